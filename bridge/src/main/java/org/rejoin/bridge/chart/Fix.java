@@ -1,0 +1,11 @@
+package org.rejoin.bridge.chart;
+
+import org.rejoin.bridge.geo.Position;
+
+/**
+ * A point with a name and nothing that transmits: a published fix, a point typed as coordinates, a computed fix.
+ *
+ * @param ident as {@link Waypoint#ident()}
+ * @param position WGS 84
+ */
+public record Fix(String ident, Position position) implements Waypoint {}

@@ -1,0 +1,85 @@
+package org.rejoin.bridge.chart;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.Position;
+
+/**
+ * A radio navigation station.
+ *
+ * @param ident as {@link Waypoint#ident()}
+ * @param name spoken name; the ident where the chart has none
+ * @param kind what it transmits
+ * @param serviceClass its standard service volume; empty where the chart gives none
+ * @param frequencyMhz MHz (an NDB's kHz / 1000); empty where the chart gives none
+ * @param position of the antenna, WGS 84
+ * @param declination of its zero radial; empty where there is none (an NDB, a DME, a VOR aligned to grid north)
+ * @param elevationFt of the antenna above mean sea level, feet; 0 where the chart gives none
+ */
+public record Station(
+        String ident,
+        String name,
+        Kind kind,
+        Optional<ServiceClass> serviceClass,
+        OptionalDouble frequencyMhz,
+        Position position,
+        Optional<Declination> declination,
+        double elevationFt)
+        implements Waypoint {
+
+    /** What a station transmits. */
+    public enum Kind {
+        /** Radials. */
+        VOR(true, false),
+        /** Radials and distance. */
+        VORDME(true, true),
+        /** Radials and distance, shared with military equipment. */
+        VORTAC(true, true),
+        /** A carrier to take bearings on, by today's variation. */
+        NDB(false, false),
+        /** Distance only. */
+        DME(false, true);
+
+        private final boolean radials;
+        private final boolean distance;
+
+        Kind(boolean radials, boolean distance) {
+            this.radials = radials;
+            this.distance = distance;
+        }
+
+        /**
+         * Whether the station defines radials.
+         *
+         * @return true for a VOR of any kind
+         */
+        public boolean hasRadials() {
+            return radials;
+        }
+
+        /**
+         * Whether the station gives distance.
+         *
+         * @return true where a DME is part of it
+         */
+        public boolean hasDistance() {
+            return distance;
+        }
+    }
+
+    /** Standard service volumes (Aeronautical Information Manual 1-1-8, table 1-1-1). */
+    public enum ServiceClass {
+        /** Terminal. */
+        T,
+        /** Low altitude. */
+        L,
+        /** High altitude. */
+        H,
+        /** VOR low, the current class. */
+        VL,
+        /** VOR high, the current class. */
+        VH
+    }
+}

@@ -1,0 +1,41 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+
+/**
+ * The filed route, expanded over the chart: every point, and how each is reached from the one before.
+ *
+ * @param text as filed
+ * @param segments one or more, each starting where the one before ends
+ */
+public record FiledRoute(String text, List<Segment> segments) {
+
+    /** Copies the list. */
+    public FiledRoute {
+        segments = List.copyOf(segments);
+    }
+
+    /**
+     * One segment between neighbouring points.
+     *
+     * @param from first point
+     * @param to second point
+     * @param airway it is part of; empty for a direct
+     */
+    public record Segment(Waypoint from, Waypoint to, Optional<String> airway) {}
+
+    /**
+     * All points in order.
+     *
+     * @return one more than there are segments
+     */
+    public List<Waypoint> points() {
+        java.util.ArrayList<Waypoint> points = new java.util.ArrayList<>();
+        points.add(segments.get(0).from());
+        segments.forEach(segment -> points.add(segment.to()));
+        return points;
+    }
+}

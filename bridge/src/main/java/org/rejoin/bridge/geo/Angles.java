@@ -1,0 +1,33 @@
+package org.rejoin.bridge.geo;
+
+/** Reduction of angles in degrees. One place, so that wrap-round is written and tested once. */
+public final class Angles {
+
+    private Angles() {}
+
+    /**
+     * Reduces a direction to the full circle.
+     *
+     * @param deg degrees, finite
+     * @return the same direction, [0, 360); never -0
+     */
+    public static double circle(double deg) {
+        double reduced = deg % 360;
+        if (reduced < 0) {
+            reduced += 360;
+        }
+        // A tiny negative input rounds to 360 in the addition; -0 + 0 is 0.
+        return reduced >= 360 ? 0 : reduced + 0.0;
+    }
+
+    /**
+     * Reduces a difference of directions to the half circle on either side.
+     *
+     * @param deg degrees, finite
+     * @return the same turn the short way, clockwise positive, [-180, 180)
+     */
+    public static double turn(double deg) {
+        double reduced = circle(deg);
+        return reduced >= 180 ? reduced - 360 : reduced;
+    }
+}

@@ -1,0 +1,50 @@
+package org.rejoin.bridge.geo;
+
+import net.sf.geographiclib.Geodesic;
+import net.sf.geographiclib.GeodesicData;
+import net.sf.geographiclib.GeodesicMask;
+
+/**
+ * The direct and the inverse geodesic problem on WGS 84, by GeographicLib (C. F. F. Karney, Algorithms for geodesics,
+ * J. Geodesy 87, 2013; accurate to nanometres). The only place, with {@link GeodesicLine}, that calls it.
+ */
+public final class Geodesics {
+
+    /** Metres in an international nautical mile (ICAO Annex 5). */
+    public static final double METRES_PER_NM = 1852;
+
+    /** Metres in an international foot (ICAO Annex 5). */
+    public static final double METRES_PER_FT = 0.3048;
+
+    /** Feet in a nautical mile. */
+    public static final double FEET_PER_NM = METRES_PER_NM / METRES_PER_FT;
+
+    /** Mean radius of the Earth, nautical miles; only to start iterations and for spherical corrections. */
+    static final double MEAN_RADIUS_NM = 6_371_008.8 / METRES_PER_NM;
+
+    private static final int INVERSE_MASK = GeodesicMask.DISTANCE | GeodesicMask.AZIMUTH;
+    private static final int DIRECT_MASK = GeodesicMask.LATITUDE | GeodesicMask.LONGITUDE;
+
+    private Geodesics() {}
+
+    /**
+     * A solved inverse problem.
+     *
+     * @param distanceNm length of the geodesic, nautical miles
+     * @param initial direction at the first point, true
+     * @param onward direction at the second point, going on past it, true
+     */
+    public record Inverse(double distanceNm, TrueDirection initial, TrueDirection onward) {}
+
+    static Inverse inverse(Position from, Position to) {
+        GeodesicData data = Geodesic.WGS84.Inverse(
+                from.latitudeDeg(), from.longitudeDeg(), to.latitudeDeg(), to.longitudeDeg(), INVERSE_MASK);
+        return new Inverse(data.s12 / METRES_PER_NM, new TrueDirection(data.azi1), new TrueDirection(data.azi2));
+    }
+
+    static Position direct(Position from, TrueDirection direction, double distanceNm) {
+        GeodesicData data = Geodesic.WGS84.Direct(
+                from.latitudeDeg(), from.longitudeDeg(), direction.deg(), distanceNm * METRES_PER_NM, DIRECT_MASK);
+        return new Position(data.lat2, data.lon2);
+    }
+}

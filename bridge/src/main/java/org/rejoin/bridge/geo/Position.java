@@ -1,0 +1,58 @@
+package org.rejoin.bridge.geo;
+
+/**
+ * A point on the WGS 84 ellipsoid.
+ *
+ * @param latitudeDeg geodetic latitude, degrees north positive, [-90, 90]
+ * @param longitudeDeg degrees east positive, [-180, 180); 180 and beyond, up to 540, is folded by the constructor
+ */
+public record Position(double latitudeDeg, double longitudeDeg) {
+
+    /**
+     * Checks and folds.
+     *
+     * @throws IllegalArgumentException if latitude is outside [-90, 90] or longitude outside [-180, 540), or either is
+     *     not a number; the message names the value and the range
+     */
+    public Position {
+        if (!(latitudeDeg >= -90 && latitudeDeg <= 90)) {
+            throw new IllegalArgumentException("latitude " + latitudeDeg + " is not in [-90, 90] degrees");
+        }
+        if (!(longitudeDeg >= -180 && longitudeDeg < 540)) {
+            throw new IllegalArgumentException("longitude " + longitudeDeg + " is not in [-180, 180] degrees");
+        }
+        latitudeDeg = latitudeDeg + 0.0;
+        longitudeDeg = Angles.turn(longitudeDeg);
+    }
+
+    /**
+     * Distance and directions of the geodesic to another point.
+     *
+     * @param other the far end
+     * @return the solved inverse problem
+     */
+    public Geodesics.Inverse to(Position other) {
+        return Geodesics.inverse(this, other);
+    }
+
+    /**
+     * Length of the geodesic to another point.
+     *
+     * @param other the far end
+     * @return nautical miles of 1852 m, 0 or more
+     */
+    public double distanceNm(Position other) {
+        return Geodesics.inverse(this, other).distanceNm();
+    }
+
+    /**
+     * The point a distance away along a geodesic.
+     *
+     * @param direction initial direction, true
+     * @param distanceNm nautical miles; negative goes the other way
+     * @return the far end
+     */
+    public Position destination(TrueDirection direction, double distanceNm) {
+        return Geodesics.direct(this, direction, distanceNm);
+    }
+}

@@ -1,0 +1,52 @@
+package org.rejoin.protocol;
+
+import java.net.InetSocketAddress;
+import java.nio.ByteBuffer;
+
+/**
+ * One UDP datagram as it arrived, live or read back from a capture.
+ *
+ * @param receivedMicros time of receipt, microseconds since 1970-01-01 UTC
+ * @param sender where it came from
+ * @param payload the octets of the datagram, from index 0; read-only view, never modified after construction
+ */
+public record Datagram(long receivedMicros, InetSocketAddress sender, ByteBuffer payload) {
+
+    /** Largest payload a UDP datagram over IPv4 can name in its length field, octets. */
+    public static final int MAX_LENGTH = 65_535;
+
+    /** Keeps a read-only view of the octets between position and limit. */
+    public Datagram {
+        payload = payload.slice().asReadOnlyBuffer();
+    }
+
+    /**
+     * A datagram around an array, for senders and tests.
+     *
+     * @param receivedMicros microseconds since 1970-01-01 UTC
+     * @param sender where it came from
+     * @param octets the payload; not copied, so leave it alone afterwards
+     * @return the datagram
+     */
+    public static Datagram of(long receivedMicros, InetSocketAddress sender, byte[] octets) {
+        return new Datagram(receivedMicros, sender, ByteBuffer.wrap(octets));
+    }
+
+    /**
+     * Time of receipt in seconds.
+     *
+     * @return seconds since 1970-01-01 UTC
+     */
+    public double receivedS() {
+        return receivedMicros * 1e-6;
+    }
+
+    /**
+     * Number of octets.
+     *
+     * @return 0 to {@link #MAX_LENGTH}
+     */
+    public int length() {
+        return payload.capacity();
+    }
+}

@@ -1,0 +1,71 @@
+package org.rejoin.protocol;
+
+import java.util.List;
+
+/**
+ * One way to put an aircraft's state on the wire, both ways. Instances are stateless and may be shared; what must be
+ * remembered between datagrams lives in a {@link Decoder} or {@link Encoder}.
+ */
+public interface WireFormat {
+
+    /**
+     * Name on the command line and in messages.
+     *
+     * @return lower case, for example "dis"
+     */
+    String name();
+
+    /**
+     * Whether a datagram looks like this format; cheap, by its first octets.
+     *
+     * @param datagram any datagram
+     * @return true if decoding is worth trying
+     */
+    boolean recognises(Datagram datagram);
+
+    /**
+     * A decoder for one sender.
+     *
+     * @return a new decoder, confined to one thread
+     */
+    Decoder newDecoder();
+
+    /**
+     * An encoder for one sender.
+     *
+     * @return a new encoder, confined to one thread
+     */
+    Encoder newEncoder();
+
+    /** Turns the datagrams of one sender into samples. Never throws on what a sender can send. */
+    interface Decoder {
+        /**
+         * Takes the next datagram.
+         *
+         * @param datagram in order of receipt
+         * @return what was in it and what it completed, in order; never null, may be empty
+         */
+        List<Decoded> decode(Datagram datagram);
+
+        /**
+         * Says that time has passed, so that a state still waiting for more sentences can be given out.
+         *
+         * @param nowMicros time, microseconds since 1970-01-01 UTC, on the clock of the datagrams
+         * @return what that completed, may be empty
+         */
+        default List<Decoded> advanceTo(long nowMicros) {
+            return List.of();
+        }
+    }
+
+    /** Turns states into datagrams, as a simulator would. */
+    interface Encoder {
+        /**
+         * Encodes one state.
+         *
+         * @param state the aircraft; {@code timeS} is the sender's simulation time in seconds
+         * @return payloads of the datagrams to send, in order, at least one
+         */
+        List<byte[]> encode(AircraftState state);
+    }
+}
