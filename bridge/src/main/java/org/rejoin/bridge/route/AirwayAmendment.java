@@ -1,0 +1,123 @@
+package org.rejoin.bridge.route;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+
+/** Shape A: a heading to an airway. Which leg of it is met, where, at what angle, how early to turn. */
+final class AirwayAmendment {
+
+    private final RouteAmender.Draft draft;
+    private final AirwayPath path;
+
+    AirwayAmendment(RouteAmender.Draft draft, AirwayPath path) {
+        this.draft = draft;
+        this.path = path;
+    }
+
+    void work() throws ClearanceException {
+        if (draft.heading.isEmpty()) {
+            draft.heading = propose();
+            draft.describeHeading();
+        }
+        HeadingPlan plan = draft.heading.orElseThrow(() -> new ClearanceException(
+                ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                "no heading from here meets " + path.ident() + " at a sensible angle in this wind"));
+        int met = firstMet(plan);
+        if (met >= 0) {
+            AirwayPath.Step step = path.steps().get(met);
+            Crossing crossing = plan.path().crossing(step.line()).orElseThrow();
+            draft.intercept = Optional.of(Intercepts.of(plan, crossing, Optional.of(step.segment())));
+            draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
+            draft.courseLeg = 1;
+            draft.legs.addAll(path.legsFrom(met, step.segment().from(), crossing.alongSecondNm()));
+            Intercepts.describe(draft, "airway " + path.ident());
+        } else {
+            notMet(plan);
+        }
+        draft.markJoin(1, path.ident());
+        draft.markResume(1);
+    }
+
+    /** Index of the step met first along the track; -1 if none is met ahead. */
+    private int firstMet(HeadingPlan plan) {
+        return IntStream.range(0, path.steps().size())
+                .filter(i -> along(plan, i) < Double.MAX_VALUE)
+                .boxed()
+                .min(Comparator.comparingDouble(i -> along(plan, i)))
+                .orElse(-1);
+    }
+
+    private double along(HeadingPlan plan, int index) {
+        GeodesicLine line = path.steps().get(index).line();
+        return plan.path()
+                .crossing(line)
+                .filter(crossing -> crossing.alongFirstNm() > 0 && crossing.alongFirstNm() <= HeadingPlan.REACH_NM)
+                .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), line))
+                .map(Crossing::alongFirstNm)
+                .orElse(Double.MAX_VALUE);
+    }
+
+    private void notMet(HeadingPlan plan) {
+        List<AirwayPath.Step> steps = path.steps();
+        int nearest = nearestStep();
+        GeodesicLine line = steps.get(nearest).line();
+        Offset offset = line.offset(draft.situation.position());
+        draft.warn(
+                Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
+                "heading %03.0f makes good track %03.0f true, which does not meet %s between %s and %s; the airway is"
+                        + " %.1f NM away and runs %03.0f true here",
+                plan.magnetic().deg(),
+                plan.ground().track().deg(),
+                path.ident(),
+                steps.get(0).segment().from().ident(),
+                steps.get(steps.size() - 1).segment().to().ident(),
+                Math.abs(offset.crossTrackNm()),
+                offset.course().deg());
+        for (AirwayPath.Step step : steps) {
+            Optional<Crossing> behind = plan.path()
+                    .crossing(step.line())
+                    .filter(crossing -> crossing.alongFirstNm() <= 0 && crossing.alongFirstNm() > -HeadingPlan.REACH_NM)
+                    .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), step.line()));
+            behind.ifPresent(crossing -> draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "the line of this heading crosses %s %.1f NM behind the aircraft",
+                    path.ident(),
+                    -crossing.alongFirstNm()));
+        }
+        draft.legs.add(Intercepts.headingLeg(plan, Optional.empty()));
+        draft.courseLeg = 1;
+        draft.legs.addAll(path.legsFrom(nearest, steps.get(nearest).segment().from(), 0));
+    }
+
+    private int nearestStep() {
+        return IntStream.range(0, path.steps().size())
+                .boxed()
+                .min(Comparator.comparingDouble(i -> {
+                    GeodesicLine line = path.steps().get(i).line();
+                    double along = line.offset(draft.situation.position()).alongTrackNm();
+                    double clamped = Math.min(Math.max(along, 0), line.lengthNm());
+                    return line.pointAt(clamped).distanceNm(draft.situation.position());
+                }))
+                .orElseThrow();
+    }
+
+    private Optional<HeadingPlan> propose() {
+        for (double angle : new double[] {45, 30, 60, 90, 20}) {
+            for (int i = 0; i < path.steps().size(); i++) {
+                Optional<HeadingPlan> plan =
+                        InterceptHeading.toward(path.steps().get(i).line(), angle, draft.situation);
+                if (plan.isPresent() && firstMet(plan.get()) >= 0) {
+                    return plan;
+                }
+            }
+        }
+        return Optional.empty();
+    }
+}

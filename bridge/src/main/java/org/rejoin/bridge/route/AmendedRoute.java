@@ -1,0 +1,70 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.FiledRoute;
+
+/**
+ * The route after the amendment, worked out.
+ *
+ * @param clearance it follows from
+ * @param filed the route before
+ * @param situation of the aircraft when the clearance was heard
+ * @param heading that is to meet the course; empty when the clearance needs none
+ * @param course of the radial to intercept; empty when none was cleared
+ * @param intercept where heading and course meet; empty when they do not
+ * @param computedFix where the radial meets the airway; empty when the fix is published or there is none
+ * @param legs in the order flown, one or more
+ * @param courseLeg index in {@code legs} of the course to intercept (or of the first leg with a line); -1 if none
+ * @param joinLegs indices in {@code legs} that are on the airway to join; empty when none was named
+ * @param resumesAt index in {@code legs} of the first leg of the filed route; -1 if the amendment never goes back to it
+ * @param skipped points of the filed route no longer flown
+ * @param warnings in order of weight to the flight
+ * @param working step by step
+ */
+public record AmendedRoute(
+        Clearance clearance,
+        FiledRoute filed,
+        Situation situation,
+        Optional<HeadingPlan> heading,
+        Optional<Course> course,
+        Optional<Intercept> intercept,
+        Optional<ComputedFix> computedFix,
+        List<Leg> legs,
+        int courseLeg,
+        List<Integer> joinLegs,
+        int resumesAt,
+        List<Waypoint> skipped,
+        List<Warning> warnings,
+        List<WorkingStep> working) {
+
+    /** Copies the lists. */
+    public AmendedRoute {
+        legs = List.copyOf(legs);
+        joinLegs = List.copyOf(joinLegs);
+        skipped = List.copyOf(skipped);
+        warnings = List.copyOf(warnings);
+        working = List.copyOf(working);
+    }
+
+    /**
+     * The heading ATC assigned.
+     *
+     * @return empty when none was assigned
+     */
+    public Optional<HeadingPlan> assignedHeading() {
+        return heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED);
+    }
+
+    /**
+     * The airway to join.
+     *
+     * @return ident; empty when none was named
+     */
+    public Optional<String> joinedAirway() {
+        return joinLegs.isEmpty() ? Optional.empty() : legs.get(joinLegs.get(0)).airway();
+    }
+}

@@ -1,0 +1,67 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/**
+ * The fix that is on no chart: where the cleared radial meets the airway.
+ *
+ * @param fix its name and place; the name is station, radial and distance, for example AAA078064
+ * @param segment of the airway it is on, in the direction flown
+ * @param alongSegmentNm from the start of that segment, nautical miles
+ * @param crossingAngleDeg between radial and airway, degrees, [0, 90]
+ * @param inboundCourse of the radial at the fix, in the direction flown, true
+ * @param airwayCourse at the fix, in the direction flown, true
+ * @param definitions first the cleared radial, then the best others
+ */
+public record ComputedFix(
+        Fix fix,
+        FiledRoute.Segment segment,
+        double alongSegmentNm,
+        double crossingAngleDeg,
+        TrueDirection inboundCourse,
+        TrueDirection airwayCourse,
+        List<Definition> definitions) {
+
+    /** Copies the list. */
+    public ComputedFix {
+        definitions = List.copyOf(definitions);
+    }
+
+    /**
+     * One way to name the fix by a station.
+     *
+     * @param station by which
+     * @param radial of that station on which the fix lies
+     * @param distanceNm from that station, nautical miles
+     * @param crossingAngleDeg the smaller of its angles with the cleared radial and with the airway, degrees
+     * @param use what it is good for
+     * @param reason why it stands where it does in the list
+     */
+    public record Definition(
+            Station station, Radial radial, double distanceNm, double crossingAngleDeg, Use use, String reason) {}
+
+    /** What a definition is good for. */
+    public enum Use {
+        /** The radial of the clearance, with its distance. */
+        CLEARED_RADIAL,
+        /** A radial that cuts the cleared one and the airway well. */
+        CROSSING_RADIAL,
+        /** A distance along the airway or the radial; too flat to cut it. */
+        DISTANCE
+    }
+
+    /**
+     * The turn at the fix.
+     *
+     * @return degrees from the radial onto the airway, right positive
+     */
+    public double turnDeg() {
+        return inboundCourse.turnTo(airwayCourse);
+    }
+}

@@ -1,0 +1,33 @@
+package org.rejoin.bridge.route;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Radial;
+
+/**
+ * The course of a radial (or bearing) that is to be intercepted.
+ *
+ * @param station it belongs to
+ * @param radial as cleared, FROM the station, in the station's reference (today's variation for an NDB)
+ * @param direction which way it is flown
+ * @param outbound the radial as a line from the station
+ */
+public record Course(Station station, Radial radial, Direction direction, GeodesicLine outbound) {
+
+    /** Which way a radial is flown. */
+    public enum Direction {
+        /** Toward the station. */
+        TO,
+        /** Away from the station. */
+        FROM
+    }
+
+    /**
+     * The course to set.
+     *
+     * @return in the station's reference: the radial when flown FROM, its reciprocal when flown TO
+     */
+    public Radial courseToSet() {
+        return direction == Direction.FROM ? radial : radial.reciprocal();
+    }
+}

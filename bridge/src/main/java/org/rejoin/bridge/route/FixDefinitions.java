@@ -1,0 +1,121 @@
+package org.rejoin.bridge.route;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Radial;
+
+/**
+ * The ways to name a computed fix: the cleared radial and a distance, then the best crossing radials of other stations,
+ * then distances along the airway.
+ */
+final class FixDefinitions {
+
+    /** More than this many are no help in a cockpit. */
+    private static final int MOST = 6;
+
+    /** A DME this close to the line flown gives a usable distance, degrees (FAA Order 8260.3, fix criteria). */
+    private static final double ALIGNED_DEG = 23;
+
+    private FixDefinitions() {}
+
+    static List<ComputedFix.Definition> of(
+            Chart chart, Station cleared, Radial radial, Crossing crossing, Situation situation) {
+        List<ComputedFix.Definition> crossing1 = new ArrayList<>();
+        List<ComputedFix.Definition> distances = new ArrayList<>();
+        for (Station station : chart.stations()) {
+            if (station.equals(cleared) || station.declination().isEmpty() || !station.kind().hasRadials()) {
+                continue;
+            }
+            Geodesics.Inverse line = station.position().to(crossing.position());
+            OptionalDouble reach = serviceRadiusNm(station, situation);
+            if (line.distanceNm() < 0.1 || (reach.isPresent() && line.distanceNm() > reach.getAsDouble())) {
+                continue;
+            }
+            double toRadial = acute(line.onward().turnTo(crossing.firstCourse()));
+            double toAirway = acute(line.onward().turnTo(crossing.secondCourse()));
+            double angle = Math.min(toRadial, toAirway);
+            Radial other = Radial.of(line.initial(), station.declination().get());
+            double least = minimumDivergenceDeg(line.distanceNm());
+            if (angle >= least) {
+                crossing1.add(new ComputedFix.Definition(
+                        station,
+                        other,
+                        line.distanceNm(),
+                        angle,
+                        ComputedFix.Use.CROSSING_RADIAL,
+                        String.format(
+                                Locale.ROOT,
+                                "cuts the radial at %.0f and the airway at %.0f degrees; %.0f is enough at this range",
+                                toRadial,
+                                toAirway,
+                                least)));
+            } else if (station.kind().hasDistance() && angle <= ALIGNED_DEG) {
+                distances.add(new ComputedFix.Definition(
+                        station,
+                        other,
+                        line.distanceNm(),
+                        angle,
+                        ComputedFix.Use.DISTANCE,
+                        String.format(
+                                Locale.ROOT,
+                                "within %.0f degrees of the line flown: good for a distance, useless as a crossing"
+                                        + " radial",
+                                angle)));
+            }
+        }
+        crossing1.sort(Comparator.comparingDouble((ComputedFix.Definition each) -> -each.crossingAngleDeg()));
+        distances.sort(Comparator.comparingDouble(ComputedFix.Definition::distanceNm));
+        List<ComputedFix.Definition> all = new ArrayList<>();
+        all.add(new ComputedFix.Definition(
+                cleared,
+                radial,
+                crossing.alongFirstNm(),
+                crossing.acuteAngleDeg(),
+                ComputedFix.Use.CLEARED_RADIAL,
+                "the radial of the clearance"));
+        all.addAll(crossing1);
+        all.addAll(distances);
+        return all.subList(0, Math.min(MOST, all.size()));
+    }
+
+    /**
+     * Least angle between radials that make a fix: 30 degrees up to 30 NM from the station of the crossing radial, one
+     * more for each mile, 45 from 45 NM on (FAA Order JO 7110.65, 4-1-5).
+     *
+     * @param distanceNm from that station, nautical miles
+     * @return degrees, [30, 45]
+     */
+    static double minimumDivergenceDeg(double distanceNm) {
+        return Math.min(45, Math.max(30, distanceNm));
+    }
+
+    /**
+     * How far a station may be used at the aircraft's altitude.
+     *
+     * @param station any
+     * @param situation with or without an altitude
+     * @return nautical miles; empty where the chart gives the station no class
+     */
+    static OptionalDouble serviceRadiusNm(Station station, Situation situation) {
+        return station.serviceClass()
+                .map(serviceClass -> OptionalDouble.of(
+                        situation.altitudeFt().isPresent()
+                                ? ServiceVolume.radiusNm(
+                                        serviceClass, situation.altitudeFt().getAsDouble() - station.elevationFt())
+                                : ServiceVolume.largestRadiusNm(serviceClass)))
+                .orElse(OptionalDouble.empty());
+    }
+
+    private static double acute(double turnDeg) {
+        double angle = Math.abs(turnDeg);
+        return Math.min(angle, 180 - angle);
+    }
+}

@@ -1,0 +1,48 @@
+package org.rejoin.bridge.route;
+
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/**
+ * Where the track on the heading meets the course.
+ *
+ * @param position of the meeting
+ * @param distanceNm from the aircraft, nautical miles
+ * @param minutes at the ground speed on the heading
+ * @param turnDeg from the track to the course where they meet, degrees, right positive
+ * @param leadNm before the meeting, along the track, for a standard-rate turn, nautical miles
+ * @param alongCourseNm from the start of the course line, nautical miles
+ * @param course where they meet, true, in the direction flown
+ * @param airwayLeg the leg met, when the course is an airway
+ */
+public record Intercept(
+        Position position,
+        double distanceNm,
+        double minutes,
+        double turnDeg,
+        double leadNm,
+        double alongCourseNm,
+        TrueDirection course,
+        Optional<FiledRoute.Segment> airwayLeg) {
+
+    /**
+     * The intercept angle.
+     *
+     * @return degrees, [0, 180]
+     */
+    public double angleDeg() {
+        return Math.abs(turnDeg);
+    }
+
+    /**
+     * Which way to turn onto the course.
+     *
+     * @return true for right
+     */
+    public boolean turnsRight() {
+        return turnDeg > 0;
+    }
+}

@@ -1,0 +1,49 @@
+package org.rejoin.bridge.route;
+
+import java.util.Optional;
+
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** Proposes a heading to a course when nobody assigned one. */
+final class InterceptHeading {
+
+    private InterceptHeading() {}
+
+    /**
+     * Twice the angle between the wanted and the present radial, not under 20 nor over 90 degrees (Instrument Flying
+     * Handbook, FAA-H-8083-15B, chapter 9, course interception).
+     *
+     * @param offRadialDeg degrees off the radial, any sign
+     * @return the intercept angle, degrees
+     */
+    static double doubleTheAngle(double offRadialDeg) {
+        return Math.min(90, Math.max(20, 2 * Math.abs(offRadialDeg)));
+    }
+
+    /**
+     * The heading, in whole fives of degrees as a controller would say it, that closes on a line at an angle.
+     *
+     * @param line in the direction flown
+     * @param angleDeg between track and course, degrees
+     * @param situation of the aircraft
+     * @return the plan; empty if the wind is too strong
+     */
+    static Optional<HeadingPlan> toward(GeodesicLine line, double angleDeg, Situation situation) {
+        Offset offset = line.offset(situation.position());
+        double toward = Math.abs(offset.crossTrackNm()) < 0.05 ? 0 : -Math.signum(offset.crossTrackNm()) * angleDeg;
+        TrueDirection track = new TrueDirection(offset.course().deg() + toward);
+        return GroundVector.forCourse(track, situation.trueAirspeedKt(), situation.wind())
+                .map(wind -> {
+                    double magnetic =
+                            wind.heading().toMagnetic(situation.variation()).deg();
+                    return HeadingPlan.of(
+                            HeadingPlan.Origin.PROPOSED,
+                            new MagneticDirection(5 * Math.round(magnetic / 5)),
+                            situation);
+                });
+    }
+}

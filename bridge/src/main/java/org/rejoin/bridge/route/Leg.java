@@ -1,0 +1,235 @@
+package org.rejoin.bridge.route;
+
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** One leg of the amended route, named by its ARINC 424 path terminator (ARINC 424-18, chapter 5.21). */
+public sealed interface Leg {
+
+    /**
+     * The ARINC 424 path terminator.
+     *
+     * @return two letters
+     */
+    String pathTerminator();
+
+    /**
+     * The line flown over the ground.
+     *
+     * @return empty for a heading that meets nothing
+     */
+    Optional<GeodesicLine> line();
+
+    /**
+     * The fix the leg is defined from.
+     *
+     * @return empty where it starts at the aircraft
+     */
+    Optional<Waypoint> from();
+
+    /**
+     * The fix the leg ends at.
+     *
+     * @return empty where it ends at the next leg, or not at all
+     */
+    Optional<Waypoint> endsAt();
+
+    /**
+     * The airway the leg is part of.
+     *
+     * @return empty off airways
+     */
+    default Optional<String> airway() {
+        return Optional.empty();
+    }
+
+    /**
+     * How far along {@link #line()} flying begins, where the leg is joined part-way.
+     *
+     * @return nautical miles, 0 or more
+     */
+    default double joinedAtNm() {
+        return 0;
+    }
+
+    /**
+     * VI: fly a heading, by today's variation, until it meets the next leg. The line is the predicted track.
+     *
+     * @param heading by the compass
+     * @param headingTrue the same, true
+     * @param assigned whether ATC assigned it; false when it is our proposal or the present heading
+     * @param line predicted, to the meeting; empty if it meets nothing
+     */
+    record HeadingToIntercept(
+            MagneticDirection heading, TrueDirection headingTrue, boolean assigned, Optional<GeodesicLine> line)
+            implements Leg {
+        @Override
+        public String pathTerminator() {
+            return "VI";
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.empty();
+        }
+    }
+
+    /**
+     * VM: fly a heading until told otherwise.
+     *
+     * @param heading by the compass
+     * @param headingTrue the same, true
+     */
+    record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue) implements Leg {
+        @Override
+        public String pathTerminator() {
+            return "VM";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.empty();
+        }
+    }
+
+    /**
+     * CF: a course to a fix; the fix is the station, or a computed fix on the radial flown inbound.
+     *
+     * @param to the fix
+     * @param course to set, in the station's reference
+     * @param path along the radial, ending at the fix
+     */
+    record CourseToFix(Waypoint to, Radial course, GeodesicLine path) implements Leg {
+        @Override
+        public String pathTerminator() {
+            return "CF";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.of(path);
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.of(to);
+        }
+    }
+
+    /**
+     * FC: a course outbound from a fix for a distance; the fix is the station, the distance ends at the computed fix.
+     *
+     * @param station where the course starts
+     * @param to where the distance ends
+     * @param course to set, in the station's reference
+     * @param path along the radial from the station to the end
+     * @param joinedAtNm from the station, where the radial is met
+     */
+    record FixOutbound(Waypoint station, Waypoint to, Radial course, GeodesicLine path, double joinedAtNm)
+            implements Leg {
+        @Override
+        public String pathTerminator() {
+            return "FC";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.of(path);
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.of(station);
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.of(to);
+        }
+    }
+
+    /**
+     * TF: the geodesic from one fix to the next, along an airway if one is named.
+     *
+     * @param fromFix first fix
+     * @param to second fix
+     * @param airway it is part of; empty for a direct
+     * @param path the geodesic
+     * @param joinedAtNm from the first fix, where the leg is met
+     */
+    record TrackToFix(Waypoint fromFix, Waypoint to, Optional<String> airway, GeodesicLine path, double joinedAtNm)
+            implements Leg {
+        @Override
+        public String pathTerminator() {
+            return "TF";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.of(path);
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.of(fromFix);
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.of(to);
+        }
+    }
+
+    /**
+     * DF: from present position direct to a fix.
+     *
+     * @param to the fix
+     * @param path from where the clearance was heard
+     */
+    record DirectToFix(Waypoint to, GeodesicLine path) implements Leg {
+        @Override
+        public String pathTerminator() {
+            return "DF";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.of(path);
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.of(to);
+        }
+    }
+}

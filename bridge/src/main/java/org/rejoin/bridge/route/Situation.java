@@ -1,0 +1,60 @@
+package org.rejoin.bridge.route;
+
+import java.time.LocalDate;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.geo.Wind;
+
+/**
+ * The aircraft at the moment the clearance is heard.
+ *
+ * @param position on WGS 84
+ * @param altitudeFt above mean sea level, feet; empty where unknown
+ * @param trueAirspeedKt knots, [30, 1000]
+ * @param heading present heading by the compass; empty where unknown
+ * @param wind of the place
+ * @param date of the flight, for the variation
+ */
+public record Situation(
+        Position position,
+        OptionalDouble altitudeFt,
+        double trueAirspeedKt,
+        Optional<MagneticDirection> heading,
+        Wind wind,
+        LocalDate date) {
+
+    /**
+     * Checks the speed.
+     *
+     * @throws IllegalArgumentException if the airspeed is outside [30, 1000] knots or not a number
+     */
+    public Situation {
+        if (!(trueAirspeedKt >= 30 && trueAirspeedKt <= 1000)) {
+            throw new IllegalArgumentException("true airspeed " + trueAirspeedKt + " is not in [30, 1000] knots");
+        }
+    }
+
+    /**
+     * Today's variation at the aircraft.
+     *
+     * @return by the World Magnetic Model
+     */
+    public Variation variation() {
+        return variationAt(position);
+    }
+
+    /**
+     * Today's variation at another place, at the aircraft's altitude.
+     *
+     * @param place on WGS 84
+     * @return by the World Magnetic Model
+     */
+    public Variation variationAt(Position place) {
+        return MagneticModel.WMM2025.variation(place, altitudeFt.orElse(0), date);
+    }
+}

@@ -1,0 +1,34 @@
+package org.rejoin.bridge.route;
+
+/**
+ * Something the pilot should know before flying the amendment.
+ *
+ * @param code for machines
+ * @param text for people: one sentence, with the numbers
+ */
+public record Warning(Code code, String text) {
+
+    /** The kinds of warning. */
+    public enum Code {
+        /** The track on the heading never meets the course. */
+        HEADING_DOES_NOT_REACH_COURSE,
+        /** The intercept angle is under 20 degrees. */
+        SHALLOW_INTERCEPT,
+        /** The intercept angle is over 90 degrees. */
+        STEEP_INTERCEPT,
+        /** What is to be reached lies behind. */
+        CROSSING_BEHIND,
+        /** A radial is used outside its station's standard service volume. */
+        OUT_OF_SERVICE_VOLUME,
+        /** The lines that make the fix cross at under 30 degrees. */
+        WEAK_FIX_GEOMETRY,
+        /** The altitude is below the minimum of the airway. */
+        BELOW_MINIMUM_ALTITUDE,
+        /** The lead is longer than the leg. */
+        NO_ROOM_TO_TURN,
+        /** The words left a choice; the text says which way it was taken and why. */
+        CHOICE_MADE,
+        /** The magnetic model cannot be trusted here or on this day. */
+        MAGNETIC_MODEL
+    }
+}
