@@ -61,6 +61,19 @@ public final class RouteAmender {
         return draft.finish(chart);
     }
 
+    /**
+     * Whether a clearance means something only together with the heading flown now.
+     *
+     * @param clearance as read
+     * @return true for "fly present heading", "fly runway heading" and "turn N degrees left"
+     */
+    public static boolean needsPresentHeading(Clearance clearance) {
+        return clearance.instructions().stream()
+                .anyMatch(instruction -> instruction instanceof Instruction.FlyPresentHeading
+                        || instruction instanceof Instruction.FlyRunwayHeading
+                        || instruction instanceof Instruction.TurnBy);
+    }
+
     private static AirwayPath joinPath(
             Chart chart,
             FiledRoute filed,

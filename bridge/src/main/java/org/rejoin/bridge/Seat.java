@@ -1,0 +1,283 @@
+package org.rejoin.bridge;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.jspecify.annotations.Nullable;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.Tracker;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.protocol.AircraftState;
+
+/**
+ * One pilot's flight: ordered samples in, clearances spoken when they are due, events out. Live and debrief differ only
+ * in who calls it. Confined to one thread.
+ */
+public final class Seat {
+
+    /**
+     * What a flight is flown against.
+     *
+     * @param chart with stations, fixes and airways
+     * @param filed the route before any amendment
+     * @param amendments in the order they are spoken
+     * @param date of the flight
+     * @param wind as far as known; calm otherwise
+     * @param limits in force
+     * @param feedTimeoutS see {@link Tracker}
+     */
+    public record Setting(
+            Chart chart,
+            FiledRoute filed,
+            List<Amendment> amendments,
+            LocalDate date,
+            Wind wind,
+            Limits limits,
+            double feedTimeoutS) {}
+
+    /** Sees the flight go by. Called on the seat's thread; must not block. */
+    public interface Listener {
+        /**
+         * A sample was taken.
+         *
+         * @param state as received
+         * @param progress after it
+         */
+        default void sample(AircraftState state, Progress progress) {}
+
+        /**
+         * Something happened.
+         *
+         * @param event in order of time
+         */
+        void event(TrackerEvent event);
+
+        /**
+         * A clearance was worked out and is in force.
+         *
+         * @param route amended
+         */
+        default void amended(AmendedRoute route) {}
+
+        /**
+         * A clearance was due and could not be worked out from where the aircraft is.
+         *
+         * @param timeS seconds since the first sample
+         * @param why one line
+         */
+        default void problem(double timeS, String why) {}
+    }
+
+    private final Setting setting;
+    private final Listener listener;
+    private final Tracker tracker;
+    private final List<Amendment> due;
+    private @Nullable AircraftState last;
+    private @Nullable AmendedRoute route;
+
+    /**
+     * A seat.
+     *
+     * @param setting what is flown against
+     * @param listener sees the flight go by
+     */
+    public Seat(Setting setting, Listener listener) {
+        this.setting = setting;
+        this.listener = listener;
+        this.due = new ArrayList<>(setting.amendments());
+        double year = MagneticModel.decimalYear(setting.date());
+        this.tracker = new Tracker(setting.limits(), setting.feedTimeoutS(), (position, altitudeFt) -> MagneticModel
+                .WMM2025
+                .field(position, altitudeFt, year)
+                .variation()
+                .eastDeg());
+    }
+
+    /**
+     * Takes the next sample.
+     *
+     * @param state later than the last
+     */
+    public void accept(AircraftState state) {
+        AircraftState before = last;
+        if (before == null) {
+            take(state);
+            speakDue(state, state);
+            return;
+        }
+        // A clearance due between two samples is spoken at its own instant.
+        while (!due.isEmpty()) {
+            OptionalDouble at = dueAt(due.get(0), before, state);
+            if (at.isEmpty() || at.getAsDouble() >= state.timeS() - 1e-3) {
+                break;
+            }
+            if (at.getAsDouble() > before.timeS() + 1e-3
+                    && state.timeS() - before.timeS() <= setting.feedTimeoutS()) {
+                before = Between.at(before, state, at.getAsDouble());
+                take(before);
+            }
+            speak(due.remove(0));
+        }
+        take(state);
+        speakDue(before, state);
+    }
+
+    private void take(AircraftState state) {
+        last = state;
+        tracker.accept(state).forEach(listener::event);
+        tracker.progress().ifPresent(progress -> listener.sample(state, progress));
+    }
+
+    private void speakDue(AircraftState before, AircraftState now) {
+        while (!due.isEmpty()) {
+            OptionalDouble at = dueAt(due.get(0), before, now);
+            if (at.isEmpty() || at.getAsDouble() > now.timeS() + 1e-3) {
+                return;
+            }
+            speak(due.remove(0));
+        }
+    }
+
+    /** When an amendment is due, if that is by the second sample. */
+    private OptionalDouble dueAt(Amendment amendment, AircraftState before, AircraftState now) {
+        if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
+            return elapsed.seconds() <= now.timeS() + 1e-3 ? OptionalDouble.of(elapsed.seconds()) : OptionalDouble.empty();
+        }
+        Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();
+        Optional<Waypoint> point =
+                setting.chart().waypoints(abeam.ident()).stream().findFirst();
+        if (point.isEmpty() || before == now) {
+            return OptionalDouble.empty();
+        }
+        double ahead = ahead(before, point.get());
+        double aheadNow = ahead(now, point.get());
+        return ahead > 0 && aheadNow <= 0
+                ? OptionalDouble.of(before.timeS() + (now.timeS() - before.timeS()) * ahead / (ahead - aheadNow))
+                : OptionalDouble.empty();
+    }
+
+    /** Distance ahead along the track to abeam a point, NM; negative once it is behind. */
+    private static double ahead(AircraftState state, Waypoint point) {
+        Position here = new Position(state.latitudeDeg(), state.longitudeDeg());
+        var way = here.to(point.position());
+        double track = state.trackTrueDeg().orElse(state.headingTrueDeg().orElse(way.initial().deg()));
+        return way.distanceNm()
+                * Math.cos(Math.toRadians(Angles.turn(way.initial().deg() - track)));
+    }
+
+    private void speak(Amendment amendment) {
+        try {
+            issue(amendment.say(), amendment.altitudeFt());
+        } catch (ClearanceException e) {
+            AircraftState now = last;
+            listener.problem(now == null ? 0 : now.timeS(), e.code() + ": " + e.getMessage());
+        }
+    }
+
+    /**
+     * Speaks a clearance now, at the last sample.
+     *
+     * @param text in ATC's words
+     * @param altitudeFt assigned with it; empty to take the one in the words, if any
+     * @return the amended route, now in force
+     * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
+     */
+    public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
+        AmendedRoute amended = preview(text);
+        OptionalDouble altitude = altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
+        route = amended;
+        listener.amended(amended);
+        tracker.issue(amended, altitude).forEach(listener::event);
+        return amended;
+    }
+
+    /**
+     * Works a clearance out from the present position without issuing it.
+     *
+     * @param text in ATC's words
+     * @return the route it would give
+     * @throws ClearanceException if it is not understood or cannot be worked out from here
+     */
+    public AmendedRoute preview(String text) throws ClearanceException {
+        AircraftState now = last;
+        if (now == null) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT, "no sample of the aircraft has arrived yet");
+        }
+        Clearance clearance = ClearanceReader.read(text, setting.chart(), setting.filed());
+        return RouteAmender.amend(setting.chart(), setting.filed(), clearance, situation(now, clearance));
+    }
+
+    private Situation situation(AircraftState now, Clearance clearance) {
+        Position position = new Position(now.latitudeDeg(), now.longitudeDeg());
+        Situation unsure = new Situation(
+                position, now.altitudeMslFt(), 120, Optional.empty(), setting.wind(), setting.date());
+        Optional<MagneticDirection> heading = now.headingMagneticDeg().isPresent()
+                ? Optional.of(new MagneticDirection(now.headingMagneticDeg().getAsDouble()))
+                : now.headingTrueDeg().isPresent()
+                        ? Optional.of(new TrueDirection(now.headingTrueDeg().getAsDouble())
+                                .toMagnetic(unsure.variation()))
+                        : Optional.empty();
+        return new Situation(
+                position,
+                now.altitudeMslFt(),
+                trueAirspeedKt(now),
+                RouteAmender.needsPresentHeading(clearance) ? heading : Optional.empty(),
+                setting.wind(),
+                setting.date());
+    }
+
+    /** Air vector = ground vector - wind; good enough for a lead, and all that every feed carries. */
+    private double trueAirspeedKt(AircraftState now) {
+        double speed = now.groundSpeedKt().orElse(120);
+        double track = Math.toRadians(now.trackTrueDeg().orElse(0));
+        double from = Math.toRadians(setting.wind().from().deg());
+        double wind = now.trackTrueDeg().isPresent() ? setting.wind().speedKt() : 0;
+        double north = speed * Math.cos(track) + wind * Math.cos(from);
+        double east = speed * Math.sin(track) + wind * Math.sin(from);
+        return Math.min(1000, Math.max(30, Math.hypot(north, east)));
+    }
+
+    /** The flight is over: the last events. */
+    public void finish() {
+        tracker.finish().forEach(listener::event);
+    }
+
+    /**
+     * The amended route in force.
+     *
+     * @return empty before the first clearance
+     */
+    public Optional<AmendedRoute> route() {
+        return Optional.ofNullable(route);
+    }
+
+    /**
+     * Whether every scripted clearance was spoken and the last is complete.
+     *
+     * @return false too when there was none
+     */
+    public boolean complete() {
+        return due.isEmpty() && tracker.complete();
+    }
+}

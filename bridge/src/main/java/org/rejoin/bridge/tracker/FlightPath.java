@@ -1,0 +1,136 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.function.ToDoubleBiFunction;
+
+import org.jspecify.annotations.Nullable;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.protocol.AircraftState;
+
+/**
+ * From samples to moments: fills in what the feed leaves out (track and speed from positions, magnetic heading from
+ * true), measures the rate of turn over two seconds whatever the sample rate, and splits long steps.
+ */
+final class FlightPath {
+
+    /** No step handed to the detectors is longer, seconds. */
+    private static final double LONGEST_STEP_S = 1;
+
+    /** The rate of turn is measured over this, seconds. */
+    private static final double RATE_OVER_S = 2;
+
+    /** Track and speed from positions are measured over at least this, seconds. */
+    private static final double MOTION_OVER_S = 1;
+
+    private record Past(double flownS, double unwrappedTrackDeg, Position position) {}
+
+    private final ToDoubleBiFunction<Position, Double> variationEastDeg;
+    private final Deque<Past> past = new ArrayDeque<>();
+    private @Nullable Moment last;
+
+    /**
+     * A path.
+     *
+     * @param variationEastDeg today's variation at a place and altitude in feet
+     */
+    FlightPath(ToDoubleBiFunction<Position, Double> variationEastDeg) {
+        this.variationEastDeg = variationEastDeg;
+    }
+
+    @Nullable Moment last() {
+        return last;
+    }
+
+    /** The moments from the last sample (excluded) to this one (included). */
+    List<Moment> to(AircraftState state, double pausedS) {
+        double flownS = state.timeS() - pausedS;
+        Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
+        Past motionFrom = null;
+        for (Past each : past) {
+            if (each.flownS() <= flownS - MOTION_OVER_S || motionFrom == null) {
+                motionFrom = each;
+            }
+        }
+        Geodesics.Inverse way = motionFrom == null ? null : motionFrom.position().to(position);
+        double elapsed = motionFrom == null ? 0 : flownS - motionFrom.flownS();
+        boolean moved = way != null && way.distanceNm() > 0.002 && elapsed > 0;
+        Moment before = last;
+        double track = state.trackTrueDeg()
+                .orElseGet(() -> moved && way != null
+                        ? way.onward().deg()
+                        : state.headingTrueDeg().orElse(before == null ? 0 : before.trackDeg()));
+        double speed = state.groundSpeedKt()
+                .orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
+        double unwrapped = past.isEmpty()
+                ? track
+                : past.getLast().unwrappedTrackDeg()
+                        + Angles.turn(track - Angles.circle(past.getLast().unwrappedTrackDeg()));
+        double rate = rate(flownS, unwrapped);
+        past.addLast(new Past(flownS, unwrapped, position));
+        while (past.size() > 2 && past.getFirst().flownS() < flownS - 2 * RATE_OVER_S - LONGEST_STEP_S) {
+            past.removeFirst();
+        }
+        Moment now = new Moment(
+                state.timeS(), flownS, position, track, rate, speed, magnetic(state, position), state.altitudeMslFt());
+        last = now;
+        if (before == null) {
+            return List.of(now);
+        }
+        int pieces = Math.max(1, (int) Math.ceil((now.flownS() - before.flownS()) / LONGEST_STEP_S - 1e-6));
+        List<Moment> moments = new ArrayList<>(pieces);
+        for (int i = 1; i < pieces; i++) {
+            moments.add(Moment.between(before, now, (double) i / pieces));
+        }
+        moments.add(now);
+        return moments;
+    }
+
+    private double rate(double flownS, double unwrapped) {
+        double wanted = flownS - RATE_OVER_S;
+        Past older = null;
+        for (Past each : past) {
+            if (each.flownS() <= wanted) {
+                older = each;
+            } else if (older != null) {
+                double share = (wanted - older.flownS()) / (each.flownS() - older.flownS());
+                double then =
+                        older.unwrappedTrackDeg() + (each.unwrappedTrackDeg() - older.unwrappedTrackDeg()) * share;
+                return (unwrapped - then) / RATE_OVER_S;
+            } else {
+                break;
+            }
+        }
+        if (past.isEmpty()) {
+            return 0;
+        }
+        Past from = older == null ? past.getFirst() : older;
+        return (unwrapped - from.unwrappedTrackDeg()) / Math.max(flownS - from.flownS(), 0.1);
+    }
+
+    private OptionalDouble magnetic(AircraftState state, Position position) {
+        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty()) {
+            return state.headingMagneticDeg();
+        }
+        Variation variation = new Variation(
+                variationEastDeg.applyAsDouble(position, state.altitudeMslFt().orElse(0)));
+        MagneticDirection magnetic =
+                new TrueDirection(state.headingTrueDeg().getAsDouble()).toMagnetic(variation);
+        return OptionalDouble.of(magnetic.deg());
+    }
+
+    /** Starts anew at the next sample. */
+    void breakOff() {
+        past.clear();
+        last = null;
+    }
+}

@@ -1,0 +1,35 @@
+package org.rejoin.bridge.tracker;
+
+/**
+ * What the tracker counts as on course, off altitude and so on. Each limit says where it comes from; the console reads
+ * whole sets from tolerance files.
+ *
+ * @param fullScaleNm full-scale course deviation, nautical miles each side; 2 is the en-route scale of satellite
+ *     equipment (AC 20-138, RTCA DO-229); positive infinity when only the angular scale counts
+ * @param fullScaleDeg full-scale course deviation on a radial, degrees each side; 10 is usual (AIM 1-1-3); positive
+ *     infinity when only the linear scale counts
+ * @param headingDeg allowed heading error, degrees; 10 in en-route operations (FAA-S-ACS-8C, IR.V.B.S7)
+ * @param altitudeFt allowed altitude error, feet; 100 (FAA-S-ACS-8C, IR.V.A.S5 and IR.V.B.S7)
+ * @param courseScale fraction of full scale allowed once established; 3/4 (FAA-S-ACS-8C, IR.V.A.S6)
+ */
+public record Limits(
+        double fullScaleNm, double fullScaleDeg, double headingDeg, double altitudeFt, double courseScale) {
+
+    /** Instrument rating on satellite equipment en route. */
+    public static final Limits INSTRUMENT_RATING = new Limits(2, Double.POSITIVE_INFINITY, 10, 100, 0.75);
+
+    /**
+     * Full scale at a place: the linear one, or the angular one at a distance from the station, whichever is less.
+     *
+     * @param stationDistanceNm distance from the station that guides; positive infinity where none does
+     * @return nautical miles each side
+     */
+    public double fullScaleAtNm(double stationDistanceNm) {
+        if (Double.isInfinite(fullScaleDeg) || Double.isInfinite(stationDistanceNm)) {
+            return Double.isInfinite(fullScaleNm) ? 2 : fullScaleNm;
+        }
+        // Inside a mile the angular scale is all noise: the cone above the station.
+        double angular = Math.max(stationDistanceNm, 1) * Math.tan(Math.toRadians(fullScaleDeg));
+        return Math.min(fullScaleNm, angular);
+    }
+}

@@ -1,0 +1,58 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Position;
+
+/**
+ * The flight at one instant, ready for the detectors.
+ *
+ * @param timeS seconds since the first sample, as logged
+ * @param flownS the same without the time the simulation stood still; durations are measured in this
+ * @param position WGS 84
+ * @param trackDeg over the ground, true, [0, 360)
+ * @param turnRateDegPerS of the track over the last two seconds, right positive
+ * @param groundSpeedKt knots
+ * @param headingMagneticDeg by the compass, [0, 360); empty where the feed has no heading
+ * @param altitudeFt above mean sea level; empty where the feed has none
+ */
+record Moment(
+        double timeS,
+        double flownS,
+        Position position,
+        double trackDeg,
+        double turnRateDegPerS,
+        double groundSpeedKt,
+        OptionalDouble headingMagneticDeg,
+        OptionalDouble altitudeFt) {
+
+    /** The flight between two moments is taken as a straight line in every quantity; long ones are split first. */
+    static Moment between(Moment a, Moment b, double share) {
+        Geodesics.Inverse way = a.position.to(b.position);
+        return new Moment(
+                mix(a.timeS, b.timeS, share),
+                mix(a.flownS, b.flownS, share),
+                way.distanceNm() < 1e-9 ? a.position : a.position.destination(way.initial(), way.distanceNm() * share),
+                Angles.circle(a.trackDeg + Angles.turn(b.trackDeg - a.trackDeg) * share),
+                mix(a.turnRateDegPerS, b.turnRateDegPerS, share),
+                mix(a.groundSpeedKt, b.groundSpeedKt, share),
+                mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share),
+                a.altitudeFt.isPresent() && b.altitudeFt.isPresent()
+                        ? OptionalDouble.of(mix(a.altitudeFt.getAsDouble(), b.altitudeFt.getAsDouble(), share))
+                        : b.altitudeFt);
+    }
+
+    private static double mix(double a, double b, double share) {
+        return a + (b - a) * share;
+    }
+
+    private static OptionalDouble mixDirection(OptionalDouble a, OptionalDouble b, double share) {
+        if (a.isEmpty() || b.isEmpty()) {
+            return b;
+        }
+        double from = a.getAsDouble();
+        return OptionalDouble.of(Angles.circle(from + Angles.turn(b.getAsDouble() - from) * share));
+    }
+}

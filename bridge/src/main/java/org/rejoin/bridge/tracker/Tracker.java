@@ -1,0 +1,233 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.ToDoubleBiFunction;
+
+import org.jspecify.annotations.Nullable;
+
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.protocol.AircraftState;
+
+/**
+ * Compares a flight with the amended route. Samples in, events out; no clock, no I/O. One per seat, confined to one
+ * thread. The same samples and clearances give the same events, whenever and wherever they are given.
+ */
+public final class Tracker {
+
+    /** An aircraft is not taken to be slower than this when a jump is judged, knots. */
+    private static final double JUMP_FLOOR_KT = 600;
+
+    /** A jump is at least this long, nautical miles. */
+    private static final double JUMP_NM = 0.5;
+
+    /** Not moving for this long although a speed is reported: the simulation stands still, seconds. */
+    private static final double STILL_S = 2;
+
+    private final Limits limits;
+    private final double feedTimeoutS;
+    private final FlightPath path;
+
+    private @Nullable AircraftState last;
+    private double pausedTotalS;
+    private boolean paused;
+    private double pausedSinceS;
+    private double stillSinceS = Double.NaN;
+    private @Nullable AmendmentWatch amendment;
+    private double lastEventS;
+
+    /**
+     * A tracker.
+     *
+     * @param limits in force
+     * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
+     *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
+     * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
+     */
+    public Tracker(Limits limits, double feedTimeoutS, ToDoubleBiFunction<Position, Double> variationEastDeg) {
+        this.limits = limits;
+        this.feedTimeoutS = feedTimeoutS;
+        this.path = new FlightPath(variationEastDeg);
+    }
+
+    /**
+     * Takes the next sample and says what happened since the last.
+     *
+     * @param state later than the last
+     * @return events in order of time
+     * @throws IllegalArgumentException if {@code state} is not later than the last; the message gives both times
+     */
+    public List<TrackerEvent> accept(AircraftState state) {
+        AircraftState before = last;
+        if (before != null && !(state.timeS() > before.timeS())) {
+            throw new IllegalArgumentException(
+                    "sample at " + state.timeS() + " s is not later than the last, at " + before.timeS() + " s");
+        }
+        last = state;
+        List<TrackerEvent> events = new ArrayList<>();
+        if (before == null) {
+            events.add(new TrackerEvent.FlightBegan(state.timeS()));
+            fly(state, events);
+            return inOrder(events);
+        }
+        interruptions(before, state, events);
+        if (!paused) {
+            fly(state, events);
+        }
+        return inOrder(events);
+    }
+
+    private void fly(AircraftState state, List<TrackerEvent> events) {
+        for (Moment moment : path.to(state, pausedTotalS)) {
+            if (amendment != null) {
+                events.addAll(amendment.step(moment));
+            }
+        }
+    }
+
+    /** Gaps, pauses and jumps: nothing about the flying is concluded from the step across one. */
+    private void interruptions(AircraftState before, AircraftState state, List<TrackerEvent> events) {
+        double gapS = state.timeS() - before.timeS();
+        Position from = new Position(before.latitudeDeg(), before.longitudeDeg());
+        Position to = new Position(state.latitudeDeg(), state.longitudeDeg());
+        double movedNm = from.distanceNm(to);
+        double speedKt = Math.max(
+                Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT / 3);
+        boolean standing = state.paused() || standingStill(before, state, movedNm);
+        if (standing && !paused) {
+            paused = true;
+            pausedSinceS = Double.isNaN(stillSinceS) ? state.timeS() : stillSinceS;
+            events.add(new TrackerEvent.SimPaused(Math.max(pausedSinceS, lastEventS)));
+        } else if (!standing && paused) {
+            paused = false;
+            pausedTotalS += before.timeS() - pausedSinceS;
+            stillSinceS = Double.NaN;
+            events.add(new TrackerEvent.SimResumed(before.timeS()));
+            breakOff();
+        }
+        if (gapS > feedTimeoutS) {
+            events.add(new TrackerEvent.FeedLost(before.timeS() + feedTimeoutS));
+            events.add(new TrackerEvent.FeedResumed(state.timeS(), gapS));
+            breakOff();
+        }
+        if (movedNm > JUMP_NM + 3 * speedKt * gapS / 3600) {
+            events.add(new TrackerEvent.Repositioned(state.timeS(), movedNm));
+            breakOff();
+        }
+    }
+
+    private boolean standingStill(AircraftState before, AircraftState state, double movedNm) {
+        boolean still = movedNm < 1e-6 && state.groundSpeedKt().orElse(0) > 30;
+        if (!still) {
+            stillSinceS = Double.NaN;
+            return false;
+        }
+        if (Double.isNaN(stillSinceS)) {
+            stillSinceS = before.timeS();
+        }
+        return state.timeS() - stillSinceS >= STILL_S;
+    }
+
+    private void breakOff() {
+        path.breakOff();
+        if (amendment != null) {
+            amendment.breakOff();
+        }
+    }
+
+    /**
+     * A clearance is spoken now, at the time of the last sample.
+     *
+     * @param route worked out for it
+     * @param assignedAltitudeFt altitude to hold, feet; empty where none was assigned
+     * @return what was abandoned, and the clearance itself
+     * @throws IllegalStateException if there has been no sample yet
+     */
+    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt) {
+        AircraftState now = last;
+        if (now == null) {
+            throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
+        }
+        List<TrackerEvent> events = new ArrayList<>();
+        if (amendment != null) {
+            events.addAll(amendment.replaced(now.timeS()));
+        }
+        events.add(new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
+        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
+        amendment = watch;
+        Moment here = path.last();
+        if (here != null) {
+            events.addAll(watch.step(here));
+        }
+        return inOrder(events);
+    }
+
+    /**
+     * The flight is over.
+     *
+     * @return the last events
+     */
+    public List<TrackerEvent> finish() {
+        AircraftState end = last;
+        if (end == null) {
+            return List.of();
+        }
+        List<TrackerEvent> events = new ArrayList<>();
+        if (amendment != null) {
+            events.addAll(amendment.finish(end.timeS()));
+        }
+        events.add(new TrackerEvent.FlightEnded(end.timeS()));
+        return inOrder(events);
+    }
+
+    /**
+     * Where the flight stands.
+     *
+     * @return empty before the first sample and while the simulation stands still
+     */
+    public Optional<Progress> progress() {
+        Moment here = path.last();
+        if (here == null) {
+            return Optional.empty();
+        }
+        if (amendment == null) {
+            return Optional.of(new Progress(
+                    here.timeS(),
+                    here.position(),
+                    here.trackDeg(),
+                    here.groundSpeedKt(),
+                    Progress.Phase.AS_FILED,
+                    -1,
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    false,
+                    Optional.empty()));
+        }
+        return Optional.of(amendment.progress(here));
+    }
+
+    /**
+     * Whether the amendment in force is complete.
+     *
+     * @return false too when there is none
+     */
+    public boolean complete() {
+        return amendment != null && amendment.complete();
+    }
+
+    /** Detectors find their events independently; the log is in order of time. */
+    private List<TrackerEvent> inOrder(List<TrackerEvent> events) {
+        events.sort(Comparator.comparingDouble(TrackerEvent::timeS));
+        if (!events.isEmpty()) {
+            lastEventS = Math.max(lastEventS, events.get(events.size() - 1).timeS());
+        }
+        return events;
+    }
+}

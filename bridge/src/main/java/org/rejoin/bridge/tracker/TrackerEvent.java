@@ -1,0 +1,600 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.OptionalDouble;
+
+/**
+ * Something that happened to the flight, at the instant it happened rather than at the next sample. This file is the
+ * catalogue of events; every event names itself and writes its own fields, so none can be left out of the log.
+ */
+public sealed interface TrackerEvent {
+
+    /**
+     * When it happened.
+     *
+     * @return seconds since the first sample, located between samples
+     */
+    double timeS();
+
+    /**
+     * Name in the log.
+     *
+     * @return lower case with underscores
+     */
+    String name();
+
+    /**
+     * Writes the fields in the order of the log.
+     *
+     * @param out takes them
+     */
+    void writeTo(Fields out);
+
+    /** Takes the fields of an event, for a log line, a page or a report. */
+    interface Fields {
+        /**
+         * A number.
+         *
+         * @param field name in the log
+         * @param value in the unit the name ends in
+         * @return this
+         */
+        Fields number(String field, double value);
+
+        /**
+         * A text.
+         *
+         * @param field name in the log
+         * @param value any
+         * @return this
+         */
+        Fields text(String field, String value);
+
+        /**
+         * Yes or no.
+         *
+         * @param field name in the log
+         * @param value any
+         * @return this
+         */
+        Fields flag(String field, boolean value);
+    }
+
+    /**
+     * The first sample.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record FlightBegan(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "flight_began";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+
+    /**
+     * A clearance was spoken.
+     *
+     * @param timeS seconds since the first sample
+     * @param text in the words as said
+     */
+    record ClearanceIssued(double timeS, String text) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "clearance_issued";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("text", text);
+        }
+    }
+
+    /**
+     * The assigned heading was taken up.
+     *
+     * @param timeS seconds since the first sample
+     * @param assignedMagneticDeg magnetic, [0, 360)
+     */
+    record HeadingEstablished(double timeS, double assignedMagneticDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "heading_established";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("assigned_magnetic_deg", assignedMagneticDeg);
+        }
+    }
+
+    /**
+     * Off the assigned heading for longer than allowed.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorDeg heading less assigned heading, degrees, right positive
+     */
+    record HeadingDeviationBegan(double timeS, double errorDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "heading_deviation_began";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_deg", errorDeg);
+        }
+    }
+
+    /**
+     * Back on the assigned heading.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorDeg largest error of the deviation, degrees, right positive
+     */
+    record HeadingDeviationEnded(double timeS, double errorDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "heading_deviation_ended";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_deg", errorDeg);
+        }
+    }
+
+    /**
+     * Established on the course to intercept.
+     *
+     * @param timeS seconds since the first sample
+     * @param courseTrueDeg of the line here, true, [0, 360)
+     * @param angleDeg at which it was closed on, degrees, [0, 180]
+     * @param crossTrackNm right of course positive, nautical miles
+     */
+    record InterceptAchieved(double timeS, double courseTrueDeg, double angleDeg, double crossTrackNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "intercept_achieved";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("course_true_deg", courseTrueDeg);
+            out.number("angle_deg", angleDeg);
+            out.number("cross_track_nm", crossTrackNm);
+        }
+    }
+
+    /**
+     * The line was crossed at an angle.
+     *
+     * @param timeS seconds since the first sample
+     * @param angleDeg between track and course, degrees, [0, 180]
+     */
+    record CourseCrossed(double timeS, double angleDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "course_crossed";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("angle_deg", angleDeg);
+        }
+    }
+
+    /**
+     * Carried past the line and came back to it.
+     *
+     * @param timeS seconds since the first sample
+     * @param maxCrossTrackNm largest distance on the far side, nautical miles, 0 or more
+     * @param settledAfterS from the crossing until established, seconds; empty if it never was
+     */
+    record Overshoot(double timeS, double maxCrossTrackNm, OptionalDouble settledAfterS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "overshoot";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("max_cross_track_nm", maxCrossTrackNm);
+            settledAfterS.ifPresent(value -> out.number("settled_after_s", value));
+        }
+    }
+
+    /**
+     * Crossed the line and did not turn toward the course.
+     *
+     * @param timeS seconds since the first sample
+     * @param crossTrackNm at the end of the time allowed, right of course positive, nautical miles
+     */
+    record FlownThrough(double timeS, double crossTrackNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "flown_through";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("cross_track_nm", crossTrackNm);
+        }
+    }
+
+    /**
+     * Left the limits of the course.
+     *
+     * @param timeS seconds since the first sample
+     * @param crossTrackNm right of course positive, nautical miles
+     * @param limitNm nautical miles
+     */
+    record CourseDeviationBegan(double timeS, double crossTrackNm, double limitNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "course_deviation_began";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("cross_track_nm", crossTrackNm);
+            out.number("limit_nm", limitNm);
+        }
+    }
+
+    /**
+     * Back inside the limits of the course.
+     *
+     * @param timeS seconds since the first sample
+     * @param crossTrackNm largest of the deviation, right of course positive, nautical miles
+     * @param limitNm nautical miles
+     */
+    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "course_deviation_ended";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("cross_track_nm", crossTrackNm);
+            out.number("limit_nm", limitNm);
+        }
+    }
+
+    /**
+     * Rolled out parallel to the course without reaching it.
+     *
+     * @param timeS seconds since the first sample
+     * @param crossTrackNm right of course positive, nautical miles
+     */
+    record TurnedEarly(double timeS, double crossTrackNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "turned_early";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("cross_track_nm", crossTrackNm);
+        }
+    }
+
+    /**
+     * On the line, flying the reciprocal.
+     *
+     * @param timeS seconds since the first sample
+     * @param trackTrueDeg true, [0, 360)
+     * @param courseTrueDeg true, [0, 360)
+     */
+    record WrongDirection(double timeS, double trackTrueDeg, double courseTrueDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "wrong_direction";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("track_true_deg", trackTrueDeg);
+            out.number("course_true_deg", courseTrueDeg);
+        }
+    }
+
+    /**
+     * Turned the opposite way at the end of a leg.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     */
+    record WrongTurn(double timeS, String ident) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "wrong_turn";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident);
+        }
+    }
+
+    /**
+     * Past the fix where the route turns and still on the old course.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     */
+    record SequenceMissed(double timeS, String ident) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "sequence_missed";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident);
+        }
+    }
+
+    /**
+     * Crossed the course again and again with large heading swings.
+     *
+     * @param timeS seconds since the first sample
+     * @param crossings within three minutes, 3 or more
+     * @param swingDeg largest heading swing between crossings, degrees
+     */
+    record Weaving(double timeS, int crossings, double swingDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "weaving";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("crossings", crossings);
+            out.number("swing_deg", swingDeg);
+        }
+    }
+
+    /**
+     * Left the assigned altitude.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorFt altitude less assigned, feet
+     */
+    record AltitudeDeviationBegan(double timeS, double errorFt) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "altitude_deviation_began";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_ft", errorFt);
+        }
+    }
+
+    /**
+     * Back at the assigned altitude.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorFt largest of the deviation, feet
+     */
+    record AltitudeDeviationEnded(double timeS, double errorFt) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "altitude_deviation_ended";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_ft", errorFt);
+        }
+    }
+
+    /**
+     * Passed a fix of the route, by the bisector of its legs or abeam.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     * @param computed whether it is the computed fix
+     * @param lateralNm distance from the fix then, nautical miles
+     */
+    record FixSequenced(double timeS, String ident, boolean computed, double lateralNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "fix_sequenced";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident);
+            out.flag("computed", computed);
+            out.number("lateral_nm", lateralNm);
+        }
+    }
+
+    /**
+     * Established on the airway in the right direction.
+     *
+     * @param timeS seconds since the first sample
+     * @param airway ident
+     * @param toward the next fix along it
+     */
+    record AirwayJoined(double timeS, String airway, String toward) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "airway_joined";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("airway", airway);
+            out.text("toward", toward);
+        }
+    }
+
+    /**
+     * Established on a leg of the filed route.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record RouteResumed(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "route_resumed";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+
+    /**
+     * All that was cleared has been done.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record AmendmentComplete(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "amendment_complete";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+
+    /**
+     * A new clearance came before the last was complete.
+     *
+     * @param timeS seconds since the first sample
+     * @param reason what had not been done
+     */
+    record AmendmentReplaced(double timeS, String reason) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "amendment_replaced";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("reason", reason);
+        }
+    }
+
+    /**
+     * The flight ended before the amendment was complete.
+     *
+     * @param timeS seconds since the first sample
+     * @param reason what was not done
+     */
+    record AmendmentNotAchieved(double timeS, String reason) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "amendment_not_achieved";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("reason", reason);
+        }
+    }
+
+    /**
+     * Samples stopped.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record FeedLost(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "feed_lost";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+
+    /**
+     * Samples came again.
+     *
+     * @param timeS seconds since the first sample
+     * @param gapS without samples, seconds
+     */
+    record FeedResumed(double timeS, double gapS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "feed_resumed";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("gap_s", gapS);
+        }
+    }
+
+    /**
+     * The simulation stood still.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record SimPaused(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "sim_paused";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+
+    /**
+     * The simulation went on.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record SimResumed(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "sim_resumed";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+
+    /**
+     * A jump that no aircraft can make.
+     *
+     * @param timeS seconds since the first sample
+     * @param jumpNm length of it, nautical miles
+     */
+    record Repositioned(double timeS, double jumpNm) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "repositioned";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("jump_nm", jumpNm);
+        }
+    }
+
+    /**
+     * The last sample.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record FlightEnded(double timeS) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "flight_ended";
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
+    }
+}

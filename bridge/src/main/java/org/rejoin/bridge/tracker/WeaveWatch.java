@@ -1,0 +1,53 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.List;
+
+/**
+ * Chasing the needle: three or more crossings of the course in three minutes, the track swinging more than ten degrees
+ * between one and the next (fixed by the project's contract; the error is described in the Instrument Flying Handbook,
+ * FAA-H-8083-15B, chapter 9).
+ */
+final class WeaveWatch {
+
+    private static final double WINDOW_S = 180;
+    private static final double SWING_DEG = 10;
+    private static final int CROSSINGS = 3;
+
+    private final Deque<Double> crossingsS = new ArrayDeque<>();
+    private double lowDeg = Double.NaN;
+    private double highDeg = Double.NaN;
+    private double largestDeg;
+    private boolean told;
+
+    void note(Measure now) {
+        double error = now.trackErrorDeg();
+        lowDeg = Double.isNaN(lowDeg) ? error : Math.min(lowDeg, error);
+        highDeg = Double.isNaN(highDeg) ? error : Math.max(highDeg, error);
+    }
+
+    void crossed(double atS, double timeS, List<TrackerEvent> events) {
+        double swing = highDeg - lowDeg;
+        lowDeg = Double.NaN;
+        highDeg = Double.NaN;
+        if (!(swing > SWING_DEG)) {
+            return;
+        }
+        crossingsS.addLast(atS);
+        largestDeg = Math.max(largestDeg, swing);
+        while (crossingsS.getFirst() < atS - WINDOW_S) {
+            crossingsS.removeFirst();
+        }
+        if (crossingsS.size() >= CROSSINGS && !told) {
+            told = true;
+            events.add(new TrackerEvent.Weaving(timeS, crossingsS.size(), largestDeg));
+        }
+    }
+
+    void reset() {
+        crossingsS.clear();
+        lowDeg = Double.NaN;
+        highDeg = Double.NaN;
+    }
+}
