@@ -1,0 +1,57 @@
+package org.rejoin.console.lesson;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+
+/** The lessons that come with the program, hardest first: flying without a name flies the first. */
+public enum BuiltInLesson {
+    /** Shape C. */
+    RADIAL_OUTBOUND(
+            "radial-outbound",
+            "C: ride a radial outbound from a station that is not in the plan, join an airway where no fix is published"),
+    /** Shape B. */
+    RADIAL_INBOUND("radial-inbound", "B: intercept a radial inbound to a station on the airway, then the airway"),
+    /** Shape A. */
+    HEADING_TO_AIRWAY("heading-to-airway", "A: fly a heading and intercept an airway");
+
+    private final String lessonName;
+    private final String title;
+
+    BuiltInLesson(String lessonName, String title) {
+        this.lessonName = lessonName;
+        this.title = title;
+    }
+
+    /**
+     * Name on the command line.
+     *
+     * @return lower case with hyphens
+     */
+    public String lessonName() {
+        return lessonName;
+    }
+
+    /**
+     * What is practised.
+     *
+     * @return one line
+     */
+    public String title() {
+        return title;
+    }
+
+    String resource() {
+        return lessonName + ".yaml";
+    }
+
+    static Optional<BuiltInLesson> named(String name) {
+        return Arrays.stream(values())
+                .filter(lesson -> lesson.lessonName.equals(name))
+                .findFirst();
+    }
+
+    static List<String> names() {
+        return Arrays.stream(values()).map(BuiltInLesson::lessonName).toList();
+    }
+}

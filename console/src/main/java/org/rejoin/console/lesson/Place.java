@@ -1,0 +1,84 @@
+package org.rejoin.console.lesson;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
+
+/** A place as a user types it: "LAT,LON", the ident of a point, or STATION/RADIAL/DISTANCE. */
+public final class Place {
+
+    private static final Pattern COORDINATES =
+            Pattern.compile("\\s*([+-]?\\d+(?:\\.\\d+)?)\\s*,\\s*([+-]?\\d+(?:\\.\\d+)?)\\s*");
+    private static final Pattern RADIAL_DISTANCE =
+            Pattern.compile("([A-Z0-9]{1,5})/(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
+
+    private Place() {}
+
+    /**
+     * Reads a place.
+     *
+     * @param text as typed
+     * @param chart where idents are looked up
+     * @return the position, WGS 84
+     * @throws LessonException if it is none of the three forms, out of range, or not on the chart
+     */
+    public static Position read(String text, Chart chart) throws LessonException {
+        try {
+            Matcher coordinates = COORDINATES.matcher(text);
+            if (coordinates.matches()) {
+                double longitude = Double.parseDouble(coordinates.group(2));
+                if (Math.abs(longitude) > 180) {
+                    throw new IllegalArgumentException("longitude " + longitude + " is not in [-180, 180] degrees");
+                }
+                return new Position(Double.parseDouble(coordinates.group(1)), longitude);
+            }
+            String upper = text.trim().toUpperCase(Locale.ROOT);
+            Matcher radial = RADIAL_DISTANCE.matcher(upper);
+            if (radial.matches()) {
+                return fromStation(
+                        radial.group(1),
+                        Double.parseDouble(radial.group(2)),
+                        Double.parseDouble(radial.group(3)),
+                        chart);
+            }
+            List<Waypoint> found = chart.waypoints(upper);
+            if (!found.isEmpty()) {
+                return found.get(0).position();
+            }
+        } catch (IllegalArgumentException e) {
+            throw new LessonException("\"" + text + "\": " + e.getMessage(), e);
+        }
+        throw new LessonException("\"" + text + "\" is not a place: give LAT,LON in degrees (38.5,-50.25), an ident of"
+                + " chart " + chart.name() + ", or STATION/RADIAL/DISTANCE (" + example(chart) + "/078/12.5)");
+    }
+
+    private static Position fromStation(String ident, double radialDeg, double distanceNm, Chart chart)
+            throws LessonException {
+        List<Station> stations = chart.stations(ident);
+        if (stations.isEmpty()) {
+            throw new LessonException("station " + ident + " is not on chart " + chart.name());
+        }
+        Station station = stations.get(0);
+        Declination declination = station.declination()
+                .orElseThrow(() -> new LessonException(ident + " has no radials: no station declination on the chart"));
+        if (radialDeg > 360) {
+            throw new LessonException("radial " + radialDeg + " is not in 0 to 360");
+        }
+        if (distanceNm > 1000) {
+            throw new LessonException("distance " + distanceNm + " NM is not in 0 to 1000");
+        }
+        return station.position().destination(new Radial(radialDeg).toTrue(declination), distanceNm);
+    }
+
+    private static String example(Chart chart) {
+        return chart.stations().stream().findFirst().map(Station::ident).orElse("AAA");
+    }
+}
