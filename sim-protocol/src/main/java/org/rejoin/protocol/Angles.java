@@ -1,0 +1,51 @@
+package org.rejoin.protocol;
+
+/** Angles brought into the ranges of {@link AircraftState}. */
+public final class Angles {
+
+    /** A direction closer to a full turn than this is north, so that rounding never shows 360. Degrees. */
+    private static final double NORTH_SNAP_DEG = 5e-7;
+
+    private Angles() {}
+
+    /**
+     * A direction brought into one turn; never 360 and never minus zero.
+     *
+     * @param degrees clockwise from north, finite
+     * @return the same direction, [0, 360)
+     */
+    public static double direction(double degrees) {
+        double reduced = degrees % 360.0;
+        if (reduced < 0) {
+            reduced += 360.0;
+        }
+        return reduced >= 360.0 - NORTH_SNAP_DEG ? 0.0 : reduced + 0.0;
+    }
+
+    /**
+     * A longitude brought into one turn.
+     *
+     * @param degrees east positive, finite
+     * @return the same meridian, [-180, 180)
+     */
+    public static double longitude(double degrees) {
+        if (degrees >= -180.0 && degrees < 180.0) {
+            return degrees + 0.0;
+        }
+        double reduced = (degrees + 180.0) % 360.0;
+        if (reduced < 0) {
+            reduced += 360.0;
+        }
+        return reduced >= 360.0 ? -180.0 : reduced - 180.0;
+    }
+
+    /**
+     * A difference of two directions, the short way round.
+     *
+     * @param degrees any finite difference
+     * @return the same difference, [-180, 180]
+     */
+    public static double difference(double degrees) {
+        return Math.IEEEremainder(degrees, 360.0) + 0.0;
+    }
+}

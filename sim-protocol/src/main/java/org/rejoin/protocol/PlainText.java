@@ -1,0 +1,26 @@
+package org.rejoin.protocol;
+
+/** What a sender wrote, made fit for a log line or a page. */
+public final class PlainText {
+
+    private PlainText() {}
+
+    /**
+     * Printable ASCII, at most so long; every other character becomes '?'.
+     *
+     * @param sent any text
+     * @param maxLength characters kept, 1 or more
+     * @return the text, with "..." in place of what was cut off
+     */
+    public static String of(CharSequence sent, int maxLength) {
+        StringBuilder plain = new StringBuilder(Math.min(sent.length(), maxLength) + 3);
+        for (int i = 0; i < sent.length(); i++) {
+            if (i == maxLength) {
+                return plain.append("...").toString();
+            }
+            char c = sent.charAt(i);
+            plain.append(c >= ' ' && c <= '~' ? c : '?');
+        }
+        return plain.toString();
+    }
+}
