@@ -10,6 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.chart.Chart;
 
@@ -84,8 +85,12 @@ public final class ChartReader {
             long line = 1 + text.chars().filter(c -> c == '\n').count();
             int column = text.length() - text.lastIndexOf('\n');
             throw new IOException(String.format(
+                    Locale.ROOT,
                     "%s: line %d, column %d: byte 0x%02X is not UTF-8; save the file as UTF-8",
-                    name, line, column, bytes[in.position()] & 0xFF));
+                    name,
+                    line,
+                    column,
+                    bytes[in.position()] & 0xFF));
         }
         return text.startsWith("\uFEFF") ? text.substring(1) : text;
     }

@@ -111,7 +111,7 @@ final class YamlChart {
                         entry.ident(),
                         entry.text("name").orElse(entry.ident()),
                         kind.get(),
-                        entry.constant("class", List.of(Station.ServiceClass.values())),
+                        entry.constant("class", List.of(Station.ServiceClass.values()), false),
                         frequency(entry, kind.get()),
                         position.get(),
                         declination(entry, kind.get()),
@@ -126,11 +126,7 @@ final class YamlChart {
             entry.dropped(entry.line(), "kind is missing; add one of " + kinds);
             return Optional.empty();
         }
-        Optional<Station.Kind> kind = entry.constant("kind", kinds);
-        if (kind.isEmpty()) {
-            entry.dropped(entry.line(), "left out, as its kind is not known");
-        }
-        return kind;
+        return entry.constant("kind", kinds, true);
     }
 
     /** Bands: ICAO Annex 10 volume I, 3.3.2 (VOR) and 3.4.4 (NDB, 190 to 1750 kHz). */

@@ -103,6 +103,14 @@ final class YamlRecord {
         problems.noted(line, label() + ": " + what);
     }
 
+    private void report(int line, String what, boolean needed) {
+        if (needed) {
+            dropped(line, what);
+        } else {
+            noted(line, what);
+        }
+    }
+
     /** The value of a key, null where the key is not there or has none. */
     @Nullable
     YamlNode value(String key) {
@@ -127,7 +135,7 @@ final class YamlRecord {
     }
 
     /** A constant by its name; anything else is a problem and counts as not there. */
-    <E extends Enum<E>> Optional<E> constant(String key, List<E> constants) {
+    <E extends Enum<E>> Optional<E> constant(String key, List<E> constants, boolean needed) {
         YamlNode value = value(key);
         if (value == null) {
             return Optional.empty();
@@ -139,7 +147,10 @@ final class YamlRecord {
                 return Optional.of(constants.get(index));
             }
         }
-        noted(value.line(), key + " must be one of " + String.join(", ", names) + ", found " + value.described());
+        report(
+                value.line(),
+                key + " must be one of " + String.join(", ", names) + ", found " + value.described(),
+                needed);
         return Optional.empty();
     }
 
@@ -158,11 +169,7 @@ final class YamlRecord {
         String range = unit + " in [" + plain(low) + ", " + plain(high) + "]";
         String what =
                 key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found " + value.described();
-        if (needed) {
-            dropped(value.line(), what);
-        } else {
-            noted(value.line(), what);
-        }
+        report(value.line(), what, needed);
         return OptionalDouble.empty();
     }
 

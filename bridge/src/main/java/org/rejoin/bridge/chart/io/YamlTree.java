@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 import org.jspecify.annotations.Nullable;
@@ -144,8 +145,12 @@ final class YamlTree {
                 column = 0;
             } else if ((c < ' ' && c != '\t' && c != '\r') || c == 0x7F || c == 0xFFFE || c == 0xFFFF) {
                 throw new IOException(String.format(
+                        Locale.ROOT,
                         "%s: line %d, column %d: character U+%04X is not text; is this a chart?",
-                        name, line, column, (int) c));
+                        name,
+                        line,
+                        column,
+                        (int) c));
             }
             column++;
         }

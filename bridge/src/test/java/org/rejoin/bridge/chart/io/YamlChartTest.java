@@ -107,7 +107,7 @@ class YamlChartTest {
             kind: VOR, latitude_deg: 0, longitude_deg: [1], declination_deg: 0 | true | found a list
             kind: VOR, latitude_deg: 0, longitude_deg: 0 | false | a VOR needs declination_deg
             kind: VORTAC, latitude_deg: 0, longitude_deg: 0, declination_deg: east | false | declination_deg must be a number of degrees east in [-180, 180], found "east"
-            kind: RADAR, latitude_deg: 0, longitude_deg: 0 | false | kind must be one of VOR, VORDME, VORTAC, NDB, DME, found "RADAR"
+            kind: RADAR, latitude_deg: 0, longitude_deg: 0 | true | kind must be one of VOR, VORDME, VORTAC, NDB, DME, found "RADAR"
             latitude_deg: 0, longitude_deg: 0 | true | kind is missing
             kind: NDB, latitude_deg: 0, longitude_deg: 0, class: X | false | class must be one of T, L, H, VL, VH, found "X"
             kind: NDB, latitude_deg: 0, longitude_deg: 0, frequency_mhz: 365 | false | frequency_mhz must be MHz (kHz / 1000) in [0.19, 1.75], found "365"
