@@ -3,10 +3,13 @@ package org.rejoin.bridge.chart;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
 
 /** Everything one chart shows, looked up by ident. Immutable. Idents may be shared by several points. */
 public final class Chart {
@@ -15,7 +18,7 @@ public final class Chart {
     private final Map<String, List<Station>> stations;
     private final Map<String, List<Fix>> fixes;
     private final Map<String, List<Airport>> airports;
-    private final Map<String, Airway> airways;
+    private final Map<String, List<Airway>> airways;
 
     /**
      * A chart of these things.
@@ -24,7 +27,7 @@ public final class Chart {
      * @param stations in the order of the file
      * @param fixes in the order of the file
      * @param airports in the order of the file
-     * @param airways in the order of the file; of two with one ident the last counts
+     * @param airways in the order of the file; of one ident there may be several, each a piece of it
      */
     public Chart(
             String name,
@@ -36,15 +39,17 @@ public final class Chart {
         this.stations = byIdent(stations);
         this.fixes = byIdent(fixes);
         this.airports = byIdent(airports);
-        Map<String, Airway> ways = new LinkedHashMap<>();
-        airways.forEach(airway -> ways.put(airway.ident(), airway));
-        this.airways = Collections.unmodifiableMap(ways);
+        this.airways = byIdent(airways, Airway::ident);
     }
 
     private static <T extends Waypoint> Map<String, List<T>> byIdent(Collection<T> points) {
+        return byIdent(points, Waypoint::ident);
+    }
+
+    private static <T> Map<String, List<T>> byIdent(Collection<T> things, Function<T, String> identOf) {
         Map<String, List<T>> map = new LinkedHashMap<>();
-        points.forEach(point ->
-                map.computeIfAbsent(point.ident(), key -> new ArrayList<>(1)).add(point));
+        things.forEach(thing -> map.computeIfAbsent(identOf.apply(thing), key -> new ArrayList<>(1))
+                .add(thing));
         map.replaceAll((ident, list) -> List.copyOf(list));
         return Collections.unmodifiableMap(map);
     }
@@ -88,20 +93,50 @@ public final class Chart {
     /**
      * All airways.
      *
-     * @return in the order of the file
+     * @return every piece, those of one ident together, in the order of the file
      */
     public Collection<Airway> airways() {
-        return airways.values();
+        return airways.values().stream().flatMap(List::stream).toList();
     }
 
     /**
-     * An airway by ident.
+     * An airway by ident; where it has several pieces, the one with most points, of equals the last. Who knows a point
+     * or a route that is meant asks {@link #airways(String)}.
      *
      * @param ident upper case
      * @return the airway, if the chart shows it
      */
     public Optional<Airway> airway(String ident) {
-        return Optional.ofNullable(airways.get(ident));
+        Airway most = null;
+        for (Airway piece : airways(ident)) {
+            if (most == null || piece.points().size() >= most.points().size()) {
+                most = piece;
+            }
+        }
+        return Optional.ofNullable(most);
+    }
+
+    /**
+     * The pieces of an airway by ident. One name may be given to stretches that do not meet, and to unrelated airways in
+     * different parts of the world.
+     *
+     * @param ident upper case
+     * @return none, one or several
+     */
+    public List<Airway> airways(String ident) {
+        return airways.getOrDefault(ident, List.of());
+    }
+
+    /**
+     * Idents of all stations, fixes and airports.
+     *
+     * @return in no order
+     */
+    public Set<String> idents() {
+        Set<String> idents = new HashSet<>(stations.keySet());
+        idents.addAll(fixes.keySet());
+        idents.addAll(airports.keySet());
+        return idents;
     }
 
     /**

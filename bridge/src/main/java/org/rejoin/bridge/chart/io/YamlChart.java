@@ -1,0 +1,168 @@
+package org.rejoin.bridge.chart.io;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Consumer;
+
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.Position;
+
+/** Our chart file: stations, fixes, airports, and airways that name them. */
+final class YamlChart {
+
+    private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways");
+    private static final List<String> STATION_KEYS = List.of(
+            "ident",
+            "name",
+            "kind",
+            "class",
+            "frequency_mhz",
+            "latitude_deg",
+            "longitude_deg",
+            "declination_deg",
+            "elevation_ft");
+    private static final List<String> FIX_KEYS = List.of("ident", "latitude_deg", "longitude_deg");
+    private static final List<String> AIRPORT_KEYS =
+            List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft");
+    private static final double LOWEST_FT = -2_000;
+    private static final double HIGHEST_FT = 30_000;
+
+    private final Problems problems;
+    private final List<Station> stations = new ArrayList<>();
+    private final List<Fix> fixes = new ArrayList<>();
+    private final List<Airport> airports = new ArrayList<>();
+
+    private YamlChart(Problems problems) {
+        this.problems = problems;
+    }
+
+    /**
+     * The chart that the text describes.
+     *
+     * @throws IOException if it is no YAML, or YAML of something else
+     */
+    static Chart read(String name, String text, Problems problems) throws IOException {
+        YamlNode root = YamlTree.read(name, text, problems);
+        String wanted = "expected a chart: a mapping of " + String.join(", ", KEYS);
+        if (!(root instanceof YamlNode.Mapping mapping)) {
+            throw new IOException(name + ": line " + root.line() + ", column 1: " + wanted + "; or ARINC 424 records");
+        }
+        if (KEYS.stream().noneMatch(mapping.members()::containsKey)) {
+            throw new IOException(
+                    name + ": line " + root.line() + ", column 1: " + wanted + ", and none of these is here");
+        }
+        return new YamlChart(problems).chart(name, mapping);
+    }
+
+    private Chart chart(String name, YamlNode.Mapping root) {
+        YamlRecord.requireKnown(root, "chart", KEYS, problems);
+        each(root, "stations", this::station);
+        each(root, "fixes", this::fix);
+        each(root, "airports", this::airport);
+        // Points may stand after the airways that name them.
+        YamlAirways airways = new YamlAirways(new Chart("", stations, fixes, airports, List.of()), problems);
+        List<Airway> read = new ArrayList<>();
+        each(root, "airways", node -> airways.read(node).ifPresent(read::add));
+        return new Chart(title(root).orElse(name), stations, fixes, airports, read);
+    }
+
+    private Optional<String> title(YamlNode.Mapping root) {
+        YamlNode.Member member = root.members().get("name");
+        if (member == null) {
+            return Optional.empty();
+        }
+        if (member.value() instanceof YamlNode.Scalar scalar) {
+            return scalar.absent() ? Optional.empty() : Optional.of(scalar.text());
+        }
+        problems.noted(
+                member.line(), "name must be text, found " + member.value().described());
+        return Optional.empty();
+    }
+
+    private void each(YamlNode.Mapping root, String key, Consumer<YamlNode> read) {
+        YamlNode.Member member = root.members().get(key);
+        if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
+            return;
+        }
+        if (member.value() instanceof YamlNode.Sequence sequence) {
+            sequence.items().forEach(read);
+        } else {
+            problems.dropped(
+                    member.line(),
+                    key + " must be a list, each line beginning with \"- \", found "
+                            + member.value().described());
+        }
+    }
+
+    private void station(YamlNode node) {
+        YamlRecord.of(node, "station", STATION_KEYS, problems).ifPresent(entry -> {
+            Optional<Position> position = entry.position();
+            Optional<Station.Kind> kind = kind(entry);
+            if (position.isPresent() && kind.isPresent()) {
+                stations.add(new Station(
+                        entry.ident(),
+                        entry.text("name").orElse(entry.ident()),
+                        kind.get(),
+                        entry.constant("class", List.of(Station.ServiceClass.values()), false),
+                        frequency(entry, kind.get()),
+                        position.get(),
+                        declination(entry, kind.get()),
+                        elevation(entry)));
+            }
+        });
+    }
+
+    private static Optional<Station.Kind> kind(YamlRecord entry) {
+        List<Station.Kind> kinds = List.of(Station.Kind.values());
+        if (entry.value("kind") == null) {
+            entry.dropped(entry.line(), "kind is missing; add one of " + kinds);
+            return Optional.empty();
+        }
+        return entry.constant("kind", kinds, true);
+    }
+
+    /** Bands: ICAO Annex 10 volume I, 3.3.2 (VOR) and 3.4.4 (NDB, 190 to 1750 kHz). */
+    private static OptionalDouble frequency(YamlRecord entry, Station.Kind kind) {
+        return kind == Station.Kind.NDB
+                ? entry.number("frequency_mhz", 0.19, 1.75, "MHz (kHz / 1000)")
+                : entry.number("frequency_mhz", 108, 118, "MHz");
+    }
+
+    private static Optional<Declination> declination(YamlRecord entry, Station.Kind kind) {
+        OptionalDouble east = entry.number("declination_deg", -180, 180, "degrees east");
+        if (east.isPresent()) {
+            return Optional.of(new Declination(east.getAsDouble()));
+        }
+        if (kind.hasRadials() && entry.value("declination_deg") == null) {
+            entry.noted(
+                    entry.line(),
+                    "a " + kind + " needs declination_deg, degrees east; without it no radial of it can be used");
+        }
+        return Optional.empty();
+    }
+
+    private void fix(YamlNode node) {
+        YamlRecord.of(node, "fix", FIX_KEYS, problems)
+                .ifPresent(entry ->
+                        entry.position().ifPresent(position -> fixes.add(new Fix(entry.ident(), position))));
+    }
+
+    private void airport(YamlNode node) {
+        YamlRecord.of(node, "airport", AIRPORT_KEYS, problems)
+                .ifPresent(entry -> entry.position()
+                        .ifPresent(position -> airports.add(new Airport(
+                                entry.ident(), entry.text("name").orElse(entry.ident()), position, elevation(entry)))));
+    }
+
+    private static double elevation(YamlRecord entry) {
+        return entry.number("elevation_ft", LOWEST_FT, HIGHEST_FT, "feet").orElse(0);
+    }
+}
