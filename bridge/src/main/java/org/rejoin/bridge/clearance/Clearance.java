@@ -10,12 +10,25 @@ import java.util.OptionalDouble;
  * @param text as said or typed
  * @param callsign in front of it; empty where none was said
  * @param instructions in the order said, one or more
+ * @param notes what was taken for granted in reading it, one sentence each; often empty
  */
-public record Clearance(String text, Optional<String> callsign, List<Instruction> instructions) {
+public record Clearance(String text, Optional<String> callsign, List<Instruction> instructions, List<String> notes) {
 
-    /** Copies the list. */
+    /** Copies the lists. */
     public Clearance {
         instructions = List.copyOf(instructions);
+        notes = List.copyOf(notes);
+    }
+
+    /**
+     * A clearance without notes.
+     *
+     * @param text as said or typed
+     * @param callsign in front of it; empty where none was said
+     * @param instructions in the order said, one or more
+     */
+    public Clearance(String text, Optional<String> callsign, List<Instruction> instructions) {
+        this(text, callsign, instructions, List.of());
     }
 
     /**

@@ -1,5 +1,8 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.Optional;
+import java.util.OptionalInt;
+
 /** A clearance or a route that cannot be worked out, with a code for machines and a sentence for people. */
 public final class ClearanceException extends Exception {
 
@@ -26,6 +29,8 @@ public final class ClearanceException extends Exception {
     }
 
     private final Code code;
+    private final int column;
+    private final int length;
 
     /**
      * A reason.
@@ -34,8 +39,22 @@ public final class ClearanceException extends Exception {
      * @param message one line: what, where, and what would be right
      */
     public ClearanceException(Code code, String message) {
+        this(code, message, -1, 0);
+    }
+
+    /**
+     * A reason, and the words it is about.
+     *
+     * @param code for machines
+     * @param message one line: what, where, and what would be right
+     * @param column where the words start in the text that was read, characters, 0 the first; -1 where no words are meant
+     * @param length of the words, characters, 0 or more
+     */
+    public ClearanceException(Code code, String message, int column, int length) {
         super(message);
         this.code = code;
+        this.column = column;
+        this.length = length;
     }
 
     /**
@@ -45,5 +64,32 @@ public final class ClearanceException extends Exception {
      */
     public Code code() {
         return code;
+    }
+
+    /**
+     * Where the words that are meant start.
+     *
+     * @return characters from the start of the text that was read, 0 the first; empty where no words are meant
+     */
+    public OptionalInt column() {
+        return column < 0 ? OptionalInt.empty() : OptionalInt.of(column);
+    }
+
+    /**
+     * How long the words that are meant are.
+     *
+     * @return characters, 0 where no words are meant or something is missing at {@link #column()}
+     */
+    public int length() {
+        return length;
+    }
+
+    /**
+     * A line to print under the text, in a font of fixed width.
+     *
+     * @return blanks, then carets under the words, one or more; empty where no words are meant
+     */
+    public Optional<String> caretLine() {
+        return column < 0 ? Optional.empty() : Optional.of(" ".repeat(column) + "^".repeat(Math.max(1, length)));
     }
 }

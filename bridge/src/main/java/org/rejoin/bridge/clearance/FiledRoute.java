@@ -10,12 +10,24 @@ import org.rejoin.bridge.chart.Waypoint;
  *
  * @param text as filed
  * @param segments one or more, each starting where the one before ends
+ * @param notes what was read but is not flown, and what was taken for granted, one sentence each; often empty
  */
-public record FiledRoute(String text, List<Segment> segments) {
+public record FiledRoute(String text, List<Segment> segments, List<String> notes) {
 
-    /** Copies the list. */
+    /** Copies the lists. */
     public FiledRoute {
         segments = List.copyOf(segments);
+        notes = List.copyOf(notes);
+    }
+
+    /**
+     * A route without notes.
+     *
+     * @param text as filed
+     * @param segments one or more, each starting where the one before ends
+     */
+    public FiledRoute(String text, List<Segment> segments) {
+        this(text, segments, List.of());
     }
 
     /**

@@ -1,0 +1,88 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+
+/** Points of a chart in words, and what to suggest where a word names none. */
+final class Places {
+
+    /** Two points closer than this are one place for a route: a VOR and an NDB on one field. */
+    static final double SAME_PLACE_NM = 1;
+
+    private Places() {}
+
+    /** "; did you mean ...?" from all idents of points, or nothing. */
+    static String suggestion(String ident, Chart chart) {
+        return Spelling.didYouMean(
+                ident,
+                Stream.<Collection<? extends Waypoint>>of(chart.stations(), chart.fixes(), chart.airports())
+                        .flatMap(Collection::stream)
+                        .map(Waypoint::ident)
+                        .collect(Collectors.toSet()));
+    }
+
+    /** "; did you mean ...?" from all idents of airways, or nothing. */
+    static String airwaySuggestion(String ident, Chart chart) {
+        return Spelling.didYouMean(
+                ident, chart.airways().stream().map(Airway::ident).toList());
+    }
+
+    /** What a point is and where, for a sentence. */
+    static String described(Waypoint point) {
+        String kind = "fix";
+        if (point instanceof Station station) {
+            kind = station.kind().name();
+        } else if (point instanceof Airport) {
+            kind = "airport";
+        }
+        return String.format(
+                Locale.ROOT,
+                "%s %s at %.3f, %.3f",
+                kind,
+                point.ident(),
+                point.position().latitudeDeg(),
+                point.position().longitudeDeg());
+    }
+
+    /** Idents for a sentence, the first dozen. */
+    static String idents(List<? extends Waypoint> points) {
+        String listed = points.stream().limit(12).map(Waypoint::ident).collect(Collectors.joining(", "));
+        return points.size() > 12 ? listed + " and " + (points.size() - 12) + " more" : listed;
+    }
+
+    /** The note for a choice among points of one ident; empty where they are one place. */
+    static List<String> choice(String ident, Waypoint taken, List<? extends Waypoint> candidates) {
+        boolean elsewhere = candidates.stream()
+                .anyMatch(other -> other.position().distanceNm(taken.position()) > SAME_PLACE_NM);
+        return elsewhere
+                ? List.of(ident + ": the chart shows " + candidates.size() + " of that ident, taken is the "
+                        + described(taken) + ", the nearer to the route")
+                : List.of();
+    }
+
+    /** The point nearest to any point of a route; the first of the candidates where they are equally far. */
+    static <T extends Waypoint> T nearest(List<T> candidates, List<Waypoint> route) {
+        return candidates.size() == 1 || route.isEmpty()
+                ? candidates.get(0)
+                : candidates.stream()
+                        .min(Comparator.comparingDouble(candidate -> distanceNm(candidate, route)))
+                        .orElseThrow();
+    }
+
+    private static double distanceNm(Waypoint candidate, List<Waypoint> route) {
+        return route.stream()
+                .mapToDouble(point -> point.position().distanceNm(candidate.position()))
+                .min()
+                .orElseThrow();
+    }
+}
