@@ -12,6 +12,9 @@ public final class Angles {
      * @return the same direction, [0, 360); never -0
      */
     public static double circle(double deg) {
+        if (deg > 0 && deg < 360) {
+            return deg;
+        }
         double reduced = deg % 360;
         if (reduced < 0) {
             reduced += 360;
@@ -27,7 +30,13 @@ public final class Angles {
      * @return the same turn the short way, clockwise positive, [-180, 180)
      */
     public static double turn(double deg) {
-        double reduced = circle(deg);
-        return reduced >= 180 ? reduced - 360 : reduced;
+        // Not by way of circle(): -55.1 must come back as -55.1, not as its neighbour.
+        double reduced = deg >= -180 && deg < 180 ? deg : deg % 360;
+        if (reduced >= 180) {
+            reduced -= 360;
+        } else if (reduced < -180) {
+            reduced += 360;
+        }
+        return reduced + 0.0;
     }
 }

@@ -25,6 +25,17 @@ public final class GeodesicLine {
     /** The iterations gain two to three digits a turn; this many are needed only where lines are nearly parallel. */
     private static final int MAX_ITERATIONS = 50;
 
+    /** A line this close to a circle, a millimetre, touches it. */
+    private static final double TOUCHING_NM = 1e-3 / Geodesics.METRES_PER_NM;
+
+    /** Sine of a crossing angle below which the lines may be one and the same. */
+    private static final double NEARLY_PARALLEL = 1e-5;
+
+    /** Lines that stay this close, a centimetre, from the start of one to {@link #SAME_GROUND_REACH_NM} on are one. */
+    private static final double SAME_GROUND_NM = 0.01 / Geodesics.METRES_PER_NM;
+
+    private static final double SAME_GROUND_REACH_NM = 1000;
+
     private final Position start;
     private final TrueDirection direction;
     private final double lengthNm;
@@ -164,10 +175,12 @@ public final class GeodesicLine {
      *
      * <p>By iterating the crossing of two great circles through the present points and courses (C. F. F. Karney,
      * Geodesic intersections, J. Surv. Eng. 150, 2024, section 3, without its search for further crossings: the other
-     * one is on the far side of the Earth).
+     * one is on the far side of the Earth). Where lines cross at a small angle the position is as uncertain as theirs:
+     * some nanometres divided by the sine of the angle.
      *
      * @param other the other line
-     * @return the crossing; empty if the lines are the same ground or do not converge on one point
+     * @return the crossing; empty if the lines are the same ground (to a centimetre over 1000 NM) or do not converge on
+     *     one point
      */
     public Optional<Crossing> crossing(GeodesicLine other) {
         double alongThis = 0;
@@ -175,8 +188,7 @@ public final class GeodesicLine {
         for (int i = 0; i <= MAX_ITERATIONS; i++) {
             GeodesicData here = solve(alongThis);
             GeodesicData there = other.solve(alongOther);
-            Position herePoint = new Position(here.lat2, here.lon2);
-            Geodesics.Inverse between = herePoint.to(new Position(there.lat2, there.lon2));
+            Geodesics.Inverse between = new Position(here.lat2, here.lon2).to(new Position(there.lat2, there.lon2));
             GreatCircles step = GreatCircles.solve(
                     between.distanceNm() / Geodesics.MEAN_RADIUS_NM,
                     Math.toRadians(here.azi2 - between.initial().deg()),
@@ -184,54 +196,64 @@ public final class GeodesicLine {
             if (step == null) {
                 return Optional.empty();
             }
-            double stepThis = step.alongFirst * Geodesics.MEAN_RADIUS_NM;
-            double stepOther = step.alongSecond * Geodesics.MEAN_RADIUS_NM;
-            if (Math.abs(stepThis) + Math.abs(stepOther) < CONVERGED_NM) {
-                return Optional.of(new Crossing(
-                        herePoint,
-                        alongThis + 0.0,
-                        alongOther + 0.0,
-                        new TrueDirection(here.azi2),
-                        new TrueDirection(there.azi2)));
-            }
+            double stepThis = step.alongFirst() * Geodesics.MEAN_RADIUS_NM;
+            double stepOther = step.alongSecond() * Geodesics.MEAN_RADIUS_NM;
             alongThis += stepThis;
             alongOther += stepOther;
+            // The error of a step is of the third order in it; below this there is only noise, which a flat crossing
+            // enlarges.
+            if ((Math.abs(stepThis) + Math.abs(stepOther)) * step.sine() < CONVERGED_NM) {
+                boolean sameGround = step.sine() < NEARLY_PARALLEL && isSameGround(other);
+                return sameGround ? Optional.empty() : Optional.of(crossingAt(other, alongThis, alongOther));
+            }
         }
         return Optional.empty();
+    }
+
+    private Crossing crossingAt(GeodesicLine other, double alongThis, double alongOther) {
+        return new Crossing(
+                pointAt(alongThis), alongThis + 0.0, alongOther + 0.0, courseAt(alongThis), other.courseAt(alongOther));
+    }
+
+    private boolean isSameGround(GeodesicLine other) {
+        return Math.abs(offset(other.start).crossTrackNm()) < SAME_GROUND_NM
+                && Math.abs(offset(other.pointAt(SAME_GROUND_REACH_NM)).crossTrackNm()) < SAME_GROUND_NM;
     }
 
     /**
      * Where this line is a given distance from a point (a radial and a DME distance, say).
      *
-     * @param centre the point
-     * @param radiusNm the distance, nautical miles, above 0
-     * @return along-track distances of the crossings from the start, ascending: none, one (touching within a
-     *     centimetre) or two; negative ones are behind the start
+     * @param centre the point, within a quarter of the globe of the line
+     * @param radiusNm the distance, nautical miles, (0, 2000]
+     * @return along-track distances of the crossings from the start, ascending: none, one (touching: the nearest point
+     *     of the line is within a millimetre of the circle) or two; negative ones are behind the start
+     * @throws IllegalArgumentException if the radius is outside (0, 2000] or not a number
      */
     public List<Double> crossingsOfCircle(Position centre, double radiusNm) {
+        if (!(radiusNm > 0 && radiusNm <= 2000)) {
+            throw new IllegalArgumentException("radius " + radiusNm + " NM is not in (0, 2000]");
+        }
         Offset foot = offset(centre);
         double nearest = Math.abs(foot.crossTrackNm());
+        if (Math.abs(nearest - radiusNm) < TOUCHING_NM) {
+            return List.of(foot.alongTrackNm());
+        }
         if (nearest > radiusNm) {
             return List.of();
         }
-        // Half chord on the sphere, then bisection outward from the foot, where the distance only grows.
-        double half = Geodesics.MEAN_RADIUS_NM
-                * Math.acos(Math.min(
-                        1,
-                        Math.cos(radiusNm / Geodesics.MEAN_RADIUS_NM)
-                                / Math.cos(nearest / Geodesics.MEAN_RADIUS_NM)));
-        if (half < 0.01 / Geodesics.METRES_PER_NM) {
-            return List.of(foot.alongTrackNm());
-        }
-        double reach = half * 1.02 + 0.01;
+        // The half chord of the plane, and outward from there: from the foot on the distance only grows.
+        double reach = Math.sqrt((radiusNm - nearest) * (radiusNm + nearest));
         return List.of(
-                alongAtDistance(centre, radiusNm, foot.alongTrackNm(), foot.alongTrackNm() - reach),
-                alongAtDistance(centre, radiusNm, foot.alongTrackNm(), foot.alongTrackNm() + reach));
+                alongAtDistance(centre, radiusNm, foot.alongTrackNm(), -reach),
+                alongAtDistance(centre, radiusNm, foot.alongTrackNm(), reach));
     }
 
-    private double alongAtDistance(Position centre, double radiusNm, double inside, double outside) {
-        double in = inside;
-        double out = outside;
+    private double alongAtDistance(Position centre, double radiusNm, double foot, double reach) {
+        double in = foot;
+        double out = foot + reach;
+        while (pointAt(out).distanceNm(centre) < radiusNm) {
+            out += (out - in) * 0.05;
+        }
         while (Math.abs(out - in) > CONVERGED_NM) {
             double middle = (in + out) / 2;
             if (pointAt(middle).distanceNm(centre) < radiusNm) {
@@ -249,51 +271,9 @@ public final class GeodesicLine {
                 GeodesicMask.LATITUDE | GeodesicMask.LONGITUDE | GeodesicMask.AZIMUTH);
     }
 
-    /** Two courses as text, for messages. */
+    /** For messages. */
     @Override
     public String toString() {
         return "line from " + start + " true " + direction.deg() + " for " + lengthNm + " NM";
-    }
-
-    /** Crossing of two great circles, given a point and a course on each. Arcs and angles in radians. */
-    private record GreatCircles(double alongFirst, double alongSecond) {
-
-        /**
-         * Solves for the nearer of the two antipodal crossings.
-         *
-         * @param arc between the points
-         * @param first course at the first point, from the direction toward the second
-         * @param second course at the second point, from the direction onward from the first
-         * @return signed arcs from each point to the crossing; null if the circles coincide
-         */
-        static @org.jspecify.annotations.Nullable GreatCircles solve(double arc, double first, double second) {
-            // First point on the x axis, second in the x-y plane; n = point x tangent is the normal of each circle.
-            double sinArc = Math.sin(arc);
-            double cosArc = Math.cos(arc);
-            double t1y = Math.cos(first);
-            double t1z = Math.sin(first);
-            double t2x = -sinArc * Math.cos(second);
-            double t2y = cosArc * Math.cos(second);
-            double t2z = Math.sin(second);
-            double n1y = -t1z;
-            double n1z = t1y;
-            double n2x = sinArc * t2z;
-            double n2y = -cosArc * t2z;
-            double n2z = cosArc * t2y - sinArc * t2x;
-            double x = n1y * n2z - n1z * n2y;
-            double y = n1z * n2x;
-            double z = -n1y * n2x;
-            double norm = Math.sqrt(x * x + y * y + z * z);
-            if (norm < 1e-12) {
-                return null;
-            }
-            double along1 = Math.atan2((y * t1y + z * t1z) / norm, x / norm);
-            double along2 =
-                    Math.atan2((x * t2x + y * t2y + z * t2z) / norm, (x * cosArc + y * sinArc) / norm);
-            double antipode1 = along1 - Math.copySign(Math.PI, along1);
-            double antipode2 = along2 - Math.copySign(Math.PI, along2);
-            boolean near = Math.abs(along1) + Math.abs(along2) <= Math.abs(antipode1) + Math.abs(antipode2);
-            return near ? new GreatCircles(along1, along2) : new GreatCircles(antipode1, antipode2);
-        }
     }
 }

@@ -6,19 +6,30 @@ import java.util.Optional;
  * Motion over the ground, and the wind triangle that gives it.
  *
  * @param track direction over the ground, true
- * @param groundSpeedKt knots, 0 or more
+ * @param groundSpeedKt knots, [0, 200000]
  */
 public record GroundVector(TrueDirection track, double groundSpeedKt) {
+
+    /**
+     * Checks the range.
+     *
+     * @throws IllegalArgumentException if the speed is outside [0, 200000] knots or not a number
+     */
+    public GroundVector {
+        Range.check("ground speed", groundSpeedKt, 0, 2 * Turn.MAX_SPEED_KT, "knots");
+    }
 
     /**
      * Track and ground speed on a heading: the vector sum of air vector and wind.
      *
      * @param heading true
-     * @param trueAirspeedKt knots, 0 or more
+     * @param trueAirspeedKt knots, [0, 100000]
      * @param wind of the place
      * @return motion over the ground; the heading as track where both speeds cancel
+     * @throws IllegalArgumentException if the airspeed is out of range or not a number
      */
     public static GroundVector onHeading(TrueDirection heading, double trueAirspeedKt, Wind wind) {
+        Range.check("true airspeed", trueAirspeedKt, 0, Turn.MAX_SPEED_KT, "knots");
         double headingRad = Math.toRadians(heading.deg());
         double windRad = Math.toRadians(wind.from().deg());
         double north = trueAirspeedKt * Math.cos(headingRad) - wind.speedKt() * Math.cos(windRad);
@@ -35,11 +46,13 @@ public record GroundVector(TrueDirection track, double groundSpeedKt) {
      * sin(wind - course)) (Pilot's Handbook of Aeronautical Knowledge, FAA-H-8083-25, chapter 16).
      *
      * @param course wanted over the ground, true
-     * @param trueAirspeedKt knots, above 0
+     * @param trueAirspeedKt knots, [0, 100000]
      * @param wind of the place
      * @return heading and ground speed; empty if the wind is too strong to make the course good
+     * @throws IllegalArgumentException if the airspeed is out of range or not a number
      */
     public static Optional<HeadingForCourse> forCourse(TrueDirection course, double trueAirspeedKt, Wind wind) {
+        Range.check("true airspeed", trueAirspeedKt, 0, Turn.MAX_SPEED_KT, "knots");
         double angle = Math.toRadians(wind.from().deg() - course.deg());
         double sine = wind.speedKt() / trueAirspeedKt * Math.sin(angle);
         if (!(Math.abs(sine) <= 1)) {
@@ -51,9 +64,7 @@ public record GroundVector(TrueDirection track, double groundSpeedKt) {
             return Optional.empty();
         }
         return Optional.of(new HeadingForCourse(
-                new TrueDirection(course.deg() + Math.toDegrees(correction)),
-                Math.toDegrees(correction),
-                groundSpeed));
+                new TrueDirection(course.deg() + Math.toDegrees(correction)), Math.toDegrees(correction), groundSpeed));
     }
 
     /**

@@ -113,8 +113,12 @@ public final class MagneticModel {
      * @param heightFt height above the ellipsoid, feet; altitude above mean sea level does as well (0.001 degree)
      * @param decimalYear for example 2026.41
      * @return the field
+     * @throws IllegalArgumentException if the height is outside [-20000, 2000000] feet or the year outside [1900, 2100],
+     *     or either is not a number
      */
     public Field field(Position position, double heightFt, double decimalYear) {
+        Range.check("height", heightFt, -20_000, 2_000_000, "feet");
+        Range.check("year", decimalYear, 1900, 2100, "decimal years");
         double heightKm = heightFt * Geodesics.METRES_PER_FT / 1000;
         double latitude = Math.toRadians(position.latitudeDeg());
         double longitude = Math.toRadians(position.longitudeDeg());
@@ -162,9 +166,10 @@ public final class MagneticModel {
      * The variation at a place on a day.
      *
      * @param position on WGS 84
-     * @param altitudeFt feet
-     * @param date day of the flight
+     * @param altitudeFt feet, [-20000, 2000000]
+     * @param date day of the flight, 1900 to 2099
      * @return angle from true to magnetic north
+     * @throws IllegalArgumentException if the altitude or the year is out of range or not a number
      */
     public Variation variation(Position position, double altitudeFt, LocalDate date) {
         return field(position, altitudeFt, decimalYear(date)).variation();
@@ -207,7 +212,8 @@ public final class MagneticModel {
                         MagneticModel.class.getResourceAsStream(resource), resource + " is missing from the jar");
                 BufferedReader reader = new BufferedReader(new InputStreamReader(in, StandardCharsets.US_ASCII))) {
             String header = Objects.requireNonNull(reader.readLine(), resource + " is empty");
-            MagneticModel model = new MagneticModel(Double.parseDouble(header.trim().split("\\s+", 2)[0]));
+            MagneticModel model =
+                    new MagneticModel(Double.parseDouble(header.trim().split("\\s+", 2)[0]));
             if (model.epoch != expectedEpoch) {
                 throw new IllegalStateException(resource + " is of epoch " + model.epoch + ", not " + expectedEpoch);
             }

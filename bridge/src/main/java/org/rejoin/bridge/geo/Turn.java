@@ -6,6 +6,15 @@ public final class Turn {
     /** Standard rate: 360 degrees in two minutes (Instrument Flying Handbook, FAA-H-8083-15B, chapter 5). */
     public static final double STANDARD_RATE_DEG_PER_S = 3;
 
+    /** No speed over the ground or through the air is higher; keeps infinities out. */
+    static final double MAX_SPEED_KT = 100_000;
+
+    /** Lowest bank and rate that still make a circle of finite size. */
+    private static final double LEAST = 1e-6;
+
+    private static final double MAX_RATE_DEG_PER_S = 360;
+    private static final double MAX_BANK_DEG = 89.9;
+
     /** Standard acceleration of free fall, m/s2 (3rd CGPM, 1901). */
     static final double GRAVITY_MPS2 = 9.80665;
 
@@ -14,19 +23,23 @@ public final class Turn {
     /**
      * Radius of a turn at a rate: R = V / omega.
      *
-     * @param groundSpeedKt knots, 0 or more
-     * @param rateDegPerS degrees a second, above 0
+     * @param groundSpeedKt knots, [0, 100000]
+     * @param rateDegPerS degrees a second, [0.000001, 360]
      * @return nautical miles
+     * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double radiusNm(double groundSpeedKt, double rateDegPerS) {
+        speed("ground speed", groundSpeedKt);
+        Range.check("rate of turn", rateDegPerS, LEAST, MAX_RATE_DEG_PER_S, "degrees a second");
         return groundSpeedKt / 3600 / Math.toRadians(rateDegPerS);
     }
 
     /**
      * Radius of a standard-rate turn: GS / (60 pi) NM.
      *
-     * @param groundSpeedKt knots, 0 or more
+     * @param groundSpeedKt knots, [0, 100000]
      * @return nautical miles
+     * @throws IllegalArgumentException if the speed is out of range or not a number
      */
     public static double standardRadiusNm(double groundSpeedKt) {
         return radiusNm(groundSpeedKt, STANDARD_RATE_DEG_PER_S);
@@ -36,11 +49,14 @@ public final class Turn {
      * Radius of a turn at a bank angle: R = V^2 / (g tan(bank)) (Pilot's Handbook of Aeronautical Knowledge, chapter 5,
      * with exact constants in place of its rounded 11.26).
      *
-     * @param speedKt true airspeed, knots, 0 or more
-     * @param bankDeg degrees, (0, 90)
+     * @param speedKt true airspeed, knots, [0, 100000]
+     * @param bankDeg degrees, [0.000001, 89.9]
      * @return nautical miles
+     * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double radiusAtBankNm(double speedKt, double bankDeg) {
+        speed("true airspeed", speedKt);
+        Range.check("bank", bankDeg, LEAST, MAX_BANK_DEG, "degrees");
         double mps = speedKt * Geodesics.METRES_PER_NM / 3600;
         return mps * mps / (GRAVITY_MPS2 * Math.tan(Math.toRadians(bankDeg))) / Geodesics.METRES_PER_NM;
     }
@@ -48,11 +64,14 @@ public final class Turn {
     /**
      * Rate of a turn at a bank angle: omega = g tan(bank) / V.
      *
-     * @param speedKt true airspeed, knots, above 0
-     * @param bankDeg degrees, (-90, 90), right positive
+     * @param speedKt true airspeed, knots, [0.000001, 100000]
+     * @param bankDeg degrees, [-89.9, 89.9], right positive
      * @return degrees a second, right positive
+     * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double rateDegPerS(double speedKt, double bankDeg) {
+        Range.check("true airspeed", speedKt, LEAST, MAX_SPEED_KT, "knots");
+        Range.check("bank", bankDeg, -MAX_BANK_DEG, MAX_BANK_DEG, "degrees");
         double mps = speedKt * Geodesics.METRES_PER_NM / 3600;
         return Math.toDegrees(GRAVITY_MPS2 * Math.tan(Math.toRadians(bankDeg)) / mps);
     }
@@ -60,11 +79,14 @@ public final class Turn {
     /**
      * Bank for a rate of turn: tan(bank) = omega V / g.
      *
-     * @param speedKt true airspeed, knots, 0 or more
-     * @param rateDegPerS degrees a second, right positive
+     * @param speedKt true airspeed, knots, [0, 100000]
+     * @param rateDegPerS degrees a second, [-360, 360], right positive
      * @return degrees, right positive, (-90, 90)
+     * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double bankDeg(double speedKt, double rateDegPerS) {
+        speed("true airspeed", speedKt);
+        Range.check("rate of turn", rateDegPerS, -MAX_RATE_DEG_PER_S, MAX_RATE_DEG_PER_S, "degrees a second");
         double mps = speedKt * Geodesics.METRES_PER_NM / 3600;
         return Math.toDegrees(Math.atan(Math.toRadians(rateDegPerS) * mps / GRAVITY_MPS2));
     }
@@ -73,10 +95,12 @@ public final class Turn {
      * Distance before a course, along the present track, at which the turn onto it starts: R tan(angle / 2).
      *
      * @param radiusNm nautical miles, 0 or more
-     * @param angleDeg course change, degrees, [0, 180)
-     * @return nautical miles; grows without bound toward 180
+     * @param angleDeg course change, degrees, [-180, 180]; its sign makes no difference
+     * @return nautical miles; grows without bound toward 180, where it is huge but finite
+     * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double leadNm(double radiusNm, double angleDeg) {
+        turn(radiusNm, angleDeg);
         return radiusNm * Math.tan(Math.toRadians(Math.abs(angleDeg)) / 2);
     }
 
@@ -84,10 +108,21 @@ public final class Turn {
      * How far a turn begun on the course carries past it: R (1 - cos(angle)).
      *
      * @param radiusNm nautical miles, 0 or more
-     * @param angleDeg course change, degrees, [0, 180]
+     * @param angleDeg course change, degrees, [-180, 180]; its sign makes no difference
      * @return nautical miles
+     * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double carryNm(double radiusNm, double angleDeg) {
+        turn(radiusNm, angleDeg);
         return radiusNm * (1 - Math.cos(Math.toRadians(angleDeg)));
+    }
+
+    private static void speed(String name, double speedKt) {
+        Range.check(name, speedKt, 0, MAX_SPEED_KT, "knots");
+    }
+
+    private static void turn(double radiusNm, double angleDeg) {
+        Range.check("turn radius", radiusNm, 0, Double.MAX_VALUE, "nautical miles");
+        Range.check("course change", angleDeg, -180, 180, "degrees");
     }
 }

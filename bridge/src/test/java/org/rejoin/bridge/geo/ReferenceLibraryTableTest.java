@@ -1,0 +1,75 @@
+package org.rejoin.bridge.geo;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Validation: lines, crossings and cross-track distances computed once with the reference library in other languages, by
+ * other methods (gnomonic iteration, secant search), printed to 1e-9 degree and 1e-6 NM.
+ */
+public class ReferenceLibraryTableTest implements ExternalChecks {
+
+    private static final String TOPIC = FaaGeodesyTest.TOPIC;
+    private static final String SOURCE = "own table, computed with the reference geodesic library in C++ and Python";
+    private static final double POSITION_M = 0.0002;
+    private static final double DISTANCE_NM = 0.000001;
+
+    @Override
+    public List<ExternalCheck> checks() {
+        List<ExternalCheck> checks = new ArrayList<>();
+        checks.addAll(lines());
+        checks.addAll(crossings());
+        checks.addAll(offsets());
+        return checks;
+    }
+
+    private static List<ExternalCheck> lines() {
+        Tally end = new Tally(TOPIC, "line: end point", SOURCE, POSITION_M, "m");
+        Tally course = new Tally(TOPIC, "line: course at the end", SOURCE, 1e-8, "°");
+        for (CheckTable.Row row : CheckTable.read("own-direct.csv").rows()) {
+            GeodesicLine line = GeodesicLine.from(
+                    row.position("lat1", "lon1"), row.direction("azimuth1"), row.number("distance_nm"));
+            end.add(row, line.end(), row.position("lat2", "lon2"));
+            course.add(row, line.courseAt(line.lengthNm()), row.direction("azimuth2_onward"));
+        }
+        return List.of(end.result(), course.result());
+    }
+
+    private static List<ExternalCheck> crossings() {
+        Tally position = new Tally(TOPIC, "bearing with a leg: position", SOURCE, POSITION_M, "m");
+        Tally distance = new Tally(TOPIC, "bearing with a leg: distances", SOURCE, DISTANCE_NM, "NM");
+        Tally course = new Tally(TOPIC, "bearing with a leg: course of the leg there", SOURCE, 1e-6, "°");
+        Tally turn = new Tally(TOPIC, "bearing with a leg: angle", SOURCE, 1e-4, "°");
+        for (CheckTable.Row row : CheckTable.read("own-crossing.csv").rows()) {
+            GeodesicLine bearing =
+                    GeodesicLine.from(row.position("station_lat", "station_lon"), row.direction("bearing"), 100);
+            GeodesicLine leg = GeodesicLine.between(row.position("a_lat", "a_lon"), row.position("b_lat", "b_lon"));
+            Crossing crossing = bearing.crossing(leg).orElseThrow();
+            position.add(row, crossing.position(), row.position("x_lat", "x_lon"));
+            distance.add(row, crossing.alongFirstNm(), row.number("distance_from_station_nm"));
+            distance.add(row, crossing.alongSecondNm(), row.number("along_a_to_x_nm"));
+            distance.add(row, leg.lengthNm(), row.number("leg_length_nm"));
+            course.add(row, crossing.secondCourse(), row.direction("leg_course_at_x"));
+            turn.add(row, Math.abs(crossing.turnDeg()), row.number("turn_deg"));
+        }
+        return List.of(position.result(), distance.result(), course.result(), turn.result());
+    }
+
+    private static List<ExternalCheck> offsets() {
+        Tally distance = new Tally(TOPIC, "cross-track and along-track", SOURCE, DISTANCE_NM, "NM");
+        Tally foot = new Tally(TOPIC, "cross-track: foot", SOURCE, POSITION_M, "m");
+        Tally course = new Tally(TOPIC, "cross-track: course at the foot", SOURCE, 1e-6, "°");
+        for (CheckTable.Row row : CheckTable.read("own-cross-track.csv").rows()) {
+            GeodesicLine leg = GeodesicLine.between(row.position("a_lat", "a_lon"), row.position("b_lat", "b_lon"));
+            Offset offset = leg.offset(row.position("p_lat", "p_lon"));
+            distance.add(row, leg.lengthNm(), row.number("leg_length_nm"));
+            distance.add(row, offset.crossTrackNm(), row.number("cross_track_nm"));
+            distance.add(row, offset.alongTrackNm(), row.number("along_track_nm"));
+            distance.add(row, leg.lengthNm() - offset.alongTrackNm(), row.number("to_go_nm"));
+            foot.add(row, leg.pointAt(offset.alongTrackNm()), row.position("foot_lat", "foot_lon"));
+            course.add(row, offset.course(), row.direction("course_at_foot"));
+            course.add(row, leg.initialCourse(), row.direction("azimuth_at_a"));
+        }
+        return List.of(distance.result(), foot.result(), course.result());
+    }
+}
