@@ -1,0 +1,363 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.protocol.AircraftState;
+
+/**
+ * Watches a flight and grades it: events give the faults, samples give the measures. The same flight gives the same
+ * grade, live or from a recording.
+ */
+public final class Grader implements Seat.Listener {
+
+    /** A heading error counts when it lasts this long, seconds (fixed by the project's contract). */
+    private static final double HEADING_HELD_S = 10;
+
+    /** An altitude error counts when it lasts this long, seconds (fixed by the project's contract). */
+    private static final double ALTITUDE_HELD_S = 5;
+
+    private final ToleranceSet set;
+    private final List<TrackerEvent> events = new ArrayList<>();
+    private final Held heading = new Held(HEADING_HELD_S);
+    private final Held altitude = new Held(ALTITUDE_HELD_S);
+    private final Span headingSpan = new Span();
+    private final Span altitudeSpan = new Span();
+    private final Span courseSpan = new Span();
+    private double courseNm;
+    private double farSideNm;
+    private boolean crossed;
+    private double farSideSign;
+    private boolean headingAssigned;
+    private boolean amended;
+
+    /**
+     * A grader.
+     *
+     * @param set to grade against
+     */
+    public Grader(ToleranceSet set) {
+        this.set = set;
+    }
+
+    private static final class Span {
+        double fromS = Double.NaN;
+        double toS = Double.NaN;
+
+        void add(double timeS) {
+            fromS = Double.isNaN(fromS) ? timeS : fromS;
+            toS = timeS;
+        }
+
+        boolean empty() {
+            return Double.isNaN(fromS);
+        }
+    }
+
+    @Override
+    public void amended(AmendedRoute route) {
+        amended = true;
+        headingAssigned |= route.assignedHeading().isPresent();
+        crossed = false;
+    }
+
+    @Override
+    public void event(TrackerEvent event) {
+        events.add(event);
+        if (event instanceof TrackerEvent.InterceptAchieved) {
+            crossed = false;
+        }
+        if (event instanceof TrackerEvent.Repositioned
+                || event instanceof TrackerEvent.FeedResumed
+                || event instanceof TrackerEvent.SimResumed) {
+            heading.breakOff();
+            altitude.breakOff();
+        }
+    }
+
+    @Override
+    public void sample(AircraftState state, Progress now) {
+        if (now.headingErrorDeg().isPresent()) {
+            heading.add(now.timeS(), Math.abs(now.headingErrorDeg().getAsDouble()));
+            headingSpan.add(now.timeS());
+        } else {
+            heading.breakOff();
+        }
+        if (now.altitudeErrorFt().isPresent()) {
+            altitude.add(now.timeS(), Math.abs(now.altitudeErrorFt().getAsDouble()));
+            altitudeSpan.add(now.timeS());
+        } else {
+            altitude.breakOff();
+        }
+        if (now.crossTrackNm().isEmpty()) {
+            return;
+        }
+        double cross = now.crossTrackNm().getAsDouble();
+        if (now.established()) {
+            courseNm = Math.max(courseNm, Math.abs(cross));
+            courseSpan.add(now.timeS());
+        } else if (now.phase() == Progress.Phase.CLOSING) {
+            if (!crossed && farSideSign != 0 && Math.signum(cross) == farSideSign) {
+                crossed = true;
+            }
+            if (farSideSign == 0) {
+                farSideSign = -Math.signum(cross);
+            }
+            if (crossed && Math.signum(cross) == farSideSign) {
+                farSideNm = Math.max(farSideNm, Math.abs(cross));
+            }
+        }
+    }
+
+    /**
+     * The grade so far; final once the flight has ended.
+     *
+     * @return criteria, faults and notes
+     */
+    public Grade grade() {
+        List<Fault> faults = faults();
+        List<Criterion> criteria = new ArrayList<>();
+        List<String> notes = new ArrayList<>();
+        double end = events.isEmpty() ? 0 : events.get(events.size() - 1).timeS();
+        double start = first(TrackerEvent.ClearanceIssued.class)
+                .map(TrackerEvent::timeS)
+                .orElse(0.0);
+        if (!amended) {
+            notes.add("no clearance was issued: nothing to grade");
+            return new Grade(set.name(), criteria, faults, notes);
+        }
+        gradeHeading(criteria, notes);
+        gradeIntercept(criteria, start, end);
+        gradeCourse(criteria, notes, start, end);
+        gradeFix(criteria, start);
+        gradeAltitude(criteria, notes);
+        long open = count(TrackerEvent.AmendmentNotAchieved.class);
+        criteria.add(new Criterion(
+                "COMPLETED",
+                "Amendments not completed",
+                open,
+                "count",
+                0,
+                open == 0 && count(TrackerEvent.AmendmentComplete.class) > 0 ? 10 : 0,
+                10,
+                open == 0 && count(TrackerEvent.AmendmentComplete.class) > 0,
+                start,
+                end,
+                "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)"));
+        criteria.add(new Criterion(
+                "FAULTS",
+                "Faults",
+                faults.size(),
+                "count",
+                0,
+                10 * Math.max(0, 1 - faults.size() / 3.0),
+                10,
+                faults.isEmpty(),
+                start,
+                end,
+                "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common practice, no"
+                        + " source"));
+        return new Grade(set.name(), criteria, faults, notes);
+    }
+
+    private void gradeHeading(List<Criterion> criteria, List<String> notes) {
+        if (!headingAssigned) {
+            return;
+        }
+        if (headingSpan.empty()) {
+            notes.add("the assigned heading could not be graded: the feed carries no heading, or the course was met at"
+                    + " once");
+            return;
+        }
+        criteria.add(Criterion.graded(
+                "HEADING",
+                "Assigned heading, largest error held 10 s",
+                heading.largest(),
+                "deg",
+                set.limits().headingDeg(),
+                15,
+                headingSpan.fromS,
+                headingSpan.toS,
+                set.source("heading")));
+    }
+
+    private void gradeIntercept(List<Criterion> criteria, double start, double end) {
+        Optional<TrackerEvent.InterceptAchieved> achieved = first(TrackerEvent.InterceptAchieved.class);
+        double far = events.stream()
+                .filter(TrackerEvent.Overshoot.class::isInstance)
+                .mapToDouble(event -> ((TrackerEvent.Overshoot) event).maxCrossTrackNm())
+                .max()
+                .orElse(0);
+        if (count(TrackerEvent.FlownThrough.class) > 0) {
+            far = Math.max(far, farSideNm);
+        }
+        double to = achieved.map(TrackerEvent::timeS).orElse(end);
+        Criterion graded = Criterion.graded(
+                "INTERCEPT",
+                "Intercept, distance carried past the line",
+                far,
+                "NM",
+                set.overshootLimitNm(),
+                20,
+                start,
+                to,
+                set.source("overshoot"));
+        boolean never = achieved.isEmpty() && count(TrackerEvent.AmendmentComplete.class) == 0;
+        criteria.add(
+                never
+                        ? new Criterion(
+                                graded.code(),
+                                "Intercept, never established",
+                                far,
+                                "NM",
+                                graded.limit(),
+                                0,
+                                20,
+                                false,
+                                start,
+                                to,
+                                graded.source())
+                        : graded);
+    }
+
+    private void gradeCourse(List<Criterion> criteria, List<String> notes, double start, double end) {
+        if (courseSpan.empty()) {
+            notes.add("tracking the course could not be graded: never established on it");
+            criteria.add(new Criterion(
+                    "COURSE",
+                    "Course once established, never established",
+                    0,
+                    "NM",
+                    set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
+                            * set.limits().courseScale(),
+                    0,
+                    20,
+                    false,
+                    start,
+                    end,
+                    set.source("course")));
+            return;
+        }
+        criteria.add(Criterion.graded(
+                "COURSE",
+                "Course once established, largest cross-track",
+                courseNm,
+                "NM",
+                set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY) * set.limits().courseScale(),
+                20,
+                courseSpan.fromS,
+                courseSpan.toS,
+                set.source("course") + "; " + set.source("full_scale_nm")));
+    }
+
+    private void gradeFix(List<Criterion> criteria, double start) {
+        first(TrackerEvent.FixSequenced.class)
+                .ifPresent(fix -> criteria.add(Criterion.graded(
+                        "FIX",
+                        "Passing " + fix.ident() + ", distance from the fix",
+                        fix.lateralNm(),
+                        "NM",
+                        set.fixLateralNm(),
+                        15,
+                        start,
+                        fix.timeS(),
+                        set.source("fix_lateral"))));
+    }
+
+    private void gradeAltitude(List<Criterion> criteria, List<String> notes) {
+        if (altitudeSpan.empty()) {
+            notes.add("altitude was not graded: none was assigned, or the feed carries none");
+            return;
+        }
+        criteria.add(Criterion.graded(
+                "ALTITUDE",
+                "Assigned altitude, largest error held 5 s",
+                altitude.largest(),
+                "ft",
+                set.limits().altitudeFt(),
+                10,
+                altitudeSpan.fromS,
+                altitudeSpan.toS,
+                set.source("altitude")));
+    }
+
+    private List<Fault> faults() {
+        List<Fault> faults = new ArrayList<>();
+        boolean flownThrough = count(TrackerEvent.FlownThrough.class) > 0;
+        for (int i = 0; i < events.size(); i++) {
+            TrackerEvent event = events.get(i);
+            if (event instanceof TrackerEvent.FlownThrough through) {
+                add(faults, Fault.Code.FLOWN_THROUGH, event, "crossed the line and did not turn; %.2f NM past it ten"
+                        + " seconds later", Math.abs(through.crossTrackNm()));
+            } else if (event instanceof TrackerEvent.WrongDirection wrong) {
+                add(faults, Fault.Code.WRONG_DIRECTION, event, "flew track %03.0f true on a course of %03.0f true",
+                        wrong.trackTrueDeg(), wrong.courseTrueDeg());
+            } else if (event instanceof TrackerEvent.TurnedEarly early) {
+                add(faults, Fault.Code.TURNED_EARLY, event, "rolled out parallel, %.2f NM short of the line",
+                        Math.abs(early.crossTrackNm()));
+            } else if (event instanceof TrackerEvent.WrongTurn wrong) {
+                add(faults, Fault.Code.WRONG_TURN, event, "turned the wrong way at %s", wrong.ident());
+            } else if (event instanceof TrackerEvent.SequenceMissed missed) {
+                add(faults, Fault.Code.SEQUENCE_MISSED, event, "still on the old course 30 s after passing %s",
+                        missed.ident());
+            } else if (event instanceof TrackerEvent.Weaving weaving) {
+                add(faults, Fault.Code.WEAVING, event, "crossed the course %d times in three minutes with swings of"
+                        + " %.0f degrees", weaving.crossings(), weaving.swingDeg());
+            } else if (event instanceof TrackerEvent.HeadingDeviationBegan off) {
+                add(faults, Fault.Code.HEADING_NOT_HELD, event, "%.0f degrees off the assigned heading for more than 10"
+                        + " s", Math.abs(off.errorDeg()));
+            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan off) {
+                double ended = endOfAltitudeDeviation(i);
+                if (ended - event.timeS() > ALTITUDE_HELD_S) {
+                    add(faults, Fault.Code.ALTITUDE_NOT_HELD, event, "more than %.0f ft off the assigned altitude for"
+                            + " %.0f s", set.limits().altitudeFt(), ended - off.timeS());
+                }
+            } else if (event instanceof TrackerEvent.Overshoot over
+                    && over.maxCrossTrackNm() > set.overshootLimitNm()
+                    && !flownThrough) {
+                add(faults, Fault.Code.OVERSHOOT, event, "carried %.2f NM past the line", over.maxCrossTrackNm());
+            } else if (event instanceof TrackerEvent.AmendmentNotAchieved open) {
+                add(faults, Fault.Code.NOT_ACHIEVED, event, "the amendment was not completed: %s", open.reason());
+            }
+        }
+        return faults;
+    }
+
+    private double endOfAltitudeDeviation(int began) {
+        for (int i = began + 1; i < events.size(); i++) {
+            if (events.get(i) instanceof TrackerEvent.AltitudeDeviationEnded) {
+                return events.get(i).timeS();
+            }
+        }
+        return events.get(events.size() - 1).timeS();
+    }
+
+    private static void add(
+            List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
+        faults.add(new Fault(
+                code, event.timeS(), String.format(Locale.ROOT, what, values) + ". Practise: " + code.practise() + "."));
+    }
+
+    private long count(Class<? extends TrackerEvent> kind) {
+        return events.stream().filter(kind::isInstance).count();
+    }
+
+    private <T extends TrackerEvent> Optional<T> first(Class<T> kind) {
+        return events.stream().filter(kind::isInstance).map(kind::cast).findFirst();
+    }
+
+    /**
+     * All events seen.
+     *
+     * @return in order of time
+     */
+    public List<TrackerEvent> events() {
+        return List.copyOf(events);
+    }
+}
