@@ -1,0 +1,158 @@
+package org.rejoin.console.practice;
+
+import java.time.LocalDate;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Consumer;
+
+import org.jspecify.annotations.Nullable;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.protocol.AircraftState;
+
+/**
+ * One flight of the practice aircraft through a lesson: from the start until the amendment and the turn at the end of the
+ * intercepted leg are behind. Pure simulation: gives out the states that a simulator would send, at its own time.
+ */
+public final class PracticeFlight {
+
+    /** The aircraft is moved at least this often. */
+    private static final double STEPS_PER_S = 20;
+
+    /** Flown on after the end of the intercepted leg, seconds. */
+    private static final double AFTERWARDS_S = 150;
+
+    /** No lesson is longer, seconds. */
+    private static final double LONGEST_S = 3 * 3600;
+
+    private final Lesson lesson;
+    private final LocalDate date;
+    private final Habit habit;
+    private final Deque<Amendment> due;
+    private PracticeAircraft aircraft;
+    private double altitudeFt;
+    private @Nullable PracticePilot pilot;
+
+    /**
+     * A flight.
+     *
+     * @param lesson to fly; it must have a start
+     * @param date for the magnetic model
+     * @param habit of the pilot
+     * @throws LessonException if the lesson has no start
+     */
+    public PracticeFlight(Lesson lesson, LocalDate date, Habit habit) throws LessonException {
+        Lesson.Start start = lesson.start()
+                .orElseThrow(() -> new LessonException(
+                        lesson.title() + ": start is missing; the practice aircraft needs start: {at: \"LAT,LON\","
+                                + " altitude_ft: 5000, heading_magnetic_deg: 120, speed_kt: 120}"));
+        this.lesson = lesson;
+        this.date = date;
+        this.habit = habit;
+        this.due = new ArrayDeque<>(lesson.amendments());
+        Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
+        this.altitudeFt = start.altitudeFt();
+        this.aircraft = new PracticeAircraft(
+                0,
+                start.position(),
+                start.altitudeFt(),
+                start.heading().toTrue(variation),
+                0,
+                0,
+                start.speedKt(),
+                lesson.wind());
+    }
+
+    /**
+     * Flies it.
+     *
+     * @param hz states a second of simulation time, above 0
+     * @param sink takes each state, {@code timeS} from 0; may block to keep pace
+     * @throws LessonException if a clearance cannot be worked out where it is spoken
+     */
+    public void fly(double hz, Consumer<AircraftState> sink) throws LessonException {
+        // Whole steps between two states, so that every state is sent at its own instant.
+        long stepsPerState = (long) Math.ceil(STEPS_PER_S / hz);
+        double stepS = 1 / (hz * stepsPerState);
+        TrueDirection headingBefore = aircraft.heading();
+        for (long step = 0; aircraft.timeS() < LONGEST_S && !over(); step++) {
+            if (step % stepsPerState == 0) {
+                sink.accept(aircraft.state(variation()));
+            }
+            PracticeAircraft before = aircraft;
+            double bank = pilot == null ? Guidance.bankForHeading(aircraft, headingBefore) : pilot.bank(aircraft);
+            aircraft = aircraft.after(stepS, bank, altitudeFt);
+            hear(before);
+        }
+    }
+
+    private Variation variation() {
+        return MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), date);
+    }
+
+    private boolean over() {
+        PracticePilot flying = pilot;
+        if (flying == null || !due.isEmpty()) {
+            return false;
+        }
+        OptionalDouble since = flying.sinceEndOfLeg(aircraft);
+        return since.isPresent() && since.getAsDouble() > AFTERWARDS_S;
+    }
+
+    private void hear(PracticeAircraft before) throws LessonException {
+        while (!due.isEmpty() && isDue(due.getFirst(), before)) {
+            Amendment amendment = due.removeFirst();
+            try {
+                Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed());
+                Situation situation = new Situation(
+                        aircraft.position(),
+                        OptionalDouble.of(aircraft.altitudeFt()),
+                        aircraft.trueAirspeedKt(),
+                        RouteAmender.needsPresentHeading(clearance)
+                                ? Optional.of(aircraft.heading().toMagnetic(variation()))
+                                : Optional.empty(),
+                        aircraft.wind(),
+                        date);
+                AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
+                pilot = new PracticePilot(route, habit, aircraft);
+                altitudeFt = amendment
+                        .altitudeFt()
+                        .orElse(clearance.altitudeFt().orElse(altitudeFt));
+            } catch (ClearanceException e) {
+                throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
+            }
+        }
+    }
+
+    private boolean isDue(Amendment amendment, PracticeAircraft before) {
+        if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
+            return aircraft.timeS() >= elapsed.seconds();
+        }
+        String ident = ((Amendment.When.Abeam) amendment.when()).ident();
+        Waypoint point = lesson.chart().waypoints(ident).get(0);
+        return ahead(before, point) > 0 && ahead(aircraft, point) <= 0;
+    }
+
+    private static double ahead(PracticeAircraft aircraft, Waypoint point) {
+        Geodesics.Inverse way = aircraft.position().to(point.position());
+        return way.distanceNm()
+                * Math.cos(Math.toRadians(Angles.turn(
+                        way.initial().deg() - aircraft.ground().track().deg())));
+    }
+}

@@ -1,0 +1,257 @@
+package org.rejoin.console.practice;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.jspecify.annotations.Nullable;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Leg;
+
+/**
+ * Flies one amended route, well or with a {@link Habit}. Says at every instant how to bank; remembers only where in the
+ * procedure it is. One per amendment.
+ */
+final class PracticePilot {
+
+    /** From hearing the clearance to moving the controls, seconds. */
+    private static final double REACTION_S = 5;
+
+    /** On the reciprocal before noticing, seconds. */
+    private static final double RECIPROCAL_S = 50;
+
+    /** Past the line before noticing, seconds. */
+    private static final double FLY_THROUGH_S = 40;
+
+    /** Past the line before the first gentle turn, seconds. */
+    private static final double LATE_S = 5;
+
+    /** The late pilot takes up the course again this far past it, nautical miles. */
+    private static final double LATE_NM = 0.6;
+
+    /** The early pilot rolls out this far short, nautical miles: beyond half of the en-route scale. */
+    private static final double EARLY_NM = 1.4;
+
+    /** Parallel before noticing, seconds. */
+    private static final double PARALLEL_S = 45;
+
+    /** Chasing the needle for this long, seconds, with this swing, degrees, turning back this far past it, NM. */
+    private static final double WEAVING_S = 200;
+
+    private static final double WEAVING_DEG = 16;
+    private static final double WEAVING_NM = 0.04;
+
+    /** The wrong way before noticing, seconds. */
+    private static final double WRONG_TURN_S = 40;
+
+    private enum Step {
+        REACTING,
+        ON_HEADING,
+        HABIT,
+        TRACKING,
+        WRONG_TURN
+    }
+
+    private final AmendedRoute route;
+    private final Habit habit;
+    private final double heardS;
+    private final TrueDirection headingBefore;
+
+    private Step step = Step.REACTING;
+    private int leg;
+    private double sinceS = Double.NaN;
+    private double onCourseS = Double.NaN;
+    private double approachSide;
+    private boolean habitDone;
+    private double lateTrackDeg = Double.NaN;
+    private double weaveSide;
+    private double wrongTrackDeg;
+    private double endPassedS = Double.NaN;
+
+    PracticePilot(AmendedRoute route, Habit habit, PracticeAircraft now) {
+        this.route = route;
+        this.habit = habit;
+        this.heardS = now.timeS();
+        this.headingBefore = now.heading();
+        this.leg = Math.max(route.courseLeg(), 0);
+    }
+
+    /** Seconds since the end of the intercepted leg was passed; empty before. */
+    OptionalDouble sinceEndOfLeg(PracticeAircraft now) {
+        return Double.isNaN(endPassedS) ? OptionalDouble.empty() : OptionalDouble.of(now.timeS() - endPassedS);
+    }
+
+    private @Nullable GeodesicLine line(int index) {
+        return index >= 0 && index < route.legs().size()
+                ? route.legs().get(index).line().orElse(null)
+                : null;
+    }
+
+    /** How to bank now, degrees, right positive. */
+    double bank(PracticeAircraft now) {
+        if (step == Step.REACTING) {
+            if (now.timeS() < heardS + REACTION_S) {
+                return Guidance.bankForHeading(now, headingBefore);
+            }
+            step = route.heading().isPresent() ? Step.ON_HEADING : Step.TRACKING;
+        }
+        GeodesicLine line = line(leg);
+        if (line == null || route.courseLeg() < 0) {
+            return onHeading(now);
+        }
+        Offset offset = line.offset(now.position());
+        return switch (step) {
+            case REACTING, ON_HEADING -> approach(now, line, offset);
+            case HABIT -> habit(now, line, offset);
+            case TRACKING -> track(now, line, offset);
+            case WRONG_TURN -> wrongTurn(now);
+        };
+    }
+
+    private double onHeading(PracticeAircraft now) {
+        Optional<HeadingPlan> plan = route.heading();
+        return plan.map(each -> Guidance.bankForHeading(now, each.headingTrue()))
+                .orElseGet(() -> Guidance.bankForHeading(now, headingBefore));
+    }
+
+    private double approach(PracticeAircraft now, GeodesicLine line, Offset offset) {
+        double cross = offset.crossTrackNm();
+        if (approachSide == 0) {
+            approachSide = Math.signum(cross);
+        }
+        double angle = Math.abs(Guidance.trackErrorDeg(now, offset));
+        boolean closing = Math.signum(Guidance.trackErrorDeg(now, offset)) != Math.signum(cross);
+        boolean past = Math.signum(cross) != approachSide;
+        boolean atLead = past || (closing && Guidance.closingDeg(now, cross, 180) <= angle);
+        boolean begin =
+                switch (habit) {
+                    case GOOD, WEAVING, WRONG_TURN -> atLead;
+                    case LATE, FLY_THROUGH -> past;
+                    case RECIPROCAL ->
+                        past
+                                || (closing
+                                        && Math.abs(cross)
+                                                < Math.min(0.9, Guidance.radiusNm(now) * (1 + Math.cos(Math.toRadians(angle)))));
+                    case EARLY ->
+                        past
+                                || (closing
+                                        && Math.abs(cross)
+                                                < EARLY_NM
+                                                        + Guidance.radiusNm(now)
+                                                                * (1 - Math.cos(Math.toRadians(angle))));
+                };
+        if (!begin) {
+            return onHeading(now);
+        }
+        sinceS = now.timeS();
+        step = habit == Habit.GOOD || habit == Habit.WEAVING || habit == Habit.WRONG_TURN ? Step.TRACKING : Step.HABIT;
+        return bank(now);
+    }
+
+    private double habit(PracticeAircraft now, GeodesicLine line, Offset offset) {
+        double elapsed = now.timeS() - sinceS;
+        double cross = offset.crossTrackNm();
+        double course = offset.course().deg();
+        switch (habit) {
+            case LATE -> {
+                if (Double.isNaN(lateTrackDeg)) {
+                    lateTrackDeg = course + Guidance.trackErrorDeg(now, offset) / 2;
+                }
+                boolean farEnough = Math.signum(cross) != approachSide && Math.abs(cross) > LATE_NM;
+                if (farEnough || elapsed > 120) {
+                    step = Step.TRACKING;
+                    return bank(now);
+                }
+                return elapsed < LATE_S
+                        ? onHeading(now)
+                        : Guidance.bankForTrack(now, new TrueDirection(lateTrackDeg));
+            }
+            case FLY_THROUGH -> {
+                if (elapsed < FLY_THROUGH_S) {
+                    return onHeading(now);
+                }
+            }
+            case RECIPROCAL -> {
+                if (elapsed < RECIPROCAL_S) {
+                    return Guidance.bankForLine(now, line.reversed(), 45);
+                }
+            }
+            case EARLY -> {
+                if (elapsed < PARALLEL_S) {
+                    return Guidance.bankForTrack(now, new TrueDirection(course));
+                }
+            }
+            default -> {}
+        }
+        step = Step.TRACKING;
+        return bank(now);
+    }
+
+    private double track(PracticeAircraft now, GeodesicLine line, Offset offset) {
+        double error = Guidance.trackErrorDeg(now, offset);
+        if (Double.isNaN(onCourseS) && Math.abs(offset.crossTrackNm()) < 0.1 && Math.abs(error) < 5) {
+            onCourseS = now.timeS();
+        }
+        double togo = line.lengthNm() - offset.alongTrackNm();
+        GeodesicLine next = line(leg + 1);
+        if (next != null) {
+            double turn = line.courseAt(line.lengthNm()).turnTo(next.initialCourse());
+            double lead = Turn.leadNm(Guidance.radiusNm(now), Math.min(Math.abs(turn), 140))
+                    + (Math.abs(turn) > 3 ? now.ground().groundSpeedKt() / 3600 * 1.5 : 0);
+            if (togo <= lead && Math.abs(offset.crossTrackNm()) < 4 && Math.abs(error) < 90) {
+                return endOfLeg(now, line, turn);
+            }
+        } else if (togo < 0 && Double.isNaN(endPassedS)) {
+            endPassedS = now.timeS();
+        }
+        if (habit == Habit.WEAVING && leg == Math.max(route.courseLeg(), 0) && !habitDone && !Double.isNaN(onCourseS)) {
+            return weave(now, offset);
+        }
+        return Guidance.bankForLine(now, line, 45);
+    }
+
+    private double endOfLeg(PracticeAircraft now, GeodesicLine line, double turn) {
+        boolean ofIntercepted = leg == Math.max(route.courseLeg(), 0);
+        if (ofIntercepted) {
+            endPassedS = now.timeS();
+        }
+        leg++;
+        if (ofIntercepted && habit == Habit.WRONG_TURN) {
+            step = Step.WRONG_TURN;
+            sinceS = now.timeS();
+            double wrongWay = turn >= 0 ? -80 : 80;
+            wrongTrackDeg = line.courseAt(line.lengthNm()).deg() + wrongWay;
+        }
+        return bank(now);
+    }
+
+    private double wrongTurn(PracticeAircraft now) {
+        if (now.timeS() - sinceS > WRONG_TURN_S) {
+            step = Step.TRACKING;
+            return bank(now);
+        }
+        return Guidance.bankForTrack(now, new TrueDirection(Angles.circle(wrongTrackDeg)));
+    }
+
+    private double weave(PracticeAircraft now, Offset offset) {
+        if (now.timeS() - onCourseS > WEAVING_S) {
+            habitDone = true;
+        }
+        double cross = offset.crossTrackNm();
+        if (weaveSide == 0 || Math.abs(cross) > WEAVING_NM) {
+            weaveSide = cross == 0 ? 1 : Math.signum(cross);
+        }
+        return Guidance.bankForTrack(now, new TrueDirection(offset.course().deg() - weaveSide * WEAVING_DEG));
+    }
+
+    /** Whether the route ahead is flown out. */
+    boolean atEnd() {
+        return leg >= route.legs().size() - 1 && !Double.isNaN(endPassedS) && !(route.legs().get(leg) instanceof Leg.HeadingOnly);
+    }
+}
