@@ -1,22 +1,143 @@
 package org.rejoin.bridge.clearance;
 
-import org.rejoin.bridge.chart.Chart;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
 
-/** Reads a clearance in ATC's words against a chart and a filed route. */
+import org.antlr.v4.runtime.BailErrorStrategy;
+import org.antlr.v4.runtime.CommonTokenStream;
+import org.antlr.v4.runtime.ListTokenSource;
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.misc.ParseCancellationException;
+import org.antlr.v4.runtime.tree.ParseTree;
+import org.antlr.v4.runtime.tree.TerminalNode;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearanceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
+
+/**
+ * Reads a clearance in ATC's words against a chart and a filed route. The language is the grammar
+ * {@code ClearanceLanguage.g4}; FAA Order JO 7110.65 and ICAO Doc 4444.
+ */
 public final class ClearanceReader {
+
+    /** Longer than any clearance; keeps a hostile text from costing time. */
+    private static final int LONGEST = 1000;
 
     private ClearanceReader() {}
 
     /**
-     * Reads a clearance.
+     * Reads a clearance. Nothing is ignored: words that are not understood are refused, and what was taken for granted is
+     * in the notes.
      *
      * @param text as said or typed, any case
      * @param chart where its stations, fixes and airways are looked up
      * @param filed the filed route; of several stations of one ident the nearest to it is meant
      * @return the clearance
-     * @throws ClearanceException if some words are not understood or not on the chart
+     * @throws ClearanceException if some words are not understood or not on the chart; it points at them
      */
     public static Clearance read(String text, Chart chart, FiledRoute filed) throws ClearanceException {
-        throw new ClearanceException(ClearanceException.Code.NOT_UNDERSTOOD, text);
+        List<Token> tokens = tokens(text, chart);
+        ClearanceLanguageParser parser = parser(tokens);
+        ClearanceContext clearance;
+        try {
+            clearance = parser.clearance();
+        } catch (ParseCancellationException e) {
+            throw notUnderstood(new Source(text), parser, tokens, ClearanceLanguageParser.RULE_clearance);
+        }
+        Source source = new Source(text);
+        List<String> notes = new ArrayList<>();
+        Optional<String> callsign = clearance.callsign() == null
+                ? Optional.empty()
+                : Optional.of(callsign(source, clearance.callsign(), chart));
+        InstructionReader reader = new InstructionReader(source, chart, filed, notes);
+        for (InstructionContext instruction : clearance.instruction()) {
+            reader.add(instruction);
+        }
+        boolean changed = clearance.instruction().stream().anyMatch(part -> part.change() != null);
+        return new Clearance(text, callsign, reader.finished(changed), notes);
+    }
+
+    /** The words of a text, refused if there are too many to be a clearance. */
+    static List<Token> tokens(String text, Chart chart) throws ClearanceException {
+        if (text.length() > LONGEST) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "the clearance has " + text.length() + " characters; up to " + LONGEST + " are read");
+        }
+        return Names.tokens(text, chart);
+    }
+
+    /** A parser that gives up at the first word it cannot place. */
+    static ClearanceLanguageParser parser(List<Token> tokens) {
+        ClearanceLanguageParser parser =
+                new ClearanceLanguageParser(new CommonTokenStream(new ListTokenSource(tokens)));
+        parser.removeErrorListeners();
+        parser.setErrorHandler(new BailErrorStrategy());
+        return parser;
+    }
+
+    private static ClearanceException notUnderstood(
+            Source source, ClearanceLanguageParser parser, List<Token> tokens, int rule) {
+        ViablePrefix viable = ViablePrefix.of(parser.getATN(), rule, tokens);
+        int index = viable.index();
+        String expected = Vocabulary.expected(viable.expected());
+        boolean onlyNames = tokens.subList(0, index).stream().allMatch(ClearanceReader::isName);
+        if (onlyNames && index > 0) {
+            // "Fyl heading 100": the name in front is no callsign, so it is the name that is wrong.
+            index = 0;
+            expected = Vocabulary.INSTRUCTION + ", or a callsign with a number before it";
+        }
+        Token first = tokens.get(index);
+        String after = index == 0 ? "" : " after \"" + source.words(tokens.get(Math.max(0, index - 4)), tokens.get(index - 1)) + "\"";
+        String understood = "; understood there would be " + expected;
+        if (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA) {
+            String missing = tokens.size() == 1 ? "nothing was said" : "something is missing" + after;
+            int column = first.getType() == Token.EOF ? source.text().length() : source.column(first);
+            return new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD, missing + understood, column, 0);
+        }
+        Token last = tokens.get(Vocabulary.lastOf(tokens, index));
+        return source.refuse(
+                first,
+                last,
+                ClearanceException.Code.NOT_UNDERSTOOD,
+                "not understood: \"" + source.words(first, last) + "\"" + after + understood
+                        + Vocabulary.didYouMean(first.getText()));
+    }
+
+    private static boolean isName(Token token) {
+        return token.getType() == ClearanceLanguageParser.WORD
+                || token.getType() == ClearanceLanguageParser.LETTER
+                || token.getType() == ClearanceLanguageParser.NAME;
+    }
+
+    /** A callsign must not hide an instruction that was mistyped, nor an airway. */
+    private static String callsign(Source source, CallsignContext spoken, Chart chart) throws ClearanceException {
+        for (TerminalNode word : spoken.WORD()) {
+            if (Vocabulary.isSlip(word.getText())) {
+                throw source.refuse(
+                        spoken,
+                        ClearanceException.Code.NOT_UNDERSTOOD,
+                        "not understood: \"" + source.words(spoken) + "\"; understood there would be "
+                                + Vocabulary.INSTRUCTION + " or a callsign" + Vocabulary.didYouMean(word.getText()));
+            }
+        }
+        String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());
+        List<String> figures = spoken.number().stream()
+                .flatMap(number -> number.children.stream())
+                .map(ParseTree::getText)
+                .toList();
+        String ident = spoken.ALNUM().size() == 1 && spoken.getChildCount() == 1
+                ? spoken.getText().toUpperCase(Locale.ROOT)
+                : letters + SpokenNumber.of(figures).map(SpokenNumber::digits).orElse("");
+        if (spoken.WORD().isEmpty() && chart.airway(ident).isPresent()) {
+            throw source.notUnderstood(spoken, "a callsign or airway " + ident + "? say \"join\" or \"via\" before it");
+        }
+        return source.words(spoken);
     }
 }

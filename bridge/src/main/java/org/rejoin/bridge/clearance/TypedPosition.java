@@ -97,10 +97,7 @@ final class TypedPosition {
             if (point instanceof Station station
                     && station.kind().hasRadials()
                     && station.declination().isPresent()) {
-                Radial radial = new Radial(bearing);
-                points.add(new Fix(
-                        word.text(),
-                        station.position().destination(radial.toTrue(station.declination().get()), miles)));
+                points.add(onRadial(word.text(), station, new Radial(bearing), miles));
             }
         }
         if (points.isEmpty()) {
@@ -109,5 +106,19 @@ final class TypedPosition {
                     + " use a VOR, or latitude and longitude");
         }
         return points;
+    }
+
+    /**
+     * A point on a radial.
+     *
+     * @param ident to give it
+     * @param station with a declination
+     * @param radial in the station's reference
+     * @param miles nautical miles over the ground
+     */
+    static Fix onRadial(String ident, Station station, Radial radial, int miles) {
+        return new Fix(
+                ident,
+                station.position().destination(radial.toTrue(station.declination().orElseThrow()), miles));
     }
 }

@@ -1,0 +1,290 @@
+/*
+ * The language of amended clearances: what a controller says when the route changes.
+ *
+ * How to read this file: each rule is a name, a colon, and the words in their order. (a | b) is a choice, ? may be left
+ * out, * may be repeated or left out, + once or more. Words in CAPITALS are listed in the second half. Case does not
+ * matter, hyphens are blanks, commas may be left out nearly everywhere.
+ *
+ * Sources: FAA Order JO 7110.65 (paragraph beside each rule), ICAO Doc 4444 chapter 12, Aeronautical Information Manual
+ * 4-2 (numbers). What a number, a name or an airway means is not decided here but on the chart.
+ */
+grammar ClearanceLanguage;
+
+options { caseInsensitive = true; }
+
+// A name of several words that the chart shows, joined to one before the rules see it.
+tokens { NAME }
+
+// Several instructions in a row, with the callsign in front or not.
+clearance : (callsign COMMA*)? link* instruction (link* instruction)* STOP* EOF ;
+
+link : COMMA | STOP | THEN | AND ;
+
+// Invented names only: Oceanic 512, N123AB, november one two three alfa bravo.
+callsign : (WORD | LETTER | NAME)* (ALNUM | number) (ALNUM | LETTER | number)* ;
+
+instruction
+    : heading | turnBy | presentHeading | runwayHeading
+    | intercept | vectorTo | join
+    | direct | clearedTo | onward | change
+    | level | cross | hold | expect | cancel
+    ;
+
+// ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
+
+// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100
+heading : (TURN? side COMMA?)? (FLY | CONTINUE | TO)? HEADING degrees ;
+
+// TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
+turnBy : TURN number DEGREES side | TURN side number DEGREES ;
+
+presentHeading : (FLY | CONTINUE | MAINTAIN) PRESENT HEADING ;
+
+runwayHeading : (FLY | MAINTAIN) RUNWAY HEADING ;
+
+side : LEFT | RIGHT ;
+
+// INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN THE AAA 250 RADIAL (4-4-1, 5-6-2)
+intercept
+    : toIntercept airway along
+    | (toIntercept | JOIN) (radial | bearing)
+    ;
+
+toIntercept : (FOR? VECTOR)? TO? INTERCEPT ;
+
+// VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
+vectorTo : FOR? VECTOR TO THE? (airway | radial | bearing | place) ;
+
+// ---- Lines: 7110.65 4-4-1 ----
+
+// THE AAA 250 RADIAL INBOUND; THE 250 RADIAL OF AAA; THE AAA 070 COURSE INBOUND
+radial
+    : THE? place number (RADIAL | COURSE | BEARING) sense?
+    | THE? place RADIAL number sense?
+    | THE? number RADIAL (OF | FROM) THE? place sense?
+    | THE? RADIAL number (OF | FROM) THE? place sense?
+    ;
+
+// THE 250 BEARING FROM AAA; THE 070 COURSE TO AAA
+bearing : THE? number (BEARING | COURSE) (TO | FROM) THE? place ;
+
+sense : (COMMA? TRACK)? (INBOUND | OUTBOUND) ;
+
+// VICTOR THIRTY-ONE, V31, V-31, J FIVE THIRTY-THREE, UB10 (2-5-1; group form AIM 4-2-8)
+airway : THE? AIRWAY? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
+
+// ---- Route: 7110.65 4-2-5, 4-4-1 ----
+
+// JOIN V31; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
+join : ((CLEARED? VIA) | ((FOR? VECTOR)? TO? JOIN))? airway along ;
+
+along : (AT THE? place)? (TO THE? place | namedPlace)? ;
+
+// WHEN ABLE, PROCEED DIRECT BBB; CLEARED DIRECT BBB; DIRECT TO THE AAA 078 RADIAL 64 MILE FIX (4-2-5 a3, 4-4-1 i)
+direct : (WHEN ABLE COMMA?)? (CLEARED | PROCEED)? DIRECT TO? THE? (place | radialFix | DESTINATION) (WHEN ABLE)? ;
+
+radialFix : place number RADIAL number MILE? FIX ;
+
+// CLEARED TO XBBB AIRPORT (4-2-1, 4-3-3)
+clearedTo : CLEARED TO THE? place ;
+
+// THEN AS FILED (4-3-3); RESUME OWN NAVIGATION (5-6-2); REST OF ROUTE UNCHANGED (4-2-5 a2); ON COURSE
+onward
+    : CLEARED? AS FILED
+    | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
+    | RESUME OWN? NAVIGATION
+    | REST OF THE? (ROUTE | CLEARANCE) UNCHANGED
+    | (CLEARED | PROCEED)? ON COURSE
+    ;
+
+// CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
+change : CHANGE oldLeg (COMMA? oldLeg)* COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
+
+oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
+
+// CANCEL AMENDED CLEARANCE; DISREGARD
+cancel : (CANCEL | DISREGARD) (LAST? AMENDED? CLEARANCE)? ;
+
+// ---- Altitudes: 7110.65 4-5-7 ----
+
+// CLIMB AND MAINTAIN SIX THOUSAND; MAINTAIN FL190 UNTIL ESTABLISHED ON THE AIRWAY
+level : ((CLIMB | DESCEND) TO? AND? MAINTAIN? | MAINTAIN) altitude until? ;
+
+until : UNTIL ESTABLISHED (ON (THE (AIRWAY | RADIAL | COURSE) | airway | radial))? ;
+
+altitude
+    : (FLIGHT LEVEL | FL) number
+    | FL_NUMBER
+    | NUMBER_FT
+    | number FEET?
+    ;
+
+// CROSS ABCDE AT 6000; AT OR ABOVE 6000; AT 6000 OR ABOVE; AT AND MAINTAIN 6000
+cross : CROSS THE? place AT (bound | AND MAINTAIN)? altitude bound? ;
+
+bound : OR (ABOVE | BELOW) ;
+
+// ---- Holding: 7110.65 4-6-4 ----
+
+// HOLD WEST OF AAA ON THE 270 RADIAL, 1 MINUTE LEGS, LEFT TURNS, EXPECT FURTHER CLEARANCE 1530
+hold : HOLD COMPASS? (OF | AT)? THE? place (ON holdOn)? (AS PUBLISHED)? (COMMA? holdPart)* ;
+
+holdOn : THE? place? number (RADIAL | COURSE | BEARING) | airway ;
+
+holdPart
+    : number (MINUTE | MILE) LEG?
+    | side TURNS
+    | ((EXPECT FURTHER CLEARANCE) | EFC) (AT | TIME)? number
+    ;
+
+// ---- Advance information: 7110.65 4-2-5, 5-6-2 ----
+
+// EXPECT VICTOR EIGHTY-EIGHT AFTER BBB: kept in the words as said
+expect : EXPECT (HOLD | AS FILED)? expectWord+ | EXPECT (HOLD | AS FILED) ;
+
+// Any words but those that begin the next instruction, so that none of those is swallowed.
+expectWord
+    : ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
+       | DISREGARD | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING | NOT_OURS | STRANGE )
+    | TO (INTERCEPT | JOIN | HOLD)
+    ;
+
+// ---- Names and numbers ----
+
+// By ident, spelled in letters, or by the spoken name; 46N078W and AAA078064 as in a flight plan
+place : namedPlace | ALNUM facility? ;
+
+namedPlace : nameWord+ facility? ;
+
+nameWord : WORD | LETTER | NAME ;
+
+facility : AIRPORT | VOR | NDB | FIX ;
+
+degrees : number DEGREES? ;
+
+// Digit by digit or in groups: 250, two five zero, two fifty, one two thousand five hundred (AIM 4-2-8 to 4-2-10)
+number : (NUMBER | DIGIT | TEEN | TENS | HUNDRED | THOUSAND)+ ;
+
+// What a pilot may read back that is shorter than an instruction.
+readbackPart : (instruction (link* instruction)* | altitude | radial | bearing | callsign) STOP* EOF ;
+
+// ---- Words ----
+
+ABLE : 'able' ;
+ABOVE : 'above' | 'higher' ;
+AIRPORT : 'airport' | 'aerodrome' ;
+AIRWAY : 'airway' ;
+AMENDED : 'amended' ;
+AND : 'and' ;
+AS : 'as' ;
+AT : 'at' ;
+BEARING : 'bearing' ;
+BELOW : 'below' | 'lower' ;
+CANCEL : 'cancel' ;
+CHANGE : 'change' ;
+CLEARANCE : 'clearance' ;
+CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
+CLIMB : 'climb' | 'climbing' ;
+COMPASS : ('north' | 'south') '-'? ('east' | 'west')? | 'east' | 'west' ;
+CONTINUE : 'continue' ;
+COURSE : 'course' ;
+CROSS : 'cross' ;
+DEGREES : 'degrees' | 'degree' ;
+DESCEND : 'descend' | 'descending' ;
+DESTINATION : 'destination' ;
+DIRECT : 'direct' ;
+DISREGARD : 'disregard' ;
+EFC : 'efc' ;
+ESTABLISHED : 'established' ;
+EXPECT : 'expect' ;
+FEET : 'feet' | 'ft' ;
+FILED : 'filed' ;
+FIX : 'fix' | 'intersection' | 'waypoint' ;
+FL : 'fl' ;
+FLIGHT : 'flight' ;
+FLY : 'fly' | 'flying' ;
+FOR : 'for' ;
+FROM : 'from' ;
+FURTHER : 'further' ;
+HEADING : 'heading' ;
+HOLD : 'hold' | 'holding' ;
+INBOUND : 'inbound' ;
+INTERCEPT : 'intercept' | 'intercepting' ;
+JOIN : 'join' | 'joining' ;
+LAST : 'last' ;
+LEFT : 'left' ;
+LEG : 'leg' | 'legs' ;
+LEVEL : 'level' ;
+MAINTAIN : 'maintain' | 'maintaining' ;
+MILE : 'mile' | 'miles' ;
+MINUTE : 'minute' | 'minutes' ;
+NAVIGATION : 'navigation' ;
+NDB : 'ndb' ;
+OF : 'of' ;
+ON : 'on' ;
+OR : 'or' ;
+OUTBOUND : 'outbound' ;
+OWN : 'own' ;
+PLANNED : 'planned' | 'plan' ;
+PRESENT : 'present' ;
+PROCEED : 'proceed' ;
+PUBLISHED : 'published' ;
+RADIAL : 'radial' | 'azimuth' ;
+READ : 'read' ;
+REST : 'rest' | 'remainder' | 'balance' ;
+RESUME : 'resume' ;
+RIGHT : 'right' ;
+ROUTE : 'route' ;
+RUNWAY : 'runway' ;
+THE : 'the' ;
+THEN : 'then' ;
+TIME : 'time' ;
+TO : 'to' ;
+TRACK : 'track' ;
+TURN : 'turn' | 'turning' ;
+TURNS : 'turns' ;
+UNCHANGED : 'unchanged' ;
+UNTIL : 'until' ;
+VECTOR : 'vector' | 'vectors' ;
+VIA : 'via' ;
+VOR : 'vor' | 'vortac' ;
+WHEN : 'when' ;
+
+// Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
+NOT_OURS
+    : 'squawk' | 'squawking' | 'contact' | 'report' | 'reduce' | 'increase' | 'speed' | 'monitor' | 'altimeter'
+    | 'ident' | 'traffic' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune' | 'depart' | 'leave'
+    | 'reset' | 'stop' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'knots' | 'offset' | 'land' | 'takeoff'
+    ;
+
+// Digits (AIM 4-2-7; Doc 4444 and Annex 10 pronunciations with them)
+DIGIT
+    : 'zero' | 'oh' | 'one' | 'wun' | 'two' | 'too' | 'three' | 'tree' | 'four' | 'fower' | 'five' | 'fife' | 'six'
+    | 'seven' | 'eight' | 'ait' | 'nine' | 'niner'
+    ;
+TEEN
+    : 'ten' | 'eleven' | 'twelve' | 'thirteen' | 'fourteen' | 'fifteen' | 'sixteen' | 'seventeen' | 'eighteen'
+    | 'nineteen'
+    ;
+TENS : 'twenty' | 'thirty' | 'forty' | 'fifty' | 'sixty' | 'seventy' | 'eighty' | 'ninety' ;
+HUNDRED : 'hundred' ;
+THOUSAND : 'thousand' | 'tousand' ;
+
+// Letters (AIM 4-2-7), spoken or typed singly
+LETTER
+    : [a-z] | 'alfa' | 'alpha' | 'bravo' | 'charlie' | 'delta' | 'echo' | 'foxtrot' | 'golf' | 'hotel' | 'india'
+    | 'juliett' | 'juliet' | 'kilo' | 'lima' | 'mike' | 'november' | 'oscar' | 'papa' | 'quebec' | 'romeo' | 'sierra'
+    | 'tango' | 'uniform' | 'victor' | 'whiskey' | 'whisky' | 'xray' | 'x-ray' | 'yankee' | 'zulu'
+    ;
+
+NUMBER : [0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9] ;
+NUMBER_FT : ([0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9]) 'ft' ;
+FL_NUMBER : 'fl' '-'? [0-9]+ ;
+AIRWAY_IDENT : [vjtq] '-'? [0-9]+ ;
+WORD : [\p{L}]+ ;
+ALNUM : [\p{L}0-9]+ ;
+
+COMMA : ',' | ';' ;
+STOP : '.' ;
+BLANK : [ \t\r\n\u00A0\-\u2010\u2011]+ -> skip ;
+STRANGE : . ;

@@ -1,0 +1,125 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Stream;
+
+import org.antlr.v4.runtime.CharStreams;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+
+/**
+ * Spoken names of a chart's stations and airports. A name of several words may hold words of the language ("Cross
+ * Swell"), so such names are joined to one token before the grammar sees them.
+ */
+final class Names {
+
+    /** After these words an ident is expected, so a word of the language that is an ident on the chart is that ident. */
+    private static final Set<Integer> BEFORE_IDENT = Set.of(
+            ClearanceLanguageLexer.DIRECT,
+            ClearanceLanguageLexer.CROSS,
+            ClearanceLanguageLexer.OF,
+            ClearanceLanguageLexer.FROM);
+
+    private Names() {}
+
+    /** Stations and airports. */
+    static Stream<Waypoint> named(Chart chart) {
+        return Stream.concat(chart.stations().stream(), chart.airports().stream());
+    }
+
+    /** The spoken name; of a fix its ident. */
+    static String of(Waypoint point) {
+        if (point instanceof Station station) {
+            return station.name();
+        }
+        return point instanceof Airport airport ? airport.name() : point.ident();
+    }
+
+    /** A name with nothing in it that a tongue would not say: upper case, single blanks. */
+    static String plain(String name) {
+        return name.toUpperCase(Locale.ROOT).replaceAll("[^\\p{L}0-9]+", " ").trim();
+    }
+
+    /** The words of a text, with the end of the text last. */
+    static List<Token> tokens(String text) {
+        ClearanceLanguageLexer lexer = new ClearanceLanguageLexer(CharStreams.fromString(text));
+        lexer.removeErrorListeners();
+        List<Token> tokens = new ArrayList<>(lexer.getAllTokens());
+        tokens.add(lexer.emitEOF());
+        return tokens;
+    }
+
+    /** The words of a text, names of the chart joined to one token each, the longest first. */
+    static List<Token> tokens(String text, Chart chart) {
+        List<Token> tokens = tokens(text);
+        String plain = " " + plain(text) + " ";
+        List<List<String>> names = named(chart)
+                .map(point -> plain(of(point)))
+                .distinct()
+                .filter(name -> name.indexOf(' ') > 0 && plain.contains(" " + name + " "))
+                .filter(Names::hasOwnWord)
+                .sorted((a, b) -> b.length() - a.length())
+                .map(name -> List.of(name.split(" ", -1)))
+                .toList();
+        for (List<String> name : names) {
+            join(tokens, name);
+        }
+        idents(tokens, chart);
+        return tokens;
+    }
+
+    /** "Two Five" would swallow figures: a name needs a word that the language does not have. */
+    private static boolean hasOwnWord(String name) {
+        return tokens(name).stream().anyMatch(token -> token.getType() == ClearanceLanguageLexer.WORD);
+    }
+
+    private static void join(List<Token> tokens, List<String> name) {
+        for (int first = 0; first < tokens.size(); first++) {
+            int matched = 0;
+            int next = first;
+            while (next < tokens.size() && matched < name.size()) {
+                Token token = tokens.get(next);
+                if (token.getType() == ClearanceLanguageLexer.STOP && matched > 0) {
+                    next++; // "St. Petrel"
+                } else if (token.getType() != ClearanceLanguageParser.NAME
+                        && plain(token.getText()).equals(name.get(matched))) {
+                    matched++;
+                    next++;
+                } else {
+                    break;
+                }
+            }
+            if (matched == name.size()) {
+                CommonToken joined = new CommonToken(tokens.get(first));
+                joined.setType(ClearanceLanguageParser.NAME);
+                joined.setStopIndex(tokens.get(next - 1).getStopIndex());
+                joined.setText(String.join(" ", name));
+                tokens.subList(first, next).clear();
+                tokens.add(first, joined);
+            }
+        }
+    }
+
+    private static void idents(List<Token> tokens, Chart chart) {
+        for (int i = 1; i < tokens.size(); i++) {
+            Token token = tokens.get(i);
+            boolean keyword = token.getType() > 0 && token.getType() < ClearanceLanguageLexer.LETTER;
+            if (keyword
+                    && BEFORE_IDENT.contains(tokens.get(i - 1).getType())
+                    && !chart.waypoints(token.getText().toUpperCase(Locale.ROOT)).isEmpty()) {
+                CommonToken ident = new CommonToken(token);
+                ident.setType(ClearanceLanguageLexer.WORD);
+                tokens.set(i, ident);
+            }
+        }
+    }
+}

@@ -1,0 +1,233 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.Token;
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FacilityContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialFixContext;
+import org.rejoin.bridge.geo.Radial;
+
+/**
+ * Looks up on the chart what a clearance names: by ident, by letters, by spoken name. What is not there is refused with
+ * what is spelled like it, never guessed.
+ */
+final class PlaceReader {
+
+    private final Source source;
+    private final Chart chart;
+    private final FiledRoute filed;
+    private final List<String> notes;
+    private final Quantities quantities;
+
+    PlaceReader(Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities) {
+        this.source = source;
+        this.chart = chart;
+        this.filed = filed;
+        this.notes = notes;
+        this.quantities = quantities;
+    }
+
+    /** A point: of several of the name, the nearest to the filed route. */
+    Waypoint waypoint(PlaceContext place) throws ClearanceException {
+        return nearest(place, candidates(place, ClearanceException.Code.UNKNOWN_FIX));
+    }
+
+    /** A point named without "to". */
+    Waypoint waypoint(NamedPlaceContext place) throws ClearanceException {
+        return nearest(place, named(place, ClearanceException.Code.UNKNOWN_FIX));
+    }
+
+    /**
+     * A station that a line can be flown from.
+     *
+     * @param place as said
+     * @param fits which stations can be meant
+     * @param otherwise what to say if there are stations, but none that fits; it follows the station's ident and kind
+     */
+    Station station(PlaceContext place, Predicate<Station> fits, String otherwise) throws ClearanceException {
+        List<Waypoint> all = candidates(place, ClearanceException.Code.UNKNOWN_STATION);
+        List<Station> stations = all.stream()
+                .filter(Station.class::isInstance)
+                .map(Station.class::cast)
+                .toList();
+        if (stations.isEmpty()) {
+            throw source.refuse(
+                    place,
+                    ClearanceException.Code.UNKNOWN_STATION,
+                    "\"" + source.words(place) + "\": the chart shows a "
+                            + Places.described(all.get(0)) + ", not a station; name a station");
+        }
+        List<Station> fitting = stations.stream().filter(fits).toList();
+        if (fitting.isEmpty()) {
+            Station first = stations.get(0);
+            throw source.refuse(
+                    place,
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    "\"" + source.words(place) + "\": " + first.ident() + " is a " + first.kind() + ", " + otherwise);
+        }
+        return nearest(place, fitting);
+    }
+
+    /** A point on a radial at a distance, named as in a flight plan. */
+    Waypoint radialFix(RadialFixContext spoken) throws ClearanceException {
+        Station station = station(
+                spoken.place(),
+                candidate ->
+                        candidate.kind().hasRadials() && candidate.declination().isPresent(),
+                "it has no radials with a known declination; name a VOR");
+        int radial = quantities.degrees(spoken.number(0), "radial");
+        int miles = quantities.number(spoken.number(1)).value();
+        if (miles < 1 || miles > 999) {
+            throw source.notUnderstood(spoken.number(1), "a distance from a station is 1 to 999 miles");
+        }
+        return TypedPosition.onRadial(
+                String.format(Locale.ROOT, "%s%03d%03d", station.ident(), radial, miles),
+                station,
+                new Radial(radial),
+                miles);
+    }
+
+    /** The ident of an airway that the chart shows. */
+    String airway(AirwayContext spoken) throws ClearanceException {
+        String ident = airwayIdent(spoken);
+        if (chart.airway(ident).isEmpty()) {
+            throw source.refuse(
+                    spoken,
+                    ClearanceException.Code.UNKNOWN_AIRWAY,
+                    "airway " + ident + " is not on the chart" + Places.airwaySuggestion(ident, chart));
+        }
+        return ident;
+    }
+
+    private String airwayIdent(AirwayContext spoken) throws ClearanceException {
+        if (spoken.AIRWAY_IDENT() != null) {
+            return spoken.AIRWAY_IDENT().getText().replace("-", "").toUpperCase(Locale.ROOT);
+        }
+        if (spoken.ALNUM() != null) {
+            return spoken.ALNUM().getText().toUpperCase(Locale.ROOT);
+        }
+        String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());
+        return letters + quantities.number(spoken.number()).digits();
+    }
+
+    private List<Waypoint> candidates(PlaceContext place, ClearanceException.Code unknown) throws ClearanceException {
+        if (place.namedPlace() != null) {
+            return named(place.namedPlace(), unknown);
+        }
+        Word word = new Word(
+                place.ALNUM().getText().toUpperCase(Locale.ROOT),
+                source.column(place.ALNUM().getSymbol()));
+        List<Waypoint> shown = ofFacility(chart.waypoints(word.text()), place.facility());
+        if (!shown.isEmpty()) {
+            return shown;
+        }
+        try {
+            if (TypedPosition.looksLikeCoordinates(word.text())) {
+                return List.of(TypedPosition.coordinates(word));
+            }
+            if (TypedPosition.isBearingDistance(word.text())) {
+                return TypedPosition.bearingDistance(word, chart);
+            }
+        } catch (ClearanceException e) {
+            throw source.refuse(place, unknown, String.valueOf(e.getMessage()));
+        }
+        throw source.refuse(
+                place, unknown, word.text() + " is not on the chart" + Places.suggestion(word.text(), chart));
+    }
+
+    private List<Waypoint> named(NamedPlaceContext place, ClearanceException.Code unknown)
+            throws ClearanceException {
+        List<Token> words = place.nameWord().stream().map(ParserRuleContext::getStart).toList();
+        List<Waypoint> shown = ofFacility(lookUp(words), place.facility());
+        if (!shown.isEmpty()) {
+            return shown;
+        }
+        // "AAA blah": the words after a name that is known are the ones to point at.
+        for (int known = words.size() - 1; known > 0; known--) {
+            if (!lookUp(words.subList(0, known)).isEmpty()) {
+                Token first = words.get(known);
+                String rest = source.words(first, place.getStop());
+                throw source.refuse(
+                        first,
+                        place.getStop(),
+                        ClearanceException.Code.NOT_UNDERSTOOD,
+                        "not understood: \"" + rest + "\" after \""
+                                + source.words(words.get(0), words.get(known - 1))
+                                + "\"; an instruction or the end would be understood there"
+                                + Vocabulary.didYouMean(first.getText()));
+            }
+        }
+        throw source.refuse(
+                place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));
+    }
+
+    private static List<Waypoint> ofFacility(List<Waypoint> shown, FacilityContext facility) {
+        if (facility == null || facility.FIX() != null) {
+            return shown;
+        }
+        return shown.stream()
+                .filter(point -> facility.AIRPORT() != null
+                        ? point instanceof Airport
+                        : point instanceof Station station
+                                && station.kind().hasRadials() == (facility.VOR() != null))
+                .toList();
+    }
+
+    private List<Waypoint> lookUp(List<Token> words) {
+        List<Waypoint> shown = new ArrayList<>();
+        if (words.size() == 1) {
+            shown.addAll(chart.waypoints(words.get(0).getText().toUpperCase(Locale.ROOT)));
+        }
+        if (shown.isEmpty()) {
+            spelled(words).ifPresent(ident -> shown.addAll(chart.waypoints(ident)));
+        }
+        if (shown.isEmpty()) {
+            String name = Names.plain(words.stream().map(Token::getText).collect(Collectors.joining(" ")));
+            Names.named(chart)
+                    .filter(point -> Names.plain(Names.of(point)).equals(name))
+                    .forEach(shown::add);
+        }
+        return shown;
+    }
+
+    private static Optional<String> spelled(List<Token> words) {
+        return words.stream().allMatch(word -> word.getType() == ClearanceLanguageLexer.LETTER)
+                ? Optional.of(words.stream().map(Token::getText).map(Alphabet::letter).collect(Collectors.joining()))
+                : Optional.empty();
+    }
+
+    private String didYouMean(List<Token> words) {
+        String said = words.stream().map(Token::getText).collect(Collectors.joining(" "));
+        Set<String> names = Names.named(chart).map(Names::of).collect(Collectors.toCollection(LinkedHashSet::new));
+        String byName = Spelling.didYouMean(said, names);
+        Optional<String> ident = words.size() == 1 ? Optional.of(said) : spelled(words);
+        String byIdent = ident.map(text -> Places.suggestion(text, chart)).orElse("");
+        return Stream.of(byIdent, byName)
+                .filter(text -> !text.isEmpty())
+                .findFirst()
+                .orElse("");
+    }
+
+    private <T extends Waypoint> T nearest(ParserRuleContext place, List<T> candidates) {
+        T taken = Places.nearest(candidates, filed.points());
+        notes.addAll(Places.choice(source.words(place), taken, candidates));
+        return taken;
+    }
+}

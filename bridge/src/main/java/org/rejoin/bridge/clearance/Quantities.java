@@ -1,0 +1,111 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.List;
+import java.util.Locale;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.tree.ParseTree;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+
+/** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
+final class Quantities {
+
+    private static final int LOWEST_FT = 500;
+    private static final int HIGHEST_FT = 60_000;
+
+    private final Source source;
+    private final List<String> notes;
+
+    Quantities(Source source, List<String> notes) {
+        this.source = source;
+        this.notes = notes;
+    }
+
+    /** Any number. */
+    SpokenNumber number(NumberContext spoken) throws ClearanceException {
+        List<String> words = spoken.children.stream().map(ParseTree::getText).toList();
+        return SpokenNumber.of(words)
+                .orElseThrow(() -> source.notUnderstood(
+                        spoken, "not one number; say it digit by digit, or in hundreds and thousands"));
+    }
+
+    /**
+     * A direction in three figures.
+     *
+     * @param spoken 000 to 360
+     * @param what for the message, for example "heading"
+     * @return degrees, [0, 360]
+     */
+    int degrees(NumberContext spoken, String what) throws ClearanceException {
+        SpokenNumber number = number(spoken);
+        if (number.digits().length() > 3 || number.value() > 360) {
+            throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
+        }
+        if (number.digits().length() < 3) {
+            notes.add(String.format(
+                    Locale.ROOT, "%s %s read as %03d", what, source.words(spoken), number.value()));
+        }
+        return number.value();
+    }
+
+    /** Degrees to turn by, (0, 360). */
+    int turn(NumberContext spoken) throws ClearanceException {
+        int degrees = number(spoken).value();
+        if (degrees < 1 || degrees > 359) {
+            throw source.notUnderstood(spoken, "a turn is by 1 to 359 degrees");
+        }
+        return degrees;
+    }
+
+    /** Feet above mean sea level, [500, 60 000]; a flight level times 100. */
+    double altitudeFt(AltitudeContext spoken) throws ClearanceException {
+        if (spoken.FL_NUMBER() != null) {
+            return level(
+                    spoken, spoken.FL_NUMBER().getText().replaceAll("[^0-9]", ""));
+        }
+        if (spoken.NUMBER_FT() != null) {
+            String figures = spoken.NUMBER_FT().getText().replaceAll("[^0-9]", "");
+            return feet(spoken, figures.length() > 6 ? Integer.MAX_VALUE : Integer.parseInt(figures));
+        }
+        SpokenNumber number = number(spoken.number());
+        return spoken.FL() != null || spoken.FLIGHT() != null
+                ? level(spoken, number.digits())
+                : feet(spoken, number.value());
+    }
+
+    private double level(ParserRuleContext spoken, String digits) throws ClearanceException {
+        if (digits.length() < 2 || digits.length() > 3 || Integer.parseInt(digits) * 100 > HIGHEST_FT) {
+            throw source.notUnderstood(spoken, "a flight level has three figures, up to 600, for example 190");
+        }
+        return feet(spoken, Integer.parseInt(digits) * 100);
+    }
+
+    private double feet(ParserRuleContext spoken, int feet) throws ClearanceException {
+        if (feet < LOWEST_FT || feet > HIGHEST_FT) {
+            throw source.notUnderstood(
+                    spoken,
+                    "an altitude is " + LOWEST_FT + " to " + HIGHEST_FT
+                            + " feet, for example 6000 or six thousand; above, say flight level");
+        }
+        return feet;
+    }
+
+    /** A length of a holding leg, above 0, up to 99. */
+    double length(NumberContext spoken) throws ClearanceException {
+        int length = number(spoken).value();
+        if (length < 1 || length > 99) {
+            throw source.notUnderstood(spoken, "a holding leg is 1 to 99 minutes or miles");
+        }
+        return length;
+    }
+
+    /** A time of day, four figures. */
+    String time(NumberContext spoken) throws ClearanceException {
+        String digits = number(spoken).digits();
+        if (digits.length() != 4 || !digits.matches("([01]\\d|2[0-3])[0-5]\\d")) {
+            throw source.notUnderstood(spoken, "a time has four figures, 0000 to 2359");
+        }
+        return digits;
+    }
+}

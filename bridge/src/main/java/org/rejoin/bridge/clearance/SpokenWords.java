@@ -1,0 +1,82 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** Numbers in words (Aeronautical Information Manual 4-2-8 to 4-2-10). */
+final class SpokenWords {
+
+    private static final List<String> DIGITS =
+            List.of("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "niner");
+    private static final List<String> TEENS = List.of(
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen");
+    private static final List<String> TENS =
+            List.of("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety");
+
+    /** At and above this altitude, feet, levels are flight levels (AIM 4-2-9: altitudes below 18 000). */
+    private static final long FLIGHT_LEVELS_FROM_FT = 18_000;
+
+    private SpokenWords() {}
+
+    /** Digit by digit: "two five zero". */
+    static String digits(String figures) {
+        return figures.chars().mapToObj(c -> DIGITS.get(c - '0')).collect(Collectors.joining(" "));
+    }
+
+    /** Heading, radial or course in three digits, north as 360. */
+    static String direction(double deg) {
+        long whole = Math.floorMod(Math.round(deg), 360);
+        return digits(String.format(Locale.ROOT, "%03d", whole == 0 ? 360 : whole));
+    }
+
+    /** Altitude: "six thousand", "one two thousand five hundred", "flight level one niner zero". */
+    static String altitude(double feet) {
+        long whole = Math.round(feet);
+        if (whole >= FLIGHT_LEVELS_FROM_FT && whole % 100 == 0) {
+            return "flight level " + digits(String.format(Locale.ROOT, "%03d", whole / 100));
+        }
+        if (whole % 100 != 0 || whole == 0) {
+            return digits(String.valueOf(whole)) + " feet";
+        }
+        String thousands = whole >= 1000 ? digits(String.valueOf(whole / 1000)) + " thousand" : "";
+        String hundreds = whole % 1000 == 0 ? "" : digits(String.valueOf(whole % 1000 / 100)) + " hundred";
+        return (thousands + " " + hundreds).trim();
+    }
+
+    /** Group form of an airway number: 7 "seven", 31 "thirty-one", 455 "four fifty-five", 210 "two ten". */
+    static String grouped(String figures) {
+        if (figures.length() > 3 || figures.startsWith("0")) {
+            return digits(figures);
+        }
+        if (figures.length() < 3) {
+            return upTo99(Integer.parseInt(figures));
+        }
+        String hundred = digits(figures.substring(0, 1));
+        int rest = Integer.parseInt(figures.substring(1));
+        if (rest == 0) {
+            return hundred + " hundred";
+        }
+        return hundred + " " + (rest < 10 ? digits(figures.substring(1)) : upTo99(rest));
+    }
+
+    private static String upTo99(int number) {
+        if (number < 10) {
+            return DIGITS.get(number);
+        }
+        if (number < 20) {
+            return TEENS.get(number - 10);
+        }
+        String tens = TENS.get(number / 10 - 2);
+        return number % 10 == 0 ? tens : tens + "-" + DIGITS.get(number % 10);
+    }
+}

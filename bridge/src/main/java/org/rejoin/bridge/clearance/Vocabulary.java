@@ -1,0 +1,158 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+import org.antlr.v4.runtime.Token;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+
+/** The words of the language for messages: what is expected, and where words that were not understood end. */
+final class Vocabulary {
+
+    static final String INSTRUCTION = "an instruction (fly heading, turn left or right, intercept, join, via, proceed"
+            + " direct, cleared to, climb or descend and maintain, cross, hold, expect, change, cancel, resume own"
+            + " navigation, then as filed)";
+
+    /** The first words of instructions: where one may begin, all of these may. */
+    private static final Set<Integer> BEGINNINGS = Set.of(
+            ClearanceLanguageParser.AS,
+            ClearanceLanguageParser.CANCEL,
+            ClearanceLanguageParser.CHANGE,
+            ClearanceLanguageParser.CLEARED,
+            ClearanceLanguageParser.CLIMB,
+            ClearanceLanguageParser.CONTINUE,
+            ClearanceLanguageParser.CROSS,
+            ClearanceLanguageParser.DESCEND,
+            ClearanceLanguageParser.DIRECT,
+            ClearanceLanguageParser.DISREGARD,
+            ClearanceLanguageParser.EXPECT,
+            ClearanceLanguageParser.FLIGHT,
+            ClearanceLanguageParser.FLY,
+            ClearanceLanguageParser.FOR,
+            ClearanceLanguageParser.HEADING,
+            ClearanceLanguageParser.HOLD,
+            ClearanceLanguageParser.INTERCEPT,
+            ClearanceLanguageParser.JOIN,
+            ClearanceLanguageParser.LEFT,
+            ClearanceLanguageParser.MAINTAIN,
+            ClearanceLanguageParser.ON,
+            ClearanceLanguageParser.PROCEED,
+            ClearanceLanguageParser.REST,
+            ClearanceLanguageParser.RESUME,
+            ClearanceLanguageParser.RIGHT,
+            ClearanceLanguageParser.TO,
+            ClearanceLanguageParser.TURN,
+            ClearanceLanguageParser.VECTOR,
+            ClearanceLanguageParser.VIA,
+            ClearanceLanguageParser.WHEN);
+
+    private static final Set<Integer> NUMBERS = Set.of(
+            ClearanceLanguageParser.NUMBER,
+            ClearanceLanguageParser.DIGIT,
+            ClearanceLanguageParser.TEEN,
+            ClearanceLanguageParser.TENS,
+            ClearanceLanguageParser.HUNDRED,
+            ClearanceLanguageParser.THOUSAND);
+    private static final Set<Integer> LEVELS = Set.of(
+            ClearanceLanguageParser.FL,
+            ClearanceLanguageParser.FLIGHT,
+            ClearanceLanguageParser.FL_NUMBER,
+            ClearanceLanguageParser.NUMBER_FT);
+    private static final Set<Integer> NAMES = Set.of(
+            ClearanceLanguageParser.WORD,
+            ClearanceLanguageParser.LETTER,
+            ClearanceLanguageParser.NAME,
+            ClearanceLanguageParser.ALNUM);
+    private static final Set<Integer> LINKS =
+            Set.of(ClearanceLanguageParser.COMMA, ClearanceLanguageParser.STOP, ClearanceLanguageParser.AND);
+
+    /** For "did you mean": the longer words of the language; the short ones are like everything. */
+    private static final List<String> WORDS = List.of(
+            "amended", "bearing", "cancel", "change", "clearance", "cleared", "climb", "continue", "course", "cross",
+            "degrees", "descend", "direct", "disregard", "established", "expect", "filed", "flight", "fly", "heading",
+            "hold", "inbound", "intercept", "join", "left", "level", "maintain", "navigation", "outbound", "present",
+            "proceed", "radial", "resume", "right", "route", "runway", "then", "turn", "unchanged", "until", "vector",
+            "vectors", "via");
+
+    private Vocabulary() {}
+
+    /** "; did you mean ...?" from the words of the language, or nothing. */
+    static String didYouMean(String word) {
+        return Spelling.didYouMean(word.toLowerCase(Locale.ROOT), WORDS);
+    }
+
+    /** Whether a word is a slip in a word of the language. */
+    static boolean isSlip(String word) {
+        return word.length() > 2
+                && !Spelling.near(word.toLowerCase(Locale.ROOT), WORDS).isEmpty();
+    }
+
+    /** What would be understood, in words. */
+    static String expected(BitSet types) {
+        List<String> parts = new ArrayList<>();
+        boolean instruction = types.get(ClearanceLanguageParser.CLIMB) && types.get(ClearanceLanguageParser.CROSS);
+        boolean number = NUMBERS.stream().allMatch(types::get);
+        boolean level = number && LEVELS.stream().allMatch(types::get);
+        boolean name = types.get(ClearanceLanguageParser.WORD);
+        boolean airway = types.get(ClearanceLanguageParser.AIRWAY_IDENT);
+        if (instruction) {
+            parts.add(INSTRUCTION);
+        }
+        if (level) {
+            parts.add("an altitude");
+        } else if (number && !instruction) {
+            parts.add("a number");
+        }
+        if (name && !instruction) {
+            parts.add("a name");
+        }
+        if (airway && !instruction) {
+            parts.add("an airway");
+        }
+        for (int type = types.nextSetBit(1); type >= 0; type = types.nextSetBit(type + 1)) {
+            boolean said = NUMBERS.contains(type)
+                    || LEVELS.contains(type) && (level || instruction)
+                    || NAMES.contains(type)
+                    || LINKS.contains(type)
+                    || type == ClearanceLanguageParser.AIRWAY_IDENT
+                    || instruction && (BEGINNINGS.contains(type) || ABOUT_AIRWAYS.contains(type));
+            if (!said) {
+                parts.add("\"" + word(type) + "\"");
+            }
+        }
+        if (types.get(0)) {
+            parts.add("the end");
+        }
+        int shown = 12;
+        return parts.size() > shown
+                ? String.join(", ", parts.subList(0, shown)) + " or others"
+                : String.join(", ", parts);
+    }
+
+    private static final Set<Integer> ABOUT_AIRWAYS =
+            Set.of(ClearanceLanguageParser.THE, ClearanceLanguageParser.AIRWAY, ClearanceLanguageParser.THEN);
+
+    private static String word(int type) {
+        return ClearanceLanguageParser.VOCABULARY.getDisplayName(type).toLowerCase(Locale.ROOT);
+    }
+
+    /** Index of the last token of the words that start at one and were not understood: to a comma or a new instruction. */
+    static int lastOf(List<Token> tokens, int first) {
+        int last = first;
+        while (last + 1 < tokens.size()) {
+            int type = tokens.get(last + 1).getType();
+            if (type == Token.EOF
+                    || type == ClearanceLanguageParser.COMMA
+                    || type == ClearanceLanguageParser.STOP
+                    || type == ClearanceLanguageParser.THEN
+                    || BEGINNINGS.contains(type)) {
+                break;
+            }
+            last++;
+        }
+        return last;
+    }
+}

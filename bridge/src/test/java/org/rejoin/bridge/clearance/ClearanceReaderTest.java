@@ -1,0 +1,282 @@
+package org.rejoin.bridge.clearance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction.CrossAt;
+import org.rejoin.bridge.clearance.Instruction.Direct;
+import org.rejoin.bridge.clearance.Instruction.FlyHeading;
+import org.rejoin.bridge.clearance.Instruction.Hold;
+import org.rejoin.bridge.clearance.Instruction.InterceptAirway;
+import org.rejoin.bridge.clearance.Instruction.InterceptBearing;
+import org.rejoin.bridge.clearance.Instruction.InterceptRadial;
+import org.rejoin.bridge.clearance.Instruction.JoinAirway;
+import org.rejoin.bridge.clearance.Instruction.Maintain;
+import org.rejoin.bridge.clearance.Instruction.Onward;
+import org.rejoin.bridge.clearance.Instruction.Onward.How;
+import org.rejoin.bridge.clearance.Instruction.Sense;
+import org.rejoin.bridge.clearance.Instruction.TurnBy;
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Radial;
+
+/** What is understood, and what it means; phraseology of FAA Order JO 7110.65 and ICAO Doc 4444. */
+class ClearanceReaderTest {
+
+    private static final Onward AS_FILED = new Onward(How.AS_FILED);
+    private static final Onward REST_UNCHANGED = new Onward(How.REST_OF_ROUTE_UNCHANGED);
+
+    static Clearance read(String text) {
+        try {
+            return ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed());
+        } catch (ClearanceException e) {
+            throw new AssertionError(text + ": " + e.getMessage(), e);
+        }
+    }
+
+    private static List<Instruction> instructions(String text) {
+        return read(text).instructions();
+    }
+
+    static FlyHeading heading(double deg, TurnDirection direction) {
+        return new FlyHeading(new MagneticDirection(deg), direction);
+    }
+
+    static FlyHeading heading(double deg) {
+        return heading(deg, TurnDirection.SHORTEST);
+    }
+
+    private static InterceptRadial radial(double deg, Sense sense) {
+        return new InterceptRadial(OceanChart.AAA, new Radial(deg), sense);
+    }
+
+    static JoinAirway join(String airway) {
+        return new JoinAirway(airway, Optional.empty(), Optional.empty());
+    }
+
+    private static JoinAirway join(String airway, Waypoint to) {
+        return new JoinAirway(airway, Optional.empty(), Optional.of(to));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "fly heading 100, intercept the AAA 250 radial, join V31, then as filed",
+                "FLY HEADING 100 INTERCEPT THE AAA 250 RADIAL JOIN V31 THEN AS FILED",
+                "Fly heading one zero zero, intercept the alfa alfa alfa two five zero radial, join victor thirty-one, then as filed.",
+                "fly heading one hundred, intercept Grey Petrel two fifty radial; join V-31. as filed",
+                "fly heading 100 to intercept the 250 radial of AAA then join v 31 and then as filed",
+                "fly heading 100, vectors to intercept the aaa vortac radial 250, join victor three one, cleared as filed",
+                "fly heading 100 degrees, vector to the AAA 250 radial, join airway V31, via flight planned route",
+                "fly heading 100, join the AAA 250 radial, join V31, then as filed",
+                "fly heading 100, intercept radial 250 from AAA, via V31, then as filed"
+            })
+    void radial_to_an_airway(String text) {
+        assertThat(instructions(text)).containsExactly(heading(100), radial(250, Sense.UNSAID), join("V31"), AS_FILED);
+    }
+
+    @Test
+    void vectors() { // 7110.65 5-6-2, Doc 4444 12.4.1
+        assertThat(instructions("fly heading 110, intercept V31")).containsExactly(heading(110), new InterceptAirway("V31"));
+        assertThat(instructions("turn left heading 090")).containsExactly(heading(90, TurnDirection.LEFT));
+        assertThat(instructions("turn right, fly heading two one fife")).containsExactly(heading(215, TurnDirection.RIGHT));
+        assertThat(instructions("continue heading 215")).containsExactly(heading(215));
+        assertThat(instructions("fly present heading")).containsExactly(new Instruction.FlyPresentHeading());
+        assertThat(instructions("continue present heading")).containsExactly(new Instruction.FlyPresentHeading());
+        assertThat(instructions("fly runway heading")).containsExactly(new Instruction.FlyRunwayHeading());
+        assertThat(instructions("turn 20 degrees left")).containsExactly(new TurnBy(20, TurnDirection.LEFT));
+        assertThat(instructions("turn right thirty degrees")).containsExactly(new TurnBy(30, TurnDirection.RIGHT));
+        assertThat(instructions("fly heading 110, vector to victor thirty-one, resume own navigation"))
+                .containsExactly(heading(110), new InterceptAirway("V31"), new Onward(How.RESUME_OWN_NAVIGATION));
+        assertThat(instructions("fly heading 110, vector to ABCDE"))
+                .containsExactly(heading(110), new Instruction.Expect("vectors to ABCDE"));
+    }
+
+    @Test
+    void north_is_three_six_zero_and_zero_zero_zero_is_accepted() {
+        assertThat(instructions("fly heading 360")).isEqualTo(instructions("fly heading 000"));
+        assertThat(instructions("fly heading 360")).containsExactly(heading(0));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "V31, V31", "victor thirty-one, V31", "victor three one, V31", "V-31, V31", "v 31, V31",
+        "victor eighty-eight, V88", "victor eight eight, V88", "victor four fifty-five, V455",
+        "victor four five five, V455", "J five thirty-three, J533", "j533, J533", "juliett five tree tree, J533",
+        "Q seven, Q7", "quebec 7, Q7", "UB10, UB10", "uniform bravo ten, UB10"
+    })
+    void airways_in_group_form_and_digit_by_digit(String said, String ident) { // AIM 4-2-8 c, 7110.65 2-5-1
+        assertThat(instructions("intercept " + said)).containsExactly(new InterceptAirway(ident));
+        assertThat(instructions("join " + said)).containsExactly(join(ident));
+        assertThat(instructions("via " + said + " then as filed")).containsExactly(join(ident), AS_FILED);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "6000, 6000", "'6,000', 6000", "six thousand, 6000", "6000 feet, 6000", "6000ft, 6000",
+        "one zero thousand, 10000", "ten thousand, 10000", "one two thousand five hundred, 12500",
+        "two five zero zero, 2500", "two thousand five hundred, 2500", "five hundred, 500",
+        "flight level one niner zero, 19000", "FL190, 19000", "FL 190, 19000", "flight level 190, 19000",
+        "flight level two hundred, 20000", "one seven tousand, 17000"
+    })
+    void altitudes(String said, double feet) { // AIM 4-2-9, 7110.65 4-5-7
+        assertThat(instructions("climb and maintain " + said)).containsExactly(new Maintain(feet, false));
+        assertThat(instructions("descend and maintain " + said + ", join V31"))
+                .containsExactly(new Maintain(feet, false), join("V31"));
+        assertThat(instructions("maintain " + said + " until established on the airway"))
+                .containsExactly(new Maintain(feet, true));
+        assertThat(instructions("cross ABCDE at or above " + said))
+                .containsExactly(new CrossAt(OceanChart.ABCDE, feet, CrossAt.Bound.AT_OR_ABOVE));
+    }
+
+    @Test
+    void crossing() { // 7110.65 4-5-7; Doc 4444 12.3.1.2
+        assertThat(instructions("cross ABCDE at 6000"))
+                .containsExactly(new CrossAt(OceanChart.ABCDE, 6000, CrossAt.Bound.AT));
+        assertThat(instructions("cross ABCDE at FL190 or below"))
+                .containsExactly(new CrossAt(OceanChart.ABCDE, 19000, CrossAt.Bound.AT_OR_BELOW));
+        assertThat(instructions("cross grey petrel at and maintain 8000"))
+                .containsExactly(new CrossAt(OceanChart.AAA, 8000, CrossAt.Bound.AT), new Maintain(8000, false));
+    }
+
+    @Test
+    void direct() { // 7110.65 4-2-5 a3, 4-4-1 i, 5-6-2
+        assertThat(instructions("proceed direct ABCDE")).containsExactly(new Direct(OceanChart.ABCDE, false));
+        assertThat(instructions("cleared direct to bravo bravo bravo")).containsExactly(new Direct(OceanChart.BBB, false));
+        assertThat(instructions("when able, proceed direct Kittiwake")).containsExactly(new Direct(OceanChart.CCC, true));
+        assertThat(instructions("direct BBB when able then as filed"))
+                .containsExactly(new Direct(OceanChart.BBB, true), AS_FILED);
+        assertThat(instructions("direct Swell Field airport")).containsExactly(new Direct(OceanChart.XBBB, false));
+        assertThat(instructions("direct destination")).containsExactly(new Direct(OceanChart.XBBB, false));
+        assertThat(instructions("cleared direct Cross Swell, climb and maintain 6000"))
+                .containsExactly(new Direct(OceanChart.BBB, false), new Maintain(6000, false));
+        assertThat(instructions("direct to the AAA zero seven eight radial six four mile fix"))
+                .isEqualTo(instructions("direct AAA078064"));
+        assertThat(((Direct) instructions("direct 3830N05430W").get(0)).to().position().latitudeDeg())
+                .isEqualTo(38.5);
+    }
+
+    @Test
+    void inbound_and_outbound() { // 7110.65 4-4-1 b
+        assertThat(instructions("intercept the AAA 250 radial inbound")).containsExactly(radial(250, Sense.INBOUND));
+        assertThat(instructions("intercept the AAA 250 radial, track outbound")).containsExactly(radial(250, Sense.OUTBOUND));
+        assertThat(instructions("intercept the AAA 070 course inbound")).containsExactly(radial(250, Sense.INBOUND));
+        assertThat(instructions("intercept the 070 course to AAA")).containsExactly(radial(250, Sense.INBOUND));
+    }
+
+    @Test
+    void a_bearing_of_an_ndb() {
+        assertThat(instructions("intercept the 250 bearing from NNB"))
+                .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(250), Sense.OUTBOUND));
+        assertThat(instructions("intercept the zero seven zero bearing to Nimbus NDB"))
+                .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(250), Sense.INBOUND));
+        assertThat(read("intercept the 250 bearing from AAA").notes()).singleElement().asString().contains("radial");
+    }
+
+    @Test
+    void three_equal_amendments() { // 7110.65 4-2-5 a1, a2, a4
+        List<Instruction> changed =
+                instructions("change victor thirty-one BBB to read victor four fifty-five CCC, victor forty DDD");
+        List<Instruction> cleared = instructions(
+                "cleared via victor four fifty-five CCC, victor forty DDD, rest of route unchanged");
+        assertThat(changed)
+                .isEqualTo(cleared)
+                .containsExactly(join("V455", OceanChart.CCC), join("V40", OceanChart.DDD), REST_UNCHANGED);
+        assertThat(instructions("cleared to Swell Field airport via V455 CCC V40 DDD V88 BBB direct XBBB"))
+                .containsExactly(
+                        new Instruction.ClearedTo(OceanChart.XBBB),
+                        join("V455", OceanChart.CCC),
+                        join("V40", OceanChart.DDD),
+                        join("V88", OceanChart.BBB),
+                        new Direct(OceanChart.XBBB, false));
+    }
+
+    @Test
+    void joining() { // 7110.65 4-4-1 a
+        assertThat(instructions("join V31 at ABCDE to BBB, then as filed"))
+                .containsExactly(
+                        new JoinAirway("V31", Optional.of(OceanChart.ABCDE), Optional.of(OceanChart.BBB)), AS_FILED);
+        assertThat(instructions("intercept V31 to BBB")).containsExactly(new InterceptAirway("V31"), join("V31", OceanChart.BBB));
+        assertThat(instructions("cleared via victor four fifty five charlie charlie charlie victor forty delta delta delta"))
+                .containsExactly(join("V455", OceanChart.CCC), join("V40", OceanChart.DDD));
+    }
+
+    @Test
+    void onward() {
+        assertThat(instructions("resume own navigation")).containsExactly(new Onward(How.RESUME_OWN_NAVIGATION));
+        assertThat(instructions("rest of route unchanged")).containsExactly(REST_UNCHANGED);
+        assertThat(instructions("then on course")).containsExactly(new Onward(How.ON_COURSE));
+        assertThat(instructions("recleared direct BBB, rest of clearance unchanged"))
+                .containsExactly(new Direct(OceanChart.BBB, false), REST_UNCHANGED);
+        assertThat(instructions("cancel amended clearance")).containsExactly(new Instruction.Cancel());
+        assertThat(instructions("disregard")).containsExactly(new Instruction.Cancel());
+        assertThat(instructions("expect victor eighty-eight after BBB, fly heading 100"))
+                .containsExactly(new Instruction.Expect("victor eighty-eight after BBB"), heading(100));
+    }
+
+    @Test
+    void holding() { // 7110.65 4-6-4
+        assertThat(instructions("hold west of AAA on the 270 radial, 1 minute legs, left turns, expect further clearance 1530"))
+                .containsExactly(new Hold(
+                        OceanChart.AAA,
+                        Optional.of("west"),
+                        Optional.of(new Radial(270)),
+                        OptionalDouble.of(1),
+                        OptionalDouble.empty(),
+                        TurnDirection.LEFT,
+                        Optional.of("1530")));
+        assertThat(instructions("hold north-west of ABCDE 10 mile legs"))
+                .containsExactly(new Hold(
+                        OceanChart.ABCDE,
+                        Optional.of("northwest"),
+                        Optional.empty(),
+                        OptionalDouble.empty(),
+                        OptionalDouble.of(10),
+                        TurnDirection.SHORTEST,
+                        Optional.empty()));
+        assertThat(instructions("hold at BBB as published, EFC one five three zero, join V31")).hasSize(2);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "'Oceanic 512, fly heading 100', Oceanic 512",
+        "oceanic five one two fly heading 100, oceanic five one two",
+        "'N123AB, fly heading 100', N123AB",
+        "'November one two three alfa bravo, fly heading 100', November one two three alfa bravo"
+    })
+    void a_callsign_in_front(String text, String callsign) {
+        assertThat(read(text).callsign()).contains(callsign);
+        assertThat(instructions(text)).containsExactly(heading(100));
+    }
+
+    @Test
+    void of_two_stations_the_nearer_to_the_route_is_meant_and_it_is_said() {
+        Clearance clearance = read("intercept the EEE 120 radial");
+        assertThat(clearance.instructions())
+                .containsExactly(new InterceptRadial(OceanChart.EEE_NEAR, new Radial(120), Sense.UNSAID));
+        assertThat(clearance.notes()).singleElement().asString().contains("EEE");
+        assertThat(read("intercept the AAA 250 radial").notes()).isEmpty();
+    }
+
+    @Test
+    void notes_are_given_for_what_was_taken_for_granted() {
+        assertThat(read("fly heading 90").notes()).singleElement().asString().contains("090");
+    }
+
+    @Test
+    void no_exception_points_outside_the_text() {
+        String text = "fly heading 100, squawk 4512, then as filed";
+        ClearanceException refused = catchThrowableOfType(
+                ClearanceException.class, () -> ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed()));
+        assertThat(refused.caretLine()).contains("                 ^^^^^^^^^^^");
+    }
+}
