@@ -1,0 +1,258 @@
+package org.rejoin.console.recording;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+
+/**
+ * Where a recording lies: a directory with {@code flight.pcap}, {@code lesson.yaml}, {@code chart}, {@code log.jsonl} and
+ * {@code grade.json}; or, for reading, a capture file alone.
+ */
+public final class RecordingFolder {
+
+    private static final String CAPTURE = "flight.pcap";
+    private static final String LESSON = "lesson.yaml";
+    private static final String CHART = "chart";
+    private static final String LOG = "log.jsonl";
+    private static final String GRADE = "grade.json";
+
+    private final Path directory;
+    private final Path capture;
+    private final boolean bare;
+
+    private RecordingFolder(Path directory, Path capture, boolean bare) {
+        this.directory = directory;
+        this.capture = capture;
+        this.bare = bare;
+    }
+
+    /**
+     * A folder for a new recording; made if it does not exist.
+     *
+     * @param directory holds no recording yet
+     * @return the folder
+     * @throws IOException if it holds a recording already, is a file, or cannot be written to; one line
+     */
+    public static RecordingFolder create(Path directory) throws IOException {
+        if (Files.exists(directory) && !Files.isDirectory(directory)) {
+            throw new IOException(directory + " is a file; a recording goes into a directory");
+        }
+        if (Files.exists(directory.resolve(CAPTURE))) {
+            throw new IOException(directory + " already holds a recording (" + CAPTURE
+                    + "); choose another directory, or move that one away");
+        }
+        try {
+            Files.createDirectories(directory);
+        } catch (IOException e) {
+            throw new IOException(directory + " cannot be made: " + why(e), e);
+        }
+        if (!Files.isWritable(directory)) {
+            throw new IOException(directory + " cannot be written to: access denied");
+        }
+        return new RecordingFolder(directory, directory.resolve(CAPTURE), false);
+    }
+
+    /**
+     * A folder for a new recording in place of an old one, whose five files are deleted; nothing else is touched.
+     *
+     * @param directory holds a recording, or not
+     * @return the folder
+     * @throws IOException as in {@link #create}, or if a file cannot be deleted; one line
+     */
+    public static RecordingFolder replace(Path directory) throws IOException {
+        if (Files.isDirectory(directory)) {
+            for (String name : List.of(GRADE, LOG, CHART, LESSON, CAPTURE)) {
+                try {
+                    Files.deleteIfExists(directory.resolve(name));
+                } catch (IOException e) {
+                    throw new IOException(directory.resolve(name) + " cannot be deleted: " + why(e), e);
+                }
+            }
+        }
+        return create(directory);
+    }
+
+    /**
+     * Opens a recording to read it or to go on with it.
+     *
+     * @param path a directory with a {@code flight.pcap}, or a capture file
+     * @return the folder
+     * @throws IOException if there is neither; one line
+     */
+    public static RecordingFolder open(Path path) throws IOException {
+        if (Files.isDirectory(path)) {
+            Path capture = path.resolve(CAPTURE);
+            if (!Files.isRegularFile(capture)) {
+                throw new IOException(path + " holds no recording: there is no " + CAPTURE + " in it");
+            }
+            return new RecordingFolder(path, capture, false);
+        }
+        if (!Files.exists(path)) {
+            throw new IOException("there is no recording " + path);
+        }
+        Path parent = path.toAbsolutePath().getParent();
+        return new RecordingFolder(Objects.requireNonNullElse(parent, path), path, true);
+    }
+
+    /**
+     * The datagrams.
+     *
+     * @return the capture file, whether it exists or not
+     */
+    public Path capture() {
+        return capture;
+    }
+
+    /**
+     * The lesson that was flown.
+     *
+     * @return its file; empty for a capture alone or where it is missing
+     */
+    public Optional<Path> lesson() {
+        return existing(LESSON);
+    }
+
+    /**
+     * The chart it was flown on, whatever its format.
+     *
+     * @return its file; empty for a capture alone or where it is missing
+     */
+    public Optional<Path> chart() {
+        return existing(CHART);
+    }
+
+    /**
+     * The log as it was written during the flight.
+     *
+     * @return its file; empty for a capture alone or where it is missing
+     */
+    public Optional<Path> log() {
+        return existing(LOG);
+    }
+
+    /**
+     * The grade as it was given after the flight.
+     *
+     * @return its file; empty for a capture alone or where it is missing
+     */
+    public Optional<Path> grade() {
+        return existing(GRADE);
+    }
+
+    /**
+     * Where the log goes, one JSON object a line.
+     *
+     * @return a file that need not exist yet
+     */
+    public Path logFile() {
+        return directory.resolve(LOG);
+    }
+
+    /**
+     * Begins the capture.
+     *
+     * @param destination address and port that is listened on
+     * @return the writer; close it
+     * @throws IOException if it cannot be written; one line
+     */
+    public CaptureWriter newCapture(InetSocketAddress destination) throws IOException {
+        return CaptureWriter.create(capture, destination);
+    }
+
+    /**
+     * Goes on with the capture; a torn tail is cut off first.
+     *
+     * @param destination address and port that is listened on
+     * @return the writer; close it
+     * @throws IOException if it was made by another program or cannot be written; one line
+     */
+    public CaptureWriter resumeCapture(InetSocketAddress destination) throws IOException {
+        return CaptureWriter.append(capture, destination);
+    }
+
+    /**
+     * Keeps the lesson.
+     *
+     * @param yaml the text of the lesson file
+     * @throws IOException if it cannot be written; one line
+     */
+    public void writeLesson(String yaml) throws IOException {
+        writeWhole(LESSON, yaml.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /**
+     * Keeps the chart.
+     *
+     * @param octets the chart file as it is
+     * @throws IOException if it cannot be written; one line
+     */
+    public void writeChart(byte[] octets) throws IOException {
+        writeWhole(CHART, octets);
+    }
+
+    /**
+     * Keeps the grade, in place of an earlier one.
+     *
+     * @param json the text of the grade
+     * @throws IOException if it cannot be written; one line
+     */
+    public void writeGrade(String json) throws IOException {
+        writeWhole(GRADE, json.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Why an operation on a file failed, without the path that Java's message repeats. */
+    static String why(IOException e) {
+        if (e instanceof AccessDeniedException) {
+            return "access denied";
+        }
+        if (e instanceof NoSuchFileException) {
+            return "no such file or directory";
+        }
+        if (e instanceof FileAlreadyExistsException) {
+            return "a file of that name is in the way";
+        }
+        if (e instanceof FileSystemException f && f.getReason() != null) {
+            return f.getReason();
+        }
+        return Objects.requireNonNullElse(e.getMessage(), e.getClass().getSimpleName());
+    }
+
+    private Optional<Path> existing(String name) {
+        return bare ? Optional.empty() : Optional.of(directory.resolve(name)).filter(Files::isRegularFile);
+    }
+
+    /** Old or new, never half: written beside, forced to the disk, then renamed. */
+    private void writeWhole(String name, byte[] octets) throws IOException {
+        Path target = directory.resolve(name);
+        Path beside = directory.resolve("." + name + ".part");
+        try {
+            try (FileChannel channel = FileChannel.open(
+                    beside,
+                    StandardOpenOption.CREATE,
+                    StandardOpenOption.TRUNCATE_EXISTING,
+                    StandardOpenOption.WRITE)) {
+                ByteBuffer buffer = ByteBuffer.wrap(octets);
+                while (buffer.hasRemaining()) {
+                    channel.write(buffer);
+                }
+                channel.force(true);
+            }
+            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            throw new IOException(target + " cannot be written: " + why(e), e);
+        }
+    }
+}

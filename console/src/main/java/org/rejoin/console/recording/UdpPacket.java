@@ -1,0 +1,122 @@
+package org.rejoin.console.recording;
+
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.UnknownHostException;
+import java.nio.ByteBuffer;
+
+/**
+ * What an IP packet of a capture turned out to be. Checksums are not verified: a machine that captures its own traffic
+ * sees packets whose checksum the network card has yet to fill in.
+ */
+sealed interface UdpPacket {
+
+    /** A whole datagram. */
+    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {}
+
+    /** Part of a datagram; parts are not put together. */
+    record Fragment() implements UdpPacket {}
+
+    /** A datagram of which the capturing program kept only the beginning. */
+    record Cut() implements UdpPacket {}
+
+    /** Anything else. */
+    record Other() implements UdpPacket {}
+
+    int UDP = 17;
+    int UDP_HEADER = 8;
+
+    /**
+     * Reads one frame.
+     *
+     * @param frame big-endian, from index 0 to the limit; position is not used
+     * @param link the link layer it came over
+     */
+    static UdpPacket of(ByteBuffer frame, LinkType link) {
+        int at = link.packetOffset(frame);
+        if (at == LinkType.NOT_IP || at >= frame.limit()) {
+            return new Other();
+        }
+        return switch (frame.get(at) >>> 4 & 0xF) {
+            case 4 -> ipv4(frame, at);
+            case 6 -> ipv6(frame, at);
+            default -> new Other();
+        };
+    }
+
+    private static UdpPacket ipv4(ByteBuffer frame, int at) {
+        if (frame.limit() - at < 20) {
+            return new Other();
+        }
+        int headerLength = (frame.get(at) & 0xF) * 4;
+        if (headerLength < 20 || (frame.get(at + 9) & 0xFF) != UDP) {
+            return new Other();
+        }
+        if ((u16(frame, at + 6) & 0x3FFF) != 0) { // more fragments to come, or not the first
+            return new Fragment();
+        }
+        return udp(frame, at + headerLength, address(frame, at + 12, 4));
+    }
+
+    private static UdpPacket ipv6(ByteBuffer frame, int at) {
+        if (frame.limit() - at < 40) {
+            return new Other();
+        }
+        InetAddress source = address(frame, at + 8, 16);
+        int next = frame.get(at + 6) & 0xFF;
+        int payload = at + 40;
+        while (next != UDP) {
+            if (frame.limit() - payload < 8) {
+                return new Other();
+            }
+            int after = frame.get(payload) & 0xFF;
+            int length = frame.get(payload + 1) & 0xFF;
+            switch (next) {
+                case 0, 43, 60 -> payload += 8 * (length + 1); // hop-by-hop, routing, destination options
+                case 51 -> payload += 4 * (length + 2); // authentication
+                case 44 -> {
+                    if ((u16(frame, payload + 2) & 0xFFF9) != 0) {
+                        return after == UDP ? new Fragment() : new Other();
+                    }
+                    payload += 8;
+                }
+                default -> {
+                    return new Other();
+                }
+            }
+            next = after;
+        }
+        return udp(frame, payload, source);
+    }
+
+    private static UdpPacket udp(ByteBuffer frame, int at, InetAddress source) {
+        if (frame.limit() - at < UDP_HEADER) {
+            return new Cut();
+        }
+        int length = u16(frame, at + 4);
+        if (length < UDP_HEADER) {
+            return new Other();
+        }
+        if (length > frame.limit() - at) {
+            return new Cut();
+        }
+        // The UDP length, not the end of the frame: short Ethernet frames are padded.
+        byte[] payload = new byte[length - UDP_HEADER];
+        frame.get(at + UDP_HEADER, payload);
+        return new Whole(new InetSocketAddress(source, u16(frame, at)), ByteBuffer.wrap(payload));
+    }
+
+    private static InetAddress address(ByteBuffer frame, int at, int length) {
+        byte[] octets = new byte[length];
+        frame.get(at, octets);
+        try {
+            return InetAddress.getByAddress(octets);
+        } catch (UnknownHostException e) {
+            throw new IllegalStateException("an address of " + length + " octets", e);
+        }
+    }
+
+    private static int u16(ByteBuffer buffer, int at) {
+        return Short.toUnsignedInt(buffer.getShort(at));
+    }
+}

@@ -1,0 +1,183 @@
+package org.rejoin.console.recording;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.awaitility.Awaitility.await;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.time.Duration;
+import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.CountDownLatch;
+
+import org.rejoin.protocol.Datagram;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+@Timeout(30)
+class RecorderTest {
+
+    private static final InetSocketAddress HERE = Packets.address("7f000001", 3000);
+    private static final InetSocketAddress SENDER = Packets.address("7f000001", 40_000);
+
+    @TempDir
+    private Path folder;
+
+    private final List<String> warnings = new CopyOnWriteArrayList<>();
+
+    @Test
+    void recordsAllAndSaysNothing() throws IOException {
+        Path directory = folder.resolve("a/b");
+        RecordingFolder recording = RecordingFolder.create(directory);
+        Recorder recorder = new Recorder(recording.newCapture(HERE), warnings::add);
+        for (int i = 0; i < 5000; i++) {
+            recorder.record(numbered(i));
+        }
+        recorder.close();
+        recorder.close();
+        List<Datagram> read =
+                Capture.readAll(RecordingFolder.open(directory).capture()).datagrams();
+        assertThat(read).hasSize(5000);
+        assertThat(read.get(4999)).isEqualTo(numbered(4999));
+        assertThat(recorder.recorded()).isEqualTo(5000);
+        assertThat(recorder.missing()).isZero();
+        assertThat(warnings).isEmpty();
+    }
+
+    @Test
+    void aDatagramIsInTheFileWithinAQuarterOfASecond() throws IOException {
+        Path file = folder.resolve("flight.pcap");
+        try (Recorder recorder = new Recorder(CaptureWriter.create(file, HERE), warnings::add)) {
+            recorder.record(numbered(1));
+            // The promise is 250 ms; the rest is for a busy machine.
+            await().atMost(Duration.ofSeconds(2)).until(() -> Files.size(file) == 24 + 16 + 28 + 4);
+            assertThat(Capture.readAll(file).datagrams()).containsExactly(numbered(1));
+        }
+    }
+
+    @Test
+    void aFullQueueIsCountedAndSaid() throws Exception {
+        CountDownLatch busy = new CountDownLatch(1);
+        CountDownLatch slow = new CountDownLatch(1);
+        Path file = folder.resolve("flight.pcap");
+        // The disk cannot be slowed down, so the thread is held in the first warning instead.
+        Recorder recorder = new Recorder(
+                CaptureWriter.create(file, HERE),
+                line -> {
+                    warnings.add(line);
+                    busy.countDown();
+                    try {
+                        slow.await();
+                    } catch (InterruptedException e) {
+                        Thread.currentThread().interrupt();
+                    }
+                },
+                2);
+        int sent = 0;
+        while (busy.getCount() > 0) {
+            recorder.record(numbered(sent++));
+        }
+        for (int i = 0; i < 100; i++) {
+            recorder.record(numbered(sent++));
+        }
+        slow.countDown();
+        recorder.close();
+        assertThat(recorder.missing()).isPositive();
+        assertThat(recorder.recorded() + recorder.missing()).isEqualTo(sent);
+        assertThat(warnings).hasSize(2);
+        assertThat(warnings.get(0)).contains("too slow");
+        assertThat(warnings.get(1)).contains(recorder.missing() + " datagrams are missing");
+        assertThat(Capture.readAll(file).datagrams()).hasSize((int) recorder.recorded());
+    }
+
+    @Test
+    void aRecordingDeletedUnderUsIsSaidOnceAndTheFlightGoesOn() throws IOException {
+        Path file = folder.resolve("flight.pcap");
+        Recorder recorder = new Recorder(CaptureWriter.create(file, HERE), warnings::add);
+        Files.delete(file);
+        await().atMost(Duration.ofSeconds(5)).until(() -> {
+            recorder.record(numbered(1));
+            return !warnings.isEmpty();
+        });
+        for (int i = 0; i < 1000; i++) {
+            recorder.record(numbered(i));
+        }
+        recorder.close();
+        assertThat(warnings).hasSize(1);
+        assertThat(warnings.get(0))
+                .contains("recording stopped")
+                .contains("deleted")
+                .contains("flight goes on");
+        assertThat(recorder.missing()).isGreaterThanOrEqualTo(1000);
+    }
+
+    @Test
+    void aFullDiskIsSaidOnceAndWhatWasWrittenStaysReadable() throws IOException {
+        Path file = folder.resolve("flight.pcap");
+        int record = 16 + 28 + 4;
+        long room = 24 + 10L * record + 7; // the eleventh is torn
+        FileChannel disk =
+                new LimitedDisk(FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE), room);
+        Recorder recorder = new Recorder(CaptureWriter.start(file, HERE, disk), warnings::add);
+        for (int i = 0; i < 10; i++) {
+            recorder.record(numbered(i));
+        }
+        await().atMost(Duration.ofSeconds(5)).until(() -> Files.size(file) == 24 + 10 * record);
+        await().atMost(Duration.ofSeconds(5)).until(() -> {
+            recorder.record(numbered(10));
+            return !warnings.isEmpty();
+        });
+        recorder.close();
+        assertThat(warnings).hasSize(1);
+        assertThat(warnings.get(0)).startsWith("recording stopped: No space left on device (");
+        Capture.Contents contents = Capture.readAll(file);
+        assertThat(contents.datagrams()).hasSize(10);
+        assertThat(contents.tear()).isEmpty();
+    }
+
+    @Test
+    void foldersSayWhatIsWrong() throws IOException {
+        Path file = Files.createFile(folder.resolve("file"));
+        assertThatThrownBy(() -> RecordingFolder.create(file)).hasMessageContaining("is a file");
+        assertThatThrownBy(() -> RecordingFolder.open(folder)).hasMessageContaining("there is no flight.pcap in it");
+        assertThatThrownBy(() -> RecordingFolder.open(folder.resolve("none"))).hasMessageContaining("no recording");
+        RecordingFolder bare = RecordingFolder.open(file);
+        assertThat(bare.capture()).isEqualTo(file);
+        assertThat(bare.lesson()).isEmpty();
+    }
+
+    @Test
+    void foldersKeepWhatStandsBesideTheCapture() throws IOException {
+        RecordingFolder recording = RecordingFolder.create(folder.resolve("r"));
+        recording.newCapture(HERE).close();
+        recording.writeLesson("title: invented\n");
+        recording.writeChart(new byte[] {1});
+        recording.writeGrade("{}");
+        recording.writeGrade("{\"score\":1}");
+        RecordingFolder read = RecordingFolder.open(folder.resolve("r"));
+        assertThat(read.lesson().orElseThrow()).hasContent("title: invented\n");
+        assertThat(read.chart().orElseThrow()).hasBinaryContent(new byte[] {1});
+        assertThat(read.grade().orElseThrow()).hasContent("{\"score\":1}");
+        assertThat(read.log()).isEmpty();
+        try (var files = Files.list(folder.resolve("r"))) {
+            assertThat(files).hasSize(4);
+        }
+        assertThatThrownBy(() -> RecordingFolder.create(folder.resolve("r"))).hasMessageContaining("already holds");
+        RecordingFolder.replace(folder.resolve("r"));
+        try (var files = Files.list(folder.resolve("r"))) {
+            assertThat(files).isEmpty();
+        }
+    }
+
+    private static Datagram numbered(int number) {
+        return Datagram.of(
+                1_780_348_474_000_000L + number, SENDER, new byte[] {1, 2, (byte) (number >>> 8), (byte) number});
+    }
+}
