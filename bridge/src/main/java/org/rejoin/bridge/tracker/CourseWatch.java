@@ -80,14 +80,14 @@ final class CourseWatch {
     /** A crossing that has not been recovered from yet. */
     private static final class Passage {
         final double atS;
-        final double errorDeg;
+        final double angleDeg;
         final double farSide;
         double farthestNm;
         boolean turned;
 
-        Passage(double atS, double errorDeg, double farSide) {
+        Passage(double atS, double angleDeg, double farSide) {
             this.atS = atS;
-            this.errorDeg = errorDeg;
+            this.angleDeg = angleDeg;
             this.farSide = farSide;
         }
     }
@@ -169,7 +169,7 @@ final class CourseWatch {
             events.add(new TrackerEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met()) {
-            weave.crossed(atS, now.timeAt(atS), events);
+            weave.crossed(atS, now.timeAt(atS), angle, events);
         }
         sinceCrossingNm = Math.abs(now.crossTrackNm());
         met = true;
@@ -189,9 +189,9 @@ final class CourseWatch {
         double share = now.flownS() <= endS
                 ? 1
                 : (endS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
-        double error = Math.abs(before.trackErrorDeg()
-                + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share);
-        if (open.errorDeg - error >= TURN_BEGUN_DEG || open.errorDeg <= FLOWN_THROUGH_DEG) {
+        double error = before.trackErrorDeg() + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share;
+        // Turning onto the reciprocal is a turn onto the line, too: a fault of its own, not this one.
+        if (toLine(open.angleDeg) - toLine(error) >= TURN_BEGUN_DEG || toLine(open.angleDeg) <= FLOWN_THROUGH_DEG) {
             open.turned = true;
         } else if (now.flownS() >= endS) {
             double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
@@ -201,6 +201,12 @@ final class CourseWatch {
             nearSide = Math.signum(now.crossTrackNm());
             closing = false;
         }
+    }
+
+    /** Angle between a track and the line, whichever way the line is flown. */
+    private static double toLine(double errorDeg) {
+        double angle = Math.abs(Angles.turn(errorDeg));
+        return Math.min(angle, 180 - angle);
     }
 
     private void established(Measure before, Measure now, double halfScale, List<TrackerEvent> events) {

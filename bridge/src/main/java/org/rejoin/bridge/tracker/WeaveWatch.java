@@ -15,6 +15,9 @@ final class WeaveWatch {
     private static final double SWING_DEG = 10;
     private static final int CROSSINGS = 3;
 
+    /** A steeper crossing is a course reversal or an intercept, not a chase; common practice, no source. */
+    private static final double ALONG_DEG = 60;
+
     private final Deque<Double> crossingsS = new ArrayDeque<>();
     private double lowDeg = Double.NaN;
     private double highDeg = Double.NaN;
@@ -27,11 +30,11 @@ final class WeaveWatch {
         highDeg = Double.isNaN(highDeg) ? error : Math.max(highDeg, error);
     }
 
-    void crossed(double atS, double timeS, List<TrackerEvent> events) {
+    void crossed(double atS, double timeS, double angleDeg, List<TrackerEvent> events) {
         double swing = highDeg - lowDeg;
         lowDeg = Double.NaN;
         highDeg = Double.NaN;
-        if (!(swing > SWING_DEG)) {
+        if (!(swing > SWING_DEG) || angleDeg > ALONG_DEG) {
             return;
         }
         crossingsS.addLast(atS);

@@ -13,8 +13,11 @@ import org.rejoin.bridge.geo.Turn;
  */
 final class Guidance {
 
-    /** A little wider than the turn, for the time the roll takes. */
-    private static final double MARGIN = 1.2;
+    /** A little wider than the turn. */
+    private static final double MARGIN = 1.1;
+
+    /** The time the roll takes, seconds: the law looks this far ahead. */
+    private static final double AHEAD_S = 2.5;
 
     /** Close to the line the law is linear, degrees a nautical mile. */
     private static final double CLOSE_GAIN = 180;
@@ -56,9 +59,15 @@ final class Guidance {
     /** Bank to capture and track a line. */
     static double bankForLine(PracticeAircraft now, GeodesicLine line, double mostDeg) {
         Offset offset = line.offset(now.position());
-        double closing = closingDeg(now, offset.crossTrackNm(), mostDeg);
-        double wanted = offset.course().deg() - Math.signum(offset.crossTrackNm()) * closing;
+        double ahead = aheadNm(now, offset);
+        double wanted = offset.course().deg() - Math.signum(ahead) * closingDeg(now, ahead, mostDeg);
         return bankForTrack(now, new TrueDirection(wanted));
+    }
+
+    /** Cross-track a moment from now, on the present track. */
+    static double aheadNm(PracticeAircraft now, Offset offset) {
+        double rate = now.ground().groundSpeedKt() / 3600 * Math.sin(Math.toRadians(trackErrorDeg(now, offset)));
+        return offset.crossTrackNm() + rate * AHEAD_S;
     }
 
     /** Track less course, degrees. */

@@ -35,9 +35,6 @@ public final class PracticeFlight {
     /** The aircraft is moved at least this often. */
     private static final double STEPS_PER_S = 20;
 
-    /** Flown on after the end of the intercepted leg, seconds. */
-    private static final double AFTERWARDS_S = 150;
-
     /** No lesson is longer, seconds. */
     private static final double LONGEST_S = 3 * 3600;
 
@@ -111,8 +108,7 @@ public final class PracticeFlight {
         if (flying == null || !due.isEmpty()) {
             return false;
         }
-        OptionalDouble since = flying.sinceEndOfLeg(aircraft);
-        return since.isPresent() && since.getAsDouble() > AFTERWARDS_S;
+        return flying.done(aircraft);
     }
 
     private void hear(PracticeAircraft before) throws LessonException {

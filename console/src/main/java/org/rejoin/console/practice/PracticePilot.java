@@ -1,7 +1,6 @@
 package org.rejoin.console.practice;
 
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
 
@@ -12,7 +11,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
-import org.rejoin.bridge.route.Leg;
 
 /**
  * Flies one amended route, well or with a {@link Habit}. Says at every instant how to bank; remembers only where in the
@@ -50,6 +48,15 @@ final class PracticePilot {
     /** The wrong way before noticing, seconds. */
     private static final double WRONG_TURN_S = 40;
 
+    /** How far the wrong way, degrees. */
+    private static final double WRONG_TURN_DEG = 50;
+
+    /** The flight goes on this long after the turn at the end of the intercepted leg has settled, seconds. */
+    private static final double SETTLED_S = 60;
+
+    /** And no longer than this after that end, settled or not, seconds. */
+    private static final double LONGEST_AFTER_S = 600;
+
     private enum Step {
         REACTING,
         ON_HEADING,
@@ -73,6 +80,7 @@ final class PracticePilot {
     private double weaveSide;
     private double wrongTrackDeg;
     private double endPassedS = Double.NaN;
+    private double settledS = Double.NaN;
 
     PracticePilot(AmendedRoute route, Habit habit, PracticeAircraft now) {
         this.route = route;
@@ -82,9 +90,12 @@ final class PracticePilot {
         this.leg = Math.max(route.courseLeg(), 0);
     }
 
-    /** Seconds since the end of the intercepted leg was passed; empty before. */
-    OptionalDouble sinceEndOfLeg(PracticeAircraft now) {
-        return Double.isNaN(endPassedS) ? OptionalDouble.empty() : OptionalDouble.of(now.timeS() - endPassedS);
+    /** Whether there is nothing more to show: settled on the leg after the intercepted one, or out of route. */
+    boolean done(PracticeAircraft now) {
+        if (route.courseLeg() < 0) {
+            return now.timeS() > heardS + LONGEST_AFTER_S;
+        }
+        return now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S;
     }
 
     private @Nullable GeodesicLine line(int index) {
@@ -128,7 +139,7 @@ final class PracticePilot {
         double angle = Math.abs(Guidance.trackErrorDeg(now, offset));
         boolean closing = Math.signum(Guidance.trackErrorDeg(now, offset)) != Math.signum(cross);
         boolean past = Math.signum(cross) != approachSide;
-        boolean atLead = past || (closing && Guidance.closingDeg(now, cross, 180) <= angle);
+        boolean atLead = past || (closing && Guidance.closingDeg(now, Guidance.aheadNm(now, offset), 180) <= angle);
         boolean begin =
                 switch (habit) {
                     case GOOD, WEAVING, WRONG_TURN -> atLead;
@@ -198,6 +209,11 @@ final class PracticePilot {
         if (Double.isNaN(onCourseS) && Math.abs(offset.crossTrackNm()) < 0.1 && Math.abs(error) < 5) {
             onCourseS = now.timeS();
         }
+        if (!Double.isNaN(endPassedS) && (Math.abs(offset.crossTrackNm()) > 0.2 || Math.abs(error) > 8)) {
+            settledS = Double.NaN;
+        } else if (!Double.isNaN(endPassedS) && Double.isNaN(settledS)) {
+            settledS = now.timeS();
+        }
         double togo = line.lengthNm() - offset.alongTrackNm();
         GeodesicLine next = line(leg + 1);
         if (next != null) {
@@ -225,7 +241,7 @@ final class PracticePilot {
         if (ofIntercepted && habit == Habit.WRONG_TURN) {
             step = Step.WRONG_TURN;
             sinceS = now.timeS();
-            double wrongWay = turn >= 0 ? -80 : 80;
+            double wrongWay = turn >= 0 ? -WRONG_TURN_DEG : WRONG_TURN_DEG;
             wrongTrackDeg = line.courseAt(line.lengthNm()).deg() + wrongWay;
         }
         return bank(now);
@@ -248,10 +264,5 @@ final class PracticePilot {
             weaveSide = cross == 0 ? 1 : Math.signum(cross);
         }
         return Guidance.bankForTrack(now, new TrueDirection(offset.course().deg() - weaveSide * WEAVING_DEG));
-    }
-
-    /** Whether the route ahead is flown out. */
-    boolean atEnd() {
-        return leg >= route.legs().size() - 1 && !Double.isNaN(endPassedS) && !(route.legs().get(leg) instanceof Leg.HeadingOnly);
     }
 }
