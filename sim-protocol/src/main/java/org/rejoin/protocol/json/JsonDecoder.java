@@ -1,0 +1,100 @@
+package org.rejoin.protocol.json;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.Decoded.Malformed;
+import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.WireFormat;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.JsonToken;
+import com.fasterxml.jackson.core.StreamReadConstraints;
+import com.fasterxml.jackson.core.io.JsonEOFException;
+
+/** Reads objects as a stream, within limits on depth and length, so that no line can cost more than its octets. */
+final class JsonDecoder implements WireFormat.Decoder {
+
+    private static final int DEEPEST = 4;
+    private static final int LONGEST_NUMBER = 64;
+
+    private static final JsonFactory FACTORY = JsonFactory.builder()
+            .streamReadConstraints(StreamReadConstraints.builder()
+                    .maxNestingDepth(DEEPEST)
+                    .maxNumberLength(LONGEST_NUMBER)
+                    .maxStringLength(JsonLines.LONGEST)
+                    .maxNameLength(JsonLines.LONGEST)
+                    .maxDocumentLength(JsonLines.LONGEST)
+                    .build())
+            // Names come from the wire; a table of all that were ever sent would only grow.
+            .disable(JsonFactory.Feature.CANONICALIZE_FIELD_NAMES)
+            .build();
+
+    private final JsonLines lines = new JsonLines();
+
+    @Override
+    public List<Decoded> decode(Datagram datagram) {
+        List<Decoded> out = new ArrayList<>(2);
+        List<byte[]> split = lines.split(datagram, out);
+        for (int i = 0; i < split.size(); i++) {
+            boolean mayGoOn = i == split.size() - 1;
+            line(split.get(i), mayGoOn, datagram, out);
+        }
+        if (datagram.length() == 0) {
+            out.add(new Malformed(0, "nothing", "a JSON object"));
+        }
+        return out;
+    }
+
+    @Override
+    public List<Decoded> advanceTo(long nowMicros) {
+        List<Decoded> out = new ArrayList<>();
+        lines.advanceTo(nowMicros, out);
+        return out;
+    }
+
+    private void line(byte[] line, boolean mayGoOn, Datagram datagram, List<Decoded> out) {
+        List<Decoded> found = new ArrayList<>(2);
+        try (JsonParser parser = FACTORY.createParser(line)) {
+            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+                if (token != JsonToken.START_OBJECT) {
+                    found.add(new Malformed(0, "not an object: " + token.name(), "a JSON object"));
+                    break;
+                }
+                JsonState.read(parser, datagram.receivedS(), found);
+            }
+        } catch (JsonEOFException e) {
+            if (mayGoOn && isObject(line)) {
+                lines.carry(line, datagram.receivedMicros());
+                return;
+            }
+            found.add(fault(e, line));
+        } catch (IOException e) {
+            found.add(fault(e, line));
+        }
+        out.addAll(found);
+    }
+
+    private static boolean isObject(byte[] line) {
+        int at = 0;
+        while (at < line.length && (line[at] == ' ' || line[at] == '\t')) {
+            at++;
+        }
+        return at < line.length && line[at] == '{';
+    }
+
+    private static Malformed fault(IOException e, byte[] line) {
+        String text = new String(line, 0, Math.min(line.length, 40), StandardCharsets.UTF_8);
+        int offset = 0;
+        if (e instanceof JsonProcessingException located && located.getLocation() != null) {
+            offset = (int) Math.max(0, located.getLocation().getByteOffset());
+        }
+        return new Malformed(offset, PlainText.of(text, 40), "a JSON object in one line, at most " + DEEPEST + " deep");
+    }
+}

@@ -1,0 +1,61 @@
+package org.rejoin.protocol.json;
+
+import java.util.Optional;
+
+/** The members that are numbers, with what each may be. */
+enum JsonMember {
+    VERSION("version", 1, Integer.MAX_VALUE),
+    SEQUENCE("sequence", 0, Long.MAX_VALUE),
+    TIME("time_s", 0, Double.MAX_VALUE),
+    LATITUDE("latitude_deg", -90, 90),
+    LONGITUDE("longitude_deg", -180, 360),
+    ALTITUDE("altitude_ft", -2000, 100_000),
+    PRESSURE_ALTITUDE("pressure_altitude_ft", -Double.MAX_VALUE, Double.MAX_VALUE),
+    HEIGHT_ELLIPSOID("height_ellipsoid_ft", -Double.MAX_VALUE, Double.MAX_VALUE),
+    HEIGHT_ABOVE_GROUND("height_above_ground_ft", -Double.MAX_VALUE, Double.MAX_VALUE),
+    TRUE_HEADING("true_heading_deg", -180, 360),
+    MAGNETIC_HEADING("magnetic_heading_deg", -180, 360),
+    MAGNETIC_VARIATION("magnetic_variation_deg", -180, 180),
+    TRUE_TRACK("true_track_deg", 0, 360),
+    GROUND_SPEED("ground_speed_kt", 0, 2000),
+    INDICATED_AIRSPEED("indicated_airspeed_kt", 0, 2000),
+    TRUE_AIRSPEED("true_airspeed_kt", 0, 2000),
+    VERTICAL_SPEED("vertical_speed_fpm", -30_000, 30_000),
+    PITCH("pitch_deg", -90, 90),
+    ROLL("roll_deg", -180, 180),
+    WIND_FROM("wind_from_true_deg", 0, 360),
+    WIND_SPEED("wind_speed_kt", 0, 2000);
+
+    private final String member;
+    private final double low;
+    private final double high;
+
+    JsonMember(String member, double low, double high) {
+        this.member = member;
+        this.low = low;
+        this.high = high;
+    }
+
+    String member() {
+        return member;
+    }
+
+    boolean allows(double value) {
+        return value >= low && value <= high;
+    }
+
+    String expected() {
+        return low == -Double.MAX_VALUE
+                ? "a number"
+                : high >= Long.MAX_VALUE ? "a number from " + low + " up" : "a number from " + low + " to " + high;
+    }
+
+    static Optional<JsonMember> named(String name) {
+        for (JsonMember candidate : values()) {
+            if (candidate.member.equals(name)) {
+                return Optional.of(candidate);
+            }
+        }
+        return Optional.empty();
+    }
+}
