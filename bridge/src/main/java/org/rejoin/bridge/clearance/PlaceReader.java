@@ -1,6 +1,5 @@
 package org.rejoin.bridge.clearance;
 
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -190,21 +189,18 @@ final class PlaceReader {
                 .toList();
     }
 
+    /** By ident, by letters and by name together: a name may be another point's ident, and then the nearer is meant. */
     private List<Waypoint> lookUp(List<Token> words) {
-        List<Waypoint> shown = new ArrayList<>();
+        Set<Waypoint> shown = new LinkedHashSet<>();
         if (words.size() == 1) {
             shown.addAll(chart.waypoints(words.get(0).getText().toUpperCase(Locale.ROOT)));
         }
-        if (shown.isEmpty()) {
-            spelled(words).ifPresent(ident -> shown.addAll(chart.waypoints(ident)));
-        }
-        if (shown.isEmpty()) {
-            String name = Names.plain(words.stream().map(Token::getText).collect(Collectors.joining(" ")));
-            Names.named(chart)
-                    .filter(point -> Names.plain(Names.of(point)).equals(name))
-                    .forEach(shown::add);
-        }
-        return shown;
+        spelled(words).ifPresent(ident -> shown.addAll(chart.waypoints(ident)));
+        String name = Names.plain(words.stream().map(Token::getText).collect(Collectors.joining(" ")));
+        Names.named(chart)
+                .filter(point -> Names.plain(Names.of(point)).equals(name))
+                .forEach(shown::add);
+        return List.copyOf(shown);
     }
 
     private static Optional<String> spelled(List<Token> words) {

@@ -65,7 +65,7 @@ final class Places {
         boolean elsewhere = candidates.stream()
                 .anyMatch(other -> other.position().distanceNm(taken.position()) > SAME_PLACE_NM);
         return elsewhere
-                ? List.of(ident + ": the chart shows " + candidates.size() + " of that ident, taken is the "
+                ? List.of(ident + ": the chart shows " + candidates.size() + " points of that name, taken is the "
                         + described(taken) + ", the nearer to the route")
                 : List.of();
     }

@@ -168,7 +168,7 @@ class FiledRouteReaderTest {
     void of_two_points_of_one_ident_the_nearer_is_taken_and_said() {
         FiledRoute route = read("AAA DCT EEE DCT CCC");
         assertThat(route.points()).contains((Waypoint) OceanChart.EEE_NEAR);
-        assertThat(route.notes()).singleElement().asString().contains("EEE", "2 of that ident", "38.900");
+        assertThat(route.notes()).singleElement().asString().contains("EEE", "2 points of that name", "38.900");
         assertThat(read("CCC J533 EEE").points()).isEqualTo(List.of(OceanChart.CCC, OceanChart.EEE_NEAR));
     }
 

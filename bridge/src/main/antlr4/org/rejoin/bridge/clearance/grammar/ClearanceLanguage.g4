@@ -165,8 +165,17 @@ degrees : number DEGREES? ;
 // Digit by digit or in groups: 250, two five zero, two fifty, one two thousand five hundred (AIM 4-2-8 to 4-2-10)
 number : (NUMBER | DIGIT | TEEN | TENS | HUNDRED | THOUSAND)+ ;
 
-// What a pilot may read back that is shorter than an instruction.
-readbackPart : (instruction (link* instruction)* | altitude | radial | bearing | callsign) STOP* EOF ;
+// ---- Readback: shorter than an instruction, the callsign in front or behind (AIM 4-4-7) ----
+
+readback : (callsign COMMA*)? link* readbackItem (link* readbackItem)* (COMMA* callsign)? STOP* EOF ;
+
+readbackItem : instruction | altitude | radial | bearing | bareRadial ;
+
+// The station left out: INTERCEPT THE 250 RADIAL
+bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? ;
+
+// A callsign alone, the last part of a readback
+callsignAlone : callsign STOP* EOF ;
 
 // ---- Words ----
 

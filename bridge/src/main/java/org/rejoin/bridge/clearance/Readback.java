@@ -1,0 +1,182 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.misc.ParseCancellationException;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
+
+/**
+ * Checks what a pilot read back against what was cleared, element by element. Headings and altitudes should be read back
+ * (Aeronautical Information Manual 4-4-7); the rest is checked too, so that a drill can show what was heard.
+ */
+public final class Readback {
+
+    /** How an element was read back. */
+    public enum Verdict {
+        /** As cleared. */
+        RIGHT,
+        /** Not read back. */
+        MISSING,
+        /** Read back otherwise, or never cleared, or not understood. */
+        WRONG
+    }
+
+    /**
+     * One element of a clearance, or of a readback where the clearance has no such element.
+     *
+     * @param what it is, for example "heading", "station", "radial", "airway", "altitude", "callsign"; "words" where the
+     *     readback was not understood
+     * @param verdict how it was read back
+     * @param expected as cleared, in ATC's words; empty where nothing of the kind was cleared
+     * @param found as read back, in ATC's words, those not understood as typed; empty where missing
+     */
+    public record Element(String what, Verdict verdict, String expected, String found) {}
+
+    private final Chart chart;
+    private final FiledRoute filed;
+    private final Set<Part> found = new LinkedHashSet<>();
+
+    private Readback(Chart chart, FiledRoute filed) {
+        this.chart = chart;
+        this.filed = filed;
+    }
+
+    /**
+     * Checks a readback. Words that are not understood are part of the answer, so nothing is thrown.
+     *
+     * @param clearance as given
+     * @param text what the pilot read back, typed; any case, shorter forms and any order are understood
+     * @param chart where the readback's stations, fixes and airways are looked up
+     * @param filed the filed route
+     * @return the elements of the clearance in the order said, then what was read back and never cleared
+     */
+    public static List<Element> check(Clearance clearance, String text, Chart chart, FiledRoute filed) {
+        Readback readback = new Readback(chart, filed);
+        readback.read(text);
+        return compare(Part.of(clearance), readback.found);
+    }
+
+    private void read(String text) {
+        if (readPart(text)) {
+            return;
+        }
+        // Not as a whole: piece by piece, so that one slip does not hide what was right.
+        for (String piece : text.split("[;.]|,(?!\\d{3})", -1)) {
+            if (!piece.isBlank() && !readPart(piece)) {
+                found.add(new Part(Part.WORDS, piece.trim().replaceAll("\\s+", " ")));
+            }
+        }
+    }
+
+    private boolean readPart(String text) {
+        try {
+            List<Token> tokens = ClearanceReader.tokens(text, chart);
+            Source source = new Source(text);
+            Optional<CallsignContext> alone = callsignAlone(tokens);
+            if (alone.isPresent()) {
+                found.add(new Part(Part.CALLSIGN, callsign(source.words(alone.get()))));
+                return true;
+            }
+            ReadbackContext readback = ClearanceReader.parser(tokens).readback();
+            InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>());
+            Set<Part> parts = new LinkedHashSet<>();
+            for (ReadbackItemContext item : readback.readbackItem()) {
+                parts.addAll(parts(item, reader));
+            }
+            reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
+            readback.callsign().forEach(said -> parts.add(new Part(Part.CALLSIGN, callsign(source.words(said)))));
+            found.addAll(parts);
+            return true;
+        } catch (ParseCancellationException | ClearanceException e) {
+            return false;
+        }
+    }
+
+    private static Optional<CallsignContext> callsignAlone(List<Token> tokens) {
+        // A number alone is rather an altitude.
+        if (tokens.stream().noneMatch(Readback::isName)) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(
+                    ClearanceReader.parser(tokens).callsignAlone().callsign());
+        } catch (ParseCancellationException e) {
+            return Optional.empty();
+        }
+    }
+
+    private static boolean isName(Token token) {
+        return token.getType() == ClearanceLanguageParser.WORD
+                || token.getType() == ClearanceLanguageParser.LETTER
+                || token.getType() == ClearanceLanguageParser.ALNUM;
+    }
+
+    private static List<Part> parts(ReadbackItemContext item, InstructionReader reader) throws ClearanceException {
+        if (item.instruction() != null) {
+            reader.add(item.instruction());
+            return List.of();
+        }
+        if (item.altitude() != null) {
+            double feet = reader.quantities().altitudeFt(item.altitude());
+            return List.of(new Part(Part.ALTITUDE, SpokenWords.altitude(feet)));
+        }
+        if (item.radial() != null) {
+            return Part.of(reader.lines().radial(item.radial()));
+        }
+        if (item.bearing() != null) {
+            return Part.of(reader.lines().bearing(item.bearing()));
+        }
+        int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
+        List<Part> parts = new ArrayList<>();
+        parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
+        parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
+        return parts;
+    }
+
+    /** A callsign however it is said: "Oceanic five one two" is "OCEANIC512". */
+    static String callsign(String words) {
+        return Names.tokens(words).stream()
+                .filter(token -> token.getType() != Token.EOF)
+                .map(token -> switch (token.getType()) {
+                    case ClearanceLanguageParser.LETTER -> Alphabet.letter(token.getText());
+                    case ClearanceLanguageParser.DIGIT, ClearanceLanguageParser.TEEN, ClearanceLanguageParser.TENS ->
+                        SpokenNumber.of(List.of(token.getText()))
+                                .map(SpokenNumber::digits)
+                                .orElse("");
+                    default -> token.getText().toUpperCase(Locale.ROOT);
+                })
+                .collect(Collectors.joining());
+    }
+
+    private static List<Element> compare(List<Part> cleared, Set<Part> readBack) {
+        List<Part> expected = List.copyOf(new LinkedHashSet<>(cleared));
+        List<Part> spare = new ArrayList<>(readBack);
+        spare.removeAll(expected);
+        List<Element> elements = new ArrayList<>();
+        for (Part part : expected) {
+            if (readBack.contains(part)) {
+                elements.add(new Element(part.what(), Verdict.RIGHT, part.words(), part.words()));
+                continue;
+            }
+            Optional<Part> instead = spare.stream()
+                    .filter(other -> other.what().equals(part.what()))
+                    .findFirst();
+            instead.ifPresent(spare::remove);
+            elements.add(instead.map(other -> new Element(part.what(), Verdict.WRONG, part.words(), other.words()))
+                    .orElseGet(() -> new Element(part.what(), Verdict.MISSING, part.words(), "")));
+        }
+        spare.forEach(other -> elements.add(new Element(other.what(), Verdict.WRONG, "", other.words())));
+        return elements;
+    }
+}

@@ -1,0 +1,168 @@
+package org.rejoin.bridge.clearance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.util.List;
+import java.util.Random;
+import java.util.concurrent.TimeUnit;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Nothing is ignored in silence: what is wrong is named, pointed at, and answered with what would be right. */
+class NotUnderstoodTest {
+
+    private static ClearanceException refused(String text) {
+        ClearanceException refused = catchThrowableOfType(
+                ClearanceException.class, () -> ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed()));
+        assertThat(refused).as(text).isNotNull();
+        assertThat(refused.getMessage()).as(text).doesNotContain("\n");
+        System.out.println(text + "\n" + refused.caretLine().orElse("-") + "\n" + refused.code() + " " + refused.getMessage() + "\n");
+        return refused;
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly heading 100, squawk 4512, then as filed | NOT_UNDERSTOOD | squawk 4512",
+                "squawk 4512, fly heading 100 | NOT_UNDERSTOOD | squawk 4512",
+                "fly heading 100 squawk 4512 | NOT_UNDERSTOOD | squawk 4512",
+                "proceed direct AAA blah blah, then as filed | NOT_UNDERSTOOD | blah blah",
+                "fly heading 100, blah, join V31 | NOT_UNDERSTOOD | blah",
+                "fyl heading 100, join V31 | NOT_UNDERSTOOD | fyl",
+                "fly heding 100 | NOT_UNDERSTOOD | heding 100",
+                "fly heading 100, intercpet V31 | NOT_UNDERSTOOD | intercpet V31",
+                "clmb 6000, join V31 | NOT_UNDERSTOOD | clmb 6000",
+                "fly heading 361 | NOT_UNDERSTOOD | 361",
+                "fly heading 400, join V31 | NOT_UNDERSTOOD | 400",
+                "fly heading 1000 | NOT_UNDERSTOOD | 1000",
+                "intercept the AAA 361 radial | NOT_UNDERSTOOD | 361",
+                "turn 360 degrees left | NOT_UNDERSTOOD | 360",
+                "climb and maintain 60 | NOT_UNDERSTOOD | 60",
+                "climb and maintain flight level 900 | NOT_UNDERSTOOD | flight level 900",
+                "climb and maintain six thousand five | NOT_UNDERSTOOD | six thousand five",
+                "hold at AAA efc 2460 | NOT_UNDERSTOOD | 2460",
+                "intercept the AAB 250 radial | UNKNOWN_STATION | AAB",
+                "intercept the Gray Petrel 250 radial | UNKNOWN_STATION | Gray Petrel",
+                "intercept the zulu zulu zulu 250 radial | UNKNOWN_STATION | zulu zulu zulu",
+                "intercept the ABCDE 250 radial | UNKNOWN_STATION | ABCDE",
+                "intercept the NNB 250 radial | CANNOT_BE_WORKED_OUT | NNB",
+                "intercept the AAA 250 bearing | NOT_UNDERSTOOD | AAA 250 bearing",
+                "proceed direct ABCDF | UNKNOWN_FIX | ABCDF",
+                "proceed direct 91N078W | UNKNOWN_FIX | 91N078W",
+                "join V32 | UNKNOWN_AIRWAY | V32",
+                "join victor ninety-nine | UNKNOWN_AIRWAY | victor ninety-nine",
+                "V31, then as filed | NOT_UNDERSTOOD | V31",
+                "victor thirty-one, then as filed | NOT_UNDERSTOOD | victor thirty-one",
+                "UB10, then as filed | NOT_UNDERSTOOD | UB10",
+                "change V40 DDD to read V88 DDD | AIRWAY_NOT_IN_ROUTE | V40 DDD",
+                "join V31 ten miles north of AAA | NOT_UNDERSTOOD | ten miles north of AAA",
+                "depart AAA heading 100 | NOT_UNDERSTOOD | depart AAA",
+                "fly heading 100! | NOT_UNDERSTOOD | !",
+                "expect V88 squawk 4512 | NOT_UNDERSTOOD | squawk 4512",
+                "join V31 (if able) | NOT_UNDERSTOOD | (if able)"
+            })
+    void the_words_are_named_and_pointed_at(String text, ClearanceException.Code code, String words) {
+        ClearanceException refused = refused(text);
+        int column = refused.column().orElseThrow();
+        assertThat(text.substring(column, column + refused.length())).isEqualTo(words);
+        assertThat(refused.code()).isEqualTo(code);
+        assertThat(refused.getMessage()).contains(words.replaceFirst("^victor ninety-nine$", "V99"));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly heading, intercept V31 | a number",
+                "fly heading | a number",
+                "intercept the AAA 250 | \"radial\"",
+                "climb and maintain | an altitude",
+                "fly heading 100, intercpet V31 | did you mean intercept?",
+                "fyl heading 100 | did you mean fly?",
+                "intercept the AAB 250 radial | did you mean AAA?",
+                "intercept the Gray Petrel 250 radial | did you mean Grey Petrel?",
+                "proceed direct ABCDF | did you mean ABCDE?",
+                "join V32 | V31",
+                "intercept the NNB 250 radial | bearing from",
+                "turn left | \"heading\"",
+                "then | an instruction",
+                "'' | an instruction"
+            })
+    void what_would_be_understood_is_said(String text, String right) {
+        assertThat(refused(text)).hasMessageContaining(right);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"", " ", ",", ".", "512", "Oceanic 512", "hello", "\uD83D\uDE80 fly heading 100", "then as filed then"})
+    void no_clearance_at_all(String text) {
+        assertThat(refused(text).code()).isEqualTo(ClearanceException.Code.NOT_UNDERSTOOD);
+    }
+
+    @Test
+    @Timeout(value = 60, unit = TimeUnit.SECONDS)
+    void any_words_in_any_order_are_read_or_refused() {
+        List<String> words = List.of(
+                ("fly heading 100 250 intercept the AAA radial join V31 then as filed , . turn left right degrees direct"
+                                + " proceed cleared to via at or above 6000 flight level one niner zero hundred thousand victor"
+                                + " thirty-one grey petrel cross swell hold west of on 1 minute legs expect further clearance 1530"
+                                + " maintain until established change read rest route unchanged squawk blah ! NNB bearing from FL190"
+                                + " AAA078064 38N054W UB10 when able resume own navigation oceanic 512 a b alfa bravo mile fix and"
+                                + " 99999999999 9,999 \uD83D\uDE80 \u00e9t\u00e9 -")
+                        .split(" "));
+        Random random = new Random(20260601);
+        for (int i = 0; i < 5000; i++) {
+            StringBuilder text = new StringBuilder();
+            int length = 1 + random.nextInt(i % 50 == 0 ? 120 : 14);
+            for (int j = 0; j < length; j++) {
+                text.append(words.get(random.nextInt(words.size()))).append(random.nextInt(20) == 0 ? "" : " ");
+            }
+            readOrRefused(text.toString());
+        }
+    }
+
+    @Test
+    @Timeout(value = 60, unit = TimeUnit.SECONDS)
+    void any_characters_and_slips_of_the_keyboard_are_read_or_refused() {
+        Random random = new Random(20260602);
+        String base = "Oceanic 512, fly heading 100, intercept the AAA 250 radial, join V31, cross ABCDE at 6000, then as filed";
+        for (int i = 0; i < 3000; i++) {
+            StringBuilder text = new StringBuilder(base);
+            for (int j = random.nextInt(6); j >= 0; j--) {
+                int at = random.nextInt(text.length());
+                switch (random.nextInt(3)) {
+                    case 0 -> text.deleteCharAt(at);
+                    case 1 -> text.insert(at, (char) random.nextInt(0x3000));
+                    default -> text.setCharAt(at, (char) (32 + random.nextInt(95)));
+                }
+            }
+            readOrRefused(text.toString());
+        }
+    }
+
+    private static void readOrRefused(String text) {
+        try {
+            Clearance clearance = ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed());
+            assertThat(clearance.instructions()).isNotEmpty();
+            String said = Phraseology.say(clearance);
+            assertThat(ClearanceReader.read(said, OceanChart.CHART, OceanChart.filed())
+                            .instructions())
+                    .as(text + " -> " + said)
+                    .isEqualTo(clearance.instructions());
+        } catch (ClearanceException e) {
+            assertThat(e.getMessage()).isNotBlank().doesNotContain("\n");
+            e.column().ifPresent(column -> assertThat(column + e.length()).isLessThanOrEqualTo(text.length()));
+        }
+        Readback.check(ClearanceReaderTest.read("fly heading 100"), text, OceanChart.CHART, OceanChart.filed());
+        try {
+            FiledRouteReader.read(text, OceanChart.CHART);
+        } catch (ClearanceException e) {
+            assertThat(e.getMessage()).isNotBlank();
+        }
+    }
+}

@@ -1,0 +1,57 @@
+package org.rejoin.bridge.clearance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.rejoin.bridge.clearance.Readback.Element;
+import org.rejoin.bridge.clearance.Readback.Verdict;
+
+/** A typed readback against the clearance, element by element. */
+class ReadbackTest {
+
+    private static final String CLEARANCE =
+            "Oceanic 512, fly heading 100, intercept the AAA 250 radial, join V31, climb and maintain 6000";
+
+    private static List<Element> check(String text) {
+        return Readback.check(ClearanceReaderTest.read(CLEARANCE), text, OceanChart.CHART, OceanChart.filed());
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                CLEARANCE,
+                "heading one zero zero, intercept the grey petrel two five zero radial, join victor thirty-one, six thousand, Oceanic five one two",
+                "climbing 6000, heading 100, intercepting AAA 250 radial, V31, oceanic 512",
+                "fly heading 100 AAA 250 radial join V31 maintain 6,000 Oceanic 512"
+            })
+    void all_right(String text) {
+        assertThat(check(text)).hasSize(6).allMatch(element -> element.verdict() == Verdict.RIGHT);
+    }
+
+    @Test
+    void wrong_missing_and_never_cleared() {
+        assertThat(check("heading 110, intercept the 250 radial, join V31, then as filed, Oceanic 512"))
+                .containsExactly(
+                        new Element("callsign", Verdict.RIGHT, "OCEANIC512", "OCEANIC512"),
+                        new Element("heading", Verdict.WRONG, "one zero zero", "one one zero"),
+                        new Element("station", Verdict.MISSING, "Grey Petrel", ""),
+                        new Element("radial", Verdict.RIGHT, "two five zero", "two five zero"),
+                        new Element("airway", Verdict.RIGHT, "victor thirty-one", "victor thirty-one"),
+                        new Element("altitude", Verdict.MISSING, "six thousand", ""),
+                        new Element("onward", Verdict.WRONG, "", "then as filed"));
+    }
+
+    @Test
+    void what_is_not_understood_is_shown_and_hides_nothing() {
+        assertThat(check("heading 100, blah blah, join V31"))
+                .contains(
+                        new Element("heading", Verdict.RIGHT, "one zero zero", "one zero zero"),
+                        new Element("airway", Verdict.RIGHT, "victor thirty-one", "victor thirty-one"),
+                        new Element("words", Verdict.WRONG, "", "blah blah"));
+        assertThat(check("")).allMatch(element -> element.verdict() == Verdict.MISSING);
+    }
+}
