@@ -1,0 +1,167 @@
+package org.rejoin.bridge.geo;
+
+import java.util.Arrays;
+
+/**
+ * A leg prepared for many points: cross-track, along-track and course as {@link GeodesicLine#offset} gives them, from
+ * polynomials fitted once to it. For what is asked at every sample of a flight.
+ *
+ * <p>The leg's own frame is that of its middle: up, along the course and right of it, as directions of the Earth-centred
+ * axes. The normal of the ellipsoid at a point, in that frame, has components (u, v, w); on a sphere u / w alone would
+ * give the distance along and v the distance across. Polynomials in these two add what the ellipsoid does. A third one
+ * gives the course from the distance along.
+ *
+ * <p>Corridor: a leg of up to {@value #LONGEST_NM} NM, {@value #HALF_WIDTH_NM} NM to either side and
+ * {@value #BEYOND_NM} NM beyond either end. Inside it the error is below a centimetre and below 0.0001 degree of course;
+ * this is tested when the map is made, and a leg that fails (one that passes close to a pole, where the course spins)
+ * gets no corridor. Outside the corridor {@link GeodesicLine#offset} is asked. Immutable.
+ */
+public final class LegMap {
+
+    /** Longest leg that gets a corridor, nautical miles. */
+    public static final double LONGEST_NM = 300;
+
+    /** Half the width of the corridor, nautical miles. */
+    public static final double HALF_WIDTH_NM = 50;
+
+    /** How far the corridor goes on beyond the ends of the leg, nautical miles. */
+    public static final double BEYOND_NM = 30;
+
+    /** Smallest radius of curvature of WGS 84, a (1 - e2), nautical miles: no mile turns the normal by more. */
+    private static final double SMALLEST_RADIUS_NM = 6_335_439.327 / Geodesics.METRES_PER_NM;
+
+    /**
+     * So that the edge of the stated corridor is inside in every direction, nautical miles: normals turn more slowly
+     * eastward than northward, which shears the frame against the leg by up to 0.6 NM.
+     */
+    private static final double MARGIN_NM = 1;
+
+    private static final double MAX_ERROR_NM = 0.01 / Geodesics.METRES_PER_NM;
+    private static final double MAX_COURSE_ERROR_DEG = 1e-4;
+    private static final int COURSE_NODES = 14;
+    private static final int COURSE_TERMS = 10;
+
+    private final GeodesicLine line;
+    private final boolean hasCorridor;
+    private final LegFrame frame;
+    private final CorridorPolynomial along;
+    private final CorridorPolynomial cross;
+    private final double middleNm;
+    private final double middleCourseDeg;
+    private final double perHalfLength;
+    private final double[] course;
+
+    /**
+     * Fits the map; takes as long as some fifty offsets of the line.
+     *
+     * @param line the leg
+     */
+    public LegMap(GeodesicLine line) {
+        this.line = line;
+        middleNm = line.lengthNm() / 2;
+        double halfNm = Math.min(line.lengthNm(), LONGEST_NM) / 2 + BEYOND_NM + MARGIN_NM;
+        frame = new LegFrame(
+                line.pointAt(middleNm),
+                line.courseAt(middleNm),
+                Math.tan(halfNm / SMALLEST_RADIUS_NM),
+                Math.sin((HALF_WIDTH_NM + MARGIN_NM) / SMALLEST_RADIUS_NM));
+
+        double[][] alongValues = new double[CorridorPolynomial.NODES_ALONG][CorridorPolynomial.NODES_ACROSS];
+        double[][] crossValues = new double[CorridorPolynomial.NODES_ALONG][CorridorPolynomial.NODES_ACROSS];
+        for (int i = 0; i < CorridorPolynomial.NODES_ALONG; i++) {
+            for (int j = 0; j < CorridorPolynomial.NODES_ACROSS; j++) {
+                Offset offset = line.offset(frame.position(
+                        Chebyshev.node(i, CorridorPolynomial.NODES_ALONG),
+                        Chebyshev.node(j, CorridorPolynomial.NODES_ACROSS)));
+                alongValues[i][j] = offset.alongTrackNm() - middleNm;
+                crossValues[i][j] = offset.crossTrackNm();
+            }
+        }
+        along = CorridorPolynomial.fit(alongValues);
+        cross = CorridorPolynomial.fit(crossValues);
+
+        // The foot of a point off the line lies a little beyond the point's own u / w.
+        double courseHalfNm = halfNm * 1.02;
+        perHalfLength = 1 / courseHalfNm;
+        TrueDirection middleCourse = line.courseAt(middleNm);
+        middleCourseDeg = middleCourse.deg();
+        double[] courseValues = new double[COURSE_NODES];
+        for (int i = 0; i < COURSE_NODES; i++) {
+            courseValues[i] = middleCourse.turnTo(
+                    line.courseAt(middleNm + courseHalfNm * Chebyshev.node(i, COURSE_NODES)));
+        }
+        double[] series = Chebyshev.coefficients(courseValues);
+        double courseError = 0;
+        for (int i = COURSE_TERMS; i < COURSE_NODES; i++) {
+            courseError += Math.abs(series[i]);
+        }
+        course = Chebyshev.powers(Arrays.copyOf(series, COURSE_TERMS));
+        hasCorridor = line.lengthNm() <= LONGEST_NM
+                && along.error() < MAX_ERROR_NM
+                && cross.error() < MAX_ERROR_NM
+                && courseError < MAX_COURSE_ERROR_DEG;
+    }
+
+    /**
+     * The leg.
+     *
+     * @return the line this map was made of
+     */
+    public GeodesicLine line() {
+        return line;
+    }
+
+    /**
+     * Whether a point is answered from the polynomials.
+     *
+     * @param point anywhere
+     * @return true in the corridor
+     */
+    public boolean covers(Position point) {
+        double latitude = Math.toRadians(point.latitudeDeg());
+        double longitude = Math.toRadians(point.longitudeDeg());
+        double cosLat = Math.cos(latitude);
+        double nx = cosLat * Math.cos(longitude);
+        double ny = cosLat * Math.sin(longitude);
+        double nz = Math.sin(latitude);
+        double w = frame.up(nx, ny, nz);
+        return covers(w, frame.along(nx, ny, nz) / w, frame.right(nx, ny, nz));
+    }
+
+    private boolean covers(double w, double x, double y) {
+        return hasCorridor && w > 0 && Math.abs(x) <= 1 && Math.abs(y) <= 1;
+    }
+
+    /**
+     * Cross-track and along-track of a point.
+     *
+     * @param point anywhere within a quarter of the globe of the line
+     * @return its offset; in the corridor within a centimetre and 0.0001 degree of {@link GeodesicLine#offset}, outside
+     *     equal to it
+     */
+    public Offset offset(Position point) {
+        double latitude = Math.toRadians(point.latitudeDeg());
+        double longitude = Math.toRadians(point.longitudeDeg());
+        double cosLat = Math.cos(latitude);
+        double nx = cosLat * Math.cos(longitude);
+        double ny = cosLat * Math.sin(longitude);
+        double nz = Math.sin(latitude);
+        double w = frame.up(nx, ny, nz);
+        double x = frame.along(nx, ny, nz) / w;
+        double y = frame.right(nx, ny, nz);
+        if (!covers(w, x, y)) {
+            return line.offset(point);
+        }
+        double fromMiddleNm = along.at(x, y);
+        return new Offset(cross.at(x, y), middleNm + fromMiddleNm, courseAt(fromMiddleNm * perHalfLength));
+    }
+
+    /** Even and odd powers apart: two short chains of operations instead of a long one. */
+    private TrueDirection courseAt(double t) {
+        double[] c = course;
+        double square = t * t;
+        double odd = (((c[9] * square + c[7]) * square + c[5]) * square + c[3]) * square + c[1];
+        double even = (((c[8] * square + c[6]) * square + c[4]) * square + c[2]) * square + c[0];
+        return new TrueDirection(middleCourseDeg + odd * t + even);
+    }
+}
