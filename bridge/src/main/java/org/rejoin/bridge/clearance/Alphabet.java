@@ -10,9 +10,32 @@ import org.antlr.v4.runtime.tree.ParseTree;
 final class Alphabet {
 
     private static final List<String> LETTERS = List.of(
-            "alfa", "bravo", "charlie", "delta", "echo", "foxtrot", "golf", "hotel", "india", "juliett", "kilo", "lima",
-            "mike", "november", "oscar", "papa", "quebec", "romeo", "sierra", "tango", "uniform", "victor", "whiskey",
-            "x-ray", "yankee", "zulu");
+            "alfa",
+            "bravo",
+            "charlie",
+            "delta",
+            "echo",
+            "foxtrot",
+            "golf",
+            "hotel",
+            "india",
+            "juliett",
+            "kilo",
+            "lima",
+            "mike",
+            "november",
+            "oscar",
+            "papa",
+            "quebec",
+            "romeo",
+            "sierra",
+            "tango",
+            "uniform",
+            "victor",
+            "whiskey",
+            "x-ray",
+            "yankee",
+            "zulu");
 
     private Alphabet() {}
 
@@ -34,7 +57,8 @@ final class Alphabet {
     static String spelled(String ident) {
         return ident.toUpperCase(Locale.ROOT)
                 .chars()
-                .mapToObj(c -> c >= 'A' && c <= 'Z' ? LETTERS.get(c - 'A') : SpokenWords.digits(String.valueOf((char) c)))
+                .mapToObj(
+                        c -> c >= 'A' && c <= 'Z' ? LETTERS.get(c - 'A') : SpokenWords.digits(String.valueOf((char) c)))
                 .collect(Collectors.joining(" "));
     }
 }

@@ -6,6 +6,12 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearanceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
+
 import org.antlr.v4.runtime.BailErrorStrategy;
 import org.antlr.v4.runtime.CommonTokenStream;
 import org.antlr.v4.runtime.ListTokenSource;
@@ -13,11 +19,6 @@ import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.misc.ParseCancellationException;
 import org.antlr.v4.runtime.tree.ParseTree;
 import org.antlr.v4.runtime.tree.TerminalNode;
-import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearanceContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 
 /**
  * Reads a clearance in ATC's words against a chart and a filed route. The language is the grammar
@@ -47,7 +48,7 @@ public final class ClearanceReader {
         try {
             clearance = parser.clearance();
         } catch (ParseCancellationException e) {
-            throw notUnderstood(new Source(text), parser, tokens, ClearanceLanguageParser.RULE_clearance);
+            throw notUnderstood(new Source(text), parser, tokens);
         }
         Source source = new Source(text);
         List<String> notes = new ArrayList<>();
@@ -81,9 +82,8 @@ public final class ClearanceReader {
         return parser;
     }
 
-    private static ClearanceException notUnderstood(
-            Source source, ClearanceLanguageParser parser, List<Token> tokens, int rule) {
-        ViablePrefix viable = ViablePrefix.of(parser.getATN(), rule, tokens);
+    private static ClearanceException notUnderstood(Source source, ClearanceLanguageParser parser, List<Token> tokens) {
+        ViablePrefix viable = ViablePrefix.of(parser.getATN(), ClearanceLanguageParser.RULE_clearance, tokens);
         int index = viable.index();
         String expected = Vocabulary.expected(viable.expected());
         boolean onlyNames = tokens.subList(0, index).stream().allMatch(ClearanceReader::isName);
@@ -93,13 +93,14 @@ public final class ClearanceReader {
             expected = Vocabulary.INSTRUCTION + ", or a callsign with a number before it";
         }
         Token first = tokens.get(index);
-        String after = index == 0 ? "" : " after \"" + source.words(tokens.get(Math.max(0, index - 4)), tokens.get(index - 1)) + "\"";
-        String understood = "; understood there would be " + expected;
+        String after = index == 0
+                ? ""
+                : " after \"" + source.words(tokens.get(Math.max(0, index - 4)), tokens.get(index - 1)) + "\"";
+        String understood = "; would be understood there: " + expected;
         if (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA) {
             String missing = tokens.size() == 1 ? "nothing was said" : "something is missing" + after;
             int column = first.getType() == Token.EOF ? source.text().length() : source.column(first);
-            return new ClearanceException(
-                    ClearanceException.Code.NOT_UNDERSTOOD, missing + understood, column, 0);
+            return new ClearanceException(ClearanceException.Code.NOT_UNDERSTOOD, missing + understood, column, 0);
         }
         Token last = tokens.get(Vocabulary.lastOf(tokens, index));
         return source.refuse(
@@ -107,7 +108,7 @@ public final class ClearanceReader {
                 last,
                 ClearanceException.Code.NOT_UNDERSTOOD,
                 "not understood: \"" + source.words(first, last) + "\"" + after + understood
-                        + Vocabulary.didYouMean(first.getText()));
+                        + Vocabulary.didYouMean(first));
     }
 
     private static boolean isName(Token token) {
@@ -123,8 +124,8 @@ public final class ClearanceReader {
                 throw source.refuse(
                         spoken,
                         ClearanceException.Code.NOT_UNDERSTOOD,
-                        "not understood: \"" + source.words(spoken) + "\"; understood there would be "
-                                + Vocabulary.INSTRUCTION + " or a callsign" + Vocabulary.didYouMean(word.getText()));
+                        "not understood: \"" + source.words(spoken) + "\"; would be understood there: "
+                                + Vocabulary.INSTRUCTION + " or a callsign" + Vocabulary.didYouMean(word.getSymbol()));
             }
         }
         String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());

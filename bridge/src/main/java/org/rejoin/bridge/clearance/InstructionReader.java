@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.jspecify.annotations.Nullable;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.CrossAt.Bound;
@@ -27,6 +26,8 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.geo.MagneticDirection;
+
+import org.jspecify.annotations.Nullable;
 
 /** Turns the parts that the grammar found into instructions, looking up what they name. */
 final class InstructionReader {
@@ -96,7 +97,7 @@ final class InstructionReader {
             read.add(holds.hold(part.hold()));
         } else if (part.expect() != null) {
             read.add(new Instruction.Expect(source.words(
-                    part.expect().EXPECT().getSymbol(), part.expect().getStop())
+                            part.expect().EXPECT().getSymbol(), part.expect().getStop())
                     .replaceFirst("\\S+\\s+", "")));
         } else {
             read.add(new Instruction.Cancel());
@@ -196,18 +197,19 @@ final class InstructionReader {
         for (OldLegContext old : spoken.oldLeg()) {
             if (old.airway() != null) {
                 String airway = places.airway(old.airway());
-                if (filed.segments().stream().noneMatch(segment -> segment.airway().filter(airway::equals).isPresent())) {
+                if (filed.segments().stream()
+                        .noneMatch(segment ->
+                                segment.airway().filter(airway::equals).isPresent())) {
                     throw source.refuse(
                             old,
                             ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,
-                            airway + " is not in the filed route, so it cannot be changed");
+                            "\"" + source.words(old) + "\": " + airway + " is not in the filed route");
                 }
             }
             if (old.place() != null) {
                 Waypoint point = places.waypoint(old.place());
                 if (!filed.points().contains(point)) {
-                    throw source.notUnderstood(
-                            old.place(), point.ident() + " is not in the filed route, so it cannot be changed");
+                    throw source.notUnderstood(old.place(), point.ident() + " is not in the filed route");
                 }
             }
         }
@@ -232,8 +234,8 @@ final class InstructionReader {
     private Instruction level(LevelContext spoken) throws ClearanceException {
         UntilContext until = spoken.until();
         if (until != null && until.airway() != null) {
-            notes.add("\"" + source.words(until) + "\": "
-                    + places.airway(until.airway()) + " is taken to be the airway of this clearance");
+            notes.add("\"" + source.words(until) + "\": " + places.airway(until.airway())
+                    + " is taken to be the airway of this clearance");
         }
         if (until != null && until.radial() != null) {
             lines.radial(until.radial());
@@ -258,7 +260,9 @@ final class InstructionReader {
         if (spoken.isEmpty()) {
             return Bound.AT;
         }
-        return String.valueOf(spoken.get(0).getStop().getText()).toLowerCase(Locale.ROOT).matches("above|higher")
+        return String.valueOf(spoken.get(0).getStop().getText())
+                        .toLowerCase(Locale.ROOT)
+                        .matches("above|higher")
                 ? Bound.AT_OR_ABOVE
                 : Bound.AT_OR_BELOW;
     }

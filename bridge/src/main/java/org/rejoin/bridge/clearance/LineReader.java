@@ -3,7 +3,6 @@ package org.rejoin.bridge.clearance;
 import java.util.List;
 import java.util.Optional;
 
-import org.jspecify.annotations.Nullable;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BearingContext;
@@ -12,6 +11,8 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SenseContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
+
+import org.jspecify.annotations.Nullable;
 
 /** Radials, courses and bearings, in whatever order they are said. */
 final class LineReader {
@@ -61,7 +62,7 @@ final class LineReader {
             return new Instruction.InterceptBearing(station, new MagneticDirection(from), sense);
         }
         notes.add("\"" + source.words(place.getParent() instanceof BearingContext bearing ? bearing : place) + "\": "
-                + station.ident() + " is a " + station.kind() + ", so its radial is meant");
+                + station.ident() + " is of kind " + station.kind() + ", so its radial is meant");
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
     }
 

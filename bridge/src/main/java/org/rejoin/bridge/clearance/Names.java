@@ -6,15 +6,16 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Stream;
 
-import org.antlr.v4.runtime.CharStreams;
-import org.antlr.v4.runtime.CommonToken;
-import org.antlr.v4.runtime.Token;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+
+import org.antlr.v4.runtime.CharStreams;
+import org.antlr.v4.runtime.CommonToken;
+import org.antlr.v4.runtime.Token;
 
 /**
  * Spoken names of a chart's stations and airports. A name of several words may hold words of the language ("Cross
@@ -115,7 +116,8 @@ final class Names {
             boolean keyword = token.getType() > 0 && token.getType() < ClearanceLanguageLexer.LETTER;
             if (keyword
                     && BEFORE_IDENT.contains(tokens.get(i - 1).getType())
-                    && !chart.waypoints(token.getText().toUpperCase(Locale.ROOT)).isEmpty()) {
+                    && !chart.waypoints(token.getText().toUpperCase(Locale.ROOT))
+                            .isEmpty()) {
                 CommonToken ident = new CommonToken(token);
                 ident.setType(ClearanceLanguageLexer.WORD);
                 tokens.set(i, ident);

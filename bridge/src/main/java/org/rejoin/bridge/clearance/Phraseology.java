@@ -7,12 +7,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
-import org.antlr.v4.runtime.Token;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+
+import org.antlr.v4.runtime.Token;
 
 /**
  * A clearance in ATC's words, as spoken: the inverse of {@link ClearanceReader}, which reads what this says to the same
@@ -67,7 +68,8 @@ public final class Phraseology {
                     + place(intercept.station());
         } else if (instruction instanceof Instruction.JoinAirway join) {
             String verb = join.at().isEmpty() && join.to().isPresent() ? "via " : "join ";
-            return verb + airway(join.airway())
+            return verb
+                    + airway(join.airway())
                     + join.at().map(point -> " at " + place(point)).orElse("")
                     + join.to().map(point -> " to " + place(point)).orElse("");
         } else if (instruction instanceof Instruction.Direct direct) {
@@ -129,8 +131,8 @@ public final class Phraseology {
         List<Token> tokens = Names.tokens(name);
         boolean digits = name.chars().anyMatch(Character::isDigit);
         boolean word = tokens.size() == 2 && tokens.get(0).getType() == ClearanceLanguageParser.WORD;
-        boolean words = tokens.size() > 2
-                && tokens.stream().anyMatch(token -> token.getType() == ClearanceLanguageParser.WORD);
+        boolean words =
+                tokens.size() > 2 && tokens.stream().anyMatch(token -> token.getType() == ClearanceLanguageParser.WORD);
         if (point instanceof Fix) {
             return digits || word && name.length() > 3 ? name : Alphabet.spelled(name);
         }
@@ -178,7 +180,9 @@ public final class Phraseology {
     private static String hold(Instruction.Hold hold) {
         List<String> parts = holdParts(hold);
         return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix())
-                + parts.stream().collect(Collectors.joining(", ", parts.isEmpty() || hold.inboundRadial().isPresent() ? " " : ", ", ""))
+                + parts.stream()
+                        .collect(Collectors.joining(
+                                ", ", parts.isEmpty() || hold.inboundRadial().isPresent() ? " " : ", ", ""))
                         .stripTrailing();
     }
 

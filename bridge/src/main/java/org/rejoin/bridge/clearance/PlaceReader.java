@@ -9,8 +9,6 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-import org.antlr.v4.runtime.ParserRuleContext;
-import org.antlr.v4.runtime.Token;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -22,6 +20,9 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceCon
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialFixContext;
 import org.rejoin.bridge.geo.Radial;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.Token;
 
 /**
  * Looks up on the chart what a clearance names: by ident, by letters, by spoken name. What is not there is refused with
@@ -70,8 +71,8 @@ final class PlaceReader {
             throw source.refuse(
                     place,
                     ClearanceException.Code.UNKNOWN_STATION,
-                    "\"" + source.words(place) + "\": the chart shows a "
-                            + Places.described(all.get(0)) + ", not a station; name a station");
+                    "\"" + source.words(place) + "\": the chart shows a " + Places.described(all.get(0))
+                            + ", not a station; name a station");
         }
         List<Station> fitting = stations.stream().filter(fits).toList();
         if (fitting.isEmpty()) {
@@ -79,7 +80,8 @@ final class PlaceReader {
             throw source.refuse(
                     place,
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "\"" + source.words(place) + "\": " + first.ident() + " is a " + first.kind() + ", " + otherwise);
+                    "\"" + source.words(place) + "\": " + first.ident() + " is of kind " + first.kind() + ", "
+                            + otherwise);
         }
         return nearest(place, fitting);
     }
@@ -151,9 +153,9 @@ final class PlaceReader {
                 place, unknown, word.text() + " is not on the chart" + Places.suggestion(word.text(), chart));
     }
 
-    private List<Waypoint> named(NamedPlaceContext place, ClearanceException.Code unknown)
-            throws ClearanceException {
-        List<Token> words = place.nameWord().stream().map(ParserRuleContext::getStart).toList();
+    private List<Waypoint> named(NamedPlaceContext place, ClearanceException.Code unknown) throws ClearanceException {
+        List<Token> words =
+                place.nameWord().stream().map(ParserRuleContext::getStart).toList();
         List<Waypoint> shown = ofFacility(lookUp(words), place.facility());
         if (!shown.isEmpty()) {
             return shown;
@@ -169,12 +171,11 @@ final class PlaceReader {
                         ClearanceException.Code.NOT_UNDERSTOOD,
                         "not understood: \"" + rest + "\" after \""
                                 + source.words(words.get(0), words.get(known - 1))
-                                + "\"; an instruction or the end would be understood there"
-                                + Vocabulary.didYouMean(first.getText()));
+                                + "\"; would be understood there: an instruction or the end"
+                                + Vocabulary.didYouMean(first));
             }
         }
-        throw source.refuse(
-                place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));
+        throw source.refuse(place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));
     }
 
     private static List<Waypoint> ofFacility(List<Waypoint> shown, FacilityContext facility) {
@@ -184,8 +185,7 @@ final class PlaceReader {
         return shown.stream()
                 .filter(point -> facility.AIRPORT() != null
                         ? point instanceof Airport
-                        : point instanceof Station station
-                                && station.kind().hasRadials() == (facility.VOR() != null))
+                        : point instanceof Station station && station.kind().hasRadials() == (facility.VOR() != null))
                 .toList();
     }
 
@@ -205,7 +205,8 @@ final class PlaceReader {
 
     private static Optional<String> spelled(List<Token> words) {
         return words.stream().allMatch(word -> word.getType() == ClearanceLanguageLexer.LETTER)
-                ? Optional.of(words.stream().map(Token::getText).map(Alphabet::letter).collect(Collectors.joining()))
+                ? Optional.of(
+                        words.stream().map(Token::getText).map(Alphabet::letter).collect(Collectors.joining()))
                 : Optional.empty();
     }
 

@@ -62,8 +62,8 @@ final class Places {
 
     /** The note for a choice among points of one ident; empty where they are one place. */
     static List<String> choice(String ident, Waypoint taken, List<? extends Waypoint> candidates) {
-        boolean elsewhere = candidates.stream()
-                .anyMatch(other -> other.position().distanceNm(taken.position()) > SAME_PLACE_NM);
+        boolean elsewhere =
+                candidates.stream().anyMatch(other -> other.position().distanceNm(taken.position()) > SAME_PLACE_NM);
         return elsewhere
                 ? List.of(ident + ": the chart shows " + candidates.size() + " points of that name, taken is the "
                         + described(taken) + ", the nearer to the route")

@@ -3,10 +3,11 @@ package org.rejoin.bridge.clearance;
 import java.util.List;
 import java.util.Locale;
 
-import org.antlr.v4.runtime.ParserRuleContext;
-import org.antlr.v4.runtime.tree.ParseTree;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.tree.ParseTree;
 
 /** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
 final class Quantities {
@@ -43,8 +44,7 @@ final class Quantities {
             throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
         }
         if (number.digits().length() < 3) {
-            notes.add(String.format(
-                    Locale.ROOT, "%s %s read as %03d", what, source.words(spoken), number.value()));
+            notes.add(String.format(Locale.ROOT, "%s %s read as %03d", what, source.words(spoken), number.value()));
         }
         return number.value();
     }
@@ -61,8 +61,7 @@ final class Quantities {
     /** Feet above mean sea level, [500, 60 000]; a flight level times 100. */
     double altitudeFt(AltitudeContext spoken) throws ClearanceException {
         if (spoken.FL_NUMBER() != null) {
-            return level(
-                    spoken, spoken.FL_NUMBER().getText().replaceAll("[^0-9]", ""));
+            return level(spoken, spoken.FL_NUMBER().getText().replaceAll("[^0-9]", ""));
         }
         if (spoken.NUMBER_FT() != null) {
             String figures = spoken.NUMBER_FT().getText().replaceAll("[^0-9]", "");

@@ -8,13 +8,14 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
-import org.antlr.v4.runtime.Token;
-import org.antlr.v4.runtime.misc.ParseCancellationException;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
+
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.misc.ParseCancellationException;
 
 /**
  * Checks what a pilot read back against what was cleared, element by element. Headings and altitudes should be read back
@@ -109,8 +110,7 @@ public final class Readback {
             return Optional.empty();
         }
         try {
-            return Optional.of(
-                    ClearanceReader.parser(tokens).callsignAlone().callsign());
+            return Optional.of(ClearanceReader.parser(tokens).callsignAlone().callsign());
         } catch (ParseCancellationException e) {
             return Optional.empty();
         }

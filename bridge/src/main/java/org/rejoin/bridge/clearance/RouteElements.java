@@ -88,8 +88,8 @@ final class RouteElements {
         }
         if (!climb && (parts.length != 2 || !SpeedLevel.isGroup(group))) {
             String right = "VFR".equals(group) || "IFR".equals(group) ? parts[0] + " " + group : "AAA/N0120A060";
-            throw word.notValid(word.text()
-                    + ": after a point and an oblique stand a new speed and level, for example " + right);
+            throw word.notValid(
+                    word.text() + ": after a point and an oblique stand a new speed and level, for example " + right);
         }
         int at = climb ? 1 : 0;
         if (parts[at].isEmpty()) {
@@ -117,8 +117,8 @@ final class RouteElements {
     private ClearanceException unknown(Word word, boolean first) {
         String text = word.text();
         if ((first || text.length() > 4) && SpeedLevel.looksMeant(text)) {
-            return word.notValid(text + ": " + SpeedLevel.FORM
-                    + ", first in the route or after a point and an oblique");
+            return word.notValid(
+                    text + ": " + SpeedLevel.FORM + ", first in the route or after a point and an oblique");
         }
         Matcher figures = POINT_AND_FIGURES.matcher(text);
         if (figures.matches()
@@ -127,8 +127,9 @@ final class RouteElements {
             return figures.group(2).length() == 3
                     ? word.notValid(text + ": a radial alone is not a point; add the distance, for example "
                             + figures.group(1) + figures.group(2) + "064")
-                    : word.notValid(text + ": bearing and distance are 3 figures of degrees and 3 of miles, for example "
-                            + figures.group(1) + "078064");
+                    : word.notValid(
+                            text + ": bearing and distance are 3 figures of degrees and 3 of miles, for example "
+                                    + figures.group(1) + "078064");
         }
         if (CODED_POINT.matcher(text).matches()) {
             return word.refuse(

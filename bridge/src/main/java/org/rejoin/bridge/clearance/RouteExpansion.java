@@ -18,7 +18,8 @@ final class RouteExpansion {
      * @param to point it ends at
      * @param said whether DCT was filed
      */
-    private record Hop(RouteElement.Point from, List<RouteElement.Along> airways, RouteElement.Point to, boolean said) {}
+    private record Hop(
+            RouteElement.Point from, List<RouteElement.Along> airways, RouteElement.Point to, boolean said) {}
 
     private final List<RouteElement.Point> points = new ArrayList<>();
     private final List<Hop> hops = new ArrayList<>();
@@ -70,8 +71,7 @@ final class RouteExpansion {
         points.add(point);
     }
 
-    private void end(List<RouteElement.Along> airways, Optional<RouteElement.Direct> direct)
-            throws ClearanceException {
+    private void end(List<RouteElement.Along> airways, Optional<RouteElement.Direct> direct) throws ClearanceException {
         if (!airways.isEmpty()) {
             Word last = airways.get(airways.size() - 1).word();
             throw last.notValid(last.text() + " stands last: name the point where it is left");
@@ -173,8 +173,7 @@ final class RouteExpansion {
         }
     }
 
-    private static Waypoint sharedPoint(RouteElement.Along first, RouteElement.Along second)
-            throws ClearanceException {
+    private static Waypoint sharedPoint(RouteElement.Along first, RouteElement.Along second) throws ClearanceException {
         List<Waypoint> shared = first.airway().points().stream()
                 .filter(second.airway()::passes)
                 .distinct()
@@ -190,8 +189,7 @@ final class RouteExpansion {
         return shared.get(0);
     }
 
-    private static void follow(
-            RouteElement.Along along, Waypoint from, Waypoint to, List<FiledRoute.Segment> segments)
+    private static void follow(RouteElement.Along along, Waypoint from, Waypoint to, List<FiledRoute.Segment> segments)
             throws ClearanceException {
         Airway airway = along.airway();
         String ident = airway.ident();

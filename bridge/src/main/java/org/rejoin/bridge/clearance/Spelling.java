@@ -42,9 +42,7 @@ final class Spelling {
      */
     static String didYouMean(String word, Collection<String> known) {
         List<String> near = near(word, known);
-        return near.isEmpty()
-                ? ""
-                : near.stream().collect(Collectors.joining(" or ", "; did you mean ", "?"));
+        return near.isEmpty() ? "" : near.stream().collect(Collectors.joining(" or ", "; did you mean ", "?"));
     }
 
     /** Letters to insert, drop, replace or swap with a neighbour (optimal string alignment distance). */
@@ -60,10 +58,8 @@ final class Spelling {
             for (int j = 1; j <= b.length(); j++) {
                 int replaced = d[i - 1][j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
                 d[i][j] = Math.min(replaced, Math.min(d[i - 1][j], d[i][j - 1]) + 1);
-                boolean swapped = i > 1
-                        && j > 1
-                        && a.charAt(i - 1) == b.charAt(j - 2)
-                        && a.charAt(i - 2) == b.charAt(j - 1);
+                boolean swapped =
+                        i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1);
                 if (swapped) {
                     d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
                 }

@@ -98,8 +98,11 @@ record SpokenNumber(String digits, int value) {
         }
         // "Six thousand five" may mean 6005 or 6500: the rest must fill its places.
         boolean fills = rest.stream().anyMatch(word -> scale(word) == 100)
-                || digits(rest).filter(text -> text.length() == (scale == 1000 ? 3 : 2)).isPresent();
-        Optional<Integer> after = scale == 1000 ? scaled(rest, 100) : digits(rest).map(Integer::valueOf);
+                || digits(rest)
+                        .filter(text -> text.length() == (scale == 1000 ? 3 : 2))
+                        .isPresent();
+        Optional<Integer> after =
+                scale == 1000 ? scaled(rest, 100) : digits(rest).map(Integer::valueOf);
         return fills && after.isPresent() && after.get() < scale
                 ? Optional.of(before.get() * scale + after.get())
                 : Optional.empty();

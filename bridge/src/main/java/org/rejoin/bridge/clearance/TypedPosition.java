@@ -119,6 +119,7 @@ final class TypedPosition {
     static Fix onRadial(String ident, Station station, Radial radial, int miles) {
         return new Fix(
                 ident,
-                station.position().destination(radial.toTrue(station.declination().orElseThrow()), miles));
+                station.position()
+                        .destination(radial.toTrue(station.declination().orElseThrow()), miles));
     }
 }

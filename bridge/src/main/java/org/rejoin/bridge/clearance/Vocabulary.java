@@ -6,15 +6,18 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 
-import org.antlr.v4.runtime.Token;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+
+import org.antlr.v4.runtime.Token;
 
 /** The words of the language for messages: what is expected, and where words that were not understood end. */
 final class Vocabulary {
 
-    static final String INSTRUCTION = "an instruction (fly heading, turn left or right, intercept, join, via, proceed"
-            + " direct, cleared to, climb or descend and maintain, cross, hold, expect, change, cancel, resume own"
-            + " navigation, then as filed)";
+    static final String INSTRUCTION = "an instruction (fly heading, turn, intercept, join, via, proceed direct, cleared"
+            + " to, climb and maintain, cross, hold, expect, change, cancel, resume own navigation, then as filed)";
+
+    /** More words than this can follow only in advance information, where nearly any word can. */
+    private static final int ANY_WORD = 60;
 
     /** The first words of instructions: where one may begin, all of these may. */
     private static final Set<Integer> BEGINNINGS = Set.of(
@@ -66,22 +69,64 @@ final class Vocabulary {
             ClearanceLanguageParser.LETTER,
             ClearanceLanguageParser.NAME,
             ClearanceLanguageParser.ALNUM);
+    private static final Set<Integer> ABOUT_AIRWAYS =
+            Set.of(ClearanceLanguageParser.THE, ClearanceLanguageParser.AIRWAY, ClearanceLanguageParser.THEN);
     private static final Set<Integer> LINKS =
             Set.of(ClearanceLanguageParser.COMMA, ClearanceLanguageParser.STOP, ClearanceLanguageParser.AND);
 
     /** For "did you mean": the longer words of the language; the short ones are like everything. */
     private static final List<String> WORDS = List.of(
-            "amended", "bearing", "cancel", "change", "clearance", "cleared", "climb", "continue", "course", "cross",
-            "degrees", "descend", "direct", "disregard", "established", "expect", "filed", "flight", "fly", "heading",
-            "hold", "inbound", "intercept", "join", "left", "level", "maintain", "navigation", "outbound", "present",
-            "proceed", "radial", "resume", "right", "route", "runway", "then", "turn", "unchanged", "until", "vector",
-            "vectors", "via");
+            "amended",
+            "bearing",
+            "cancel",
+            "change",
+            "clearance",
+            "cleared",
+            "climb",
+            "continue",
+            "course",
+            "cross",
+            "degrees",
+            "descend",
+            "direct",
+            "disregard",
+            "established",
+            "expect",
+            "filed",
+            "flight",
+            "fly",
+            "heading",
+            "hold",
+            "inbound",
+            "intercept",
+            "join",
+            "left",
+            "level",
+            "maintain",
+            "navigation",
+            "outbound",
+            "present",
+            "proceed",
+            "radial",
+            "resume",
+            "right",
+            "route",
+            "runway",
+            "then",
+            "turn",
+            "unchanged",
+            "until",
+            "vector",
+            "vectors",
+            "via");
 
     private Vocabulary() {}
 
     /** "; did you mean ...?" from the words of the language, or nothing. */
-    static String didYouMean(String word) {
-        return Spelling.didYouMean(word.toLowerCase(Locale.ROOT), WORDS);
+    static String didYouMean(Token word) {
+        return word.getType() == ClearanceLanguageParser.WORD
+                ? Spelling.didYouMean(word.getText().toLowerCase(Locale.ROOT), WORDS)
+                : "";
     }
 
     /** Whether a word is a slip in a word of the language. */
@@ -92,6 +137,9 @@ final class Vocabulary {
 
     /** What would be understood, in words. */
     static String expected(BitSet types) {
+        if (types.cardinality() > ANY_WORD) {
+            return "more of what to expect, or " + INSTRUCTION;
+        }
         List<String> parts = new ArrayList<>();
         boolean instruction = types.get(ClearanceLanguageParser.CLIMB) && types.get(ClearanceLanguageParser.CROSS);
         boolean number = NUMBERS.stream().allMatch(types::get);
@@ -132,11 +180,11 @@ final class Vocabulary {
                 : String.join(", ", parts);
     }
 
-    private static final Set<Integer> ABOUT_AIRWAYS =
-            Set.of(ClearanceLanguageParser.THE, ClearanceLanguageParser.AIRWAY, ClearanceLanguageParser.THEN);
-
     private static String word(int type) {
-        return ClearanceLanguageParser.VOCABULARY.getDisplayName(type).toLowerCase(Locale.ROOT);
+        return ClearanceLanguageParser.VOCABULARY
+                .getDisplayName(type)
+                .replace("'", "")
+                .toLowerCase(Locale.ROOT);
     }
 
     /** Index of the last token of the words that start at one and were not understood: to a comma or a new instruction. */

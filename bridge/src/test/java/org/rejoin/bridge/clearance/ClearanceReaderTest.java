@@ -7,10 +7,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Direct;
@@ -28,6 +24,11 @@ import org.rejoin.bridge.clearance.Instruction.TurnBy;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What is understood, and what it means; phraseology of FAA Order JO 7110.65 and ICAO Doc 4444. */
 class ClearanceReaderTest {
@@ -78,6 +79,8 @@ class ClearanceReaderTest {
                 "fly heading 100, vectors to intercept the aaa vortac radial 250, join victor three one, cleared as filed",
                 "fly heading 100 degrees, vector to the AAA 250 radial, join airway V31, via flight planned route",
                 "fly heading 100, join the AAA 250 radial, join V31, then as filed",
+                "fly heading 100, via the AAA 250 radial, V31, then as filed",
+                "fly heading 100, radar vectors to the AAA 250 radial, join V31, then as filed",
                 "fly heading 100, intercept radial 250 from AAA, via V31, then as filed"
             })
     void radial_to_an_airway(String text) {
@@ -86,9 +89,11 @@ class ClearanceReaderTest {
 
     @Test
     void vectors() { // 7110.65 5-6-2, Doc 4444 12.4.1
-        assertThat(instructions("fly heading 110, intercept V31")).containsExactly(heading(110), new InterceptAirway("V31"));
+        assertThat(instructions("fly heading 110, intercept V31"))
+                .containsExactly(heading(110), new InterceptAirway("V31"));
         assertThat(instructions("turn left heading 090")).containsExactly(heading(90, TurnDirection.LEFT));
-        assertThat(instructions("turn right, fly heading two one fife")).containsExactly(heading(215, TurnDirection.RIGHT));
+        assertThat(instructions("turn right, fly heading two one fife"))
+                .containsExactly(heading(215, TurnDirection.RIGHT));
         assertThat(instructions("continue heading 215")).containsExactly(heading(215));
         assertThat(instructions("fly present heading")).containsExactly(new Instruction.FlyPresentHeading());
         assertThat(instructions("continue present heading")).containsExactly(new Instruction.FlyPresentHeading());
@@ -109,10 +114,22 @@ class ClearanceReaderTest {
 
     @ParameterizedTest
     @CsvSource({
-        "V31, V31", "victor thirty-one, V31", "victor three one, V31", "V-31, V31", "v 31, V31",
-        "victor eighty-eight, V88", "victor eight eight, V88", "victor four fifty-five, V455",
-        "victor four five five, V455", "J five thirty-three, J533", "j533, J533", "juliett five tree tree, J533",
-        "Q seven, Q7", "quebec 7, Q7", "UB10, UB10", "uniform bravo ten, UB10"
+        "V31, V31",
+        "victor thirty-one, V31",
+        "victor three one, V31",
+        "V-31, V31",
+        "v 31, V31",
+        "victor eighty-eight, V88",
+        "victor eight eight, V88",
+        "victor four fifty-five, V455",
+        "victor four five five, V455",
+        "J five thirty-three, J533",
+        "j533, J533",
+        "juliett five tree tree, J533",
+        "Q seven, Q7",
+        "quebec 7, Q7",
+        "UB10, UB10",
+        "uniform bravo ten, UB10"
     })
     void airways_in_group_form_and_digit_by_digit(String said, String ident) { // AIM 4-2-8 c, 7110.65 2-5-1
         assertThat(instructions("intercept " + said)).containsExactly(new InterceptAirway(ident));
@@ -122,11 +139,23 @@ class ClearanceReaderTest {
 
     @ParameterizedTest
     @CsvSource({
-        "6000, 6000", "'6,000', 6000", "six thousand, 6000", "6000 feet, 6000", "6000ft, 6000",
-        "one zero thousand, 10000", "ten thousand, 10000", "one two thousand five hundred, 12500",
-        "two five zero zero, 2500", "two thousand five hundred, 2500", "five hundred, 500",
-        "flight level one niner zero, 19000", "FL190, 19000", "FL 190, 19000", "flight level 190, 19000",
-        "flight level two hundred, 20000", "one seven tousand, 17000"
+        "6000, 6000",
+        "'6,000', 6000",
+        "six thousand, 6000",
+        "6000 feet, 6000",
+        "6000ft, 6000",
+        "one zero thousand, 10000",
+        "ten thousand, 10000",
+        "one two thousand five hundred, 12500",
+        "two five zero zero, 2500",
+        "two thousand five hundred, 2500",
+        "five hundred, 500",
+        "flight level one niner zero, 19000",
+        "FL190, 19000",
+        "FL 190, 19000",
+        "flight level 190, 19000",
+        "flight level two hundred, 20000",
+        "one seven tousand, 17000"
     })
     void altitudes(String said, double feet) { // AIM 4-2-9, 7110.65 4-5-7
         assertThat(instructions("climb and maintain " + said)).containsExactly(new Maintain(feet, false));
@@ -151,8 +180,10 @@ class ClearanceReaderTest {
     @Test
     void direct() { // 7110.65 4-2-5 a3, 4-4-1 i, 5-6-2
         assertThat(instructions("proceed direct ABCDE")).containsExactly(new Direct(OceanChart.ABCDE, false));
-        assertThat(instructions("cleared direct to bravo bravo bravo")).containsExactly(new Direct(OceanChart.BBB, false));
-        assertThat(instructions("when able, proceed direct Kittiwake")).containsExactly(new Direct(OceanChart.CCC, true));
+        assertThat(instructions("cleared direct to bravo bravo bravo"))
+                .containsExactly(new Direct(OceanChart.BBB, false));
+        assertThat(instructions("when able, proceed direct Kittiwake"))
+                .containsExactly(new Direct(OceanChart.CCC, true));
         assertThat(instructions("direct BBB when able then as filed"))
                 .containsExactly(new Direct(OceanChart.BBB, true), AS_FILED);
         assertThat(instructions("direct Swell Field airport")).containsExactly(new Direct(OceanChart.XBBB, false));
@@ -161,14 +192,18 @@ class ClearanceReaderTest {
                 .containsExactly(new Direct(OceanChart.BBB, false), new Maintain(6000, false));
         assertThat(instructions("direct to the AAA zero seven eight radial six four mile fix"))
                 .isEqualTo(instructions("direct AAA078064"));
-        assertThat(((Direct) instructions("direct 3830N05430W").get(0)).to().position().latitudeDeg())
+        assertThat(((Direct) instructions("direct 3830N05430W").get(0))
+                        .to()
+                        .position()
+                        .latitudeDeg())
                 .isEqualTo(38.5);
     }
 
     @Test
     void inbound_and_outbound() { // 7110.65 4-4-1 b
         assertThat(instructions("intercept the AAA 250 radial inbound")).containsExactly(radial(250, Sense.INBOUND));
-        assertThat(instructions("intercept the AAA 250 radial, track outbound")).containsExactly(radial(250, Sense.OUTBOUND));
+        assertThat(instructions("intercept the AAA 250 radial, track outbound"))
+                .containsExactly(radial(250, Sense.OUTBOUND));
         assertThat(instructions("intercept the AAA 070 course inbound")).containsExactly(radial(250, Sense.INBOUND));
         assertThat(instructions("intercept the 070 course to AAA")).containsExactly(radial(250, Sense.INBOUND));
     }
@@ -179,15 +214,18 @@ class ClearanceReaderTest {
                 .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(250), Sense.OUTBOUND));
         assertThat(instructions("intercept the zero seven zero bearing to Nimbus NDB"))
                 .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(250), Sense.INBOUND));
-        assertThat(read("intercept the 250 bearing from AAA").notes()).singleElement().asString().contains("radial");
+        assertThat(read("intercept the 250 bearing from AAA").notes())
+                .singleElement()
+                .asString()
+                .contains("radial");
     }
 
     @Test
     void three_equal_amendments() { // 7110.65 4-2-5 a1, a2, a4
         List<Instruction> changed =
                 instructions("change victor thirty-one BBB to read victor four fifty-five CCC, victor forty DDD");
-        List<Instruction> cleared = instructions(
-                "cleared via victor four fifty-five CCC, victor forty DDD, rest of route unchanged");
+        List<Instruction> cleared =
+                instructions("cleared via victor four fifty-five CCC, victor forty DDD, rest of route unchanged");
         assertThat(changed)
                 .isEqualTo(cleared)
                 .containsExactly(join("V455", OceanChart.CCC), join("V40", OceanChart.DDD), REST_UNCHANGED);
@@ -205,8 +243,10 @@ class ClearanceReaderTest {
         assertThat(instructions("join V31 at ABCDE to BBB, then as filed"))
                 .containsExactly(
                         new JoinAirway("V31", Optional.of(OceanChart.ABCDE), Optional.of(OceanChart.BBB)), AS_FILED);
-        assertThat(instructions("intercept V31 to BBB")).containsExactly(new InterceptAirway("V31"), join("V31", OceanChart.BBB));
-        assertThat(instructions("cleared via victor four fifty five charlie charlie charlie victor forty delta delta delta"))
+        assertThat(instructions("intercept V31 to BBB"))
+                .containsExactly(new InterceptAirway("V31"), join("V31", OceanChart.BBB));
+        assertThat(instructions(
+                        "cleared via victor four fifty five charlie charlie charlie victor forty delta delta delta"))
                 .containsExactly(join("V455", OceanChart.CCC), join("V40", OceanChart.DDD));
     }
 
@@ -225,7 +265,8 @@ class ClearanceReaderTest {
 
     @Test
     void holding() { // 7110.65 4-6-4
-        assertThat(instructions("hold west of AAA on the 270 radial, 1 minute legs, left turns, expect further clearance 1530"))
+        assertThat(instructions(
+                        "hold west of AAA on the 270 radial, 1 minute legs, left turns, expect further clearance 1530"))
                 .containsExactly(new Hold(
                         OceanChart.AAA,
                         Optional.of("west"),
@@ -243,7 +284,8 @@ class ClearanceReaderTest {
                         OptionalDouble.of(10),
                         TurnDirection.SHORTEST,
                         Optional.empty()));
-        assertThat(instructions("hold at BBB as published, EFC one five three zero, join V31")).hasSize(2);
+        assertThat(instructions("hold at BBB as published, EFC one five three zero, join V31"))
+                .hasSize(2);
     }
 
     @ParameterizedTest

@@ -7,12 +7,13 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Position;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.geo.Position;
 
 /** Item 15 of the flight plan (ICAO Doc 4444, Appendix 2) and the plain form, over an invented chart. */
 class FiledRouteReaderTest {
@@ -26,8 +27,8 @@ class FiledRouteReaderTest {
     }
 
     private static ClearanceException refused(String text) {
-        ClearanceException refused = catchThrowableOfType(
-                ClearanceException.class, () -> FiledRouteReader.read(text, OceanChart.CHART));
+        ClearanceException refused =
+                catchThrowableOfType(ClearanceException.class, () -> FiledRouteReader.read(text, OceanChart.CHART));
         assertThat(refused).as(text).isNotNull();
         assertThat(refused.getMessage()).doesNotContain("\n");
         return refused;
@@ -87,7 +88,10 @@ class FiledRouteReaderTest {
     @ParameterizedTest
     @ValueSource(strings = {"N0485F330", "M082F330", "K0841S1130", "K0830F085", "N0485A045", "N0485M0840", "N0120VFR"})
     void speed_and_level_are_joined(String text) {
-        assertThat(read(text + " AAA V31 BBB").notes()).singleElement().asString().startsWith(text);
+        assertThat(read(text + " AAA V31 BBB").notes())
+                .singleElement()
+                .asString()
+                .startsWith(text);
     }
 
     @ParameterizedTest

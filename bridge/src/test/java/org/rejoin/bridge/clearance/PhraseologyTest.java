@@ -6,20 +6,29 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 
+import org.rejoin.bridge.clearance.Instruction.Maintain;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.rejoin.bridge.clearance.Instruction.Maintain;
 
 /** Saying a clearance, and that reading it gives it back. */
 class PhraseologyTest {
 
     @ParameterizedTest
     @CsvSource({
-        "V12, victor twelve", "V455, victor four fifty-five", "J533, J five thirty-three", // AIM 4-2-8 c
-        "V31, victor thirty-one", "V88, victor eighty-eight", "V7, victor seven", "V100, victor one hundred",
-        "V105, victor one zero five", "Q7, Q seven", "T210, tango two ten", "UB10, uniform bravo ten"
+        "V12, victor twelve",
+        "V455, victor four fifty-five",
+        "J533, J five thirty-three", // AIM 4-2-8 c
+        "V31, victor thirty-one",
+        "V88, victor eighty-eight",
+        "V7, victor seven",
+        "V100, victor one hundred",
+        "V105, victor one zero five",
+        "Q7, Q seven",
+        "T210, tango two ten",
+        "UB10, uniform bravo ten"
     })
     void airways_in_group_form(String ident, String words) {
         assertThat(Phraseology.airway(ident)).isEqualTo(words);
@@ -27,8 +36,12 @@ class PhraseologyTest {
 
     @ParameterizedTest
     @CsvSource({
-        "12500, one two thousand five hundred", "10000, one zero thousand", // AIM 4-2-9
-        "19000, flight level one niner zero", "6000, six thousand", "500, five hundred", "2550, two five five zero feet"
+        "12500, one two thousand five hundred",
+        "10000, one zero thousand", // AIM 4-2-9
+        "19000, flight level one niner zero",
+        "6000, six thousand",
+        "500, five hundred",
+        "2550, two five five zero feet"
     })
     void altitudes(double feet, String words) {
         assertThat(Phraseology.altitude(feet)).isEqualTo(words);
@@ -82,8 +95,8 @@ class PhraseologyTest {
                     ClearanceReaderTest.heading(random.nextInt(360)),
                     new Maintain(500 + 10 * random.nextInt(1700), false),
                     new Maintain(18_000 + 100 * random.nextInt(400), false),
-                    ClearanceReaderTest.join(
-                            List.of("V31", "V40", "V88", "V455", "J533", "Q7", "UB10").get(random.nextInt(7))));
+                    ClearanceReaderTest.join(List.of("V31", "V40", "V88", "V455", "J533", "Q7", "UB10")
+                            .get(random.nextInt(7))));
             String said = Phraseology.say(new Clearance("", Optional.empty(), instructions));
             assertThat(ClearanceReaderTest.read(said).instructions()).as(said).isEqualTo(instructions);
         }

@@ -4,11 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 
+import org.rejoin.bridge.clearance.Readback.Element;
+import org.rejoin.bridge.clearance.Readback.Verdict;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.rejoin.bridge.clearance.Readback.Element;
-import org.rejoin.bridge.clearance.Readback.Verdict;
 
 /** A typed readback against the clearance, element by element. */
 class ReadbackTest {

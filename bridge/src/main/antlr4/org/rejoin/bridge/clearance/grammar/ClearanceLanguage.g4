@@ -44,16 +44,16 @@ runwayHeading : (FLY | MAINTAIN) RUNWAY HEADING ;
 
 side : LEFT | RIGHT ;
 
-// INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN THE AAA 250 RADIAL (4-4-1, 5-6-2)
+// INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2)
 intercept
     : toIntercept airway along
-    | (toIntercept | JOIN) (radial | bearing)
+    | (toIntercept | JOIN | CLEARED? VIA) (radial | bearing)
     ;
 
 toIntercept : (FOR? VECTOR)? TO? INTERCEPT ;
 
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
-vectorTo : FOR? VECTOR TO THE? (airway | radial | bearing | place) ;
+vectorTo : (FOR | CLEARED? VIA)? VECTOR TO? THE? (airway | radial | bearing | place) ;
 
 // ---- Lines: 7110.65 4-4-1 ----
 
@@ -254,7 +254,7 @@ TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
 UNTIL : 'until' ;
-VECTOR : 'vector' | 'vectors' ;
+VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
 VOR : 'vor' | 'vortac' ;
 WHEN : 'when' ;
