@@ -206,8 +206,8 @@ public final class Seat {
         AmendedRoute amended = preview(text);
         OptionalDouble altitude = altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
         route = amended;
-        listener.amended(amended);
         tracker.issue(amended, altitude).forEach(listener::event);
+        listener.amended(amended);
         return amended;
     }
 

@@ -1,16 +1,104 @@
 package org.rejoin.console.cli;
 
-/** The program. */
-public final class Rejoin {
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.util.Locale;
+import java.util.concurrent.Callable;
 
-    private Rejoin() {}
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
+
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.console.lesson.LessonException;
+
+/** The program: its commands, how they end, and how they say what is wrong. */
+@Command(
+        name = "rejoin",
+        description = {"Practise the moment when air traffic control changes the route.", Rejoin.CAUTION},
+        mixinStandardHelpOptions = true,
+        version = "Rejoin 0.1.0",
+        subcommands = {FlyCommand.class, ListenCommand.class, DebriefCommand.class})
+public final class Rejoin implements Callable<Integer> {
+
+    /** Stands on every page, report and help. */
+    public static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+
+    /** Done. */
+    static final int DONE = 0;
+
+    /** Something went wrong that is not the user's doing. */
+    static final int FAILED = 1;
+
+    /** Bad usage or bad input. */
+    static final int BAD_INPUT = 2;
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Override
+    public Integer call() {
+        spec.commandLine().usage(spec.commandLine().getOut());
+        return DONE;
+    }
 
     /**
-     * Runs one command.
+     * Runs one command and ends the program with its exit code.
      *
      * @param args command and options
      */
     public static void main(String[] args) {
-        System.exit(2);
+        System.exit(run(new PrintWriter(System.out, true), new PrintWriter(System.err, true), args));
+    }
+
+    /**
+     * Runs one command.
+     *
+     * @param out takes what was asked for
+     * @param err takes diagnostics
+     * @param args command and options
+     * @return 0 done, 2 bad usage or input, 3 unsure (feed learn), 1 anything else
+     */
+    public static int run(PrintWriter out, PrintWriter err, String... args) {
+        CommandLine command = new CommandLine(new Rejoin());
+        command.setOut(out);
+        command.setErr(err);
+        command.setCaseInsensitiveEnumValuesAllowed(true);
+        command.setParameterExceptionHandler((e, ignored) -> {
+            e.getCommandLine()
+                    .getErr()
+                    .println("rejoin: " + oneLine(e) + " (" + e.getCommandLine().getCommandSpec().qualifiedName()
+                            + " --help says more)");
+            return BAD_INPUT;
+        });
+        command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line));
+        return command.execute(args);
+    }
+
+    private static int failed(Exception e, CommandLine line) {
+        Logger log = LoggerFactory.getLogger(Rejoin.class);
+        log.debug("command failed", e);
+        if (e instanceof ClearanceException clearance) {
+            line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
+            return BAD_INPUT;
+        }
+        if (e instanceof LessonException || e instanceof IOException || e instanceof UncheckedIOException
+                || e instanceof IllegalArgumentException) {
+            line.getErr().println("rejoin: " + oneLine(e));
+            return BAD_INPUT;
+        }
+        line.getErr().println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)
+                + " (run again with --verbose for details)");
+        return FAILED;
+    }
+
+    private static String oneLine(Exception e) {
+        String message = e.getMessage() == null ? e.toString() : e.getMessage();
+        return message.lines().findFirst().orElse("").replaceFirst("^" + e.getClass().getName().toLowerCase(Locale.ROOT), "");
     }
 }

@@ -156,8 +156,8 @@ public final class Grader implements Seat.Listener {
                 faults.size(),
                 "count",
                 0,
-                10 * Math.max(0, 1 - faults.size() / 3.0),
-                10,
+                25 * Math.max(0, 1 - faults.size() / 2.0),
+                25,
                 faults.isEmpty(),
                 start,
                 end,
@@ -181,7 +181,7 @@ public final class Grader implements Seat.Listener {
                 heading.largest(),
                 "deg",
                 set.limits().headingDeg(),
-                15,
+                10,
                 headingSpan.fromS,
                 headingSpan.toS,
                 set.source("heading")));
@@ -237,7 +237,7 @@ public final class Grader implements Seat.Listener {
                     set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
                             * set.limits().courseScale(),
                     0,
-                    20,
+                    15,
                     false,
                     start,
                     end,
@@ -250,7 +250,7 @@ public final class Grader implements Seat.Listener {
                 courseNm,
                 "NM",
                 set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY) * set.limits().courseScale(),
-                20,
+                15,
                 courseSpan.fromS,
                 courseSpan.toS,
                 set.source("course") + "; " + set.source("full_scale_nm")));
@@ -264,7 +264,7 @@ public final class Grader implements Seat.Listener {
                         fix.lateralNm(),
                         "NM",
                         set.fixLateralNm(),
-                        15,
+                        10,
                         start,
                         fix.timeS(),
                         set.source("fix_lateral"))));

@@ -218,8 +218,8 @@ final class PracticePilot {
         GeodesicLine next = line(leg + 1);
         if (next != null) {
             double turn = line.courseAt(line.lengthNm()).turnTo(next.initialCourse());
-            double lead = Turn.leadNm(Guidance.radiusNm(now), Math.min(Math.abs(turn), 140))
-                    + (Math.abs(turn) > 3 ? now.ground().groundSpeedKt() / 3600 * 1.5 : 0);
+            double lead = Turn.leadNm(Guidance.radiusNm(now) * 1.1, Math.min(Math.abs(turn), 140))
+                    + (Math.abs(turn) > 3 ? now.ground().groundSpeedKt() / 3600 * 3 : 0);
             if (togo <= lead && Math.abs(offset.crossTrackNm()) < 4 && Math.abs(error) < 90) {
                 return endOfLeg(now, line, turn);
             }

@@ -1,0 +1,177 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Arrays;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.locks.LockSupport;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.console.lesson.BuiltInLesson;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.practice.PracticeSender;
+import org.rejoin.protocol.WireFormat;
+
+/** {@code fly}: a lesson flown by the practice aircraft, over a real socket. */
+@Command(
+        name = "fly",
+        description = {
+            "Fly a lesson with the built-in practice aircraft, over a real UDP socket on this machine.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class FlyCommand implements Callable<Integer> {
+
+    /** A datagram that has not arrived after this long is lost, nanoseconds. */
+    private static final long LOST_NS = 250_000_000;
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Parameters(
+            arity = "0..1",
+            paramLabel = "LESSON",
+            description = "A lesson file or the name of a built-in lesson (default: the first built-in).")
+    String lesson = BuiltInLesson.values()[0].lessonName();
+
+    @Option(names = "--list", description = "Name the built-in lessons and end.")
+    boolean list;
+
+    @Option(
+            names = "--pilot",
+            paramLabel = "HABIT",
+            description = "good, late, fly-through, reciprocal, early, weaving or wrong-turn (default: good).")
+    String pilot = "good";
+
+    @Option(
+            names = "--rate",
+            paramLabel = "X",
+            description = "Times real time; 1 is real time (default: as fast as is sound).")
+    @Nullable Double rate;
+
+    @Option(
+            names = "--format",
+            paramLabel = "FORMAT",
+            description = "What the practice aircraft sends: dis, nmea, json or a profile file (default: dis).")
+    String format = "dis";
+
+    @Option(names = "--hz", paramLabel = "N", description = "States a second of simulation time (default: 5).")
+    double hz = 5;
+
+    @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")
+    @Nullable Path out;
+
+    @Option(names = "--json", description = "Print JSON Lines.")
+    boolean json;
+
+    @Override
+    public Integer call() throws Exception {
+        PrintWriter print = spec.commandLine().getOut();
+        if (list) {
+            for (BuiltInLesson each : BuiltInLesson.values()) {
+                print.println(each.lessonName() + "  " + each.title());
+            }
+            return Rejoin.DONE;
+        }
+        Habit habit = Arrays.stream(Habit.values())
+                .filter(each -> each.toString().equals(pilot))
+                .findFirst()
+                .orElseThrow(() -> new ParameterException(
+                        spec.commandLine(), "--pilot " + pilot + " is not one of " + Arrays.toString(Habit.values())));
+        if (!(hz >= 0.2 && hz <= 200)) {
+            throw new ParameterException(spec.commandLine(), "--hz " + hz + " is not in [0.2, 200]");
+        }
+        if (rate != null && !(rate > 0 && rate <= 1000)) {
+            throw new ParameterException(spec.commandLine(), "--rate " + rate + " is not in (0, 1000]");
+        }
+        Lesson flown = LessonReader.read(lesson);
+        WireFormat sent = Formats.named(format);
+        return fly(flown, sent, habit);
+    }
+
+    private int fly(Lesson flown, WireFormat sent, Habit habit) throws Exception {
+        // The feed's clock is the flight's, so that a flight at any rate leaves the recording of a real one.
+        long startMicros = MicroClock.steady().micros();
+        AtomicLong flownMicros = new AtomicLong();
+        MicroClock clock = () -> startMicros + flownMicros.get();
+        LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        PracticeFlight flight = new PracticeFlight(flown, date, habit);
+        FlightView view = new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+        AtomicBoolean stop = new AtomicBoolean();
+        try (LiveFlight live = new LiveFlight(
+                flown,
+                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                Set.of(),
+                clock,
+                List.of(sent),
+                SeatChoice.all(),
+                out,
+                view)) {
+            if (!json) {
+                view.line("Lesson: " + flown.title() + " (pilot: " + habit + ")");
+                view.line("Filed: " + flown.filed().text());
+            }
+            Interrupts.onInterrupt(() -> {
+                stop.set(true);
+                live.close();
+            });
+            PracticeSender sender = new PracticeSender(
+                    live.localAddress(),
+                    sent,
+                    rate == null ? OptionalDouble.empty() : OptionalDouble.of(rate),
+                    new PracticeSender.Pace() {
+                        @Override
+                        public void at(double timeS) {
+                            flownMicros.set(Math.round(timeS * 1e6));
+                        }
+
+                        @Override
+                        public void sent(long datagrams) {
+                            long startNs = System.nanoTime();
+                            while (live.received() < datagrams && System.nanoTime() - startNs < LOST_NS) {
+                                LockSupport.parkNanos(20_000);
+                            }
+                        }
+
+                        @Override
+                        public boolean stopped() {
+                            return stop.get();
+                        }
+                    });
+            long count = sender.send(flight, hz);
+            Interrupts.done();
+            if (live.received() < count && !stop.get()) {
+                view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
+            }
+        } catch (Exception e) {
+            view.close();
+            throw e;
+        }
+        return Rejoin.DONE;
+    }
+}

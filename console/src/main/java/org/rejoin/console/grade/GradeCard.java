@@ -1,0 +1,56 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+/** The grade as text for a terminal. */
+public final class GradeCard {
+
+    private GradeCard() {}
+
+    /**
+     * The card.
+     *
+     * @param grade any
+     * @param standardTitle of the tolerance set
+     * @return lines
+     */
+    public static List<String> lines(Grade grade, String standardTitle) {
+        List<String> lines = new ArrayList<>();
+        lines.add("GRADE against " + grade.standard() + ": " + standardTitle);
+        for (Criterion criterion : grade.criteria()) {
+            boolean count = criterion.unit().equals("count");
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  %-8s %-46s %8s of at most %7s  %5.1f / %2.0f points",
+                    criterion.met() ? "met" : "NOT MET",
+                    criterion.title(),
+                    count ? String.format(Locale.ROOT, "%.0f", criterion.measured()) : number(criterion),
+                    count
+                            ? String.format(Locale.ROOT, "%.0f", criterion.limit())
+                            : String.format(Locale.ROOT, "%.3g %s", criterion.limit(), criterion.unit()),
+                    criterion.points(),
+                    criterion.maxPoints()));
+            lines.add("           limit: " + criterion.source());
+        }
+        lines.add(String.format(
+                Locale.ROOT, "  SCORE %.0f of 100, standard %s", grade.score(), grade.met() ? "met" : "NOT MET"));
+        for (Fault fault : grade.faults()) {
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  fault at %02d:%02d  %s: %s",
+                    (long) fault.atS() / 60,
+                    (long) fault.atS() % 60,
+                    fault.code(),
+                    fault.text()));
+        }
+        grade.notes().forEach(note -> lines.add("  note: " + note));
+        return lines;
+    }
+
+    private static String number(Criterion criterion) {
+        String format = criterion.unit().equals("NM") ? "%.2f NM" : "%.0f " + criterion.unit();
+        return String.format(Locale.ROOT, format, criterion.measured());
+    }
+}

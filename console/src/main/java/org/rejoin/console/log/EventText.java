@@ -1,0 +1,122 @@
+package org.rejoin.console.log;
+
+import java.util.Locale;
+
+import org.rejoin.bridge.tracker.TrackerEvent;
+
+/** An event as a pilot reads it: the clock, what happened, the number that matters. */
+public final class EventText {
+
+    private EventText() {}
+
+    /**
+     * One line.
+     *
+     * @param event any
+     * @return clock and sentence
+     */
+    public static String line(TrackerEvent event) {
+        return clock(event.timeS()) + "  " + sentence(event);
+    }
+
+    /**
+     * A time as a clock.
+     *
+     * @param timeS seconds since the first sample, 0 or more
+     * @return hours (if any), minutes, seconds with one decimal
+     */
+    public static String clock(double timeS) {
+        long tenths = Math.round(timeS * 10);
+        long minutes = tenths / 600;
+        String rest = say("%02d.%d", tenths / 10 % 60, tenths % 10);
+        return minutes >= 60
+                ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest)
+                : say("%02d:%s", minutes, rest);
+    }
+
+    private static String sentence(TrackerEvent event) {
+        if (event instanceof TrackerEvent.FlightBegan) {
+            return "flight began";
+        } else if (event instanceof TrackerEvent.ClearanceIssued e) {
+            return "ATC: \"" + e.text() + "\"";
+        } else if (event instanceof TrackerEvent.HeadingEstablished e) {
+            return say("on the assigned heading, %03.0f", heading(e.assignedMagneticDeg()));
+        } else if (event instanceof TrackerEvent.HeadingDeviationBegan e) {
+            return say("off the assigned heading by %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
+        } else if (event instanceof TrackerEvent.HeadingDeviationEnded e) {
+            return say("heading deviation ended, largest %.0f degrees", Math.abs(e.errorDeg()));
+        } else if (event instanceof TrackerEvent.InterceptAchieved e) {
+            return say(
+                    "intercept achieved: course %03.0f true, closed at %.0f degrees, %.2f NM %s of course",
+                    heading(e.courseTrueDeg()), e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
+        } else if (event instanceof TrackerEvent.CourseCrossed e) {
+            return say("crossed the course at %.0f degrees", e.angleDeg());
+        } else if (event instanceof TrackerEvent.Overshoot e) {
+            return say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
+                    + (e.settledAfterS().isPresent()
+                            ? say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
+                            : ", never back on it");
+        } else if (event instanceof TrackerEvent.FlownThrough e) {
+            return say(
+                    "FLOWN THROUGH the line: %.2f NM past it and no turn toward the course",
+                    Math.abs(e.crossTrackNm()));
+        } else if (event instanceof TrackerEvent.CourseDeviationBegan e) {
+            return say("outside the course limit of %.2f NM, to the %s", e.limitNm(), side(e.crossTrackNm()));
+        } else if (event instanceof TrackerEvent.CourseDeviationEnded e) {
+            return say("back inside the course limit, largest %.2f NM", Math.abs(e.crossTrackNm()));
+        } else if (event instanceof TrackerEvent.TurnedEarly e) {
+            return say("TURNED EARLY: parallel to the course, %.2f NM short of it", Math.abs(e.crossTrackNm()));
+        } else if (event instanceof TrackerEvent.WrongDirection e) {
+            return say(
+                    "WRONG DIRECTION: on the line, track %03.0f true on a course of %03.0f",
+                    heading(e.trackTrueDeg()), heading(e.courseTrueDeg()));
+        } else if (event instanceof TrackerEvent.WrongTurn e) {
+            return "WRONG TURN at " + e.ident();
+        } else if (event instanceof TrackerEvent.SequenceMissed e) {
+            return "MISSED the turn at " + e.ident() + ": still on the old course 30 s after passing it";
+        } else if (event instanceof TrackerEvent.Weaving e) {
+            return say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
+        } else if (event instanceof TrackerEvent.AltitudeDeviationBegan e) {
+            return say("off the assigned altitude, %+.0f ft", e.errorFt());
+        } else if (event instanceof TrackerEvent.AltitudeDeviationEnded e) {
+            return say("back at the assigned altitude, largest error %+.0f ft", e.errorFt());
+        } else if (event instanceof TrackerEvent.FixSequenced e) {
+            return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
+        } else if (event instanceof TrackerEvent.AirwayJoined e) {
+            return "joined " + e.airway() + " toward " + e.toward();
+        } else if (event instanceof TrackerEvent.RouteResumed) {
+            return "back on the filed route";
+        } else if (event instanceof TrackerEvent.AmendmentComplete) {
+            return "amendment complete";
+        } else if (event instanceof TrackerEvent.AmendmentReplaced e) {
+            return "replaced by a new clearance; not done: " + e.reason();
+        } else if (event instanceof TrackerEvent.AmendmentNotAchieved e) {
+            return "AMENDMENT NOT ACHIEVED: " + e.reason();
+        } else if (event instanceof TrackerEvent.FeedLost) {
+            return "no more samples from the simulator";
+        } else if (event instanceof TrackerEvent.FeedResumed e) {
+            return say("samples again after %.0f s", e.gapS());
+        } else if (event instanceof TrackerEvent.SimPaused) {
+            return "simulation paused";
+        } else if (event instanceof TrackerEvent.SimResumed) {
+            return "simulation goes on";
+        } else if (event instanceof TrackerEvent.Repositioned e) {
+            return say("repositioned by %.1f NM", e.jumpNm());
+        }
+        return "flight ended";
+    }
+
+    private static String side(double value) {
+        return value < 0 ? "left" : "right";
+    }
+
+    /** A direction spoken of as 360 rather than 000. */
+    private static double heading(double deg) {
+        double rounded = Math.rint(deg) % 360;
+        return rounded == 0 ? 360 : rounded;
+    }
+
+    private static String say(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+}
