@@ -46,7 +46,9 @@ final class Packets {
         }
 
         private void write(ByteBuffer fields) {
-            out.writeBytes(fields.array());
+            byte[] octets = new byte[fields.flip().remaining()];
+            fields.get(octets);
+            out.writeBytes(octets);
         }
     }
 

@@ -1,0 +1,137 @@
+package org.rejoin.bridge.feed;
+
+import java.util.Locale;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a stretch of samples says about the sender's clock: how far it advanced, against the time of receipt and against
+ * the time that the motion needs at the reported speeds.
+ */
+final class ClockEvidence {
+
+    /** wire-formats 1.4: a clock is believed while it advances within 20 % of what it is compared with. */
+    static final double TOLERANCE = 0.2;
+    /** The sender's clock gone back by this much is no late datagram but a new start; wire-formats 1.4. */
+    static final double RESTART_S = 5;
+    /** Two readings closer than this are the same. */
+    static final double SAME_S = 1e-6;
+
+    private static final double STILL_NM = 2.0 / 1852;
+    /** Long enough that the error of positions does not count, short enough that a turn does not. */
+    private static final double CHORD_NM = 0.05;
+
+    private static final double SHORTEST_CHORD_NM = 0.01;
+
+    private final double beganS;
+    private double endedS;
+    private int samples;
+    private int timed;
+    private int repeats;
+    private boolean restarted;
+    private double senderS;
+    private double motionS;
+    private double motionSenderS;
+    private @Nullable Received newest;
+    private @Nullable Received chordFrom;
+
+    ClockEvidence(Received first) {
+        beganS = first.atS();
+        add(first);
+    }
+
+    void add(Received next) {
+        endedS = next.atS();
+        samples++;
+        if (next.source().isEmpty()) {
+            return;
+        }
+        timed++;
+        if (newest == null || chordFrom == null) {
+            newest = next;
+            chordFrom = next;
+            return;
+        }
+        double advance = next.since(newest);
+        if (Math.abs(advance) < SAME_S) {
+            repeats += next.distanceNm(newest) > STILL_NM ? 1 : 0;
+        } else if (advance > 0) {
+            senderS += advance;
+            newest = next;
+            if (next.distanceNm(chordFrom) >= CHORD_NM) {
+                double chordS = next.since(chordFrom);
+                double flyingS = chordFrom.flyingTimeS(next);
+                if (isOneFlight(flyingS, chordS)) {
+                    motionS += flyingS;
+                    motionSenderS += chordS;
+                }
+                chordFrom = next;
+            }
+        } else if (advance <= -RESTART_S) {
+            restarted = true;
+        }
+    }
+
+    /** How long it took to receive them, s. */
+    double receiptS() {
+        return endedS - beganS;
+    }
+
+    /** Whether any sample carried the sender's clock. */
+    boolean hasClock() {
+        return timed > 0;
+    }
+
+    /** The choice that this evidence leads to. */
+    TimeBase judge() {
+        String advance = String.format(
+                Locale.ROOT, "the sender's clock advanced %.2f s in %.2f s of receipt", senderS, receiptS());
+        if (timed * 2 <= samples) {
+            return TimeBase.receipt(timed == 0 ? "the sender sends no clock" : "the sender's clock is often missing");
+        }
+        if (timed < 2) {
+            return TimeBase.receipt("too few samples to judge the sender's clock");
+        }
+        if (restarted) {
+            return TimeBase.receipt("the sender's clock was set back");
+        }
+        if (senderS == 0) {
+            return TimeBase.receipt("the sender's clock stands still");
+        }
+        if (repeats >= 2 && repeats * 4 >= samples) {
+            return TimeBase.receipt("the sender's clock repeats while the aircraft moves");
+        }
+        if (goesWithReceipt()) {
+            return TimeBase.sender(advance);
+        }
+        if (goesWithMotion()) {
+            return TimeBase.sender(advance + ", and so did the motion");
+        }
+        return TimeBase.receipt(advance);
+    }
+
+    private boolean goesWithReceipt() {
+        // Receipt at one instant: a file without times, where the sender's clock is all there is.
+        return receiptS() <= 0 || Math.abs(senderS - receiptS()) <= TOLERANCE * receiptS();
+    }
+
+    private boolean goesWithMotion() {
+        double flyingS = motionS;
+        double flyingSenderS = motionSenderS;
+        if (newest != null && chordFrom != null && newest.distanceNm(chordFrom) > SHORTEST_CHORD_NM) {
+            double openS = chordFrom.flyingTimeS(newest);
+            if (isOneFlight(openS, newest.since(chordFrom))) {
+                flyingS += openS;
+                flyingSenderS += newest.since(chordFrom);
+            }
+        }
+        return flyingSenderS > 0
+                && flyingSenderS >= senderS / 2
+                && Math.abs(flyingSenderS - flyingS) <= TOLERANCE * flyingS;
+    }
+
+    /** Not known to move, or a jump that no aircraft can make, says nothing about a clock. */
+    private static boolean isOneFlight(double flyingS, double senderS) {
+        return flyingS <= 3 * senderS;
+    }
+}

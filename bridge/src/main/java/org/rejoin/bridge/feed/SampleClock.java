@@ -1,0 +1,309 @@
+package org.rejoin.bridge.feed;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Decoded;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Gives the samples of one aircraft their time. Decides from the first two seconds whether the sender's clock can be
+ * believed, goes on watching it, and leaves out what came too late. What it gives depends on the samples and their times
+ * of receipt alone, so a recording gives again what the live feed gave. Confined to one thread.
+ *
+ * <p>The sender's clock is believed while it advances within 20 % of the time of receipt, or, in accelerated or slowed
+ * time, of the time that the motion needs at the reported ground speed. Otherwise the times of receipt are taken. When
+ * the clock is set while the flight is on, time goes on at the spacing of receipt across the step.
+ */
+public final class SampleClock {
+
+    /** Enough to judge a clock by in spite of a jitter of 0.3 s. */
+    private static final double FIRST_S = 2;
+
+    private static final int FIRST_SAMPLES = 256;
+    private static final double WATCH_S = 5;
+    /** Samples that are all too late for so long are not late: the clock was set back a little, or stands. */
+    private static final double PATIENCE_S = 2;
+
+    private static final double LEAST_S = 0.001;
+    private static final int DOUBTS = 3;
+
+    private final Sink sink;
+    private final ReceiptTime receipt = new ReceiptTime();
+    private final List<Received> undecided = new ArrayList<>();
+    private @Nullable TimeBase base;
+    private @Nullable ClockEvidence evidence;
+    private @Nullable Received last;
+    private double timeS;
+    /** A sample whose clock does not follow from the last; the next one shows which of the two to go on from. */
+    private @Nullable Received doubtful;
+
+    private int doubts;
+    private int contrary;
+    private boolean standing;
+    private long late;
+
+    /** Takes what the clock gives. */
+    public interface Sink {
+        /**
+         * The next sample.
+         *
+         * @param state {@code timeS} counts seconds from the first sample, 0, and is greater than the last one's
+         */
+        void state(AircraftState state);
+
+        /**
+         * Which clock is taken from here on.
+         *
+         * @param timeS seconds from the first sample
+         * @param base the clock and why
+         */
+        default void timeBase(double timeS, TimeBase base) {}
+
+        /**
+         * The sender's clock did something that the flight did not.
+         *
+         * @param timeS seconds from the first sample
+         * @param text one line
+         */
+        default void clockSet(double timeS, String text) {}
+    }
+
+    /**
+     * A clock for one aircraft.
+     *
+     * @param sink called from within {@link #accept}, {@link #settle} and {@link #flush}
+     */
+    public SampleClock(Sink sink) {
+        this.sink = sink;
+    }
+
+    /**
+     * Takes the next sample. The first is given out at once; up to two seconds are then held until the choice of a clock
+     * is made.
+     *
+     * @param sample in order of receipt; {@code timeS} of its state is the time of receipt
+     */
+    public void accept(Decoded.Sample sample) {
+        Received next = Received.of(sample, receipt.accept(sample.state().timeS()));
+        if (last == null || evidence == null) {
+            evidence = new ClockEvidence(next);
+            give(next, 0);
+        } else if (base == null) {
+            undecided.add(next);
+            evidence.add(next);
+            if (!evidence.hasClock() || evidence.receiptS() >= FIRST_S || undecided.size() >= FIRST_SAMPLES) {
+                settle();
+            }
+        } else {
+            order(next);
+        }
+    }
+
+    /** Makes the choice of a clock now, with the samples that there are. Does nothing once it is made. */
+    public void settle() {
+        if (base != null || evidence == null || last == null) {
+            return;
+        }
+        choose(evidence.judge());
+        evidence = new ClockEvidence(last);
+        for (Received held : undecided) {
+            order(held);
+        }
+        undecided.clear();
+    }
+
+    /** Gives out what is still held, at the end of the feed. */
+    public void flush() {
+        settle();
+        if (doubtful != null && last != null) {
+            Received held = doubtful;
+            doubtful = null;
+            step(held, last);
+        }
+    }
+
+    /**
+     * The time of the flight at a time of receipt, for what happens between samples.
+     *
+     * @param receivedS seconds since 1970-01-01 UTC
+     * @return seconds from the first sample, not before the last sample given out; 0 before the first
+     */
+    public double timeAt(double receivedS) {
+        return last == null ? 0 : timeS + Math.max(0, receipt.at(receivedS) - last.atS());
+    }
+
+    /**
+     * The clock in use.
+     *
+     * @return empty until the choice is made
+     */
+    public Optional<TimeBase> timeBase() {
+        return Optional.ofNullable(base);
+    }
+
+    /**
+     * Samples left out because a later one had come before, or the same one twice.
+     *
+     * @return 0 or more
+     */
+    public long late() {
+        return late;
+    }
+
+    private void order(Received next) {
+        if (last == null || base == null) {
+            return;
+        }
+        if (base.clock() == TimeBase.Clock.RECEIPT) {
+            byReceipt(next, last);
+        } else {
+            bySender(next, last);
+        }
+    }
+
+    private void byReceipt(Received next, Received previous) {
+        double passed = next.atS() - previous.atS();
+        if (passed <= 0) {
+            late++;
+            return;
+        }
+        give(next, timeS + passed);
+        watch(next, TimeBase.Clock.RECEIPT);
+    }
+
+    private void bySender(Received next, Received previous) {
+        double passed = next.atS() - previous.atS();
+        if (next.source().isEmpty()) {
+            if (passed > PATIENCE_S) {
+                distrust("the sender sends no clock any more", previous);
+                byReceipt(next, previous);
+            } else {
+                late++;
+            }
+            return;
+        }
+        if (doubtful != null) {
+            resolve(next, doubtful, previous);
+            return;
+        }
+        double advance = next.since(previous);
+        if (previous.source().isEmpty()) {
+            step(next, previous);
+        } else if (Math.abs(advance) < ClockEvidence.SAME_S) {
+            stand(next, passed);
+        } else if (advance > 0 && next.follows(previous)) {
+            goOn(next, advance);
+        } else if (advance > 0 || advance <= -ClockEvidence.RESTART_S) {
+            doubtful = next;
+        } else if (passed > PATIENCE_S) {
+            step(next, previous);
+        } else {
+            late++;
+        }
+    }
+
+    private void resolve(Received next, Received doubted, Received previous) {
+        if (next.since(previous) >= ClockEvidence.SAME_S && next.follows(previous)) {
+            doubtful = null;
+            late++; // the doubtful one: the clock it departed from goes on
+            goOn(next, next.since(previous));
+            return;
+        }
+        double advance = next.since(doubted);
+        boolean goesOn = advance >= ClockEvidence.SAME_S && next.follows(doubted);
+        boolean waiting = advance < ClockEvidence.SAME_S && advance > -ClockEvidence.RESTART_S;
+        if (waiting && next.atS() - doubted.atS() <= PATIENCE_S) {
+            late++;
+            return;
+        }
+        doubtful = null;
+        step(doubted, previous);
+        if (goesOn || waiting) {
+            doubts = 0;
+            bySender(next, doubted);
+        } else if (++doubts >= DOUBTS) {
+            distrust("the sender's clock jumps about", doubted);
+            byReceipt(next, doubted);
+        } else {
+            doubtful = next;
+        }
+    }
+
+    /** The sender's clock stands: a duplicate, or the simulation is paused and its time with it. */
+    private void stand(Received next, double passed) {
+        if (passed > 0 && (standing || next.state().paused() || passed > PATIENCE_S)) {
+            standing = true;
+            give(next, timeS + passed);
+            evidence = new ClockEvidence(next);
+        } else {
+            late++;
+        }
+    }
+
+    private void goOn(Received next, double advance) {
+        standing = false;
+        give(next, timeS + advance);
+        watch(next, TimeBase.Clock.SENDER);
+    }
+
+    /** Goes on across a step of the sender's clock, at the spacing of receipt. */
+    private void step(Received next, Received previous) {
+        standing = false;
+        double from = timeS;
+        give(next, timeS + Math.max(LEAST_S, next.atS() - previous.atS()));
+        evidence = new ClockEvidence(next);
+        if (next.source().isPresent() && previous.source().isPresent()) {
+            sink.clockSet(
+                    timeS,
+                    String.format(
+                            Locale.ROOT,
+                            "the sender's clock went %+.2f s where %.2f s passed",
+                            next.since(previous),
+                            timeS - from));
+        }
+    }
+
+    /**
+     * Judges the sender's clock again and again, and changes its mind when two stretches in a row say so. Both ways: a
+     * simulator is often paused when it begins to send, and its clock becomes worth believing later.
+     */
+    private void watch(Received next, TimeBase.Clock used) {
+        if (evidence == null) {
+            return;
+        }
+        evidence.add(next);
+        if (evidence.receiptS() < WATCH_S) {
+            return;
+        }
+        TimeBase verdict = evidence.judge();
+        evidence = new ClockEvidence(next);
+        contrary = verdict.clock() == used ? 0 : contrary + 1;
+        if (contrary == 2) {
+            choose(verdict);
+        }
+    }
+
+    private void distrust(String reason, Received previous) {
+        choose(TimeBase.receipt(reason));
+        evidence = new ClockEvidence(previous);
+    }
+
+    private void choose(TimeBase chosen) {
+        base = chosen;
+        contrary = 0;
+        doubts = 0;
+        standing = false;
+        sink.timeBase(timeS, chosen);
+    }
+
+    private void give(Received next, double atTimeS) {
+        last = next;
+        timeS = atTimeS;
+        sink.state(next.state().withTimeS(atTimeS));
+    }
+}

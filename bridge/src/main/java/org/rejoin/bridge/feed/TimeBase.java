@@ -1,0 +1,26 @@
+package org.rejoin.bridge.feed;
+
+/**
+ * Which clock the times of a flight come from, and why.
+ *
+ * @param clock whose
+ * @param reason one sentence for the pilot
+ */
+public record TimeBase(Clock clock, String reason) {
+
+    /** The clocks there are. */
+    public enum Clock {
+        /** The clock that the sender puts into its datagrams. */
+        SENDER,
+        /** The time at which datagrams are received here. */
+        RECEIPT
+    }
+
+    static TimeBase sender(String reason) {
+        return new TimeBase(Clock.SENDER, reason);
+    }
+
+    static TimeBase receipt(String reason) {
+        return new TimeBase(Clock.RECEIPT, reason);
+    }
+}

@@ -1,0 +1,216 @@
+package org.rejoin.bridge.feed;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
+
+import org.junit.jupiter.api.Test;
+
+class SeatsTest {
+
+    private static final long START = 1_780_348_474_000_000L;
+
+    /** What each seat said, in order. */
+    private static final class Out implements SeatSink {
+        final Map<SeatKey, List<String>> said = new LinkedHashMap<>();
+
+        @Override
+        public void state(SeatKey seat, AircraftState state) {
+            add(seat, state.timeS() + " " + state.latitudeDeg());
+        }
+
+        @Override
+        public void timeBase(SeatKey seat, double timeS, TimeBase base) {
+            add(seat, timeS + " " + base);
+        }
+
+        @Override
+        public void note(SeatKey seat, double timeS, String text) {
+            add(seat, timeS + " " + text);
+        }
+
+        @Override
+        public void control(SeatKey seat, double timeS, Decoded.Control.What what) {
+            add(seat, what + " at " + timeS);
+        }
+
+        private void add(SeatKey seat, String line) {
+            said.computeIfAbsent(seat, key -> new ArrayList<>()).add(line);
+        }
+    }
+
+    private final Out out = new Out();
+    private final Seats seats = new Seats(List.of(new LineFormat()), SeatChoice.all(), out);
+
+    private static InetSocketAddress from(int port) {
+        return new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
+    }
+
+    private static Datagram line(double atS, int port, String text) {
+        return Datagram.of(START + Math.round(atS * 1e6), from(port), text.getBytes(StandardCharsets.US_ASCII));
+    }
+
+    private static Datagram sample(double atS, int port, String aircraft) {
+        return line(atS, port, "L " + aircraft + " " + atS + " " + (30 + atS / 1000) + " -145");
+    }
+
+    @Test
+    void everySenderAndEveryAircraftHasItsSeat() {
+        for (int i = 0; i < 50; i++) {
+            seats.accept(sample(i * 0.2, 5001, "a"));
+            seats.accept(sample(i * 0.2 + 0.01, 5001, "b"));
+            seats.accept(sample(i * 0.2 + 0.02, 5002, "a"));
+        }
+        seats.finish();
+        assertThat(out.said.keySet())
+                .containsExactlyInAnyOrder(
+                        new SeatKey(from(5001), "a"), new SeatKey(from(5001), "b"), new SeatKey(from(5002), "a"));
+        assertThat(out.said.values()).allSatisfy(lines -> assertThat(lines).hasSize(51));
+        assertThat(seats.seats()).hasSize(3).allSatisfy(seat -> {
+            assertThat(seat.samples()).isEqualTo(50);
+            assertThat(seat.late()).isZero();
+            assertThat(seat.marking()).startsWith("CALL");
+            assertThat(seat.timeBase().orElseThrow().clock()).isEqualTo(TimeBase.Clock.SENDER);
+        });
+        assertThat(new SeatKey(from(5001), "a").label()).isEqualTo("127.0.0.1:5001 a");
+    }
+
+    @Test
+    void aThousandSeatsAreTheNormalCase() {
+        for (int i = 0; i < 30; i++) {
+            for (int port = 1; port <= 1000; port++) {
+                seats.accept(sample(i * 0.2, port, ""));
+            }
+        }
+        seats.finish();
+        assertThat(seats.seats())
+                .hasSize(1000)
+                .allSatisfy(s -> assertThat(s.samples()).isEqualTo(30));
+    }
+
+    @Test
+    void onlyTheChosenAircraftIsFollowed() {
+        for (String name : List.of("b", " CALLB ")) {
+            Out one = new Out();
+            Seats some = new Seats(List.of(new LineFormat()), SeatChoice.named(name), one);
+            for (int i = 0; i < 20; i++) {
+                some.accept(sample(i * 0.2, 5001, "a"));
+                some.accept(sample(i * 0.2 + 0.1, 5001, "b"));
+            }
+            some.finish();
+            assertThat(one.said.keySet()).containsExactly(new SeatKey(from(5001), "b"));
+        }
+    }
+
+    /** The promise that live and debrief agree: ticks between the datagrams change nothing. */
+    @Test
+    void ticksDoNotChangeWhatASeatSays() {
+        for (int seed = 0; seed < 50; seed++) {
+            SplittableRandom random = new SplittableRandom(seed);
+            List<Datagram> datagrams = new ArrayList<>();
+            double at = 0;
+            for (int i = 0; i < 300; i++) {
+                at += random.nextInt(40) == 0 ? random.nextDouble(6) : random.nextDouble(0.2);
+                double late = random.nextInt(10) == 0 ? random.nextDouble(0.5) : 0;
+                datagrams.add(
+                        switch (random.nextInt(30)) {
+                            case 0 -> line(at, 5001, "P");
+                            case 1 -> line(at, 5001, "R");
+                            case 2 -> line(at, 5001, "garbage");
+                            default ->
+                                line(at, 5001 + random.nextInt(2), "L x " + (at - late) + " " + (30 + at / 1e4) + " 9");
+                        });
+            }
+            Out afterwards = new Out();
+            Seats debrief = new Seats(List.of(new LineFormat()), SeatChoice.all(), afterwards);
+            datagrams.forEach(debrief::accept);
+            debrief.finish();
+
+            Out during = new Out();
+            Seats live = new Seats(List.of(new LineFormat()), SeatChoice.all(), during);
+            long now = START;
+            for (Datagram datagram : datagrams) {
+                while (now + 50_000 < datagram.receivedMicros()) {
+                    now += 1 + random.nextInt(50_000);
+                    live.advanceTo(now);
+                }
+                live.accept(datagram);
+            }
+            live.advanceTo(now + 20_000_000);
+            live.finish();
+            assertThat(during.said).isEqualTo(afterwards.said);
+        }
+    }
+
+    @Test
+    void garbageIsCountedAndTheFormatIsTestedAgainAfterTwentyFailures() {
+        seats.accept(line(0, 5001, "\u0001\u0002\u0003"));
+        seats.accept(line(0.1, 5001, "N"));
+        for (int i = 0; i < 25; i++) {
+            seats.accept(line(1 + i * 0.1, 5001, "?" + i));
+        }
+        seats.accept(sample(5, 5001, "a"));
+        seats.finish();
+        assertThat(seats.senders())
+                .containsExactly(new Seats.SenderReport(from(5001), Optional.of("line"), 28, 1, 1, 25, 1));
+        assertThat(seats.seats()).hasSize(1);
+    }
+
+    @Test
+    void pausesComeInOrderWithWhatWasHeld() {
+        for (int i = 0; i < 5; i++) {
+            seats.accept(sample(i * 0.2, 5001, "a"));
+        }
+        seats.accept(line(0.9, 5001, "P"));
+        seats.accept(line(3, 5001, "R"));
+        seats.finish();
+        List<String> said = out.said.getOrDefault(new SeatKey(from(5001), "a"), List.of());
+        assertThat(said).hasSize(8);
+        assertThat(said.get(6)).matches("PAUSED at 0.(9|8999)\\d*");
+        assertThat(said.get(7)).matches("RESUMED at (3.0|2.999)\\d*");
+    }
+
+    @Test
+    void aSimulatorStartedAgainOnAnotherPortKeepsItsSeat() {
+        for (int i = 0; i < 50; i++) {
+            seats.accept(sample(i * 0.2, 5001, "a"));
+        }
+        for (int i = 0; i < 50; i++) {
+            seats.accept(sample(30 + i * 0.2, 5002, "a"));
+        }
+        seats.finish();
+        assertThat(seats.seats()).hasSize(1);
+        assertThat(seats.seats().get(0).samples()).isEqualTo(100);
+        assertThat(out.said.get(new SeatKey(from(5001), "a")))
+                .anySatisfy(line -> assertThat(line).contains("went on from port 5002"));
+    }
+
+    @Test
+    void aFloodOfSendersFillsNoMemory() {
+        for (int port = 1; port <= 5000; port++) {
+            seats.accept(sample(port * 1e-3, port, "a"));
+        }
+        assertThat(seats.senders()).hasSize(Seats.MOST);
+        assertThat(seats.leftOut()).isEqualTo(5000 - Seats.MOST);
+        seats.accept(sample(200, 6000, "b"));
+        assertThat(seats.senders()).hasSize(Seats.MOST);
+        assertThat(seats.leftOut()).isEqualTo(5000 - Seats.MOST);
+        for (int i = 0; i < 5000; i++) {
+            seats.accept(sample(201 + i * 1e-4, 6000, "n" + i));
+        }
+        seats.finish();
+        assertThat(seats.seats().size()).isLessThanOrEqualTo(Seats.MOST);
+    }
+}
