@@ -19,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
@@ -27,6 +28,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
+import org.antlr.v4.runtime.tree.ParseTree;
 import org.jspecify.annotations.Nullable;
 
 /** Turns the parts that the grammar found into instructions, looking up what they name. */
@@ -213,20 +215,11 @@ final class InstructionReader {
                 }
             }
         }
-        // The new portion in the order said: airways and directs may alternate.
-        int join = 0;
-        int direct = 0;
-        while (join < spoken.join().size() || direct < spoken.direct().size()) {
-            boolean joinNext = direct >= spoken.direct().size()
-                    || join < spoken.join().size()
-                            && spoken.join(join).getStart().getTokenIndex()
-                                    < spoken.direct(direct).getStart().getTokenIndex();
-            if (joinNext) {
-                read.add(join(spoken.join(join).airway(), spoken.join(join).along()));
-                join++;
-            } else {
-                read.add(direct(spoken.direct(direct)));
-                direct++;
+        for (ParseTree part : spoken.children) {
+            if (part instanceof JoinContext join) {
+                read.add(join(join.airway(), join.along()));
+            } else if (part instanceof DirectContext direct) {
+                read.add(direct(direct));
             }
         }
     }
