@@ -155,19 +155,20 @@ final class InstructionReader {
         return new Instruction.Expect("vectors to " + to.ident());
     }
 
-    private Instruction.JoinAirway join(AirwayContext airway, AlongContext along) throws ClearanceException {
+    private Instruction.JoinAirway join(AirwayContext spoken, AlongContext along) throws ClearanceException {
+        String airway = places.airway(spoken);
         int place = 0;
         Optional<Waypoint> at = Optional.empty();
         Optional<Waypoint> to = Optional.empty();
         if (along.AT() != null) {
-            at = Optional.of(places.waypoint(along.place(place++)));
+            at = Optional.of(places.waypointOn(airway, along.place(place++)));
         }
         if (along.TO() != null) {
-            to = Optional.of(places.waypoint(along.place(place)));
+            to = Optional.of(places.waypointOn(airway, along.place(place)));
         } else if (along.namedPlace() != null) {
-            to = Optional.of(places.waypoint(along.namedPlace()));
+            to = Optional.of(places.waypointOn(airway, along.namedPlace()));
         }
-        return new Instruction.JoinAirway(places.airway(airway), at, to);
+        return new Instruction.JoinAirway(airway, at, to);
     }
 
     private Instruction.Direct direct(DirectContext spoken) throws ClearanceException {
