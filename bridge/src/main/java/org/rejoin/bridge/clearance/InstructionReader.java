@@ -19,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
@@ -27,6 +28,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
+import org.antlr.v4.runtime.tree.ParseTree;
 import org.jspecify.annotations.Nullable;
 
 /** Turns the parts that the grammar found into instructions, looking up what they name. */
@@ -153,19 +155,20 @@ final class InstructionReader {
         return new Instruction.Expect("vectors to " + to.ident());
     }
 
-    private Instruction.JoinAirway join(AirwayContext airway, AlongContext along) throws ClearanceException {
+    private Instruction.JoinAirway join(AirwayContext spoken, AlongContext along) throws ClearanceException {
+        String airway = places.airway(spoken);
         int place = 0;
         Optional<Waypoint> at = Optional.empty();
         Optional<Waypoint> to = Optional.empty();
         if (along.AT() != null) {
-            at = Optional.of(places.waypoint(along.place(place++)));
+            at = Optional.of(places.waypointOn(airway, along.place(place++)));
         }
         if (along.TO() != null) {
-            to = Optional.of(places.waypoint(along.place(place)));
+            to = Optional.of(places.waypointOn(airway, along.place(place)));
         } else if (along.namedPlace() != null) {
-            to = Optional.of(places.waypoint(along.namedPlace()));
+            to = Optional.of(places.waypointOn(airway, along.namedPlace()));
         }
-        return new Instruction.JoinAirway(places.airway(airway), at, to);
+        return new Instruction.JoinAirway(airway, at, to);
     }
 
     private Instruction.Direct direct(DirectContext spoken) throws ClearanceException {
@@ -213,20 +216,11 @@ final class InstructionReader {
                 }
             }
         }
-        // The new portion in the order said: airways and directs may alternate.
-        int join = 0;
-        int direct = 0;
-        while (join < spoken.join().size() || direct < spoken.direct().size()) {
-            boolean joinNext = direct >= spoken.direct().size()
-                    || join < spoken.join().size()
-                            && spoken.join(join).getStart().getTokenIndex()
-                                    < spoken.direct(direct).getStart().getTokenIndex();
-            if (joinNext) {
-                read.add(join(spoken.join(join).airway(), spoken.join(join).along()));
-                join++;
-            } else {
-                read.add(direct(spoken.direct(direct)));
-                direct++;
+        for (ParseTree part : spoken.children) {
+            if (part instanceof JoinContext join) {
+                read.add(join(join.airway(), join.along()));
+            } else if (part instanceof DirectContext direct) {
+                read.add(direct(direct));
             }
         }
     }

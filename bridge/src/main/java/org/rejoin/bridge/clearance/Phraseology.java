@@ -134,9 +134,9 @@ public final class Phraseology {
         boolean words =
                 tokens.size() > 2 && tokens.stream().anyMatch(token -> token.getType() == ClearanceLanguageParser.WORD);
         if (point instanceof Fix) {
-            return digits || word && name.length() > 3 ? name : Alphabet.spelled(name);
+            return digits || (word && name.length() > 3) ? name : Alphabet.spelled(name);
         }
-        boolean said = words || word && !name.equals(point.ident());
+        boolean said = words || (word && !name.equals(point.ident()));
         return said ? name : ident(point.ident());
     }
 

@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -49,9 +50,27 @@ final class PlaceReader {
         return nearest(place, candidates(place, ClearanceException.Code.UNKNOWN_FIX));
     }
 
-    /** A point named without "to". */
-    Waypoint waypoint(NamedPlaceContext place) throws ClearanceException {
-        return nearest(place, named(place, ClearanceException.Code.UNKNOWN_FIX));
+    /** A point of an airway: of several of the name, one that the airway passes. */
+    Waypoint waypointOn(String airway, PlaceContext place) throws ClearanceException {
+        return passed(airway, place, candidates(place, ClearanceException.Code.UNKNOWN_FIX));
+    }
+
+    /** A point of an airway, named without "to". */
+    Waypoint waypointOn(String airway, NamedPlaceContext place) throws ClearanceException {
+        return passed(airway, place, named(place, ClearanceException.Code.UNKNOWN_FIX));
+    }
+
+    private Waypoint passed(String ident, ParserRuleContext place, List<Waypoint> all) throws ClearanceException {
+        Airway airway = chart.airway(ident).orElseThrow();
+        List<Waypoint> passed = all.stream().filter(airway::passes).toList();
+        if (passed.isEmpty()) {
+            throw source.refuse(
+                    place,
+                    ClearanceException.Code.ROUTE_NOT_VALID,
+                    "\"" + source.words(place) + "\": " + ident + " does not pass there; its points are "
+                            + Places.idents(airway.points()));
+        }
+        return nearest(place, passed);
     }
 
     /**

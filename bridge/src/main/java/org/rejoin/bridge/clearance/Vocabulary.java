@@ -162,11 +162,11 @@ final class Vocabulary {
         }
         for (int type = types.nextSetBit(1); type >= 0; type = types.nextSetBit(type + 1)) {
             boolean said = NUMBERS.contains(type)
-                    || LEVELS.contains(type) && (level || instruction)
+                    || (LEVELS.contains(type) && (level || instruction))
                     || NAMES.contains(type)
                     || LINKS.contains(type)
                     || type == ClearanceLanguageParser.AIRWAY_IDENT
-                    || instruction && (BEGINNINGS.contains(type) || ABOUT_AIRWAYS.contains(type));
+                    || (instruction && (BEGINNINGS.contains(type) || ABOUT_AIRWAYS.contains(type)));
             if (!said) {
                 parts.add("\"" + word(type) + "\"");
             }

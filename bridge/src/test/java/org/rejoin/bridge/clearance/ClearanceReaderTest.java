@@ -251,6 +251,15 @@ class ClearanceReaderTest {
     }
 
     @Test
+    void a_route_goes_on_without_repeating_the_verb() {
+        assertThat(instructions("V31, then as filed")).containsExactly(join("V31"), AS_FILED);
+        assertThat(instructions("direct AAA, V31 BBB, V88 to DDD"))
+                .containsExactly(
+                        new Direct(OceanChart.AAA, false), join("V31", OceanChart.BBB), join("V88", OceanChart.DDD));
+        assertThat(read("via J533 to EEE").notes()).isEmpty();
+    }
+
+    @Test
     void onward() {
         assertThat(instructions("resume own navigation")).containsExactly(new Onward(How.RESUME_OWN_NAVIGATION));
         assertThat(instructions("rest of route unchanged")).containsExactly(REST_UNCHANGED);
