@@ -78,7 +78,6 @@ final class LegFrame {
         double nx = up * upX + along * halfAlong * alongX + right * halfAcross * rightX;
         double ny = up * upY + along * halfAlong * alongY + right * halfAcross * rightY;
         double nz = up * upZ + along * halfAlong * alongZ + right * halfAcross * rightZ;
-        return new Position(
-                Math.toDegrees(Math.atan2(nz, Math.hypot(nx, ny))), Math.toDegrees(Math.atan2(ny, nx)));
+        return new Position(Math.toDegrees(Math.atan2(nz, Math.hypot(nx, ny))), Math.toDegrees(Math.atan2(ny, nx)));
     }
 }

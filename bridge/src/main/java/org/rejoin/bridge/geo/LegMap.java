@@ -87,8 +87,8 @@ public final class LegMap {
         middleCourseDeg = middleCourse.deg();
         double[] courseValues = new double[COURSE_NODES];
         for (int i = 0; i < COURSE_NODES; i++) {
-            courseValues[i] = middleCourse.turnTo(
-                    line.courseAt(middleNm + courseHalfNm * Chebyshev.node(i, COURSE_NODES)));
+            courseValues[i] =
+                    middleCourse.turnTo(line.courseAt(middleNm + courseHalfNm * Chebyshev.node(i, COURSE_NODES)));
         }
         double[] series = Chebyshev.coefficients(courseValues);
         double courseError = 0;

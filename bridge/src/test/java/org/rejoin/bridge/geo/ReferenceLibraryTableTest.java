@@ -2,10 +2,12 @@ package org.rejoin.bridge.geo;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SplittableRandom;
 
 /**
  * Validation: lines, crossings and cross-track distances computed once with the reference library in other languages, by
- * other methods (gnomonic iteration, secant search), printed to 1e-9 degree and 1e-6 NM.
+ * other methods (gnomonic iteration, secant search), printed to 1e-9 degree and 1e-6 NM; and cross-track distances against
+ * a brute-force search with the library alone.
  */
 public class ReferenceLibraryTableTest implements ExternalChecks {
 
@@ -20,6 +22,7 @@ public class ReferenceLibraryTableTest implements ExternalChecks {
         checks.addAll(lines());
         checks.addAll(crossings());
         checks.addAll(offsets());
+        checks.addAll(leastDistances());
         return checks;
     }
 
@@ -71,5 +74,27 @@ public class ReferenceLibraryTableTest implements ExternalChecks {
             course.add(row, leg.initialCourse(), row.direction("azimuth_at_a"));
         }
         return List.of(distance.result(), foot.result(), course.result());
+    }
+
+    private static List<ExternalCheck> leastDistances() {
+        String source = "least distance from the line by golden section, reference geodesic library (Java) alone";
+        Tally exact = new Tally(TOPIC, "cross-track, random legs to 300 NM, 50 NM to the side", source, 1, "m");
+        Tally fast = new Tally(TOPIC, "cross-track by the per-leg map, the same legs", source, 1, "m");
+        SplittableRandom random = new SplittableRandom(20250101);
+        for (int i = 0; i < 2000; i++) {
+            // Every fourth leg starts close to the antimeridian.
+            double longitude = i % 4 == 0 ? random.nextDouble(177, 183) : random.nextDouble(-180, 180);
+            GeodesicLine leg = GeodesicLine.from(
+                    new Position(random.nextDouble(-80, 80), longitude),
+                    new TrueDirection(random.nextDouble(360)),
+                    random.nextDouble(1, 300));
+            double along = random.nextDouble(leg.lengthNm());
+            TrueDirection right = new TrueDirection(leg.courseAt(along).deg() + 90);
+            Position point = leg.pointAt(along).destination(right, random.nextDouble(-50, 50));
+            double least = LeastDistance.find(leg, point).distanceM();
+            exact.add(leg, Math.abs(leg.offset(point).crossTrackNm()) * Geodesics.METRES_PER_NM, least);
+            fast.add(leg, Math.abs(new LegMap(leg).offset(point).crossTrackNm()) * Geodesics.METRES_PER_NM, least);
+        }
+        return List.of(exact.result(), fast.result());
     }
 }
