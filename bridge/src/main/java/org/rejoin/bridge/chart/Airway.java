@@ -1,7 +1,9 @@
 package org.rejoin.bridge.chart;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.BiPredicate;
 
 /**
  * An airway: published points in published order.
@@ -15,10 +17,46 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
     /**
      * What is published for one segment.
      *
-     * @param minimumAltitudeFt minimum en-route altitude, feet above mean sea level; empty where none is published
+     * @param minimumAltitudeFt minimum en-route altitude in the order of the points, feet above mean sea level; empty
+     *     where none is published
      * @param direction which way it may be flown
+     * @param minimumAltitudeBackwardFt the same against the order of the points; mostly the same altitude
+     * @param maximumAltitudeFt highest usable altitude, feet above mean sea level; empty where there is no limit
      */
-    public record Segment(OptionalDouble minimumAltitudeFt, Direction direction) {}
+    public record Segment(
+            OptionalDouble minimumAltitudeFt,
+            Direction direction,
+            OptionalDouble minimumAltitudeBackwardFt,
+            OptionalDouble maximumAltitudeFt) {
+
+        /**
+         * A segment with one minimum altitude for both ways and no maximum.
+         *
+         * @param minimumAltitudeFt minimum en-route altitude, feet above mean sea level; empty where none is published
+         * @param direction which way it may be flown
+         */
+        public Segment(OptionalDouble minimumAltitudeFt, Direction direction) {
+            this(minimumAltitudeFt, direction, minimumAltitudeFt, OptionalDouble.empty());
+        }
+
+        /**
+         * The minimum en-route altitude for a way of flying the segment.
+         *
+         * @param flown the way; {@code BOTH} where it is not known, for the higher of the two
+         * @return feet above mean sea level; empty where none is published
+         */
+        public OptionalDouble minimumAltitudeFt(Direction flown) {
+            return switch (flown) {
+                case FORWARD -> minimumAltitudeFt;
+                case BACKWARD -> minimumAltitudeBackwardFt;
+                case BOTH ->
+                    minimumAltitudeFt.isPresent() && minimumAltitudeBackwardFt.isPresent()
+                            ? OptionalDouble.of(
+                                    Math.max(minimumAltitudeFt.getAsDouble(), minimumAltitudeBackwardFt.getAsDouble()))
+                            : OptionalDouble.empty();
+            };
+        }
+    }
 
     /** Which way along the order of the points a segment may be flown. */
     public enum Direction {
@@ -55,5 +93,21 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
      */
     public boolean passes(Waypoint point) {
         return points.contains(point);
+    }
+
+    /** The runs of legs that are wanted, each a piece of its own. */
+    List<Airway> piecesOf(BiPredicate<Waypoint, Waypoint> wanted) {
+        List<Airway> pieces = new ArrayList<>();
+        int start = 0;
+        for (int leg = 0; leg <= segments.size(); leg++) {
+            if (leg == segments.size() || !wanted.test(points.get(leg), points.get(leg + 1))) {
+                if (leg > start) {
+                    pieces.add(new Airway(ident, points.subList(start, leg + 1), segments.subList(start, leg)));
+                }
+                start = leg + 1;
+            }
+        }
+        boolean whole = pieces.size() == 1 && pieces.get(0).points.size() == points.size();
+        return whole ? List.of(this) : pieces;
     }
 }

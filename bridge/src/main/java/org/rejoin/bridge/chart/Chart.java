@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 
 /** Everything one chart shows, looked up by ident. Immutable. Idents may be shared by several points. */
 public final class Chart {
@@ -161,5 +162,39 @@ public final class Chart {
         found.addAll(fixes.getOrDefault(ident, List.of()));
         found.addAll(airports.getOrDefault(ident, List.of()));
         return found;
+    }
+
+    /**
+     * Every point of the chart.
+     *
+     * @return stations first, then fixes, then airports, those of one ident together
+     */
+    public List<Waypoint> waypoints() {
+        List<Waypoint> all = new ArrayList<>(stations());
+        all.addAll(fixes());
+        all.addAll(airports());
+        return all;
+    }
+
+    /**
+     * The part of the chart in a region: its points, the airway legs that touch it, and the points those legs need.
+     *
+     * @param region what is wanted
+     * @return a chart of the same name
+     */
+    public Chart within(Region region) {
+        List<Airway> pieces = new ArrayList<>();
+        airways()
+                .forEach(airway ->
+                        pieces.addAll(airway.piecesOf((from, to) -> region.meets(from.position(), to.position()))));
+        Set<Waypoint> needed = new HashSet<>();
+        pieces.forEach(piece -> needed.addAll(piece.points()));
+        Predicate<Waypoint> wanted = point -> needed.contains(point) || region.contains(point.position());
+        return new Chart(
+                name,
+                stations().stream().filter(wanted).toList(),
+                fixes().stream().filter(wanted).toList(),
+                airports().stream().filter(wanted).toList(),
+                pieces);
     }
 }

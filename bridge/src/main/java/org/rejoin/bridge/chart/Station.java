@@ -14,9 +14,10 @@ import org.rejoin.bridge.geo.Position;
  * @param kind what it transmits
  * @param serviceClass its standard service volume; empty where the chart gives none
  * @param frequencyMhz MHz (an NDB's kHz / 1000); empty where the chart gives none
- * @param position of the antenna, WGS 84
+ * @param position of the antenna that radials and bearings start from, WGS 84; of a DME its own
  * @param declination of its zero radial; empty where there is none (an NDB, a DME, a VOR aligned to grid north)
  * @param elevationFt of the antenna above mean sea level, feet; 0 where the chart gives none
+ * @param dmePosition of the DME antenna, WGS 84, where it stands apart from the VOR's; hundreds of metres are usual
  */
 public record Station(
         String ident,
@@ -26,8 +27,42 @@ public record Station(
         OptionalDouble frequencyMhz,
         Position position,
         Optional<Declination> declination,
-        double elevationFt)
+        double elevationFt,
+        Optional<Position> dmePosition)
         implements Waypoint {
+
+    /**
+     * A station with one position for everything.
+     *
+     * @param ident as {@link Waypoint#ident()}
+     * @param name spoken name; the ident where the chart has none
+     * @param kind what it transmits
+     * @param serviceClass its standard service volume; empty where the chart gives none
+     * @param frequencyMhz MHz (an NDB's kHz / 1000); empty where the chart gives none
+     * @param position of the antenna, WGS 84
+     * @param declination of its zero radial; empty where there is none
+     * @param elevationFt of the antenna above mean sea level, feet; 0 where the chart gives none
+     */
+    public Station(
+            String ident,
+            String name,
+            Kind kind,
+            Optional<ServiceClass> serviceClass,
+            OptionalDouble frequencyMhz,
+            Position position,
+            Optional<Declination> declination,
+            double elevationFt) {
+        this(ident, name, kind, serviceClass, frequencyMhz, position, declination, elevationFt, Optional.empty());
+    }
+
+    /**
+     * Where distances from this station are measured from.
+     *
+     * @return position of the DME antenna, WGS 84
+     */
+    public Position distancePosition() {
+        return dmePosition.orElse(position);
+    }
 
     /** What a station transmits. */
     public enum Kind {

@@ -1,7 +1,9 @@
 package org.rejoin.bridge.chart.io;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.SequenceInputStream;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
 import java.nio.charset.CharsetDecoder;
@@ -11,8 +13,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Region;
+import org.rejoin.bridge.chart.SourceLines;
 
 /** Reads a chart file, ours in YAML or ARINC 424, telling them apart by their content. */
 public final class ChartReader {
@@ -35,24 +40,76 @@ public final class ChartReader {
      * What a file holds.
      *
      * @param chart of all that is good
-     * @param problems in the order of the file
+     * @param problems in the order of the file, those of no line last; of very many only the first thousand
+     * @param source what kind of file it was
+     * @param lines where in the file the things of the chart stand
      */
-    public record Result(Chart chart, List<Problem> problems) {}
+    public record Result(Chart chart, List<Problem> problems, ChartSource source, SourceLines lines) {
+
+        /** Copies. */
+        public Result {
+            problems = List.copyOf(problems);
+        }
+
+        /**
+         * What a chart in YAML holds, its lines not known.
+         *
+         * @param chart of all that is good
+         * @param problems in the order of the file
+         */
+        public Result(Chart chart, List<Problem> problems) {
+            this(chart, problems, ChartSource.yaml(), SourceLines.NONE);
+        }
+    }
 
     /**
      * Reads a file.
      *
      * @param file the chart
      * @return chart and problems
-     * @throws IOException if the file cannot be read at all; the message says why
+     * @throws IOException if the file cannot be read at all; one line that says why, naming line and column where there
+     *     is one
      */
     public static Result read(Path file) throws IOException {
+        return read(file, Optional.empty());
+    }
+
+    /**
+     * Reads a file, or only a region of it. Of a large ARINC 424 file with a region, only what lies there or belongs to an
+     * airway is held in memory.
+     *
+     * @param file the chart
+     * @param region what is wanted, as {@link Chart#within}; all where empty
+     * @return chart and problems; the problems are those of the whole file
+     * @throws IOException if the file cannot be read at all; one line that says why, naming line and column where there
+     *     is one
+     */
+    public static Result read(Path file, Optional<Region> region) throws IOException {
         if (!Files.isRegularFile(file)) {
             throw new IOException(file + (Files.exists(file) ? " is not a file" : " does not exist"));
         }
-        try (InputStream in = Files.newInputStream(file)) {
-            return read(in, file.toString());
+        if (!Files.isReadable(file)) {
+            throw new IOException(file + " may not be read; check its permissions");
         }
+        String name = file.toString();
+        if (region.isEmpty() || !isArinc(file)) {
+            try (InputStream in = Files.newInputStream(file)) {
+                Result all = read(in, name);
+                return new Result(
+                        region.map(all.chart()::within).orElse(all.chart()), all.problems(), all.source(), all.lines());
+            }
+        }
+        Problems problems = new Problems();
+        ChartLines lines = new ChartLines();
+        ArincChart arinc = new ArincChart(name, problems, lines);
+        try (InputStream in = Files.newInputStream(file)) {
+            arinc.readAirways(in);
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            arinc.readPoints(in, (key, position) -> region.get().contains(position));
+        }
+        Chart chart = arinc.chart().within(region.get());
+        return new Result(chart, problems.inOrder(), arinc.source(), lines);
     }
 
     /**
@@ -64,14 +121,29 @@ public final class ChartReader {
      * @throws IOException if it cannot be read at all; one line that says why, naming line and column where there is one
      */
     public static Result read(InputStream in, String name) throws IOException {
-        byte[] bytes = in.readNBytes(LARGEST_YAML_BYTES + 1);
+        Problems problems = new Problems();
+        ChartLines lines = new ChartLines();
+        byte[] head = in.readNBytes(ChartFormat.HEAD);
+        InputStream all = new SequenceInputStream(new ByteArrayInputStream(head), in);
+        if (ChartFormat.of(name, head) == ChartSource.Format.ARINC_424) {
+            ArincChart arinc = new ArincChart(name, problems, lines);
+            arinc.readAll(all);
+            Chart chart = arinc.chart();
+            return new Result(chart, problems.inOrder(), arinc.source(), lines);
+        }
+        byte[] bytes = all.readNBytes(LARGEST_YAML_BYTES + 1);
         if (bytes.length > LARGEST_YAML_BYTES) {
             throw new IOException(name + " is no ARINC 424 file, and larger than the " + LARGEST_YAML_BYTES / 1_000_000
                     + " MB that a chart in YAML may have");
         }
-        Problems problems = new Problems();
-        Chart chart = YamlChart.read(name, decoded(name, bytes), problems);
-        return new Result(chart, problems.inOrder());
+        Chart chart = YamlChart.read(name, decoded(name, bytes), problems, lines);
+        return new Result(chart, problems.inOrder(), ChartSource.yaml(), lines);
+    }
+
+    private static boolean isArinc(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            return ChartFormat.of(file.toString(), in.readNBytes(ChartFormat.HEAD)) == ChartSource.Format.ARINC_424;
+        }
     }
 
     /** UTF-8, strictly: a chart in another encoding would show wrong names without a word. */

@@ -12,6 +12,7 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 
@@ -36,12 +37,14 @@ final class YamlChart {
     private static final double HIGHEST_FT = 30_000;
 
     private final Problems problems;
+    private final ChartLines lines;
     private final List<Station> stations = new ArrayList<>();
     private final List<Fix> fixes = new ArrayList<>();
     private final List<Airport> airports = new ArrayList<>();
 
-    private YamlChart(Problems problems) {
+    private YamlChart(Problems problems, ChartLines lines) {
         this.problems = problems;
+        this.lines = lines;
     }
 
     /**
@@ -49,7 +52,7 @@ final class YamlChart {
      *
      * @throws IOException if it is no YAML, or YAML of something else
      */
-    static Chart read(String name, String text, Problems problems) throws IOException {
+    static Chart read(String name, String text, Problems problems, ChartLines lines) throws IOException {
         YamlNode root = YamlTree.read(name, text, problems);
         String wanted = "expected a chart: a mapping of " + String.join(", ", KEYS);
         if (!(root instanceof YamlNode.Mapping mapping)) {
@@ -59,7 +62,7 @@ final class YamlChart {
             throw new IOException(
                     name + ": line " + root.line() + ", column 1: " + wanted + ", and none of these is here");
         }
-        return new YamlChart(problems).chart(name, mapping);
+        return new YamlChart(problems, lines).chart(name, mapping);
     }
 
     private Chart chart(String name, YamlNode.Mapping root) {
@@ -70,7 +73,13 @@ final class YamlChart {
         // Points may stand after the airways that name them.
         YamlAirways airways = new YamlAirways(new Chart("", stations, fixes, airports, List.of()), problems);
         List<Airway> read = new ArrayList<>();
-        each(root, "airways", node -> airways.read(node).ifPresent(read::add));
+        each(
+                root,
+                "airways",
+                node -> airways.read(node).ifPresent(airway -> {
+                    lines.add(airway, node.line());
+                    read.add(airway);
+                }));
         return new Chart(title(root).orElse(name), stations, fixes, airports, read);
     }
 
@@ -107,15 +116,18 @@ final class YamlChart {
             Optional<Position> position = entry.position();
             Optional<Station.Kind> kind = kind(entry);
             if (position.isPresent() && kind.isPresent()) {
-                stations.add(new Station(
-                        entry.ident(),
-                        entry.text("name").orElse(entry.ident()),
-                        kind.get(),
-                        entry.constant("class", List.of(Station.ServiceClass.values()), false),
-                        frequency(entry, kind.get()),
-                        position.get(),
-                        declination(entry, kind.get()),
-                        elevation(entry)));
+                keep(
+                        stations,
+                        entry,
+                        new Station(
+                                entry.ident(),
+                                entry.text("name").orElse(entry.ident()),
+                                kind.get(),
+                                entry.constant("class", List.of(Station.ServiceClass.values()), false),
+                                frequency(entry, kind.get()),
+                                position.get(),
+                                declination(entry, kind.get()),
+                                elevation(entry)));
             }
         });
     }
@@ -152,14 +164,25 @@ final class YamlChart {
     private void fix(YamlNode node) {
         YamlRecord.of(node, "fix", FIX_KEYS, problems)
                 .ifPresent(entry ->
-                        entry.position().ifPresent(position -> fixes.add(new Fix(entry.ident(), position))));
+                        entry.position().ifPresent(position -> keep(fixes, entry, new Fix(entry.ident(), position))));
     }
 
     private void airport(YamlNode node) {
         YamlRecord.of(node, "airport", AIRPORT_KEYS, problems)
                 .ifPresent(entry -> entry.position()
-                        .ifPresent(position -> airports.add(new Airport(
-                                entry.ident(), entry.text("name").orElse(entry.ident()), position, elevation(entry)))));
+                        .ifPresent(position -> keep(
+                                airports,
+                                entry,
+                                new Airport(
+                                        entry.ident(),
+                                        entry.text("name").orElse(entry.ident()),
+                                        position,
+                                        elevation(entry)))));
+    }
+
+    private <T extends Waypoint> void keep(List<T> list, YamlRecord entry, T point) {
+        list.add(point);
+        lines.add(point, entry.line());
     }
 
     private static double elevation(YamlRecord entry) {

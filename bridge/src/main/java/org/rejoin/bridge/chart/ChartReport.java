@@ -1,0 +1,221 @@
+package org.rejoin.bridge.chart;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** What a chart holds, and what is odd about it, as data for a command or a page to show. Immutable. */
+public final class ChartReport {
+
+    private final Chart chart;
+    private final SourceLines lines;
+    private final Map<Waypoint, Set<String>> airwaysOf = new LinkedHashMap<>();
+
+    /**
+     * How much there is.
+     *
+     * @param stations by kind, none of a kind left out
+     * @param fixes number of fixes, 0 or more
+     * @param airports number of airports, 0 or more
+     * @param airways number of airway names, 0 or more
+     * @param pieces number of continuous pieces they have together, 0 or more
+     * @param legs number of airway legs, 0 or more
+     */
+    public record Counts(
+            Map<Station.Kind, Integer> stations, int fixes, int airports, int airways, int pieces, int legs) {}
+
+    /** What is odd. */
+    public enum Oddity {
+        /** An airway goes to a point that the chart does not have among its own. */
+        AIRWAY_POINT_MISSING,
+        /** A station of radials has no declination, so that none of them can be used. */
+        NO_DECLINATION,
+        /** An airway leg of more than 300 NM. */
+        LONG_LEG,
+        /** Several points share an ident. */
+        DUPLICATE_IDENT
+    }
+
+    /**
+     * Something odd.
+     *
+     * @param oddity what kind
+     * @param ident of the station, airway or points
+     * @param line in the file, from 1; 0 where it is not known
+     * @param text one sentence without the line
+     */
+    public record Finding(Oddity oddity, String ident, int line, String text) {}
+
+    /**
+     * A point that was asked for.
+     *
+     * @param point as the chart has it
+     * @param line in the file, from 1; 0 where it is not known
+     * @param airways idents of those it is on, in the order of the file
+     */
+    public record Found(Waypoint point, int line, List<String> airways) {}
+
+    /**
+     * A leg of an airway.
+     *
+     * @param from first point in published order
+     * @param to second point
+     * @param distanceNm length of the geodesic, nautical miles
+     * @param course true, at the first point toward the second
+     * @param courseBack true, at the second point toward the first
+     * @param published altitudes and direction
+     */
+    public record Leg(
+            Waypoint from,
+            Waypoint to,
+            double distanceNm,
+            TrueDirection course,
+            TrueDirection courseBack,
+            Airway.Segment published) {}
+
+    /**
+     * A continuous piece of an airway.
+     *
+     * @param ident of the airway
+     * @param line in the file, from 1; 0 where it is not known
+     * @param legs one or more, in published order
+     * @param distanceNm of all legs together, nautical miles
+     */
+    public record Piece(String ident, int line, List<Leg> legs, double distanceNm) {}
+
+    private ChartReport(Chart chart, SourceLines lines) {
+        this.chart = chart;
+        this.lines = lines;
+        for (Airway airway : chart.airways()) {
+            for (Waypoint point : airway.points()) {
+                airwaysOf.computeIfAbsent(point, key -> new LinkedHashSet<>()).add(airway.ident());
+            }
+        }
+    }
+
+    /**
+     * The report of a chart.
+     *
+     * @param chart any
+     * @param lines where in the file its things stand
+     * @return the report
+     */
+    public static ChartReport of(Chart chart, SourceLines lines) {
+        return new ChartReport(chart, lines);
+    }
+
+    /**
+     * How much there is.
+     *
+     * @return numbers of each kind of thing
+     */
+    public Counts counts() {
+        Map<Station.Kind, Integer> stations = new EnumMap<>(Station.Kind.class);
+        for (Station.Kind kind : Station.Kind.values()) {
+            stations.put(kind, 0);
+        }
+        chart.stations().forEach(station -> stations.merge(station.kind(), 1, Integer::sum));
+        int names = (int) chart.airways().stream().map(Airway::ident).distinct().count();
+        int legs = chart.airways().stream().mapToInt(a -> a.segments().size()).sum();
+        return new Counts(
+                stations,
+                chart.fixes().size(),
+                chart.airports().size(),
+                names,
+                chart.airways().size(),
+                legs);
+    }
+
+    /**
+     * Smallest part of the Earth between two parallels and two meridians that has all points, over 180 if that is less.
+     *
+     * @return empty for a chart without points
+     */
+    public Optional<Region.Bounds> bounds() {
+        List<Position> all = chart.waypoints().stream().map(Waypoint::position).toList();
+        if (all.isEmpty()) {
+            return Optional.empty();
+        }
+        double south = all.stream().mapToDouble(Position::latitudeDeg).min().orElse(0);
+        double north = all.stream().mapToDouble(Position::latitudeDeg).max().orElse(0);
+        double[] longitudes =
+                all.stream().mapToDouble(Position::longitudeDeg).sorted().toArray();
+        // The widest stretch of longitude without a point is what the bounds leave out.
+        int last = longitudes.length - 1;
+        double widest = longitudes[0] + 360 - longitudes[last];
+        double west = longitudes[0];
+        double east = longitudes[last];
+        for (int i = 1; i <= last; i++) {
+            if (longitudes[i] - longitudes[i - 1] > widest) {
+                widest = longitudes[i] - longitudes[i - 1];
+                west = longitudes[i];
+                east = longitudes[i - 1];
+            }
+        }
+        return Optional.of(new Region.Bounds(south, west, north, east));
+    }
+
+    /**
+     * What is odd about the chart.
+     *
+     * @return stations first, then airways, then idents
+     */
+    public List<Finding> oddities() {
+        return new ChartOddities(chart, lines).find();
+    }
+
+    /**
+     * Everything of an ident.
+     *
+     * @param ident any case
+     * @return stations first, then fixes, then airports
+     */
+    public List<Found> find(String ident) {
+        return chart.waypoints(ident.toUpperCase(Locale.ROOT)).stream()
+                .map(point -> new Found(point, lines.of(point), List.copyOf(airwaysOf.getOrDefault(point, Set.of()))))
+                .toList();
+    }
+
+    /**
+     * The pieces of an airway.
+     *
+     * @param ident any case
+     * @return empty where the chart has none of that name
+     */
+    public List<Piece> airway(String ident) {
+        return chart.airways(ident.toUpperCase(Locale.ROOT)).stream()
+                .map(airway -> {
+                    List<Leg> legs = legs(airway);
+                    double total = legs.stream().mapToDouble(Leg::distanceNm).sum();
+                    return new Piece(airway.ident(), lines.of(airway), legs, total);
+                })
+                .toList();
+    }
+
+    private static List<Leg> legs(Airway airway) {
+        List<Leg> legs = new ArrayList<>();
+        for (int i = 0; i < airway.segments().size(); i++) {
+            Waypoint from = airway.points().get(i);
+            Waypoint to = airway.points().get(i + 1);
+            Geodesics.Inverse there = from.position().to(to.position());
+            legs.add(new Leg(
+                    from,
+                    to,
+                    there.distanceNm(),
+                    there.initial(),
+                    there.onward().reciprocal(),
+                    airway.segments().get(i)));
+        }
+        return legs;
+    }
+}

@@ -1,0 +1,94 @@
+package org.rejoin.bridge.chart.io;
+
+import java.util.OptionalDouble;
+import java.util.function.UnaryOperator;
+
+import org.rejoin.bridge.chart.Airway;
+
+/**
+ * One fix of an airway and the leg that leaves it (ARINC 424-18, 4.1.6).
+ *
+ * @param line in the file
+ * @param route its identifier
+ * @param area three letters
+ * @param sequence number that orders the fixes
+ * @param ident of the fix
+ * @param key of the fix, as {@link ArincPoints#key}
+ * @param last whether the continuous piece ends here
+ * @param distanceNm of the leg; empty where the file has none
+ * @param leg what is published for it
+ */
+record ArincAirwayRecord(
+        int line,
+        String route,
+        String area,
+        int sequence,
+        String ident,
+        String key,
+        boolean last,
+        OptionalDouble distanceNm,
+        Airway.Segment leg) {
+
+    /** Up to the distance; a line that ends before has lost what the airway cannot do without. */
+    private static final int NEEDED = 78;
+
+    /**
+     * Reads a primary record.
+     *
+     * @param shared gives back one string for equal ones, as most stand in the file many times
+     * @throws BadField if it is cut off, or its route, sequence number or fix cannot be read
+     */
+    static ArincAirwayRecord read(ArincRecord record, UnaryOperator<String> shared, Problems problems) throws BadField {
+        record.requireLength(NEEDED, "an airway");
+        String route = ArincFields.ident(record, 14, 19);
+        int sequence = record.digits(26, 29);
+        if (sequence < 0) {
+            throw new BadField(
+                    "sequence number \"" + record.raw(26, 29) + "\" of airway " + route + " is not four digits");
+        }
+        String ident = ArincFields.ident(record, 30, 34);
+        Lenient lenient = new Lenient(record, problems, "airway " + route + " at " + ident + ": ");
+        OptionalDouble forward = lenient.read(84, 88, "altitude");
+        OptionalDouble backward = record.blank(89, 93) ? forward : lenient.read(89, 93, "altitude");
+        return new ArincAirwayRecord(
+                record.line(),
+                shared.apply(route),
+                shared.apply(record.raw(2, 4)),
+                sequence,
+                shared.apply(ident),
+                shared.apply(ArincPoints.key(record.raw(37, 38), ident, record.raw(35, 36))),
+                record.at(41) == 'E',
+                lenient.read(75, 78, "distance"),
+                new Airway.Segment(forward, direction(record), backward, lenient.read(94, 98, "altitude")));
+    }
+
+    /** The same fix, coded once in each of two areas: what only one of them has is taken from that one. */
+    ArincAirwayRecord mergedWith(ArincAirwayRecord twin) {
+        ArincAirwayRecord leaving = distanceNm.isPresent() ? this : twin;
+        return new ArincAirwayRecord(
+                line, route, area, sequence, ident, key, last && twin.last, leaving.distanceNm, leaving.leg);
+    }
+
+    private static Airway.Direction direction(ArincRecord record) {
+        return switch (record.at(47)) {
+            case 'F' -> Airway.Direction.FORWARD;
+            case 'B' -> Airway.Direction.BACKWARD;
+            default -> Airway.Direction.BOTH;
+        };
+    }
+
+    /** Reads fields that the leg can do without. */
+    private record Lenient(ArincRecord record, Problems problems, String label) {
+
+        OptionalDouble read(int first, int last, String name) {
+            try {
+                return name.equals("altitude")
+                        ? ArincFields.altitudeFt(record, first)
+                        : ArincFields.fixedPoint(record, first, last, 10, name);
+            } catch (BadField e) {
+                problems.noted(record.line(), label + e.what() + "; taken as absent");
+                return OptionalDouble.empty();
+            }
+        }
+    }
+}
