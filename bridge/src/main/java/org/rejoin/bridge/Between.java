@@ -16,8 +16,7 @@ final class Between {
         double share = (timeS - a.timeS()) / (b.timeS() - a.timeS());
         Position from = new Position(a.latitudeDeg(), a.longitudeDeg());
         Geodesics.Inverse way = from.to(new Position(b.latitudeDeg(), b.longitudeDeg()));
-        Position here =
-                way.distanceNm() < 1e-9 ? from : from.destination(way.initial(), way.distanceNm() * share);
+        Position here = way.distanceNm() < 1e-9 ? from : from.destination(way.initial(), way.distanceNm() * share);
         return new AircraftState(
                 timeS,
                 here.latitudeDeg(),

@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
@@ -28,6 +26,8 @@ import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.Tracker;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * One pilot's flight: ordered samples in, clearances spoken when they are due, events out. Live and debrief differ only
@@ -106,11 +106,13 @@ public final class Seat {
         this.listener = listener;
         this.due = new ArrayList<>(setting.amendments());
         double year = MagneticModel.decimalYear(setting.date());
-        this.tracker = new Tracker(setting.limits(), setting.feedTimeoutS(), (position, altitudeFt) -> MagneticModel
-                .WMM2025
-                .field(position, altitudeFt, year)
-                .variation()
-                .eastDeg());
+        this.tracker = new Tracker(
+                setting.limits(),
+                setting.feedTimeoutS(),
+                (position, altitudeFt) -> MagneticModel.WMM2025
+                        .field(position, altitudeFt, year)
+                        .variation()
+                        .eastDeg());
     }
 
     /**
@@ -131,8 +133,7 @@ public final class Seat {
             if (at.isEmpty() || at.getAsDouble() >= state.timeS() - 1e-3) {
                 break;
             }
-            if (at.getAsDouble() > before.timeS() + 1e-3
-                    && state.timeS() - before.timeS() <= setting.feedTimeoutS()) {
+            if (at.getAsDouble() > before.timeS() + 1e-3 && state.timeS() - before.timeS() <= setting.feedTimeoutS()) {
                 before = Between.at(before, state, at.getAsDouble());
                 take(before);
             }
@@ -161,7 +162,9 @@ public final class Seat {
     /** When an amendment is due, if that is by the second sample. */
     private OptionalDouble dueAt(Amendment amendment, AircraftState before, AircraftState now) {
         if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
-            return elapsed.seconds() <= now.timeS() + 1e-3 ? OptionalDouble.of(elapsed.seconds()) : OptionalDouble.empty();
+            return elapsed.seconds() <= now.timeS() + 1e-3
+                    ? OptionalDouble.of(elapsed.seconds())
+                    : OptionalDouble.empty();
         }
         Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();
         Optional<Waypoint> point =
@@ -180,7 +183,8 @@ public final class Seat {
     private static double ahead(AircraftState state, Waypoint point) {
         Position here = new Position(state.latitudeDeg(), state.longitudeDeg());
         var way = here.to(point.position());
-        double track = state.trackTrueDeg().orElse(state.headingTrueDeg().orElse(way.initial().deg()));
+        double track = state.trackTrueDeg()
+                .orElse(state.headingTrueDeg().orElse(way.initial().deg()));
         return way.distanceNm()
                 * Math.cos(Math.toRadians(Angles.turn(way.initial().deg() - track)));
     }
@@ -204,7 +208,8 @@ public final class Seat {
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AmendedRoute amended = preview(text);
-        OptionalDouble altitude = altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
+        OptionalDouble altitude =
+                altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
         route = amended;
         tracker.issue(amended, altitude).forEach(listener::event);
         listener.amended(amended);
@@ -230,13 +235,13 @@ public final class Seat {
 
     private Situation situation(AircraftState now, Clearance clearance) {
         Position position = new Position(now.latitudeDeg(), now.longitudeDeg());
-        Situation unsure = new Situation(
-                position, now.altitudeMslFt(), 120, Optional.empty(), setting.wind(), setting.date());
+        Situation unsure =
+                new Situation(position, now.altitudeMslFt(), 120, Optional.empty(), setting.wind(), setting.date());
         Optional<MagneticDirection> heading = now.headingMagneticDeg().isPresent()
                 ? Optional.of(new MagneticDirection(now.headingMagneticDeg().getAsDouble()))
                 : now.headingTrueDeg().isPresent()
-                        ? Optional.of(new TrueDirection(now.headingTrueDeg().getAsDouble())
-                                .toMagnetic(unsure.variation()))
+                        ? Optional.of(
+                                new TrueDirection(now.headingTrueDeg().getAsDouble()).toMagnetic(unsure.variation()))
                         : Optional.empty();
         return new Situation(
                 position,

@@ -66,7 +66,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
             throw new ClearanceException(
                     ClearanceException.Code.ROUTE_NOT_VALID,
                     "airway " + ident + " does not lead to " + exit.ident() + " in the filed direction (from "
-                            + points.get(0).ident() + " to " + points.get(points.size() - 1).ident() + ")");
+                            + points.get(0).ident() + " to "
+                            + points.get(points.size() - 1).ident() + ")");
         }
         List<FiledRoute.Segment> along = segments(points.subList(0, exitIndex + 1), ident);
         return new AirwayPath(ident, steps(along, filed), after(filed, exit, last + 1, leaveAt.isPresent()));
@@ -84,12 +85,16 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         }
         Waypoint exit = leaveAt.get();
         int index = airway.points().indexOf(exit);
-        List<FiledRoute.Segment> toward = new ArrayList<>(
-                segments(airway.points().subList(0, index + 1), airway.ident()));
-        List<Waypoint> backward = new ArrayList<>(airway.points().subList(index, airway.points().size()));
+        List<FiledRoute.Segment> toward =
+                new ArrayList<>(segments(airway.points().subList(0, index + 1), airway.ident()));
+        List<Waypoint> backward =
+                new ArrayList<>(airway.points().subList(index, airway.points().size()));
         Collections.reverse(backward);
         toward.addAll(segments(backward, airway.ident()));
-        return new AirwayPath(airway.ident(), steps(toward, filed), after(filed, exit, filed.segments().size(), true));
+        return new AirwayPath(
+                airway.ident(),
+                steps(toward, filed),
+                after(filed, exit, filed.segments().size(), true));
     }
 
     private static boolean isOn(String ident, FiledRoute.Segment segment) {
@@ -115,8 +120,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     }
 
     /** What the filed route has after a point; from a given index on where the point is not in it. */
-    private static List<FiledRoute.Segment> after(
-            FiledRoute filed, Waypoint exit, int otherwise, boolean searchExit) {
+    private static List<FiledRoute.Segment> after(FiledRoute filed, Waypoint exit, int otherwise, boolean searchExit) {
         if (searchExit) {
             for (int i = filed.segments().size() - 1; i >= 0; i--) {
                 if (filed.segments().get(i).to().equals(exit)) {
@@ -146,8 +150,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         if (start.position().distanceNm(step.segment().to().position()) > 0.01) {
             GeodesicLine line = start.equals(step.segment().from())
                     ? step.line()
-                    : GeodesicLine.between(
-                            start.position(), step.segment().to().position());
+                    : GeodesicLine.between(start.position(), step.segment().to().position());
             legs.add(new Leg.TrackToFix(
                     start, step.segment().to(), step.segment().airway(), line, joinedAtNm));
         }

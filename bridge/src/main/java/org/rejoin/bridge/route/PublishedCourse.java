@@ -42,8 +42,9 @@ public final class PublishedCourse {
         return leg.line().map(line -> {
             double at = leg.joinedAtNm();
             Optional<Station> guide = leg.airway().flatMap(chart::airway).flatMap(airway -> guide(airway, line, at));
-            return guide.map(station ->
-                            Radial.of(line.courseAt(at), station.declination().orElseThrow()).deg())
+            return guide.map(station -> Radial.of(
+                                    line.courseAt(at), station.declination().orElseThrow())
+                            .deg())
                     .orElseGet(() -> line.courseAt(at)
                             .toMagnetic(situation.variationAt(line.pointAt(at)))
                             .deg());
@@ -55,7 +56,6 @@ public final class PublishedCourse {
                 .filter(Station.class::isInstance)
                 .map(Station.class::cast)
                 .filter(station -> station.declination().isPresent())
-                .min(Comparator.comparingDouble(
-                        station -> station.position().distanceNm(line.pointAt(at))));
+                .min(Comparator.comparingDouble(station -> station.position().distanceNm(line.pointAt(at))));
     }
 }

@@ -114,7 +114,8 @@ final class RadialAmendment {
         meet(inboundLine, outbound, 0, RADIAL_REACH_NM, station.ident());
         double out = draft.intercept
                 .map(met -> RADIAL_REACH_NM - met.alongCourseNm())
-                .orElseGet(() -> Math.max(1, outbound.offset(draft.situation.position()).alongTrackNm()));
+                .orElseGet(() ->
+                        Math.max(1, outbound.offset(draft.situation.position()).alongTrackNm()));
         draft.courseLeg = draft.legs.size();
         draft.legs.add(new Leg.CourseToFix(
                 station,
@@ -162,8 +163,10 @@ final class RadialAmendment {
                 computed.crossingAngleDeg());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
         meet(flown, outbound, 0, fixAlong, station.ident());
-        double joined = draft.intercept.map(Intercept::alongCourseNm).orElseGet(() -> Math.max(
-                0, flown.offset(draft.situation.position()).alongTrackNm()));
+        double joined = draft.intercept
+                .map(Intercept::alongCourseNm)
+                .orElseGet(() ->
+                        Math.max(0, flown.offset(draft.situation.position()).alongTrackNm()));
         draft.courseLeg = draft.legs.size();
         if (direction == Course.Direction.FROM) {
             draft.legs.add(new Leg.FixOutbound(
@@ -174,14 +177,15 @@ final class RadialAmendment {
                     Math.min(joined, out)));
         } else {
             double begin = Math.max(RADIAL_REACH_NM - joined, out + 0.05);
-            draft.legs.add(new Leg.CourseToFix(
-                    at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
+            draft.legs.add(
+                    new Leg.CourseToFix(at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
         }
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
+        warnServiceVolume(
+                station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
     }
 
@@ -229,7 +233,10 @@ final class RadialAmendment {
         found.stream()
                 .filter(each -> each != chosen)
                 .forEach(each -> others.append(String.format(
-                        Locale.ROOT, " %s at %.1f NM", name(each.step()), each.crossing().alongFirstNm())));
+                        Locale.ROOT,
+                        " %s at %.1f NM",
+                        name(each.step()),
+                        each.crossing().alongFirstNm())));
         draft.warn(
                 Warning.Code.CHOICE_MADE,
                 "the %s %03.0f radial crosses the airway more than once; taken is the first crossing ahead, %.1f NM from"
@@ -245,8 +252,9 @@ final class RadialAmendment {
 
     private ComputedFix computedFix(Station station, Radial radial, Found found, Course.Direction direction) {
         Crossing crossing = found.crossing();
-        TrueDirection inbound =
-                direction == Course.Direction.FROM ? crossing.firstCourse() : crossing.firstCourse().reciprocal();
+        TrueDirection inbound = direction == Course.Direction.FROM
+                ? crossing.firstCourse()
+                : crossing.firstCourse().reciprocal();
         String ident = String.format(
                 Locale.ROOT,
                 "%s%03d%03d",
@@ -280,8 +288,11 @@ final class RadialAmendment {
                 && met.alongSecondNm() <= flown.lengthNm());
         draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
-        String radialName = station + " " + String.format(
-                Locale.ROOT, "%03.0f radial", draft.course.orElseThrow().radial().deg());
+        String radialName = station + " "
+                + String.format(
+                        Locale.ROOT,
+                        "%03.0f radial",
+                        draft.course.orElseThrow().radial().deg());
         if (draft.intercept.isPresent()) {
             Intercepts.describe(draft, "the " + radialName);
             double past = draft.intercept.get().alongCourseNm() - to;
@@ -352,7 +363,10 @@ final class RadialAmendment {
                     why.append(String.format(Locale.ROOT, " %.1f NM on the other side of the station", -out));
                 } else if (past > 0) {
                     why.append(String.format(
-                            Locale.ROOT, " %.1f NM beyond %s", past, step.segment().to().ident()));
+                            Locale.ROOT,
+                            " %.1f NM beyond %s",
+                            past,
+                            step.segment().to().ident()));
                 } else if (crossing.alongSecondNm() < 0) {
                     why.append(String.format(
                             Locale.ROOT,
@@ -368,8 +382,7 @@ final class RadialAmendment {
     }
 
     private void warnServiceVolume(Station station, double distanceNm) {
-        FixDefinitions.serviceRadiusNm(station, draft.situation)
-                .stream()
+        FixDefinitions.serviceRadiusNm(station, draft.situation).stream()
                 .filter(radius -> distanceNm > radius)
                 .forEach(radius -> draft.warn(
                         Warning.Code.OUT_OF_SERVICE_VOLUME,
@@ -380,12 +393,15 @@ final class RadialAmendment {
                         station.serviceClass().map(Enum::name).orElse("?"),
                         radius,
                         draft.situation.altitudeFt().isPresent()
-                                ? String.format(Locale.ROOT, " at %.0f ft", draft.situation.altitudeFt().getAsDouble())
+                                ? String.format(
+                                        Locale.ROOT,
+                                        " at %.0f ft",
+                                        draft.situation.altitudeFt().getAsDouble())
                                 : " at any altitude"));
     }
 
     private static String name(AirwayPath.Step step) {
-        return step.segment().airway().orElse("the direct")
-                + " " + step.segment().from().ident() + "-" + step.segment().to().ident();
+        return step.segment().airway().orElse("the direct") + " "
+                + step.segment().from().ident() + "-" + step.segment().to().ident();
     }
 }

@@ -47,7 +47,8 @@ public final class RouteAmender {
         if (radial.isPresent() || bearing.isPresent()) {
             AirwayPath path = joinPath(chart, filed, airway, join);
             new RadialAmendment(chart, draft, path).work(radial, bearing);
-        } else if (direct.isPresent() || join.flatMap(Instruction.JoinAirway::at).isPresent()) {
+        } else if (direct.isPresent()
+                || join.flatMap(Instruction.JoinAirway::at).isPresent()) {
             viaFixes(chart, draft, clearance);
         } else if (airway.isPresent() || join.isPresent()) {
             AirwayPath path = joinPath(chart, filed, airway, join);
@@ -89,8 +90,7 @@ public final class RouteAmender {
         return AirwayPath.ofFiledRoute(filed);
     }
 
-    private static Optional<HeadingPlan> assigned(Clearance clearance, Situation situation)
-            throws ClearanceException {
+    private static Optional<HeadingPlan> assigned(Clearance clearance, Situation situation) throws ClearanceException {
         for (Instruction instruction : clearance.instructions()) {
             if (instruction instanceof Instruction.FlyHeading fly) {
                 return Optional.of(HeadingPlan.of(HeadingPlan.Origin.ASSIGNED, fly.heading(), situation));
@@ -180,7 +180,8 @@ public final class RouteAmender {
 
     /** "Resume own navigation" and nothing else: direct to the nearest point of the filed route that lies ahead. */
     private static void asFiled(Draft draft, Clearance clearance) throws ClearanceException {
-        if (clearance.first(Instruction.Onward.class).isEmpty() && clearance.altitudeFt().isEmpty()
+        if (clearance.first(Instruction.Onward.class).isEmpty()
+                && clearance.altitudeFt().isEmpty()
                 && clearance.first(Instruction.Cancel.class).isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
@@ -273,8 +274,7 @@ public final class RouteAmender {
                     legs.add(new Leg.DirectToFix(to, GeodesicLine.between(situation.position(), to.position())));
                 }
             } else if (!from.equals(to)) {
-                legs.add(new Leg.TrackToFix(
-                        from, to, airway, GeodesicLine.between(from.position(), to.position()), 0));
+                legs.add(new Leg.TrackToFix(from, to, airway, GeodesicLine.between(from.position(), to.position()), 0));
             }
             return to;
         }

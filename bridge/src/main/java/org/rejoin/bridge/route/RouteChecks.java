@@ -104,7 +104,8 @@ final class RouteChecks {
         for (int i = Math.max(0, to - 1); i <= Math.min(to, points.size() - 2); i++) {
             double around = points.get(i).position().distanceNm(leg.fromFix().position())
                     + points.get(i + 1).position().distanceNm(leg.fromFix().position());
-            double direct = points.get(i).position().distanceNm(points.get(i + 1).position());
+            double direct =
+                    points.get(i).position().distanceNm(points.get(i + 1).position());
             if (around - direct < nearest) {
                 nearest = around - direct;
                 best = airway.segments().get(i).minimumAltitudeFt();

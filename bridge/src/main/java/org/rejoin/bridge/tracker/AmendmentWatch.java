@@ -5,12 +5,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * One amendment being flown: which leg is active, and what has been achieved. Legs only advance: by a fix sequenced, or
@@ -131,7 +131,9 @@ final class AmendmentWatch {
     }
 
     private static double eventTime(List<TrackerEvent> happened, Moment now) {
-        return happened.isEmpty() ? now.timeS() : happened.get(happened.size() - 1).timeS();
+        return happened.isEmpty()
+                ? now.timeS()
+                : happened.get(happened.size() - 1).timeS();
     }
 
     private void fix(Measure here, Moment now, List<TrackerEvent> events) {
@@ -139,7 +141,8 @@ final class AmendmentWatch {
         GeodesicLine next = line(active + 1);
         boolean nextEstablished = nextEstablished(now, next);
         if (line != null && fixesFrom < active) {
-            String ident = route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
+            String ident =
+                    route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
@@ -196,7 +199,8 @@ final class AmendmentWatch {
 
     private void established(int index, double timeS, List<TrackerEvent> events) {
         Leg leg = route.legs().get(index);
-        if (index == route.courseLeg() || (route.course().isEmpty() && route.joinLegs().contains(index))) {
+        if (index == route.courseLeg()
+                || (route.course().isEmpty() && route.joinLegs().contains(index))) {
             intercepted = true;
         }
         if (route.joinLegs().contains(index) && !joined) {
@@ -226,7 +230,8 @@ final class AmendmentWatch {
             return;
         }
         complete = true;
-        double timeS = events.isEmpty() ? now.timeS() : events.get(events.size() - 1).timeS();
+        double timeS =
+                events.isEmpty() ? now.timeS() : events.get(events.size() - 1).timeS();
         events.add(new TrackerEvent.AmendmentComplete(timeS));
     }
 
@@ -244,8 +249,8 @@ final class AmendmentWatch {
                             "never established on the %s %03.0f radial",
                             course.station().ident(),
                             course.radial().deg()))
-                    .orElseGet(() -> "never established on "
-                            + route.joinedAirway().orElse("the course")));
+                    .orElseGet(
+                            () -> "never established on " + route.joinedAirway().orElse("the course")));
         }
         if (!route.joinLegs().isEmpty() && !joined) {
             return Optional.of("did not join " + route.joinedAirway().orElse("the airway"));

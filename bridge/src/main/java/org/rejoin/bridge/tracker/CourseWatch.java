@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * One course line: closing on it, crossing it, being established on it, staying on it.
@@ -162,8 +162,7 @@ final class CourseWatch {
         }
         double atS = Hold.root(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         double share = (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
-        double error = before.trackErrorDeg()
-                + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share;
+        double error = before.trackErrorDeg() + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share;
         double angle = Math.abs(Angles.turn(error));
         if (sinceCrossingNm >= 0.01 && angle > LOGGED_CROSSING_DEG) {
             events.add(new TrackerEvent.CourseCrossed(now.timeAt(atS), angle));
@@ -186,9 +185,8 @@ final class CourseWatch {
             return;
         }
         double endS = open.atS + TURN_WITHIN_S;
-        double share = now.flownS() <= endS
-                ? 1
-                : (endS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
+        double share =
+                now.flownS() <= endS ? 1 : (endS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
         double error = before.trackErrorDeg() + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share;
         // Turning onto the reciprocal is a turn onto the line, too: a fault of its own, not this one.
         if (toLine(open.angleDeg) - toLine(error) >= TURN_BEGUN_DEG || toLine(open.angleDeg) <= FLOWN_THROUGH_DEG) {
@@ -226,8 +224,8 @@ final class CourseWatch {
             return;
         }
         if (open != null && open.farthestNm > OVERSHOOT_LOGGED_NM) {
-            events.add(new TrackerEvent.Overshoot(
-                    timeS, open.farthestNm, OptionalDouble.of(at.getAsDouble() - open.atS)));
+            events.add(
+                    new TrackerEvent.Overshoot(timeS, open.farthestNm, OptionalDouble.of(at.getAsDouble() - open.atS)));
         }
         events.add(new TrackerEvent.InterceptAchieved(timeS, now.courseDeg(), closingAngleDeg, now.crossTrackNm()));
     }
@@ -235,8 +233,8 @@ final class CourseWatch {
     /** Zero or less while established: within half scale, along the course, wings level. */
     private static double offCourse(Measure m, double halfScale) {
         return Math.max(
-                Math.max(Math.abs(m.crossTrackNm()) / halfScale, Math.abs(m.trackErrorDeg()) / ALONG_DEG),
-                Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S)
+                        Math.max(Math.abs(m.crossTrackNm()) / halfScale, Math.abs(m.trackErrorDeg()) / ALONG_DEG),
+                        Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S)
                 - 1;
     }
 
@@ -262,14 +260,12 @@ final class CourseWatch {
     /** Zero or less while on the line and flying the reciprocal. */
     private static double offReciprocal(Measure m, double halfScale) {
         return Math.max(
-                Math.abs(m.crossTrackNm()) / halfScale - 1,
-                (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
+                Math.abs(m.crossTrackNm()) / halfScale - 1, (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
     }
 
     /** Zero or less while parallel to the course, beyond half scale on the near side. */
     private double offParallel(Measure m, double halfScale) {
-        return Math.max(
-                Math.abs(m.trackErrorDeg()) / ALONG_DEG - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
+        return Math.max(Math.abs(m.trackErrorDeg()) / ALONG_DEG - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
     }
 
     private void deviation(Measure before, Measure now, double limitNm, List<TrackerEvent> events) {
@@ -277,11 +273,8 @@ final class CourseWatch {
             return;
         }
         double cross = Math.abs(now.crossTrackNm());
-        double atS = Hold.root(
-                before.flownS(),
-                Math.abs(before.crossTrackNm()) - limitNm,
-                now.flownS(),
-                cross - limitNm);
+        double atS =
+                Hold.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), cross - limitNm);
         if (!deviating && cross > limitNm) {
             deviating = true;
             deviationNm = now.crossTrackNm();

@@ -3,11 +3,11 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Turn;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * The end of one leg and the turn onto the next: when the fix is sequenced, whether the turn goes the right way, whether
@@ -53,9 +53,7 @@ final class FixWatch {
         this.computed = computed;
         this.leg = leg;
         this.next = next;
-        this.turnDeg = next == null
-                ? 0
-                : leg.courseAt(leg.lengthNm()).turnTo(next.initialCourse());
+        this.turnDeg = next == null ? 0 : leg.courseAt(leg.lengthNm()).turnTo(next.initialCourse());
     }
 
     boolean sequenced() {
@@ -132,8 +130,8 @@ final class FixWatch {
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
     private void turn(Measure before, Measure now, double togo, boolean onNext, List<TrackerEvent> events) {
-        double lead = Turn.leadNm(
-                Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
+        double lead =
+                Turn.leadNm(Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
         boolean inReach = togo < lead + 0.7 && Math.abs(now.crossTrackNm()) < REACH_NM;
         if (Double.isNaN(turnedDeg)) {
             if (inReach && Math.abs(now.trackErrorDeg()) < 60) {

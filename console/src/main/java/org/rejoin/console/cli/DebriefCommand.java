@@ -10,17 +10,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
-
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.Debrief;
@@ -32,6 +21,17 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.RecordingFolder;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** {@code debrief}: grades a recording again. */
 @Command(
@@ -57,7 +57,8 @@ final class DebriefCommand implements Callable<Integer> {
             names = "--lesson",
             paramLabel = "LESSON",
             description = "The lesson that was flown (default: the one kept with the recording).")
-    @Nullable String lesson;
+    @Nullable
+    String lesson;
 
     @Option(
             names = {"--profile", "--format"},
@@ -66,10 +67,12 @@ final class DebriefCommand implements Callable<Integer> {
     List<String> profiles = new ArrayList<>();
 
     @Option(names = "--aircraft", paramLabel = "NAME", description = "Which aircraft (default: the first heard).")
-    @Nullable String aircraft;
+    @Nullable
+    String aircraft;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Write log.jsonl and grade.json there.")
-    @Nullable Path out;
+    @Nullable
+    Path out;
 
     @Option(names = "--json", description = "Print one JSON object: events, faults, grade.")
     boolean json;
@@ -107,7 +110,8 @@ final class DebriefCommand implements Callable<Integer> {
     private Lesson kept(RecordingFolder folder) throws Exception {
         Path file = folder.lesson()
                 .orElseThrow(() -> new ParameterException(
-                        spec.commandLine(), recording + " has no lesson.yaml beside it: name the lesson with --lesson"));
+                        spec.commandLine(),
+                        recording + " has no lesson.yaml beside it: name the lesson with --lesson"));
         return LessonReader.readFile(file);
     }
 

@@ -7,9 +7,6 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
@@ -21,6 +18,9 @@ import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 import org.rejoin.protocol.AircraftState;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
 
 /**
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
@@ -92,7 +92,9 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
             return;
         }
         lastStatusNs = nowNs;
-        StringBuilder text = new StringBuilder(EventText.clock(now.timeS())).append("  ").append(now.phase().words());
+        StringBuilder text = new StringBuilder(EventText.clock(now.timeS()))
+                .append("  ")
+                .append(now.phase().words());
         now.crossTrackNm()
                 .ifPresent(cross -> text.append(String.format(
                         Locale.ROOT, "  line %.2f NM to the %s", Math.abs(cross), cross > 0 ? "left" : "right")));

@@ -15,15 +15,6 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
-
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.console.lesson.BuiltInLesson;
@@ -33,6 +24,15 @@ import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.practice.PracticeSender;
 import org.rejoin.protocol.WireFormat;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** {@code fly}: a lesson flown by the practice aircraft, over a real socket. */
 @Command(
@@ -72,7 +72,8 @@ final class FlyCommand implements Callable<Integer> {
             names = "--rate",
             paramLabel = "X",
             description = "Times real time; 1 is real time (default: as fast as is sound).")
-    @Nullable Double rate;
+    @Nullable
+    Double rate;
 
     @Option(
             names = "--format",
@@ -84,7 +85,8 @@ final class FlyCommand implements Callable<Integer> {
     double hz = 5;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")
-    @Nullable Path out;
+    @Nullable
+    Path out;
 
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
@@ -121,7 +123,8 @@ final class FlyCommand implements Callable<Integer> {
         MicroClock clock = () -> startMicros + flownMicros.get();
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit);
-        FlightView view = new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+        FlightView view =
+                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
         AtomicBoolean stop = new AtomicBoolean();
         try (LiveFlight live = new LiveFlight(
                 flown,

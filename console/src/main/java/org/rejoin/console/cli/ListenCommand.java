@@ -11,6 +11,11 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -19,11 +24,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-
-import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.lesson.LessonReader;
 
 /** {@code listen}: a lesson flown with the user's own simulator. */
 @Command(
@@ -51,8 +51,9 @@ final class ListenCommand implements Callable<Integer> {
     @Option(
             names = "--bind",
             paramLabel = "ADDRESS",
-            description = "Address to listen on (default: 127.0.0.1). Beyond this machine, --allow is needed, for anyone"
-                    + " on the network could send.")
+            description =
+                    "Address to listen on (default: 127.0.0.1). Beyond this machine, --allow is needed, for anyone"
+                            + " on the network could send.")
     String bind = "127.0.0.1";
 
     @Option(
@@ -65,7 +66,8 @@ final class ListenCommand implements Callable<Integer> {
             names = "--aircraft",
             paramLabel = "NAME",
             description = "Which aircraft to follow, by its id or marking (default: the first heard).")
-    @Nullable String aircraft;
+    @Nullable
+    String aircraft;
 
     @Option(
             names = {"--profile", "--format"},
@@ -78,10 +80,12 @@ final class ListenCommand implements Callable<Integer> {
             paramLabel = "S",
             description = "End the flight when nothing has come for this many seconds (default: 120, and 15 once the"
                     + " amendment is complete).")
-    @Nullable Double idle;
+    @Nullable
+    Double idle;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")
-    @Nullable Path out;
+    @Nullable
+    Path out;
 
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
@@ -92,7 +96,8 @@ final class ListenCommand implements Callable<Integer> {
             throw new ParameterException(spec.commandLine(), "--port " + port + " is not in 0 to 65535");
         }
         Lesson flown = LessonReader.read(lesson);
-        FlightView view = new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+        FlightView view =
+                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
         AtomicBoolean stop = new AtomicBoolean();
         try (LiveFlight live = new LiveFlight(
                 flown,

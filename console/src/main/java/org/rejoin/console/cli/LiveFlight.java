@@ -16,8 +16,6 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
@@ -32,6 +30,8 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * A flight over a real socket: feed, recorder, seats, desk and view, wired. Everything about the flight happens on the
@@ -77,9 +77,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.seats = new Seats(formats, choice, desk);
         this.feed = UdpFeed.open(bind, senders, clock, this);
         try {
-            this.recording = out == null
-                    ? null
-                    : Recording.start(out, lesson, feed.localAddress(), view::diagnostic);
+            this.recording = out == null ? null : Recording.start(out, lesson, feed.localAddress(), view::diagnostic);
         } catch (IOException e) {
             feed.close();
             throw e;

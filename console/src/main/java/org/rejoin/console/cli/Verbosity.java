@@ -8,9 +8,7 @@ final class Verbosity {
     /** System property that the logging configuration reads. */
     static final String LEVEL = "rejoin.log.level";
 
-    @Option(
-            names = "--verbose",
-            description = "Print diagnostics on standard error.")
+    @Option(names = "--verbose", description = "Print diagnostics on standard error.")
     void verbose(boolean on) {
         if (on) {
             System.setProperty(LEVEL, "DEBUG");

@@ -41,11 +41,7 @@ public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, 
      * @throws IOException if the capture cannot be read or holds no datagram; one line
      */
     public static Debrief of(
-            Path capture,
-            Lesson lesson,
-            List<WireFormat> formats,
-            SeatChoice choice,
-            List<FlightDesk.Watcher> watchers)
+            Path capture, Lesson lesson, List<WireFormat> formats, SeatChoice choice, List<FlightDesk.Watcher> watchers)
             throws IOException {
         Capture.Contents contents = Capture.readAll(capture);
         List<String> notes = new ArrayList<>();
@@ -57,9 +53,10 @@ public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, 
         }
         ToleranceSet set = ToleranceSet.read(lesson.standard());
         LocalDate date = lesson.date()
-                .orElseGet(() -> Instant.ofEpochMilli(contents.datagrams().get(0).receivedMicros() / 1000)
-                        .atOffset(ZoneOffset.UTC)
-                        .toLocalDate());
+                .orElseGet(
+                        () -> Instant.ofEpochMilli(contents.datagrams().get(0).receivedMicros() / 1000)
+                                .atOffset(ZoneOffset.UTC)
+                                .toLocalDate());
         List<FlightDesk.Watcher> all = new ArrayList<>(watchers);
         all.add(new FlightDesk.Watcher() {
             @Override
@@ -93,7 +90,8 @@ public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, 
 
     /** Desk and seats need each other; the seats are there before the first sample is. */
     private static final class Wiring {
-        @org.jspecify.annotations.Nullable Seats seats;
+        @org.jspecify.annotations.Nullable
+        Seats seats;
 
         Optional<String> formatOf(org.rejoin.bridge.feed.SeatKey key) {
             Seats all = seats;

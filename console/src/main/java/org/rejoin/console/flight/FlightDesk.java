@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.SeatSink;
@@ -20,6 +18,8 @@ import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * Follows the first aircraft of a feed through a lesson: hands its states to a {@link Seat}, its events to a {@link

@@ -12,10 +12,6 @@ import java.util.List;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
@@ -24,6 +20,10 @@ import org.rejoin.console.log.EventJson;
 import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.Datagram;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import org.jspecify.annotations.Nullable;
 
 /** What a flight leaves behind: raw datagrams, lesson, chart, log and grade. A disk in trouble never stops the flight. */
 public final class Recording implements AutoCloseable {
@@ -54,8 +54,8 @@ public final class Recording implements AutoCloseable {
      * @return the recording; close it
      * @throws IOException if the directory cannot be used; one line
      */
-    public static Recording start(
-            Path directory, Lesson lesson, InetSocketAddress listening, Consumer<String> warnings) throws IOException {
+    public static Recording start(Path directory, Lesson lesson, InetSocketAddress listening, Consumer<String> warnings)
+            throws IOException {
         RecordingFolder folder = RecordingFolder.create(directory);
         folder.writeLesson(withOwnChart(lesson.files().lessonYaml()));
         folder.writeChart(lesson.files().chartOctets());

@@ -249,7 +249,8 @@ public final class Grader implements Seat.Listener {
                 "Course once established, largest cross-track",
                 courseNm,
                 "NM",
-                set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY) * set.limits().courseScale(),
+                set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
+                        * set.limits().courseScale(),
                 15,
                 courseSpan.fromS,
                 courseSpan.toS,
@@ -293,30 +294,61 @@ public final class Grader implements Seat.Listener {
         for (int i = 0; i < events.size(); i++) {
             TrackerEvent event = events.get(i);
             if (event instanceof TrackerEvent.FlownThrough through) {
-                add(faults, Fault.Code.FLOWN_THROUGH, event, "crossed the line and did not turn; %.2f NM past it ten"
-                        + " seconds later", Math.abs(through.crossTrackNm()));
+                add(
+                        faults,
+                        Fault.Code.FLOWN_THROUGH,
+                        event,
+                        "crossed the line and did not turn; %.2f NM past it ten" + " seconds later",
+                        Math.abs(through.crossTrackNm()));
             } else if (event instanceof TrackerEvent.WrongDirection wrong) {
-                add(faults, Fault.Code.WRONG_DIRECTION, event, "flew track %03.0f true on a course of %03.0f true",
-                        wrong.trackTrueDeg(), wrong.courseTrueDeg());
+                add(
+                        faults,
+                        Fault.Code.WRONG_DIRECTION,
+                        event,
+                        "flew track %03.0f true on a course of %03.0f true",
+                        wrong.trackTrueDeg(),
+                        wrong.courseTrueDeg());
             } else if (event instanceof TrackerEvent.TurnedEarly early) {
-                add(faults, Fault.Code.TURNED_EARLY, event, "rolled out parallel, %.2f NM short of the line",
+                add(
+                        faults,
+                        Fault.Code.TURNED_EARLY,
+                        event,
+                        "rolled out parallel, %.2f NM short of the line",
                         Math.abs(early.crossTrackNm()));
             } else if (event instanceof TrackerEvent.WrongTurn wrong) {
                 add(faults, Fault.Code.WRONG_TURN, event, "turned the wrong way at %s", wrong.ident());
             } else if (event instanceof TrackerEvent.SequenceMissed missed) {
-                add(faults, Fault.Code.SEQUENCE_MISSED, event, "still on the old course 30 s after passing %s",
+                add(
+                        faults,
+                        Fault.Code.SEQUENCE_MISSED,
+                        event,
+                        "still on the old course 30 s after passing %s",
                         missed.ident());
             } else if (event instanceof TrackerEvent.Weaving weaving) {
-                add(faults, Fault.Code.WEAVING, event, "crossed the course %d times in three minutes with swings of"
-                        + " %.0f degrees", weaving.crossings(), weaving.swingDeg());
+                add(
+                        faults,
+                        Fault.Code.WEAVING,
+                        event,
+                        "crossed the course %d times in three minutes with swings of" + " %.0f degrees",
+                        weaving.crossings(),
+                        weaving.swingDeg());
             } else if (event instanceof TrackerEvent.HeadingDeviationBegan off) {
-                add(faults, Fault.Code.HEADING_NOT_HELD, event, "%.0f degrees off the assigned heading for more than 10"
-                        + " s", Math.abs(off.errorDeg()));
+                add(
+                        faults,
+                        Fault.Code.HEADING_NOT_HELD,
+                        event,
+                        "%.0f degrees off the assigned heading for more than 10" + " s",
+                        Math.abs(off.errorDeg()));
             } else if (event instanceof TrackerEvent.AltitudeDeviationBegan off) {
                 double ended = endOfAltitudeDeviation(i);
                 if (ended - event.timeS() > ALTITUDE_HELD_S) {
-                    add(faults, Fault.Code.ALTITUDE_NOT_HELD, event, "more than %.0f ft off the assigned altitude for"
-                            + " %.0f s", set.limits().altitudeFt(), ended - off.timeS());
+                    add(
+                            faults,
+                            Fault.Code.ALTITUDE_NOT_HELD,
+                            event,
+                            "more than %.0f ft off the assigned altitude for" + " %.0f s",
+                            set.limits().altitudeFt(),
+                            ended - off.timeS());
                 }
             } else if (event instanceof TrackerEvent.Overshoot over
                     && over.maxCrossTrackNm() > set.overshootLimitNm()
@@ -338,10 +370,11 @@ public final class Grader implements Seat.Listener {
         return events.get(events.size() - 1).timeS();
     }
 
-    private static void add(
-            List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
+    private static void add(List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
         faults.add(new Fault(
-                code, event.timeS(), String.format(Locale.ROOT, what, values) + ". Practise: " + code.practise() + "."));
+                code,
+                event.timeS(),
+                String.format(Locale.ROOT, what, values) + ". Practise: " + code.practise() + "."));
     }
 
     private long count(Class<? extends TrackerEvent> kind) {

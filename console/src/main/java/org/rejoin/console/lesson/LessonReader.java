@@ -12,14 +12,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.DeserializationFeature;
-import com.fasterxml.jackson.databind.JsonMappingException;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -31,11 +23,20 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonMappingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
+import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import org.jspecify.annotations.Nullable;
+
 /** Reads lesson files and the built-in lessons. Everything in a lesson is checked before the flight begins. */
 public final class LessonReader {
 
-    private static final ObjectMapper YAML =
-            YAMLMapper.builder().enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES).build();
+    private static final ObjectMapper YAML = YAMLMapper.builder()
+            .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+            .build();
 
     /** A lesson file is a page of text; anything larger is something else. */
     private static final long LARGEST_OCTETS = 1_000_000;
@@ -58,11 +59,16 @@ public final class LessonReader {
             @Nullable Double heading_magnetic_deg,
             @Nullable Double speed_kt) {}
 
-    private record WindYaml(@Nullable Double from_true_deg, @Nullable Double speed_kt) {}
+    private record WindYaml(
+            @Nullable Double from_true_deg, @Nullable Double speed_kt) {}
 
-    private record AmendmentYaml(@Nullable WhenYaml when, @Nullable String say, @Nullable Double altitude_ft) {}
+    private record AmendmentYaml(
+            @Nullable WhenYaml when,
+            @Nullable String say,
+            @Nullable Double altitude_ft) {}
 
-    private record WhenYaml(@Nullable Double elapsed_s, @Nullable String abeam) {}
+    private record WhenYaml(
+            @Nullable Double elapsed_s, @Nullable String abeam) {}
 
     /** Where a lesson's chart comes from. */
     private interface ChartSource {
@@ -83,8 +89,9 @@ public final class LessonReader {
         }
         Path file = Path.of(nameOrFile);
         if (!Files.isRegularFile(file)) {
-            throw new LessonException("no lesson \"" + nameOrFile + "\": neither a file nor one of the built-in lessons "
-                    + BuiltInLesson.names() + " (fly --list describes them)");
+            throw new LessonException(
+                    "no lesson \"" + nameOrFile + "\": neither a file nor one of the built-in lessons "
+                            + BuiltInLesson.names() + " (fly --list describes them)");
         }
         return readFile(file);
     }
@@ -198,7 +205,12 @@ public final class LessonReader {
         try {
             return Optional.of(new Lesson.Start(
                     Place.read(need(where, "start: at", start.at()), chart),
-                    range(where, "start: altitude_ft", need(where, "start: altitude_ft", start.altitude_ft()), 0, 60_000),
+                    range(
+                            where,
+                            "start: altitude_ft",
+                            need(where, "start: altitude_ft", start.altitude_ft()),
+                            0,
+                            60_000),
                     new MagneticDirection(range(
                             where,
                             "start: heading_magnetic_deg",
@@ -219,7 +231,11 @@ public final class LessonReader {
         }
         return new Wind(
                 new TrueDirection(range(
-                        where, "wind: from_true_deg", need(where, "wind: from_true_deg", wind.from_true_deg()), 0, 360)),
+                        where,
+                        "wind: from_true_deg",
+                        need(where, "wind: from_true_deg", wind.from_true_deg()),
+                        0,
+                        360)),
                 range(where, "wind: speed_kt", need(where, "wind: speed_kt", wind.speed_kt()), 0, 300));
     }
 
@@ -279,8 +295,9 @@ public final class LessonReader {
 
     private static String path(JsonMappingException e) {
         StringBuilder path = new StringBuilder();
-        e.getPath().forEach(step -> path.append(
-                step.getFieldName() == null ? "[" + step.getIndex() + "] " : step.getFieldName() + ": "));
+        e.getPath()
+                .forEach(step -> path.append(
+                        step.getFieldName() == null ? "[" + step.getIndex() + "] " : step.getFieldName() + ": "));
         return path.toString();
     }
 

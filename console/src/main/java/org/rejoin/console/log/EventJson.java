@@ -6,10 +6,10 @@ import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 
+import org.rejoin.bridge.tracker.TrackerEvent;
+
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-
-import org.rejoin.bridge.tracker.TrackerEvent;
 
 /**
  * An event as one line of {@code log.jsonl}. Numbers are rounded by the unit their name ends in, so that the same flight

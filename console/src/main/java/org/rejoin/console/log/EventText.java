@@ -29,9 +29,7 @@ public final class EventText {
         long tenths = Math.round(timeS * 10);
         long minutes = tenths / 600;
         String rest = say("%02d.%d", tenths / 10 % 60, tenths % 10);
-        return minutes >= 60
-                ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest)
-                : say("%02d:%s", minutes, rest);
+        return minutes >= 60 ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest) : say("%02d:%s", minutes, rest);
     }
 
     private static String sentence(TrackerEvent event) {

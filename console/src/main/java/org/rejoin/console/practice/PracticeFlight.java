@@ -7,8 +7,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
@@ -25,6 +23,8 @@ import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * One flight of the practice aircraft through a lesson: from the start until the amendment and the turn at the end of the
@@ -127,9 +127,8 @@ public final class PracticeFlight {
                         date);
                 AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
                 pilot = new PracticePilot(route, habit, aircraft);
-                altitudeFt = amendment
-                        .altitudeFt()
-                        .orElse(clearance.altitudeFt().orElse(altitudeFt));
+                altitudeFt =
+                        amendment.altitudeFt().orElse(clearance.altitudeFt().orElse(altitudeFt));
             } catch (ClearanceException e) {
                 throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
             }

@@ -2,8 +2,6 @@ package org.rejoin.console.practice;
 
 import java.util.Optional;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -11,6 +9,8 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * Flies one amended route, well or with a {@link Habit}. Says at every instant how to bank; remembers only where in the
@@ -140,23 +140,21 @@ final class PracticePilot {
         boolean closing = Math.signum(Guidance.trackErrorDeg(now, offset)) != Math.signum(cross);
         boolean past = Math.signum(cross) != approachSide;
         boolean atLead = past || (closing && Guidance.closingDeg(now, Guidance.aheadNm(now, offset), 180) <= angle);
-        boolean begin =
-                switch (habit) {
-                    case GOOD, WEAVING, WRONG_TURN -> atLead;
-                    case LATE, FLY_THROUGH -> past;
-                    case RECIPROCAL ->
-                        past
-                                || (closing
-                                        && Math.abs(cross)
-                                                < Math.min(0.9, Guidance.radiusNm(now) * (1 + Math.cos(Math.toRadians(angle)))));
-                    case EARLY ->
-                        past
-                                || (closing
-                                        && Math.abs(cross)
-                                                < EARLY_NM
-                                                        + Guidance.radiusNm(now)
-                                                                * (1 - Math.cos(Math.toRadians(angle))));
-                };
+        boolean begin = switch (habit) {
+            case GOOD, WEAVING, WRONG_TURN -> atLead;
+            case LATE, FLY_THROUGH -> past;
+            case RECIPROCAL ->
+                past
+                        || (closing
+                                && Math.abs(cross)
+                                        < Math.min(
+                                                0.9, Guidance.radiusNm(now) * (1 + Math.cos(Math.toRadians(angle)))));
+            case EARLY ->
+                past
+                        || (closing
+                                && Math.abs(cross)
+                                        < EARLY_NM + Guidance.radiusNm(now) * (1 - Math.cos(Math.toRadians(angle))));
+        };
         if (!begin) {
             return onHeading(now);
         }
@@ -179,9 +177,7 @@ final class PracticePilot {
                     step = Step.TRACKING;
                     return bank(now);
                 }
-                return elapsed < LATE_S
-                        ? onHeading(now)
-                        : Guidance.bankForTrack(now, new TrueDirection(lateTrackDeg));
+                return elapsed < LATE_S ? onHeading(now) : Guidance.bankForTrack(now, new TrueDirection(lateTrackDeg));
             }
             case FLY_THROUGH -> {
                 if (elapsed < FLY_THROUGH_S) {

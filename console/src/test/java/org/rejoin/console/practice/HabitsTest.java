@@ -7,10 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.Arguments;
-import org.junit.jupiter.params.provider.MethodSource;
-
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
@@ -23,6 +19,10 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Each habit of the practice pilot shows its own fault in every built-in lesson, and the good pilot none. */
 class HabitsTest {
@@ -62,13 +62,7 @@ class HabitsTest {
         LocalDate date = lesson.date().orElseThrow();
         Seat seat = new Seat(
                 new Seat.Setting(
-                        lesson.chart(),
-                        lesson.filed(),
-                        lesson.amendments(),
-                        date,
-                        lesson.wind(),
-                        set.limits(),
-                        12),
+                        lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), set.limits(), 12),
                 new Seat.Listener() {
                     @Override
                     public void sample(AircraftState state, Progress progress) {
