@@ -77,6 +77,11 @@ final class ClockEvidence {
         return endedS - beganS;
     }
 
+    /** How far the sender's clock advanced, s. */
+    double senderS() {
+        return senderS;
+    }
+
     /** Whether any sample carried the sender's clock. */
     boolean hasClock() {
         return timed > 0;

@@ -24,7 +24,8 @@ public final class SampleClock {
     /** Enough to judge a clock by in spite of a jitter of 0.3 s. */
     private static final double FIRST_S = 2;
 
-    private static final int FIRST_SAMPLES = 256;
+    private static final int LEAST_HELD = 8;
+    private static final int MOST_HELD = 256;
     private static final double WATCH_S = 5;
     /** Samples that are all too late for so long are not late: the clock was set back a little, or stands. */
     private static final double PATIENCE_S = 2;
@@ -96,7 +97,7 @@ public final class SampleClock {
         } else if (base == null) {
             undecided.add(next);
             evidence.add(next);
-            if (!evidence.hasClock() || evidence.receiptS() >= FIRST_S || undecided.size() >= FIRST_SAMPLES) {
+            if (undecided.size() >= MOST_HELD || evidence.receiptS() >= FIRST_S || isClear(evidence)) {
                 settle();
             }
         } else {
@@ -153,6 +154,14 @@ public final class SampleClock {
      */
     public long late() {
         return late;
+    }
+
+    /** Nothing to choose from, or, in accelerated time, enough flown to know: no need to wait for the two seconds. */
+    private boolean isClear(ClockEvidence first) {
+        return !first.hasClock()
+                || (undecided.size() >= LEAST_HELD
+                        && first.senderS() >= FIRST_S
+                        && first.judge().clock() == TimeBase.Clock.SENDER);
     }
 
     private void order(Received next) {

@@ -19,6 +19,8 @@ public record SeatKey(InetSocketAddress sender, String aircraft) {
         String address = sender.getAddress() == null
                 ? sender.getHostString()
                 : sender.getAddress().getHostAddress();
+        int zone = address.indexOf('%'); // an interface of this machine, of which a recording knows nothing
+        address = zone < 0 ? address : address.substring(0, zone);
         String host = address.indexOf(':') >= 0 ? "[" + address + "]" : address;
         return host + ":" + sender.getPort() + (aircraft.isEmpty() ? "" : " " + aircraft);
     }

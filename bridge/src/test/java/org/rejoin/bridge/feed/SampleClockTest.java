@@ -278,6 +278,17 @@ class SampleClockTest {
         assertThat(clock.timeAt(Channel.EPOCH_S + 3)).isCloseTo(3, within(1e-5));
     }
 
+    @Test
+    void acceleratedTimeIsNotHeldForTwoSecondsOfReceipt() {
+        Out out = new Out();
+        SampleClock clock = new SampleClock(out);
+        List<Decoded.Sample> received =
+                new Channel(15).fly(0, 10, 5, Channel::monotonic, 50).received();
+        received.subList(0, 13).forEach(clock::accept);
+        assertThat(out.states).hasSize(13);
+        assertThat(only(out)).isEqualTo(TimeBase.Clock.SENDER);
+    }
+
     /** Whatever a sender does, time increases, nothing is counted twice, and a second run gives the same. */
     @Test
     void anythingAtAllGivesTimesThatIncreaseAndAreRepeatable() {

@@ -2,10 +2,13 @@ package org.rejoin.bridge.feed;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.Inet6Address;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.UnknownHostException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -85,6 +88,16 @@ class SeatsTest {
             assertThat(seat.timeBase().orElseThrow().clock()).isEqualTo(TimeBase.Clock.SENDER);
         });
         assertThat(new SeatKey(from(5001), "a").label()).isEqualTo("127.0.0.1:5001 a");
+    }
+
+    @Test
+    void labelsAreThoseOfARecordingToo() throws UnknownHostException {
+        byte[] local = HexFormat.of().parseHex("fe800000000000000000000000000007");
+        InetAddress live = Inet6Address.getByAddress(null, local, 3);
+        InetAddress recorded = InetAddress.getByAddress(local);
+        SeatKey key = new SeatKey(new InetSocketAddress(live, 5001), "");
+        assertThat(key).isEqualTo(new SeatKey(new InetSocketAddress(recorded, 5001), ""));
+        assertThat(key.label()).isEqualTo("[fe80:0:0:0:0:0:0:7]:5001");
     }
 
     @Test
