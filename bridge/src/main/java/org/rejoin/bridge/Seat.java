@@ -169,7 +169,7 @@ public final class Seat {
         Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();
         Optional<Waypoint> point =
                 setting.chart().waypoints(abeam.ident()).stream().findFirst();
-        if (point.isEmpty() || before == now) {
+        if (point.isEmpty() || !(now.timeS() > before.timeS())) {
             return OptionalDouble.empty();
         }
         double ahead = ahead(before, point.get());

@@ -94,6 +94,28 @@ public record AircraftState(
                 paused);
     }
 
+    /**
+     * The same state while the simulation stands still.
+     *
+     * @return a copy with {@code paused} set
+     */
+    public AircraftState asPaused() {
+        return new AircraftState(
+                timeS,
+                latitudeDeg,
+                longitudeDeg,
+                altitudeMslFt,
+                headingTrueDeg,
+                headingMagneticDeg,
+                trackTrueDeg,
+                groundSpeedKt,
+                verticalSpeedFpm,
+                pitchDeg,
+                rollDeg,
+                indicatedAirspeedKt,
+                true);
+    }
+
     private static void within(String name, double value, double low, double high) {
         if (!(value >= low && value <= high)) {
             throw new IllegalArgumentException(name + " " + value + " is not in [" + low + ", " + high + "]");

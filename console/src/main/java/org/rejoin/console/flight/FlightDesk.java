@@ -18,6 +18,7 @@ import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;
 
@@ -50,6 +51,7 @@ public final class FlightDesk implements SeatSink {
     private final Grader grader;
     private @Nullable SeatKey following;
     private @Nullable Seat seat;
+    private boolean stopped;
     private final List<SeatKey> others = new ArrayList<>();
 
     /**
@@ -84,7 +86,7 @@ public final class FlightDesk implements SeatSink {
             seat = flying;
         }
         if (key.equals(following)) {
-            flying.accept(state);
+            flying.accept(stopped ? state.asPaused() : state);
         } else if (!others.contains(key) && others.size() < 100) {
             others.add(key);
             note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
@@ -111,6 +113,16 @@ public final class FlightDesk implements SeatSink {
         if (following == null || key.equals(following)) {
             note("times are " + (base.clock() == TimeBase.Clock.SENDER ? "the sender's" : "those of receipt") + ": "
                     + base.reason());
+        }
+    }
+
+    @Override
+    public void control(SeatKey key, double timeS, Decoded.Control.What what) {
+        if (key.equals(following)) {
+            stopped = what == Decoded.Control.What.PAUSED;
+            if (what == Decoded.Control.What.REMOVED) {
+                note("the sender took the aircraft out of the simulation");
+            }
         }
     }
 
