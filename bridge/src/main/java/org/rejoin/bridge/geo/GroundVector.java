@@ -6,14 +6,14 @@ import java.util.Optional;
  * Motion over the ground, and the wind triangle that gives it.
  *
  * @param track direction over the ground, true
- * @param groundSpeedKt knots, [0, 200000]
+ * @param groundSpeedKt knots, [0, 2e9]
  */
 public record GroundVector(TrueDirection track, double groundSpeedKt) {
 
     /**
      * Checks the range.
      *
-     * @throws IllegalArgumentException if the speed is outside [0, 200000] knots or not a number
+     * @throws IllegalArgumentException if the speed is outside [0, 2e9] knots or not a number
      */
     public GroundVector {
         Range.check("ground speed", groundSpeedKt, 0, 2 * Turn.MAX_SPEED_KT, "knots");
@@ -23,7 +23,7 @@ public record GroundVector(TrueDirection track, double groundSpeedKt) {
      * Track and ground speed on a heading: the vector sum of air vector and wind.
      *
      * @param heading true
-     * @param trueAirspeedKt knots, [0, 100000]
+     * @param trueAirspeedKt knots, [0, 1e9]
      * @param wind of the place
      * @return motion over the ground; the heading as track where both speeds cancel
      * @throws IllegalArgumentException if the airspeed is out of range or not a number
@@ -46,7 +46,7 @@ public record GroundVector(TrueDirection track, double groundSpeedKt) {
      * sin(wind - course)) (Pilot's Handbook of Aeronautical Knowledge, FAA-H-8083-25, chapter 16).
      *
      * @param course wanted over the ground, true
-     * @param trueAirspeedKt knots, [0, 100000]
+     * @param trueAirspeedKt knots, [0, 1e9]
      * @param wind of the place
      * @return heading and ground speed; empty if the wind is too strong to make the course good
      * @throws IllegalArgumentException if the airspeed is out of range or not a number

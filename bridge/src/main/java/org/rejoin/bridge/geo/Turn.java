@@ -6,8 +6,8 @@ public final class Turn {
     /** Standard rate: 360 degrees in two minutes (Instrument Flying Handbook, FAA-H-8083-15B, chapter 5). */
     public static final double STANDARD_RATE_DEG_PER_S = 3;
 
-    /** No speed over the ground or through the air is higher; keeps infinities out. */
-    static final double MAX_SPEED_KT = 100_000;
+    /** Far above any speed, also of a sample that jumped; keeps infinities out. */
+    static final double MAX_SPEED_KT = 1e9;
 
     /** Lowest bank and rate that still make a circle of finite size. */
     private static final double LEAST = 1e-6;
@@ -23,7 +23,7 @@ public final class Turn {
     /**
      * Radius of a turn at a rate: R = V / omega.
      *
-     * @param groundSpeedKt knots, [0, 100000]
+     * @param groundSpeedKt knots, [0, 1e9]
      * @param rateDegPerS degrees a second, [0.000001, 360]
      * @return nautical miles
      * @throws IllegalArgumentException if a value is out of range or not a number
@@ -37,7 +37,7 @@ public final class Turn {
     /**
      * Radius of a standard-rate turn: GS / (60 pi) NM.
      *
-     * @param groundSpeedKt knots, [0, 100000]
+     * @param groundSpeedKt knots, [0, 1e9]
      * @return nautical miles
      * @throws IllegalArgumentException if the speed is out of range or not a number
      */
@@ -49,7 +49,7 @@ public final class Turn {
      * Radius of a turn at a bank angle: R = V^2 / (g tan(bank)) (Pilot's Handbook of Aeronautical Knowledge, chapter 5,
      * with exact constants in place of its rounded 11.26).
      *
-     * @param speedKt true airspeed, knots, [0, 100000]
+     * @param speedKt true airspeed, knots, [0, 1e9]
      * @param bankDeg degrees, [0.000001, 89.9]
      * @return nautical miles
      * @throws IllegalArgumentException if a value is out of range or not a number
@@ -64,7 +64,7 @@ public final class Turn {
     /**
      * Rate of a turn at a bank angle: omega = g tan(bank) / V.
      *
-     * @param speedKt true airspeed, knots, [0.000001, 100000]
+     * @param speedKt true airspeed, knots, [0.000001, 1e9]
      * @param bankDeg degrees, [-89.9, 89.9], right positive
      * @return degrees a second, right positive
      * @throws IllegalArgumentException if a value is out of range or not a number
@@ -79,7 +79,7 @@ public final class Turn {
     /**
      * Bank for a rate of turn: tan(bank) = omega V / g.
      *
-     * @param speedKt true airspeed, knots, [0, 100000]
+     * @param speedKt true airspeed, knots, [0, 1e9]
      * @param rateDegPerS degrees a second, [-360, 360], right positive
      * @return degrees, right positive, (-90, 90)
      * @throws IllegalArgumentException if a value is out of range or not a number
