@@ -1,0 +1,172 @@
+package org.rejoin.console;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+import static com.tngtech.archunit.library.GeneralCodingRules.ACCESS_STANDARD_STREAMS;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.lang.ArchCondition;
+import com.tngtech.archunit.lang.ConditionEvents;
+import com.tngtech.archunit.lang.SimpleConditionEvent;
+import org.jspecify.annotations.NullMarked;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+
+/** The arrows between modules and packages, held as tests. Sees all three modules. */
+class ArchitectureTest {
+
+    private static final String[] PURE = {
+        "org.rejoin.bridge.geo..",
+        "org.rejoin.bridge.chart",
+        "org.rejoin.bridge.clearance..",
+        "org.rejoin.bridge.route..",
+        "org.rejoin.bridge.tracker.."
+    };
+
+    private static JavaClasses ours;
+
+    @BeforeAll
+    static void read() {
+        ours = new ClassFileImporter()
+                .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+                .importPackages("org.rejoin");
+    }
+
+    @Test
+    void allThreeModulesAreSeen() {
+        assertThat(ours.stream().map(JavaClass::getPackageName))
+                .contains("org.rejoin.protocol", "org.rejoin.bridge.geo", "org.rejoin.console.cli");
+        assertThat(ours).hasSizeGreaterThan(150);
+    }
+
+    @Test
+    void arrowsPointOneWay() {
+        layeredArchitecture()
+                .consideringOnlyDependenciesInLayers()
+                .withOptionalLayers(true)
+                .layer("protocol")
+                .definedBy("org.rejoin.protocol..")
+                .layer("geo")
+                .definedBy("org.rejoin.bridge.geo..")
+                .layer("chart")
+                .definedBy("org.rejoin.bridge.chart..")
+                .layer("clearance")
+                .definedBy("org.rejoin.bridge.clearance..")
+                .layer("route")
+                .definedBy("org.rejoin.bridge.route..")
+                .layer("tracker")
+                .definedBy("org.rejoin.bridge.tracker..")
+                .layer("feed")
+                .definedBy("org.rejoin.bridge.feed..")
+                .layer("seat")
+                .definedBy("org.rejoin.bridge")
+                .layer("console")
+                .definedBy("org.rejoin.console..")
+                .whereLayer("console")
+                .mayNotBeAccessedByAnyLayer()
+                .whereLayer("seat")
+                .mayOnlyBeAccessedByLayers("console")
+                .whereLayer("feed")
+                .mayOnlyBeAccessedByLayers("seat", "console")
+                .whereLayer("tracker")
+                .mayOnlyBeAccessedByLayers("seat", "console")
+                .whereLayer("route")
+                .mayOnlyBeAccessedByLayers("tracker", "seat", "console")
+                .whereLayer("clearance")
+                .mayOnlyBeAccessedByLayers("route", "seat", "console")
+                .whereLayer("chart")
+                .mayOnlyBeAccessedByLayers("clearance", "route", "tracker", "seat", "console")
+                .check(ours);
+    }
+
+    @Test
+    void packagesHaveNoCycles() {
+        slices().matching("org.rejoin.(bridge.*)..").should().beFreeOfCycles().check(ours);
+        slices().matching("org.rejoin.(console.*)..").should().beFreeOfCycles().check(ours);
+        slices().matching("org.rejoin.(*)..").should().beFreeOfCycles().check(ours);
+    }
+
+    @Test
+    void pureCodeKnowsNoFileNoSocketNoClockNoThread() {
+        noClasses()
+                .that()
+                .resideInAnyPackage(PURE)
+                .and()
+                .doNotHaveSimpleName("MagneticModel")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.io..", "java.nio.file..", "java.net..", "java.util.concurrent..", "io.netty..")
+                .orShould()
+                .dependOnClassesThat()
+                .haveFullyQualifiedName("java.time.Clock")
+                .orShould()
+                .callMethod(System.class, "nanoTime")
+                .orShould()
+                .callMethod(System.class, "currentTimeMillis")
+                .check(ours);
+    }
+
+    @Test
+    void librariesStayWhereTheyBelong() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.bridge.geo..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("net.sf.geographiclib..")
+                .check(ours);
+        noClasses()
+                .that()
+                .resideOutsideOfPackages("org.rejoin.bridge.feed..", "org.rejoin.console.page..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("io.netty..")
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.bridge..")
+                .and()
+                .resideOutsideOfPackage("org.rejoin.bridge.chart.io..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("com.fasterxml.jackson..", "org.yaml..")
+                .check(ours);
+    }
+
+    @Test
+    void onlyTheCommandLinePrintsAndExits() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.console.cli..")
+                .should(ACCESS_STANDARD_STREAMS)
+                .check(ours);
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.console.cli..")
+                .should()
+                .callMethod(System.class, "exit", int.class)
+                .check(ours);
+    }
+
+    @Test
+    void everyPackageRefusesNullByDefault() {
+        classes()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.bridge.clearance.grammar")
+                .should(new ArchCondition<>("be in a null-marked package") {
+                    @Override
+                    public void check(JavaClass item, ConditionEvents events) {
+                        if (!item.getPackage().isAnnotatedWith(NullMarked.class)) {
+                            events.add(SimpleConditionEvent.violated(item, item.getName() + " is in no null-marked package"));
+                        }
+                    }
+                })
+                .check(ours);
+    }
+}
