@@ -19,6 +19,9 @@ final class Framing {
     /** Octets kept of a sentence that has not ended. */
     private static final int LONGEST_CARRY = 1024;
 
+    /** More than any real datagram holds; what follows is not read, so that a hostile one costs little. */
+    private static final int MOST_PIECES = 256;
+
     private static final long CARRY_MICROS = 1_000_000;
 
     private static final byte[] UDPBC = {'U', 'd', 'P', 'b', 'C', 0};
@@ -84,6 +87,10 @@ final class Framing {
         List<Raw> sentences = new ArrayList<>();
         int lineStart = 0;
         for (int i = 0; i <= text.length(); i++) {
+            if (sentences.size() + out.size() >= MOST_PIECES) {
+                out.add(new Malformed(Math.max(0, start + i), "more sentences", "at most " + MOST_PIECES));
+                break;
+            }
             boolean atEnd = i == text.length();
             if (atEnd || isLineEnd(text.charAt(i))) {
                 line(text.substring(lineStart, i), start + lineStart, !atEnd, datagram, sentences, out);
@@ -101,7 +108,7 @@ final class Framing {
             out.add(new Malformed(
                     Math.max(0, offset), "not a sentence: " + PlainText.of(line.substring(0, at), 40), expected));
         }
-        while (at < line.length()) {
+        while (at < line.length() && sentences.size() + out.size() < MOST_PIECES) {
             boolean tag = line.charAt(at) == '\\';
             int end = tag ? line.indexOf('\\', at + 1) + 1 : nextStart(line, at + 1);
             boolean last = end == line.length();

@@ -1,0 +1,116 @@
+package org.rejoin.protocol.profile;
+
+import java.util.HexFormat;
+import java.util.Optional;
+import java.util.OptionalInt;
+
+/** How a record is laid out, before anything is said of its values. */
+public sealed interface Layout {
+
+    /**
+     * A line of text.
+     *
+     * @param startsWith literal in front; empty text for none
+     * @param separator between fields; {@link #BLANK} for any run of blanks
+     * @param keyValue between key and value of each field; empty text where fields go by number
+     * @param decimal '.' or ','
+     * @param fields exact number of fields, the one with {@code startsWith} included; empty for any
+     */
+    record Text(String startsWith, String separator, String keyValue, char decimal, OptionalInt fields)
+            implements Layout {
+        /** The separator that stands for any run of spaces and tabs. */
+        public static final String BLANK = "blank";
+
+        /**
+         * Whether fields are found by key.
+         *
+         * @return false where they go by number
+         */
+        public boolean keyed() {
+            return !keyValue.isEmpty();
+        }
+    }
+
+    /**
+     * A binary record.
+     *
+     * @param littleEndian byte order of every number in it
+     * @param magic octets at offset 0, as hexadecimal pairs; empty text for none
+     * @param length what its length must be; empty for any
+     * @param records sub-records; empty for none
+     */
+    record Binary(boolean littleEndian, String magic, Optional<Length> length, Optional<Records> records)
+            implements Layout {
+        /**
+         * The octets at offset 0.
+         *
+         * @return a new array, empty for none
+         */
+        public byte[] magicOctets() {
+            return HexFormat.of().parseHex(magic.replace(" ", ""));
+        }
+    }
+
+    /**
+     * A number somewhere in a record.
+     *
+     * @param at octet offset, 0 or more
+     * @param type a whole number
+     */
+    record IntegerField(int at, NumberType type) {}
+
+    /** What the length of a record must be. */
+    sealed interface Length {
+        /**
+         * One length only.
+         *
+         * @param octets 1 or more
+         */
+        record Exact(int octets) implements Length {}
+
+        /**
+         * A least length.
+         *
+         * @param octets 1 or more
+         */
+        record AtLeast(int octets) implements Length {}
+
+        /**
+         * A length that the record states.
+         *
+         * @param field where
+         * @param countsFrom octets not counted by it, 0 or more
+         */
+        record Stated(IntegerField field, int countsFrom) implements Length {}
+    }
+
+    /**
+     * Sub-records of one size, each with an index that says what it holds.
+     *
+     * @param start offset of the first
+     * @param size octets of each
+     * @param index where in a sub-record its index stands
+     * @param count how many there are
+     */
+    record Records(int start, int size, IntegerField index, Count count) {}
+
+    /** How many sub-records there are. */
+    sealed interface Count {
+        /**
+         * Always as many.
+         *
+         * @param number 1 or more
+         */
+        record Fixed(int number) implements Count {}
+
+        /**
+         * As many as the record states.
+         *
+         * @param field where
+         */
+        record Stated(IntegerField field) implements Count {}
+
+        /** As many as there are octets for. */
+        record ToEnd() implements Count {}
+    }
+}

@@ -1,0 +1,78 @@
+package org.rejoin.protocol.profile;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.Decoded.Malformed;
+import org.rejoin.protocol.Decoded.NotAPosition;
+import org.rejoin.protocol.WireFormat;
+
+/** Makes samples of records; of records that come in parts, it keeps the parts for a while. */
+final class ProfileDecoder implements WireFormat.Decoder {
+
+    private static final long KEPT_MICROS = 2_000_000;
+
+    /** Room for jitter, so that a sender exactly at the limit is not thinned. */
+    private static final double THINNING_SLACK = 0.9;
+
+    private final Profile profile;
+    private final RecordReader reader;
+    private final boolean inParts;
+    private final long leastMicros;
+    private final Map<Quantity, Kept> kept = new EnumMap<>(Quantity.class);
+    private Optional<Long> lastMicros = Optional.empty();
+
+    private record Kept(double value, long micros) {}
+
+    ProfileDecoder(Profile profile) {
+        this.profile = profile;
+        this.reader = RecordReader.of(profile);
+        this.inParts = profile.values().stream().anyMatch(v -> v.index().isPresent());
+        this.leastMicros =
+                profile.maxHz().isEmpty() ? 0 : (long) (1e6 / profile.maxHz().getAsDouble() * THINNING_SLACK);
+    }
+
+    @Override
+    public List<Decoded> decode(Datagram datagram) {
+        List<Decoded> out = new ArrayList<>(2);
+        for (Reading reading : reader.read(datagram, out)) {
+            if (inParts) {
+                merge(reading, datagram.receivedMicros());
+            }
+            Optional<AircraftState> state = reading.state(datagram.receivedS());
+            if (state.isEmpty()) {
+                out.add(
+                        inParts
+                                ? new NotAPosition("part of a record")
+                                : new Malformed(0, "no position", "a position in every record"));
+            } else if (tooSoon(datagram.receivedMicros())) {
+                out.add(new NotAPosition("sample beyond max_hz"));
+            } else {
+                lastMicros = Optional.of(datagram.receivedMicros());
+                out.add(new Decoded.Sample(state.get(), reading.time(profile.value(Quantity.TIME)), "", ""));
+            }
+        }
+        return out;
+    }
+
+    private boolean tooSoon(long micros) {
+        return lastMicros.isPresent() && micros >= lastMicros.get() && micros - lastMicros.get() < leastMicros;
+    }
+
+    // A position must come from one datagram; anything else may be up to two seconds old.
+    private void merge(Reading reading, long micros) {
+        reading.values().forEach((quantity, value) -> kept.put(quantity, new Kept(value, micros)));
+        kept.values().removeIf(k -> micros - k.micros > KEPT_MICROS);
+        kept.forEach((quantity, k) -> {
+            if (!quantity.isPosition() && quantity != Quantity.TIME) {
+                reading.values().putIfAbsent(quantity, k.value);
+            }
+        });
+    }
+}

@@ -1,0 +1,41 @@
+package org.rejoin.protocol.profile;
+
+/** A profile that cannot be used: where in its file, what stands there, and what would be right. */
+public final class ProfileException extends Exception {
+
+    private static final long serialVersionUID = 1L;
+
+    private final int line;
+    private final int column;
+
+    /**
+     * Describes one fault.
+     *
+     * @param line line of the file, from 1
+     * @param column column of the line, from 1
+     * @param message what stands there and what would be right
+     */
+    public ProfileException(int line, int column, String message) {
+        super("line " + line + ", column " + column + ": " + message);
+        this.line = line;
+        this.column = column;
+    }
+
+    /**
+     * Where it is.
+     *
+     * @return line of the file, from 1
+     */
+    public int line() {
+        return line;
+    }
+
+    /**
+     * Where in the line it is.
+     *
+     * @return column, from 1
+     */
+    public int column() {
+        return column;
+    }
+}

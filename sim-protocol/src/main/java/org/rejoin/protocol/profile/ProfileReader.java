@@ -1,0 +1,145 @@
+package org.rejoin.protocol.profile;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+
+/** Makes a profile of YAML, and refuses everything that could not be meant. */
+final class ProfileReader {
+
+    private static final String UNNAMED = "unnamed profile";
+
+    Profile read(YamlNode root) throws ProfileException {
+        Members top = new Members(root, "a profile", "profile", "name", "kind", "max_hz", "text", "binary", "values");
+        top.integer("profile", Profile.VERSION, Profile.VERSION);
+        OptionalDouble maxHz = OptionalDouble.empty();
+        if (top.node("max_hz").isPresent()) {
+            double hz = top.number("max_hz", 0);
+            if (!(hz > 0)) {
+                throw top.required("max_hz").fault("max_hz " + hz + "; a number above 0 is needed");
+            }
+            maxHz = OptionalDouble.of(hz);
+        }
+        Layout layout = layout(top);
+        YamlNode list = top.required("values");
+        if (!(list instanceof YamlNode.Sequence sequence)) {
+            throw list.fault("values must be a list");
+        }
+        ValueReader reader = new ValueReader(layout);
+        Map<Quantity, YamlNode> places = new EnumMap<>(Quantity.class);
+        List<Value> values = new ArrayList<>();
+        for (YamlNode item : sequence.items()) {
+            Value value = reader.read(item);
+            YamlNode first = places.putIfAbsent(value.is(), item);
+            if (first != null) {
+                throw item.fault("a second value is " + value.is().text() + "; the first is in line " + first.line());
+            }
+            values.add(value);
+        }
+        boolean geodetic = places.containsKey(Quantity.LATITUDE) && places.containsKey(Quantity.LONGITUDE);
+        boolean geocentric = places.containsKey(Quantity.ECEF_X)
+                && places.containsKey(Quantity.ECEF_Y)
+                && places.containsKey(Quantity.ECEF_Z);
+        if (!geodetic && !geocentric) {
+            throw list.fault("no position; latitude and longitude are needed, or ecef_x, ecef_y and ecef_z");
+        }
+        return new Profile(top.text("name").orElse(UNNAMED), maxHz, layout, values);
+    }
+
+    private static Layout layout(Members top) throws ProfileException {
+        Optional<YamlNode> text = top.node("text");
+        Optional<YamlNode> binary = top.node("binary");
+        if (text.isPresent() == binary.isPresent()) {
+            throw top.fault("a profile needs either \"text\" or \"binary\"");
+        }
+        String kind = text.isPresent() ? "text" : "binary";
+        String said = top.text("kind").orElse(kind);
+        if (!said.equals(kind)) {
+            throw top.required("kind").fault("kind \"" + said + "\" with a section \"" + kind + "\"");
+        }
+        return text.isPresent() ? text(text.get()) : binary(binary.orElseThrow());
+    }
+
+    private static Layout text(YamlNode node) throws ProfileException {
+        Members text = new Members(node, "text", "starts_with", "separator", "key_value", "decimal", "fields");
+        String separator = text.text("separator").orElse(",");
+        String keyValue = text.text("key_value").orElse("");
+        String decimal = text.text("decimal").orElse(".");
+        if (separator.isEmpty()) {
+            throw text.required("separator").fault("an empty separator; one string is needed, or \"blank\"");
+        }
+        if (!decimal.equals(".") && !decimal.equals(",")) {
+            throw text.required("decimal").fault("decimal \"" + decimal + "\"; \".\" or \",\" is needed");
+        }
+        if (decimal.equals(separator)) {
+            throw node.fault("decimal and separator are both \"" + decimal + "\"; they must differ");
+        }
+        return new Layout.Text(
+                text.text("starts_with").orElse(""),
+                separator,
+                keyValue,
+                decimal.charAt(0),
+                text.integer("fields", 1, 1000));
+    }
+
+    private static Layout binary(YamlNode node) throws ProfileException {
+        Members binary = new Members(node, "binary", "byte_order", "magic", "length", "records");
+        String order = binary.text("byte_order").orElse("big");
+        if (!order.equals("big") && !order.equals("little")) {
+            throw binary.required("byte_order").fault("byte_order \"" + order + "\"; \"big\" or \"little\" is needed");
+        }
+        String magic = binary.text("magic").orElse("");
+        if (!magic.matches("([0-9A-Fa-f]{2}( ?[0-9A-Fa-f]{2})*)?")) {
+            throw binary.required("magic").fault("magic \"" + magic + "\"; pairs of hexadecimal digits are needed");
+        }
+        Optional<YamlNode> length = binary.node("length");
+        Optional<YamlNode> records = binary.node("records");
+        return new Layout.Binary(
+                order.equals("little"),
+                magic,
+                length.isEmpty() ? Optional.empty() : Optional.of(length(length.get())),
+                records.isEmpty() ? Optional.empty() : Optional.of(records(records.get())));
+    }
+
+    private static Layout.Length length(YamlNode node) throws ProfileException {
+        if (node instanceof YamlNode.Scalar) {
+            return new Layout.Length.Exact(Members.integer(node, "length", 1, 65_535));
+        }
+        Members length = new Members(node, "length", "min", "field", "counts_from");
+        OptionalInt least = length.integer("min", 1, 65_535);
+        if (least.isPresent()) {
+            return new Layout.Length.AtLeast(least.getAsInt());
+        }
+        return new Layout.Length.Stated(
+                field(length.required("field"), "length field", 65_535),
+                length.integer("counts_from", 0, 65_535).orElse(0));
+    }
+
+    private static Layout.Records records(YamlNode node) throws ProfileException {
+        Members records = new Members(node, "records", "start", "size", "index", "count");
+        int size = records.requiredInteger("size", 1, 65_535);
+        Layout.IntegerField index = field(records.required("index"), "index", size);
+        Layout.Count count = new Layout.Count.ToEnd();
+        Optional<YamlNode> counted = records.node("count");
+        if (counted.isPresent() && counted.get() instanceof YamlNode.Mapping) {
+            count = new Layout.Count.Stated(field(counted.get(), "count", 65_535));
+        } else if (counted.isPresent() && !records.text("count").orElse("").equals("to_end")) {
+            count = new Layout.Count.Fixed(records.requiredInteger("count", 1, 65_535));
+        }
+        return new Layout.Records(records.requiredInteger("start", 0, 65_535), size, index, count);
+    }
+
+    private static Layout.IntegerField field(YamlNode node, String what, int limit) throws ProfileException {
+        Members field = new Members(node, what, "at", "type");
+        YamlNode name = field.required("type");
+        NumberType type = ValueReader.type(name);
+        if (!type.isInteger()) {
+            throw name.fault(what + " of type " + type.text() + "; a whole number is needed");
+        }
+        return new Layout.IntegerField(field.requiredInteger("at", 0, limit - type.size()), type);
+    }
+}

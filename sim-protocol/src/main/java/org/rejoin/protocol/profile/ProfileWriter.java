@@ -1,0 +1,124 @@
+package org.rejoin.protocol.profile;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** Writes profiles as people would: one line a value, defaults left out. */
+final class ProfileWriter {
+
+    private final StringBuilder out = new StringBuilder();
+
+    String write(Profile profile) {
+        boolean text = profile.layout() instanceof Layout.Text;
+        out.append("profile: ").append(Profile.VERSION).append('\n');
+        out.append("name: ").append(quoted(profile.name())).append('\n');
+        out.append("kind: ").append(text ? "text" : "binary").append('\n');
+        profile.maxHz().ifPresent(hz -> out.append("max_hz: ").append(hz).append('\n'));
+        out.append('\n');
+        if (profile.layout() instanceof Layout.Text lines) {
+            text(lines);
+        } else {
+            binary((Layout.Binary) profile.layout());
+        }
+        out.append("\nvalues:\n");
+        boolean keyed = profile.layout() instanceof Layout.Text lines && lines.keyed();
+        for (Value value : profile.values()) {
+            out.append("  - {").append(value(value, keyed)).append("}\n");
+        }
+        return out.toString();
+    }
+
+    private void text(Layout.Text text) {
+        out.append("text:\n");
+        if (!text.startsWith().isEmpty()) {
+            out.append("  starts_with: ").append(quoted(text.startsWith())).append('\n');
+        }
+        out.append("  separator: ").append(quoted(text.separator())).append('\n');
+        if (text.keyed()) {
+            out.append("  key_value: ").append(quoted(text.keyValue())).append('\n');
+        }
+        out.append("  decimal: ").append(quoted(String.valueOf(text.decimal()))).append('\n');
+        text.fields().ifPresent(n -> out.append("  fields: ").append(n).append('\n'));
+    }
+
+    private void binary(Layout.Binary binary) {
+        out.append("binary:\n  byte_order: ")
+                .append(binary.littleEndian() ? "little" : "big")
+                .append('\n');
+        if (!binary.magic().isEmpty()) {
+            out.append("  magic: ").append(quoted(binary.magic())).append('\n');
+        }
+        binary.length()
+                .ifPresent(l -> out.append("  length: ").append(length(l)).append('\n'));
+        binary.records()
+                .ifPresent(r -> out.append("  records: {start: ")
+                        .append(r.start())
+                        .append(", size: ")
+                        .append(r.size())
+                        .append(", index: ")
+                        .append(field(r.index()))
+                        .append(", count: ")
+                        .append(count(r.count()))
+                        .append("}\n"));
+    }
+
+    private static String length(Layout.Length length) {
+        if (length instanceof Layout.Length.Exact exact) {
+            return String.valueOf(exact.octets());
+        }
+        if (length instanceof Layout.Length.AtLeast least) {
+            return "{min: " + least.octets() + "}";
+        }
+        Layout.Length.Stated stated = (Layout.Length.Stated) length;
+        return "{field: " + field(stated.field()) + ", counts_from: " + stated.countsFrom() + "}";
+    }
+
+    private static String count(Layout.Count count) {
+        if (count instanceof Layout.Count.Fixed fixed) {
+            return String.valueOf(fixed.number());
+        }
+        return count instanceof Layout.Count.Stated stated ? field(stated.field()) : "to_end";
+    }
+
+    private static String field(Layout.IntegerField field) {
+        return "{at: " + field.at() + ", type: " + field.type().text() + "}";
+    }
+
+    private static String value(Value value, boolean keyed) {
+        List<String> parts = new ArrayList<>();
+        parts.add("is: " + value.is().text());
+        value.index().ifPresent(i -> parts.add("index: " + i));
+        parts.add("at: " + (keyed ? quoted(value.key()) : String.valueOf(value.at())));
+        value.type().ifPresent(t -> parts.add("type: " + t.text()));
+        parts.add("unit: " + value.unit().text());
+        if (value.scale() != 1) {
+            parts.add("scale: " + value.scale());
+        }
+        if (value.offset() != 0) {
+            parts.add("offset: " + value.offset());
+        }
+        value.missing().ifPresent(m -> parts.add("missing: " + m));
+        value.bit().ifPresent(b -> parts.add("bit: " + b));
+        value.hemisphere()
+                .ifPresent(h -> parts.add("hemisphere: {at: "
+                        + (keyed ? quoted(h.key()) : String.valueOf(h.at())) + ", negative: ["
+                        + h.negative().stream().map(ProfileWriter::quoted).collect(Collectors.joining(", ")) + "]}"));
+        return String.join(", ", parts);
+    }
+
+    // Double quotes of YAML, so that any name survives.
+    private static String quoted(String text) {
+        StringBuilder quoted = new StringBuilder("\"");
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            switch (c) {
+                case '"', '\\' -> quoted.append('\\').append(c);
+                case '\t' -> quoted.append("\\t");
+                case '\n' -> quoted.append("\\n");
+                default -> quoted.append(c < ' ' ? '?' : c);
+            }
+        }
+        return quoted.append('"').toString();
+    }
+}

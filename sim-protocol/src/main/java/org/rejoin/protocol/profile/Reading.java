@@ -1,0 +1,98 @@
+package org.rejoin.protocol.profile;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.SourceTime;
+import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.Units;
+import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.Vector3;
+
+/** The values of one record, each in the unit of its quantity. */
+final class Reading {
+
+    // Nobody flies outside this shell. Metres from the Earth's centre.
+    private static final double SHELL_INSIDE_M = 6_300_000;
+    private static final double SHELL_OUTSIDE_M = 6_500_000;
+
+    private static final double STANDING_STILL_KT = 1;
+
+    private final Map<Quantity, Double> values = new EnumMap<>(Quantity.class);
+
+    /** Keeps a value; one that is not finite is absent. */
+    void put(Quantity quantity, double value) {
+        if (Double.isFinite(value)) {
+            values.put(quantity, value);
+        } else {
+            values.remove(quantity);
+        }
+    }
+
+    Map<Quantity, Double> values() {
+        return values;
+    }
+
+    private double value(Quantity quantity) {
+        return values.getOrDefault(quantity, Double.NaN);
+    }
+
+    private double first(double preferred, double otherwise) {
+        return Double.isNaN(preferred) ? otherwise : preferred;
+    }
+
+    Optional<AircraftState> state(double timeS) {
+        double north = value(Quantity.VELOCITY_NORTH);
+        double east = value(Quantity.VELOCITY_EAST);
+        double knots = Math.hypot(north, east) / Units.MPS_PER_KT;
+        double track = knots < STANDING_STILL_KT ? Double.NaN : Math.toDegrees(Math.atan2(east, north));
+        double variation = value(Quantity.MAGNETIC_VARIATION);
+        double climb = -value(Quantity.VELOCITY_DOWN) / Units.MPS_PER_FPM;
+        StateDraft draft = new StateDraft();
+        geocentric(draft);
+        draft.position(value(Quantity.LATITUDE), value(Quantity.LONGITUDE));
+        if (values.containsKey(Quantity.ALTITUDE_MSL)) {
+            draft.altitudeMslFt(value(Quantity.ALTITUDE_MSL));
+        }
+        return draft.headingTrueDeg(value(Quantity.TRUE_HEADING))
+                .headingMagneticDeg(value(Quantity.MAGNETIC_HEADING))
+                .variationDeg(variation)
+                .trackTrueDeg(
+                        first(first(value(Quantity.TRUE_TRACK), value(Quantity.MAGNETIC_TRACK) + variation), track))
+                .groundSpeedKt(first(value(Quantity.GROUND_SPEED), knots))
+                .verticalSpeedFpm(first(value(Quantity.VERTICAL_SPEED), climb))
+                .pitchDeg(value(Quantity.PITCH))
+                .rollDeg(value(Quantity.ROLL))
+                .indicatedAirspeedKt(value(Quantity.INDICATED_AIRSPEED))
+                .paused(values.getOrDefault(Quantity.PAUSED, 0.0) != 0)
+                .state(timeS);
+    }
+
+    // As in DIS, most home simulators put altitude above mean sea level in as height.
+    private void geocentric(StateDraft draft) {
+        Vector3 ecef = new Vector3(value(Quantity.ECEF_X), value(Quantity.ECEF_Y), value(Quantity.ECEF_Z));
+        double radius = ecef.length();
+        if (radius >= SHELL_INSIDE_M && radius <= SHELL_OUTSIDE_M) {
+            Geodetic place = Geodetic.fromGeocentric(ecef);
+            draft.position(place.latitudeDeg(), place.longitudeDeg());
+            draft.altitudeMslFt(place.heightM() / Units.M_PER_FT);
+        }
+    }
+
+    /** The sender's clock, if the profile has one with a unit; a whole number starts again when it is full. */
+    Optional<SourceTime> time(Optional<Value> described) {
+        Double seconds = values.get(Quantity.TIME);
+        if (seconds == null || described.isEmpty() || described.get().unit() == Unit.NONE) {
+            return Optional.empty();
+        }
+        Value value = described.get();
+        if (value.type().isEmpty() || !value.type().get().isInteger()) {
+            return Optional.of(SourceTime.monotonic(seconds));
+        }
+        double steps = Math.pow(2, 8.0 * value.type().get().size());
+        return Optional.of(new SourceTime(
+                seconds, steps * Math.abs(value.scale()) * value.unit().factor()));
+    }
+}

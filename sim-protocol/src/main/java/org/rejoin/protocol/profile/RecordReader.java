@@ -1,0 +1,22 @@
+package org.rejoin.protocol.profile;
+
+import java.util.List;
+
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
+
+/** Takes the values of a profile out of a datagram. */
+interface RecordReader {
+
+    /** Whether frame, length and number of fields are those of the profile. */
+    boolean recognises(Datagram datagram);
+
+    /** One reading per record of the profile in the datagram; what is wrong goes to {@code out}. */
+    List<Reading> read(Datagram datagram, List<Decoded> out);
+
+    static RecordReader of(Profile profile) {
+        return profile.layout() instanceof Layout.Text text
+                ? new TextReader(profile, text)
+                : new BinaryReader(profile, (Layout.Binary) profile.layout());
+    }
+}

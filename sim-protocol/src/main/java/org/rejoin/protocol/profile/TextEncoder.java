@@ -1,0 +1,101 @@
+package org.rejoin.protocol.profile;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.WireFormat;
+
+/** Writes lines of text. */
+final class TextEncoder implements WireFormat.Encoder {
+
+    /** A billionth of a radian is 6 mm. */
+    private static final int DECIMALS = 9;
+
+    /** A field may not be empty where blanks part the fields; this is no number, so it reads as absent. */
+    private static final String NO_NUMBER = "-";
+
+    private final Profile profile;
+    private final Layout.Text layout;
+
+    TextEncoder(Profile profile, Layout.Text layout) {
+        this.profile = profile;
+        this.layout = layout;
+    }
+
+    @Override
+    public List<byte[]> encode(AircraftState state) {
+        boolean blank = layout.separator().equals(Layout.Text.BLANK);
+        List<String> fields = layout.keyed() ? keyed(state) : numbered(state);
+        if (blank) {
+            fields.replaceAll(f -> f.isEmpty() ? NO_NUMBER : f);
+        }
+        String line = String.join(blank ? " " : layout.separator(), fields) + "\r\n";
+        return List.of(line.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private List<String> keyed(AircraftState state) {
+        List<String> fields = new ArrayList<>();
+        if (!layout.startsWith().isEmpty()) {
+            fields.add(layout.startsWith());
+        }
+        for (Value value : profile.values()) {
+            fields.add(value.key() + layout.keyValue() + number(value, state));
+            value.hemisphere().ifPresent(h -> fields.add(h.key() + layout.keyValue() + letter(value, h, state)));
+        }
+        while (fields.size() < layout.fields().orElse(0)) {
+            fields.add("");
+        }
+        return fields;
+    }
+
+    private List<String> numbered(AircraftState state) {
+        int count = layout.fields().orElse(0);
+        for (Value value : profile.values()) {
+            count = Math.max(count, value.at() + 1);
+            count = Math.max(count, value.hemisphere().map(h -> h.at() + 1).orElse(0));
+        }
+        List<String> fields = new ArrayList<>(Collections.nCopies(count, ""));
+        if (!layout.startsWith().isEmpty()) {
+            List<String> prefix = TextRecord.split(layout.startsWith(), layout.separator());
+            for (int i = 0; i < Math.min(prefix.size(), count); i++) {
+                fields.set(i, prefix.get(i));
+            }
+        }
+        for (Value value : profile.values()) {
+            fields.set(value.at(), number(value, state));
+            value.hemisphere().ifPresent(h -> fields.set(h.at(), letter(value, h, state)));
+        }
+        return fields;
+    }
+
+    private String number(Value value, AircraftState state) {
+        OptionalDouble known = StateValues.of(value.is(), state);
+        if (known.isEmpty()) {
+            return value.missing().isPresent() ? plain(value.missing().getAsDouble()) : "";
+        }
+        double shown = value.hemisphere().isPresent() ? Math.abs(known.getAsDouble()) : known.getAsDouble();
+        return plain(value.write(shown));
+    }
+
+    private String plain(double number) {
+        BigDecimal rounded = BigDecimal.valueOf(number).setScale(DECIMALS, RoundingMode.HALF_EVEN);
+        return rounded.stripTrailingZeros().toPlainString().replace('.', layout.decimal());
+    }
+
+    private static String letter(Value value, Value.Hemisphere hemisphere, AircraftState state) {
+        boolean latitude = value.is() == Quantity.LATITUDE;
+        if (StateValues.of(value.is(), state).orElse(0) >= 0) {
+            return latitude ? "N" : "E";
+        }
+        String usual = latitude ? "S" : "W";
+        return hemisphere.negative().contains(usual) || hemisphere.negative().isEmpty()
+                ? usual
+                : hemisphere.negative().get(0);
+    }
+}

@@ -1,0 +1,115 @@
+package org.rejoin.protocol.profile;
+
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.Decoded.Malformed;
+import org.rejoin.protocol.PlainText;
+
+/** Reads lines of text. */
+final class TextReader implements RecordReader {
+
+    /** More than any real datagram holds; what follows is not read. */
+    private static final int MOST_LINES = 256;
+
+    private final Profile profile;
+    private final Layout.Text layout;
+
+    TextReader(Profile profile, Layout.Text layout) {
+        this.profile = profile;
+        this.layout = layout;
+    }
+
+    @Override
+    public boolean recognises(Datagram datagram) {
+        List<String> lines = lines(datagram);
+        return !lines.isEmpty() && fault(lines.get(0)).isEmpty() && hasPosition(lines.get(0));
+    }
+
+    // Any line of words has as many fields as it likes: without a number for a position it is not ours.
+    private boolean hasPosition(String line) {
+        TextRecord record = TextRecord.of(line, layout);
+        return profile.values().stream()
+                .filter(v -> v.is().isPosition())
+                .allMatch(v -> Double.isFinite(TextRecord.number(record.field(v.at(), v.key()), layout.decimal())));
+    }
+
+    @Override
+    public List<Reading> read(Datagram datagram, List<Decoded> out) {
+        List<Reading> readings = new ArrayList<>();
+        for (String line : lines(datagram)) {
+            Optional<Malformed> fault = fault(line);
+            if (fault.isPresent()) {
+                out.add(fault.get());
+            } else {
+                readings.add(read(TextRecord.of(line, layout), out));
+            }
+        }
+        if (datagram.length() == 0) {
+            out.add(new Malformed(0, "nothing", "a line of \"" + profile.name() + "\""));
+        }
+        return readings;
+    }
+
+    private static List<String> lines(Datagram datagram) {
+        String text = StandardCharsets.UTF_8
+                .decode(datagram.payload().duplicate())
+                .toString()
+                .replace('\0', '\n');
+        return text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
+    }
+
+    private Optional<Malformed> fault(String line) {
+        if (!line.startsWith(layout.startsWith())) {
+            return Optional.of(
+                    new Malformed(0, PlainText.of(line, 40), "a line that starts with \"" + layout.startsWith() + '"'));
+        }
+        int fields = TextRecord.split(line, layout.separator()).size();
+        if (layout.fields().isPresent() && fields != layout.fields().getAsInt()) {
+            return Optional.of(
+                    new Malformed(0, fields + " fields", layout.fields().getAsInt() + " fields"));
+        }
+        return Optional.empty();
+    }
+
+    private Reading read(TextRecord record, List<Decoded> out) {
+        Reading reading = new Reading();
+        for (Value value : profile.values()) {
+            String field = record.field(value.at(), value.key());
+            if (field.isEmpty()) {
+                continue;
+            }
+            double raw = value.is().isFlag() ? flag(field) : TextRecord.number(field, layout.decimal());
+            if (Double.isNaN(raw)) {
+                out.add(new Malformed(0, value.is().text() + " " + PlainText.of(field, 24), "a number"));
+            } else {
+                reading.put(value.is(), signed(value, value.read(raw), record));
+            }
+        }
+        return reading;
+    }
+
+    private double flag(String field) {
+        return switch (field) {
+            case "true" -> 1;
+            case "false" -> 0;
+            default -> TextRecord.number(field, layout.decimal());
+        };
+    }
+
+    private static double signed(Value value, double magnitude, TextRecord record) {
+        if (value.hemisphere().isEmpty()) {
+            return magnitude;
+        }
+        Value.Hemisphere hemisphere = value.hemisphere().get();
+        String letter = record.field(hemisphere.at(), hemisphere.key());
+        if (letter.isEmpty()) {
+            return Double.NaN;
+        }
+        return hemisphere.negative().contains(letter) ? -magnitude : magnitude;
+    }
+}

@@ -1,0 +1,77 @@
+package org.rejoin.protocol.profile;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.regex.Pattern;
+
+/**
+ * A line taken apart into fields.
+ *
+ * @param fields by number
+ * @param keyed by key; empty where fields go by number
+ */
+record TextRecord(List<String> fields, Map<String, String> keyed) {
+
+    /** More fields than any profile names; the rest of a line is not looked at. */
+    private static final int MOST_FIELDS = 4096;
+
+    private static final Pattern NUMBER =
+            Pattern.compile("[+-]?([0-9]{1,18}(\\.[0-9]{0,18})?|\\.[0-9]{1,18})([eE][+-]?[0-9]{1,3})?");
+
+    static TextRecord of(String line, Layout.Text layout) {
+        List<String> fields = split(line, layout.separator());
+        Map<String, String> keyed = new LinkedHashMap<>();
+        if (layout.keyed()) {
+            for (String field : fields) {
+                int at = field.indexOf(layout.keyValue());
+                if (at >= 0) {
+                    keyed.put(
+                            field.substring(0, at).strip(),
+                            field.substring(at + layout.keyValue().length()).strip());
+                }
+            }
+        }
+        return new TextRecord(fields, keyed);
+    }
+
+    static List<String> split(String line, String separator) {
+        List<String> fields = new ArrayList<>();
+        int from = 0;
+        if (separator.equals(Layout.Text.BLANK)) {
+            for (int i = 0; i <= line.length() && fields.size() < MOST_FIELDS; i++) {
+                if (i == line.length() || line.charAt(i) == ' ' || line.charAt(i) == '\t') {
+                    if (i > from) {
+                        fields.add(line.substring(from, i));
+                    }
+                    from = i + 1;
+                }
+            }
+            return fields;
+        }
+        int at = line.indexOf(separator);
+        while (at >= 0 && fields.size() < MOST_FIELDS) {
+            fields.add(line.substring(from, at).strip());
+            from = at + separator.length();
+            at = line.indexOf(separator, from);
+        }
+        fields.add(line.substring(from).strip());
+        return fields;
+    }
+
+    /** A field by number or key; empty text if it is not there. */
+    String field(int at, String key) {
+        if (!key.isEmpty()) {
+            return keyed.getOrDefault(key, "");
+        }
+        return at < fields.size() ? fields.get(at) : "";
+    }
+
+    /** A number with the given decimal sign, or NaN. */
+    static double number(String text, char decimal) {
+        boolean foreign = decimal == ',' && text.indexOf('.') >= 0;
+        String plain = decimal == ',' ? text.replace(',', '.') : text;
+        return !foreign && NUMBER.matcher(plain).matches() ? Double.parseDouble(plain) : Double.NaN;
+    }
+}
