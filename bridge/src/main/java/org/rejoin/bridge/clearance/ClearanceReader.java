@@ -2,13 +2,13 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.Collectors;
+import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignWordContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearanceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 
@@ -16,9 +16,8 @@ import org.antlr.v4.runtime.BailErrorStrategy;
 import org.antlr.v4.runtime.CommonTokenStream;
 import org.antlr.v4.runtime.ListTokenSource;
 import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.atn.PredictionMode;
 import org.antlr.v4.runtime.misc.ParseCancellationException;
-import org.antlr.v4.runtime.tree.ParseTree;
-import org.antlr.v4.runtime.tree.TerminalNode;
 
 /**
  * Reads a clearance in ATC's words against a chart and a filed route. The language is the grammar
@@ -43,13 +42,8 @@ public final class ClearanceReader {
      */
     public static Clearance read(String text, Chart chart, FiledRoute filed) throws ClearanceException {
         List<Token> tokens = tokens(text, chart);
-        ClearanceLanguageParser parser = parser(tokens);
-        ClearanceContext clearance;
-        try {
-            clearance = parser.clearance();
-        } catch (ParseCancellationException e) {
-            throw notUnderstood(new Source(text), parser, tokens);
-        }
+        ClearanceContext clearance = parse(tokens, ClearanceLanguageParser::clearance)
+                .orElseThrow(() -> notUnderstood(new Source(text), tokens));
         Source source = new Source(text);
         List<String> notes = new ArrayList<>();
         Optional<String> callsign = clearance.callsign() == null
@@ -73,17 +67,29 @@ public final class ClearanceReader {
         return Names.tokens(text, chart);
     }
 
-    /** A parser that gives up at the first word it cannot place. */
-    static ClearanceLanguageParser parser(List<Token> tokens) {
-        ClearanceLanguageParser parser =
-                new ClearanceLanguageParser(new CommonTokenStream(new ListTokenSource(tokens)));
-        parser.removeErrorListeners();
-        parser.setErrorHandler(new BailErrorStrategy());
-        return parser;
+    /**
+     * Parses by one rule; empty at the first word that cannot be placed. The quick strategy of prediction is tried first:
+     * what it accepts, the full one accepts in the same way.
+     */
+    static <T> Optional<T> parse(List<Token> tokens, Function<ClearanceLanguageParser, T> rule) {
+        for (PredictionMode mode : List.of(PredictionMode.SLL, PredictionMode.LL)) {
+            ClearanceLanguageParser parser =
+                    new ClearanceLanguageParser(new CommonTokenStream(new ListTokenSource(tokens)));
+            parser.removeErrorListeners();
+            parser.setErrorHandler(new BailErrorStrategy());
+            parser.getInterpreter().setPredictionMode(mode);
+            try {
+                return Optional.of(rule.apply(parser));
+            } catch (ParseCancellationException e) {
+                // Next strategy, or none.
+            }
+        }
+        return Optional.empty();
     }
 
-    private static ClearanceException notUnderstood(Source source, ClearanceLanguageParser parser, List<Token> tokens) {
-        ViablePrefix viable = ViablePrefix.of(parser.getATN(), ClearanceLanguageParser.RULE_clearance, tokens);
+    private static ClearanceException notUnderstood(Source source, List<Token> tokens) {
+        ViablePrefix viable =
+                ViablePrefix.of(ClearanceLanguageParser._ATN, ClearanceLanguageParser.RULE_clearance, tokens);
         int index = viable.index();
         String expected = Vocabulary.expected(viable.expected());
         boolean onlyNames = tokens.subList(0, index).stream().allMatch(ClearanceReader::isName);
@@ -119,24 +125,17 @@ public final class ClearanceReader {
 
     /** A callsign must not hide an instruction that was mistyped, nor an airway. */
     private static String callsign(Source source, CallsignContext spoken, Chart chart) throws ClearanceException {
-        for (TerminalNode word : spoken.WORD()) {
+        for (CallsignWordContext word : spoken.callsignWord()) {
             if (Vocabulary.isSlip(word.getText())) {
                 throw source.refuse(
                         spoken,
                         ClearanceException.Code.NOT_UNDERSTOOD,
                         "not understood: \"" + source.words(spoken) + "\"; would be understood there: "
-                                + Vocabulary.INSTRUCTION + " or a callsign" + Vocabulary.didYouMean(word.getSymbol()));
+                                + Vocabulary.INSTRUCTION + " or a callsign" + Vocabulary.didYouMean(word.getStart()));
             }
         }
-        String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());
-        List<String> figures = spoken.number().stream()
-                .flatMap(number -> number.children.stream())
-                .map(ParseTree::getText)
-                .toList();
-        String ident = spoken.ALNUM().size() == 1 && spoken.getChildCount() == 1
-                ? spoken.getText().toUpperCase(Locale.ROOT)
-                : letters + SpokenNumber.of(figures).map(SpokenNumber::digits).orElse("");
-        if (spoken.WORD().isEmpty() && chart.airway(ident).isPresent()) {
+        String ident = Callsign.plain(source.words(spoken));
+        if (chart.airway(ident).isPresent()) {
             throw source.notUnderstood(spoken, "a callsign or airway " + ident + "? say \"join\" or \"via\" before it");
         }
         return source.words(spoken);

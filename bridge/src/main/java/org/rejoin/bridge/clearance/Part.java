@@ -22,7 +22,7 @@ record Part(String what, String words) {
 
     static List<Part> of(Clearance clearance) {
         List<Part> parts = new ArrayList<>();
-        clearance.callsign().ifPresent(said -> parts.add(new Part(CALLSIGN, Readback.callsign(said))));
+        clearance.callsign().ifPresent(said -> parts.add(new Part(CALLSIGN, Callsign.plain(said))));
         clearance.instructions().forEach(instruction -> parts.addAll(of(instruction)));
         return parts;
     }

@@ -3,19 +3,18 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareItemContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
 
 import org.antlr.v4.runtime.Token;
-import org.antlr.v4.runtime.misc.ParseCancellationException;
 
 /**
  * Checks what a pilot read back against what was cleared, element by element. Headings and altitudes should be read back
@@ -84,79 +83,56 @@ public final class Readback {
         try {
             List<Token> tokens = ClearanceReader.tokens(text, chart);
             Source source = new Source(text);
-            Optional<CallsignContext> alone = callsignAlone(tokens);
+            // A number alone is rather an altitude.
+            Optional<CallsignContext> alone = tokens.stream().anyMatch(Readback::isName)
+                    ? ClearanceReader.parse(tokens, ClearanceLanguageParser::callsignAlone)
+                            .map(CallsignAloneContext::callsign)
+                    : Optional.empty();
             if (alone.isPresent()) {
-                found.add(new Part(Part.CALLSIGN, callsign(source.words(alone.get()))));
+                found.add(new Part(Part.CALLSIGN, Callsign.plain(source.words(alone.get()))));
                 return true;
             }
-            ReadbackContext readback = ClearanceReader.parser(tokens).readback();
-            InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>());
-            Set<Part> parts = new LinkedHashSet<>();
-            for (ReadbackItemContext item : readback.readbackItem()) {
-                parts.addAll(parts(item, reader));
+            Optional<ReadbackContext> readback = ClearanceReader.parse(tokens, ClearanceLanguageParser::readback);
+            if (readback.isPresent()) {
+                found.addAll(parts(readback.get(), source));
             }
-            reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
-            readback.callsign().forEach(said -> parts.add(new Part(Part.CALLSIGN, callsign(source.words(said)))));
-            found.addAll(parts);
-            return true;
-        } catch (ParseCancellationException | ClearanceException e) {
+            return readback.isPresent();
+        } catch (ClearanceException e) {
             return false;
         }
     }
 
-    private static Optional<CallsignContext> callsignAlone(List<Token> tokens) {
-        // A number alone is rather an altitude.
-        if (tokens.stream().noneMatch(Readback::isName)) {
-            return Optional.empty();
+    private Set<Part> parts(ReadbackContext readback, Source source) throws ClearanceException {
+        InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>());
+        Set<Part> parts = new LinkedHashSet<>();
+        for (ReadbackItemContext item : readback.readbackItem()) {
+            if (item.instruction() != null) {
+                reader.add(item.instruction());
+            } else if (item.radial() != null) {
+                parts.addAll(Part.of(reader.lines().radial(item.radial())));
+            } else {
+                parts.addAll(Part.of(reader.lines().bearing(item.bearing())));
+            }
         }
-        try {
-            return Optional.of(ClearanceReader.parser(tokens).callsignAlone().callsign());
-        } catch (ParseCancellationException e) {
-            return Optional.empty();
+        for (BareItemContext item : readback.bareItem()) {
+            if (item.altitude() != null) {
+                double feet = reader.quantities().altitudeFt(item.altitude());
+                parts.add(new Part(Part.ALTITUDE, SpokenWords.altitude(feet)));
+            } else {
+                int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
+                parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
+                parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
+            }
         }
+        reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
+        readback.callsign().forEach(said -> parts.add(new Part(Part.CALLSIGN, Callsign.plain(source.words(said)))));
+        return parts;
     }
 
     private static boolean isName(Token token) {
         return token.getType() == ClearanceLanguageParser.WORD
                 || token.getType() == ClearanceLanguageParser.LETTER
                 || token.getType() == ClearanceLanguageParser.ALNUM;
-    }
-
-    private static List<Part> parts(ReadbackItemContext item, InstructionReader reader) throws ClearanceException {
-        if (item.instruction() != null) {
-            reader.add(item.instruction());
-            return List.of();
-        }
-        if (item.altitude() != null) {
-            double feet = reader.quantities().altitudeFt(item.altitude());
-            return List.of(new Part(Part.ALTITUDE, SpokenWords.altitude(feet)));
-        }
-        if (item.radial() != null) {
-            return Part.of(reader.lines().radial(item.radial()));
-        }
-        if (item.bearing() != null) {
-            return Part.of(reader.lines().bearing(item.bearing()));
-        }
-        int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
-        List<Part> parts = new ArrayList<>();
-        parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
-        parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
-        return parts;
-    }
-
-    /** A callsign however it is said: "Oceanic five one two" is "OCEANIC512". */
-    static String callsign(String words) {
-        return Names.tokens(words).stream()
-                .filter(token -> token.getType() != Token.EOF)
-                .map(token -> switch (token.getType()) {
-                    case ClearanceLanguageParser.LETTER -> Alphabet.letter(token.getText());
-                    case ClearanceLanguageParser.DIGIT, ClearanceLanguageParser.TEEN, ClearanceLanguageParser.TENS ->
-                        SpokenNumber.of(List.of(token.getText()))
-                                .map(SpokenNumber::digits)
-                                .orElse("");
-                    default -> token.getText().toUpperCase(Locale.ROOT);
-                })
-                .collect(Collectors.joining());
     }
 
     private static List<Element> compare(List<Part> cleared, Set<Part> readBack) {

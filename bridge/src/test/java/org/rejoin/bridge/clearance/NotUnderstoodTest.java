@@ -156,6 +156,32 @@ class NotUnderstoodTest {
         }
     }
 
+    /** Readbacks of 400 figures once took a minute: a number could be split in two at any place. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "1 ",
+                "alfa ",
+                "alfa 1 ",
+                "V31 ",
+                "V31 a ",
+                "direct a ",
+                ", ",
+                ". ",
+                "victor 1 a ",
+                "intercept a 1 ",
+                "hold at a 1 minute ",
+                "change V31 a to read V31 a ",
+                "expect a ",
+                "a 250 radial ",
+                "maintain 1 "
+            })
+    @Timeout(value = 20, unit = TimeUnit.SECONDS)
+    void words_without_end_are_answered(String words) {
+        readOrRefused(words.repeat(990 / words.length()));
+        assertThat(refused(words.repeat(2000)).code()).isEqualTo(ClearanceException.Code.NOT_UNDERSTOOD);
+    }
+
     private static void readOrRefused(String text) {
         try {
             Clearance clearance = ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed());

@@ -20,8 +20,12 @@ clearance : (callsign COMMA*)? link* instruction (link* instruction)* STOP* EOF 
 
 link : COMMA | STOP | THEN | AND ;
 
-// Invented names only: Oceanic 512, N123AB, november one two three alfa bravo.
-callsign : (WORD | LETTER | NAME)* (ALNUM | number) (ALNUM | LETTER | number)* ;
+// Up to three words, then a number or letters and figures: Oceanic 512, N123AB, november one two three alfa bravo.
+callsign : callsignWord? callsignWord? callsignWord? (ALNUM | figure) tail? tail? tail? tail? tail? tail? ;
+
+callsignWord : WORD | LETTER | NAME ;
+
+tail : ALNUM | LETTER | figure ;
 
 instruction
     : heading | turnBy | presentHeading | runwayHeading
@@ -163,13 +167,21 @@ facility : AIRPORT | VOR | NDB | FIX ;
 degrees : number DEGREES? ;
 
 // Digit by digit or in groups: 250, two five zero, two fifty, one two thousand five hundred (AIM 4-2-8 to 4-2-10)
-number : (NUMBER | DIGIT | TEEN | TENS | HUNDRED | THOUSAND)+ ;
+number : figure+ ;
+
+figure : NUMBER | DIGIT | TEEN | TENS | HUNDRED | THOUSAND ;
 
 // ---- Readback: shorter than an instruction, the callsign in front or behind (AIM 4-4-7) ----
 
-readback : (callsign COMMA*)? link* readbackItem (link* readbackItem)* (COMMA* callsign)? STOP* EOF ;
+readback
+    : (callsign COMMA*)? link* readbackItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
+    | (callsign COMMA*)? link* bareItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
+    ;
 
-readbackItem : instruction | altitude | radial | bearing | bareRadial ;
+readbackItem : instruction | radial | bearing ;
+
+// Begins with a number, so a comma must part it from a number before it.
+bareItem : altitude | bareRadial ;
 
 // The station left out: INTERCEPT THE 250 RADIAL
 bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? ;
