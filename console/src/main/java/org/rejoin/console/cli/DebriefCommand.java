@@ -84,7 +84,7 @@ final class DebriefCommand implements Callable<Integer> {
         Debrief debrief = Debrief.of(
                 folder.capture(),
                 flown,
-                Formats.withProfiles(profiles),
+                Formats.with(profiles),
                 aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
                 List.of());
         PrintWriter print = spec.commandLine().getOut();

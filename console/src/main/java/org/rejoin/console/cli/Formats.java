@@ -1,6 +1,8 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -9,32 +11,60 @@ import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
+import org.rejoin.protocol.profile.Profile;
+import org.rejoin.protocol.profile.ProfileException;
+import org.rejoin.protocol.profile.ProfileFormat;
 
 /** The wire formats by their names on the command line. */
 final class Formats {
 
+    /** A profile is a page of text; anything larger is something else. */
+    private static final long LARGEST_OCTETS = 1_000_000;
+
     private Formats() {}
 
     /** All built-in formats, in the order in which they are recognised. */
-    static List<WireFormat> all() {
+    static List<WireFormat> builtIn() {
         return List.of(new DisFormat(), new NmeaFormat(), new JsonFormat());
     }
 
-    /** Built-in formats after those the user names. */
-    static List<WireFormat> withProfiles(List<String> profiles) throws IOException {
-        List<WireFormat> formats = new ArrayList<>(all());
-        for (String profile : profiles) {
-            formats.add(named(profile));
+    /** Built-in formats, then those the user names. */
+    static List<WireFormat> with(List<String> named) throws IOException {
+        List<WireFormat> formats = new ArrayList<>(builtIn());
+        for (String name : named) {
+            WireFormat format = named(name);
+            if (formats.stream().noneMatch(known -> known.name().equals(format.name()))) {
+                formats.add(format);
+            }
         }
         return formats;
     }
 
     static WireFormat named(String name) throws IOException {
-        return switch (name.toLowerCase(Locale.ROOT)) {
-            case "dis" -> new DisFormat();
-            case "nmea" -> new NmeaFormat();
-            case "json" -> new JsonFormat();
-            default -> throw new IOException("no format \"" + name + "\": expected dis, nmea, json or a profile file");
-        };
+        String lower = name.toLowerCase(Locale.ROOT);
+        for (WireFormat format : builtIn()) {
+            if (format.name().equals(lower)) {
+                return format;
+            }
+        }
+        Path file = Path.of(name);
+        if (!Files.isRegularFile(file)) {
+            throw new IOException("no format \"" + name + "\": expected dis, nmea, json or a profile file that exists");
+        }
+        return profile(file);
+    }
+
+    static ProfileFormat profile(Path file) throws IOException {
+        if (!Files.isRegularFile(file)) {
+            throw new IOException("profile " + file + " does not exist");
+        }
+        if (Files.size(file) > LARGEST_OCTETS) {
+            throw new IOException(file + " is too large for a profile (" + Files.size(file) + " octets)");
+        }
+        try {
+            return new ProfileFormat(Profile.parse(Files.readString(file)));
+        } catch (ProfileException e) {
+            throw new IOException(file + ": " + e.getMessage(), e);
+        }
     }
 }

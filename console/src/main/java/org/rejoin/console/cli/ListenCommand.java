@@ -104,7 +104,7 @@ final class ListenCommand implements Callable<Integer> {
                 new InetSocketAddress(address(bind), port),
                 addresses(allow),
                 MicroClock.steady(),
-                Formats.withProfiles(profiles),
+                Formats.with(profiles),
                 aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
                 out,
                 view)) {
