@@ -45,7 +45,7 @@ public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, 
             throws IOException {
         Capture.Contents contents = Capture.readAll(capture);
         List<String> notes = new ArrayList<>();
-        contents.tear().ifPresent(tear -> notes.add(capture.getFileName() + ": " + tear));
+        contents.tear().ifPresent(tear -> notes.add(capture.getFileName() + ": " + tear.text()));
         contents.skipped().ifPresent(skipped -> notes.add(capture.getFileName() + ": " + skipped));
         if (contents.datagrams().isEmpty()) {
             throw new IOException(capture + " holds no UDP datagram: nothing to grade"

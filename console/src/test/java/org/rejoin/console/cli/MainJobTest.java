@@ -1,0 +1,220 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.net.DatagramPacket;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.dis.DisFormat;
+
+/** The main job from the command line: flown over a real loopback socket, logged, graded, graded again. */
+@Timeout(value = 120, unit = TimeUnit.SECONDS)
+class MainJobTest {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private record Ran(int exit, String out, String err) {
+        List<String> events() {
+            return out.lines()
+                    .map(MainJobTest::tree)
+                    .filter(line -> line.has("event"))
+                    .map(line -> line.get("event").asText())
+                    .collect(Collectors.toList());
+        }
+    }
+
+    private static JsonNode tree(String json) {
+        try {
+            return JSON.readTree(json);
+        } catch (java.io.IOException e) {
+            throw new AssertionError(json, e);
+        }
+    }
+
+    private static Ran run(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
+        return new Ran(exit, out.toString(), err.toString());
+    }
+
+    @ParameterizedTest
+    @CsvSource({"radial-outbound,dis", "radial-inbound,nmea", "heading-to-airway,json"})
+    void aLessonIsFlownOverASocketLoggedGradedAndGradedAgainTheSame(String lesson, String format) throws Exception {
+        Path recording = folder.resolve("flight");
+        Ran flown = run("fly", lesson, "--format", format, "--hz", "2", "--json", "--out", recording.toString());
+        assertThat(flown.exit()).as(flown.err()).isZero();
+        assertThat(flown.events())
+                .contains("flight_began", "clearance_issued", "heading_established", "intercept_achieved")
+                .containsSubsequence("airway_joined", "route_resumed", "amendment_complete", "flight_ended");
+        assertThat(Files.list(recording).map(path -> path.getFileName().toString()))
+                .contains("flight.pcap", "lesson.yaml", "chart", "log.jsonl", "grade.json");
+
+        Ran once = run("debrief", recording.toString(), "--json");
+        Ran twice = run("debrief", recording.toString(), "--json");
+        assertThat(once.exit()).as(once.err()).isZero();
+        assertThat(once.out()).isEqualTo(twice.out());
+        JsonNode debrief = tree(once.out());
+        assertThat(debrief.get("events")).hasSize(flown.events().size());
+        assertThat(debrief.get("grade").get("met").asBoolean()).isTrue();
+        assertThat(debrief.get("faults")).isEmpty();
+
+        Path again = folder.resolve("again");
+        run("debrief", recording.toString(), "--out", again.toString());
+        assertThat(Files.readString(again.resolve("log.jsonl")))
+                .isEqualTo(Files.readString(recording.resolve("log.jsonl")));
+        assertThat(Files.readString(again.resolve("grade.json")))
+                .isEqualTo(Files.readString(recording.resolve("grade.json")));
+    }
+
+    @Test
+    void theUsersOwnSimulatorIsFollowedThroughGarbageOnThePort() throws Exception {
+        Lesson lesson = LessonReader.read("heading-to-airway");
+        int port;
+        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            port = free.getLocalPort();
+        }
+        Path recording = folder.resolve("listened");
+        var pool = Executors.newSingleThreadExecutor();
+        try (DatagramSocket sender = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            Future<Ran> listening = pool.submit(() -> run(
+                    "listen",
+                    "heading-to-airway",
+                    "--port",
+                    String.valueOf(port),
+                    "--idle",
+                    "2",
+                    "--json",
+                    "--out",
+                    recording.toString()));
+            while (!Files.exists(recording.resolve("flight.pcap"))) {
+                Thread.sleep(20);
+            }
+            WireFormat.Encoder encoder = new DisFormat().newEncoder();
+            send(sender, port, new byte[5000]);
+            send(sender, port, "not a datagram of any format".getBytes(StandardCharsets.UTF_8));
+            new PracticeFlight(lesson, LocalDate.of(2026, 6, 1), Habit.GOOD).fly(1, state -> {
+                encoder.encode(state).forEach(payload -> send(sender, port, payload));
+                try {
+                    Thread.sleep(1);
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+            });
+            Ran heard = listening.get(60, TimeUnit.SECONDS);
+            assertThat(heard.exit()).as(heard.err()).isZero();
+            assertThat(heard.events()).contains("intercept_achieved", "amendment_complete", "flight_ended");
+            assertThat(heard.err()).contains("no known format");
+        } finally {
+            pool.shutdownNow();
+        }
+    }
+
+    private static void send(DatagramSocket socket, int port, byte[] payload) {
+        try {
+            socket.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
+        } catch (java.io.IOException e) {
+            throw new java.io.UncheckedIOException(e);
+        }
+    }
+
+    @Test
+    void withoutArgumentsTheHelpIsPrinted() {
+        Ran ran = run();
+        assertThat(ran.exit()).isZero();
+        assertThat(ran.out()).contains("fly", "listen", "brief", "debrief", Rejoin.CAUTION);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"fly", "listen", "brief", "debrief"})
+    void everyHelpCarriesTheCaution(String command) {
+        Ran ran = run(command, "--help");
+        assertThat(ran.exit()).isZero();
+        assertThat(ran.out().replaceAll("\\s+", " ")).contains(Rejoin.CAUTION);
+    }
+
+    @Test
+    void theBuiltInLessonsAreListed() {
+        Ran ran = run("fly", "--list");
+        assertThat(ran.out()).contains("radial-outbound", "radial-inbound", "heading-to-airway");
+    }
+
+    @Test
+    void badInputEndsWithOneLineAndExitCode2() throws Exception {
+        Path empty = Files.createFile(folder.resolve("empty.pcap"));
+        Path text = Files.writeString(folder.resolve("text.pcap"), "this is no capture at all, but it is long enough");
+        Path lesson = Files.writeString(folder.resolve("lesson.yaml"), "title: x\nchart: nowhere.yaml\nfiled: A DCT B\n");
+        Path wrongKey = Files.writeString(folder.resolve("key.yaml"), "title: x\ncharts: nowhere.yaml\n");
+        Stream.of(
+                        new String[] {"fly", "no-such-lesson"},
+                        new String[] {"fly", lesson.toString()},
+                        new String[] {"fly", wrongKey.toString()},
+                        new String[] {"fly", "--pilot", "sleepy"},
+                        new String[] {"fly", "--hz", "0"},
+                        new String[] {"fly", "--format", "telepathy"},
+                        new String[] {"fly", "--frobnicate"},
+                        new String[] {"listen", "radial-outbound", "--port", "70000"},
+                        new String[] {"listen", "radial-outbound", "--bind", "0.0.0.0"},
+                        new String[] {"debrief", folder.resolve("nothing").toString()},
+                        new String[] {"debrief", empty.toString(), "--lesson", "radial-outbound"},
+                        new String[] {"debrief", text.toString(), "--lesson", "radial-outbound"},
+                        new String[] {"debrief", text.toString()},
+                        new String[] {"no-such-command"})
+                .forEach(args -> {
+                    Ran ran = run(args);
+                    assertThat(ran.exit()).as(String.join(" ", args)).isEqualTo(2);
+                    assertThat(ran.err().lines().filter(line -> !line.isBlank()))
+                            .as(String.join(" ", args))
+                            .hasSize(1);
+                    assertThat(ran.err()).doesNotContain("\tat ").startsWith("rejoin: ");
+                });
+    }
+
+    @Test
+    void aPortInUseIsSaidPlainly() throws Exception {
+        try (DatagramSocket taken = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            Ran ran = run("listen", "radial-outbound", "--port", String.valueOf(taken.getLocalPort()));
+            assertThat(ran.exit()).isEqualTo(2);
+            assertThat(ran.err()).contains(String.valueOf(taken.getLocalPort()));
+        }
+    }
+
+    @Test
+    void aTornCaptureIsGradedUpToTheTear() throws Exception {
+        byte[] whole = Files.readAllBytes(Path.of("..", "recordings", "airway-good", "flight.pcap"));
+        Path torn = Files.write(folder.resolve("torn.pcap"), java.util.Arrays.copyOf(whole, whole.length - 37));
+        Ran ran = run("debrief", torn.toString(), "--lesson", "heading-to-airway");
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(ran.out()).contains("torn").contains("SCORE");
+    }
+}
