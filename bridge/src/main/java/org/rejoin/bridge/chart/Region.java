@@ -6,6 +6,9 @@ import org.rejoin.bridge.geo.Position;
 /** A part of the Earth's surface, to take only that part of a large chart. */
 public sealed interface Region {
 
+    /** More than a distance on the sphere can differ from that on WGS 84 (0.56 %), as a fraction. */
+    double MARGIN = 0.01;
+
     /**
      * Whether a point lies in it, its edge included.
      *
@@ -15,13 +18,13 @@ public sealed interface Region {
     boolean contains(Position position);
 
     /**
-     * Whether a leg may reach into it, by its ends and its length alone.
+     * Whether some point within a distance of another may lie in it. Quick, and on the safe side.
      *
-     * @param end of the leg
-     * @param lengthNm of the leg, nautical miles
-     * @return false only if it cannot
+     * @param position any
+     * @param distanceNm nautical miles, 0 or more
+     * @return false only if none does
      */
-    boolean mayReach(Position end, double lengthNm);
+    boolean mayReach(Position position, double distanceNm);
 
     /**
      * Whether a leg has a part in the region. Parts shorter than five nautical miles may be missed, or twenty on legs
@@ -35,8 +38,11 @@ public sealed interface Region {
         if (contains(from) || contains(to)) {
             return true;
         }
+        if (!mayReach(from, sphericalNm(from, to) * (1 + MARGIN))) {
+            return false; // nearly all legs of a world-wide chart; they need not be measured exactly
+        }
         double lengthNm = from.distanceNm(to);
-        if (lengthNm < 1 || !mayReach(from, lengthNm)) {
+        if (lengthNm < 1) {
             return false;
         }
         GeodesicLine line = GeodesicLine.between(from, to);
@@ -47,6 +53,18 @@ public sealed interface Region {
             }
         }
         return false;
+    }
+
+    /** By haversines, on a sphere of 60 NM to the degree. */
+    private static double sphericalNm(Position from, Position to) {
+        double north = Math.sin(Math.toRadians(to.latitudeDeg() - from.latitudeDeg()) / 2);
+        double east = Math.sin(Math.toRadians(to.longitudeDeg() - from.longitudeDeg()) / 2);
+        double haversine = north * north
+                + Math.cos(Math.toRadians(from.latitudeDeg()))
+                        * Math.cos(Math.toRadians(to.latitudeDeg()))
+                        * east
+                        * east;
+        return 2 * 60 * Math.toDegrees(Math.asin(Math.sqrt(Math.min(1, haversine))));
     }
 
     /**
@@ -89,9 +107,9 @@ public sealed interface Region {
         }
 
         @Override
-        public boolean mayReach(Position end, double lengthNm) {
-            double reachDeg = lengthNm * DEG_PER_NM;
-            return end.latitudeDeg() - reachDeg <= northDeg && end.latitudeDeg() + reachDeg >= southDeg;
+        public boolean mayReach(Position position, double distanceNm) {
+            double reachDeg = distanceNm * DEG_PER_NM;
+            return position.latitudeDeg() - reachDeg <= northDeg && position.latitudeDeg() + reachDeg >= southDeg;
         }
     }
 
@@ -102,8 +120,6 @@ public sealed interface Region {
      * @param radiusNm nautical miles, above 0
      */
     record Circle(Position centre, double radiusNm) implements Region {
-
-        private static final double NM_PER_DEG = 59.7; // shortest degree of latitude on WGS 84, at the equator
 
         /**
          * Checks the radius.
@@ -118,14 +134,12 @@ public sealed interface Region {
 
         @Override
         public boolean contains(Position position) {
-            // The parallels alone rule out most of a world-wide chart.
-            return Math.abs(position.latitudeDeg() - centre.latitudeDeg()) * NM_PER_DEG <= radiusNm
-                    && centre.distanceNm(position) <= radiusNm;
+            return mayReach(position, 0) && centre.distanceNm(position) <= radiusNm;
         }
 
         @Override
-        public boolean mayReach(Position end, double lengthNm) {
-            return centre.distanceNm(end) <= radiusNm + lengthNm;
+        public boolean mayReach(Position position, double distanceNm) {
+            return sphericalNm(centre, position) * (1 - MARGIN) <= radiusNm + distanceNm;
         }
     }
 }

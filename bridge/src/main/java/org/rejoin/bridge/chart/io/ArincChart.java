@@ -24,14 +24,15 @@ import org.rejoin.bridge.geo.Position;
  */
 final class ArincChart {
 
-    private static final int HIGHEST_OCTET = 256;
+    /** Sections and subsections are letters; anything above ASCII counts as some other. */
+    private static final int LETTERS = 128;
 
     private final String name;
     private final Problems problems;
     private final ChartLines lines;
     private final List<ArincAirwayRecord> airways = new ArrayList<>();
     private final Map<String, String> shared = new HashMap<>();
-    private final int[] counts = new int[HIGHEST_OCTET * HIGHEST_OCTET];
+    private final int[] counts = new int[LETTERS * LETTERS];
     private ArincPoints points;
     private boolean airwaysWanted = true;
     private boolean pointsWanted = true;
@@ -135,7 +136,7 @@ final class ArincChart {
         char subsection = byAirport ? record.at(13) : record.at(6);
         boolean airway = section == 'E' && subsection == 'R';
         if (pointsWanted) {
-            counts[section * HIGHEST_OCTET + subsection]++;
+            counts[section < LETTERS && subsection < LETTERS ? section * LETTERS + subsection : 0]++;
         }
         if (!isShown(section, subsection) || !(airway ? airwaysWanted : pointsWanted)) {
             return;
@@ -199,7 +200,7 @@ final class ArincChart {
     private int skipped() {
         int skipped = 0;
         for (int i = 0; i < counts.length; i++) {
-            skipped += isShown((char) (i / HIGHEST_OCTET), (char) (i % HIGHEST_OCTET)) ? 0 : counts[i];
+            skipped += isShown((char) (i / LETTERS), (char) (i % LETTERS)) ? 0 : counts[i];
         }
         return skipped;
     }
@@ -208,7 +209,7 @@ final class ArincChart {
         SortedMap<String, Integer> records = new TreeMap<>();
         for (int i = 0; i < counts.length; i++) {
             if (counts[i] > 0) {
-                String key = "" + (char) (i / HIGHEST_OCTET) + (char) (i % HIGHEST_OCTET);
+                String key = "" + (char) (i / LETTERS) + (char) (i % LETTERS);
                 records.merge(key.matches("[A-Z][A-Z0-9 ]") ? key : "?", counts[i], Integer::sum);
             }
         }

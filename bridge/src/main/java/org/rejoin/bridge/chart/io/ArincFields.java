@@ -147,9 +147,11 @@ final class ArincFields {
      */
     static String ident(ArincRecord record, int first, int last) throws BadField {
         String ident = record.text(first, last);
-        boolean sound = !ident.isEmpty()
-                && ident.chars().allMatch(c -> (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'))
-                && record.at(first) != ' ';
+        boolean sound = record.at(first) != ' ' && !ident.isEmpty();
+        for (int i = 0; i < ident.length(); i++) {
+            char c = ident.charAt(i);
+            sound &= (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+        }
         if (!sound) {
             throw new BadField("identifier \"" + record.raw(first, last) + "\" is not letters and digits");
         }

@@ -87,17 +87,18 @@ final class ArincLines {
 
     private void finishLine() throws IOException {
         while (ensure(1)) {
-            byte octet = buffer[next++];
-            if (octet == '\n') {
-                return;
+            int at = next;
+            while (at < end && buffer[at] != '\n' && buffer[at] != '\r') {
+                tooLong |= buffer[at++] != ' ';
             }
-            if (octet == '\r') {
-                if (ensure(1) && buffer[next] == '\n') {
+            next = at;
+            if (at < end) {
+                next++;
+                if (buffer[at] == '\r' && ensure(1) && buffer[next] == '\n') {
                     next++;
                 }
                 return;
             }
-            tooLong |= octet != ' ';
         }
     }
 
