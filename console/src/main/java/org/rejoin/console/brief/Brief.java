@@ -1,0 +1,51 @@
+package org.rejoin.console.brief;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
+
+/**
+ * What is to be briefed: an amended route and what was taken for granted on the way to it.
+ *
+ * @param chart on which everything was found
+ * @param route worked out
+ * @param notes one sentence each; often empty
+ */
+public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
+
+    /** Copies the list. */
+    public Brief {
+        notes = List.copyOf(notes);
+    }
+
+    /**
+     * Reads and works out a clearance.
+     *
+     * @param chart where everything is looked up
+     * @param filedText the filed route
+     * @param clearanceText ATC's words
+     * @param situation of the aircraft
+     * @param assumed what the caller took for granted, one sentence each
+     * @return the brief
+     * @throws ClearanceException if route or clearance cannot be read or worked out
+     */
+    public static Brief of(
+            Chart chart, String filedText, String clearanceText, Situation situation, List<String> assumed)
+            throws ClearanceException {
+        FiledRoute filed = FiledRouteReader.read(filedText, chart);
+        Clearance clearance = ClearanceReader.read(clearanceText, chart, filed);
+        List<String> notes = new ArrayList<>(filed.notes());
+        notes.addAll(clearance.notes());
+        notes.addAll(assumed);
+        return new Brief(chart, RouteAmender.amend(chart, filed, clearance, situation), notes);
+    }
+}

@@ -1,0 +1,138 @@
+package org.rejoin.console.brief;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ComputedFix;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
+
+/** What an instructor would say while drawing it: where you are, where the line is, where it leads. */
+final class BriefPicture {
+
+    private BriefPicture() {}
+
+    static List<String> sentences(Brief brief) {
+        AmendedRoute route = brief.route();
+        List<String> said = new ArrayList<>();
+        said.add(whereYouAre(brief));
+        route.course().ifPresent(course -> said.add(theLine(course, route)));
+        if (route.intercept().isPresent()) {
+            said.add(howItIsMet(route.intercept().get(), route));
+        } else if (route.heading().isPresent() && route.course().isEmpty() && route.courseLeg() < 0) {
+            said.add("Nothing is to be intercepted: fly the heading until ATC says how the route goes on.");
+        } else if (route.heading().isPresent() && route.courseLeg() > 0) {
+            said.add("On this heading the line is not met. Say so, and ask for another heading.");
+        }
+        route.computedFix().ifPresent(fix -> said.add(theFix(fix)));
+        if (route.course().isEmpty() && route.legs().get(0) instanceof Leg.DirectToFix direct) {
+            said.add(Words.format(
+                    "%s lies to the %s, %.1f NM away: turn straight to it.",
+                    direct.to().ident(),
+                    Words.compass(direct.path().initialCourse().deg()),
+                    direct.path().lengthNm()));
+        }
+        return said;
+    }
+
+    private static String whereYouAre(Brief brief) {
+        Position here = brief.route().situation().position();
+        return brief.chart().stations().stream()
+                .min(Comparator.comparingDouble(station -> station.position().distanceNm(here)))
+                .map(station -> fromStation(station, here))
+                .orElseGet(() -> "You are at " + Words.place(here) + ".");
+    }
+
+    private static String fromStation(Station station, Position here) {
+        Geodesics.Inverse line = station.position().to(here);
+        if (line.distanceNm() < 0.1) {
+            return "You are over " + station.ident() + ".";
+        }
+        String radial = station.declination()
+                .map(declination -> ", on its " + Words.degrees(Math.rint(
+                                Radial.of(line.initial(), declination).deg()))
+                        + " radial")
+                .orElse("");
+        return Words.format(
+                "You are %.1f NM %s of %s%s.",
+                line.distanceNm(), Words.compass(line.initial().deg()), station.ident(), radial);
+    }
+
+    private static String theLine(Course course, AmendedRoute route) {
+        String station = course.station().ident();
+        GeodesicLine outbound = course.outbound();
+        GeodesicLine flown = course.direction() == Course.Direction.FROM ? outbound : outbound.reversed();
+        Offset offset = flown.offset(route.situation().position());
+        String side = Math.abs(offset.crossTrackNm()) < 0.05
+                ? "You are on it."
+                : Words.format(
+                        "Facing along the course, it lies %.1f NM to your %s.",
+                        Math.abs(offset.crossTrackNm()), offset.crossTrackNm() < 0 ? "right" : "left");
+        String name = course.station().kind() == Station.Kind.NDB ? "bearing from " + station : station + " radial";
+        if (course.direction() == Course.Direction.TO) {
+            return Words.format(
+                    "The %s %s is a line from %s toward the %s. You fly it inbound, TO the station, so the course to"
+                            + " set is the other end of it, %s. %s",
+                    Words.degrees(course.radial().deg()),
+                    name,
+                    station,
+                    Words.compass(outbound.initialCourse().deg()),
+                    Words.degrees(course.courseToSet().deg()),
+                    side);
+        }
+        return Words.format(
+                "The %s %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
+                        + " the radial itself. %s",
+                Words.degrees(course.radial().deg()),
+                name,
+                station,
+                Words.compass(outbound.initialCourse().deg()),
+                side);
+    }
+
+    private static String howItIsMet(Intercept met, AmendedRoute route) {
+        HeadingPlan plan = route.heading().orElseThrow();
+        String what = met.airwayLeg()
+                .map(segment -> segment.airway().orElse("the direct") + " between "
+                        + segment.from().ident() + " and " + segment.to().ident())
+                .orElse("it");
+        if (met.distanceNm() < 0.05) {
+            return "There is no intercept to fly: turn onto the course.";
+        }
+        String toward = met.airwayLeg()
+                .map(segment -> " toward " + segment.to().ident())
+                .orElse("");
+        return Words.format(
+                "Heading %s takes you to %s, %.1f NM ahead; there turn %s by %.0f degrees%s.",
+                Words.degrees(plan.magnetic().deg()),
+                what,
+                met.distanceNm(),
+                met.turnsRight() ? "right" : "left",
+                met.angleDeg(),
+                toward);
+    }
+
+    private static String theFix(ComputedFix fix) {
+        return Words.format(
+                "The course crosses %s between %s and %s where no fix is published: that crossing is the fix to make, %.1f"
+                        + " NM from %s. There turn %s onto %s toward %s.",
+                fix.segment().airway().orElse("the direct"),
+                fix.segment().from().ident(),
+                fix.segment().to().ident(),
+                fix.definitions().get(0).distanceNm(),
+                fix.definitions().get(0).station().ident(),
+                fix.turnDeg() > 0 ? "right" : "left",
+                fix.segment().airway().orElse("the direct"),
+                fix.segment().to().ident());
+    }
+}

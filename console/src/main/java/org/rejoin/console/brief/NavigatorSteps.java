@@ -1,0 +1,92 @@
+package org.rejoin.console.brief;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ComputedFix;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.Leg;
+
+/** How such a route is put into a single GPS navigator, in general words, and what a step left out leads to. */
+final class NavigatorSteps {
+
+    private NavigatorSteps() {}
+
+    static List<String> of(AmendedRoute route) {
+        List<String> steps = new ArrayList<>();
+        if (route.heading().isPresent() && route.courseLeg() != 0) {
+            steps.add("Fly the heading first; the navigator can wait until the aircraft is turned.");
+        }
+        if (route.computedFix().isPresent() && route.course().isPresent()) {
+            outbound(route.course().get(), route.computedFix().get(), steps);
+        } else if (route.course().isPresent()) {
+            inbound(route.course().get(), route, steps);
+        } else if (route.intercept().flatMap(met -> met.airwayLeg()).isPresent()) {
+            airway(route, steps);
+        } else if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
+            steps.add("Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it: then the"
+                    + " navigator goes on along the route after it. Left out: it stops guiding at "
+                    + direct.to().ident() + ".");
+        } else {
+            steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
+        }
+        if (!route.skipped().isEmpty() && route.courseLeg() > 0) {
+            steps.add("The flight plan still shows " + names(route.skipped())
+                    + ". Do not let the navigator lead you back there: check which leg it guides along.");
+        }
+        return steps;
+    }
+
+    private static void outbound(Course course, ComputedFix fix, List<String> steps) {
+        String station = course.station().ident();
+        String before = fix.segment().to().ident();
+        steps.add(Words.format(
+                "Select %s and set course %s. Left out: the needle shows another line, and you intercept that one.",
+                station, Words.degrees(course.courseToSet().deg())));
+        steps.add("Hold the sequencing, so that it stays on this course. Left out: the navigator takes the station for"
+                + " passed and jumps to the next leg of the old route.");
+        steps.add(Words.format(
+                "Make a fix where the lines cross: %s, or %s radial %s at %.1f NM, or %s.",
+                fix.fix().ident(),
+                station,
+                Words.degrees(course.radial().deg()),
+                fix.definitions().get(0).distanceNm(),
+                Words.place(fix.fix().position())));
+        steps.add("Insert it in the flight plan directly before " + before + ". Left out: nothing tells you where to turn,"
+                + " and you ride the radial across the airway; put in the wrong place, the navigator turns you the wrong"
+                + " way.");
+        steps.add("Established on the radial, make the leg to the new fix the active one and let it sequence again."
+                + " Left out: at the fix the navigator keeps the radial and never turns onto the airway.");
+    }
+
+    private static void inbound(Course course, AmendedRoute route, List<String> steps) {
+        String station = course.station().ident();
+        String setting = Words.degrees(course.courseToSet().deg());
+        steps.add(Words.format(
+                "Select %s in the flight plan and set course %s TO it. Set to the radial, %s, the needle works backwards"
+                        + " and the flag says FROM.",
+                station, setting, Words.degrees(course.radial().deg())));
+        steps.add("Hold the sequencing until established. Left out: the navigator may go on to a leg that it thinks you"
+                + " are on already.");
+        steps.add("Established inbound, let it sequence again before " + station + ". Left out: it holds course " + setting
+                + " beyond the station and never turns onto "
+                + route.joinedAirway().orElse("the next leg") + ".");
+    }
+
+    private static void airway(AmendedRoute route, List<String> steps) {
+        route.intercept().flatMap(met -> met.airwayLeg()).ifPresent(segment -> {
+            steps.add("Make the leg " + segment.from().ident() + " to " + segment.to().ident()
+                    + " the active one. Left out: the needle shows the leg to a fix that is no longer flown.");
+            steps.add("Do not go direct to " + segment.to().ident()
+                    + ": that draws a new line from where you are, and the airway is never joined.");
+            steps.add("Let it sequence: on the leg it goes on by itself at " + segment.to().ident()
+                    + ". Held, it stays on this course beyond the fix.");
+        });
+    }
+
+    private static String names(List<Waypoint> points) {
+        return String.join(", ", points.stream().map(Waypoint::ident).toList());
+    }
+}

@@ -1,0 +1,244 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.Callable;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+import org.rejoin.bridge.chart.io.ChartReader;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.console.brief.Brief;
+import org.rejoin.console.brief.BriefDrawing;
+import org.rejoin.console.brief.BriefJson;
+import org.rejoin.console.brief.BriefText;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.Place;
+
+/** {@code brief}: works a clearance out on paper. */
+@Command(
+        name = "brief",
+        description = {
+            "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
+                    + " watch for.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class BriefCommand implements Callable<Integer> {
+
+    private static final double DEFAULT_SPEED_KT = 120;
+    private static final double LOWEST_FT = -2000;
+    private static final double HIGHEST_FT = 100_000;
+    private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Option(names = "--chart", required = true, paramLabel = "FILE", description = "Our own YAML, or ARINC 424.")
+    Path chart = Path.of("");
+
+    @Option(
+            names = "--filed",
+            required = true,
+            paramLabel = "ROUTE",
+            description = "The filed route, for example \"XAAA DCT AAA V31 BBB DCT XBBB\".")
+    String filed = "";
+
+    @Option(
+            names = "--clearance",
+            required = true,
+            paramLabel = "TEXT",
+            description = "In ATC's words, for example \"fly heading 100, intercept V31, resume own navigation\".")
+    String clearance = "";
+
+    @Option(
+            names = "--at",
+            required = true,
+            paramLabel = "PLACE",
+            description = "Where the aircraft is: LAT,LON in degrees, a fix, or STATION/RADIAL/DISTANCE.")
+    String at = "";
+
+    @Option(names = "--altitude", paramLabel = "FT", description = "Feet above mean sea level (default: unknown).")
+    @Nullable Double altitude;
+
+    @Option(names = "--speed", paramLabel = "KT", description = "True airspeed, knots (default: 120).")
+    @Nullable Double speed;
+
+    @Option(names = "--heading", paramLabel = "MAG", description = "Present heading by the compass, degrees.")
+    @Nullable Double heading;
+
+    @Option(
+            names = "--wind",
+            paramLabel = "DIR_TRUE/KT",
+            description = "Where the wind blows from, degrees true, and knots (default: calm).")
+    @Nullable String wind;
+
+    @Option(
+            names = "--date",
+            paramLabel = "YYYY-MM-DD",
+            description = "Day of the flight, for the magnetic variation (default: today, UTC).")
+    @Nullable String date;
+
+    @Option(names = "--json", description = "Print one JSON object.")
+    boolean json;
+
+    @Option(names = "--working", description = "Show each step, its formula and its values.")
+    boolean working;
+
+    @Option(names = "--svg", paramLabel = "FILE", description = "Draw it as an SVG file.")
+    @Nullable Path svg;
+
+    @Override
+    public Integer call() throws IOException, LessonException {
+        List<String> assumed = new ArrayList<>();
+        ChartReader.Result read = ChartReader.read(chart);
+        Situation situation = situation(Place.read(at, read.chart()), assumed);
+        try {
+            Brief brief = Brief.of(read.chart(), filed, clearance, situation, assumed);
+            if (svg != null) {
+                Files.writeString(svg, BriefDrawing.svg(brief, Rejoin.CAUTION));
+            }
+            print(brief);
+        } catch (ClearanceException e) {
+            return refuse(e, read.problems().size());
+        }
+        for (ChartReader.Problem problem : read.problems()) {
+            String where = problem.line() > 0 ? " line " + problem.line() : "";
+            spec.commandLine().getErr().println("warning: " + chart + where + ": " + problem.what());
+        }
+        return Rejoin.DONE;
+    }
+
+    private void print(Brief brief) {
+        PrintWriter out = spec.commandLine().getOut();
+        if (json) {
+            out.println(BriefJson.of(brief, working).toPrettyString());
+        } else {
+            BriefText.lines(brief, working).forEach(out::println);
+            out.println();
+            out.println(Rejoin.CAUTION);
+        }
+        out.flush();
+    }
+
+    /** The code stands first, for scripts; for a person the words that are meant are shown under it. */
+    private int refuse(ClearanceException e, int problems) {
+        PrintWriter err = spec.commandLine().getErr();
+        String onChart = problems == 0 ? "" : " (the chart has " + problems + " problems of its own)";
+        err.println(e.code() + ": " + String.valueOf(e.getMessage()).replaceAll("\\s+", " ") + onChart);
+        boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
+        if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {
+            pointAt(e).ifPresent(caret -> {
+                err.println("  " + clearance);
+                err.println("  " + caret);
+            });
+        }
+        return Rejoin.BAD_INPUT;
+    }
+
+    /** Only where the words pointed at are of the clearance: the filed route is read with the same exception. */
+    private Optional<String> pointAt(ClearanceException e) {
+        return e.caretLine().filter(caret -> {
+            int column = e.column().orElse(0);
+            int end = column + e.length();
+            return end <= clearance.length()
+                    && String.valueOf(e.getMessage()).contains(clearance.substring(column, end).trim());
+        });
+    }
+
+    private Situation situation(Position position, List<String> assumed) {
+        if (speed == null) {
+            assumed.add(String.format(Locale.ROOT, "true airspeed taken as %.0f kt", DEFAULT_SPEED_KT));
+        }
+        if (wind == null) {
+            assumed.add("wind taken as calm");
+        }
+        LocalDate day = date();
+        if (date == null) {
+            assumed.add("date taken as " + day + " (today, UTC)");
+        }
+        if (altitude == null) {
+            assumed.add("altitude not known: minimum altitudes not checked, service volumes at their largest");
+        } else if (!(altitude >= LOWEST_FT && altitude <= HIGHEST_FT)) {
+            throw bad("--altitude " + altitude + " is not in [-2000, 100000] feet");
+        }
+        if (heading != null && !(heading >= 0 && heading <= 360)) {
+            throw bad("--heading " + heading + " is not in [0, 360] degrees magnetic");
+        }
+        try {
+            return new Situation(
+                    position,
+                    altitude == null ? OptionalDouble.empty() : OptionalDouble.of(altitude),
+                    speed == null ? DEFAULT_SPEED_KT : speed,
+                    heading == null ? Optional.empty() : Optional.of(new MagneticDirection(heading)),
+                    wind(),
+                    day);
+        } catch (IllegalArgumentException e) {
+            throw bad("--speed " + speed + ": " + e.getMessage());
+        }
+    }
+
+    private Wind wind() {
+        if (wind == null) {
+            return Wind.CALM;
+        }
+        Matcher matcher = WIND.matcher(wind.trim());
+        if (!matcher.matches()) {
+            throw bad("--wind \"" + wind + "\" is not DIRECTION_TRUE/KNOTS, for example 270/20");
+        }
+        double from = Double.parseDouble(matcher.group(1));
+        double knots = Double.parseDouble(matcher.group(2));
+        if (from > 360) {
+            throw bad("--wind " + wind + ": direction " + matcher.group(1) + " is not in [0, 360] degrees true");
+        }
+        if (knots > 300) {
+            throw bad("--wind " + wind + ": speed " + matcher.group(2) + " is not in [0, 300] knots");
+        }
+        return new Wind(new TrueDirection(from), knots);
+    }
+
+    private LocalDate date() {
+        if (date == null) {
+            return LocalDate.now(ZoneOffset.UTC);
+        }
+        try {
+            LocalDate day = LocalDate.parse(date);
+            if (day.getYear() < 1900 || day.getYear() > 2099) {
+                throw bad("--date " + date + " is not in 1900 to 2099");
+            }
+            return day;
+        } catch (DateTimeParseException e) {
+            throw bad("--date \"" + date + "\" is not a day written YYYY-MM-DD, for example 2026-06-01");
+        }
+    }
+
+    private ParameterException bad(String message) {
+        return new ParameterException(spec.commandLine(), message);
+    }
+}
