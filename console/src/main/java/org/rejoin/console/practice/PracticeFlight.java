@@ -38,12 +38,16 @@ public final class PracticeFlight {
     /** No lesson is longer, seconds. */
     private static final double LONGEST_S = 3 * 3600;
 
+    /** A clearance that is not due after this long, seconds, is never due: its point does not pass abeam. */
+    private static final double LONGEST_WAIT_S = 3600;
+
     private final Lesson lesson;
     private final LocalDate date;
     private final Habit habit;
     private final Deque<Amendment> due;
     private PracticeAircraft aircraft;
     private double altitudeFt;
+    private double heardS;
     private @Nullable PracticePilot pilot;
 
     /**
@@ -106,7 +110,7 @@ public final class PracticeFlight {
     private boolean over() {
         PracticePilot flying = pilot;
         if (flying == null || !due.isEmpty()) {
-            return false;
+            return aircraft.timeS() > heardS + LONGEST_WAIT_S;
         }
         return flying.done(aircraft);
     }
@@ -127,6 +131,7 @@ public final class PracticeFlight {
                         date);
                 AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
                 pilot = new PracticePilot(route, habit, aircraft);
+                heardS = aircraft.timeS();
                 altitudeFt =
                         amendment.altitudeFt().orElse(clearance.altitudeFt().orElse(altitudeFt));
             } catch (ClearanceException e) {
