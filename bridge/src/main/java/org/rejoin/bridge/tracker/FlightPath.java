@@ -37,6 +37,8 @@ final class FlightPath {
     private final ToDoubleBiFunction<Position, Double> variationEastDeg;
     private final Deque<Past> past = new ArrayDeque<>();
     private @Nullable Moment last;
+    private double knownTrackDeg = Double.NaN;
+    private @Nullable Past unaimed;
 
     /**
      * A path.
@@ -61,6 +63,9 @@ final class FlightPath {
                 motionFrom = each;
             }
         }
+        if (motionFrom == null) {
+            motionFrom = unaimed;
+        }
         Geodesics.Inverse way = motionFrom == null ? null : motionFrom.position().to(position);
         double elapsed = motionFrom == null ? 0 : flownS - motionFrom.flownS();
         boolean moved = way != null && way.distanceNm() > 0.002 && elapsed > 0;
@@ -68,7 +73,13 @@ final class FlightPath {
         double track = state.trackTrueDeg()
                 .orElseGet(() -> moved && way != null
                         ? way.onward().deg()
-                        : state.headingTrueDeg().orElse(before == null ? 0 : before.trackDeg()));
+                        : state.headingTrueDeg().orElse(knownTrackDeg));
+        if (Double.isNaN(track)) {
+            // Positions only, and no motion yet: no direction to speak of.
+            unaimed = unaimed == null ? new Past(flownS, Double.NaN, position) : unaimed;
+            return List.of();
+        }
+        knownTrackDeg = track;
         double speed = state.groundSpeedKt()
                 .orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
         double unwrapped = past.isEmpty()
@@ -131,6 +142,7 @@ final class FlightPath {
     /** Starts anew at the next sample. */
     void breakOff() {
         past.clear();
+        unaimed = null;
         last = null;
     }
 }
