@@ -14,10 +14,16 @@ final class AltitudeWatch {
     /** Least climb or descent that ATC may expect, feet a minute (AIM 4-4-10: report when less than 500). */
     private static final double LEAST_RATE_FPM = 500;
 
+    /** No altitude for this long: the feed has none, seconds; common practice, no source. */
+    private static final double UNSEEN_S = 30;
+
     private final double assignedFt;
     private final double limitFt;
+    private double beganS = Double.NaN;
     private double dueS = Double.NaN;
+    private boolean reached;
     private boolean judged;
+    private double judgedFromS = Double.NaN;
     private @Nullable Moment last;
     private boolean deviating;
     private double worstFt;
@@ -36,31 +42,33 @@ final class AltitudeWatch {
     List<TrackerEvent> step(Moment now) {
         Moment before = last;
         last = now;
+        beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         if (now.altitudeFt().isEmpty()) {
             return List.of();
         }
         double error = now.altitudeFt().getAsDouble() - assignedFt;
+        reached |= Math.abs(error) <= limitFt;
         if (Double.isNaN(dueS)) {
             dueS = now.flownS() + REACTION_S + Math.abs(error) / LEAST_RATE_FPM * 60;
         }
         if (before == null || before.altitudeFt().isEmpty()) {
-            judged |= Math.abs(error) <= limitFt;
+            judge(Math.abs(error) <= limitFt, now.flownS());
             return List.of();
         }
         if (!judged) {
-            judged = Math.abs(error) <= limitFt || now.flownS() >= dueS;
-            if (!judged) {
+            judge(Math.abs(error) <= limitFt, now.flownS());
+            judge(now.flownS() >= dueS, dueS);
+            if (!judged || (Math.abs(error) <= limitFt && now.flownS() < dueS)) {
                 return List.of();
             }
         }
-        double errorBefore = before.altitudeFt().getAsDouble() - assignedFt;
-        double at = Hold.root(
-                        Math.max(before.flownS(), Math.min(dueS, now.flownS())),
-                        Math.abs(errorBefore) - limitFt,
-                        now.flownS(),
-                        Math.abs(error) - limitFt)
-                + now.timeS()
-                - now.flownS();
+        double excessBefore = Math.abs(before.altitudeFt().getAsDouble() - assignedFt) - limitFt;
+        double fromS = Math.max(before.flownS(), Math.min(judgedFromS, now.flownS()));
+        // Already off when judging begins: off from then.
+        double atS = excessBefore > 0 && !deviating
+                ? fromS
+                : Hold.root(fromS, excessBefore, now.flownS(), Math.abs(error) - limitFt);
+        double at = atS + now.timeS() - now.flownS();
         if (!deviating && Math.abs(error) > limitFt) {
             deviating = true;
             worstFt = error;
@@ -76,7 +84,26 @@ final class AltitudeWatch {
         return List.of();
     }
 
-    void breakOff() {
+    private void judge(boolean begins, double fromS) {
+        if (begins && !judged) {
+            judged = true;
+            judgedFromS = fromS;
+        }
+    }
+
+    /** Whether the altitude was reached, or cannot be told although there was time to reach it. */
+    boolean done(Moment now) {
+        return reached || (Double.isNaN(dueS) && now.flownS() > beganS + UNSEEN_S);
+    }
+
+    /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
+    List<TrackerEvent> breakOff() {
+        Moment seenLast = last;
         last = null;
+        if (!deviating || seenLast == null) {
+            return List.of();
+        }
+        deviating = false;
+        return List.of(new TrackerEvent.AltitudeDeviationEnded(seenLast.timeS(), worstFt));
     }
 }

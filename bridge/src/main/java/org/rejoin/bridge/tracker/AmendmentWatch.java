@@ -2,73 +2,94 @@ package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+
+import org.jspecify.annotations.Nullable;
 
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
 
-import org.jspecify.annotations.Nullable;
-
 /**
- * One amendment being flown: which leg is active, and what has been achieved. Legs only advance: by a fix sequenced, or
- * by being established on the leg after.
+ * One amendment being flown: which leg is active, and what has been achieved. Legs only advance: by a fix sequenced, by
+ * being established on the leg after, or by being found on a later one when the flight is seen again.
  */
 final class AmendmentWatch {
 
     private final AmendedRoute route;
     private final Limits limits;
-    private final @Nullable HeadingWatch heading;
-    private final @Nullable AltitudeWatch altitude;
+    private final LegLines lines;
+    private final boolean altitudeOnly;
+    private @Nullable HeadingWatch heading;
+    private @Nullable AltitudeWatch altitude;
+    private double assignedAltitudeFt = Double.NaN;
 
     private int active;
     private @Nullable CourseWatch onActive;
     private @Nullable CourseWatch onNext;
-    private final List<FixWatch> fixes = new ArrayList<>();
-    private int fixesFrom = -1;
+    private @Nullable FixWatch ahead;
+    private @Nullable FixWatch passed;
+    private boolean seekLeg = true;
 
     private boolean intercepted;
     private boolean joined;
     private boolean resumed;
     private boolean complete;
+    private double doneTimeS = Double.NEGATIVE_INFINITY;
+    private @Nullable Moment last;
     private @Nullable Measure measure;
 
     AmendmentWatch(AmendedRoute route, OptionalDouble assignedAltitudeFt, Limits limits) {
         this.route = route;
         this.limits = limits;
-        this.heading = route.assignedHeading()
-                .map(plan -> new HeadingWatch(plan.magnetic().deg(), limits.headingDeg()))
-                .orElse(null);
-        this.altitude = assignedAltitudeFt.isPresent()
-                ? new AltitudeWatch(assignedAltitudeFt.getAsDouble(), limits.altitudeFt())
-                : null;
-        activate(Math.max(route.courseLeg(), -1));
+        this.lines = new LegLines(route.legs());
+        this.altitudeOnly = altitudeOnly(route);
+        this.heading = newHeading();
+        assignedAltitudeFt.ifPresent(this::assignAltitude);
+        active = Math.max(route.courseLeg(), -1);
+        begin(null);
     }
 
-    AmendedRoute route() {
-        return route;
+    /** An altitude and nothing else: the route stays as it was. */
+    static boolean altitudeOnly(AmendedRoute route) {
+        return route.clearance().altitudeFt().isPresent()
+                && route.clearance().instructions().size() == 1;
     }
 
     boolean complete() {
         return complete;
     }
 
-    private void activate(int index) {
-        active = index;
-        onActive = line(index) == null ? null : new CourseWatch(index == route.courseLeg(), limits);
-        onNext = line(index + 1) == null ? null : new CourseWatch(false, limits);
+    /** Another altitude, with a fair time to reach it. */
+    void assignAltitude(double feet) {
+        assignedAltitudeFt = feet;
+        altitude = new AltitudeWatch(feet, limits.altitudeFt());
     }
 
-    private @Nullable GeodesicLine line(int index) {
-        return index >= 0 && index < route.legs().size()
-                ? route.legs().get(index).line().orElse(null)
-                : null;
+    private @Nullable HeadingWatch newHeading() {
+        return route.assignedHeading()
+                .map(plan -> new HeadingWatch(plan.magnetic().deg(), limits.headingDeg()))
+                .orElse(null);
+    }
+
+    /** Watches the active leg, with what is known of it already. */
+    private void begin(@Nullable CourseWatch carried) {
+        boolean none = lines.at(active) == null;
+        onActive = none ? null : carried != null ? carried : new CourseWatch(active == route.courseLeg(), limits);
+        onNext = lines.at(active + 1) == null ? null : new CourseWatch(false, limits);
+        ahead = null;
+        measure = null;
     }
 
     List<TrackerEvent> step(Moment now) {
         List<TrackerEvent> events = new ArrayList<>();
+        aim(now);
+        if (seekLeg) {
+            seekLeg(now);
+        }
         chooseAirwayLeg(now);
         course(now, events);
         assignedHeading(now, events);
@@ -76,10 +97,43 @@ final class AmendmentWatch {
             events.addAll(altitude.step(now));
         }
         achieved(now, events);
+        last = now;
         return events;
     }
 
-    /** A heading to an airway may meet another leg of it than predicted: take the one abeam. */
+    /** A direct gets its line when the aircraft points at the fix. */
+    private void aim(Moment now) {
+        DirectAim.Aimed aimed = lines.aim(active, now);
+        if (aimed != null) {
+            begin(null);
+            prime(aimed.from());
+        }
+    }
+
+    private void prime(Moment from) {
+        GeodesicLine line = lines.at(active);
+        if (onActive != null && line != null) {
+            onActive.step(Measure.of(from, line), stationDistanceNm(from), false);
+        }
+    }
+
+    /** Seen for the first time, or again: it may be on a later leg already. What nobody saw is not held against it. */
+    private void seekLeg(Moment now) {
+        seekLeg = false;
+        GeodesicLine line = lines.at(active);
+        if (line == null || Measure.of(now, line).alongNm() < line.lengthNm()) {
+            return;
+        }
+        int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) / 2);
+        if (found > active) {
+            intercepted = true;
+            active = found;
+            passed = null;
+            begin(null);
+        }
+    }
+
+    /** A heading to an airway may meet another leg of it than predicted. */
     private void chooseAirwayLeg(Moment now) {
         CourseWatch watch = onActive;
         if (route.course().isPresent()
@@ -89,30 +143,21 @@ final class AmendmentWatch {
                 || intercepted) {
             return;
         }
-        int best = active;
-        double nearest = Double.MAX_VALUE;
-        for (int index : route.joinLegs()) {
-            GeodesicLine line = line(index);
-            if (line == null) {
-                continue;
-            }
-            Measure m = Measure.of(now, line);
-            boolean abeam = m.alongNm() > -0.5 && m.alongNm() < line.lengthNm() + 0.5;
-            if (abeam && Math.abs(m.crossTrackNm()) < nearest) {
-                nearest = Math.abs(m.crossTrackNm());
-                best = index;
-            }
-        }
-        // Far out the prediction is better than the nearest leg.
-        if (best != active && nearest < 3 * limits.fullScaleAtNm(Double.POSITIVE_INFINITY)) {
+        double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
+        int best = lines.metAt(now, route.joinLegs(), active, scale);
+        if (best != active) {
             active = best;
-            onActive = new CourseWatch(true, limits);
-            onNext = line(best + 1) == null ? null : new CourseWatch(false, limits);
+            passed = null;
+            begin(new CourseWatch(true, limits));
+            if (last != null) {
+                // The line may be crossed in this very step.
+                prime(last);
+            }
         }
     }
 
     private void course(Moment now, List<TrackerEvent> events) {
-        GeodesicLine line = line(active);
+        GeodesicLine line = lines.at(active);
         CourseWatch watch = onActive;
         if (line == null || watch == null) {
             measure = null;
@@ -122,65 +167,69 @@ final class AmendmentWatch {
         measure = here;
         boolean onHeading = heading != null && heading.flying(now) && !watch.met();
         boolean was = watch.onCourse();
-        List<TrackerEvent> happened = watch.step(here, stationDistanceNm(now), onHeading);
-        events.addAll(happened);
+        events.addAll(watch.step(here, stationDistanceNm(now), onHeading));
         if (!was && watch.onCourse()) {
-            established(active, eventTime(happened, now), events);
+            established(active, watch.onCourseTimeS(), events);
         }
-        fix(here, now, events);
+        fix(here, line, onHeading, now, events);
     }
 
-    private static double eventTime(List<TrackerEvent> happened, Moment now) {
-        return happened.isEmpty()
-                ? now.timeS()
-                : happened.get(happened.size() - 1).timeS();
-    }
-
-    private void fix(Measure here, Moment now, List<TrackerEvent> events) {
-        GeodesicLine line = line(active);
-        GeodesicLine next = line(active + 1);
-        boolean nextEstablished = nextEstablished(now, next);
-        if (line != null && fixesFrom < active) {
-            String ident =
-                    route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
+    private void fix(Measure here, GeodesicLine line, boolean onHeading, Moment now, List<TrackerEvent> events) {
+        GeodesicLine next = lines.at(active + 1);
+        boolean nextEstablished = nextEstablished(here, line, now, next);
+        FixWatch end = ahead;
+        if (end == null) {
+            String ident = route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
-            fixes.add(new FixWatch(ident, computed, line, next));
-            fixesFrom = active;
-        }
-        boolean sequenced = false;
-        for (int i = 0; i < fixes.size(); i++) {
-            FixWatch fix = fixes.get(i);
-            boolean current = i == fixes.size() - 1;
-            boolean before = fix.sequenced();
-            Measure fromLeg = current ? here : fix.measure(now);
-            events.addAll(fix.step(fromLeg, current ? nextEstablished : onCourse()));
-            sequenced |= current && !before && fix.sequenced();
-        }
-        fixes.removeIf(fix -> fix.over(now) && fix != fixes.get(fixes.size() - 1));
-        if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
-            CourseWatch carried = onNext;
-            activate(active + 1);
-            if (carried != null && carried.onCourse()) {
-                onActive = carried;
-                established(active, now.timeS(), events);
+            end = new FixWatch(ident, computed, line, next);
+            ahead = end;
+            if (last != null) {
+                end.step(end.measure(last), false, true);
             }
+        }
+        if (passed != null) {
+            events.addAll(passed.step(passed.measure(now), onCourse(), false));
+            passed = passed.over(now) ? null : passed;
+        }
+        boolean before = end.sequenced();
+        events.addAll(end.step(here, nextEstablished, onHeading));
+        boolean sequenced = !before && end.sequenced();
+        if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
+            advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
+        }
+    }
+
+    private void advance(FixWatch end, double timeS, Moment now, List<TrackerEvent> events) {
+        CourseWatch carried = onNext;
+        if (onActive != null) {
+            events.addAll(onActive.finish(timeS));
+        }
+        passed = end;
+        active++;
+        if (carried != null) {
+            carried.begin();
+        }
+        begin(carried);
+        GeodesicLine line = lines.at(active);
+        measure = line == null ? null : Measure.of(now, line);
+        if (carried != null && carried.onCourse()) {
+            established(active, Math.max(timeS, carried.onCourseTimeS()), events);
         }
     }
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
-    private boolean nextEstablished(Moment now, @Nullable GeodesicLine next) {
+    private boolean nextEstablished(Measure here, GeodesicLine line, Moment now, @Nullable GeodesicLine next) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;
         }
-        Measure there = Measure.of(now, next);
-        if (there.alongNm() < 0 || Math.abs(there.crossTrackNm()) > 3 * FixWatch.REACH_NM) {
+        if (line.lengthNm() - here.alongNm() > 3 * FixWatch.REACH_NM) {
             watch.breakOff();
             return false;
         }
-        watch.step(there, Double.POSITIVE_INFINITY, false);
+        watch.step(Measure.of(now, next), Double.POSITIVE_INFINITY, false);
         return watch.onCourse();
     }
 
@@ -199,8 +248,8 @@ final class AmendmentWatch {
 
     private void established(int index, double timeS, List<TrackerEvent> events) {
         Leg leg = route.legs().get(index);
-        if (index == route.courseLeg()
-                || (route.course().isEmpty() && route.joinLegs().contains(index))) {
+        doneTimeS = Math.max(doneTimeS, timeS);
+        if (index == route.courseLeg() || (route.course().isEmpty() && route.joinLegs().contains(index))) {
             intercepted = true;
         }
         if (route.joinLegs().contains(index) && !joined) {
@@ -226,31 +275,41 @@ final class AmendmentWatch {
     }
 
     private void achieved(Moment now, List<TrackerEvent> events) {
-        if (complete || !missing().isEmpty()) {
+        if (complete || missing(now).isPresent()) {
             return;
         }
         complete = true;
-        double timeS =
-                events.isEmpty() ? now.timeS() : events.get(events.size() - 1).timeS();
-        events.add(new TrackerEvent.AmendmentComplete(timeS));
+        if (route.courseLeg() < 0 && heading != null && heading.established()) {
+            doneTimeS = heading.establishedTimeS();
+        }
+        // Done by something located inside this step, or found to be done at its end.
+        boolean located = last == null || doneTimeS >= last.timeS();
+        events.add(new TrackerEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
     }
 
     /** What has not been done yet, in words; empty when the amendment is complete. */
-    private Optional<String> missing() {
+    private Optional<String> missing(@Nullable Moment now) {
+        AltitudeWatch level = altitude;
+        if (altitudeOnly && level != null) {
+            return now != null && level.done(now)
+                    ? Optional.empty()
+                    : Optional.of(String.format(Locale.ROOT, "did not reach %.0f ft", assignedAltitudeFt));
+        }
+        HeadingWatch hold = heading;
         if (route.courseLeg() < 0) {
-            return heading == null || heading.established()
+            return hold == null || hold.established() || (now != null && hold.unseen(now))
                     ? Optional.empty()
                     : Optional.of("the assigned heading was not taken up");
         }
         if (!intercepted) {
             return Optional.of(route.course()
                     .map(course -> String.format(
-                            java.util.Locale.ROOT,
+                            Locale.ROOT,
                             "never established on the %s %03.0f radial",
                             course.station().ident(),
                             course.radial().deg()))
-                    .orElseGet(
-                            () -> "never established on " + route.joinedAirway().orElse("the course")));
+                    .orElseGet(() -> "never established on "
+                            + route.joinedAirway().orElse("the course")));
         }
         if (!route.joinLegs().isEmpty() && !joined) {
             return Optional.of("did not join " + route.joinedAirway().orElse("the airway"));
@@ -263,7 +322,7 @@ final class AmendmentWatch {
 
     Progress progress(Moment now) {
         Measure here = measure;
-        GeodesicLine line = line(active);
+        GeodesicLine line = lines.at(active);
         Progress.Phase phase = complete
                 ? Progress.Phase.COMPLETE
                 : active > route.courseLeg()
@@ -278,7 +337,7 @@ final class AmendmentWatch {
                 phase,
                 active,
                 measured ? OptionalDouble.of(here.crossTrackNm()) : OptionalDouble.empty(),
-                measured ? OptionalDouble.of(line.lengthNm() - here.alongNm()) : OptionalDouble.empty(),
+                measured ? OptionalDouble.of(line.lengthNm() - here.alongNm()) : lines.toGoNm(active),
                 measured ? OptionalDouble.of(here.trackErrorDeg()) : OptionalDouble.empty(),
                 heading == null ? OptionalDouble.empty() : heading.errorDeg(now),
                 altitude == null ? OptionalDouble.empty() : altitude.errorFt(now),
@@ -288,12 +347,14 @@ final class AmendmentWatch {
                         : Optional.empty());
     }
 
-    void breakOff() {
+    /** Across a gap or a pause nothing is concluded; what was open ends where the flight was last seen. */
+    List<TrackerEvent> breakOff() {
+        List<TrackerEvent> events = new ArrayList<>();
         if (heading != null) {
-            heading.breakOff();
+            events.addAll(heading.breakOff());
         }
         if (altitude != null) {
-            altitude.breakOff();
+            events.addAll(altitude.breakOff());
         }
         if (onActive != null) {
             onActive.breakOff();
@@ -301,7 +362,33 @@ final class AmendmentWatch {
         if (onNext != null) {
             onNext.breakOff();
         }
-        fixes.forEach(FixWatch::breakOff);
+        if (ahead != null) {
+            ahead.breakOff();
+        }
+        if (passed != null) {
+            passed.breakOff();
+        }
+        lines.breakOff();
+        last = null;
+        seekLeg = true;
+        return events;
+    }
+
+    /** Set somewhere else: what was done stays done, the rest is flown again from there. */
+    List<TrackerEvent> reposition(double timeS) {
+        List<TrackerEvent> events = new ArrayList<>();
+        if (onActive != null) {
+            events.addAll(onActive.finish(timeS));
+        }
+        heading = newHeading();
+        if (altitude != null) {
+            assignAltitude(assignedAltitudeFt);
+        }
+        active = route.courseLeg();
+        passed = null;
+        begin(null);
+        seekLeg = true;
+        return events;
     }
 
     List<TrackerEvent> finish(double timeS) {
@@ -310,15 +397,20 @@ final class AmendmentWatch {
             events.addAll(onActive.finish(timeS));
         }
         if (!complete) {
-            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing().orElse("")));
+            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing(null).orElse("")));
         }
         return events;
     }
 
     /** The same for an amendment that a new clearance replaces. */
     List<TrackerEvent> replaced(double timeS) {
-        return complete
-                ? List.of()
-                : List.of(new TrackerEvent.AmendmentReplaced(timeS, missing().orElse("")));
+        List<TrackerEvent> events = new ArrayList<>();
+        if (onActive != null) {
+            events.addAll(onActive.finish(timeS));
+        }
+        if (!complete) {
+            events.add(new TrackerEvent.AmendmentReplaced(timeS, missing(null).orElse("")));
+        }
+        return events;
     }
 }

@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.geo.Angles;
-
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,7 +17,10 @@ final class CourseWatch {
     static final double ALONG_DEG = 10;
 
     /** Wings near enough level, degrees a second of turn. */
-    private static final double STEADY_DEG_PER_S = 1;
+    static final double STEADY_DEG_PER_S = 1;
+
+    /** Reciprocal to within this, degrees (fixed by the project's contract). */
+    static final double RECIPROCAL_DEG = 30;
 
     /** How long all signs must agree before the aircraft is established, seconds. */
     private static final double ESTABLISHED_S = 5;
@@ -27,49 +28,45 @@ final class CourseWatch {
     /** A crossing flatter than this is not worth a line in the log, degrees. */
     private static final double LOGGED_CROSSING_DEG = 5;
 
-    /** Flown through needs a crossing steeper than this, degrees (fixed by the project's contract). */
-    private static final double FLOWN_THROUGH_DEG = 15;
-
-    /** Time to begin the turn after crossing, seconds (fixed by the project's contract). */
-    private static final double TURN_WITHIN_S = 10;
-
-    /** A turn has begun when the track has come this much closer to the course, degrees. */
-    private static final double TURN_BEGUN_DEG = 2;
-
-    /** Overshoot is logged from here, nautical miles (fixed by the project's contract). */
-    private static final double OVERSHOOT_LOGGED_NM = 0.1;
+    /** Nor is one before which the aircraft was never this far off: position noise, nautical miles. */
+    private static final double LOGGED_CROSSING_NM = 0.01;
 
     /** Parallel or reciprocal for this long is a fault, seconds (fixed by the project's contract). */
     private static final double SETTLED_WRONG_S = 15;
 
-    /** A closing track is at least this far from the course, degrees. */
-    private static final double CLOSING_DEG = 20;
+    /** A closing track is at least this far from the course, degrees: clearly not along it. */
+    private static final double CLOSING_DEG = 12;
 
-    /** Reciprocal to within this, degrees (fixed by the project's contract). */
-    private static final double RECIPROCAL_DEG = 30;
+    /** Whoever flies the reciprocal when the line becomes his gets time to react and to turn round, seconds. */
+    private static final double REVERSAL_S = 10 + 180 / 3;
 
     private final boolean intercepting;
     private final Limits limits;
     private final Hold established = new Hold(ESTABLISHED_S);
     private final Hold parallel = new Hold(SETTLED_WRONG_S);
     private final Hold reciprocal = new Hold(SETTLED_WRONG_S);
-    private final WeaveWatch weave = new WeaveWatch();
+    private WeaveWatch weave = new WeaveWatch();
 
     private @Nullable Measure last;
+    private double side;
     private double nearSide;
     private double sinceCrossingNm;
     private boolean closing;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
     private boolean onCourse;
-    private @Nullable Passage passage;
+    private double onCourseTimeS = Double.NaN;
+    private double reciprocalFromS = Double.NaN;
+    private @Nullable PassageWatch passage;
     private boolean deviating;
     private double deviationNm;
+    private double deviationLimitNm;
 
     /**
      * A watch over one line.
      *
-     * @param intercepting whether this is the line to intercept: only there are crossing it and turning early judged
+     * @param intercepting whether this is the line to intercept: only there are crossing it and turning early judged,
+     *     and only there may the aircraft be established before the start of the line
      * @param limits in force
      */
     CourseWatch(boolean intercepting, Limits limits) {
@@ -77,23 +74,13 @@ final class CourseWatch {
         this.limits = limits;
     }
 
-    /** A crossing that has not been recovered from yet. */
-    private static final class Passage {
-        final double atS;
-        final double angleDeg;
-        final double farSide;
-        double farthestNm;
-        boolean turned;
-
-        Passage(double atS, double angleDeg, double farSide) {
-            this.atS = atS;
-            this.angleDeg = angleDeg;
-            this.farSide = farSide;
-        }
-    }
-
     boolean onCourse() {
         return onCourse;
+    }
+
+    /** When the aircraft was established, as logged; NaN before. */
+    double onCourseTimeS() {
+        return onCourseTimeS;
     }
 
     /** Whether the line was crossed or joined: from here on the assigned heading no longer binds. */
@@ -106,27 +93,36 @@ final class CourseWatch {
         return !onCourse && passage == null && !met;
     }
 
+    /** The line becomes the one to follow: what was seen of it from the leg before is no fault. */
+    void begin() {
+        reciprocal.reset();
+        reciprocalFromS = Double.NaN;
+        weave = new WeaveWatch();
+    }
+
     /**
      * Takes a step along the line.
      *
      * @param now the end of the step, measured from this line
      * @param stationDistanceNm from the guiding station, for an angular scale; infinity where none guides
      * @param onAssignedHeading whether the aircraft still flies an assigned heading that has not met the line
-     * @return what happened, in order of time
+     * @return what happened
      */
     List<TrackerEvent> step(Measure now, double stationDistanceNm, boolean onAssignedHeading) {
         Measure before = last;
         last = now;
+        if (Double.isNaN(reciprocalFromS)) {
+            reciprocalFromS = now.flownS() + REVERSAL_S;
+        }
         if (before == null) {
-            nearSide = Math.signum(now.crossTrackNm());
-            noteClosing(now);
+            first(now);
             return List.of();
         }
         List<TrackerEvent> events = new ArrayList<>();
         double fullScale = limits.fullScaleAtNm(stationDistanceNm);
         noteClosing(now);
         crossing(before, now, events);
-        flownThrough(before, now, events);
+        passage(before, now, events);
         established(before, now, fullScale / 2, events);
         settledWrong(before, now, fullScale / 2, onAssignedHeading, events);
         deviation(before, now, fullScale * limits.courseScale(), events);
@@ -136,9 +132,20 @@ final class CourseWatch {
         return events;
     }
 
+    private void first(Measure now) {
+        double here = Math.signum(now.crossTrackNm());
+        if (side != 0 && here != 0 && here != side) {
+            // Crossed where nobody looked.
+            met = true;
+        }
+        side = here;
+        nearSide = here;
+        noteClosing(now);
+    }
+
     private void noteClosing(Measure now) {
         double error = Math.abs(now.trackErrorDeg());
-        if (error > CLOSING_DEG) {
+        if (error > CLOSING_DEG && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
             closing = true;
         }
         if (!onCourse && error > ALONG_DEG && Math.abs(now.moment().turnRateDegPerS()) < STEADY_DEG_PER_S) {
@@ -148,23 +155,22 @@ final class CourseWatch {
         }
     }
 
+    /** A change of sign, with any number of zeros between; the line is left at the last of them. */
     private void crossing(Measure before, Measure now, List<TrackerEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
-        Passage open = passage;
-        if (open != null && Math.signum(now.crossTrackNm()) == open.farSide) {
-            open.farthestNm = Math.max(open.farthestNm, Math.abs(now.crossTrackNm()));
+        double here = Math.signum(now.crossTrackNm());
+        if (here == 0) {
+            return;
         }
-        boolean crossed = before.crossTrackNm() != 0
-                && now.crossTrackNm() != 0
-                && Math.signum(before.crossTrackNm()) != Math.signum(now.crossTrackNm());
-        if (!crossed) {
+        double was = side;
+        side = here;
+        nearSide = nearSide == 0 ? here : nearSide;
+        if (was == 0 || was == here) {
             return;
         }
         double atS = Hold.root(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
-        double share = (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
-        double error = before.trackErrorDeg() + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share;
-        double angle = Math.abs(Angles.turn(error));
-        if (sinceCrossingNm >= 0.01 && angle > LOGGED_CROSSING_DEG) {
+        double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
+        if (sinceCrossingNm >= LOGGED_CROSSING_NM && angle > LOGGED_CROSSING_DEG) {
             events.add(new TrackerEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met()) {
@@ -172,39 +178,21 @@ final class CourseWatch {
         }
         sinceCrossingNm = Math.abs(now.crossTrackNm());
         met = true;
-        if (intercepting && !onCourse && passage == null) {
-            Passage opened = new Passage(atS, angle, Math.signum(now.crossTrackNm()));
-            opened.farthestNm = Math.abs(now.crossTrackNm());
-            passage = opened;
+        PassageWatch open = passage;
+        if (open != null) {
+            open.crossed(atS, angle, now);
+        } else if (intercepting && !onCourse) {
+            passage = new PassageWatch(atS, angle, now);
         }
     }
 
-    private void flownThrough(Measure before, Measure now, List<TrackerEvent> events) {
-        Passage open = passage;
-        if (open == null || open.turned) {
-            return;
-        }
-        double endS = open.atS + TURN_WITHIN_S;
-        double share =
-                now.flownS() <= endS ? 1 : (endS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
-        double error = before.trackErrorDeg() + Angles.turn(now.trackErrorDeg() - before.trackErrorDeg()) * share;
-        // Turning onto the reciprocal is a turn onto the line, too: a fault of its own, not this one.
-        if (toLine(open.angleDeg) - toLine(error) >= TURN_BEGUN_DEG || toLine(open.angleDeg) <= FLOWN_THROUGH_DEG) {
-            open.turned = true;
-        } else if (now.flownS() >= endS) {
-            double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
-            events.add(new TrackerEvent.FlownThrough(now.timeAt(endS), cross));
+    private void passage(Measure before, Measure now, List<TrackerEvent> events) {
+        if (passage != null && passage.step(before, now, events)) {
             passage = null;
             // The next try comes from the other side.
             nearSide = Math.signum(now.crossTrackNm());
             closing = false;
         }
-    }
-
-    /** Angle between a track and the line, whichever way the line is flown. */
-    private static double toLine(double errorDeg) {
-        double angle = Math.abs(Angles.turn(errorDeg));
-        return Math.min(angle, 180 - angle);
     }
 
     private void established(Measure before, Measure now, double halfScale, List<TrackerEvent> events) {
@@ -217,39 +205,46 @@ final class CourseWatch {
             return;
         }
         onCourse = true;
-        double timeS = now.timeAt(at.getAsDouble());
-        Passage open = passage;
+        onCourseTimeS = now.timeAt(at.getAsDouble());
+        PassageWatch open = passage;
         passage = null;
         if (!intercepting) {
             return;
         }
-        if (open != null && open.farthestNm > OVERSHOOT_LOGGED_NM) {
-            events.add(
-                    new TrackerEvent.Overshoot(timeS, open.farthestNm, OptionalDouble.of(at.getAsDouble() - open.atS)));
+        if (open != null) {
+            open.settled(at.getAsDouble(), now, events);
         }
-        events.add(new TrackerEvent.InterceptAchieved(timeS, now.courseDeg(), closingAngleDeg, now.crossTrackNm()));
+        double cross = before.crossTrackNm()
+                + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, at.getAsDouble());
+        events.add(new TrackerEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 
-    /** Zero or less while established: within half scale, along the course, wings level. */
-    private static double offCourse(Measure m, double halfScale) {
-        return Math.max(
-                        Math.max(Math.abs(m.crossTrackNm()) / halfScale, Math.abs(m.trackErrorDeg()) / ALONG_DEG),
-                        Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S)
-                - 1;
+    /** Zero or less while established: within half scale, along the course, wings level, not before its start. */
+    private double offCourse(Measure m, double halfScale) {
+        double off = Math.max(
+                Math.max(Math.abs(m.crossTrackNm()) / halfScale, Math.abs(m.trackErrorDeg()) / ALONG_DEG),
+                Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S);
+        return intercepting ? off - 1 : Math.max(off - 1, -m.alongNm());
     }
 
     private void settledWrong(
             Measure before, Measure now, double halfScale, boolean onAssignedHeading, List<TrackerEvent> events) {
-        if (onAssignedHeading) {
-            parallel.reset();
-            reciprocal.reset();
-            return;
+        if (180 - Math.abs(now.trackErrorDeg()) > RECIPROCAL_DEG) {
+            reciprocalFromS = Double.NEGATIVE_INFINITY;
         }
-        reciprocal
-                .step(before.flownS(), offReciprocal(before, halfScale), now.flownS(), offReciprocal(now, halfScale))
-                .ifPresent(at -> events.add(new TrackerEvent.WrongDirection(
-                        now.timeAt(at), now.moment().trackDeg(), now.courseDeg())));
-        if (!intercepting || onCourse || met || !closing) {
+        if (onAssignedHeading || now.flownS() < reciprocalFromS) {
+            reciprocal.reset();
+        } else {
+            reciprocal
+                    .step(
+                            before.flownS(),
+                            offReciprocal(before, halfScale),
+                            now.flownS(),
+                            offReciprocal(now, halfScale))
+                    .ifPresent(at -> events.add(new TrackerEvent.WrongDirection(
+                            now.timeAt(at), now.moment().trackDeg(), now.courseDeg())));
+        }
+        if (!intercepting || onCourse || met || !closing || onAssignedHeading) {
             parallel.reset();
             return;
         }
@@ -260,12 +255,16 @@ final class CourseWatch {
     /** Zero or less while on the line and flying the reciprocal. */
     private static double offReciprocal(Measure m, double halfScale) {
         return Math.max(
-                Math.abs(m.crossTrackNm()) / halfScale - 1, (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
+                Math.abs(m.crossTrackNm()) / halfScale - 1,
+                (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
     }
 
-    /** Zero or less while parallel to the course, beyond half scale on the near side. */
+    /** Zero or less while rolled out parallel to the course, beyond half scale on the near side. */
     private double offParallel(Measure m, double halfScale) {
-        return Math.max(Math.abs(m.trackErrorDeg()) / ALONG_DEG - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
+        double off = Math.max(
+                Math.abs(m.trackErrorDeg()) / ALONG_DEG,
+                Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S);
+        return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
     }
 
     private void deviation(Measure before, Measure now, double limitNm, List<TrackerEvent> events) {
@@ -273,11 +272,12 @@ final class CourseWatch {
             return;
         }
         double cross = Math.abs(now.crossTrackNm());
-        double atS =
-                Hold.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), cross - limitNm);
+        double atS = Hold.root(
+                before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), cross - limitNm);
         if (!deviating && cross > limitNm) {
             deviating = true;
             deviationNm = now.crossTrackNm();
+            deviationLimitNm = limitNm;
             events.add(new TrackerEvent.CourseDeviationBegan(
                     now.timeAt(atS), Math.copySign(limitNm, now.crossTrackNm()), limitNm));
         } else if (deviating && cross <= limitNm) {
@@ -295,20 +295,27 @@ final class CourseWatch {
         parallel.reset();
         reciprocal.reset();
         weave.reset();
+        if (passage != null) {
+            passage.breakOff();
+        }
     }
 
     /**
-     * Ends the watch.
+     * Ends the watch: the next leg is flown, or another clearance, or the flight is over.
      *
-     * @param timeS of the last sample
-     * @return an overshoot that never settled
+     * @param timeS as logged
+     * @return what was still open
      */
     List<TrackerEvent> finish(double timeS) {
-        Passage open = passage;
-        if (open == null || open.farthestNm <= OVERSHOOT_LOGGED_NM) {
-            return List.of();
+        List<TrackerEvent> events = new ArrayList<>();
+        if (passage != null) {
+            passage.abandoned(timeS, events);
+            passage = null;
         }
-        passage = null;
-        return List.of(new TrackerEvent.Overshoot(timeS, open.farthestNm, OptionalDouble.empty()));
+        if (deviating) {
+            deviating = false;
+            events.add(new TrackerEvent.CourseDeviationEnded(timeS, deviationNm, deviationLimitNm));
+        }
+        return events;
     }
 }

@@ -3,11 +3,11 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.jspecify.annotations.Nullable;
+
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Turn;
-
-import org.jspecify.annotations.Nullable;
 
 /**
  * The end of one leg and the turn onto the next: when the fix is sequenced, whether the turn goes the right way, whether
@@ -23,6 +23,15 @@ final class FixWatch {
 
     /** A turn the other way by this much is a wrong turn, degrees; common practice, no source. */
     private static final double WRONG_TURN_DEG = 30;
+
+    /** A course change below this is no turn, one above 180 less this goes either way round; no source. */
+    private static final double EITHER_WAY_DEG = 5;
+
+    /** Room before the lead in which a turn already counts as the turn at the fix, NM; common practice, no source. */
+    private static final double BEFORE_LEAD_NM = 0.7;
+
+    /** The turn at the fix begins from this close to the old course, degrees; common practice, no source. */
+    private static final double ALIGNED_DEG = 20;
 
     /** Still within this of the old course ... (fixed by the project's contract). */
     private static final double OLD_COURSE_DEG = 15;
@@ -42,11 +51,13 @@ final class FixWatch {
     private @Nullable Measure last;
     private double lastAlongNext;
     private boolean sequenced;
+    private double sequencedTimeS = Double.NaN;
     private double passedS = Double.NaN;
     private double abeamS = Double.NaN;
     private double turnedDeg = Double.NaN;
     private boolean wrongTurnTold;
     private boolean missedTold;
+    private boolean settled;
 
     FixWatch(String ident, boolean computed, GeodesicLine leg, @Nullable GeodesicLine next) {
         this.ident = ident;
@@ -60,6 +71,11 @@ final class FixWatch {
         return sequenced;
     }
 
+    /** When the fix was sequenced, as logged; NaN before. */
+    double sequencedTimeS() {
+        return sequencedTimeS;
+    }
+
     /** A moment measured from the leg that ends here. */
     Measure measure(Moment now) {
         return Measure.of(now, leg);
@@ -68,7 +84,7 @@ final class FixWatch {
     /** Whether nothing more can come of this fix. */
     boolean over(Moment now) {
         double passed = Double.isNaN(passedS) ? abeamS : passedS;
-        return !Double.isNaN(passed) && now.flownS() > passed + WATCHED_S;
+        return settled || (!Double.isNaN(passed) && now.flownS() > passed + WATCHED_S);
     }
 
     /**
@@ -76,20 +92,22 @@ final class FixWatch {
      *
      * @param now measured from the leg that ends here
      * @param onNext whether the aircraft is established on the next leg
+     * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
      * @return what happened
      */
-    List<TrackerEvent> step(Measure now, boolean onNext) {
+    List<TrackerEvent> step(Measure now, boolean onNext, boolean onAssignedHeading) {
         Measure before = last;
         double beforeNext = lastAlongNext;
         GeodesicLine onward = next;
-        double alongNext = onward == null ? now.alongNm() - leg.lengthNm() : alongNext(now, onward);
+        double togo = leg.lengthNm() - now.alongNm();
+        double alongNext = onward == null ? -togo : alongNext(now, togo, onward);
         last = now;
         lastAlongNext = alongNext;
-        if (before == null) {
+        if (before == null || onAssignedHeading) {
             return List.of();
         }
+        settled |= onNext;
         List<TrackerEvent> events = new ArrayList<>();
-        double togo = leg.lengthNm() - now.alongNm();
         double togoBefore = leg.lengthNm() - before.alongNm();
         boolean near = Math.abs(now.crossTrackNm()) < REACH_NM && Math.abs(togo) < 3 * REACH_NM;
         if (Double.isNaN(abeamS) && near && togoBefore > 0 && togo <= 0) {
@@ -104,16 +122,15 @@ final class FixWatch {
                 sequence(now, before, Math.max(abeamS, before.flownS()), events);
             }
         }
-        if (onward != null) {
-            turn(before, now, togo, onNext, events);
-            missed(now, onward, events);
+        if (onward != null && !settled) {
+            turn(before, now, togo, events);
+            missed(before, now, onward, events);
         }
         return events;
     }
 
-    private double alongNext(Measure now, GeodesicLine onward) {
+    private static double alongNext(Measure now, double togo, GeodesicLine onward) {
         // Far from the fix the exact figure does not matter, and it is not free.
-        double togo = leg.lengthNm() - now.alongNm();
         return Math.abs(togo) > 3 * REACH_NM
                 ? -Math.abs(togo)
                 : onward.offset(now.moment().position()).alongTrackNm();
@@ -122,56 +139,67 @@ final class FixWatch {
     private void sequence(Measure now, Measure before, double atS, List<TrackerEvent> events) {
         sequenced = true;
         passedS = atS;
-        double share = (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9);
-        Moment then = Moment.between(before.moment(), now.moment(), Math.min(1, Math.max(0, share)));
+        sequencedTimeS = now.timeAt(atS);
+        Moment then = Moment.between(before.moment(), now.moment(), now.shareAt(before, atS));
         events.add(new TrackerEvent.FixSequenced(
-                now.timeAt(atS), ident, computed, then.position().distanceNm(leg.end())));
+                sequencedTimeS, ident, computed, then.position().distanceNm(leg.end())));
     }
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
-    private void turn(Measure before, Measure now, double togo, boolean onNext, List<TrackerEvent> events) {
-        double lead =
-                Turn.leadNm(Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
-        boolean inReach = togo < lead + 0.7 && Math.abs(now.crossTrackNm()) < REACH_NM;
+    private void turn(Measure before, Measure now, double togo, List<TrackerEvent> events) {
+        double lead = Turn.leadNm(
+                Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
         if (Double.isNaN(turnedDeg)) {
-            if (inReach && Math.abs(now.trackErrorDeg()) < 60) {
+            boolean inReach = togo < lead + BEFORE_LEAD_NM && Math.abs(now.crossTrackNm()) < REACH_NM;
+            if (inReach && Math.abs(now.trackErrorDeg()) < ALIGNED_DEG) {
                 turnedDeg = now.trackErrorDeg();
             }
             return;
         }
         double turnedBefore = turnedDeg;
         turnedDeg += Angles.turn(now.moment().trackDeg() - before.moment().trackDeg());
-        if (wrongTurnTold || onNext || over(now.moment())) {
+        // Back toward the line of the old leg is a correction, not a turn.
+        boolean leaving = now.crossTrackNm() * turnedDeg >= 0;
+        double wrong = wrongBy(turnedDeg);
+        if (wrongTurnTold || over(now.moment()) || !leaving || wrong < 0) {
             return;
         }
-        double wrong = Math.abs(turnDeg) < 5
-                ? Math.abs(turnedDeg) - WRONG_TURN_DEG
-                : -turnedDeg * Math.signum(turnDeg) - WRONG_TURN_DEG;
-        double wrongBefore = Math.abs(turnDeg) < 5
-                ? Math.abs(turnedBefore) - WRONG_TURN_DEG
-                : -turnedBefore * Math.signum(turnDeg) - WRONG_TURN_DEG;
-        if (wrong >= 0 && wrongBefore < 0) {
-            wrongTurnTold = true;
-            double atS = Hold.root(before.flownS(), wrongBefore, now.flownS(), wrong);
-            events.add(new TrackerEvent.WrongTurn(now.timeAt(atS), ident));
-        }
+        wrongTurnTold = true;
+        double wrongBefore = wrongBy(turnedBefore);
+        double atS = wrongBefore < 0
+                ? Hold.root(before.flownS(), wrongBefore, now.flownS(), wrong)
+                : now.flownS();
+        events.add(new TrackerEvent.WrongTurn(now.timeAt(atS), ident));
     }
 
-    private void missed(Measure now, GeodesicLine onward, List<TrackerEvent> events) {
+    private double wrongBy(double turned) {
+        double turn = Math.abs(turnDeg);
+        if (turn > 180 - EITHER_WAY_DEG) {
+            return -1;
+        }
+        double wrongWay = turn < EITHER_WAY_DEG ? Math.abs(turned) : -turned * Math.signum(turnDeg);
+        return wrongWay - WRONG_TURN_DEG;
+    }
+
+    private void missed(Measure before, Measure now, GeodesicLine onward, List<TrackerEvent> events) {
         double dueS = abeamS + MISSED_AFTER_S;
         if (missedTold || Double.isNaN(abeamS) || now.flownS() < dueS || Math.abs(turnDeg) <= OLD_COURSE_DEG) {
             return;
         }
         missedTold = true;
-        double fromOld = Math.abs(now.trackErrorDeg());
-        double fromNew = Math.abs(
-                Angles.turn(now.moment().trackDeg() - onward.initialCourse().deg()));
-        if (fromOld <= OLD_COURSE_DEG && fromOld < fromNew) {
+        if (dueS < before.flownS()) {
+            // It came due while nobody looked.
+            return;
+        }
+        double fromOld = now.trackErrorAt(before, now.shareAt(before, dueS));
+        double fromNew = fromOld + Angles.turn(now.courseDeg() - onward.initialCourse().deg());
+        if (Math.abs(fromOld) <= OLD_COURSE_DEG && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
             events.add(new TrackerEvent.SequenceMissed(now.timeAt(dueS), ident));
         }
     }
 
     void breakOff() {
         last = null;
+        turnedDeg = Double.NaN;
     }
 }

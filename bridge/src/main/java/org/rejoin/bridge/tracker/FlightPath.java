@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
+import org.jspecify.annotations.Nullable;
+
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -14,8 +16,6 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.protocol.AircraftState;
-
-import org.jspecify.annotations.Nullable;
 
 /**
  * From samples to moments: fills in what the feed leaves out (track and speed from positions, magnetic heading from
@@ -37,6 +37,8 @@ final class FlightPath {
     private final ToDoubleBiFunction<Position, Double> variationEastDeg;
     private final Deque<Past> past = new ArrayDeque<>();
     private @Nullable Moment last;
+    private double knownTrackDeg = Double.NaN;
+    private @Nullable Past unaimed;
 
     /**
      * A path.
@@ -47,8 +49,7 @@ final class FlightPath {
         this.variationEastDeg = variationEastDeg;
     }
 
-    @Nullable
-    Moment last() {
+    @Nullable Moment last() {
         return last;
     }
 
@@ -62,17 +63,25 @@ final class FlightPath {
                 motionFrom = each;
             }
         }
-        Geodesics.Inverse way =
-                motionFrom == null ? null : motionFrom.position().to(position);
+        if (motionFrom == null) {
+            motionFrom = unaimed;
+        }
+        Geodesics.Inverse way = motionFrom == null ? null : motionFrom.position().to(position);
         double elapsed = motionFrom == null ? 0 : flownS - motionFrom.flownS();
         boolean moved = way != null && way.distanceNm() > 0.002 && elapsed > 0;
         Moment before = last;
         double track = state.trackTrueDeg()
                 .orElseGet(() -> moved && way != null
                         ? way.onward().deg()
-                        : state.headingTrueDeg().orElse(before == null ? 0 : before.trackDeg()));
-        double speed =
-                state.groundSpeedKt().orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
+                        : state.headingTrueDeg().orElse(knownTrackDeg));
+        if (Double.isNaN(track)) {
+            // Positions only, and no motion yet: no direction to speak of.
+            unaimed = unaimed == null ? new Past(flownS, Double.NaN, position) : unaimed;
+            return List.of();
+        }
+        knownTrackDeg = track;
+        double speed = state.groundSpeedKt()
+                .orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
         double unwrapped = past.isEmpty()
                 ? track
                 : past.getLast().unwrappedTrackDeg()
@@ -125,13 +134,15 @@ final class FlightPath {
         }
         Variation variation = new Variation(
                 variationEastDeg.applyAsDouble(position, state.altitudeMslFt().orElse(0)));
-        MagneticDirection magnetic = new TrueDirection(state.headingTrueDeg().getAsDouble()).toMagnetic(variation);
+        MagneticDirection magnetic =
+                new TrueDirection(state.headingTrueDeg().getAsDouble()).toMagnetic(variation);
         return OptionalDouble.of(magnetic.deg());
     }
 
     /** Starts anew at the next sample. */
     void breakOff() {
         past.clear();
+        unaimed = null;
         last = null;
     }
 }

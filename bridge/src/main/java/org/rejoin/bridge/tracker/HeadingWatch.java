@@ -26,6 +26,9 @@ final class HeadingWatch {
     /** Off for this long is a deviation, seconds (fixed by the project's contract). */
     private static final double DEVIATION_S = 10;
 
+    /** Turning at least this fast, the aircraft is in a turn, degrees a second; common practice, no source. */
+    private static final double TURNING_DEG_PER_S = 0.5;
+
     private final double assignedDeg;
     private final double limitDeg;
     private final Hold takenUp = new Hold(3);
@@ -33,7 +36,10 @@ final class HeadingWatch {
 
     private double judgedFromS = Double.NaN;
     private @Nullable Moment last;
+    private boolean seen;
     private boolean established;
+    private double establishedTimeS = Double.NaN;
+    private boolean turning;
     private boolean deviating;
     private double worstDeg;
     private boolean ended;
@@ -47,9 +53,14 @@ final class HeadingWatch {
         return established;
     }
 
-    /** Whether the heading still binds. */
-    boolean binding() {
-        return !ended;
+    /** When the heading was taken up, as logged; NaN before. */
+    double establishedTimeS() {
+        return establishedTimeS;
+    }
+
+    /** Whether the time to take the heading up is over and no heading was ever seen: nothing can be said of it. */
+    boolean unseen(Moment now) {
+        return !seen && now.flownS() >= judgedFromS;
     }
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
@@ -61,7 +72,7 @@ final class HeadingWatch {
     }
 
     OptionalDouble errorDeg(Moment now) {
-        return ended || now.headingMagneticDeg().isEmpty() || now.flownS() < judgedFromS
+        return ended || turning || now.headingMagneticDeg().isEmpty() || now.flownS() < judgedFromS
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(error(now));
     }
@@ -76,19 +87,20 @@ final class HeadingWatch {
      * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
      * @param courseMet whether the line was crossed or joined
-     * @param nearNm this close to the line, a turn is the turn onto it
+     * @param nearNm this close to the line, a turn toward it is the turn onto it
      * @return what happened
      */
     List<TrackerEvent> step(Moment now, @Nullable Measure course, boolean courseMet, double nearNm) {
         Moment before = last;
         last = now;
+        if (Double.isNaN(judgedFromS)) {
+            judgedFromS = now.flownS() + REACTION_S + Math.abs(error(now)) / RATE_DEG_PER_S;
+        }
         if (ended || now.headingMagneticDeg().isEmpty()) {
             return List.of();
         }
+        seen = true;
         if (before == null || before.headingMagneticDeg().isEmpty()) {
-            if (Double.isNaN(judgedFromS)) {
-                judgedFromS = now.flownS() + REACTION_S + Math.abs(error(now)) / RATE_DEG_PER_S;
-            }
             return List.of();
         }
         List<TrackerEvent> events = new ArrayList<>();
@@ -101,53 +113,79 @@ final class HeadingWatch {
                             Math.abs(error(now)) - TAKEN_UP_DEG)
                     .ifPresent(at -> {
                         established = true;
+                        establishedTimeS = at + shift;
                         events.add(new TrackerEvent.HeadingEstablished(at + shift, assignedDeg));
                     });
         }
-        if (courseMet || (course != null && Math.abs(course.crossTrackNm()) < nearNm)) {
+        if (courseMet) {
             end(now, events);
             return events;
         }
-        deviation(before, now, course, shift, events);
+        deviation(before, now, course, nearNm, events);
         return events;
     }
 
     private void deviation(
-            Moment before, Moment now, @Nullable Measure course, double shift, List<TrackerEvent> events) {
+            Moment before, Moment now, @Nullable Measure course, double nearNm, List<TrackerEvent> events) {
         double error = error(now);
         if (now.flownS() <= judgedFromS) {
             return;
         }
+        double shift = now.timeS() - now.flownS();
         double from = Math.max(before.flownS(), judgedFromS);
         double errorFrom = Math.abs(error(before)) - limitDeg;
         OptionalDouble at = off.step(from, -errorFrom, now.flownS(), limitDeg - Math.abs(error));
-        if (deviating) {
+        if (deviating || turning) {
             worstDeg = Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
+        }
+        if (Math.abs(error) <= limitDeg) {
+            turning = false;
+        }
+        if (deviating) {
             if (Math.abs(error) <= limitDeg) {
                 deviating = false;
                 double back = Hold.root(from, errorFrom, now.flownS(), Math.abs(error) - limitDeg);
                 events.add(new TrackerEvent.HeadingDeviationEnded(back + shift, worstDeg));
+            } else if (course != null && towardCourse(error, course)) {
+                turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;
+                if (atCourse(course, nearNm)) {
+                    end(now, events);
+                }
             }
-        } else if (at.isPresent()) {
-            if (course != null && turningOnto(now, course)) {
+            return;
+        }
+        if (at.isEmpty() && !turning) {
+            return;
+        }
+        if (course != null && towardCourse(error, course)) {
+            if (atCourse(course, nearNm)) {
                 end(now, events);
                 return;
             }
-            deviating = true;
-            worstDeg = error;
-            events.add(new TrackerEvent.HeadingDeviationBegan(at.getAsDouble() + shift, error));
+            // Not there yet: while the turn goes on it may be the turn onto the course.
+            if (now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S) {
+                turning = true;
+                return;
+            }
         }
+        boolean waited = turning;
+        turning = false;
+        deviating = true;
+        worstDeg = error;
+        events.add(new TrackerEvent.HeadingDeviationBegan(
+                (waited ? now.flownS() : at.orElse(now.flownS())) + shift, error));
     }
 
-    /** Off the heading toward the course, and either well on the way to it or still turning: the intercept has begun. */
-    private boolean turningOnto(Moment now, Measure course) {
-        double error = error(now);
+    /** Near the course or already along it: a turn toward it is the turn onto it. */
+    private static boolean atCourse(Measure course, double nearNm) {
+        return Math.abs(course.crossTrackNm()) < nearNm
+                || Math.abs(course.trackErrorDeg()) <= CourseWatch.ALONG_DEG;
+    }
+
+    /** Off the heading on the side the course lies. */
+    private static boolean towardCourse(double error, Measure course) {
         double toCourse = -course.trackErrorDeg();
-        double angle = Math.abs(toCourse) + Math.abs(error);
-        boolean towardCourse = Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < 10;
-        boolean wellOn = Math.abs(error) >= angle / 2;
-        boolean stillTurning = now.turnRateDegPerS() * Math.signum(error) > 1;
-        return towardCourse && (wellOn || stillTurning);
+        return Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < CourseWatch.ALONG_DEG;
     }
 
     private void end(Moment now, List<TrackerEvent> events) {
@@ -158,9 +196,18 @@ final class HeadingWatch {
         }
     }
 
-    void breakOff() {
+    /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
+    List<TrackerEvent> breakOff() {
+        List<TrackerEvent> events = new ArrayList<>();
+        Moment seenLast = last;
+        if (deviating && seenLast != null) {
+            deviating = false;
+            events.add(new TrackerEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg));
+        }
         last = null;
+        turning = false;
         takenUp.reset();
         off.reset();
+        return events;
     }
 }

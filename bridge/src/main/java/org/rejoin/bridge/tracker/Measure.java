@@ -30,4 +30,15 @@ record Measure(Moment moment, double crossTrackNm, double alongNm, double course
     double timeAt(double flownS) {
         return flownS + moment.timeS() - moment.flownS();
     }
+
+    /** How much of the step from {@code before} has gone by at a flown time inside it, [0, 1]. */
+    double shareAt(Measure before, double atS) {
+        double step = flownS() - before.flownS();
+        return step <= 0 ? 1 : Math.min(1, Math.max(0, (atS - before.flownS()) / step));
+    }
+
+    /** Track less course at a share of the step from {@code before}, degrees, [-180, 180). */
+    double trackErrorAt(Measure before, double share) {
+        return Angles.turn(before.trackErrorDeg + Angles.turn(trackErrorDeg - before.trackErrorDeg) * share);
+    }
 }

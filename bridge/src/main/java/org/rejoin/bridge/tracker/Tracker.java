@@ -20,13 +20,22 @@ import org.jspecify.annotations.Nullable;
 public final class Tracker {
 
     /** An aircraft is not taken to be slower than this when a jump is judged, knots. */
-    private static final double JUMP_FLOOR_KT = 600;
+    private static final double JUMP_FLOOR_KT = 200;
 
-    /** A jump is at least this long, nautical miles. */
+    /** A jump is at least this long ..., nautical miles; common practice, no source. */
     private static final double JUMP_NM = 0.5;
+
+    /** ... and this many times as far as the aircraft flies; common practice, no source. */
+    private static final double JUMP_TIMES = 3;
 
     /** Not moving for this long although a speed is reported: the simulation stands still, seconds. */
     private static final double STILL_S = 2;
+
+    /** Two millimetres: the same position sent again, nautical miles. */
+    private static final double FROZEN_NM = 1e-6;
+
+    /** Slower than this an aircraft may stand still by itself, knots; common practice, no source. */
+    private static final double FLYING_KT = 30;
 
     private final Limits limits;
     private final double feedTimeoutS;
@@ -37,6 +46,7 @@ public final class Tracker {
     private boolean paused;
     private double pausedSinceS;
     private double stillSinceS = Double.NaN;
+    private double movingKt;
     private @Nullable AmendmentWatch amendment;
     private double lastEventS;
 
@@ -96,7 +106,7 @@ public final class Tracker {
         Position to = new Position(state.latitudeDeg(), state.longitudeDeg());
         double movedNm = from.distanceNm(to);
         double speedKt = Math.max(
-                Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT / 3);
+                Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT);
         boolean standing = state.paused() || standingStill(before, state, movedNm);
         if (standing && !paused) {
             paused = true;
@@ -106,24 +116,31 @@ public final class Tracker {
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;
             stillSinceS = Double.NaN;
-            events.add(new TrackerEvent.SimResumed(before.timeS()));
-            breakOff();
+            events.add(new TrackerEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
+            breakOff(events);
         }
         if (gapS > feedTimeoutS) {
             events.add(new TrackerEvent.FeedLost(before.timeS() + feedTimeoutS));
             events.add(new TrackerEvent.FeedResumed(state.timeS(), gapS));
-            breakOff();
+            breakOff(events);
         }
-        if (movedNm > JUMP_NM + 3 * speedKt * gapS / 3600) {
+        if (movedNm > JUMP_NM + JUMP_TIMES * speedKt * gapS / 3600) {
+            breakOff(events);
+            if (amendment != null) {
+                events.addAll(amendment.reposition(before.timeS()));
+            }
             events.add(new TrackerEvent.Repositioned(state.timeS(), movedNm));
-            breakOff();
         }
     }
 
+    /** Positions frozen although the aircraft was flying. What speed the sender reports meanwhile does not matter. */
     private boolean standingStill(AircraftState before, AircraftState state, double movedNm) {
-        boolean still = movedNm < 1e-6 && state.groundSpeedKt().orElse(0) > 30;
-        if (!still) {
+        if (movedNm >= FROZEN_NM) {
+            movingKt = movedNm / (state.timeS() - before.timeS()) * 3600;
             stillSinceS = Double.NaN;
+            return false;
+        }
+        if (Math.max(movingKt, state.groundSpeedKt().orElse(0)) < FLYING_KT) {
             return false;
         }
         if (Double.isNaN(stillSinceS)) {
@@ -132,10 +149,10 @@ public final class Tracker {
         return state.timeS() - stillSinceS >= STILL_S;
     }
 
-    private void breakOff() {
+    private void breakOff(List<TrackerEvent> events) {
         path.breakOff();
         if (amendment != null) {
-            amendment.breakOff();
+            events.addAll(amendment.breakOff());
         }
     }
 
@@ -153,6 +170,11 @@ public final class Tracker {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
         List<TrackerEvent> events = new ArrayList<>();
+        if (amendment != null && assignedAltitudeFt.isPresent() && AmendmentWatch.altitudeOnly(route)) {
+            amendment.assignAltitude(assignedAltitudeFt.getAsDouble());
+            events.add(new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
+            return inOrder(events);
+        }
         if (amendment != null) {
             events.addAll(amendment.replaced(now.timeS()));
         }

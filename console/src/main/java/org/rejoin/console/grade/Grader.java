@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.jspecify.annotations.Nullable;
+
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
@@ -30,11 +32,17 @@ public final class Grader implements Seat.Listener {
     private final Span headingSpan = new Span();
     private final Span altitudeSpan = new Span();
     private final Span courseSpan = new Span();
+    private final List<Double> overshootLimitsNm = new ArrayList<>();
+    private @Nullable AmendedRoute route;
     private double courseNm;
+    private double courseLimitNm = Double.NaN;
     private double farSideNm;
+    private double closingScaleNm;
     private boolean crossed;
     private double farSideSign;
     private boolean headingAssigned;
+    private boolean courseAssigned;
+    private boolean fixAssigned;
     private boolean amended;
 
     /**
@@ -61,15 +69,39 @@ public final class Grader implements Seat.Listener {
     }
 
     @Override
-    public void amended(AmendedRoute route) {
+    public void amended(AmendedRoute now) {
         amended = true;
-        headingAssigned |= route.assignedHeading().isPresent();
+        boolean altitudeOnly = now.clearance().altitudeFt().isPresent()
+                && now.clearance().instructions().size() == 1;
+        if (altitudeOnly) {
+            return;
+        }
+        route = now;
+        headingAssigned |= now.assignedHeading().isPresent();
+        courseAssigned |= now.courseLeg() >= 0;
+        fixAssigned |= now.courseLeg() >= 0 && now.resumesAt() > now.courseLeg();
+        closingScaleNm = scaleNm(Double.POSITIVE_INFINITY);
         crossed = false;
+        farSideSign = 0;
+    }
+
+    private double scaleNm(double stationDistanceNm) {
+        return set.limits().fullScaleAtNm(stationDistanceNm);
+    }
+
+    /** Full scale where the aircraft is: on the radial to intercept it may be angular. */
+    private double scaleNm(Progress now) {
+        AmendedRoute in = route;
+        double distance = in == null || in.course().isEmpty() || now.legIndex() != in.courseLeg()
+                ? Double.POSITIVE_INFINITY
+                : in.course().get().station().position().distanceNm(now.position());
+        return scaleNm(distance);
     }
 
     @Override
     public void event(TrackerEvent event) {
         events.add(event);
+        overshootLimitsNm.add(Math.min(set.overshootNm(), 0.75 * closingScaleNm));
         if (event instanceof TrackerEvent.InterceptAchieved) {
             crossed = false;
         }
@@ -100,9 +132,14 @@ public final class Grader implements Seat.Listener {
         }
         double cross = now.crossTrackNm().getAsDouble();
         if (now.established()) {
-            courseNm = Math.max(courseNm, Math.abs(cross));
+            double limit = scaleNm(now) * set.limits().courseScale();
+            if (Double.isNaN(courseLimitNm) || Math.abs(cross) / limit > courseNm / courseLimitNm) {
+                courseNm = Math.abs(cross);
+                courseLimitNm = limit;
+            }
             courseSpan.add(now.timeS());
         } else if (now.phase() == Progress.Phase.CLOSING) {
+            closingScaleNm = scaleNm(now);
             if (!crossed && farSideSign != 0 && Math.signum(cross) == farSideSign) {
                 crossed = true;
             }
@@ -133,10 +170,15 @@ public final class Grader implements Seat.Listener {
             return new Grade(set.name(), criteria, faults, notes);
         }
         gradeHeading(criteria, notes);
-        gradeIntercept(criteria, start, end);
-        gradeCourse(criteria, notes, start, end);
-        gradeFix(criteria, start);
+        if (courseAssigned) {
+            gradeIntercept(criteria, start, end);
+            gradeCourse(criteria, notes, start, end);
+            gradeFix(criteria, start, end);
+        } else {
+            notes.add("intercept and course were not graded: no course was assigned");
+        }
         gradeAltitude(criteria, notes);
+        noteInterruptions(notes);
         long open = count(TrackerEvent.AmendmentNotAchieved.class);
         criteria.add(new Criterion(
                 "COMPLETED",
@@ -188,6 +230,7 @@ public final class Grader implements Seat.Listener {
     }
 
     private void gradeIntercept(List<Criterion> criteria, double start, double end) {
+        double limit = overshootLimitNm();
         Optional<TrackerEvent.InterceptAchieved> achieved = first(TrackerEvent.InterceptAchieved.class);
         double far = events.stream()
                 .filter(TrackerEvent.Overshoot.class::isInstance)
@@ -203,7 +246,7 @@ public final class Grader implements Seat.Listener {
                 "Intercept, distance carried past the line",
                 far,
                 "NM",
-                set.overshootLimitNm(),
+                limit,
                 20,
                 start,
                 to,
@@ -226,9 +269,23 @@ public final class Grader implements Seat.Listener {
                         : graded);
     }
 
+    /** Where the line was overshot; the set's own where it was not. */
+    private double overshootLimitNm() {
+        double limit = Double.MAX_VALUE;
+        for (int i = 0; i < events.size(); i++) {
+            if (events.get(i) instanceof TrackerEvent.Overshoot) {
+                limit = Math.min(limit, overshootLimitsNm.get(i));
+            }
+        }
+        return limit == Double.MAX_VALUE ? set.overshootLimitNm() : limit;
+    }
+
     private void gradeCourse(List<Criterion> criteria, List<String> notes, double start, double end) {
         if (courseSpan.empty()) {
             notes.add("tracking the course could not be graded: never established on it");
+            if (count(TrackerEvent.AmendmentComplete.class) > 0) {
+                return;
+            }
             criteria.add(new Criterion(
                     "COURSE",
                     "Course once established, never established",
@@ -249,15 +306,32 @@ public final class Grader implements Seat.Listener {
                 "Course once established, largest cross-track",
                 courseNm,
                 "NM",
-                set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
-                        * set.limits().courseScale(),
+                courseLimitNm,
                 15,
                 courseSpan.fromS,
                 courseSpan.toS,
                 set.source("course") + "; " + set.source("full_scale_nm")));
     }
 
-    private void gradeFix(List<Criterion> criteria, double start) {
+    private void gradeFix(List<Criterion> criteria, double start, double end) {
+        if (first(TrackerEvent.FixSequenced.class).isEmpty()
+                && fixAssigned
+                && count(TrackerEvent.AmendmentComplete.class) == 0) {
+            // Never getting there must not score above getting there badly.
+            criteria.add(new Criterion(
+                    "FIX",
+                    "Passing the fix where the route turns, never passed",
+                    0,
+                    "NM",
+                    set.fixLateralNm(),
+                    0,
+                    10,
+                    false,
+                    start,
+                    end,
+                    set.source("fix_lateral")));
+            return;
+        }
         first(TrackerEvent.FixSequenced.class)
                 .ifPresent(fix -> criteria.add(Criterion.graded(
                         "FIX",
@@ -288,70 +362,54 @@ public final class Grader implements Seat.Listener {
                 set.source("altitude")));
     }
 
+    private void noteInterruptions(List<String> notes) {
+        for (TrackerEvent event : events) {
+            if (event instanceof TrackerEvent.FeedResumed gap) {
+                notes.add(String.format(
+                        Locale.ROOT, "nothing was graded in the %.0f s without samples before %.0f s", gap.gapS(), gap.timeS()));
+            } else if (event instanceof TrackerEvent.Repositioned jump) {
+                notes.add(String.format(
+                        Locale.ROOT, "repositioned by %.1f NM at %.0f s: graded afresh from there", jump.jumpNm(), jump.timeS()));
+            }
+        }
+    }
+
     private List<Fault> faults() {
         List<Fault> faults = new ArrayList<>();
-        boolean flownThrough = count(TrackerEvent.FlownThrough.class) > 0;
+        boolean flownThrough = false;
         for (int i = 0; i < events.size(); i++) {
             TrackerEvent event = events.get(i);
+            // One passage of the line is one fault: flown through, or overshot.
+            flownThrough = event instanceof TrackerEvent.FlownThrough
+                    || (flownThrough && !(event instanceof TrackerEvent.ClearanceIssued));
             if (event instanceof TrackerEvent.FlownThrough through) {
-                add(
-                        faults,
-                        Fault.Code.FLOWN_THROUGH,
-                        event,
-                        "crossed the line and did not turn; %.2f NM past it ten" + " seconds later",
-                        Math.abs(through.crossTrackNm()));
+                add(faults, Fault.Code.FLOWN_THROUGH, event, "crossed the line and did not turn; %.2f NM past it ten"
+                        + " seconds later", Math.abs(through.crossTrackNm()));
             } else if (event instanceof TrackerEvent.WrongDirection wrong) {
-                add(
-                        faults,
-                        Fault.Code.WRONG_DIRECTION,
-                        event,
-                        "flew track %03.0f true on a course of %03.0f true",
-                        wrong.trackTrueDeg(),
-                        wrong.courseTrueDeg());
+                add(faults, Fault.Code.WRONG_DIRECTION, event, "flew track %03.0f true on a course of %03.0f true",
+                        wrong.trackTrueDeg(), wrong.courseTrueDeg());
             } else if (event instanceof TrackerEvent.TurnedEarly early) {
-                add(
-                        faults,
-                        Fault.Code.TURNED_EARLY,
-                        event,
-                        "rolled out parallel, %.2f NM short of the line",
+                add(faults, Fault.Code.TURNED_EARLY, event, "rolled out parallel, %.2f NM short of the line",
                         Math.abs(early.crossTrackNm()));
             } else if (event instanceof TrackerEvent.WrongTurn wrong) {
                 add(faults, Fault.Code.WRONG_TURN, event, "turned the wrong way at %s", wrong.ident());
             } else if (event instanceof TrackerEvent.SequenceMissed missed) {
-                add(
-                        faults,
-                        Fault.Code.SEQUENCE_MISSED,
-                        event,
-                        "still on the old course 30 s after passing %s",
+                add(faults, Fault.Code.SEQUENCE_MISSED, event, "still on the old course 30 s after passing %s",
                         missed.ident());
             } else if (event instanceof TrackerEvent.Weaving weaving) {
-                add(
-                        faults,
-                        Fault.Code.WEAVING,
-                        event,
-                        "crossed the course %d times in three minutes with swings of" + " %.0f degrees",
-                        weaving.crossings(),
-                        weaving.swingDeg());
+                add(faults, Fault.Code.WEAVING, event, "crossed the course %d times in three minutes with swings of"
+                        + " %.0f degrees", weaving.crossings(), weaving.swingDeg());
             } else if (event instanceof TrackerEvent.HeadingDeviationBegan off) {
-                add(
-                        faults,
-                        Fault.Code.HEADING_NOT_HELD,
-                        event,
-                        "%.0f degrees off the assigned heading for more than 10" + " s",
-                        Math.abs(off.errorDeg()));
+                add(faults, Fault.Code.HEADING_NOT_HELD, event, "%.0f degrees off the assigned heading for more than 10"
+                        + " s", Math.abs(off.errorDeg()));
             } else if (event instanceof TrackerEvent.AltitudeDeviationBegan off) {
-                double ended = endOfAltitudeDeviation(i);
-                if (ended - event.timeS() > ALTITUDE_HELD_S) {
-                    add(
-                            faults,
-                            Fault.Code.ALTITUDE_NOT_HELD,
-                            event,
-                            "more than %.0f ft off the assigned altitude for" + " %.0f s",
-                            set.limits().altitudeFt(),
-                            ended - off.timeS());
+                double lasted = altitudeDeviationS(i);
+                if (lasted > ALTITUDE_HELD_S) {
+                    add(faults, Fault.Code.ALTITUDE_NOT_HELD, event, "more than %.0f ft off the assigned altitude for"
+                            + " %.0f s", set.limits().altitudeFt(), lasted);
                 }
             } else if (event instanceof TrackerEvent.Overshoot over
-                    && over.maxCrossTrackNm() > set.overshootLimitNm()
+                    && over.maxCrossTrackNm() > overshootLimitsNm.get(i)
                     && !flownThrough) {
                 add(faults, Fault.Code.OVERSHOOT, event, "carried %.2f NM past the line", over.maxCrossTrackNm());
             } else if (event instanceof TrackerEvent.AmendmentNotAchieved open) {
@@ -361,20 +419,29 @@ public final class Grader implements Seat.Listener {
         return faults;
     }
 
-    private double endOfAltitudeDeviation(int began) {
-        for (int i = began + 1; i < events.size(); i++) {
-            if (events.get(i) instanceof TrackerEvent.AltitudeDeviationEnded) {
-                return events.get(i).timeS();
+    /** How long a deviation lasted, without the time the simulation stood still. */
+    private double altitudeDeviationS(int began) {
+        double fromS = events.get(began).timeS();
+        double pausedS = 0;
+        double pausedFromS = Double.NaN;
+        for (TrackerEvent event : events.subList(began + 1, events.size())) {
+            if (event instanceof TrackerEvent.SimPaused) {
+                pausedFromS = event.timeS();
+            } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(pausedFromS)) {
+                pausedS += event.timeS() - pausedFromS;
+                pausedFromS = Double.NaN;
+            } else if (event instanceof TrackerEvent.AltitudeDeviationEnded) {
+                return (Double.isNaN(pausedFromS) ? event.timeS() : pausedFromS) - fromS - pausedS;
             }
         }
-        return events.get(events.size() - 1).timeS();
+        double endS = events.get(events.size() - 1).timeS();
+        return (Double.isNaN(pausedFromS) ? endS : pausedFromS) - fromS - pausedS;
     }
 
-    private static void add(List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
+    private static void add(
+            List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
         faults.add(new Fault(
-                code,
-                event.timeS(),
-                String.format(Locale.ROOT, what, values) + ". Practise: " + code.practise() + "."));
+                code, event.timeS(), String.format(Locale.ROOT, what, values) + ". Practise: " + code.practise() + "."));
     }
 
     private long count(Class<? extends TrackerEvent> kind) {

@@ -6,14 +6,19 @@ import java.util.Deque;
 /**
  * The largest value that was held for some time: over every window of that length the smallest value in it, and of those
  * the largest. A spike does not count; a longer or larger error never counts less. Values are piecewise linear between
- * samples and windows end at samples, so the sample rate hardly matters.
+ * samples and windows end every fifth of a second, so the sample rate hardly matters.
  */
 final class Held {
+
+    /** No step between values is longer, seconds. */
+    private static final double STEP_S = 0.2;
 
     private record At(double timeS, double value) {}
 
     private final double windowS;
     private final Deque<At> rising = new ArrayDeque<>();
+    private double lastS = Double.NaN;
+    private double lastValue;
     private double beganS = Double.NaN;
     private double largest;
     private double largestAtS = Double.NaN;
@@ -23,6 +28,20 @@ final class Held {
     }
 
     void add(double timeS, double value) {
+        // Between samples in straight lines, so that sparse ones give the same windows as dense ones.
+        int pieces = Double.isNaN(lastS) ? 1 : Math.max(1, (int) Math.ceil((timeS - lastS) / STEP_S - 1e-6));
+        double fromS = lastS;
+        double from = lastValue;
+        for (int i = 1; i < pieces; i++) {
+            double share = (double) i / pieces;
+            take(fromS + (timeS - fromS) * share, from + (value - from) * share);
+        }
+        take(timeS, value);
+        lastS = timeS;
+        lastValue = value;
+    }
+
+    private void take(double timeS, double value) {
         if (Double.isNaN(beganS)) {
             beganS = timeS;
         }
@@ -43,6 +62,7 @@ final class Held {
     void breakOff() {
         rising.clear();
         beganS = Double.NaN;
+        lastS = Double.NaN;
     }
 
     double largest() {

@@ -1,0 +1,121 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.jspecify.annotations.Nullable;
+
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.route.Leg;
+
+/** The lines of the amended route's legs; a direct has none until the aircraft points at its fix. */
+final class LegLines {
+
+    /** A leg still counts this far beyond its ends while it is decided which is met, NM; common practice, no source. */
+    private static final double MARGIN_NM = 0.5;
+
+    /** Within this many full scales the track decides which leg is met, before that the prediction; no source. */
+    private static final double NEAR_SCALES = 3;
+
+    private final List<@Nullable GeodesicLine> lines = new ArrayList<>();
+    private final List<@Nullable DirectAim> aims = new ArrayList<>();
+
+    LegLines(List<Leg> legs) {
+        for (Leg leg : legs) {
+            if (leg instanceof Leg.DirectToFix direct) {
+                lines.add(null);
+                aims.add(new DirectAim(direct.to().position()));
+            } else {
+                lines.add(leg.line().orElse(null));
+                aims.add(null);
+            }
+        }
+    }
+
+    /** The line of a leg; null where there is none. */
+    @Nullable GeodesicLine at(int index) {
+        return index >= 0 && index < lines.size() ? lines.get(index) : null;
+    }
+
+    /** Takes a step toward a fix; what came of it in this step. */
+    DirectAim.@Nullable Aimed aim(int index, Moment now) {
+        DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
+        if (aim == null || lines.get(index) != null) {
+            return null;
+        }
+        DirectAim.Aimed aimed = aim.step(now);
+        if (aimed != null) {
+            lines.set(index, aimed.line());
+        }
+        return aimed;
+    }
+
+    /** Distance to the fix of a direct that has no line yet. */
+    OptionalDouble toGoNm(int index) {
+        DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
+        return aim == null ? OptionalDouble.empty() : aim.toGoNm();
+    }
+
+    void breakOff() {
+        for (DirectAim aim : aims) {
+            if (aim != null) {
+                aim.breakOff();
+            }
+        }
+    }
+
+    /** The leg, from an index on, that is being flown: within half scale and along it; -1 if none is. */
+    int flownAt(Moment now, int from, double halfScaleNm) {
+        int found = -1;
+        double nearest = halfScaleNm;
+        for (int i = from; i < lines.size(); i++) {
+            GeodesicLine line = lines.get(i);
+            if (line == null) {
+                continue;
+            }
+            Measure m = Measure.of(now, line);
+            boolean abeam = m.alongNm() >= 0 && m.alongNm() <= line.lengthNm();
+            if (abeam && Math.abs(m.crossTrackNm()) <= nearest && Math.abs(m.trackErrorDeg()) < 30) {
+                nearest = Math.abs(m.crossTrackNm());
+                found = i;
+            }
+        }
+        return found;
+    }
+
+    /**
+     * The leg of an airway that is being met: the one abeam within half scale, else the one the present track comes to
+     * first; in the plane, which is exact enough so near.
+     */
+    int metAt(Moment now, List<Integer> candidates, int active, double fullScaleNm) {
+        int best = active;
+        double soonest = Double.MAX_VALUE;
+        for (int index : candidates) {
+            GeodesicLine line = lines.get(index);
+            if (line == null) {
+                continue;
+            }
+            Measure m = Measure.of(now, line);
+            double cross = Math.abs(m.crossTrackNm());
+            double error = Math.toRadians(m.trackErrorDeg());
+            double distance = Double.MAX_VALUE;
+            if (cross < fullScaleNm / 2 && within(m.alongNm(), line)) {
+                distance = cross;
+            } else if (cross < NEAR_SCALES * fullScaleNm && Math.sin(error) * m.crossTrackNm() < 0) {
+                double ahead = cross / Math.abs(Math.sin(error));
+                distance = within(m.alongNm() + ahead * Math.cos(error), line) ? ahead : Double.MAX_VALUE;
+            }
+            // A tie stays with the leg that is active.
+            if (distance < soonest || (distance == soonest && index == active)) {
+                soonest = distance;
+                best = index;
+            }
+        }
+        return soonest == Double.MAX_VALUE ? active : best;
+    }
+
+    private static boolean within(double alongNm, GeodesicLine line) {
+        return alongNm > -MARGIN_NM && alongNm < line.lengthNm() + MARGIN_NM;
+    }
+}
