@@ -14,7 +14,8 @@ public record AiracCycle(int year, int number) {
     /** Cycle 2601; every other is a multiple of 28 days away. */
     private static final LocalDate ANCHOR = LocalDate.of(2026, 1, 22);
 
-    private static final int DAYS = 28;
+    /** Length of a cycle. */
+    public static final int DAYS = 28;
 
     /**
      * Checks the ranges.

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.chart;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -12,6 +13,7 @@ import java.util.Set;
 
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** What a chart holds, and what is odd about it, as data for a command or a page to show. Immutable. */
@@ -74,6 +76,8 @@ public final class ChartReport {
      * @param course true, at the first point toward the second
      * @param courseBack true, at the second point toward the first
      * @param published altitudes and direction
+     * @param guide station of the airway nearest to the first point, by whose radials a chart prints the course; empty
+     *     where none of its stations has a declination
      */
     public record Leg(
             Waypoint from,
@@ -81,7 +85,18 @@ public final class ChartReport {
             double distanceNm,
             TrueDirection course,
             TrueDirection courseBack,
-            Airway.Segment published) {}
+            Airway.Segment published,
+            Optional<Station> guide) {
+
+        /**
+         * The course as a chart prints it, in the reference of the guiding station.
+         *
+         * @return at the first point toward the second; empty where no station guides
+         */
+        public Optional<Radial> publishedCourse() {
+            return guide.flatMap(Station::declination).map(declination -> Radial.of(course, declination));
+        }
+    }
 
     /**
      * A continuous piece of an airway.
@@ -202,6 +217,36 @@ public final class ChartReport {
                 .toList();
     }
 
+    /**
+     * Idents of points that one not on the chart may have meant.
+     *
+     * @param ident any case
+     * @return at most three, the closest first
+     */
+    public List<String> identsNear(String ident) {
+        return Spelling.near(ident, chart.idents());
+    }
+
+    /**
+     * Idents of airways that one not on the chart may have meant.
+     *
+     * @param ident any case
+     * @return at most three, the closest first
+     */
+    public List<String> airwaysNear(String ident) {
+        return Spelling.near(
+                ident, chart.airways().stream().map(Airway::ident).toList());
+    }
+
+    /** Guidance changes midway between stations (Aeronautical Information Manual 5-3-6): the nearest guides. */
+    private static Optional<Station> guide(Airway airway, Position at) {
+        return airway.points().stream()
+                .filter(Station.class::isInstance)
+                .map(Station.class::cast)
+                .filter(station -> station.declination().isPresent())
+                .min(Comparator.comparingDouble(station -> station.position().distanceNm(at)));
+    }
+
     private static List<Leg> legs(Airway airway) {
         List<Leg> legs = new ArrayList<>();
         for (int i = 0; i < airway.segments().size(); i++) {
@@ -214,7 +259,8 @@ public final class ChartReport {
                     there.distanceNm(),
                     there.initial(),
                     there.onward().reciprocal(),
-                    airway.segments().get(i)));
+                    airway.segments().get(i),
+                    guide(airway, from.position())));
         }
         return legs;
     }

@@ -12,6 +12,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;

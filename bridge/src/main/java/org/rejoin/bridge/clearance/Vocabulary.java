@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 
+import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 
 import org.antlr.v4.runtime.Token;

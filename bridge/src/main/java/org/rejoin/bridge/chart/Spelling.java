@@ -1,4 +1,4 @@
-package org.rejoin.bridge.clearance;
+package org.rejoin.bridge.chart;
 
 import java.util.Collection;
 import java.util.Comparator;
@@ -7,7 +7,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 
 /** Finds what a mistyped word may have meant. It only ever suggests: a guess is for a person to confirm. */
-final class Spelling {
+public final class Spelling {
 
     private static final int MOST = 3;
 
@@ -20,7 +20,7 @@ final class Spelling {
      * @param known what could have been meant
      * @return at most three, the closest first: one slip in up to five letters, two in longer words
      */
-    static List<String> near(String word, Collection<String> known) {
+    public static List<String> near(String word, Collection<String> known) {
         String typed = word.toUpperCase(Locale.ROOT);
         int allowed = typed.length() <= 5 ? 1 : 2;
         return known.stream()
@@ -40,7 +40,7 @@ final class Spelling {
      * @param known what could have been meant
      * @return "; did you mean A or B?", or an empty text where nothing is close
      */
-    static String didYouMean(String word, Collection<String> known) {
+    public static String didYouMean(String word, Collection<String> known) {
         List<String> near = near(word, known);
         return near.isEmpty() ? "" : near.stream().collect(Collectors.joining(" or ", "; did you mean ", "?"));
     }

@@ -1,0 +1,292 @@
+package org.rejoin.console.cli;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.chart.AiracCycle;
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.ChartReport;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.chart.io.ChartReader;
+import org.rejoin.bridge.chart.io.ChartSource;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+
+/** A chart in words, line by line. */
+final class ChartText {
+
+    /** Of one kind; a world-wide file has tens of thousands of shared idents, and --json lists them all. */
+    private static final int LISTED = 20;
+
+    private final ChartReader.Result read;
+    private final LocalDate day;
+    private final List<String> lines = new ArrayList<>();
+
+    ChartText(ChartReader.Result read, LocalDate day) {
+        this.read = read;
+        this.day = day;
+    }
+
+    List<String> lines() {
+        return lines.stream().map(ChartText::plain).toList();
+    }
+
+    /** A file is not to steer the terminal. */
+    static String plain(String text) {
+        return text.chars()
+                .mapToObj(c -> Character.isISOControl(c) ? "?" : String.valueOf((char) c))
+                .collect(Collectors.joining());
+    }
+
+    static String count(int number, String what) {
+        return number + " " + what + (number == 1 ? "" : "s");
+    }
+
+    void describe(ChartReport report) {
+        lines.add(read.chart().name());
+        lines.add("  format    " + (isArinc() ? "ARINC 424" : "YAML"));
+        if (isArinc()) {
+            lines.add("  cycle     " + cycle());
+        }
+        counts(report.counts());
+        report.bounds()
+                .ifPresent(bounds -> lines.add(String.format(
+                        Locale.ROOT,
+                        "  bounds    south %.4f, west %.4f, north %.4f, east %.4f%s",
+                        bounds.southDeg(),
+                        bounds.westDeg(),
+                        bounds.northDeg(),
+                        bounds.eastDeg(),
+                        bounds.westDeg() > bounds.eastDeg() ? " (across 180)" : "")));
+        oddities(report.oddities());
+        problems();
+    }
+
+    private boolean isArinc() {
+        return read.source().format() == ChartSource.Format.ARINC_424;
+    }
+
+    private String cycle() {
+        AiracCycle today = AiracCycle.of(day);
+        return read.source()
+                .cycle()
+                .map(cycle -> cycle + ", " + cycle.effective() + " to "
+                        + cycle.effective().plusDays(AiracCycle.DAYS - 1)
+                        + (cycle.equals(today)
+                                ? ": current on " + day
+                                : ": NOT CURRENT on " + day + ", when " + today + " is"))
+                .orElse("not named by the file; on " + day + " it is " + today);
+    }
+
+    private void counts(ChartReport.Counts counts) {
+        int stations = counts.stations().values().stream()
+                .mapToInt(Integer::intValue)
+                .sum();
+        String kinds = counts.stations().entrySet().stream()
+                .filter(entry -> entry.getValue() > 0)
+                .map(entry -> entry.getKey() + " " + entry.getValue())
+                .collect(Collectors.joining(", "));
+        lines.add("  stations  " + stations + (stations == 0 ? "" : " (" + kinds + ")"));
+        lines.add("  fixes     " + counts.fixes());
+        lines.add("  airports  " + counts.airports());
+        String pieces = counts.pieces() == counts.airways() ? "" : " in " + count(counts.pieces(), "piece");
+        lines.add("  airways   " + counts.airways() + pieces + ", " + count(counts.legs(), "leg"));
+        if (!read.source().records().isEmpty()) {
+            lines.add("  records   "
+                    + read.source().records().entrySet().stream()
+                            .map(entry -> entry.getKey().trim() + " " + entry.getValue())
+                            .collect(Collectors.joining(", ")));
+        }
+    }
+
+    private void oddities(List<ChartReport.Finding> findings) {
+        Map<ChartReport.Oddity, List<ChartReport.Finding>> byKind = findings.stream()
+                .collect(Collectors.groupingBy(
+                        ChartReport.Finding::oddity,
+                        () -> new EnumMap<>(ChartReport.Oddity.class),
+                        Collectors.toList()));
+        lines.add("");
+        lines.add(findings.isEmpty() ? "Nothing odd." : "Odd (" + findings.size() + "):");
+        byKind.values()
+                .forEach(same -> listed(same.stream()
+                        .map(finding -> at(finding.line()) + finding.text())
+                        .toList()));
+    }
+
+    private void problems() {
+        List<ChartReader.Problem> problems = read.problems();
+        long dropped = problems.stream().filter(ChartReader.Problem::fatal).count();
+        lines.add("");
+        lines.add(
+                problems.isEmpty()
+                        ? "No problems."
+                        : count(problems.size(), "problem") + ", for " + dropped + " of them a record was left out:");
+        listed(problems.stream()
+                .map(problem -> at(problem.line()) + problem.what() + (problem.fatal() ? " (left out)" : ""))
+                .toList());
+    }
+
+    private void listed(List<String> all) {
+        all.stream().limit(LISTED).forEach(line -> lines.add("  " + line));
+        if (all.size() > LISTED) {
+            lines.add("  and " + (all.size() - LISTED) + " more of these; --json lists all");
+        }
+    }
+
+    private static String at(int line) {
+        return line > 0 ? "line " + line + ": " : "";
+    }
+
+    void found(List<ChartReport.Found> found) {
+        for (ChartReport.Found each : found) {
+            Waypoint point = each.point();
+            String name = name(point);
+            lines.add(point.ident() + "  " + kind(point)
+                    + (name.equals(point.ident()) ? "" : " " + name)
+                    + (each.line() > 0 ? "  (line " + each.line() + ")" : ""));
+            Position at = point.position();
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  position     %.6f, %.6f  (%s %s)",
+                    at.latitudeDeg(),
+                    at.longitudeDeg(),
+                    degreesAndMinutes(at.latitudeDeg(), "NS", 2),
+                    degreesAndMinutes(at.longitudeDeg(), "EW", 3)));
+            if (point instanceof Station station) {
+                station(station);
+            } else if (point instanceof Airport airport) {
+                lines.add(String.format(Locale.ROOT, "  elevation    %.0f ft", airport.elevationFt()));
+            }
+            lines.add("  airways      " + (each.airways().isEmpty() ? "none" : String.join(", ", each.airways())));
+        }
+    }
+
+    private void station(Station station) {
+        station.dmePosition()
+                .ifPresent(dme -> lines.add(String.format(
+                        Locale.ROOT, "  DME at       %.6f, %.6f", dme.latitudeDeg(), dme.longitudeDeg())));
+        if (station.kind().hasRadials() || station.declination().isPresent()) {
+            lines.add("  declination  "
+                    + station.declination().map(ChartText::degreesEastOrWest).orElse("none: its radials cannot be used"));
+        }
+        lines.add("  frequency    " + frequency(station));
+        station.serviceClass().ifPresent(type -> lines.add("  class        " + type));
+        lines.add(String.format(Locale.ROOT, "  elevation    %.0f ft", station.elevationFt()));
+    }
+
+    private static String degreesEastOrWest(Declination declination) {
+        double east = declination.eastDeg();
+        return String.format(Locale.ROOT, "%.1f %s", Math.abs(east), east < 0 ? "W" : "E");
+    }
+
+    private static String frequency(Station station) {
+        if (station.frequencyMhz().isEmpty()) {
+            return "not given";
+        }
+        double mhz = station.frequencyMhz().getAsDouble();
+        return station.kind() == Station.Kind.NDB
+                ? String.format(Locale.ROOT, "%.1f kHz", mhz * 1000)
+                : String.format(Locale.ROOT, "%.2f MHz", mhz);
+    }
+
+    static String kind(Waypoint point) {
+        return point instanceof Station station
+                ? station.kind().toString()
+                : point instanceof Airport ? "airport" : "fix";
+    }
+
+    static String name(Waypoint point) {
+        return point instanceof Station station
+                ? station.name()
+                : point instanceof Airport airport ? airport.name() : point.ident();
+    }
+
+    /** Degrees, minutes and hundredths, as typed into most navigators. Rounded first, so that no minutes are 60. */
+    private static String degreesAndMinutes(double deg, String signs, int digits) {
+        long hundredths = Math.round(Math.abs(deg) * 6000);
+        return signs.charAt(deg < 0 ? 1 : 0)
+                + String.format(
+                        Locale.ROOT, "%0" + digits + "d %05.2f", hundredths / 6000, hundredths % 6000 / 100.0);
+    }
+
+    void airway(List<ChartReport.Piece> pieces) {
+        boolean byVariation = false;
+        for (int i = 0; i < pieces.size(); i++) {
+            ChartReport.Piece piece = pieces.get(i);
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "%s%s  %s, %.1f NM%s",
+                    piece.ident(),
+                    pieces.size() == 1 ? "" : " (piece " + (i + 1) + " of " + pieces.size() + ")",
+                    count(piece.legs().size(), "leg"),
+                    piece.distanceNm(),
+                    piece.line() > 0 ? "  (line " + piece.line() + ")" : ""));
+            lines.add("  from   to     true   mag.   by      NM     may be flown   minimum altitude");
+            for (ChartReport.Leg leg : piece.legs()) {
+                byVariation |= leg.guide().isEmpty();
+                lines.add(leg(leg));
+            }
+        }
+        if (byVariation) {
+            lines.add("  var: by the variation of " + day + ", as no station of the airway has a declination");
+        }
+    }
+
+    private String leg(ChartReport.Leg leg) {
+        return String.format(
+                Locale.ROOT,
+                "  %-5s  %-5s  %05.1f  %05.1f  %-5s  %5.1f  %-13s  %s",
+                leg.from().ident(),
+                leg.to().ident(),
+                circle(leg.course().deg()),
+                circle(magneticDeg(leg, day)),
+                leg.guide().map(Station::ident).orElse("var"),
+                leg.distanceNm(),
+                direction(leg),
+                altitudes(leg.published()));
+    }
+
+    /** By the guiding station, or by the variation of the day. */
+    static double magneticDeg(ChartReport.Leg leg, LocalDate day) {
+        return leg.publishedCourse().isPresent()
+                ? leg.publishedCourse().get().deg()
+                : leg.course()
+                        .toMagnetic(MagneticModel.WMM2025.variation(leg.from().position(), 0, day))
+                        .deg();
+    }
+
+    /** To tenths, north being 360 less nothing: 0. */
+    private static double circle(double deg) {
+        double tenths = Math.round(deg * 10) / 10.0;
+        return tenths >= 360 ? 0 : tenths;
+    }
+
+    private static String altitudes(Airway.Segment published) {
+        OptionalDouble forward = published.minimumAltitudeFt();
+        OptionalDouble backward = published.minimumAltitudeBackwardFt();
+        String minimum = forward.equals(backward) ? feet(forward) : feet(forward) + "/back " + feet(backward);
+        return minimum
+                + (published.maximumAltitudeFt().isPresent() ? ", max " + feet(published.maximumAltitudeFt()) : "");
+    }
+
+    private static String feet(OptionalDouble feet) {
+        return feet.isPresent() ? String.format(Locale.ROOT, "%.0f ft", feet.getAsDouble()) : "none";
+    }
+
+    private static String direction(ChartReport.Leg leg) {
+        return switch (leg.published().direction()) {
+            case BOTH -> "both ways";
+            case FORWARD -> "only to " + leg.to().ident();
+            case BACKWARD -> "only to " + leg.from().ident();
+        };
+    }
+}
