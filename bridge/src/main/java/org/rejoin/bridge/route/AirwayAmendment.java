@@ -2,6 +2,7 @@ package org.rejoin.bridge.route;
 
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
@@ -13,10 +14,13 @@ import org.rejoin.bridge.geo.Offset;
 /** Shape A: a heading to an airway. Which leg of it is met, where, at what angle, how early to turn. */
 final class AirwayAmendment {
 
-    private final RouteAmender.Draft draft;
+    /** Two crossings this close together are one, at a fix, nautical miles. */
+    private static final double AT_FIX_NM = 0.05;
+
+    private final AmendmentDraft draft;
     private final AirwayPath path;
 
-    AirwayAmendment(RouteAmender.Draft draft, AirwayPath path) {
+    AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         this.draft = draft;
         this.path = path;
     }
@@ -32,12 +36,20 @@ final class AirwayAmendment {
         int met = firstMet(plan);
         if (met >= 0) {
             AirwayPath.Step step = path.steps().get(met);
-            Crossing crossing = plan.path().crossing(step.line()).orElseThrow();
-            draft.intercept = Optional.of(Intercepts.of(plan, crossing, Optional.of(step.segment())));
+            Crossing crossing = Intercepts.ahead(plan, step.line()).orElseThrow();
+            Intercept intercept = Intercepts.of(plan, crossing, Optional.of(step.segment()));
+            draft.intercept = Optional.of(intercept);
             draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
             draft.courseLeg = 1;
-            draft.legs.addAll(path.legsFrom(met, step.segment().from(), crossing.alongSecondNm()));
-            Intercepts.describe(draft, "airway " + path.ident());
+            draft.legs.addAll(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())));
+            Intercepts.describe(draft, RadialAmendment.name(step.segment()), step.line());
+            describeLeg(step, crossing);
+            Intercepts.roomBefore(
+                    draft,
+                    intercept,
+                    Math.max(0, step.line().lengthNm() - crossing.alongSecondNm()),
+                    step.segment().to().ident());
+            sayOthers(plan, met);
         } else {
             notMet(plan);
         }
@@ -56,12 +68,44 @@ final class AirwayAmendment {
 
     private double along(HeadingPlan plan, int index) {
         GeodesicLine line = path.steps().get(index).line();
-        return plan.path()
-                .crossing(line)
-                .filter(crossing -> crossing.alongFirstNm() > 0 && crossing.alongFirstNm() <= HeadingPlan.REACH_NM)
-                .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), line))
+        return Intercepts.ahead(plan, line)
+                // Where two legs join the later is the one flown on.
+                .filter(crossing -> index + 1 == path.steps().size()
+                        || line.lengthNm() - crossing.alongSecondNm() > AT_FIX_NM
+                        || Intercepts.ahead(plan, path.steps().get(index + 1).line()).isEmpty())
                 .map(Crossing::alongFirstNm)
                 .orElse(Double.MAX_VALUE);
+    }
+
+    private void describeLeg(AirwayPath.Step step, Crossing crossing) {
+        draft.step(
+                "where on " + RadialAmendment.name(step.segment()),
+                "distance along the geodesic from " + step.segment().from().ident(),
+                "%.4f NM from %s, %.4f - %.4f = %.4f NM to %s",
+                crossing.alongSecondNm(),
+                step.segment().from().ident(),
+                step.line().lengthNm(),
+                crossing.alongSecondNm(),
+                step.line().lengthNm() - crossing.alongSecondNm(),
+                step.segment().to().ident());
+    }
+
+    /** An airway with bends may be met more than once. */
+    private void sayOthers(HeadingPlan plan, int met) {
+        List<String> others = IntStream.range(0, path.steps().size())
+                .filter(i -> i != met && along(plan, i) < Double.MAX_VALUE)
+                .filter(i -> Math.abs(along(plan, i) - along(plan, met)) > AT_FIX_NM)
+                .mapToObj(i -> String.format(
+                        Locale.ROOT, "%s at %.1f NM", RadialAmendment.name(path.steps().get(i).segment()), along(plan, i)))
+                .toList();
+        if (!others.isEmpty()) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the heading meets the airway more than once; taken is the first, %s at %.1f NM; further on %s",
+                    RadialAmendment.name(path.steps().get(met).segment()),
+                    along(plan, met),
+                    String.join(", ", others));
+        }
     }
 
     private void notMet(HeadingPlan plan) {

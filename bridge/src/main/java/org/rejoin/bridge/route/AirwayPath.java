@@ -3,6 +3,7 @@ package org.rejoin.bridge.route;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airway;
@@ -10,6 +11,7 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 
 /**
@@ -36,75 +38,134 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return new AirwayPath("", steps(filed.segments(), filed), List.of());
     }
 
-    static AirwayPath of(Chart chart, FiledRoute filed, String ident, Optional<Waypoint> leaveAt)
+    /**
+     * An airway and what follows it.
+     *
+     * @param chart that shows it
+     * @param filed the route before
+     * @param ident of the airway
+     * @param leaveAt where it is left, as said
+     * @param rest joins and directs that follow
+     * @throws ClearanceException if the chart does not show it, nothing tells which way along it, or it does not lead on
+     */
+    static AirwayPath of(
+            Chart chart, FiledRoute filed, String ident, Optional<Waypoint> leaveAt, List<Instruction> rest)
             throws ClearanceException {
-        Airway airway = chart.airway(ident)
+        List<FiledRoute.Segment> onAirway = filed.segments().stream()
+                .filter(segment -> OnwardRoute.isOn(ident, segment))
+                .toList();
+        Airway airway = piece(chart, ident, onAirway, leaveAt);
+        if (leaveAt.isPresent()) {
+            return toward(airway, chart, filed, leaveAt.get(), onAirway, rest);
+        }
+        if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway next) {
+            Optional<Waypoint> change = next.at().or(() -> airway.points().stream()
+                    .filter(point -> chart.airways(next.airway()).stream().anyMatch(other -> other.passes(point)))
+                    .findFirst());
+            if (change.isPresent() && airway.passes(change.get())) {
+                return toward(airway, chart, filed, change.get(), onAirway, rest);
+            }
+        }
+        if (onAirway.isEmpty()) {
+            throw OnwardRoute.notInRoute(ident, filed);
+        }
+        // The whole airway up to where the route leaves it: it may be met before the filed entry.
+        List<Waypoint> points = inFiledOrder(airway, onAirway);
+        Waypoint exit = lastOfFirstRun(filed, ident).to();
+        List<FiledRoute.Segment> along = open(points.subList(0, points.indexOf(exit) + 1), airway);
+        List<FiledRoute.Segment> tail = rest.isEmpty()
+                ? filed.segments().subList(filed.segments().indexOf(lastOfFirstRun(filed, ident)) + 1, filed.segments().size())
+                : OnwardRoute.from(chart, filed, exit, rest);
+        return new AirwayPath(ident, steps(along, filed), tail);
+    }
+
+    /** Of an airway in pieces, the one that the filed route uses, or that passes the named end, or the longest. */
+    private static Airway piece(
+            Chart chart, String ident, List<FiledRoute.Segment> onAirway, Optional<Waypoint> leaveAt)
+            throws ClearanceException {
+        List<Airway> pieces = chart.airways(ident);
+        for (FiledRoute.Segment segment : onAirway) {
+            for (Airway each : pieces) {
+                if (each.passes(segment.from())
+                        && each.passes(segment.to())
+                        && leaveAt.map(each::passes).orElse(true)) {
+                    return each;
+                }
+            }
+        }
+        if (leaveAt.isPresent()) {
+            for (Airway each : pieces) {
+                if (each.passes(leaveAt.get())) {
+                    return each;
+                }
+            }
+            if (!pieces.isEmpty()) {
+                throw new ClearanceException(
+                        ClearanceException.Code.ROUTE_NOT_VALID,
+                        "airway " + ident + " does not pass " + leaveAt.get().ident() + ", where it is to be left");
+            }
+        }
+        return chart.airway(ident)
                 .orElseThrow(() -> new ClearanceException(
                         ClearanceException.Code.UNKNOWN_AIRWAY,
                         "airway " + ident + " is not on chart " + chart.name()));
-        List<FiledRoute.Segment> all = filed.segments();
-        int first = 0;
-        while (first < all.size() && !isOn(ident, all.get(first))) {
-            first++;
+    }
+
+    private static FiledRoute.Segment lastOfFirstRun(FiledRoute filed, String ident) {
+        FiledRoute.Segment last = null;
+        for (FiledRoute.Segment segment : filed.segments()) {
+            if (OnwardRoute.isOn(ident, segment)) {
+                last = segment;
+            } else if (last != null) {
+                break;
+            }
         }
-        if (first == all.size()) {
-            return notFiled(airway, filed, leaveAt);
-        }
-        int last = first;
-        while (last + 1 < all.size() && isOn(ident, all.get(last + 1))) {
-            last++;
-        }
-        // The whole airway up to where the route leaves it: it may be met before the filed entry.
+        return Objects.requireNonNull(last);
+    }
+
+    private static List<Waypoint> inFiledOrder(Airway airway, List<FiledRoute.Segment> onAirway) {
         List<Waypoint> points = new ArrayList<>(airway.points());
-        Waypoint entry = all.get(first).from();
-        if (points.indexOf(entry) > points.indexOf(all.get(first).to())) {
+        if (!onAirway.isEmpty()
+                && points.indexOf(onAirway.get(0).from()) > points.indexOf(onAirway.get(0).to())) {
             Collections.reverse(points);
         }
-        Waypoint exit = leaveAt.orElse(all.get(last).to());
-        int exitIndex = points.indexOf(exit);
-        if (exitIndex < 1) {
+        return points;
+    }
+
+    /** Toward a named end from either side of it, the filed direction first. */
+    private static AirwayPath toward(
+            Airway airway,
+            Chart chart,
+            FiledRoute filed,
+            Waypoint exit,
+            List<FiledRoute.Segment> onAirway,
+            List<Instruction> rest)
+            throws ClearanceException {
+        List<Waypoint> points = inFiledOrder(airway, onAirway);
+        int index = points.indexOf(exit);
+        List<Waypoint> backward = new ArrayList<>(points.subList(index, points.size()));
+        Collections.reverse(backward);
+        List<FiledRoute.Segment> both = new ArrayList<>(open(points.subList(0, index + 1), airway));
+        both.addAll(open(backward, airway));
+        if (both.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.ROUTE_NOT_VALID,
-                    "airway " + ident + " does not lead to " + exit.ident() + " in the filed direction (from "
-                            + points.get(0).ident() + " to "
-                            + points.get(points.size() - 1).ident() + ")");
+                    airway.ident() + " may not be flown toward " + exit.ident() + ", only the other way");
         }
-        List<FiledRoute.Segment> along = segments(points.subList(0, exitIndex + 1), ident);
-        return new AirwayPath(ident, steps(along, filed), after(filed, exit, last + 1, leaveAt.isPresent()));
+        return new AirwayPath(airway.ident(), steps(both, filed), OnwardRoute.from(chart, filed, exit, rest));
     }
 
-    /** An airway the filed route does not use: only a named end tells which way along it. */
-    private static AirwayPath notFiled(Airway airway, FiledRoute filed, Optional<Waypoint> leaveAt)
-            throws ClearanceException {
-        if (leaveAt.isEmpty() || !airway.passes(leaveAt.get())) {
-            throw new ClearanceException(
-                    ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,
-                    "airway " + airway.ident() + " is not in the filed route \"" + filed.text()
-                            + "\", so which way along it is not known; say \"join " + airway.ident()
-                            + " to\" one of its fixes");
-        }
-        Waypoint exit = leaveAt.get();
-        int index = airway.points().indexOf(exit);
-        List<FiledRoute.Segment> toward =
-                new ArrayList<>(segments(airway.points().subList(0, index + 1), airway.ident()));
-        List<Waypoint> backward =
-                new ArrayList<>(airway.points().subList(index, airway.points().size()));
-        Collections.reverse(backward);
-        toward.addAll(segments(backward, airway.ident()));
-        return new AirwayPath(
-                airway.ident(),
-                steps(toward, filed),
-                after(filed, exit, filed.segments().size(), true));
-    }
-
-    private static boolean isOn(String ident, FiledRoute.Segment segment) {
-        return segment.airway().filter(ident::equals).isPresent();
-    }
-
-    private static List<FiledRoute.Segment> segments(List<Waypoint> points, String ident) {
+    /** The segments up to the last point that may be flown in this direction without a break. */
+    private static List<FiledRoute.Segment> open(List<Waypoint> points, Airway airway) {
         List<FiledRoute.Segment> segments = new ArrayList<>();
         for (int i = 0; i + 1 < points.size(); i++) {
-            segments.add(new FiledRoute.Segment(points.get(i), points.get(i + 1), Optional.of(ident)));
+            FiledRoute.Segment segment =
+                    new FiledRoute.Segment(points.get(i), points.get(i + 1), Optional.of(airway.ident()));
+            if (OnwardRoute.mayBeFlown(airway, segment)) {
+                segments.add(segment);
+            } else {
+                segments.clear();
+            }
         }
         return segments;
     }
@@ -117,23 +178,6 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                                 segment.from().position(), segment.to().position()),
                         filed.segments().contains(segment)))
                 .toList();
-    }
-
-    /** What the filed route has after a point; from a given index on where the point is not in it. */
-    private static List<FiledRoute.Segment> after(FiledRoute filed, Waypoint exit, int otherwise, boolean searchExit) {
-        if (searchExit) {
-            for (int i = filed.segments().size() - 1; i >= 0; i--) {
-                if (filed.segments().get(i).to().equals(exit)) {
-                    return filed.segments().subList(i + 1, filed.segments().size());
-                }
-            }
-            for (int i = 0; i < filed.segments().size(); i++) {
-                if (filed.segments().get(i).from().equals(exit)) {
-                    return filed.segments().subList(i, filed.segments().size());
-                }
-            }
-        }
-        return filed.segments().subList(otherwise, filed.segments().size());
     }
 
     /**
@@ -150,7 +194,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         if (start.position().distanceNm(step.segment().to().position()) > 0.01) {
             GeodesicLine line = start.equals(step.segment().from())
                     ? step.line()
-                    : GeodesicLine.between(start.position(), step.segment().to().position());
+                    : GeodesicLine.between(
+                            start.position(), step.segment().to().position());
             legs.add(new Leg.TrackToFix(
                     start, step.segment().to(), step.segment().airway(), line, joinedAtNm));
         }
@@ -167,14 +212,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     }
 
     private void tailLegs(List<Leg> legs) {
-        for (FiledRoute.Segment segment : tail) {
-            legs.add(new Leg.TrackToFix(
-                    segment.from(),
-                    segment.to(),
-                    segment.airway(),
-                    GeodesicLine.between(segment.from().position(), segment.to().position()),
-                    0));
-        }
+        tail.forEach(segment -> legs.add(Leg.TrackToFix.along(segment)));
     }
 
     /**
@@ -189,7 +227,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                 return i;
             }
         }
-        return !steps.isEmpty() && steps.get(steps.size() - 1).segment().to().equals(point) ? steps.size() : -1;
+        return steps.stream().anyMatch(step -> step.segment().to().equals(point)) ? steps.size() : -1;
     }
 
     /**

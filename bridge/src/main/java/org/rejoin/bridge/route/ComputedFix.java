@@ -5,8 +5,10 @@ import java.util.List;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 
 /**
  * The fix that is on no chart: where the cleared radial meets the airway.
@@ -63,5 +65,27 @@ public record ComputedFix(
      */
     public double turnDeg() {
         return inboundCourse.turnTo(airwayCourse);
+    }
+
+    /**
+     * Ground speed toward the fix along the radial.
+     *
+     * @param situation for airspeed and wind
+     * @return knots; the airspeed where the wind does not let the course be made good
+     */
+    public double groundSpeedKt(Situation situation) {
+        return GroundVector.forCourse(inboundCourse, situation.trueAirspeedKt(), situation.wind())
+                .map(GroundVector.HeadingForCourse::groundSpeedKt)
+                .orElse(situation.trueAirspeedKt());
+    }
+
+    /**
+     * How far before the fix the turn onto the airway begins, at standard rate.
+     *
+     * @param situation for airspeed and wind
+     * @return nautical miles, R tan(turn / 2)
+     */
+    public double leadNm(Situation situation) {
+        return Turn.leadNm(Turn.standardRadiusNm(groundSpeedKt(situation)), Math.min(Math.abs(turnDeg()), 179));
     }
 }

@@ -28,7 +28,7 @@ final class FixDefinitions {
 
     static List<ComputedFix.Definition> of(
             Chart chart, Station cleared, Radial radial, Crossing crossing, Situation situation) {
-        List<ComputedFix.Definition> crossing1 = new ArrayList<>();
+        List<ComputedFix.Definition> crossingRadials = new ArrayList<>();
         List<ComputedFix.Definition> distances = new ArrayList<>();
         for (Station station : chart.stations()) {
             if (station.equals(cleared)
@@ -47,7 +47,7 @@ final class FixDefinitions {
             Radial other = Radial.of(line.initial(), station.declination().get());
             double least = minimumDivergenceDeg(line.distanceNm());
             if (angle >= least) {
-                crossing1.add(new ComputedFix.Definition(
+                crossingRadials.add(new ComputedFix.Definition(
                         station,
                         other,
                         line.distanceNm(),
@@ -68,12 +68,12 @@ final class FixDefinitions {
                         ComputedFix.Use.DISTANCE,
                         String.format(
                                 Locale.ROOT,
-                                "within %.0f degrees of the line flown: good for a distance, useless as a crossing"
-                                        + " radial",
+                                "along %s to %.0f degrees: good for a distance, useless as a crossing radial",
+                                toAirway < toRadial ? "the airway" : "the radial",
                                 angle)));
             }
         }
-        crossing1.sort(Comparator.comparingDouble((ComputedFix.Definition each) -> -each.crossingAngleDeg()));
+        crossingRadials.sort(Comparator.comparingDouble((ComputedFix.Definition each) -> -each.crossingAngleDeg()));
         distances.sort(Comparator.comparingDouble(ComputedFix.Definition::distanceNm));
         List<ComputedFix.Definition> all = new ArrayList<>();
         all.add(new ComputedFix.Definition(
@@ -83,7 +83,7 @@ final class FixDefinitions {
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
                 "the radial of the clearance"));
-        all.addAll(crossing1);
+        all.addAll(crossingRadials);
         all.addAll(distances);
         return all.subList(0, Math.min(MOST, all.size()));
     }

@@ -20,6 +20,9 @@ public record HeadingPlan(
     /** How far ahead a heading is followed in search of its course, nautical miles. */
     static final double REACH_NM = 500;
 
+    /** Below this a position ahead is no prediction, knots (common practice, no source). */
+    static final double LEAST_GROUND_SPEED_KT = 5;
+
     /** Who chose the heading. */
     public enum Origin {
         /** ATC assigned it. */

@@ -44,6 +44,7 @@ final class InterceptHeading {
                             HeadingPlan.Origin.PROPOSED,
                             new MagneticDirection(5 * Math.round(magnetic / 5)),
                             situation);
-                });
+                })
+                .filter(plan -> plan.ground().groundSpeedKt() >= HeadingPlan.LEAST_GROUND_SPEED_KT);
     }
 }

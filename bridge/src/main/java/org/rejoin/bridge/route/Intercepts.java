@@ -3,8 +3,10 @@ package org.rejoin.bridge.route;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
 
 /** From a crossing of the track with a course to what the pilot needs of it. */
@@ -52,48 +54,95 @@ final class Intercepts {
                                 plan.path().start(), plan.path().initialCourse(), meeting.distanceNm())));
     }
 
-    static void describe(RouteAmender.Draft draft, String what) {
+    /** Closer than this to the course the aircraft is on it, nautical miles (common practice, no source). */
+    private static final double ON_COURSE_NM = 0.05;
+
+    /**
+     * Where a heading's track meets a course, ahead of the aircraft; here, if the aircraft is on the course already.
+     *
+     * @param plan heading flown
+     * @param flown the course in the direction flown
+     * @return empty where it is not met ahead and within the length of the course
+     */
+    static Optional<Crossing> ahead(HeadingPlan plan, GeodesicLine flown) {
+        Offset here = flown.offset(plan.path().start());
+        if (Math.abs(here.crossTrackNm()) < ON_COURSE_NM && within(here.alongTrackNm(), flown)) {
+            return Optional.of(new Crossing(
+                    plan.path().start(), 0, here.alongTrackNm(), plan.path().initialCourse(), here.course()));
+        }
+        return plan.path()
+                .crossing(flown)
+                .filter(crossing -> crossing.alongFirstNm() > 0
+                        && crossing.alongFirstNm() <= HeadingPlan.REACH_NM
+                        && within(crossing.alongSecondNm(), flown));
+    }
+
+    static void describe(AmendmentDraft draft, String what, GeodesicLine flown) {
         Intercept met = draft.intercept.orElseThrow();
         HeadingPlan plan = draft.heading.orElseThrow();
+        if (met.distanceNm() <= 0) {
+            draft.step(
+                    "intercept",
+                    "cross-track distance under 0.05 NM: on the course already",
+                    "course here %08.4f true, track %08.4f true",
+                    met.course().deg(),
+                    plan.ground().track().deg());
+            return;
+        }
+        double groundSpeed = plan.ground().groundSpeedKt();
+        double radius = Turn.standardRadiusNm(groundSpeed);
         draft.step(
                 "where the track meets " + what,
                 "crossing of two geodesics on WGS 84",
-                "%.6f, %.6f; %.3f NM ahead, %.1f min at %.0f kt",
+                "from %.6f, %.6f on %08.4f true, with the line from %.6f, %.6f on %08.4f true: %.6f, %.6f, %.4f NM ahead",
+                plan.path().start().latitudeDeg(),
+                plan.path().start().longitudeDeg(),
+                plan.ground().track().deg(),
+                flown.start().latitudeDeg(),
+                flown.start().longitudeDeg(),
+                flown.initialCourse().deg(),
                 met.position().latitudeDeg(),
                 met.position().longitudeDeg(),
+                met.distanceNm());
+        draft.step(
+                "time to it",
+                "minutes = distance / GS x 60",
+                "%.4f / %.4f x 60 = %.2f min",
                 met.distanceNm(),
-                met.minutes(),
-                plan.ground().groundSpeedKt());
+                groundSpeed,
+                met.minutes());
         draft.step(
                 "intercept angle",
-                "course there - track there",
-                "%06.2f - %06.2f = %.1f degrees to the %s",
+                "course - track, both where they meet (a geodesic turns as it goes); right positive",
+                "%08.4f - %08.4f = %+.4f degrees: turn %s",
                 met.course().deg(),
-                met.course().deg() - met.turnDeg() < 0
-                        ? met.course().deg() - met.turnDeg() + 360
-                        : (met.course().deg() - met.turnDeg()) % 360,
-                met.angleDeg(),
+                Angles.circle(met.course().deg() - met.turnDeg()),
+                met.turnDeg(),
                 met.turnsRight() ? "right" : "left");
         draft.step(
                 "lead",
-                "R = GS / (60 pi), lead = R tan(angle / 2)",
-                "R = %.1f / (60 pi) = %.3f NM; %.3f x tan(%.1f / 2) = %.2f NM",
-                plan.ground().groundSpeedKt(),
-                Turn.standardRadiusNm(plan.ground().groundSpeedKt()),
-                Turn.standardRadiusNm(plan.ground().groundSpeedKt()),
+                "R = GS / (60 pi) for 3 degrees a second, lead = R tan(angle / 2)",
+                "R = %.4f / (60 pi) = %.4f NM; %.4f x tan(%.4f / 2) = %.4f NM",
+                groundSpeed,
+                radius,
+                radius,
                 met.angleDeg(),
                 met.leadNm());
+        warn(draft, met);
+    }
+
+    private static void warn(AmendmentDraft draft, Intercept met) {
         if (met.angleDeg() < 20) {
             draft.warn(
                     Warning.Code.SHALLOW_INTERCEPT,
-                    "the intercept angle is %.0f degrees, under 20: it takes long, and a small heading error misses the"
+                    "the intercept angle is %.1f degrees, under 20: it takes long, and a small heading error misses the"
                             + " course",
                     met.angleDeg());
         }
         if (met.angleDeg() > 90) {
             draft.warn(
                     Warning.Code.STEEP_INTERCEPT,
-                    "the intercept angle is %.0f degrees, over 90: the turn goes back on itself and wants a lead of"
+                    "the intercept angle is %.1f degrees, over 90: the turn goes back on itself and wants a lead of"
                             + " %.1f NM",
                     met.angleDeg(),
                     met.leadNm());
@@ -104,6 +153,18 @@ final class Intercepts {
                     "the lead of %.2f NM is longer than the %.2f NM to the course: it will be flown through",
                     met.leadNm(),
                     met.distanceNm());
+        }
+    }
+
+    /** The turn onto the course must end before the course does. */
+    static void roomBefore(AmendmentDraft draft, Intercept met, double remainingNm, String end) {
+        if (met.distanceNm() > 0 && remainingNm >= 0 && met.leadNm() > remainingNm) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the course is met %.2f NM before %s, and the turn onto it takes %.2f NM: it ends past the fix",
+                    remainingNm,
+                    end,
+                    met.leadNm());
         }
     }
 }

@@ -3,6 +3,7 @@ package org.rejoin.bridge.route;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
@@ -184,6 +185,17 @@ public sealed interface Leg {
      */
     record TrackToFix(Waypoint fromFix, Waypoint to, Optional<String> airway, GeodesicLine path, double joinedAtNm)
             implements Leg {
+
+        /** A whole segment of a route. */
+        static TrackToFix along(FiledRoute.Segment segment) {
+            return new TrackToFix(
+                    segment.from(),
+                    segment.to(),
+                    segment.airway(),
+                    GeodesicLine.between(segment.from().position(), segment.to().position()),
+                    0);
+        }
+
         @Override
         public String pathTerminator() {
             return "TF";

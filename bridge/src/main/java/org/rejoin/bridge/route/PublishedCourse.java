@@ -3,10 +3,9 @@ package org.rejoin.bridge.route;
 import java.util.Comparator;
 import java.util.Optional;
 
-import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 
 /**
@@ -41,21 +40,22 @@ public final class PublishedCourse {
         }
         return leg.line().map(line -> {
             double at = leg.joinedAtNm();
-            Optional<Station> guide = leg.airway().flatMap(chart::airway).flatMap(airway -> guide(airway, line, at));
-            return guide.map(station -> Radial.of(
-                                    line.courseAt(at), station.declination().orElseThrow())
-                            .deg())
+            Optional<Station> guide = leg.airway().flatMap(airway -> guide(chart, airway, leg, line.pointAt(at)));
+            return guide.map(station ->
+                            Radial.of(line.courseAt(at), station.declination().orElseThrow()).deg())
                     .orElseGet(() -> line.courseAt(at)
                             .toMagnetic(situation.variationAt(line.pointAt(at)))
                             .deg());
         });
     }
 
-    private static Optional<Station> guide(Airway airway, GeodesicLine line, double at) {
-        return airway.points().stream()
+    private static Optional<Station> guide(Chart chart, String ident, Leg leg, Position here) {
+        return chart.airways(ident).stream()
+                .filter(airway -> leg.endsAt().map(airway::passes).orElse(true))
+                .flatMap(airway -> airway.points().stream())
                 .filter(Station.class::isInstance)
                 .map(Station.class::cast)
                 .filter(station -> station.declination().isPresent())
-                .min(Comparator.comparingDouble(station -> station.position().distanceNm(line.pointAt(at))));
+                .min(Comparator.comparingDouble(station -> station.position().distanceNm(here)));
     }
 }

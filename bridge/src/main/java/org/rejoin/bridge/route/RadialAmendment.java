@@ -10,11 +10,11 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
@@ -29,10 +29,10 @@ final class RadialAmendment {
     static final double RADIAL_REACH_NM = 300;
 
     private final Chart chart;
-    private final RouteAmender.Draft draft;
+    private final AmendmentDraft draft;
     private final AirwayPath path;
 
-    RadialAmendment(Chart chart, RouteAmender.Draft draft, AirwayPath path) {
+    RadialAmendment(Chart chart, AmendmentDraft draft, AirwayPath path) {
         this.chart = chart;
         this.draft = draft;
         this.path = path;
@@ -52,7 +52,7 @@ final class RadialAmendment {
             draft.step(
                     "radial from true north",
                     "true azimuth at the station = radial + station declination",
-                    "%s radial %05.1f + %+.1f = %06.2f true",
+                    "%s radial %05.1f %+.2f = %06.2f true",
                     said.station().ident(),
                     said.radial().deg(),
                     declination.eastDeg(),
@@ -65,7 +65,7 @@ final class RadialAmendment {
             draft.step(
                     "bearing from true north",
                     "true = magnetic + today's variation (an NDB has no alignment of its own)",
-                    "%05.1f from %s + %+.2f = %06.2f true",
+                    "%05.1f from %s %+.4f = %08.4f true",
                     said.bearing().deg(),
                     said.station().ident(),
                     variation.eastDeg(),
@@ -90,7 +90,7 @@ final class RadialAmendment {
                                         + " would meet %s %.1f NM out. Say \"outbound\" if that was meant",
                                 station.ident(),
                                 radial.deg(),
-                                name(found.step()),
+                                name(found.step().segment()),
                                 found.crossing().alongFirstNm()));
             }
             toStation(station, radial, outbound, onPath);
@@ -111,11 +111,10 @@ final class RadialAmendment {
                 radial.reciprocal().deg(),
                 station.ident());
         GeodesicLine inboundLine = outbound.reversed();
-        meet(inboundLine, outbound, 0, RADIAL_REACH_NM, station.ident());
+        RadialMeeting.meet(draft, inboundLine, RADIAL_REACH_NM);
         double out = draft.intercept
                 .map(met -> RADIAL_REACH_NM - met.alongCourseNm())
-                .orElseGet(() ->
-                        Math.max(1, outbound.offset(draft.situation.position()).alongTrackNm()));
+                .orElseGet(() -> Math.max(1, outbound.offset(draft.situation.position()).alongTrackNm()));
         draft.courseLeg = draft.legs.size();
         draft.legs.add(new Leg.CourseToFix(
                 station,
@@ -126,6 +125,15 @@ final class RadialAmendment {
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
         warnServiceVolume(station, out);
+        draft.intercept.ifPresent(met -> {
+            draft.step(
+                    "to go on the course",
+                    "distance along the geodesic from the intercept to the station",
+                    "%.4f NM to %s",
+                    out,
+                    station.ident());
+            Intercepts.roomBefore(draft, met, out, station.ident());
+        });
     }
 
     /** Shape C: along a radial to where it crosses the airway. */
@@ -151,22 +159,11 @@ final class RadialAmendment {
         ComputedFix computed = computedFix(station, radial, fix, direction);
         draft.computedFix = Optional.of(computed);
         Fix at = computed.fix();
-        draft.step(
-                "computed fix",
-                "crossing of the radial with " + name(fix.step()) + ", geodesics on WGS 84",
-                "%.6f, %.6f; %s %03.0f/%.2f; lines cross at %.1f degrees",
-                at.position().latitudeDeg(),
-                at.position().longitudeDeg(),
-                station.ident(),
-                radial.deg(),
-                out,
-                computed.crossingAngleDeg());
+        FixWorking.describe(draft, computed, fix.crossing(), fix.step().line());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
-        meet(flown, outbound, 0, fixAlong, station.ident());
-        double joined = draft.intercept
-                .map(Intercept::alongCourseNm)
-                .orElseGet(() ->
-                        Math.max(0, flown.offset(draft.situation.position()).alongTrackNm()));
+        RadialMeeting.meet(draft, flown, fixAlong);
+        double joined = draft.intercept.map(Intercept::alongCourseNm).orElseGet(() -> Math.max(
+                0, flown.offset(draft.situation.position()).alongTrackNm()));
         draft.courseLeg = draft.legs.size();
         if (direction == Course.Direction.FROM) {
             draft.legs.add(new Leg.FixOutbound(
@@ -177,15 +174,14 @@ final class RadialAmendment {
                     Math.min(joined, out)));
         } else {
             double begin = Math.max(RADIAL_REACH_NM - joined, out + 0.05);
-            draft.legs.add(
-                    new Leg.CourseToFix(at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
+            draft.legs.add(new Leg.CourseToFix(
+                    at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
         }
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(
-                station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
+        warnServiceVolume(station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
     }
 
@@ -233,10 +229,7 @@ final class RadialAmendment {
         found.stream()
                 .filter(each -> each != chosen)
                 .forEach(each -> others.append(String.format(
-                        Locale.ROOT,
-                        " %s at %.1f NM",
-                        name(each.step()),
-                        each.crossing().alongFirstNm())));
+                        Locale.ROOT, " %s at %.1f NM", name(each.step().segment()), each.crossing().alongFirstNm())));
         draft.warn(
                 Warning.Code.CHOICE_MADE,
                 "the %s %03.0f radial crosses the airway more than once; taken is the first crossing ahead, %.1f NM from"
@@ -245,16 +238,15 @@ final class RadialAmendment {
                 radial.deg(),
                 chosen.crossing().alongFirstNm(),
                 station.ident(),
-                name(chosen.step()),
+                name(chosen.step().segment()),
                 others);
         return chosen;
     }
 
     private ComputedFix computedFix(Station station, Radial radial, Found found, Course.Direction direction) {
         Crossing crossing = found.crossing();
-        TrueDirection inbound = direction == Course.Direction.FROM
-                ? crossing.firstCourse()
-                : crossing.firstCourse().reciprocal();
+        TrueDirection inbound =
+                direction == Course.Direction.FROM ? crossing.firstCourse() : crossing.firstCourse().reciprocal();
         String ident = String.format(
                 Locale.ROOT,
                 "%s%03d%03d",
@@ -271,82 +263,6 @@ final class RadialAmendment {
                 FixDefinitions.of(chart, station, radial, crossing, draft.situation));
     }
 
-    /** The heading leg, and where it meets the course; proposes a heading when none is known. */
-    private void meet(GeodesicLine flown, GeodesicLine outbound, double from, double to, String station)
-            throws ClearanceException {
-        if (draft.heading.isEmpty()) {
-            draft.heading = propose(flown, outbound, from, to);
-            draft.describeHeading();
-        }
-        HeadingPlan plan = draft.heading.orElseThrow(() -> new ClearanceException(
-                ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                "no heading from here meets the radial at a sensible angle in this wind"));
-        Optional<Crossing> crossing = plan.path().crossing(flown);
-        Optional<Crossing> ahead = crossing.filter(met -> met.alongFirstNm() > 0
-                && met.alongFirstNm() <= HeadingPlan.REACH_NM
-                && met.alongSecondNm() >= 0
-                && met.alongSecondNm() <= flown.lengthNm());
-        draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
-        draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
-        String radialName = station + " "
-                + String.format(
-                        Locale.ROOT,
-                        "%03.0f radial",
-                        draft.course.orElseThrow().radial().deg());
-        if (draft.intercept.isPresent()) {
-            Intercepts.describe(draft, "the " + radialName);
-            double past = draft.intercept.get().alongCourseNm() - to;
-            if (past > 0) {
-                draft.warn(
-                        Warning.Code.CROSSING_BEHIND,
-                        "heading %03.0f meets the %s %.1f NM past the computed fix: the fix lies behind",
-                        plan.magnetic().deg(),
-                        radialName,
-                        past);
-            }
-            return;
-        }
-        Offset offset = flown.offset(draft.situation.position());
-        draft.warn(
-                Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
-                "heading %03.0f makes good track %03.0f true, which does not meet the %s; the radial is %.1f NM away and"
-                        + " its course is %03.0f true here",
-                plan.magnetic().deg(),
-                plan.ground().track().deg(),
-                radialName,
-                Math.abs(offset.crossTrackNm()),
-                offset.course().deg());
-        crossing.filter(met -> met.alongFirstNm() <= 0
-                        && met.alongFirstNm() > -HeadingPlan.REACH_NM
-                        && met.alongSecondNm() >= 0
-                        && met.alongSecondNm() <= flown.lengthNm())
-                .ifPresent(met -> draft.warn(
-                        Warning.Code.CROSSING_BEHIND,
-                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
-                        radialName,
-                        -met.alongFirstNm()));
-    }
-
-    private Optional<HeadingPlan> propose(GeodesicLine flown, GeodesicLine outbound, double from, double to) {
-        double bearing =
-                outbound.start().to(draft.situation.position()).initial().deg();
-        double off = outbound.initialCourse().turnTo(new TrueDirection(bearing));
-        double wanted = Math.abs(off) > 90 ? 45 : InterceptHeading.doubleTheAngle(off);
-        for (double angle : new double[] {wanted, 45, 30, 60, 90}) {
-            Optional<HeadingPlan> plan = InterceptHeading.toward(flown, angle, draft.situation)
-                    .filter(each -> each.path()
-                            .crossing(flown)
-                            .filter(met -> met.alongFirstNm() > -0.2
-                                    && met.alongSecondNm() > from
-                                    && met.alongSecondNm() < to - 1)
-                            .isPresent());
-            if (plan.isPresent()) {
-                return plan;
-            }
-        }
-        return InterceptHeading.toward(flown, wanted, draft.situation);
-    }
-
     private String whyNoCrossing(Station station, Radial radial, GeodesicLine outbound) {
         StringBuilder why = new StringBuilder(String.format(
                 Locale.ROOT,
@@ -356,17 +272,14 @@ final class RadialAmendment {
                 path.ident().isEmpty() ? "the filed route" : path.ident()));
         for (AirwayPath.Step step : path.steps()) {
             outbound.crossing(step.line()).ifPresent(crossing -> {
-                why.append("; its line meets ").append(name(step));
+                why.append("; its line meets ").append(name(step.segment()));
                 double out = crossing.alongFirstNm();
                 double past = crossing.alongSecondNm() - step.line().lengthNm();
                 if (out < 0) {
                     why.append(String.format(Locale.ROOT, " %.1f NM on the other side of the station", -out));
                 } else if (past > 0) {
                     why.append(String.format(
-                            Locale.ROOT,
-                            " %.1f NM beyond %s",
-                            past,
-                            step.segment().to().ident()));
+                            Locale.ROOT, " %.1f NM beyond %s", past, step.segment().to().ident()));
                 } else if (crossing.alongSecondNm() < 0) {
                     why.append(String.format(
                             Locale.ROOT,
@@ -381,17 +294,18 @@ final class RadialAmendment {
         return why.toString();
     }
 
+    /** Off published routes only; the leg along the airway is not meant (Aeronautical Information Manual 1-1-8 c). */
     private void warnServiceVolume(Station station, double distanceNm) {
-        FixDefinitions.serviceRadiusNm(station, draft.situation).stream()
+        FixDefinitions.serviceRadiusNm(station, draft.situation)
+                .stream()
                 .filter(radius -> distanceNm > radius)
                 .forEach(radius -> draft.warn(
                         Warning.Code.OUT_OF_SERVICE_VOLUME,
-                        "the clearance uses %s %.1f NM from the station; its standard service volume (class %s) ends at"
-                                + " %.0f NM%s",
+                        "the clearance uses %s %.1f NM from the station; its standard service volume (class %s) %s%s",
                         station.ident(),
                         distanceNm,
                         station.serviceClass().map(Enum::name).orElse("?"),
-                        radius,
+                        radius > 0 ? String.format(Locale.ROOT, "ends at %.0f NM", radius) : "has no reach",
                         draft.situation.altitudeFt().isPresent()
                                 ? String.format(
                                         Locale.ROOT,
@@ -400,8 +314,8 @@ final class RadialAmendment {
                                 : " at any altitude"));
     }
 
-    private static String name(AirwayPath.Step step) {
-        return step.segment().airway().orElse("the direct") + " "
-                + step.segment().from().ident() + "-" + step.segment().to().ident();
+    static String name(FiledRoute.Segment segment) {
+        return segment.airway().orElse("the direct")
+                + " " + segment.from().ident() + "-" + segment.to().ident();
     }
 }

@@ -1,14 +1,15 @@
 package org.rejoin.bridge.route;
 
-import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
-import java.util.Set;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.geo.Position;
 
 /** Whether the amended route can be flown: the checks that do not depend on its shape. */
 final class RouteChecks {
@@ -17,7 +18,7 @@ final class RouteChecks {
 
     private RouteChecks() {}
 
-    static void check(Chart chart, RouteAmender.Draft draft) {
+    static void check(Chart chart, AmendmentDraft draft) {
         draft.computedFix.ifPresent(fix -> {
             if (fix.crossingAngleDeg() < WEAK_GEOMETRY_DEG) {
                 draft.warn(
@@ -44,12 +45,11 @@ final class RouteChecks {
     }
 
     /** The turn onto the radial, the ride along it, and the turn at the fix must fit one behind the other. */
-    static void roomAtFix(RouteAmender.Draft draft, Intercept met, double rideNm, ComputedFix fix) {
+    static void roomAtFix(AmendmentDraft draft, Intercept met, double rideNm, ComputedFix fix) {
         if (rideNm <= 0) {
             return;
         }
-        double radius = Turn.standardRadiusNm(draft.situation.trueAirspeedKt());
-        double lead = Turn.leadNm(radius, Math.min(Math.abs(fix.turnDeg()), 179));
+        double lead = fix.leadNm(draft.situation);
         if (met.leadNm() + lead > rideNm) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
@@ -61,54 +61,54 @@ final class RouteChecks {
         }
     }
 
-    private static void minimumAltitude(Chart chart, RouteAmender.Draft draft) {
+    private static void minimumAltitude(Chart chart, AmendmentDraft draft) {
         OptionalDouble assigned = draft.clearance.altitudeFt();
         OptionalDouble altitude = assigned.isPresent() ? assigned : draft.situation.altitudeFt();
         if (altitude.isEmpty()) {
             return;
         }
-        Set<String> said = new HashSet<>();
+        Map<String, Leg.TrackToFix> worst = new LinkedHashMap<>();
         for (Leg leg : draft.legs) {
             if (leg instanceof Leg.TrackToFix track && track.airway().isPresent()) {
-                String ident = track.airway().get();
-                OptionalDouble minimum = chart.airway(ident)
-                        .map(airway -> minimumFt(airway, track))
-                        .orElse(OptionalDouble.empty());
-                if (minimum.isPresent() && altitude.getAsDouble() < minimum.getAsDouble() - 0.5 && said.add(ident)) {
-                    draft.warn(
-                            Warning.Code.BELOW_MINIMUM_ALTITUDE,
-                            "%s is flown at %.0f ft, its minimum en-route altitude toward %s is %.0f ft",
-                            ident,
-                            altitude.getAsDouble(),
-                            track.to().ident(),
-                            minimum.getAsDouble());
+                double minimum = minimumFt(chart, track).orElse(Double.NEGATIVE_INFINITY);
+                boolean below = altitude.getAsDouble() < minimum - 0.5;
+                Leg.TrackToFix before = worst.get(track.airway().get());
+                if (below && (before == null || minimum > minimumFt(chart, before).orElseThrow())) {
+                    worst.put(track.airway().get(), track);
                 }
             }
         }
+        worst.forEach((ident, track) -> draft.warn(
+                Warning.Code.BELOW_MINIMUM_ALTITUDE,
+                "%s is flown at %.0f ft, its minimum en-route altitude toward %s is %.0f ft",
+                ident,
+                altitude.getAsDouble(),
+                track.to().ident(),
+                minimumFt(chart, track).orElseThrow()));
     }
 
-    /** The minimum of the segment that ends where the leg ends, whichever way it is flown. */
-    private static OptionalDouble minimumFt(Airway airway, Leg.TrackToFix leg) {
-        List<org.rejoin.bridge.chart.Waypoint> points = airway.points();
-        int to = points.indexOf(leg.to());
-        int from = points.indexOf(leg.fromFix());
-        if (to < 0) {
-            return OptionalDouble.empty();
-        }
-        if (from >= 0) {
-            return airway.segments().get(Math.min(from, to)).minimumAltitudeFt();
-        }
-        // The leg starts at a computed fix: take the neighbour segment it lies on.
+    /** The minimum of the segment that ends where the leg ends, for the way it is flown. */
+    private static OptionalDouble minimumFt(Chart chart, Leg.TrackToFix leg) {
         OptionalDouble best = OptionalDouble.empty();
         double nearest = Double.MAX_VALUE;
-        for (int i = Math.max(0, to - 1); i <= Math.min(to, points.size() - 2); i++) {
-            double around = points.get(i).position().distanceNm(leg.fromFix().position())
-                    + points.get(i + 1).position().distanceNm(leg.fromFix().position());
-            double direct =
-                    points.get(i).position().distanceNm(points.get(i + 1).position());
-            if (around - direct < nearest) {
-                nearest = around - direct;
-                best = airway.segments().get(i).minimumAltitudeFt();
+        for (Airway airway : chart.airways(leg.airway().orElseThrow())) {
+            List<Waypoint> points = airway.points();
+            for (int i = 0; i + 1 < points.size(); i++) {
+                boolean forward = points.get(i + 1).equals(leg.to());
+                if (!forward && !points.get(i).equals(leg.to())) {
+                    continue;
+                }
+                // A leg that starts at a computed fix lies on the segment that is no detour by way of it.
+                Position start = leg.fromFix().position();
+                double detour = points.get(i).position().distanceNm(start)
+                        + points.get(i + 1).position().distanceNm(start)
+                        - points.get(i).position().distanceNm(points.get(i + 1).position());
+                if (detour < nearest) {
+                    nearest = detour;
+                    best = airway.segments()
+                            .get(i)
+                            .minimumAltitudeFt(forward ? Airway.Direction.FORWARD : Airway.Direction.BACKWARD);
+                }
             }
         }
         return best;

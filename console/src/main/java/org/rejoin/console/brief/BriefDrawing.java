@@ -1,9 +1,65 @@
 package org.rejoin.console.brief;
 
-/** A brief as a drawing in SVG. */
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ComputedFix;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
+
+/**
+ * A brief as a drawing in SVG, to be printed: airway, radial, track on the heading, intercept, computed fix, stations,
+ * scale, true and magnetic north. Lines are told apart by dashes and labels, not by colour alone.
+ */
 public final class BriefDrawing {
 
-    private BriefDrawing() {}
+    private static final int WIDTH = 1000;
+    private static final int HEIGHT = 790;
+    private static final double TYPE = 13;
+    private static final Sketch.Frame MAP = new Sketch.Frame(20, 92, 960, 560);
+
+    /** Where a symbol is whole. */
+    private static final Sketch.Frame SYMBOLS = new Sketch.Frame(
+            MAP.x() + 12, MAP.y() + 12, MAP.width() - 24, MAP.height() - 24);
+
+    private static final Paper.Stroke AIRWAY = new Paper.Stroke(Paper.BLUE, 2.5, "", 1);
+    private static final Paper.Stroke RADIAL = new Paper.Stroke(Paper.VERMILLION, 2.2, "12 4 2 4", 1);
+    private static final Paper.Stroke TRACK = new Paper.Stroke(Paper.BLACK, 2, "7 5", 1);
+    private static final Paper.Stroke NOSE = new Paper.Stroke(Paper.BLACK, 1.4, "1.5 3", 1);
+    private static final Paper.Stroke FLOWN = new Paper.Stroke(Paper.GREEN, 9, "", 0.35);
+
+    private static final String HEXAGON = "M-9 0L-4.5 -7.8L4.5 -7.8L9 0L4.5 7.8L-4.5 7.8ZM-1 0a1 1 0 1 0 2 0a1 1 0 1 0 -2 0";
+    private static final String RINGS = "M-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0M-8 0a8 8 0 1 0 16 0a8 8 0 1 0 -16 0";
+    private static final String TRIANGLE = "M0 -7L6.5 5L-6.5 5Z";
+    private static final String DIAMOND = "M0 -9L9 0L0 9L-9 0Z";
+    private static final String TARGET = "M-8 0a8 8 0 1 0 16 0a8 8 0 1 0 -16 0M-12 0L12 0M0 -12L0 12";
+    private static final String AIRCRAFT = "M0 -14L8 10L0 5L-8 10Z";
+
+    private final Brief brief;
+    private final AmendedRoute route;
+    private final Sketch sketch;
+    private final Labels labels = new Labels(MAP);
+    private final Paper paper;
+    private final List<Runnable> lettering = new ArrayList<>();
+
+    private BriefDrawing(Brief brief) {
+        this.brief = brief;
+        this.route = brief.route();
+        this.sketch = new Sketch(MAP, shown(route));
+        this.paper = new Paper(WIDTH, HEIGHT, "Clearance: " + route.clearance().text());
+    }
 
     /**
      * The drawing.
@@ -13,6 +69,247 @@ public final class BriefDrawing {
      * @return an SVG document
      */
     public static String svg(Brief brief, String caution) {
-        return "<svg xmlns=\"http://www.w3.org/2000/svg\"><title>" + brief.route().filed().text().length() + caution.length() + "</title></svg>";
+        BriefDrawing drawing = new BriefDrawing(brief);
+        drawing.heading();
+        drawing.paper.openClip(MAP);
+        drawing.lines();
+        drawing.symbols();
+        // Labels last: they must know everything that they are to keep clear of.
+        drawing.lettering.forEach(Runnable::run);
+        drawing.paper.close();
+        drawing.paper.frame(MAP);
+        new DrawingKey(drawing.paper, drawing.sketch, brief.route()).draw(drawing.key());
+        drawing.paper.text(20, HEIGHT - 10, caution, 12, true, "start");
+        return drawing.paper.finished();
+    }
+
+    private List<DrawingKey.Entry> key() {
+        List<DrawingKey.Entry> entries = new ArrayList<>();
+        if (!airways().isEmpty()) {
+            entries.add(new DrawingKey.Entry("airway", AIRWAY));
+        }
+        if (route.course().isPresent()) {
+            entries.add(new DrawingKey.Entry("radial or bearing", RADIAL));
+        }
+        if (route.heading().isPresent()) {
+            entries.add(new DrawingKey.Entry("track on the heading", TRACK));
+            if (route.situation().wind().speedKt() > 0) {
+                entries.add(new DrawingKey.Entry("where the nose points", NOSE));
+            }
+        }
+        entries.add(new DrawingKey.Entry("route to fly", FLOWN));
+        return entries;
+    }
+
+    private static List<Position> shown(AmendedRoute route) {
+        List<Position> shown = new ArrayList<>();
+        shown.add(route.situation().position());
+        route.intercept().map(Intercept::position).ifPresent(shown::add);
+        route.intercept().flatMap(Intercept::airwayLeg).ifPresent(segment -> {
+            shown.add(segment.from().position());
+            shown.add(segment.to().position());
+        });
+        route.course().map(course -> course.station().position()).ifPresent(shown::add);
+        route.computedFix().ifPresent(fix -> {
+            shown.add(fix.fix().position());
+            shown.add(fix.segment().from().position());
+            shown.add(fix.segment().to().position());
+        });
+        int last = Math.min(route.legs().size(), Math.max(route.courseLeg(), 0) + 2);
+        route.legs().subList(0, last).forEach(leg -> leg.endsAt().map(Waypoint::position).ifPresent(shown::add));
+        return shown;
+    }
+
+    private void heading() {
+        paper.text(20, 28, "Clearance worked out", 19, true, "start");
+        double y = 50;
+        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text());
+        for (String line : clearance.subList(0, Math.min(2, clearance.size()))) {
+            paper.text(20, y, line, 14, false, "start");
+            y += 17;
+        }
+        String filed = "Filed: " + route.filed().text();
+        paper.text(20, y, filed.length() > 130 ? filed.substring(0, 130) + " ..." : filed, 13, false, "start");
+    }
+
+    private void lines() {
+        List<Leg> legs = route.legs();
+        for (int i = Math.max(0, route.courseLeg()); i < legs.size() && route.courseLeg() >= 0; i++) {
+            Leg leg = legs.get(i);
+            leg.line()
+                    .map(line ->
+                            sketch.spots(line, Math.min(leg.joinedAtNm(), line.lengthNm()), line.lengthNm()))
+                    .ifPresent(spots -> {
+                        paper.line(spots, FLOWN);
+                        labels.line(spots);
+                    });
+        }
+        for (String ident : airways()) {
+            brief.chart().airways(ident).forEach(this::airway);
+        }
+        route.course().ifPresent(this::radial);
+        route.heading().filter(plan -> route.courseLeg() != 0).ifPresent(this::track);
+    }
+
+    private Set<String> airways() {
+        Set<String> idents = new LinkedHashSet<>();
+        route.legs().forEach(leg -> leg.airway().ifPresent(idents::add));
+        route.clearance().first(Instruction.JoinAirway.class).ifPresent(join -> idents.add(join.airway()));
+        route.intercept()
+                .flatMap(Intercept::airwayLeg)
+                .flatMap(segment -> segment.airway())
+                .ifPresent(idents::add);
+        return idents;
+    }
+
+    private void airway(Airway airway) {
+        List<Sketch.Spot> longest = List.of();
+        double most = 0;
+        for (int i = 0; i + 1 < airway.points().size(); i++) {
+            Position from = airway.points().get(i).position();
+            Position to = airway.points().get(i + 1).position();
+            if (from.distanceNm(to) < 0.01) {
+                continue;
+            }
+            GeodesicLine line = GeodesicLine.between(from, to);
+            List<Sketch.Spot> spots = sketch.spots(line, 0, line.lengthNm());
+            paper.line(spots, AIRWAY);
+            labels.line(spots);
+            long inside = spots.stream().filter(MAP::contains).count();
+            if (inside * line.lengthNm() > most) {
+                most = inside * line.lengthNm();
+                longest = spots.stream().filter(MAP::contains).toList();
+            }
+        }
+        List<Sketch.Spot> beside = longest;
+        if (!beside.isEmpty()) {
+            lettering.add(() -> along(beside, List.of(airway.ident()), 16, true));
+        }
+    }
+
+    private void radial(Course course) {
+        double farthest = 0;
+        for (Position position : shown(route)) {
+            farthest = Math.max(farthest, course.outbound().offset(position).alongTrackNm());
+        }
+        double reach = Math.max(5, Math.min(farthest, course.outbound().lengthNm()));
+        List<Sketch.Spot> spots = sketch.spots(course.outbound(), 0, reach * 1.04);
+        paper.line(spots, RADIAL);
+        labels.line(spots);
+        lettering.add(() -> along(
+                spots.stream().filter(MAP::contains).toList(),
+                List.of(
+                        course.station().ident() + " " + Words.degrees(course.radial().deg())
+                                + (course.station().kind() == Station.Kind.NDB ? " bearing" : " radial"),
+                        "set course " + Words.degrees(course.courseToSet().deg()) + " " + course.direction()),
+                TYPE,
+                true));
+    }
+
+    private void track(HeadingPlan plan) {
+        double length = route.intercept()
+                .map(Intercept::distanceNm)
+                .orElse(MAP.height() / 3 / sketch.scale());
+        List<Sketch.Spot> spots = sketch.spots(plan.path(), 0, Math.max(length, 0.01));
+        paper.line(spots, TRACK);
+        labels.line(spots);
+        List<String> words = new ArrayList<>();
+        words.add((plan.origin() == HeadingPlan.Origin.PROPOSED ? "proposed heading " : "heading ")
+                + Words.degrees(plan.magnetic().deg()));
+        if (route.situation().wind().speedKt() > 0) {
+            GeodesicLine nose = GeodesicLine.from(
+                    route.situation().position(), plan.headingTrue(), Math.max(0.1, 90 / sketch.scale()));
+            List<Sketch.Spot> ahead = sketch.spots(nose, 0, nose.lengthNm());
+            paper.line(ahead, NOSE);
+            labels.line(ahead);
+            words.add(Words.format("track %s true", Words.degreesTenths(plan.ground().track().deg())));
+        }
+        route.intercept()
+                .ifPresent(met -> words.add(Words.format("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
+        lettering.add(() -> along(spots, words, TYPE, false));
+    }
+
+    private void symbols() {
+        Set<Waypoint> points = new LinkedHashSet<>();
+        route.course().ifPresent(course -> points.add(course.station()));
+        route.computedFix()
+                .ifPresent(fix -> fix.definitions().forEach(definition -> points.add(definition.station())));
+        airways().forEach(ident ->
+                brief.chart().airways(ident).forEach(airway -> points.addAll(airway.points())));
+        route.legs().forEach(leg -> leg.endsAt().ifPresent(points::add));
+        points.addAll(brief.chart().stations());
+        route.computedFix().map(ComputedFix::fix).ifPresent(points::remove);
+        aircraft();
+        route.intercept().filter(met -> met.distanceNm() > 0.05).ifPresent(this::intercept);
+        route.computedFix().ifPresent(this::computedFix);
+        points.stream()
+                .filter(point -> SYMBOLS.contains(sketch.spot(point.position())))
+                .limit(60)
+                .forEach(this::point);
+    }
+
+    private void aircraft() {
+        Position here = route.situation().position();
+        double nose = route.heading()
+                .map(plan -> plan.headingTrue().deg())
+                .orElseGet(() -> route.legs().get(0).line().map(line -> line.initialCourse().deg()).orElse(0.0));
+        symbol(here, sketch.paperDeg(here, nose), AIRCRAFT, Paper.BLACK, 12, List.of("you"));
+    }
+
+    private void intercept(Intercept met) {
+        symbol(
+                met.position(),
+                0,
+                TARGET,
+                "none",
+                12,
+                List.of(
+                        "intercept",
+                        Words.format("turn %s %.0f\u00b0", met.turnsRight() ? "right" : "left", met.angleDeg()),
+                        Words.format("lead %.2f NM", met.leadNm())));
+    }
+
+    private void computedFix(ComputedFix fix) {
+        ComputedFix.Definition cleared = fix.definitions().get(0);
+        List<String> words = new ArrayList<>();
+        words.add("computed fix " + fix.fix().ident());
+        words.add(Words.format(
+                "%s %s / %.1f NM", cleared.station().ident(), Words.degrees(cleared.radial().deg()), cleared.distanceNm()));
+        fix.definitions().stream()
+                .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
+                .findFirst()
+                .ifPresent(each -> words.add(Words.format(
+                        "%s %05.1f / %.1f NM", each.station().ident(), each.radial().deg(), each.distanceNm())));
+        words.add(Words.place(fix.fix().position()));
+        words.add(Words.format("turn %s %.0f\u00b0", fix.turnDeg() > 0 ? "right" : "left", Math.abs(fix.turnDeg())));
+        symbol(fix.fix().position(), 0, DIAMOND, Paper.PURPLE, 11, words);
+    }
+
+    private void point(Waypoint point) {
+        if (point instanceof Station station) {
+            String shape = station.kind() == Station.Kind.NDB ? RINGS : HEXAGON;
+            List<String> words = new ArrayList<>(List.of(station.ident()));
+            station.frequencyMhz()
+                    .ifPresent(mhz -> words.add(
+                            station.kind() == Station.Kind.NDB
+                                    ? Words.format("%.0f", mhz * 1000)
+                                    : Words.format("%.2f", mhz).replaceFirst("0$", "")));
+            symbol(point.position(), 0, shape, "#ffffff", 10, words);
+        } else {
+            symbol(point.position(), 0, TRIANGLE, "#ffffff", 9, List.of(point.ident().toUpperCase(Locale.ROOT)));
+        }
+    }
+
+    private void symbol(
+            Position at, double turnDeg, String shape, String fill, double radius, List<String> words) {
+        Sketch.Spot spot = sketch.spot(at);
+        paper.shape(spot, turnDeg, shape, fill, Paper.BLACK);
+        labels.symbol(spot, radius);
+        lettering.add(() -> labels.beside(spot, radius + 4, words, TYPE)
+                .ifPresent(box -> paper.label(box, words, TYPE, true)));
+    }
+
+    private void along(List<Sketch.Spot> spots, List<String> words, double size, boolean bold) {
+        labels.along(spots, 9, words, size).ifPresent(box -> paper.label(box, words, size, bold));
     }
 }

@@ -42,7 +42,7 @@ public final class BriefJson {
         route.heading().ifPresent(plan -> heading(plan, object));
         route.course().ifPresent(course -> object.set("course", course(course, route)));
         route.intercept().ifPresent(met -> object.set("intercept", intercept(met)));
-        route.computedFix().ifPresent(fix -> object.set("computed_fix", computedFix(fix)));
+        route.computedFix().ifPresent(fix -> object.set("computed_fix", computedFix(fix, route)));
         ArrayNode legs = object.putArray("legs");
         route.legs().forEach(leg -> legs.add(leg(leg, brief)));
         ArrayNode skipped = object.putArray("skipped");
@@ -107,7 +107,7 @@ public final class BriefJson {
         return object;
     }
 
-    private static ObjectNode computedFix(ComputedFix fix) {
+    private static ObjectNode computedFix(ComputedFix fix, AmendedRoute route) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         object.put("name", fix.fix().ident());
         position(object, fix.fix().position());
@@ -115,6 +115,7 @@ public final class BriefJson {
         number(object, "crossing_angle_deg", fix.crossingAngleDeg());
         number(object, "turn_deg", Math.abs(fix.turnDeg()));
         object.put("turn", fix.turnDeg() > 0 ? "right" : "left");
+        number(object, "lead_nm", fix.leadNm(route.situation()));
         ArrayNode definitions = object.putArray("definitions");
         for (ComputedFix.Definition definition : fix.definitions()) {
             ObjectNode each = definitions.addObject();

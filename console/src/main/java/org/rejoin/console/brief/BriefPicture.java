@@ -78,12 +78,14 @@ final class BriefPicture {
                 : Words.format(
                         "Facing along the course, it lies %.1f NM to your %s.",
                         Math.abs(offset.crossTrackNm()), offset.crossTrackNm() < 0 ? "right" : "left");
-        String name = course.station().kind() == Station.Kind.NDB ? "bearing from " + station : station + " radial";
+        String degrees = Words.degrees(course.radial().deg());
+        String name = course.station().kind() == Station.Kind.NDB
+                ? degrees + " bearing from " + station
+                : station + " " + degrees + " radial";
         if (course.direction() == Course.Direction.TO) {
             return Words.format(
-                    "The %s %s is a line from %s toward the %s. You fly it inbound, TO the station, so the course to"
+                    "The %s is a line from %s toward the %s. You fly it inbound, TO the station, so the course to"
                             + " set is the other end of it, %s. %s",
-                    Words.degrees(course.radial().deg()),
                     name,
                     station,
                     Words.compass(outbound.initialCourse().deg()),
@@ -91,9 +93,8 @@ final class BriefPicture {
                     side);
         }
         return Words.format(
-                "The %s %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
+                "The %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
                         + " the radial itself. %s",
-                Words.degrees(course.radial().deg()),
                 name,
                 station,
                 Words.compass(outbound.initialCourse().deg()),

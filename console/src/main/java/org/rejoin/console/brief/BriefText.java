@@ -7,8 +7,9 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
@@ -53,6 +54,9 @@ public final class BriefText {
         title("IN THE COCKPIT, IN THIS ORDER");
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
+        if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
+            direct(direct);
+        }
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
         onward();
@@ -114,6 +118,25 @@ public final class BriefText {
                                 : Words.format("%s on %.2f MHz", course.station().name(), mhz)));
     }
 
+    private void direct(Leg.DirectToFix direct) {
+        TrueDirection track = direct.path().initialCourse();
+        String course = PublishedCourse.magneticDeg(direct, brief.chart(), route.situation())
+                .map(deg -> Words.degrees(Math.rint(deg)))
+                .orElse("");
+        numbered(
+                "Direct",
+                Words.format(
+                        "%s: course %s from here, %.1f NM", direct.to().ident(), course, direct.path().lengthNm()));
+        GroundVector.forCourse(track, route.situation().trueAirspeedKt(), route.situation().wind())
+                .ifPresent(wind -> detail(Words.format(
+                        "heading for it %s, %s at %.0f kt over the ground",
+                        Words.degrees(Math.rint(wind.heading()
+                                .toMagnetic(route.situation().variation())
+                                .deg())),
+                        Words.minutes(direct.path().lengthNm() / wind.groundSpeedKt() * 60),
+                        wind.groundSpeedKt())));
+    }
+
     private void intercept(Intercept met) {
         String what = met.airwayLeg()
                 .map(segment -> segment.airway().orElse("the direct") + " between "
@@ -157,7 +180,6 @@ public final class BriefText {
                             definition.station().ident(), definition.radial().deg(), definition.distanceNm());
             paragraph("       ", form + ": " + definition.reason());
         }
-        double radius = Turn.standardRadiusNm(route.situation().trueAirspeedKt());
         numbered(
                 "Turn there",
                 Words.format(
@@ -167,14 +189,17 @@ public final class BriefText {
                         fix.segment().airway().orElse("the direct"),
                         fix.segment().to().ident()));
         detail(Words.format(
-                "begin %.2f NM before the fix in still air",
-                Turn.leadNm(radius, Math.min(Math.abs(fix.turnDeg()), 179))));
+                "begin %.2f NM before the fix, standard rate at %.0f kt over the ground",
+                fix.leadNm(route.situation()), fix.groundSpeedKt(route.situation())));
     }
 
     private void onward() {
         List<Leg> legs = route.legs();
         String onward = legs.stream()
                 .skip(Math.max(0, route.courseLeg()))
+                .filter(leg -> leg.endsAt()
+                        .filter(end -> route.computedFix().filter(fix -> fix.fix().equals(end)).isPresent())
+                        .isEmpty())
                 .flatMap(leg -> leg.endsAt().stream()
                         .map(end -> leg.airway().map(airway -> airway + " ").orElse("") + end.ident()))
                 .collect(Collectors.joining(", "));

@@ -1,0 +1,169 @@
+package org.rejoin.bridge.route;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+
+/** What is being written while a clearance is worked out; becomes the immutable route at the end. */
+final class AmendmentDraft {
+    /** A leg joined this close to its start passes its first fix, nautical miles (common practice, no source). */
+    private static final double PASSED_NM = 0.1;
+
+    final FiledRoute filed;
+    final Clearance clearance;
+    final Situation situation;
+    final List<Leg> legs = new ArrayList<>();
+    final List<Warning> warnings = new ArrayList<>();
+    final List<WorkingStep> working = new ArrayList<>();
+    final List<Integer> joinLegs = new ArrayList<>();
+    Optional<HeadingPlan> heading = Optional.empty();
+    Optional<Course> course = Optional.empty();
+    Optional<Intercept> intercept = Optional.empty();
+    Optional<ComputedFix> computedFix = Optional.empty();
+    int courseLeg = -1;
+    int resumesAt = -1;
+
+    AmendmentDraft(FiledRoute filed, Clearance clearance, Situation situation) {
+        this.filed = filed;
+        this.clearance = clearance;
+        this.situation = situation;
+    }
+
+    void warn(Warning.Code code, String format, Object... values) {
+        warnings.add(new Warning(code, String.format(Locale.ROOT, format, values)));
+    }
+
+    void step(String what, String formula, String format, Object... values) {
+        working.add(new WorkingStep(what, formula, String.format(Locale.ROOT, format, values)));
+    }
+
+    void describeHeading() {
+        heading.ifPresent(plan -> {
+            step(
+                    "heading from true north",
+                    "true = magnetic + variation (east positive; World Magnetic Model 2025 at the aircraft)",
+                    "%s heading %05.1f %+.4f = %08.4f true",
+                    plan.origin().name().toLowerCase(Locale.ROOT),
+                    plan.magnetic().deg(),
+                    situation.variation().eastDeg(),
+                    plan.headingTrue().deg());
+            step(
+                    "track in the wind",
+                    "north = TAS cos H - W cos(from), east = TAS sin H - W sin(from); track = atan2(east, north), GS ="
+                            + " sqrt(north^2 + east^2)",
+                    "TAS %.1f kt, H %08.4f, W %.1f kt from %05.1f: track %08.4f true, GS %.4f kt",
+                    situation.trueAirspeedKt(),
+                    plan.headingTrue().deg(),
+                    situation.wind().speedKt(),
+                    situation.wind().from().deg(),
+                    plan.ground().track().deg(),
+                    plan.ground().groundSpeedKt());
+        });
+    }
+
+    /** A heading with a direct holds until the direct is begun; the direct is drawn from here. */
+    void assignedHeadingWhileDirect(Waypoint to) {
+        heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
+                .ifPresent(plan -> warn(
+                        Warning.Code.CHOICE_MADE,
+                        "heading %03.0f is flown until direct %s is begun; the direct is worked out from here, as if begun"
+                                + " at once",
+                        plan.magnetic().deg(),
+                        to.ident()));
+    }
+
+    /** Marks the legs on the first airway that the instructions join. */
+    void markFirstJoin(int from, List<Instruction> instructions) {
+        for (Instruction instruction : instructions) {
+            if (instruction instanceof Instruction.JoinAirway join) {
+                int begins = from;
+                while (begins < legs.size()
+                        && legs.get(begins).airway().filter(join.airway()::equals).isEmpty()) {
+                    begins++;
+                }
+                markJoin(begins, join.airway());
+                return;
+            }
+        }
+    }
+
+    void markJoin(int from, String airway) {
+        for (int i = from; i < legs.size(); i++) {
+            if (legs.get(i).airway().filter(airway::equals).isPresent()) {
+                joinLegs.add(i);
+            } else {
+                break;
+            }
+        }
+    }
+
+    /** The first leg from an index on that the filed route has too, or that lies on one of its segments. */
+    void markResume(int from) {
+        for (int i = from; i < legs.size(); i++) {
+            Leg leg = legs.get(i);
+            Optional<Waypoint> end = leg.endsAt();
+            boolean filedLeg = end.isPresent()
+                    && filed.segments().stream()
+                            .anyMatch(segment -> segment.to().equals(end.get())
+                                    && segment.airway().equals(leg.airway()));
+            if (filedLeg) {
+                resumesAt = i;
+                return;
+            }
+        }
+    }
+
+    AmendedRoute finish(Chart chart) {
+        RouteChecks.check(chart, this);
+        List<Waypoint> skipped = resumesAt < 0 ? List.of() : skipped();
+        return new AmendedRoute(
+                clearance,
+                filed,
+                situation,
+                heading,
+                course,
+                intercept,
+                computedFix,
+                legs,
+                courseLeg,
+                joinLegs,
+                resumesAt,
+                skipped,
+                warnings,
+                working);
+    }
+
+    /** Points of the filed route that no leg ends at or starts from; where the flight began is behind anyway. */
+    private List<Waypoint> skipped() {
+        Set<Waypoint> flown = new HashSet<>();
+        for (Leg leg : legs) {
+            leg.endsAt().ifPresent(flown::add);
+            if (leg instanceof Leg.TrackToFix && leg.joinedAtNm() < PASSED_NM) {
+                leg.from().filter(from -> met(leg)).ifPresent(flown::add);
+            }
+        }
+        List<Waypoint> skipped = new ArrayList<>();
+        for (Waypoint point : filed.points()) {
+            boolean departure = point.equals(filed.points().get(0)) && point instanceof Airport;
+            if (!departure && !flown.contains(point) && !skipped.contains(point)) {
+                skipped.add(point);
+            }
+        }
+        return skipped;
+    }
+
+    /** A leg after a heading that meets nothing is drawn whole, and yet its start is not flown over. */
+    private boolean met(Leg leg) {
+        return intercept.isPresent() || legs.indexOf(leg) > courseLeg;
+    }
+}

@@ -1,0 +1,106 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+
+/** Amendments that name fixes and need no course of their own: direct, an airway at a fix, as filed. */
+final class FixAmendment {
+
+    /** Closer than this to a leg the aircraft is on it, nautical miles (a quarter of an airway's half-width). */
+    private static final double ON_LEG_NM = 1;
+
+    private FixAmendment() {}
+
+    /**
+     * "Direct F", "join V31 at F", "direct F, V31 to G": from present position to the first fix, then on.
+     *
+     * @param lateral joins and directs in order, the first of them with a fix
+     */
+    static void viaFixes(Chart chart, AmendmentDraft draft, List<Instruction> lateral) throws ClearanceException {
+        boolean direct = lateral.get(0) instanceof Instruction.Direct;
+        Waypoint first = direct
+                ? ((Instruction.Direct) lateral.get(0)).to()
+                : ((Instruction.JoinAirway) lateral.get(0)).at().orElseThrow();
+        List<FiledRoute.Segment> onward = OnwardRoute.from(
+                chart, draft.filed, first, direct ? lateral.subList(1, lateral.size()) : lateral);
+        Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
+        if (draft.clearance.first(Instruction.Onward.class).isPresent()
+                && !draft.filed.points().contains(last)) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
+                            + " from there: name the next fix or airway");
+        }
+        if (draft.situation.position().distanceNm(first.position()) > 0.01) {
+            draft.legs.add(new Leg.DirectToFix(
+                    first, GeodesicLine.between(draft.situation.position(), first.position())));
+        }
+        draft.assignedHeadingWhileDirect(first);
+        int begins = draft.legs.size();
+        onward.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
+        if (draft.legs.isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    "the aircraft is over " + first.ident() + " already, and the clearance does not say where to go from"
+                            + " there");
+        }
+        draft.courseLeg = 0;
+        draft.markFirstJoin(begins, lateral);
+        draft.markResume(begins);
+    }
+
+    /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
+    static void asFiled(AmendmentDraft draft) throws ClearanceException {
+        if (draft.clearance.first(Instruction.Onward.class).isEmpty()
+                && draft.clearance.altitudeFt().isEmpty()
+                && draft.clearance.first(Instruction.Cancel.class).isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    "the clearance names no heading, course, airway or fix to fly");
+        }
+        List<FiledRoute.Segment> segments = draft.filed.segments();
+        int nearest = 0;
+        double best = Double.MAX_VALUE;
+        for (int i = 0; i < segments.size(); i++) {
+            GeodesicLine line = Leg.TrackToFix.along(segments.get(i)).path();
+            double along = line.offset(draft.situation.position()).alongTrackNm();
+            double clamped = Math.min(Math.max(along, 0), line.lengthNm());
+            double distance = line.pointAt(clamped).distanceNm(draft.situation.position());
+            if (distance < best) {
+                best = distance;
+                nearest = i;
+            }
+        }
+        FiledRoute.Segment segment = segments.get(nearest);
+        GeodesicLine line = Leg.TrackToFix.along(segment).path();
+        Offset offset = line.offset(draft.situation.position());
+        if (best <= ON_LEG_NM && offset.alongTrackNm() < line.lengthNm() - 0.01) {
+            draft.legs.add(new Leg.TrackToFix(
+                    segment.from(), segment.to(), segment.airway(), line, Math.max(0, offset.alongTrackNm())));
+        } else if (draft.situation.position().distanceNm(segment.to().position()) > 0.01) {
+            draft.legs.add(new Leg.DirectToFix(
+                    segment.to(), GeodesicLine.between(draft.situation.position(), segment.to().position())));
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end of its"
+                            + " nearest leg",
+                    best,
+                    segment.to().ident());
+        }
+        segments.subList(nearest + 1, segments.size()).forEach(next -> draft.legs.add(Leg.TrackToFix.along(next)));
+        if (draft.legs.isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    "the aircraft is over " + segment.to().ident() + " already, where the filed route ends");
+        }
+        draft.courseLeg = 0;
+        draft.resumesAt = 0;
+    }
+}

@@ -1,0 +1,90 @@
+package org.rejoin.bridge.route;
+
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** Where the heading meets the course of a radial. */
+final class RadialMeeting {
+
+    private RadialMeeting() {}
+
+    /**
+     * The heading leg, and where it meets the course; proposes a heading when none is known.
+     *
+     * @param flown the course in the direction flown
+     * @param to where on it the course is left, nautical miles from its start
+     */
+    static void meet(AmendmentDraft draft, GeodesicLine flown, double to) throws ClearanceException {
+        if (draft.heading.isEmpty()) {
+            draft.heading = propose(draft, flown, to);
+            draft.describeHeading();
+        }
+        HeadingPlan plan = draft.heading.orElseThrow(() -> new ClearanceException(
+                ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                "no heading from here meets the radial at a sensible angle in this wind"));
+        Optional<Crossing> ahead = Intercepts.ahead(plan, flown);
+        draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
+        draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
+        Course course = draft.course.orElseThrow();
+        String radialName =
+                String.format(Locale.ROOT, "%s %03.0f radial", course.station().ident(), course.radial().deg());
+        if (draft.intercept.isPresent()) {
+            Intercepts.describe(draft, "the " + radialName, flown);
+            double past = draft.intercept.get().alongCourseNm() - to;
+            if (past > 0) {
+                draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "heading %03.0f meets the %s %.1f NM past the computed fix: the fix lies behind",
+                        plan.magnetic().deg(),
+                        radialName,
+                        past);
+            }
+            return;
+        }
+        Offset offset = flown.offset(draft.situation.position());
+        draft.warn(
+                Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
+                "heading %03.0f makes good track %03.0f true, which does not meet the %s; the radial is %.1f NM away and"
+                        + " its course is %03.0f true here",
+                plan.magnetic().deg(),
+                plan.ground().track().deg(),
+                radialName,
+                Math.abs(offset.crossTrackNm()),
+                offset.course().deg());
+        plan.path()
+                .crossing(flown)
+                .filter(met -> met.alongFirstNm() <= 0
+                        && met.alongFirstNm() > -HeadingPlan.REACH_NM
+                        && met.alongSecondNm() >= 0
+                        && met.alongSecondNm() <= flown.lengthNm())
+                .ifPresent(met -> draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
+                        radialName,
+                        -met.alongFirstNm()));
+    }
+
+    private static Optional<HeadingPlan> propose(AmendmentDraft draft, GeodesicLine flown, double to) {
+        GeodesicLine outbound = draft.course.orElseThrow().outbound();
+        double bearing =
+                outbound.start().to(draft.situation.position()).initial().deg();
+        double off = outbound.initialCourse().turnTo(new TrueDirection(bearing));
+        double wanted = Math.abs(off) > 90 ? 45 : InterceptHeading.doubleTheAngle(off);
+        for (double angle : new double[] {wanted, 45, 30, 60, 90}) {
+            Optional<HeadingPlan> plan = InterceptHeading.toward(flown, angle, draft.situation)
+                    .filter(each -> Intercepts.ahead(each, flown)
+                            .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - 1)
+                            .isPresent());
+            if (plan.isPresent()) {
+                return plan;
+            }
+        }
+        return InterceptHeading.toward(flown, wanted, draft.situation);
+    }
+}
