@@ -32,6 +32,8 @@ final class FeedSamples {
     private long notOurs;
     private long malformed;
     private long notPositions;
+    private boolean understood;
+    private boolean clock;
     private Decoded.@Nullable Malformed firstFault;
 
     FeedSamples(WireFormat format) {
@@ -55,8 +57,8 @@ final class FeedSamples {
         }
         List<Decoded> decoded = new ArrayList<>(decoder.advanceTo(datagram.receivedMicros()));
         List<Decoded> found = decoder.decode(datagram);
-        boolean ours = format.recognises(datagram) || !found.stream().allMatch(Decoded.Malformed.class::isInstance);
-        if (ours) {
+                understood = found.isEmpty() || !found.stream().allMatch(Decoded.Malformed.class::isInstance);
+        if (understood || format.recognises(datagram)) {
             decoded.addAll(found);
         } else {
             notOurs++;
@@ -76,6 +78,16 @@ final class FeedSamples {
 
     long samples() {
         return samples;
+    }
+
+    /** Whether the last datagram held anything but faults. */
+    boolean understoodLast() {
+        return understood;
+    }
+
+    /** Whether the last sample carried the sender's clock. */
+    boolean hasClock() {
+        return clock;
     }
 
     String counts() {
@@ -100,6 +112,7 @@ final class FeedSamples {
         for (Decoded one : decoded) {
             if (one instanceof Decoded.Sample sample) {
                 samples++;
+                clock = sample.source().isPresent();
                 out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
             } else if (one instanceof Decoded.Malformed) {
                 malformed++;
