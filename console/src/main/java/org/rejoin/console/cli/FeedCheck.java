@@ -1,0 +1,101 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.recording.Capture;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code feed check}: decodes with a profile and shows what comes of it. */
+@Command(
+        name = "check",
+        description = {
+            "Decode datagrams with a profile: those of a capture, or one datagram's payload from standard input.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class FeedCheck implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Parameters(paramLabel = "PROFILE", description = "A profile file, or dis, nmea or json.")
+    String profile = "";
+
+    @Option(names = "--capture", paramLabel = "FILE", description = "A capture (classic pcap) to decode.")
+    @Nullable
+    Path capture;
+
+    @Option(
+            names = "--json",
+            description = "Print one JSON object a sample; time_s counts from the first, by the sender's clock where"
+                    + " the profile has one.")
+    boolean json;
+
+    @Override
+    public Integer call() throws Exception {
+        WireFormat format = Formats.named(profile);
+        FeedSamples samples = new FeedSamples(format);
+        PrintWriter err = spec.commandLine().getErr();
+        if (capture == null) {
+            print(samples.accept(standardInput()));
+        } else {
+            decode(capture, samples, err);
+        }
+        print(samples.finish());
+        spec.commandLine().getOut().flush();
+        if (samples.samples() == 0) {
+            throw new IOException(samples.why());
+        }
+        err.println("rejoin: " + samples.counts());
+        return Rejoin.DONE;
+    }
+
+    private void decode(Path file, FeedSamples samples, PrintWriter err) throws IOException {
+        try (Capture packets = Capture.open(file)) {
+            for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
+                print(samples.accept(next.get()));
+            }
+            if (samples.samples() > 0) {
+                packets.tear().ifPresent(tear -> err.println("rejoin: " + file + ": " + tear.text()));
+                packets.skipped().ifPresent(skipped -> err.println("rejoin: " + file + ": " + skipped));
+            }
+        }
+    }
+
+    private void print(List<FeedSample> samples) {
+        PrintWriter out = spec.commandLine().getOut();
+        samples.forEach(sample -> out.println(json ? sample.json() : sample.text()));
+    }
+
+    private static Datagram standardInput() throws IOException {
+        byte[] octets = System.in.readNBytes(Datagram.MAX_LENGTH + 1);
+        if (octets.length == 0) {
+            throw new IOException("standard input is empty; one datagram's payload is wanted there (feed check PROFILE"
+                    + " < sample), or a capture with --capture FILE");
+        }
+        if (octets.length > Datagram.MAX_LENGTH) {
+            throw new IOException("standard input has more than the " + Datagram.MAX_LENGTH
+                    + " octets of a datagram; give a capture with --capture FILE");
+        }
+        return Datagram.of(0, new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), octets);
+    }
+}

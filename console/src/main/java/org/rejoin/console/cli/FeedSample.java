@@ -1,0 +1,99 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.util.Locale;
+import java.util.OptionalDouble;
+
+import org.rejoin.protocol.AircraftState;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/**
+ * One decoded sample as a line.
+ *
+ * @param timeS seconds since the first sample
+ * @param aircraft which of the sender's aircraft; empty text where it sends only one
+ * @param state what was decoded
+ */
+record FeedSample(double timeS, String aircraft, AircraftState state) {
+
+    private static final JsonFactory JSON = new JsonFactory();
+
+    /** Finer than any sender's own steps. */
+    private static final double DEGREE_STEPS = 1e9;
+
+    private static final double STEPS = 1e6;
+
+    String json() {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator generator = JSON.createGenerator(text)) {
+            generator.writeStartObject();
+            generator.writeNumberField("time_s", rounded(timeS, STEPS));
+            if (!aircraft.isEmpty()) {
+                generator.writeStringField("aircraft", aircraft);
+            }
+            writeState(generator);
+            generator.writeEndObject();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return text.toString();
+    }
+
+    /** The members of the state, into an object that is open. */
+    void writeState(JsonGenerator generator) throws IOException {
+        generator.writeNumberField("latitude_deg", rounded(state.latitudeDeg(), DEGREE_STEPS));
+        generator.writeNumberField("longitude_deg", rounded(state.longitudeDeg(), DEGREE_STEPS));
+        number(generator, "altitude_ft", state.altitudeMslFt());
+        number(generator, "heading_true_deg", state.headingTrueDeg());
+        number(generator, "heading_magnetic_deg", state.headingMagneticDeg());
+        number(generator, "true_track_deg", state.trackTrueDeg());
+        number(generator, "ground_speed_kt", state.groundSpeedKt());
+        number(generator, "vertical_speed_fpm", state.verticalSpeedFpm());
+        number(generator, "roll_deg", state.rollDeg());
+        number(generator, "pitch_deg", state.pitchDeg());
+        number(generator, "indicated_airspeed_kt", state.indicatedAirspeedKt());
+        if (state.paused()) {
+            generator.writeBooleanField("paused", true);
+        }
+    }
+
+    String text() {
+        return String.format(Locale.ROOT, "%9.2f s", timeS) + (aircraft.isEmpty() ? "" : "  " + aircraft) + values();
+    }
+
+    /** The state in words and units, each part after two blanks. */
+    String values() {
+        StringBuilder line = new StringBuilder(String.format(
+                Locale.ROOT, "  latitude %.6f  longitude %.6f", state.latitudeDeg(), state.longitudeDeg()));
+        part(line, "altitude %.0f ft", state.altitudeMslFt());
+        part(line, "heading %.1f true", state.headingTrueDeg());
+        part(line, "heading %.1f magnetic", state.headingMagneticDeg());
+        part(line, "track %.1f true", state.trackTrueDeg());
+        part(line, "ground speed %.1f kt", state.groundSpeedKt());
+        part(line, "vertical speed %.0f ft/min", state.verticalSpeedFpm());
+        part(line, "roll %.1f", state.rollDeg());
+        part(line, "pitch %.1f", state.pitchDeg());
+        part(line, "indicated airspeed %.1f kt", state.indicatedAirspeedKt());
+        return line + (state.paused() ? "  paused" : "");
+    }
+
+    private static void part(StringBuilder line, String format, OptionalDouble value) {
+        if (value.isPresent()) {
+            line.append("  ").append(String.format(Locale.ROOT, format, value.getAsDouble() + 0.0));
+        }
+    }
+
+    private static void number(JsonGenerator generator, String name, OptionalDouble value) throws IOException {
+        if (value.isPresent()) {
+            generator.writeNumberField(name, rounded(value.getAsDouble(), STEPS));
+        }
+    }
+
+    private static double rounded(double value, double steps) {
+        return Math.rint(value * steps) / steps + 0.0;
+    }
+}

@@ -1,0 +1,154 @@
+package org.rejoin.console.cli;
+
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.SourceTime;
+import org.rejoin.protocol.WireFormat;
+
+import org.jspecify.annotations.Nullable;
+
+/** Decodes datagrams in one format, a decoder for each sender, and counts what was no sample. */
+final class FeedSamples {
+
+    /** More than any decoder waits for the rest of a state, microseconds. */
+    private static final long WAIT_MICROS = 10_000_000;
+
+    private static final int MOST_SENDERS = 4096;
+
+    private final WireFormat format;
+    private final Map<InetSocketAddress, WireFormat.Decoder> decoders = new LinkedHashMap<>();
+    private final Map<String, Clock> clocks = new HashMap<>();
+    private double firstReceivedS = Double.NaN;
+    private long lastMicros = Long.MIN_VALUE;
+    private long datagrams;
+    private long samples;
+    private long notOurs;
+    private long malformed;
+    private long notPositions;
+    private boolean understood;
+    private boolean clock;
+    private Decoded.@Nullable Malformed firstFault;
+
+    FeedSamples(WireFormat format) {
+        this.format = format;
+    }
+
+    /** Time of one aircraft's last sample. */
+    private record Clock(double timeS, Decoded.Sample sample) {}
+
+    List<FeedSample> accept(Datagram datagram) {
+        datagrams++;
+        lastMicros = Math.max(lastMicros, datagram.receivedMicros());
+        WireFormat.Decoder decoder = decoders.get(datagram.sender());
+        if (decoder == null) {
+            if (decoders.size() >= MOST_SENDERS) {
+                notOurs++;
+                return List.of();
+            }
+            decoder = format.newDecoder();
+            decoders.put(datagram.sender(), decoder);
+        }
+        List<Decoded> decoded = new ArrayList<>(decoder.advanceTo(datagram.receivedMicros()));
+        List<Decoded> found = decoder.decode(datagram);
+                understood = found.isEmpty() || !found.stream().allMatch(Decoded.Malformed.class::isInstance);
+        if (understood || format.recognises(datagram)) {
+            decoded.addAll(found);
+        } else {
+            notOurs++;
+            found.forEach(this::remember);
+        }
+        return take(decoded, datagram.sender());
+    }
+
+    /** What waited for more that did not come. */
+    List<FeedSample> finish() {
+        List<FeedSample> last = new ArrayList<>();
+        if (datagrams > 0) {
+            decoders.forEach((sender, decoder) -> last.addAll(take(decoder.advanceTo(lastMicros + WAIT_MICROS), sender)));
+        }
+        return last;
+    }
+
+    long samples() {
+        return samples;
+    }
+
+    /** Whether the last datagram held anything but faults. */
+    boolean understoodLast() {
+        return understood;
+    }
+
+    /** Whether the last sample carried the sender's clock. */
+    boolean hasClock() {
+        return clock;
+    }
+
+    String counts() {
+        return datagrams + " datagrams: " + samples + " samples, " + notOurs + " not ours, " + malformed
+                + " malformed" + (notPositions > 0 ? ", " + notPositions + " without a position" : "");
+    }
+
+    /** Why nothing was decoded, in one line. */
+    String why() {
+        if (datagrams == 0) {
+            return "there are no datagrams";
+        }
+        String fault = firstFault == null
+                ? notPositions > 0 ? "no datagram has a position" : "no datagram could be read"
+                : "found " + firstFault.found() + " at octet " + firstFault.offset() + ", expected "
+                        + firstFault.expected();
+        return "nothing decodes as \"" + format.name() + "\": " + fault + " (" + counts() + ")";
+    }
+
+    private List<FeedSample> take(List<Decoded> decoded, InetSocketAddress sender) {
+        List<FeedSample> out = new ArrayList<>();
+        for (Decoded one : decoded) {
+            if (one instanceof Decoded.Sample sample) {
+                samples++;
+                clock = sample.source().isPresent();
+                out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
+            } else if (one instanceof Decoded.Malformed) {
+                malformed++;
+                remember(one);
+            } else {
+                notPositions++;
+            }
+        }
+        return out;
+    }
+
+    private void remember(Decoded one) {
+        if (firstFault == null && one instanceof Decoded.Malformed fault) {
+            firstFault = fault;
+        }
+    }
+
+    private double timeS(Decoded.Sample sample, InetSocketAddress sender) {
+        String aircraft = sender + " " + sample.aircraft();
+        double receivedS = sample.state().timeS();
+        if (Double.isNaN(firstReceivedS)) {
+            firstReceivedS = receivedS;
+        }
+        Clock last = clocks.get(aircraft);
+        double timeS = last == null ? receivedS - firstReceivedS : last.timeS() + passed(last.sample(), sample);
+        if (last != null || clocks.size() < MOST_SENDERS) {
+            clocks.put(aircraft, new Clock(timeS, sample));
+        }
+        return timeS;
+    }
+
+    private static double passed(Decoded.Sample from, Decoded.Sample to) {
+        if (from.source().isPresent() && to.source().isPresent()) {
+            SourceTime earlier = from.source().get();
+            return to.source().get().since(earlier);
+        }
+        return to.state().timeS() - from.state().timeS();
+    }
+}

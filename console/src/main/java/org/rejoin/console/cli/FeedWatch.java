@@ -1,0 +1,133 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicBoolean;
+
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.bridge.feed.UdpFeed;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code feed watch}: what arrives on a port. */
+@Command(
+        name = "watch",
+        description = {
+            "Show what arrives on a UDP port: how often, from whom, in which format, and what grading still lacks.",
+            "Ends with Ctrl-C.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class FeedWatch implements Callable<Integer> {
+
+    private static final long EVERY_NS = 1_000_000_000;
+    private static final String UP = "\u001b[%dA\u001b[J";
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    FeedPort port = new FeedPort();
+
+    @Option(
+            names = "--profile",
+            paramLabel = "FILE",
+            description = "A profile of the feed; dis, nmea and json are known anyway.")
+    List<String> profiles = new ArrayList<>();
+
+    @Option(names = "--seconds", paramLabel = "S", description = "End after so many seconds.")
+    @Nullable
+    Double seconds;
+
+    @Option(names = "--json", description = "Print one JSON object a sender each second.")
+    boolean json;
+
+    private int drawn;
+
+    @Override
+    public Integer call() throws Exception {
+        if (seconds != null && !(seconds >= 0)) {
+            throw new IllegalArgumentException("--seconds " + seconds + " is not 0 or more");
+        }
+        MicroClock clock = MicroClock.steady();
+        AtomicBoolean stop = new AtomicBoolean();
+        AtomicBoolean said = new AtomicBoolean();
+        var address = port.address();
+        WatchBoard board = new WatchBoard(
+                address.getAddress().getHostAddress() + ":" + address.getPort(), Formats.with(profiles));
+        PrintWriter out = spec.commandLine().getOut();
+        try (UdpFeed feed = UdpFeed.open(address, port.senders(), clock, board)) {
+            spec.commandLine()
+                    .getErr()
+                    .println("rejoin: listening on "
+                            + feed.localAddress().getAddress().getHostAddress() + ":"
+                            + feed.localAddress().getPort() + "; Ctrl-C ends");
+            Runnable ending = () -> {
+                stop.set(true);
+                feed.close();
+                if (said.compareAndSet(false, true)) {
+                    end(out, board, clock.micros(), feed.refused());
+                }
+            };
+            Interrupts.onInterrupt(ending);
+            watch(out, board, clock, feed, stop);
+            Interrupts.done();
+            ending.run();
+        }
+        return Rejoin.DONE;
+    }
+
+    private void watch(PrintWriter out, WatchBoard board, MicroClock clock, UdpFeed feed, AtomicBoolean stop)
+            throws InterruptedException {
+        boolean terminal = System.console() != null && !json;
+        long startNs = System.nanoTime();
+        long nextNs = startNs + EVERY_NS;
+        while (!stop.get() && (seconds == null || System.nanoTime() - startNs < seconds * 1e9)) {
+            Thread.sleep(20);
+            if (System.nanoTime() - nextNs < 0) {
+                continue;
+            }
+            nextNs += EVERY_NS;
+            long now = clock.micros();
+            synchronized (this) {
+                if (stop.get()) {
+                    return;
+                }
+                if (terminal) {
+                    draw(out, board.picture(now, feed.refused()));
+                } else {
+                    (json ? board.json(now) : board.plain(now)).forEach(out::println);
+                }
+                out.flush();
+            }
+        }
+    }
+
+    private synchronized void end(PrintWriter out, WatchBoard board, long nowMicros, long refused) {
+        if (json) {
+            board.json(nowMicros).forEach(out::println);
+        } else {
+            draw(out, board.picture(nowMicros, refused));
+        }
+        out.flush();
+    }
+
+    private void draw(PrintWriter out, List<String> lines) {
+        if (drawn > 0) {
+            out.print(String.format(Locale.ROOT, UP, drawn));
+        }
+        lines.forEach(out::println);
+        drawn = System.console() != null ? lines.size() : 0;
+    }
+}

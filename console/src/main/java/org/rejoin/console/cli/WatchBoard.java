@@ -1,0 +1,165 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+import org.rejoin.bridge.feed.DatagramSink;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/** Everything that {@code feed watch} knows, and how it says it. Used by the feed's thread and the printing one. */
+final class WatchBoard implements DatagramSink {
+
+    private static final JsonFactory JSON = new JsonFactory();
+    private static final int MOST_SENDERS = 64;
+
+    private final String listening;
+    private final List<WireFormat> formats;
+    private final Map<InetSocketAddress, WatchedSender> senders = new LinkedHashMap<>();
+    private long leftOut;
+
+    /**
+     * Nothing heard yet.
+     *
+     * @param listening address and port, as shown
+     * @param formats to recognise, in this order
+     */
+    WatchBoard(String listening, List<WireFormat> formats) {
+        this.listening = listening;
+        this.formats = List.copyOf(formats);
+    }
+
+    @Override
+    public synchronized void accept(Datagram datagram) {
+        WatchedSender sender = senders.get(datagram.sender());
+        if (sender == null) {
+            if (senders.size() >= MOST_SENDERS) {
+                leftOut++;
+                return;
+            }
+            sender = new WatchedSender(datagram.sender(), formats);
+            senders.put(datagram.sender(), sender);
+        }
+        sender.accept(datagram);
+    }
+
+    /** The whole picture, for a terminal and for the end. */
+    synchronized List<String> picture(long nowMicros, long refused) {
+        List<String> lines = new ArrayList<>();
+        if (senders.isEmpty()) {
+            lines.add("nothing has arrived on " + listening + " yet: let the simulator send UDP to this address and port");
+        }
+        for (WatchedSender sender : senders.values()) {
+            lines.add(headline(sender, nowMicros));
+            lines.addAll(details(sender));
+        }
+        if (senders.size() > 1) {
+            lines.add("  " + senders.size() + " senders: listen follows the first aircraft heard unless told with"
+                    + " --aircraft");
+        }
+        lines.addAll(losses(refused));
+        return lines;
+    }
+
+    /** One line a sender, for a file or a pipe. */
+    synchronized List<String> plain(long nowMicros) {
+        if (senders.isEmpty()) {
+            return List.of("nothing has arrived on " + listening + " yet");
+        }
+        return senders.values().stream()
+                .map(sender -> headline(sender, nowMicros)
+                        + sender.last().map(FeedSample::values).orElse("  " + sender.hex()))
+                .toList();
+    }
+
+    /** One object a sender. */
+    synchronized List<String> json(long nowMicros) {
+        return senders.values().stream().map(sender -> object(sender, nowMicros)).toList();
+    }
+
+    private static String headline(WatchedSender sender, long nowMicros) {
+        double rateHz = sender.rateHz(nowMicros);
+        String pace = rateHz > 0
+                ? String.format(Locale.ROOT, "%.1f a second", rateHz)
+                : String.format(Locale.ROOT, "silent for %.0f s", sender.silentS(nowMicros));
+        return shown(sender.address()) + "  " + sender.format().orElse("unknown format") + "  " + pace + "  "
+                + sender.length() + " octets";
+    }
+
+    private static List<String> details(WatchedSender sender) {
+        List<String> lines = new ArrayList<>();
+        sender.counts().ifPresent(counts -> lines.add("  " + counts));
+        sender.last().ifPresent(last -> lines.add(last.values()));
+        if (sender.last().isEmpty()) {
+            lines.add("  octets:     " + sender.hex());
+            lines.add("  characters: " + sender.characters());
+        }
+        List<WatchedSender.Missing> missing = sender.missing();
+        missing.forEach(one -> lines.add("  " + one.advice()));
+        if (sender.last().isEmpty()) {
+            lines.add(
+                    sender.format().isEmpty()
+                            ? "  let the simulator send DIS, NMEA 0183 or our JSON if it can; if it cannot, feed learn"
+                                    + " works the format out while you fly"
+                            : "  it looks like " + sender.format().get()
+                                    + ", but no position is in it: check what the simulator is told to send");
+        } else if (missing.isEmpty()) {
+            lines.add("  everything that grading needs is here");
+        }
+        return lines;
+    }
+
+    private List<String> losses(long refused) {
+        List<String> lines = new ArrayList<>();
+        if (refused > 0) {
+            lines.add("  " + refused + " datagrams of senders that --allow does not name were dropped");
+        }
+        if (leftOut > 0) {
+            lines.add("  " + leftOut + " datagrams of more than " + MOST_SENDERS + " senders were left out");
+        }
+        return lines;
+    }
+
+    private static String object(WatchedSender sender, long nowMicros) {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator json = JSON.createGenerator(text)) {
+            json.writeStartObject();
+            json.writeStringField("sender", shown(sender.address()));
+            json.writeStringField("format", sender.format().orElse("unknown"));
+            json.writeNumberField("rate_hz", Math.rint(sender.rateHz(nowMicros) * 100) / 100);
+            json.writeNumberField("datagrams", sender.datagrams());
+            json.writeNumberField("octets", sender.length());
+            if (sender.last().isPresent()) {
+                FeedSample last = sender.last().get();
+                json.writeObjectFieldStart("state");
+                last.writeState(json);
+                json.writeEndObject();
+            } else {
+                json.writeStringField("hex", sender.hex());
+            }
+            json.writeArrayFieldStart("missing");
+            for (WatchedSender.Missing missing : sender.missing()) {
+                json.writeString(missing.name().toLowerCase(Locale.ROOT));
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return text.toString();
+    }
+
+    private static String shown(InetSocketAddress address) {
+        return address.getAddress().getHostAddress() + ":" + address.getPort();
+    }
+}

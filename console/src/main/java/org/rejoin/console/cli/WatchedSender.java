@@ -1,0 +1,187 @@
+package org.rejoin.console.cli;
+
+import java.net.InetSocketAddress;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.WireFormat;
+
+import org.jspecify.annotations.Nullable;
+
+/** One sender under {@code feed watch}: how often it sends, in which format, and what of it can be graded. */
+final class WatchedSender {
+
+    /** wire-formats 0: a format once recognised is kept until so many datagrams in a row make no sense in it. */
+    private static final int FAILURES = 20;
+
+    private static final int DUMPED = 32;
+    private static final int RATE_ARRIVALS = 200;
+    private static final long RATE_MICROS = 10_000_000;
+
+    private final InetSocketAddress address;
+    private final List<WireFormat> formats;
+    private final Deque<Long> arrivals = new ArrayDeque<>();
+    private @Nullable WireFormat format;
+    private @Nullable FeedSamples samples;
+    private @Nullable FeedSample last;
+    private boolean clock;
+    private int failures;
+    private long datagrams;
+    private int length;
+    private byte[] beginning = {};
+
+    WatchedSender(InetSocketAddress address, List<WireFormat> formats) {
+        this.address = address;
+        this.formats = formats;
+    }
+
+    void accept(Datagram datagram) {
+        datagrams++;
+        arrived(datagram.receivedMicros());
+        length = datagram.length();
+        beginning = new byte[Math.min(DUMPED, datagram.length())];
+        datagram.payload().get(0, beginning);
+        if (format == null || failures >= FAILURES) {
+            recognise(datagram);
+        }
+        if (samples != null) {
+            List<FeedSample> found = samples.accept(datagram);
+            failures = found.isEmpty() && !samples.understoodLast() ? failures + 1 : 0;
+            if (!found.isEmpty()) {
+                last = found.get(found.size() - 1);
+                clock = samples.hasClock();
+            }
+        }
+    }
+
+    private void recognise(Datagram datagram) {
+        failures = 0;
+        for (WireFormat candidate : formats) {
+            if (candidate.recognises(datagram)) {
+                if (candidate != format) {
+                    format = candidate;
+                    samples = new FeedSamples(candidate);
+                    last = null;
+                }
+                return;
+            }
+        }
+    }
+
+    private void arrived(long micros) {
+        arrivals.addLast(micros);
+        while (arrivals.size() > RATE_ARRIVALS || micros - arrivals.getFirst() > RATE_MICROS) {
+            arrivals.removeFirst();
+        }
+    }
+
+    InetSocketAddress address() {
+        return address;
+    }
+
+    /** Datagrams a second over the last few seconds; 0 once silent for longer than two intervals. */
+    double rateHz(long nowMicros) {
+        if (arrivals.size() < 2) {
+            return 0;
+        }
+        double spanS = (arrivals.getLast() - arrivals.getFirst()) * 1e-6;
+        double interval = spanS / (arrivals.size() - 1);
+        boolean silent = (nowMicros - arrivals.getLast()) * 1e-6 > Math.max(2, 2 * interval);
+        return silent || interval <= 0 ? 0 : 1 / interval;
+    }
+
+    double silentS(long nowMicros) {
+        return arrivals.isEmpty() ? 0 : Math.max(0, (nowMicros - arrivals.getLast()) * 1e-6);
+    }
+
+    long datagrams() {
+        return datagrams;
+    }
+
+    /** Octets of the last datagram. */
+    int length() {
+        return length;
+    }
+
+    Optional<String> format() {
+        return Optional.ofNullable(format).map(WireFormat::name);
+    }
+
+    Optional<FeedSample> last() {
+        return Optional.ofNullable(last);
+    }
+
+    /** Samples and faults in words; empty where no format was recognised. */
+    Optional<String> counts() {
+        return Optional.ofNullable(samples).map(FeedSamples::counts);
+    }
+
+    /** The last datagram's first octets in hexadecimal. */
+    String hex() {
+        return HexFormat.ofDelimiter(" ").formatHex(beginning) + (length > DUMPED ? " ..." : "");
+    }
+
+    /** The same as characters. */
+    String characters() {
+        StringBuilder text = new StringBuilder();
+        for (byte octet : beginning) {
+            text.append((char) (octet & 0xFF));
+        }
+        return PlainText.of(text, DUMPED);
+    }
+
+    /** What grading needs and this sender does not give; names as in the contract of {@code --json}. */
+    List<Missing> missing() {
+        if (last == null) {
+            return List.of(Missing.POSITION);
+        }
+        AircraftState state = last.state();
+        List<Missing> missing = new ArrayList<>();
+        if (state.headingTrueDeg().isEmpty() && state.headingMagneticDeg().isEmpty()) {
+            missing.add(Missing.HEADING);
+        }
+        if (state.altitudeMslFt().isEmpty()) {
+            missing.add(Missing.ALTITUDE);
+        }
+        if (state.groundSpeedKt().isEmpty()) {
+            missing.add(Missing.SPEED);
+        }
+        if (!clock) {
+            missing.add(Missing.TIME);
+        }
+        return missing;
+    }
+
+    /** Something that grading needs, and what to do when it does not come. */
+    enum Missing {
+        /** Nothing decodes. */
+        POSITION("no position: nothing that arrives can be flown by"),
+        /** Neither true nor magnetic. */
+        HEADING("no heading: add the true or magnetic heading to what the simulator sends; without it the assigned"
+                + " heading cannot be graded"),
+        /** Above mean sea level. */
+        ALTITUDE("no altitude: add the altitude above mean sea level; without it altitude is not graded"),
+        /** Over the ground. */
+        SPEED("no ground speed: add it; without it the turn lead is worked out from positions alone"),
+        /** The sender's clock. */
+        TIME("no clock: times of receipt are used, which is good enough on one machine; over a busy network let the"
+                + " simulator send its time as well");
+
+        private final String advice;
+
+        Missing(String advice) {
+            this.advice = advice;
+        }
+
+        String advice() {
+            return advice;
+        }
+    }
+}
