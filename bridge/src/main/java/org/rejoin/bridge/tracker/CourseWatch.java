@@ -170,7 +170,7 @@ final class CourseWatch {
         }
         double atS = Hold.root(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
-        if (sinceCrossingNm >= LOGGED_CROSSING_NM && angle > LOGGED_CROSSING_DEG) {
+        if (sinceCrossingNm >= LOGGED_CROSSING_NM && Math.min(angle, 180 - angle) > LOGGED_CROSSING_DEG) {
             events.add(new TrackerEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met()) {

@@ -29,6 +29,9 @@ final class HeadingWatch {
     /** Turning at least this fast, the aircraft is in a turn, degrees a second; common practice, no source. */
     private static final double TURNING_DEG_PER_S = 0.5;
 
+    /** Below this a turn is not told from noise, degrees; common practice, no source. */
+    private static final double LEAVING_DEG = 1;
+
     private final double assignedDeg;
     private final double limitDeg;
     private final Hold takenUp = new Hold(3);
@@ -40,6 +43,7 @@ final class HeadingWatch {
     private boolean established;
     private double establishedTimeS = Double.NaN;
     private boolean turning;
+    private boolean leaving;
     private boolean deviating;
     private double worstDeg;
     private boolean ended;
@@ -72,7 +76,7 @@ final class HeadingWatch {
     }
 
     OptionalDouble errorDeg(Moment now) {
-        return ended || turning || now.headingMagneticDeg().isEmpty() || now.flownS() < judgedFromS
+        return ended || turning || leaving || now.headingMagneticDeg().isEmpty() || now.flownS() < judgedFromS
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(error(now));
     }
@@ -117,6 +121,11 @@ final class HeadingWatch {
                         events.add(new TrackerEvent.HeadingEstablished(at + shift, assignedDeg));
                     });
         }
+        // The turn onto the course is no heading error from its first degree on.
+        leaving = course != null
+                && towardCourse(error(now), course)
+                && Math.abs(error(now)) > LEAVING_DEG
+                && now.turnRateDegPerS() * Math.signum(error(now)) > TURNING_DEG_PER_S;
         if (courseMet) {
             end(now, events);
             return events;
@@ -148,7 +157,7 @@ final class HeadingWatch {
                 events.add(new TrackerEvent.HeadingDeviationEnded(back + shift, worstDeg));
             } else if (course != null && towardCourse(error, course)) {
                 turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;
-                if (atCourse(course, nearNm)) {
+                if (ontoLine(error, course, nearNm)) {
                     end(now, events);
                 }
             }
@@ -157,16 +166,16 @@ final class HeadingWatch {
         if (at.isEmpty() && !turning) {
             return;
         }
-        if (course != null && towardCourse(error, course)) {
-            if (atCourse(course, nearNm)) {
-                end(now, events);
-                return;
-            }
-            // Not there yet: while the turn goes on it may be the turn onto the course.
-            if (now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S) {
-                turning = true;
-                return;
-            }
+        if (course != null && ontoLine(error, course, nearNm)) {
+            end(now, events);
+            return;
+        }
+        // Not there yet: while the turn goes on it may be the turn onto the course.
+        if (course != null
+                && (towardCourse(error, course) || Math.abs(course.crossTrackNm()) < nearNm)
+                && now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S) {
+            turning = true;
+            return;
         }
         boolean waited = turning;
         turning = false;
@@ -176,10 +185,14 @@ final class HeadingWatch {
                 (waited ? now.flownS() : at.orElse(now.flownS())) + shift, error));
     }
 
-    /** Near the course or already along it: a turn toward it is the turn onto it. */
-    private static boolean atCourse(Measure course, double nearNm) {
-        return Math.abs(course.crossTrackNm()) < nearNm
-                || Math.abs(course.trackErrorDeg()) <= CourseWatch.ALONG_DEG;
+    /** A turn onto the line: toward the course near it or already along it; or near it onto the reciprocal, a fault
+     * of its own. */
+    private static boolean ontoLine(double error, Measure course, double nearNm) {
+        boolean near = Math.abs(course.crossTrackNm()) < nearNm;
+        double off = Math.abs(course.trackErrorDeg());
+        return towardCourse(error, course)
+                ? near || off <= CourseWatch.ALONG_DEG
+                : near && 180 - off <= CourseWatch.RECIPROCAL_DEG;
     }
 
     /** Off the heading on the side the course lies. */

@@ -8,7 +8,10 @@ import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.protocol.AircraftState;
@@ -22,13 +25,13 @@ public final class Grader implements Seat.Listener {
     /** A heading error counts when it lasts this long, seconds (fixed by the project's contract). */
     private static final double HEADING_HELD_S = 10;
 
-    /** An altitude error counts when it lasts this long, seconds (fixed by the project's contract). */
-    private static final double ALTITUDE_HELD_S = 5;
+    /** A course change above this is led as this one, degrees; common practice, no source. */
+    private static final double SHARPEST_FLY_BY_DEG = 150;
 
     private final ToleranceSet set;
     private final List<TrackerEvent> events = new ArrayList<>();
     private final Held heading = new Held(HEADING_HELD_S);
-    private final Held altitude = new Held(ALTITUDE_HELD_S);
+    private final Held altitude = new Held(FaultList.ALTITUDE_HELD_S);
     private final Span headingSpan = new Span();
     private final Span altitudeSpan = new Span();
     private final Span courseSpan = new Span();
@@ -36,6 +39,8 @@ public final class Grader implements Seat.Listener {
     private @Nullable AmendedRoute route;
     private double courseNm;
     private double courseLimitNm = Double.NaN;
+    private double groundSpeedKt;
+    private double flyByNm;
     private double farSideNm;
     private double closingScaleNm;
     private boolean crossed;
@@ -105,6 +110,11 @@ public final class Grader implements Seat.Listener {
         if (event instanceof TrackerEvent.InterceptAchieved) {
             crossed = false;
         }
+        if (event instanceof TrackerEvent.FixSequenced fix && events.stream()
+                        .filter(TrackerEvent.FixSequenced.class::isInstance)
+                        .count() == 1) {
+            flyByNm = flyByNm(fix.ident());
+        }
         if (event instanceof TrackerEvent.Repositioned
                 || event instanceof TrackerEvent.FeedResumed
                 || event instanceof TrackerEvent.SimResumed) {
@@ -115,6 +125,7 @@ public final class Grader implements Seat.Listener {
 
     @Override
     public void sample(AircraftState state, Progress now) {
+        groundSpeedKt = now.groundSpeedKt();
         if (now.headingErrorDeg().isPresent()) {
             heading.add(now.timeS(), Math.abs(now.headingErrorDeg().getAsDouble()));
             headingSpan.add(now.timeS());
@@ -158,7 +169,7 @@ public final class Grader implements Seat.Listener {
      * @return criteria, faults and notes
      */
     public Grade grade() {
-        List<Fault> faults = faults();
+        List<Fault> faults = new FaultList(events, overshootLimitsNm, set.limits().altitudeFt()).faults();
         List<Criterion> criteria = new ArrayList<>();
         List<String> notes = new ArrayList<>();
         double end = events.isEmpty() ? 0 : events.get(events.size() - 1).timeS();
@@ -335,14 +346,37 @@ public final class Grader implements Seat.Listener {
         first(TrackerEvent.FixSequenced.class)
                 .ifPresent(fix -> criteria.add(Criterion.graded(
                         "FIX",
-                        "Passing " + fix.ident() + ", distance from the fix",
-                        fix.lateralNm(),
+                        "Passing " + fix.ident() + ", beyond a sound fly-by",
+                        Math.max(0, fix.lateralNm() - flyByNm),
                         "NM",
                         set.fixLateralNm(),
                         10,
                         start,
                         fix.timeS(),
                         set.source("fix_lateral"))));
+    }
+
+    /**
+     * How far from the fix a standard-rate fly-by turn passes it: R (sec(angle/2) - 1), at the ground speed of the
+     * moment; a sharper turn than the tracker's sharpest is led as that one.
+     */
+    private double flyByNm(String ident) {
+        AmendedRoute in = route;
+        if (in == null) {
+            return 0;
+        }
+        List<Leg> legs = in.legs();
+        for (int i = 0; i + 1 < legs.size(); i++) {
+            Optional<GeodesicLine> leg = legs.get(i).line();
+            Optional<GeodesicLine> next = legs.get(i + 1).line();
+            boolean here = legs.get(i).endsAt().filter(fix -> fix.ident().equals(ident)).isPresent();
+            if (here && leg.isPresent() && next.isPresent()) {
+                double turn = leg.get().courseAt(leg.get().lengthNm()).turnTo(next.get().initialCourse());
+                double half = Math.toRadians(Math.min(Math.abs(turn), SHARPEST_FLY_BY_DEG) / 2);
+                return Turn.standardRadiusNm(groundSpeedKt) * (1 / Math.cos(half) - 1);
+            }
+        }
+        return 0;
     }
 
     private void gradeAltitude(List<Criterion> criteria, List<String> notes) {
@@ -372,76 +406,6 @@ public final class Grader implements Seat.Listener {
                         Locale.ROOT, "repositioned by %.1f NM at %.0f s: graded afresh from there", jump.jumpNm(), jump.timeS()));
             }
         }
-    }
-
-    private List<Fault> faults() {
-        List<Fault> faults = new ArrayList<>();
-        boolean flownThrough = false;
-        for (int i = 0; i < events.size(); i++) {
-            TrackerEvent event = events.get(i);
-            // One passage of the line is one fault: flown through, or overshot.
-            flownThrough = event instanceof TrackerEvent.FlownThrough
-                    || (flownThrough && !(event instanceof TrackerEvent.ClearanceIssued));
-            if (event instanceof TrackerEvent.FlownThrough through) {
-                add(faults, Fault.Code.FLOWN_THROUGH, event, "crossed the line and did not turn; %.2f NM past it ten"
-                        + " seconds later", Math.abs(through.crossTrackNm()));
-            } else if (event instanceof TrackerEvent.WrongDirection wrong) {
-                add(faults, Fault.Code.WRONG_DIRECTION, event, "flew track %03.0f true on a course of %03.0f true",
-                        wrong.trackTrueDeg(), wrong.courseTrueDeg());
-            } else if (event instanceof TrackerEvent.TurnedEarly early) {
-                add(faults, Fault.Code.TURNED_EARLY, event, "rolled out parallel, %.2f NM short of the line",
-                        Math.abs(early.crossTrackNm()));
-            } else if (event instanceof TrackerEvent.WrongTurn wrong) {
-                add(faults, Fault.Code.WRONG_TURN, event, "turned the wrong way at %s", wrong.ident());
-            } else if (event instanceof TrackerEvent.SequenceMissed missed) {
-                add(faults, Fault.Code.SEQUENCE_MISSED, event, "still on the old course 30 s after passing %s",
-                        missed.ident());
-            } else if (event instanceof TrackerEvent.Weaving weaving) {
-                add(faults, Fault.Code.WEAVING, event, "crossed the course %d times in three minutes with swings of"
-                        + " %.0f degrees", weaving.crossings(), weaving.swingDeg());
-            } else if (event instanceof TrackerEvent.HeadingDeviationBegan off) {
-                add(faults, Fault.Code.HEADING_NOT_HELD, event, "%.0f degrees off the assigned heading for more than 10"
-                        + " s", Math.abs(off.errorDeg()));
-            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan off) {
-                double lasted = altitudeDeviationS(i);
-                if (lasted > ALTITUDE_HELD_S) {
-                    add(faults, Fault.Code.ALTITUDE_NOT_HELD, event, "more than %.0f ft off the assigned altitude for"
-                            + " %.0f s", set.limits().altitudeFt(), lasted);
-                }
-            } else if (event instanceof TrackerEvent.Overshoot over
-                    && over.maxCrossTrackNm() > overshootLimitsNm.get(i)
-                    && !flownThrough) {
-                add(faults, Fault.Code.OVERSHOOT, event, "carried %.2f NM past the line", over.maxCrossTrackNm());
-            } else if (event instanceof TrackerEvent.AmendmentNotAchieved open) {
-                add(faults, Fault.Code.NOT_ACHIEVED, event, "the amendment was not completed: %s", open.reason());
-            }
-        }
-        return faults;
-    }
-
-    /** How long a deviation lasted, without the time the simulation stood still. */
-    private double altitudeDeviationS(int began) {
-        double fromS = events.get(began).timeS();
-        double pausedS = 0;
-        double pausedFromS = Double.NaN;
-        for (TrackerEvent event : events.subList(began + 1, events.size())) {
-            if (event instanceof TrackerEvent.SimPaused) {
-                pausedFromS = event.timeS();
-            } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(pausedFromS)) {
-                pausedS += event.timeS() - pausedFromS;
-                pausedFromS = Double.NaN;
-            } else if (event instanceof TrackerEvent.AltitudeDeviationEnded) {
-                return (Double.isNaN(pausedFromS) ? event.timeS() : pausedFromS) - fromS - pausedS;
-            }
-        }
-        double endS = events.get(events.size() - 1).timeS();
-        return (Double.isNaN(pausedFromS) ? endS : pausedFromS) - fromS - pausedS;
-    }
-
-    private static void add(
-            List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
-        faults.add(new Fault(
-                code, event.timeS(), String.format(Locale.ROOT, what, values) + ". Practise: " + code.practise() + "."));
     }
 
     private long count(Class<? extends TrackerEvent> kind) {

@@ -1,0 +1,285 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.function.UnaryOperator;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.ClosedFormFlight.Noise;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.protocol.AircraftState;
+
+/** One flight, whatever the feed makes of it: the same events, the same score, no fault of the feed's making. */
+class FeedFairnessTest {
+
+    enum Habit {
+        SOUND,
+        LATE,
+        FLOWN_THROUGH,
+        EARLY,
+        RECIPROCAL,
+        WRONG_TURN,
+        SEQUENCE_MISSED,
+        WEAVING,
+        OFF_HEADING
+    }
+
+    static ClosedFormFlight flight(Habit habit) {
+        Leg leg = new Leg(habit == Habit.LATE ? 60 : 50, -1, 130, Ocean.CALM, 7);
+        double radius = leg.flight.radiusNm();
+        switch (habit) {
+            case LATE -> {
+                leg.toCourse(7.3).turnOn().flight.seconds(9);
+                leg.sidestep().asCleared();
+            }
+            case FLOWN_THROUGH -> leg.toCourse(17.4).turnOn().sidestep().asCleared();
+            case EARLY -> {
+                leg.flight.miles(7 - radius * Math.tan(Math.toRadians(25)) - 1.6);
+                leg.turnOn().flight.seconds(31.3);
+                leg.sidestep().asCleared();
+            }
+            case RECIPROCAL -> {
+                leg.flight.miles(7 - radius / Math.tan(Math.toRadians(25)));
+                leg.flight.turn(130).seconds(17.7).turn(180);
+                leg.turnOn().sidestep().asCleared();
+            }
+            case WRONG_TURN -> {
+                leg.toLead().turnOn().toFixLessNm(0.31).flight.turn(-71.7);
+                leg.ontoAirway();
+            }
+            case SEQUENCE_MISSED -> {
+                leg.toLead().turnOn().toFixLessNm(0).flight.seconds(41.3);
+                leg.ontoAirway();
+            }
+            case WEAVING -> {
+                leg.toLead().turnOn().flight.seconds(15.3).turn(13).seconds(12);
+                for (int i = 0; i < 4; i++) {
+                    leg.flight.turn(i % 2 == 0 ? -26 : 26).seconds(i == 3 ? 12 : 24);
+                }
+                leg.turnOn().sidestep().asCleared();
+            }
+            case OFF_HEADING -> {
+                leg.flight.seconds(20.2).turn(-16).seconds(25.1).turn(16);
+                double toLine = Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(50));
+                leg.flight.miles(toLine - radius * Math.tan(Math.toRadians(25)));
+                leg.turnOn().asCleared();
+            }
+            default -> leg.toLead().turnOn().asCleared();
+        }
+        leg.flight.altitude(t -> 6000 + 60 * Math.sin(t / 20));
+        return leg.flight;
+    }
+
+    static void inOrder(Flown flown) {
+        List<Double> times =
+                flown.events().stream().map(TrackerEvent::timeS).toList();
+        assertThat(times).isSorted().doesNotContain(Double.NaN);
+        for (TrackerEvent event : flown.events()) {
+            event.writeTo(new TrackerEvent.Fields() {
+                @Override
+                public TrackerEvent.Fields number(String field, double value) {
+                    assertThat(value).as("%s of %s", field, event).isFinite();
+                    return this;
+                }
+
+                @Override
+                public TrackerEvent.Fields text(String field, String value) {
+                    return this;
+                }
+
+                @Override
+                public TrackerEvent.Fields flag(String field, boolean value) {
+                    return this;
+                }
+            });
+        }
+        for (Progress progress : flown.progress()) {
+            assertThat(progress.trackTrueDeg()).isFinite();
+            progress.crossTrackNm().ifPresent(v -> assertThat(v).isFinite());
+            progress.toGoNm().ifPresent(v -> assertThat(v).isFinite());
+        }
+        for (Criterion criterion : flown.grade().criteria()) {
+            assertThat(criterion.measured()).as(criterion.code()).isFinite();
+            assertThat(criterion.limit()).as(criterion.code()).isFinite().isNotNegative();
+            assertThat(criterion.points()).isBetween(0.0, criterion.maxPoints());
+        }
+    }
+
+    /** Events by name, the how-manieth of that name, and time; the last sample's own time is the feed's. */
+    private static Map<String, Double> named(Flown flown) {
+        Map<String, Double> named = new LinkedHashMap<>();
+        for (TrackerEvent event : flown.events()) {
+            if (event instanceof TrackerEvent.FlightEnded || event instanceof TrackerEvent.AmendmentNotAchieved) {
+                continue;
+            }
+            int n = 1;
+            while (named.containsKey(event.name() + n)) {
+                n++;
+            }
+            named.put(event.name() + n, event.timeS());
+        }
+        return named;
+    }
+
+    @ParameterizedTest
+    @MethodSource("org.rejoin.console.grade.FeedFairnessTest$Habit#values")
+    void theRateChangesNothing(Habit habit) {
+        ClosedFormFlight flight = flight(habit);
+        Flown reference = Ocean.fly(flight.sample(20), Ocean.CALM);
+        List<Double> rates = habit == Habit.LATE ? List.of(1.0, 5.0, 50.0) : List.of(1.0, 5.0);
+        for (double hz : rates) {
+            Flown other = Ocean.fly(flight.sample(hz), Ocean.CALM);
+            inOrder(other);
+            Map<String, Double> expected = named(reference);
+            Map<String, Double> found = named(other);
+            assertThat(found.keySet()).as("%s Hz", hz).containsExactlyInAnyOrderElementsOf(expected.keySet());
+            expected.forEach((name, timeS) -> assertThat(found.get(name))
+                    .as("%s at %s Hz", name, hz)
+                    .isCloseTo(timeS, org.assertj.core.data.Offset.offset(0.3)));
+            assertThat(other.grade().score())
+                    .isCloseTo(reference.grade().score(), org.assertj.core.data.Offset.offset(1.0));
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("org.rejoin.console.grade.FeedFairnessTest$Habit#values")
+    void neitherDoLossNoiseAndDeadReckoning(Habit habit) {
+        ClosedFormFlight flight = flight(habit);
+        List<Fault.Code> expected = Ocean.fly(flight.sample(5), Ocean.CALM).faults();
+        if (habit == Habit.SOUND) {
+            assertThat(expected).isEmpty();
+        } else {
+            assertThat(expected).hasSizeGreaterThan(0);
+        }
+        for (long seed = 1; seed <= 3; seed++) {
+            assertThat(Ocean.fly(flight.sample(flight.lossy(1, seed), Noise.NONE), Ocean.CALM).faults())
+                    .as("1 Hz, a quarter lost, seed %d", seed)
+                    .isEqualTo(expected);
+            assertThat(Ocean.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)), Ocean.CALM).faults())
+                    .as("5 Hz, noise, a quarter lost, seed %d", seed)
+                    .isEqualTo(expected);
+            Flown reckoned = Ocean.fly(flight.sample(flight.deadReckoned(seed), Noise.NONE), Ocean.CALM);
+            inOrder(reckoned);
+            assertThat(reckoned.faults()).as("dead reckoning, seed %d", seed).isEqualTo(expected);
+        }
+    }
+
+    private static AircraftState strip(AircraftState s, boolean heading, boolean motion, boolean altitude) {
+        OptionalDouble none = OptionalDouble.empty();
+        return new AircraftState(
+                s.timeS(), s.latitudeDeg(), s.longitudeDeg(),
+                altitude ? none : s.altitudeMslFt(),
+                heading ? none : s.headingTrueDeg(),
+                none,
+                motion ? none : s.trackTrueDeg(),
+                motion ? none : s.groundSpeedKt(),
+                none, none, none, none, false);
+    }
+
+    private static Flown fly(List<AircraftState> states, AircraftState first) {
+        return Ocean.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.at(2, Ocean.radialClearance(first), 6000)),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+    }
+
+    @Test
+    void whatTheFeedLeavesOutIsNotGradedAndIsNoFault() {
+        List<AircraftState> full = flight(Habit.SOUND).sample(2);
+        UnaryOperator<AircraftState> noHeading = s -> strip(s, true, false, false);
+        UnaryOperator<AircraftState> noAltitude = s -> strip(s, false, false, true);
+        UnaryOperator<AircraftState> onlyPosition = s -> strip(s, true, true, true);
+        for (UnaryOperator<AircraftState> each : List.of(noHeading, noAltitude, onlyPosition)) {
+            Flown flown = fly(full.stream().map(each).toList(), full.get(0));
+            inOrder(flown);
+            assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+            assertThat(flown.grade().notes()).isNotEmpty();
+            assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+        }
+    }
+
+    /** A 30 s gap anywhere, and a pause anywhere: no fault that was not flown. */
+    @Test
+    void gapsAndPausesAreNobodysFault() {
+        List<AircraftState> full = flight(Habit.SOUND).sample(1);
+        for (int from = 20; from < full.size() - 40; from += 37) {
+            int at = from;
+            List<AircraftState> gap = new ArrayList<>(full.subList(0, at));
+            gap.addAll(full.subList(at + 30, full.size()));
+            Flown flown = fly(gap, full.get(0));
+            inOrder(flown);
+            assertThat(flown.faults()).as("gap at %d: %s", at, flown.events()).isEmpty();
+            assertThat(flown.all(TrackerEvent.FeedLost.class)).hasSize(1);
+            assertThat(flown.all(TrackerEvent.FeedResumed.class)).hasSize(1);
+
+            List<AircraftState> paused = new ArrayList<>(full.subList(0, at));
+            for (int i = 1; i <= 40; i++) {
+                paused.add(full.get(at - 1).withTimeS(at - 1 + i));
+            }
+            full.subList(at, full.size()).forEach(s -> paused.add(s.withTimeS(s.timeS() + 40)));
+            Flown still = fly(paused, full.get(0));
+            inOrder(still);
+            assertThat(still.faults()).as("pause at %d: %s", at, still.events()).isEmpty();
+            assertThat(still.all(TrackerEvent.SimPaused.class)).hasSize(1);
+            assertThat(still.all(TrackerEvent.SimResumed.class)).hasSize(1);
+        }
+    }
+
+    @Test
+    void repositioningStartsAfresh() {
+        List<AircraftState> full = flight(Habit.SOUND).sample(1);
+        // Established, then set back to the start of the intercept and flown again.
+        List<AircraftState> states = new ArrayList<>(full.subList(0, 400));
+        full.subList(40, full.size()).forEach(s -> states.add(s.withTimeS(s.timeS() + 360)));
+        Flown flown = fly(states, full.get(0));
+        inOrder(flown);
+        assertThat(flown.all(TrackerEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+    }
+
+    @Test
+    void aRecordingThatBeginsLateOrEndsInATurn() {
+        List<AircraftState> full = flight(Habit.SOUND).sample(2);
+        for (int from : new int[] {420, 900, full.size() - 200}) {
+            List<AircraftState> late = full.subList(from, full.size()).stream()
+                    .map(s -> s.withTimeS(s.timeS() - full.get(from).timeS()))
+                    .toList();
+            Flown flown = fly(late, full.get(0));
+            inOrder(flown);
+            assertThat(flown.faults()).as("from %d: %s", from, flown.events()).isEmpty();
+        }
+        // The turn onto the course lasts from about 176 to 193 s.
+        Flown cut = fly(full.subList(0, 370), full.get(0));
+        inOrder(cut);
+        assertThat(cut.faults()).containsExactly(Fault.Code.NOT_ACHIEVED);
+        assertThat(cut.grade().faults().get(0).text()).contains("never established on the AAA 102 radial");
+    }
+
+    @Test
+    void theSameFlightGivesTheSameBytes() throws Exception {
+        List<AircraftState> states = flight(Habit.LATE).sample(flight(Habit.LATE).lossy(5, 3), Noise.usual(9));
+        assertThat(json(fly(states, states.get(0)).grade())).isEqualTo(json(fly(states, states.get(0)).grade()));
+    }
+
+    static String json(Grade grade) throws Exception {
+        java.io.StringWriter text = new java.io.StringWriter();
+        try (var json = new com.fasterxml.jackson.core.JsonFactory().createGenerator(text)) {
+            GradeJson.write(grade, json);
+        }
+        return text.toString();
+    }
+}

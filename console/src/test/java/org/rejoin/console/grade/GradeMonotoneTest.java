@@ -1,0 +1,154 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.quicktheories.QuickTheory.qt;
+import static org.quicktheories.generators.SourceDSL.doubles;
+import static org.quicktheories.generators.SourceDSL.integers;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.junit.jupiter.api.Test;
+
+import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.console.grade.Ocean.Leg;
+
+/** A flight worse in one respect, else equal, never scores higher; met only if every criterion is. */
+class GradeMonotoneTest {
+
+    /** The largest value seen at 1 Hz depends a little on when the samples fall, points. */
+    private static final double SAMPLING = 0.2;
+
+    private static void falls(List<Grade> grades) {
+        for (int i = 1; i < grades.size(); i++) {
+            assertThat(grades.get(i).score())
+                    .as("%d: %s after %s", i, grades.get(i), grades.get(i - 1))
+                    .isLessThanOrEqualTo(grades.get(i - 1).score() + SAMPLING);
+        }
+    }
+
+    @Test
+    void aWorseValueNeverEarnsMore() {
+        qt().withExamples(300)
+                .forAll(doubles().between(0, 10), doubles().between(0, 5), doubles().between(0.1, 5))
+                .checkAssert((measured, more, limit) -> {
+                    Criterion a = Criterion.graded("A", "a", measured, "NM", limit, 10, 0, 1, "s");
+                    Criterion b = Criterion.graded("A", "a", measured + more, "NM", limit, 10, 0, 1, "s");
+                    assertThat(b.points()).isLessThanOrEqualTo(a.points()).isBetween(0.0, 10.0);
+                    assertThat(a.met()).isEqualTo(measured <= limit);
+                    assertThat(b.met() && !a.met()).isFalse();
+                });
+    }
+
+    @Test
+    void metOnlyIfEveryCriterionIs() {
+        qt().withExamples(200).forAll(integers().between(0, 255)).checkAssert(bits -> {
+            List<Criterion> criteria = new ArrayList<>();
+            for (int i = 0; i < 8; i++) {
+                boolean met = (bits >> i & 1) == 1;
+                criteria.add(Criterion.graded("C" + i, "c", met ? 0.5 : 1.5, "NM", 1, 10, 0, 1, "s"));
+            }
+            assertThat(new Grade("x", criteria, List.of(), List.of()).met()).isEqualTo(bits == 255);
+        });
+        assertThat(new Grade("x", List.of(), List.of(), List.of()).met()).isFalse();
+    }
+
+    /** The largest value held: adding to any stretch of a flight never lowers it. */
+    @Test
+    void heldNeverFallsWhenAnErrorGrows() {
+        qt().withExamples(200)
+                .forAll(integers().between(0, 1_000_000), integers().between(0, 59), doubles().between(0, 20))
+                .checkAssert((seed, at, more) -> {
+                    java.util.Random random = new java.util.Random(seed);
+                    Held a = new Held(10);
+                    Held b = new Held(10);
+                    for (int t = 0; t < 60; t++) {
+                        double value = 15 * random.nextDouble();
+                        a.add(t, value);
+                        b.add(t, t >= at && t < at + 12 ? value + more : value);
+                    }
+                    assertThat(b.largest()).isGreaterThanOrEqualTo(a.largest() - 1e-9);
+                });
+    }
+
+    @Test
+    void aLaterTurnNeverScoresHigher() {
+        List<Grade> grades = new ArrayList<>();
+        for (double late = -7; late <= 22; late += 1) {
+            Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+            double ideal = 6 - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5));
+            leg.flight.miles(ideal).seconds(7 + late);
+            leg.turnOn().flight.seconds(12);
+            leg.sidestep().asCleared();
+            grades.add(Ocean.fly(leg.flight.sample(1), Ocean.CALM).grade());
+        }
+        falls(grades);
+        assertThat(grades.get(0).met()).isTrue();
+        assertThat(grades.get(grades.size() - 1).met()).isFalse();
+    }
+
+    @Test
+    void aLargerHeadingOrAltitudeErrorNeverScoresHigher() {
+        List<Grade> headings = new ArrayList<>();
+        List<Grade> altitudes = new ArrayList<>();
+        for (int error = 0; error <= 24; error += 3) {
+            Leg leg = new Leg(45, -1, 120, Ocean.CALM, 9);
+            leg.flight.seconds(30).turn(-error).seconds(20).turn(error).seconds(10);
+            double toLine = Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(45));
+            leg.flight.miles(toLine - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
+            leg.turnOn().asCleared();
+            headings.add(Ocean.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            double feet = error * 10;
+            Leg high = Ocean.toRadial(45, 1, 120, Ocean.CALM).toLead().turnOn().asCleared();
+            high.flight.altitude(t -> 6000 + feet * Math.max(0, Math.sin((t - 60) / 30)));
+            altitudes.add(Ocean.fly(high.flight.sample(1), Ocean.CALM).grade());
+        }
+        falls(headings);
+        falls(altitudes);
+    }
+
+    /** Ever less of the clearance done: it never pays to stop. */
+    @Test
+    void stoppingEarlierNeverScoresHigher() {
+        Leg leg = Ocean.toRadial(60, -1, 120, Ocean.CALM).toCourse(7).turnOn();
+        leg.flight.seconds(10);
+        leg.sidestep().asCleared();
+        List<Grade> grades = new ArrayList<>();
+        var states = leg.flight.sample(1);
+        for (double share : new double[] {1, 0.9, 0.5, 0.3, 0.2, 0.1}) {
+            Flown flown = Ocean.fly(states.subList(0, (int) (states.size() * share)), Ocean.CALM);
+            grades.add(flown.grade());
+        }
+        for (Grade grade : grades.subList(1, grades.size())) {
+            assertThat(grade.score()).as("%s", grade).isLessThanOrEqualTo(grades.get(0).score());
+            assertThat(grade.met()).isFalse();
+        }
+    }
+
+    /**
+     * The published tolerances: FAA-S-ACS-8C, IR.V.A.S6 (three quarters of the scale), IR.V.B.S7 (10 degrees, 100 ft),
+     * IR.V.A.S5 (5 degrees while intercepting).
+     */
+    @Test
+    void toleranceSetsAgreeWithThePublishedStandard() throws Exception {
+        for (String name : List.of("instrument-rating", "gps", "vor", "strict")) {
+            ToleranceSet set = ToleranceSet.read(name);
+            Limits limits = set.limits();
+            for (String key : List.of("full_scale_nm", "course", "heading", "altitude", "overshoot", "fix_lateral")) {
+                assertThat(set.sources()).as("%s names the source of %s", name, key).containsKey(key);
+            }
+            boolean strict = name.equals("strict");
+            assertThat(limits.courseScale()).isEqualTo(strict ? 0.5 : 0.75);
+            assertThat(limits.headingDeg()).isEqualTo(strict ? 5 : 10);
+            assertThat(limits.altitudeFt()).isEqualTo(strict ? 50 : 100);
+            assertThat(set.overshootLimitNm()).isEqualTo(strict ? 0.25 : 0.5);
+        }
+        // En-route 2 NM, terminal 1 NM each side (AIM 1-1-17); VOR 10 degrees each side (AIM 1-1-3).
+        assertThat(ToleranceSet.read("instrument-rating").limits().fullScaleNm()).isEqualTo(2);
+        assertThat(ToleranceSet.read("gps").limits().fullScaleNm()).isEqualTo(1);
+        Limits vor = ToleranceSet.read("vor").limits();
+        assertThat(vor.fullScaleDeg()).isEqualTo(10);
+        assertThat(vor.fullScaleAtNm(10)).isCloseTo(1.763, org.assertj.core.data.Offset.offset(0.001));
+    }
+}
