@@ -79,7 +79,8 @@ class ArchitectureTest {
                 .whereLayer("route")
                 .mayOnlyBeAccessedByLayers("tracker", "seat", "console")
                 .whereLayer("clearance")
-                .mayOnlyBeAccessedByLayers("route", "seat", "console")
+                // The amended route carries the clearance it follows from; the tracker logs its words.
+                .mayOnlyBeAccessedByLayers("route", "tracker", "seat", "console")
                 .whereLayer("chart")
                 .mayOnlyBeAccessedByLayers("clearance", "route", "tracker", "seat", "console")
                 .check(ours);

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
 
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
@@ -196,9 +197,26 @@ final class AmendmentWatch {
         boolean before = end.sequenced();
         events.addAll(end.step(here, nextEstablished, onHeading));
         boolean sequenced = !before && end.sequenced();
+        if (sequenced) {
+            joinedAtStation(end.sequencedTimeS(), events);
+        }
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
         }
+    }
+
+    /** A station at the very end of the airway is all of it that is flown: reaching it is joining. */
+    private void joinedAtStation(double timeS, List<TrackerEvent> events) {
+        if (joined || !intercepted || active != route.courseLeg() || !route.joinLegs().isEmpty()) {
+            return;
+        }
+        route.clearance().first(Instruction.JoinAirway.class).ifPresent(join -> {
+            joined = true;
+            events.add(new TrackerEvent.AirwayJoined(
+                    timeS,
+                    join.airway(),
+                    route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("")));
+        });
     }
 
     private void advance(FixWatch end, double timeS, Moment now, List<TrackerEvent> events) {

@@ -120,7 +120,7 @@ public final class Tracker {
             breakOff(events);
         }
         if (gapS > feedTimeoutS) {
-            events.add(new TrackerEvent.FeedLost(before.timeS() + feedTimeoutS));
+            events.add(new TrackerEvent.FeedLost(before.timeS() + feedTimeoutS, gapS));
             events.add(new TrackerEvent.FeedResumed(state.timeS(), gapS));
             breakOff(events);
         }

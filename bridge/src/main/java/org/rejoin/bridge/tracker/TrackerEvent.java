@@ -507,15 +507,18 @@ public sealed interface TrackerEvent {
      * Samples stopped.
      *
      * @param timeS seconds since the first sample
+     * @param gapS how long there were none, seconds; known once they come again
      */
-    record FeedLost(double timeS) implements TrackerEvent {
+    record FeedLost(double timeS, double gapS) implements TrackerEvent {
         @Override
         public String name() {
             return "feed_lost";
         }
 
         @Override
-        public void writeTo(Fields out) {}
+        public void writeTo(Fields out) {
+            out.number("gap_s", gapS);
+        }
     }
 
     /**
