@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * The assigned heading: taken up, held, left for the course. Judged from the end of a fair time to react and to turn

@@ -19,11 +19,7 @@ record Measure(Moment moment, double crossTrackNm, double alongNm, double course
         Offset offset = line.offset(moment.position());
         double course = offset.course().deg();
         return new Measure(
-                moment,
-                offset.crossTrackNm(),
-                offset.alongTrackNm(),
-                course,
-                Angles.turn(moment.trackDeg() - course));
+                moment, offset.crossTrackNm(), offset.alongTrackNm(), course, Angles.turn(moment.trackDeg() - course));
     }
 
     double flownS() {

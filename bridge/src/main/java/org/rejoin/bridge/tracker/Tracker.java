@@ -7,11 +7,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * Compares a flight with the amended route. Samples in, events out; no clock, no I/O. One per seat, confined to one
@@ -172,13 +172,15 @@ public final class Tracker {
         List<TrackerEvent> events = new ArrayList<>();
         if (amendment != null && assignedAltitudeFt.isPresent() && AmendmentWatch.altitudeOnly(route)) {
             amendment.assignAltitude(assignedAltitudeFt.getAsDouble());
-            events.add(new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
+            events.add(new TrackerEvent.ClearanceIssued(
+                    now.timeS(), route.clearance().text()));
             return inOrder(events);
         }
         if (amendment != null) {
             events.addAll(amendment.replaced(now.timeS()));
         }
-        events.add(new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
+        events.add(
+                new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
         AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
         amendment = watch;
         Moment here = path.last();

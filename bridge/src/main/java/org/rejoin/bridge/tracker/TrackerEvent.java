@@ -154,7 +154,8 @@ public sealed interface TrackerEvent {
      * @param angleDeg at which it was closed on, degrees, [0, 180]
      * @param crossTrackNm right of course positive, nautical miles
      */
-    record InterceptAchieved(double timeS, double courseTrueDeg, double angleDeg, double crossTrackNm) implements TrackerEvent {
+    record InterceptAchieved(double timeS, double courseTrueDeg, double angleDeg, double crossTrackNm)
+            implements TrackerEvent {
         @Override
         public String name() {
             return "intercept_achieved";

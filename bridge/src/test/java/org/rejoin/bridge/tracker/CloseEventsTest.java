@@ -7,13 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.AircraftState;
+
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.protocol.AircraftState;
 
 /** What goes wrong where events are close: zeros at samples, double roots, stretches of zeros, two at once. */
 class CloseEventsTest {
@@ -37,14 +37,12 @@ class CloseEventsTest {
 
     @Test
     void aZeroExactlyAtASampleIsOneCrossing() {
-        assertThat(crossing(-45, 0.04, 0.02, 0, -0.02, -0.04))
-                .containsExactly(new TrackerEvent.CourseCrossed(2, 45));
+        assertThat(crossing(-45, 0.04, 0.02, 0, -0.02, -0.04)).containsExactly(new TrackerEvent.CourseCrossed(2, 45));
     }
 
     @Test
     void aStretchOfZerosIsLeftAtItsEnd() {
-        assertThat(crossing(-45, 0.04, 0.02, 0, 0, 0, 0, -0.02))
-                .containsExactly(new TrackerEvent.CourseCrossed(5, 45));
+        assertThat(crossing(-45, 0.04, 0.02, 0, 0, 0, 0, -0.02)).containsExactly(new TrackerEvent.CourseCrossed(5, 45));
     }
 
     @Test
@@ -89,7 +87,9 @@ class CloseEventsTest {
         for (int i = 0; i < cross.length; i++) {
             events.addAll(watch.step(measure(i, cross[i], error[i]), Double.POSITIVE_INFINITY, false));
         }
-        assertThat(events).extracting(TrackerEvent::name).containsExactly("course_crossed", "overshoot", "intercept_achieved");
+        assertThat(events)
+                .extracting(TrackerEvent::name)
+                .containsExactly("course_crossed", "overshoot", "intercept_achieved");
         assertThat(events.get(1).timeS()).isEqualTo(events.get(2).timeS());
     }
 

@@ -42,9 +42,8 @@ class TrackerPageTest {
     void everyEventIsOnThePage() throws IOException {
         String page = page();
         for (Class<?> event : TrackerEvent.class.getPermittedSubclasses()) {
-            String name = event.getSimpleName()
-                    .replaceAll("(?<=[a-z])(?=[A-Z])", "_")
-                    .toLowerCase(Locale.ROOT);
+            String name =
+                    event.getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "_").toLowerCase(Locale.ROOT);
             assertThat(page).as("event %s", name).contains("`" + name + "`");
         }
     }

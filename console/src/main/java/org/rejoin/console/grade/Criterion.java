@@ -44,6 +44,16 @@ public record Criterion(
             String source) {
         double share = Math.max(0, 1 - measured / (2 * limit));
         return new Criterion(
-                code, title, measured, unit, limit, maxPoints * share, maxPoints, measured <= limit, fromS, toS, source);
+                code,
+                title,
+                measured,
+                unit,
+                limit,
+                maxPoints * share,
+                maxPoints,
+                measured <= limit,
+                fromS,
+                toS,
+                source);
     }
 }

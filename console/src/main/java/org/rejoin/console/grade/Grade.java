@@ -26,7 +26,9 @@ public record Grade(String standard, List<Criterion> criteria, List<Fault> fault
      */
     public double score() {
         double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
-        return most == 0 ? 0 : 100 * criteria.stream().mapToDouble(Criterion::points).sum() / most;
+        return most == 0
+                ? 0
+                : 100 * criteria.stream().mapToDouble(Criterion::points).sum() / most;
     }
 
     /**

@@ -9,13 +9,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 
+import org.rejoin.bridge.tracker.Limits;
+
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import org.jspecify.annotations.Nullable;
-
-import org.rejoin.bridge.tracker.Limits;
 
 /**
  * A tolerance set: what a flight is graded against, each limit with its source.
@@ -35,8 +35,9 @@ public record ToleranceSet(
         double fixLateralNm,
         Map<String, String> sources) {
 
-    private static final ObjectMapper YAML =
-            YAMLMapper.builder().enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES).build();
+    private static final ObjectMapper YAML = YAMLMapper.builder()
+            .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+            .build();
 
     private static final List<String> BUILT_IN = List.of("instrument-rating", "gps", "vor", "strict");
 
