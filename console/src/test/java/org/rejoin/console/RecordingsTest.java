@@ -8,10 +8,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.MethodSource;
-
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.Recording;
@@ -21,6 +17,10 @@ import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Non-regression: the recordings of the repository still give the log and the grade that stand beside them. */
 class RecordingsTest {

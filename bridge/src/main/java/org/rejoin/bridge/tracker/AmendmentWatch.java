@@ -6,13 +6,13 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * One amendment being flown: which leg is active, and what has been achieved. Legs only advance: by a fix sequenced, by
@@ -180,7 +180,8 @@ final class AmendmentWatch {
         boolean nextEstablished = nextEstablished(here, line, now, next);
         FixWatch end = ahead;
         if (end == null) {
-            String ident = route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
+            String ident =
+                    route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
@@ -207,7 +208,10 @@ final class AmendmentWatch {
 
     /** A station at the very end of the airway is all of it that is flown: reaching it is joining. */
     private void joinedAtStation(double timeS, List<TrackerEvent> events) {
-        if (joined || !intercepted || active != route.courseLeg() || !route.joinLegs().isEmpty()) {
+        if (joined
+                || !intercepted
+                || active != route.courseLeg()
+                || !route.joinLegs().isEmpty()) {
             return;
         }
         route.clearance().first(Instruction.JoinAirway.class).ifPresent(join -> {
@@ -267,7 +271,8 @@ final class AmendmentWatch {
     private void established(int index, double timeS, List<TrackerEvent> events) {
         Leg leg = route.legs().get(index);
         doneTimeS = Math.max(doneTimeS, timeS);
-        if (index == route.courseLeg() || (route.course().isEmpty() && route.joinLegs().contains(index))) {
+        if (index == route.courseLeg()
+                || (route.course().isEmpty() && route.joinLegs().contains(index))) {
             intercepted = true;
         }
         if (route.joinLegs().contains(index) && !joined) {
@@ -326,8 +331,8 @@ final class AmendmentWatch {
                             "never established on the %s %03.0f radial",
                             course.station().ident(),
                             course.radial().deg()))
-                    .orElseGet(() -> "never established on "
-                            + route.joinedAirway().orElse("the course")));
+                    .orElseGet(
+                            () -> "never established on " + route.joinedAirway().orElse("the course")));
         }
         if (!route.joinLegs().isEmpty() && !joined) {
             return Optional.of("did not join " + route.joinedAirway().orElse("the airway"));
@@ -415,7 +420,8 @@ final class AmendmentWatch {
             events.addAll(onActive.finish(timeS));
         }
         if (!complete) {
-            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing(null).orElse("")));
+            events.add(
+                    new TrackerEvent.AmendmentNotAchieved(timeS, missing(null).orElse("")));
         }
         return events;
     }

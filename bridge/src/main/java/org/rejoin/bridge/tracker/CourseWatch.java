@@ -255,15 +255,13 @@ final class CourseWatch {
     /** Zero or less while on the line and flying the reciprocal. */
     private static double offReciprocal(Measure m, double halfScale) {
         return Math.max(
-                Math.abs(m.crossTrackNm()) / halfScale - 1,
-                (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
+                Math.abs(m.crossTrackNm()) / halfScale - 1, (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
     }
 
     /** Zero or less while rolled out parallel to the course, beyond half scale on the near side. */
     private double offParallel(Measure m, double halfScale) {
         double off = Math.max(
-                Math.abs(m.trackErrorDeg()) / ALONG_DEG,
-                Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S);
+                Math.abs(m.trackErrorDeg()) / ALONG_DEG, Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S);
         return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
     }
 
@@ -272,8 +270,8 @@ final class CourseWatch {
             return;
         }
         double cross = Math.abs(now.crossTrackNm());
-        double atS = Hold.root(
-                before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), cross - limitNm);
+        double atS =
+                Hold.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), cross - limitNm);
         if (!deviating && cross > limitNm) {
             deviating = true;
             deviationNm = now.crossTrackNm();

@@ -2,12 +2,12 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * "Direct to a fix": the course is not the line from where the words were heard, but from where the turn to the fix is
@@ -40,7 +40,8 @@ final class DirectAim {
     record Aimed(GeodesicLine line, Moment from) {}
 
     /** Takes a step; the line, once there is one. */
-    @Nullable Aimed step(Moment now) {
+    @Nullable
+    Aimed step(Moment now) {
         Moment before = last;
         last = now;
         if (Double.isNaN(dueS)) {
@@ -55,16 +56,16 @@ final class DirectAim {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
-        Moment from = Moment.between(
-                before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
-        return from.position().distanceNm(fix) < 1e-3 ? null : new Aimed(GeodesicLine.between(from.position(), fix), from);
+        Moment from =
+                Moment.between(before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
+        return from.position().distanceNm(fix) < 1e-3
+                ? null
+                : new Aimed(GeodesicLine.between(from.position(), fix), from);
     }
 
     /** Zero or less while pointing at the fix, wings level. */
     private double off(Moment m) {
-        return Math.max(
-                        Math.abs(errorDeg(m)) / AIMED_DEG,
-                        Math.abs(m.turnRateDegPerS()) / CourseWatch.STEADY_DEG_PER_S)
+        return Math.max(Math.abs(errorDeg(m)) / AIMED_DEG, Math.abs(m.turnRateDegPerS()) / CourseWatch.STEADY_DEG_PER_S)
                 - 1;
     }
 
@@ -76,7 +77,9 @@ final class DirectAim {
     /** Distance to the fix from where the aircraft was last seen, nautical miles. */
     OptionalDouble toGoNm() {
         Moment here = last;
-        return here == null ? OptionalDouble.empty() : OptionalDouble.of(here.position().distanceNm(fix));
+        return here == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(here.position().distanceNm(fix));
     }
 
     void breakOff() {

@@ -3,11 +3,11 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Turn;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * The end of one leg and the turn onto the next: when the fix is sequenced, whether the turn goes the right way, whether
@@ -147,8 +147,8 @@ final class FixWatch {
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
     private void turn(Measure before, Measure now, double togo, List<TrackerEvent> events) {
-        double lead = Turn.leadNm(
-                Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
+        double lead =
+                Turn.leadNm(Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
         if (Double.isNaN(turnedDeg)) {
             boolean inReach = togo < lead + BEFORE_LEAD_NM && Math.abs(now.crossTrackNm()) < REACH_NM;
             if (inReach && Math.abs(now.trackErrorDeg()) < ALIGNED_DEG) {
@@ -166,9 +166,7 @@ final class FixWatch {
         }
         wrongTurnTold = true;
         double wrongBefore = wrongBy(turnedBefore);
-        double atS = wrongBefore < 0
-                ? Hold.root(before.flownS(), wrongBefore, now.flownS(), wrong)
-                : now.flownS();
+        double atS = wrongBefore < 0 ? Hold.root(before.flownS(), wrongBefore, now.flownS(), wrong) : now.flownS();
         events.add(new TrackerEvent.WrongTurn(now.timeAt(atS), ident));
     }
 
@@ -192,7 +190,8 @@ final class FixWatch {
             return;
         }
         double fromOld = now.trackErrorAt(before, now.shareAt(before, dueS));
-        double fromNew = fromOld + Angles.turn(now.courseDeg() - onward.initialCourse().deg());
+        double fromNew =
+                fromOld + Angles.turn(now.courseDeg() - onward.initialCourse().deg());
         if (Math.abs(fromOld) <= OLD_COURSE_DEG && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
             events.add(new TrackerEvent.SequenceMissed(now.timeAt(dueS), ident));
         }

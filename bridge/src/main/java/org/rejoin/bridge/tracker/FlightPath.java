@@ -7,8 +7,6 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -16,6 +14,8 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * From samples to moments: fills in what the feed leaves out (track and speed from positions, magnetic heading from
@@ -49,7 +49,8 @@ final class FlightPath {
         this.variationEastDeg = variationEastDeg;
     }
 
-    @Nullable Moment last() {
+    @Nullable
+    Moment last() {
         return last;
     }
 
@@ -66,7 +67,8 @@ final class FlightPath {
         if (motionFrom == null) {
             motionFrom = unaimed;
         }
-        Geodesics.Inverse way = motionFrom == null ? null : motionFrom.position().to(position);
+        Geodesics.Inverse way =
+                motionFrom == null ? null : motionFrom.position().to(position);
         double elapsed = motionFrom == null ? 0 : flownS - motionFrom.flownS();
         boolean moved = way != null && way.distanceNm() > 0.002 && elapsed > 0;
         Moment before = last;
@@ -80,8 +82,8 @@ final class FlightPath {
             return List.of();
         }
         knownTrackDeg = track;
-        double speed = state.groundSpeedKt()
-                .orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
+        double speed =
+                state.groundSpeedKt().orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
         double unwrapped = past.isEmpty()
                 ? track
                 : past.getLast().unwrappedTrackDeg()
@@ -134,8 +136,7 @@ final class FlightPath {
         }
         Variation variation = new Variation(
                 variationEastDeg.applyAsDouble(position, state.altitudeMslFt().orElse(0)));
-        MagneticDirection magnetic =
-                new TrueDirection(state.headingTrueDeg().getAsDouble()).toMagnetic(variation);
+        MagneticDirection magnetic = new TrueDirection(state.headingTrueDeg().getAsDouble()).toMagnetic(variation);
         return OptionalDouble.of(magnetic.deg());
     }
 

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.Leg;
+
+import org.jspecify.annotations.Nullable;
 
 /** The lines of the amended route's legs; a direct has none until the aircraft points at its fix. */
 final class LegLines {
@@ -34,7 +34,8 @@ final class LegLines {
     }
 
     /** The line of a leg; null where there is none. */
-    @Nullable GeodesicLine at(int index) {
+    @Nullable
+    GeodesicLine at(int index) {
         return index >= 0 && index < lines.size() ? lines.get(index) : null;
     }
 

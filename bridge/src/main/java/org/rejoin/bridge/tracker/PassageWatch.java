@@ -77,8 +77,8 @@ final class PassageWatch {
                 judged = true;
             } else if (!reversing || now.flownS() >= endS + REVERSAL_S) {
                 double atS = reversing ? now.flownS() : Math.max(endS, before.flownS());
-                double cross = before.crossTrackNm()
-                        + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
+                double cross =
+                        before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
                 events.add(new TrackerEvent.FlownThrough(now.timeAt(atS), cross));
                 return true;
             }
@@ -94,8 +94,7 @@ final class PassageWatch {
     /** Established, at this flown time. */
     void settled(double atS, Measure now, List<TrackerEvent> events) {
         if (farthestNm > OVERSHOOT_LOGGED_NM) {
-            events.add(new TrackerEvent.Overshoot(
-                    now.timeAt(atS), farthestNm, OptionalDouble.of(atS - beganS)));
+            events.add(new TrackerEvent.Overshoot(now.timeAt(atS), farthestNm, OptionalDouble.of(atS - beganS)));
         }
     }
 

@@ -172,7 +172,8 @@ public final class Tracker {
         List<TrackerEvent> events = new ArrayList<>();
         if (amendment != null && assignedAltitudeFt.isPresent() && AmendmentWatch.altitudeOnly(route)) {
             amendment.assignAltitude(assignedAltitudeFt.getAsDouble());
-            events.add(new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
+            events.add(new TrackerEvent.ClearanceIssued(
+                    now.timeS(), route.clearance().text()));
             return inOrder(events);
         }
         if (amendment != null) {

@@ -5,8 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Turn;
@@ -15,6 +13,8 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * Watches a flight and grades it: events give the faults, samples give the measures. The same flight gives the same
@@ -110,9 +110,11 @@ public final class Grader implements Seat.Listener {
         if (event instanceof TrackerEvent.InterceptAchieved) {
             crossed = false;
         }
-        if (event instanceof TrackerEvent.FixSequenced fix && events.stream()
-                        .filter(TrackerEvent.FixSequenced.class::isInstance)
-                        .count() == 1) {
+        if (event instanceof TrackerEvent.FixSequenced fix
+                && events.stream()
+                                .filter(TrackerEvent.FixSequenced.class::isInstance)
+                                .count()
+                        == 1) {
             flyByNm = flyByNm(fix.ident());
         }
         if (event instanceof TrackerEvent.Repositioned
@@ -169,7 +171,8 @@ public final class Grader implements Seat.Listener {
      * @return criteria, faults and notes
      */
     public Grade grade() {
-        List<Fault> faults = new FaultList(events, overshootLimitsNm, set.limits().altitudeFt()).faults();
+        List<Fault> faults =
+                new FaultList(events, overshootLimitsNm, set.limits(), heading.largest(), altitude.largest()).faults();
         List<Criterion> criteria = new ArrayList<>();
         List<String> notes = new ArrayList<>();
         double end = events.isEmpty() ? 0 : events.get(events.size() - 1).timeS();
@@ -369,9 +372,14 @@ public final class Grader implements Seat.Listener {
         for (int i = 0; i + 1 < legs.size(); i++) {
             Optional<GeodesicLine> leg = legs.get(i).line();
             Optional<GeodesicLine> next = legs.get(i + 1).line();
-            boolean here = legs.get(i).endsAt().filter(fix -> fix.ident().equals(ident)).isPresent();
+            boolean here = legs.get(i)
+                    .endsAt()
+                    .filter(fix -> fix.ident().equals(ident))
+                    .isPresent();
             if (here && leg.isPresent() && next.isPresent()) {
-                double turn = leg.get().courseAt(leg.get().lengthNm()).turnTo(next.get().initialCourse());
+                double turn = leg.get()
+                        .courseAt(leg.get().lengthNm())
+                        .turnTo(next.get().initialCourse());
                 double half = Math.toRadians(Math.min(Math.abs(turn), SHARPEST_FLY_BY_DEG) / 2);
                 return Turn.standardRadiusNm(groundSpeedKt) * (1 / Math.cos(half) - 1);
             }
@@ -400,10 +408,16 @@ public final class Grader implements Seat.Listener {
         for (TrackerEvent event : events) {
             if (event instanceof TrackerEvent.FeedResumed gap) {
                 notes.add(String.format(
-                        Locale.ROOT, "nothing was graded in the %.0f s without samples before %.0f s", gap.gapS(), gap.timeS()));
+                        Locale.ROOT,
+                        "nothing was graded in the %.0f s without samples before %.0f s",
+                        gap.gapS(),
+                        gap.timeS()));
             } else if (event instanceof TrackerEvent.Repositioned jump) {
                 notes.add(String.format(
-                        Locale.ROOT, "repositioned by %.1f NM at %.0f s: graded afresh from there", jump.jumpNm(), jump.timeS()));
+                        Locale.ROOT,
+                        "repositioned by %.1f NM at %.0f s: graded afresh from there",
+                        jump.jumpNm(),
+                        jump.timeS()));
             }
         }
     }

@@ -18,6 +18,13 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.dis.DisFormat;
+
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
@@ -26,13 +33,6 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-
-import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.practice.Habit;
-import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.protocol.WireFormat;
-import org.rejoin.protocol.dis.DisFormat;
 
 /** The main job from the command line: flown over a real loopback socket, logged, graded, graded again. */
 @Timeout(value = 120, unit = TimeUnit.SECONDS)
@@ -173,7 +173,8 @@ class MainJobTest {
     void badInputEndsWithOneLineAndExitCode2() throws Exception {
         Path empty = Files.createFile(folder.resolve("empty.pcap"));
         Path text = Files.writeString(folder.resolve("text.pcap"), "this is no capture at all, but it is long enough");
-        Path lesson = Files.writeString(folder.resolve("lesson.yaml"), "title: x\nchart: nowhere.yaml\nfiled: A DCT B\n");
+        Path lesson =
+                Files.writeString(folder.resolve("lesson.yaml"), "title: x\nchart: nowhere.yaml\nfiled: A DCT B\n");
         Path wrongKey = Files.writeString(folder.resolve("key.yaml"), "title: x\ncharts: nowhere.yaml\n");
         Stream.of(
                         new String[] {"fly", "no-such-lesson"},

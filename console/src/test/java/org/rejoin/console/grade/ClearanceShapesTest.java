@@ -6,11 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.provider.ValueSource;
-
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
@@ -23,11 +18,19 @@ import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
 /** Each shape of clearance, flown soundly in closed form, is complete and has no fault. */
 class ClearanceShapesTest {
 
     private static Position point(String ident) {
-        return Ocean.CHART.waypoints(ident).stream().findFirst().map(Waypoint::position).orElseThrow();
+        return Ocean.CHART.waypoints(ident).stream()
+                .findFirst()
+                .map(Waypoint::position)
+                .orElseThrow();
     }
 
     private static Flown fly(ClosedFormFlight flight, double hz, String filed, Amendment... amendments) {
@@ -52,13 +55,15 @@ class ClearanceShapesTest {
         Position meets = line.pointAt(meetsNm);
         double track = line.courseAt(meetsNm).deg() - side * angle;
         Position start = meets.destination(new TrueDirection(track + 180), awayNm);
-        ClosedFormFlight flight = new ClosedFormFlight(start, start.to(meets).initial().deg(), 120, Ocean.CALM);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(meets).initial().deg(), 120, Ocean.CALM);
         flight.miles(awayNm - flight.radiusNm() * Math.tan(Math.toRadians(angle / 2)));
         return flight.turnTo(line.offset(flight.end().position()).course().deg());
     }
 
     private static ClosedFormFlight onward(ClosedFormFlight flight, GeodesicLine line, GeodesicLine next) {
-        double turn = Angles.turn(next.initialCourse().deg() - line.courseAt(line.lengthNm()).deg());
+        double turn = Angles.turn(
+                next.initialCourse().deg() - line.courseAt(line.lengthNm()).deg());
         double lead = flight.radiusNm() * Math.tan(Math.toRadians(Math.abs(turn) / 2));
         flight.miles(line.lengthNm() - line.offset(flight.end().position()).alongTrackNm() - lead);
         return flight.turnTo(next.offset(flight.end().position()).course().deg());
@@ -68,7 +73,10 @@ class ClearanceShapesTest {
     void shapeAHeadingToAnAirway() {
         ClosedFormFlight flight = onto(Ocean.V40, 30, 40, -1, 7).seconds(120);
         AircraftState first = flight.sample(1).get(0);
-        sound(fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+        sound(fly(
+                flight,
+                1,
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
                 say(3, "fly heading %03d, intercept V40, resume own navigation", Ocean.magneticHeading(first))));
     }
 
@@ -88,7 +96,10 @@ class ClearanceShapesTest {
             flight.seconds(150);
             int heading = Ocean.magneticHeading(flight.sample(1).get(0)) + off;
             for (double hz : new double[] {1, 4}) {
-                Flown flown = fly(flight, hz, "XNOR DCT BENDA V50 BENDC DCT XSOU",
+                Flown flown = fly(
+                        flight,
+                        hz,
+                        "XNOR DCT BENDA V50 BENDC DCT XSOU",
                         say(3, "fly heading %03d, intercept V50, resume own navigation", heading));
                 sound(flown);
                 assertThat(flown.all(TrackerEvent.AirwayJoined.class).get(0).toward())
@@ -99,16 +110,25 @@ class ClearanceShapesTest {
 
     @Test
     void shapeBRadialInbound() {
-        // The 282 radial of AAA by its declination of 12 west is 270 true; flown inbound to AAA, then V60 is not needed.
+        // The 282 radial of AAA by its declination of 12 west is 270 true; flown inbound to AAA, then V60 is not
+        // needed.
         GeodesicLine inbound = GeodesicLine.between(Ocean.RADIAL.pointAt(30), Ocean.RADIAL.start());
         ClosedFormFlight flight = onto(inbound, 10, 45, 1, 7);
         flight.miles(12);
         AircraftState first = flight.sample(1).get(0);
-        Flown flown = fly(flight, 2, "XNOR DCT AAA DCT XSOU",
-                say(3, "fly heading %03d, intercept the AAA 102 radial inbound, then as filed",
+        Flown flown = fly(
+                flight,
+                2,
+                "XNOR DCT AAA DCT XSOU",
+                say(
+                        3,
+                        "fly heading %03d, intercept the AAA 102 radial inbound, then as filed",
                         Ocean.magneticHeading(first)));
-        assertThat(flown.all(TrackerEvent.InterceptAchieved.class)).as("%s", flown.events()).hasSize(1);
-        assertThat(flown.faults()).doesNotContain(Fault.Code.WRONG_DIRECTION, Fault.Code.TURNED_EARLY, Fault.Code.OVERSHOOT);
+        assertThat(flown.all(TrackerEvent.InterceptAchieved.class))
+                .as("%s", flown.events())
+                .hasSize(1);
+        assertThat(flown.faults())
+                .doesNotContain(Fault.Code.WRONG_DIRECTION, Fault.Code.TURNED_EARLY, Fault.Code.OVERSHOOT);
     }
 
     /** Told to turn to a fix abeam, behind, or nearly ahead: the pilot turns to it and flies there. */
@@ -132,10 +152,12 @@ class ClearanceShapesTest {
         }
         GeodesicLine direct = GeodesicLine.between(flight.end().position(), fix);
         onward(flight, direct, Ocean.V40).seconds(90);
-        Flown flown = fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
+        Flown flown =
+                fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
         sound(flown);
         assertThat(flown.all(TrackerEvent.FixSequenced.class).get(0).ident()).isEqualTo("NORTH");
-        Flown fast = fly(flight, 10, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
+        Flown fast =
+                fly(flight, 10, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
         assertThat(fast.all(TrackerEvent.InterceptAchieved.class).get(0).timeS())
                 .isCloseTo(
                         flown.all(TrackerEvent.InterceptAchieved.class).get(0).timeS(),
@@ -152,7 +174,9 @@ class ClearanceShapesTest {
         assertThat(flown.all(TrackerEvent.HeadingEstablished.class)).hasSize(1);
         Flown ignored = fly(
                 new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(80),
-                1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "fly heading %03d", heading));
+                1,
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                say(2, "fly heading %03d", heading));
         assertThat(ignored.faults()).containsExactly(Fault.Code.HEADING_NOT_HELD, Fault.Code.NOT_ACHIEVED);
     }
 
@@ -161,8 +185,12 @@ class ClearanceShapesTest {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().asCleared();
         leg.flight.altitude(t -> Math.min(7000, 6000 + Math.max(0, t - 70) * 10));
         String clearance = Ocean.radialClearance(leg.flight.sample(1).get(0));
-        Flown flown = fly(leg.flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                say(3, clearance), say(60, "climb and maintain 7000"));
+        Flown flown = fly(
+                leg.flight,
+                1,
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                say(3, clearance),
+                say(60, "climb and maintain 7000"));
         sound(flown);
         assertThat(flown.all(TrackerEvent.AmendmentReplaced.class)).isEmpty();
         assertThat(flown.all(TrackerEvent.InterceptAchieved.class)).hasSize(1);
@@ -179,12 +207,18 @@ class ClearanceShapesTest {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn();
         leg.flight.seconds(60);
         // Not abeam enough for the bearing to change in the turn by more than a degree.
-        leg.flight.turnTo(leg.flight.end().position().to(point("SOUTH")).initial().deg());
+        leg.flight.turnTo(
+                leg.flight.end().position().to(point("SOUTH")).initial().deg());
         GeodesicLine direct = GeodesicLine.between(leg.flight.end().position(), point("SOUTH"));
-        onward(leg.flight, direct, GeodesicLine.between(point("SOUTH"), point("XSOU"))).seconds(90);
+        onward(leg.flight, direct, GeodesicLine.between(point("SOUTH"), point("XSOU")))
+                .seconds(90);
         String clearance = Ocean.radialClearance(leg.flight.sample(1).get(0));
-        Flown flown = fly(leg.flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                say(3, clearance), say(230, "cleared direct SOUTH"));
+        Flown flown = fly(
+                leg.flight,
+                1,
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                say(3, clearance),
+                say(230, "cleared direct SOUTH"));
         assertThat(flown.all(TrackerEvent.AmendmentReplaced.class)).hasSize(1);
         assertThat(flown.all(TrackerEvent.ClearanceIssued.class)).hasSize(2);
         sound(flown);

@@ -109,8 +109,7 @@ final class ClosedFormFlight {
         Position centre = piece.start().destination(new TrueDirection(piece.trackDeg() + side), radius);
         double azimuth = centre.to(piece.start()).initial().deg() + piece.rateDegPerS() * elapsed;
         GeodesicLine spoke = GeodesicLine.from(centre, new TrueDirection(azimuth), radius);
-        return new Point(
-                spoke.end(), new TrueDirection(spoke.courseAt(radius).deg() + side).deg());
+        return new Point(spoke.end(), new TrueDirection(spoke.courseAt(radius).deg() + side).deg());
     }
 
     /** Sensor noise, one standard deviation each. */
@@ -141,7 +140,9 @@ final class ClosedFormFlight {
     /** A quarter of the samples lost. */
     List<Double> lossy(double hz, long seed) {
         Random random = new Random(seed);
-        return times(hz).stream().filter(t -> t == 0 || random.nextDouble() >= 0.25).toList();
+        return times(hz).stream()
+                .filter(t -> t == 0 || random.nextDouble() >= 0.25)
+                .toList();
     }
 
     /** As dead reckoning sends: every 5 s when straight, every 3 degrees of turn or so. */
@@ -152,8 +153,8 @@ final class ClosedFormFlight {
         while (t <= endS) {
             times.add(t);
             double now = t;
-            boolean turning = pieces.stream()
-                    .anyMatch(p -> p.rateDegPerS() != 0 && p.fromS() < now + 5 && p.toS() > now);
+            boolean turning =
+                    pieces.stream().anyMatch(p -> p.rateDegPerS() != 0 && p.fromS() < now + 5 && p.toS() > now);
             t += turning ? 0.7 + 0.6 * random.nextDouble() : 3 + 2 * random.nextDouble();
         }
         return times;

@@ -4,15 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
-
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Each fault of the contract, just inside and just outside its definition, on flights in closed form. */
 class FaultDefinitionsTest {
@@ -53,7 +53,9 @@ class FaultDefinitionsTest {
     void flownThrough(double angle, double seconds, boolean fault) {
         Leg leg = from(angle, -1).toCourse(seconds).turnOn().sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults().contains(Fault.Code.FLOWN_THROUGH)).as("%s", flown.events()).isEqualTo(fault);
+        assertThat(flown.faults().contains(Fault.Code.FLOWN_THROUGH))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
         if (fault) {
             assertThat(flown.faults()).containsExactly(Fault.Code.FLOWN_THROUGH);
         }
@@ -64,8 +66,7 @@ class FaultDefinitionsTest {
     void overshoot(double kt, double angle, double late, boolean fault) {
         Leg leg = Ocean.toRadial(angle, 1, kt, Ocean.CALM).toCourse(late).turnOn();
         leg.flight.seconds(12);
-        assertThat(faults(leg.sidestep().asCleared()))
-                .isEqualTo(fault ? List.of(Fault.Code.OVERSHOOT) : List.of());
+        assertThat(faults(leg.sidestep().asCleared())).isEqualTo(fault ? List.of(Fault.Code.OVERSHOOT) : List.of());
     }
 
     @ParameterizedTest
@@ -116,7 +117,9 @@ class FaultDefinitionsTest {
         leg.flight.seconds(5);
         leg.sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults().contains(Fault.Code.WRONG_DIRECTION)).as("%s", flown.events()).isEqualTo(fault);
+        assertThat(flown.faults().contains(Fault.Code.WRONG_DIRECTION))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
         assertThat(flown.faults()).doesNotContain(Fault.Code.HEADING_NOT_HELD);
     }
 
@@ -154,14 +157,25 @@ class FaultDefinitionsTest {
     }
 
     @ParameterizedTest
+    @CsvSource({"7, false", "12, true"})
+    void aStricterSetFailsTheCriterionWithoutAFault(double off, boolean fault) {
+        Leg leg = new Leg(45, -1, 120, Ocean.CALM, 9);
+        leg.flight.seconds(30).turn(-off).seconds(15).turn(off).seconds(10);
+        double toLine = Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(45));
+        leg.flight.miles(toLine - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
+        leg.turnOn().asCleared();
+        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict");
+        assertThat(flown.faults()).isEqualTo(fault ? List.of(Fault.Code.HEADING_NOT_HELD) : List.of());
+        assertThat(flown.grade().met()).isFalse();
+    }
+
+    @ParameterizedTest
     @CsvSource({"120, 2, false", "120, 5, true", "95, 60, false", "-120, 5, true"})
     void altitudeNotHeld(double off, double seconds, boolean fault) {
         Leg leg = from(45, 1).toLead().turnOn().asCleared();
         double ramp = Math.abs(off) / 20;
         leg.flight.altitude(t -> 6000
-                + Math.signum(off)
-                        * 20
-                        * Math.max(0, Math.min(ramp, Math.min(t - 40, 40 + 2 * ramp + seconds - t))));
+                + Math.signum(off) * 20 * Math.max(0, Math.min(ramp, Math.min(t - 40, 40 + 2 * ramp + seconds - t))));
         assertThat(faults(leg)).isEqualTo(fault ? List.of(Fault.Code.ALTITUDE_NOT_HELD) : List.of());
     }
 
@@ -179,9 +193,7 @@ class FaultDefinitionsTest {
         }
         leg.turnOn().sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults())
-                .as("%s", flown.events())
-                .isEqualTo(fault ? List.of(Fault.Code.WEAVING) : List.of());
+        assertThat(flown.faults()).as("%s", flown.events()).isEqualTo(fault ? List.of(Fault.Code.WEAVING) : List.of());
     }
 
     @Test

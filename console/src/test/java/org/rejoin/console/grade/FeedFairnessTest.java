@@ -9,16 +9,16 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.MethodSource;
-
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.ClosedFormFlight.Noise;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** One flight, whatever the feed makes of it: the same events, the same score, no fault of the feed's making. */
 class FeedFairnessTest {
@@ -82,8 +82,7 @@ class FeedFairnessTest {
     }
 
     static void inOrder(Flown flown) {
-        List<Double> times =
-                flown.events().stream().map(TrackerEvent::timeS).toList();
+        List<Double> times = flown.events().stream().map(TrackerEvent::timeS).toList();
         assertThat(times).isSorted().doesNotContain(Double.NaN);
         for (TrackerEvent event : flown.events()) {
             event.writeTo(new TrackerEvent.Fields() {
@@ -163,10 +162,12 @@ class FeedFairnessTest {
             assertThat(expected).hasSizeGreaterThan(0);
         }
         for (long seed = 1; seed <= 3; seed++) {
-            assertThat(Ocean.fly(flight.sample(flight.lossy(1, seed), Noise.NONE), Ocean.CALM).faults())
+            assertThat(Ocean.fly(flight.sample(flight.lossy(1, seed), Noise.NONE), Ocean.CALM)
+                            .faults())
                     .as("1 Hz, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            assertThat(Ocean.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)), Ocean.CALM).faults())
+            assertThat(Ocean.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)), Ocean.CALM)
+                            .faults())
                     .as("5 Hz, noise, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
             Flown reckoned = Ocean.fly(flight.sample(flight.deadReckoned(seed), Noise.NONE), Ocean.CALM);
@@ -178,13 +179,19 @@ class FeedFairnessTest {
     private static AircraftState strip(AircraftState s, boolean heading, boolean motion, boolean altitude) {
         OptionalDouble none = OptionalDouble.empty();
         return new AircraftState(
-                s.timeS(), s.latitudeDeg(), s.longitudeDeg(),
+                s.timeS(),
+                s.latitudeDeg(),
+                s.longitudeDeg(),
                 altitude ? none : s.altitudeMslFt(),
                 heading ? none : s.headingTrueDeg(),
                 none,
                 motion ? none : s.trackTrueDeg(),
                 motion ? none : s.groundSpeedKt(),
-                none, none, none, none, false);
+                none,
+                none,
+                none,
+                none,
+                false);
     }
 
     private static Flown fly(List<AircraftState> states, AircraftState first) {
@@ -271,8 +278,10 @@ class FeedFairnessTest {
 
     @Test
     void theSameFlightGivesTheSameBytes() throws Exception {
-        List<AircraftState> states = flight(Habit.LATE).sample(flight(Habit.LATE).lossy(5, 3), Noise.usual(9));
-        assertThat(json(fly(states, states.get(0)).grade())).isEqualTo(json(fly(states, states.get(0)).grade()));
+        List<AircraftState> states =
+                flight(Habit.LATE).sample(flight(Habit.LATE).lossy(5, 3), Noise.usual(9));
+        assertThat(json(fly(states, states.get(0)).grade()))
+                .isEqualTo(json(fly(states, states.get(0)).grade()));
     }
 
     static String json(Grade grade) throws Exception {

@@ -8,11 +8,11 @@ import static org.quicktheories.generators.SourceDSL.integers;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.junit.jupiter.api.Test;
-
 import org.rejoin.bridge.tracker.Limits;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
+
+import org.junit.jupiter.api.Test;
 
 /** A flight worse in one respect, else equal, never scores higher; met only if every criterion is. */
 class GradeMonotoneTest {
@@ -31,7 +31,10 @@ class GradeMonotoneTest {
     @Test
     void aWorseValueNeverEarnsMore() {
         qt().withExamples(300)
-                .forAll(doubles().between(0, 10), doubles().between(0, 5), doubles().between(0.1, 5))
+                .forAll(
+                        doubles().between(0, 10),
+                        doubles().between(0, 5),
+                        doubles().between(0.1, 5))
                 .checkAssert((measured, more, limit) -> {
                     Criterion a = Criterion.graded("A", "a", measured, "NM", limit, 10, 0, 1, "s");
                     Criterion b = Criterion.graded("A", "a", measured + more, "NM", limit, 10, 0, 1, "s");
@@ -58,7 +61,10 @@ class GradeMonotoneTest {
     @Test
     void heldNeverFallsWhenAnErrorGrows() {
         qt().withExamples(200)
-                .forAll(integers().between(0, 1_000_000), integers().between(0, 59), doubles().between(0, 20))
+                .forAll(
+                        integers().between(0, 1_000_000),
+                        integers().between(0, 59),
+                        doubles().between(0, 20))
                 .checkAssert((seed, at, more) -> {
                     java.util.Random random = new java.util.Random(seed);
                     Held a = new Held(10);
@@ -121,7 +127,9 @@ class GradeMonotoneTest {
             grades.add(flown.grade());
         }
         for (Grade grade : grades.subList(1, grades.size())) {
-            assertThat(grade.score()).as("%s", grade).isLessThanOrEqualTo(grades.get(0).score());
+            assertThat(grade.score())
+                    .as("%s", grade)
+                    .isLessThanOrEqualTo(grades.get(0).score());
             assertThat(grade.met()).isFalse();
         }
     }
@@ -136,7 +144,9 @@ class GradeMonotoneTest {
             ToleranceSet set = ToleranceSet.read(name);
             Limits limits = set.limits();
             for (String key : List.of("full_scale_nm", "course", "heading", "altitude", "overshoot", "fix_lateral")) {
-                assertThat(set.sources()).as("%s names the source of %s", name, key).containsKey(key);
+                assertThat(set.sources())
+                        .as("%s names the source of %s", name, key)
+                        .containsKey(key);
             }
             boolean strict = name.equals("strict");
             assertThat(limits.courseScale()).isEqualTo(strict ? 0.5 : 0.75);
@@ -145,7 +155,8 @@ class GradeMonotoneTest {
             assertThat(set.overshootLimitNm()).isEqualTo(strict ? 0.25 : 0.5);
         }
         // En-route 2 NM, terminal 1 NM each side (AIM 1-1-17); VOR 10 degrees each side (AIM 1-1-3).
-        assertThat(ToleranceSet.read("instrument-rating").limits().fullScaleNm()).isEqualTo(2);
+        assertThat(ToleranceSet.read("instrument-rating").limits().fullScaleNm())
+                .isEqualTo(2);
         assertThat(ToleranceSet.read("gps").limits().fullScaleNm()).isEqualTo(1);
         Limits vor = ToleranceSet.read("vor").limits();
         assertThat(vor.fullScaleDeg()).isEqualTo(10);

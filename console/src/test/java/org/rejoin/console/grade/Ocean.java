@@ -30,8 +30,7 @@ final class Ocean {
     static final LocalDate DATE = LocalDate.of(2026, 6, 1);
     static final Wind CALM = Wind.CALM;
 
-    private static final String YAML =
-            """
+    private static final String YAML = """
             name: invented
             stations:
               - {ident: AAA, name: Alpha, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: 30.0, longitude_deg: -45.0, declination_deg: -12.0, elevation_ft: 0}
@@ -86,10 +85,7 @@ final class Ocean {
 
     static int magneticHeading(AircraftState state) {
         double east = MagneticModel.WMM2025
-                .field(
-                        new Position(state.latitudeDeg(), state.longitudeDeg()),
-                        6000,
-                        MagneticModel.decimalYear(DATE))
+                .field(new Position(state.latitudeDeg(), state.longitudeDeg()), 6000, MagneticModel.decimalYear(DATE))
                 .variation()
                 .eastDeg();
         int heading = (int) Math.round(Angles.circle(state.headingTrueDeg().orElseThrow() - east));
@@ -105,7 +101,12 @@ final class Ocean {
     }
 
     static Flown fly(List<AircraftState> states, Wind wind, String standard) {
-        return fly(states, wind, standard, List.of(at(2, radialClearance(states.get(0)), 6000)), "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        return fly(
+                states,
+                wind,
+                standard,
+                List.of(at(2, radialClearance(states.get(0)), 6000)),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
     }
 
     static Flown fly(List<AircraftState> states, Wind wind, String standard, List<Amendment> amendments, String filed) {
@@ -209,8 +210,8 @@ final class Ocean {
             double off = crossNm();
             double radius = flight.radiusNm();
             double turn = Math.min(30, Math.toDegrees(Math.acos(Math.max(-1, 1 - Math.abs(off) / 2 / radius))));
-            double straight =
-                    (Math.abs(off) - 2 * radius * (1 - Math.cos(Math.toRadians(turn)))) / Math.sin(Math.toRadians(turn));
+            double straight = (Math.abs(off) - 2 * radius * (1 - Math.cos(Math.toRadians(turn))))
+                    / Math.sin(Math.toRadians(turn));
             flight.turn(-Math.signum(off) * turn).miles(Math.max(0, straight)).turnTo(courseHere());
             return this;
         }
