@@ -72,7 +72,8 @@ final class AirwayAmendment {
                 // Where two legs join the later is the one flown on.
                 .filter(crossing -> index + 1 == path.steps().size()
                         || line.lengthNm() - crossing.alongSecondNm() > AT_FIX_NM
-                        || Intercepts.ahead(plan, path.steps().get(index + 1).line()).isEmpty())
+                        || Intercepts.ahead(plan, path.steps().get(index + 1).line())
+                                .isEmpty())
                 .map(Crossing::alongFirstNm)
                 .orElse(Double.MAX_VALUE);
     }
@@ -96,7 +97,10 @@ final class AirwayAmendment {
                 .filter(i -> i != met && along(plan, i) < Double.MAX_VALUE)
                 .filter(i -> Math.abs(along(plan, i) - along(plan, met)) > AT_FIX_NM)
                 .mapToObj(i -> String.format(
-                        Locale.ROOT, "%s at %.1f NM", RadialAmendment.name(path.steps().get(i).segment()), along(plan, i)))
+                        Locale.ROOT,
+                        "%s at %.1f NM",
+                        RadialAmendment.name(path.steps().get(i).segment()),
+                        along(plan, i)))
                 .toList();
         if (!others.isEmpty()) {
             draft.warn(

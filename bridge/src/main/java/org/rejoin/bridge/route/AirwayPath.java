@@ -59,9 +59,11 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
             return toward(airway, chart, filed, leaveAt.get(), onAirway, rest);
         }
         if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway next) {
-            Optional<Waypoint> change = next.at().or(() -> airway.points().stream()
-                    .filter(point -> chart.airways(next.airway()).stream().anyMatch(other -> other.passes(point)))
-                    .findFirst());
+            Optional<Waypoint> change = next.at()
+                    .or(() -> airway.points().stream()
+                            .filter(point ->
+                                    chart.airways(next.airway()).stream().anyMatch(other -> other.passes(point)))
+                            .findFirst());
             if (change.isPresent() && airway.passes(change.get())) {
                 return toward(airway, chart, filed, change.get(), onAirway, rest);
             }
@@ -74,7 +76,10 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         Waypoint exit = lastOfFirstRun(filed, ident).to();
         List<FiledRoute.Segment> along = open(points.subList(0, points.indexOf(exit) + 1), airway);
         List<FiledRoute.Segment> tail = rest.isEmpty()
-                ? filed.segments().subList(filed.segments().indexOf(lastOfFirstRun(filed, ident)) + 1, filed.segments().size())
+                ? filed.segments()
+                        .subList(
+                                filed.segments().indexOf(lastOfFirstRun(filed, ident)) + 1,
+                                filed.segments().size())
                 : OnwardRoute.from(chart, filed, exit, rest);
         return new AirwayPath(ident, steps(along, filed), tail);
     }
@@ -126,7 +131,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     private static List<Waypoint> inFiledOrder(Airway airway, List<FiledRoute.Segment> onAirway) {
         List<Waypoint> points = new ArrayList<>(airway.points());
         if (!onAirway.isEmpty()
-                && points.indexOf(onAirway.get(0).from()) > points.indexOf(onAirway.get(0).to())) {
+                && points.indexOf(onAirway.get(0).from())
+                        > points.indexOf(onAirway.get(0).to())) {
             Collections.reverse(points);
         }
         return points;
@@ -194,8 +200,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         if (start.position().distanceNm(step.segment().to().position()) > 0.01) {
             GeodesicLine line = start.equals(step.segment().from())
                     ? step.line()
-                    : GeodesicLine.between(
-                            start.position(), step.segment().to().position());
+                    : GeodesicLine.between(start.position(), step.segment().to().position());
             legs.add(new Leg.TrackToFix(
                     start, step.segment().to(), step.segment().airway(), line, joinedAtNm));
         }

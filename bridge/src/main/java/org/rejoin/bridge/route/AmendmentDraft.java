@@ -88,7 +88,10 @@ final class AmendmentDraft {
             if (instruction instanceof Instruction.JoinAirway join) {
                 int begins = from;
                 while (begins < legs.size()
-                        && legs.get(begins).airway().filter(join.airway()::equals).isEmpty()) {
+                        && legs.get(begins)
+                                .airway()
+                                .filter(join.airway()::equals)
+                                .isEmpty()) {
                     begins++;
                 }
                 markJoin(begins, join.airway());

@@ -28,8 +28,8 @@ final class FixAmendment {
         Waypoint first = direct
                 ? ((Instruction.Direct) lateral.get(0)).to()
                 : ((Instruction.JoinAirway) lateral.get(0)).at().orElseThrow();
-        List<FiledRoute.Segment> onward = OnwardRoute.from(
-                chart, draft.filed, first, direct ? lateral.subList(1, lateral.size()) : lateral);
+        List<FiledRoute.Segment> onward =
+                OnwardRoute.from(chart, draft.filed, first, direct ? lateral.subList(1, lateral.size()) : lateral);
         Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
         if (draft.clearance.first(Instruction.Onward.class).isPresent()
                 && !draft.filed.points().contains(last)) {
@@ -39,8 +39,8 @@ final class FixAmendment {
                             + " from there: name the next fix or airway");
         }
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
-            draft.legs.add(new Leg.DirectToFix(
-                    first, GeodesicLine.between(draft.situation.position(), first.position())));
+            draft.legs.add(
+                    new Leg.DirectToFix(first, GeodesicLine.between(draft.situation.position(), first.position())));
         }
         draft.assignedHeadingWhileDirect(first);
         int begins = draft.legs.size();
@@ -48,8 +48,8 @@ final class FixAmendment {
         if (draft.legs.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "the aircraft is over " + first.ident() + " already, and the clearance does not say where to go from"
-                            + " there");
+                    "the aircraft is over " + first.ident()
+                            + " already, and the clearance does not say where to go from" + " there");
         }
         draft.courseLeg = 0;
         draft.markFirstJoin(begins, lateral);
@@ -86,7 +86,9 @@ final class FixAmendment {
                     segment.from(), segment.to(), segment.airway(), line, Math.max(0, offset.alongTrackNm())));
         } else if (draft.situation.position().distanceNm(segment.to().position()) > 0.01) {
             draft.legs.add(new Leg.DirectToFix(
-                    segment.to(), GeodesicLine.between(draft.situation.position(), segment.to().position())));
+                    segment.to(),
+                    GeodesicLine.between(
+                            draft.situation.position(), segment.to().position())));
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end of its"

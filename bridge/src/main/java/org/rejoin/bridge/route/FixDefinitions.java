@@ -31,7 +31,9 @@ final class FixDefinitions {
         List<ComputedFix.Definition> crossingRadials = new ArrayList<>();
         List<ComputedFix.Definition> distances = new ArrayList<>();
         for (Station station : chart.stations()) {
-            if (station.equals(cleared) || station.declination().isEmpty() || !station.kind().hasRadials()) {
+            if (station.equals(cleared)
+                    || station.declination().isEmpty()
+                    || !station.kind().hasRadials()) {
                 continue;
             }
             Geodesics.Inverse line = station.position().to(crossing.position());

@@ -35,7 +35,8 @@ final class FixWorking {
                 computed.segment().from().ident(),
                 line.lengthNm() - crossing.alongSecondNm(),
                 computed.segment().to().ident());
-        for (ComputedFix.Definition each : computed.definitions().subList(1, computed.definitions().size())) {
+        for (ComputedFix.Definition each :
+                computed.definitions().subList(1, computed.definitions().size())) {
             double declination = each.station().declination().orElseThrow().eastDeg();
             draft.step(
                     "the fix from " + each.station().ident(),
@@ -49,7 +50,8 @@ final class FixWorking {
         double turn = Math.min(Math.abs(computed.turnDeg()), 179);
         draft.step(
                 "turn at the fix",
-                "airway course - course " + course.direction() + " the station, both at the fix; lead = GS / (60 pi) tan(turn / 2),"
+                "airway course - course " + course.direction()
+                        + " the station, both at the fix; lead = GS / (60 pi) tan(turn / 2),"
                         + " GS on the radial in the wind",
                 "%08.4f - %08.4f = %+.4f degrees; %.4f / (60 pi) x tan(%.4f / 2) = %.4f NM",
                 computed.airwayCourse().deg(),

@@ -28,8 +28,8 @@ final class OnwardRoute {
      * @return segments in the order flown; none where the filed route does not go on from the last point
      * @throws ClearanceException if an airway does not lead from point to point
      */
-    static List<FiledRoute.Segment> from(
-            Chart chart, FiledRoute filed, Waypoint start, List<Instruction> instructions) throws ClearanceException {
+    static List<FiledRoute.Segment> from(Chart chart, FiledRoute filed, Waypoint start, List<Instruction> instructions)
+            throws ClearanceException {
         List<FiledRoute.Segment> segments = new ArrayList<>();
         Waypoint at = start;
         for (int i = 0; i < instructions.size(); i++) {
@@ -38,8 +38,8 @@ final class OnwardRoute {
             } else if (instructions.get(i) instanceof Instruction.JoinAirway join) {
                 at = direct(at, join.at().orElse(at), segments);
                 Airway airway = piece(chart, join.airway(), at);
-                List<FiledRoute.Segment> along =
-                        along(airway, at, exit(airway, join, filed, chart, instructions.subList(i + 1, instructions.size())));
+                List<FiledRoute.Segment> along = along(
+                        airway, at, exit(airway, join, filed, chart, instructions.subList(i + 1, instructions.size())));
                 segments.addAll(along);
                 at = along.isEmpty() ? at : along.get(along.size() - 1).to();
             }
@@ -62,7 +62,9 @@ final class OnwardRoute {
         if (join.to().isPresent()) {
             return join.to().get();
         }
-        if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway next && next.at().isEmpty()) {
+        if (!rest.isEmpty()
+                && rest.get(0) instanceof Instruction.JoinAirway next
+                && next.at().isEmpty()) {
             for (Waypoint point : airway.points()) {
                 if (chart.airways(next.airway()).stream().anyMatch(other -> other.passes(point))) {
                     return point;
@@ -98,8 +100,7 @@ final class OnwardRoute {
     }
 
     /** Along an airway from one of its points to another, whichever way that is. */
-    private static List<FiledRoute.Segment> along(Airway airway, Waypoint from, Waypoint to)
-            throws ClearanceException {
+    private static List<FiledRoute.Segment> along(Airway airway, Waypoint from, Waypoint to) throws ClearanceException {
         int first = airway.points().indexOf(from);
         int last = airway.points().indexOf(to);
         if (last < 0) {
@@ -107,8 +108,8 @@ final class OnwardRoute {
                     ClearanceException.Code.ROUTE_NOT_VALID,
                     "airway " + airway.ident() + " does not lead from " + from.ident() + " to " + to.ident());
         }
-        List<Waypoint> points = new ArrayList<>(
-                airway.points().subList(Math.min(first, last), Math.max(first, last) + 1));
+        List<Waypoint> points =
+                new ArrayList<>(airway.points().subList(Math.min(first, last), Math.max(first, last) + 1));
         if (last < first) {
             Collections.reverse(points);
         }
@@ -131,7 +132,8 @@ final class OnwardRoute {
             if (!mayBeFlown(airway, segment)) {
                 throw new ClearanceException(
                         ClearanceException.Code.ROUTE_NOT_VALID,
-                        airway.ident() + " may not be flown from " + points.get(i).ident() + " to "
+                        airway.ident() + " may not be flown from "
+                                + points.get(i).ident() + " to "
                                 + points.get(i + 1).ident() + ", only the other way");
             }
             segments.add(segment);

@@ -41,8 +41,9 @@ public final class PublishedCourse {
         return leg.line().map(line -> {
             double at = leg.joinedAtNm();
             Optional<Station> guide = leg.airway().flatMap(airway -> guide(chart, airway, leg, line.pointAt(at)));
-            return guide.map(station ->
-                            Radial.of(line.courseAt(at), station.declination().orElseThrow()).deg())
+            return guide.map(station -> Radial.of(
+                                    line.courseAt(at), station.declination().orElseThrow())
+                            .deg())
                     .orElseGet(() -> line.courseAt(at)
                             .toMagnetic(situation.variationAt(line.pointAt(at)))
                             .deg());

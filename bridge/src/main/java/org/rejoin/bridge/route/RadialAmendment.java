@@ -114,7 +114,8 @@ final class RadialAmendment {
         RadialMeeting.meet(draft, inboundLine, RADIAL_REACH_NM);
         double out = draft.intercept
                 .map(met -> RADIAL_REACH_NM - met.alongCourseNm())
-                .orElseGet(() -> Math.max(1, outbound.offset(draft.situation.position()).alongTrackNm()));
+                .orElseGet(() ->
+                        Math.max(1, outbound.offset(draft.situation.position()).alongTrackNm()));
         draft.courseLeg = draft.legs.size();
         draft.legs.add(new Leg.CourseToFix(
                 station,
@@ -162,8 +163,10 @@ final class RadialAmendment {
         FixWorking.describe(draft, computed, fix.crossing(), fix.step().line());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
         RadialMeeting.meet(draft, flown, fixAlong);
-        double joined = draft.intercept.map(Intercept::alongCourseNm).orElseGet(() -> Math.max(
-                0, flown.offset(draft.situation.position()).alongTrackNm()));
+        double joined = draft.intercept
+                .map(Intercept::alongCourseNm)
+                .orElseGet(() ->
+                        Math.max(0, flown.offset(draft.situation.position()).alongTrackNm()));
         draft.courseLeg = draft.legs.size();
         if (direction == Course.Direction.FROM) {
             draft.legs.add(new Leg.FixOutbound(
@@ -174,14 +177,15 @@ final class RadialAmendment {
                     Math.min(joined, out)));
         } else {
             double begin = Math.max(RADIAL_REACH_NM - joined, out + 0.05);
-            draft.legs.add(new Leg.CourseToFix(
-                    at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
+            draft.legs.add(
+                    new Leg.CourseToFix(at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
         }
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
+        warnServiceVolume(
+                station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
     }
 
@@ -229,7 +233,10 @@ final class RadialAmendment {
         found.stream()
                 .filter(each -> each != chosen)
                 .forEach(each -> others.append(String.format(
-                        Locale.ROOT, " %s at %.1f NM", name(each.step().segment()), each.crossing().alongFirstNm())));
+                        Locale.ROOT,
+                        " %s at %.1f NM",
+                        name(each.step().segment()),
+                        each.crossing().alongFirstNm())));
         draft.warn(
                 Warning.Code.CHOICE_MADE,
                 "the %s %03.0f radial crosses the airway more than once; taken is the first crossing ahead, %.1f NM from"
@@ -245,8 +252,9 @@ final class RadialAmendment {
 
     private ComputedFix computedFix(Station station, Radial radial, Found found, Course.Direction direction) {
         Crossing crossing = found.crossing();
-        TrueDirection inbound =
-                direction == Course.Direction.FROM ? crossing.firstCourse() : crossing.firstCourse().reciprocal();
+        TrueDirection inbound = direction == Course.Direction.FROM
+                ? crossing.firstCourse()
+                : crossing.firstCourse().reciprocal();
         String ident = String.format(
                 Locale.ROOT,
                 "%s%03d%03d",
@@ -279,7 +287,10 @@ final class RadialAmendment {
                     why.append(String.format(Locale.ROOT, " %.1f NM on the other side of the station", -out));
                 } else if (past > 0) {
                     why.append(String.format(
-                            Locale.ROOT, " %.1f NM beyond %s", past, step.segment().to().ident()));
+                            Locale.ROOT,
+                            " %.1f NM beyond %s",
+                            past,
+                            step.segment().to().ident()));
                 } else if (crossing.alongSecondNm() < 0) {
                     why.append(String.format(
                             Locale.ROOT,
@@ -296,8 +307,7 @@ final class RadialAmendment {
 
     /** Off published routes only; the leg along the airway is not meant (Aeronautical Information Manual 1-1-8 c). */
     private void warnServiceVolume(Station station, double distanceNm) {
-        FixDefinitions.serviceRadiusNm(station, draft.situation)
-                .stream()
+        FixDefinitions.serviceRadiusNm(station, draft.situation).stream()
                 .filter(radius -> distanceNm > radius)
                 .forEach(radius -> draft.warn(
                         Warning.Code.OUT_OF_SERVICE_VOLUME,
@@ -315,7 +325,7 @@ final class RadialAmendment {
     }
 
     static String name(FiledRoute.Segment segment) {
-        return segment.airway().orElse("the direct")
-                + " " + segment.from().ident() + "-" + segment.to().ident();
+        return segment.airway().orElse("the direct") + " " + segment.from().ident() + "-"
+                + segment.to().ident();
     }
 }

@@ -32,8 +32,11 @@ final class RadialMeeting {
         draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
         Course course = draft.course.orElseThrow();
-        String radialName =
-                String.format(Locale.ROOT, "%s %03.0f radial", course.station().ident(), course.radial().deg());
+        String radialName = String.format(
+                Locale.ROOT,
+                "%s %03.0f radial",
+                course.station().ident(),
+                course.radial().deg());
         if (draft.intercept.isPresent()) {
             Intercepts.describe(draft, "the " + radialName, flown);
             double past = draft.intercept.get().alongCourseNm() - to;

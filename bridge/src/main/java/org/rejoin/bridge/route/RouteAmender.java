@@ -36,7 +36,8 @@ public final class RouteAmender {
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();
-        if (draft.heading.isPresent() && draft.heading.get().ground().groundSpeedKt() < HeadingPlan.LEAST_GROUND_SPEED_KT) {
+        if (draft.heading.isPresent()
+                && draft.heading.get().ground().groundSpeedKt() < HeadingPlan.LEAST_GROUND_SPEED_KT) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
                     String.format(
@@ -47,9 +48,8 @@ public final class RouteAmender {
         }
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);
         Optional<Instruction.InterceptBearing> bearing = clearance.first(Instruction.InterceptBearing.class);
-        List<Instruction> lateral = clearance.instructions().stream()
-                .filter(RouteAmender::leadsOn)
-                .toList();
+        List<Instruction> lateral =
+                clearance.instructions().stream().filter(RouteAmender::leadsOn).toList();
         if (radial.isPresent() || bearing.isPresent()) {
             new RadialAmendment(chart, draft, joinPath(chart, filed, lateral)).work(radial, bearing);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
@@ -110,8 +110,7 @@ public final class RouteAmender {
         return AirwayPath.ofFiledRoute(filed);
     }
 
-    private static Optional<HeadingPlan> assigned(Clearance clearance, Situation situation)
-            throws ClearanceException {
+    private static Optional<HeadingPlan> assigned(Clearance clearance, Situation situation) throws ClearanceException {
         for (Instruction instruction : clearance.instructions()) {
             if (instruction instanceof Instruction.FlyHeading fly) {
                 return Optional.of(HeadingPlan.of(HeadingPlan.Origin.ASSIGNED, fly.heading(), situation));

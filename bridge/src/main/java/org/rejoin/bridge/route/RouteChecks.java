@@ -73,7 +73,8 @@ final class RouteChecks {
                 double minimum = minimumFt(chart, track).orElse(Double.NEGATIVE_INFINITY);
                 boolean below = altitude.getAsDouble() < minimum - 0.5;
                 Leg.TrackToFix before = worst.get(track.airway().get());
-                if (below && (before == null || minimum > minimumFt(chart, before).orElseThrow())) {
+                if (below
+                        && (before == null || minimum > minimumFt(chart, before).orElseThrow())) {
                     worst.put(track.airway().get(), track);
                 }
             }

@@ -6,13 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
 
-import org.junit.jupiter.api.Test;
-
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
+
+import org.junit.jupiter.api.Test;
 
 /** What a controller means and a pilot flies, shape by shape. */
 final class RouteShapesTest {
@@ -20,11 +20,13 @@ final class RouteShapesTest {
     @Test
     void directionOfTheAirwayIsTheFiledOne() {
         String words = "fly heading 145, intercept the AAA 078 radial, join V40, then as filed";
-        AmendedRoute back = OceanCase.of(OceanCase.V40_BACK, words, 38.60, -54.90).work();
+        AmendedRoute back =
+                OceanCase.of(OceanCase.V40_BACK, words, 38.60, -54.90).work();
         assertThat(OceanCase.legs(back)).isEqualTo("VI, FC AAA078064, TF V40 CCC, TF XCCC");
         assertThat(back.skipped()).extracting(Waypoint::ident).containsExactly("DDD");
         assertThat(back.computedFix().orElseThrow().turnDeg()).isCloseTo(65.7076 - 180, within(1e-4));
-        AmendedRoute airway = OceanCase.of("XBBB DCT BBB V31 AAA DCT XAAA", "fly heading 110, intercept V31", 38.3, -55.7)
+        AmendedRoute airway = OceanCase.of(
+                        "XBBB DCT BBB V31 AAA DCT XAAA", "fly heading 110, intercept V31", 38.3, -55.7)
                 .work();
         assertThat(OceanCase.legs(airway)).isEqualTo("VI, TF V31 AAA, TF XAAA");
         assertThat(airway.skipped()).extracting(Waypoint::ident).containsExactly("BBB");
@@ -52,7 +54,10 @@ final class RouteShapesTest {
     @Test
     void ofTwoCrossingsTheFirstAheadIsTakenAndSaid() {
         AmendedRoute route = OceanCase.of(
-                        "EARLY V55 CLOSE", "fly heading 145, intercept the AAA 078 radial, join V55, then as filed", 38.4, -54.9)
+                        "EARLY V55 CLOSE",
+                        "fly heading 145, intercept the AAA 078 radial, join V55, then as filed",
+                        38.4,
+                        -54.9)
                 .work();
         long crossings = route.warnings().stream()
                 .filter(warning -> warning.code() == Warning.Code.CHOICE_MADE)
@@ -64,14 +69,15 @@ final class RouteShapesTest {
 
     @Test
     void dogLegIsMetWhereTheTrackMeetsItFirst() {
-        AmendedRoute route =
-                OceanCase.of("EARLY V55 CLOSE", "fly heading 105, intercept V55", 38.5, -54.6).work();
+        AmendedRoute route = OceanCase.of("EARLY V55 CLOSE", "fly heading 105, intercept V55", 38.5, -54.6)
+                .work();
         assertThat(OceanCase.legs(route)).isEqualTo("VI, TF V55 BENDS, TF V55 CLOSE");
         assertThat(route.warnings())
                 .anySatisfy(warning -> assertThat(warning.code()).isEqualTo(Warning.Code.CHOICE_MADE));
-        AmendedRoute fromEast =
-                OceanCase.of("EARLY V55 CLOSE", "fly heading 285, intercept V55", 38.5, -53.0).work();
-        assertThat(fromEast.intercept().orElseThrow().airwayLeg().orElseThrow().from()).isEqualTo(OceanCase.BENDS);
+        AmendedRoute fromEast = OceanCase.of("EARLY V55 CLOSE", "fly heading 285, intercept V55", 38.5, -53.0)
+                .work();
+        assertThat(fromEast.intercept().orElseThrow().airwayLeg().orElseThrow().from())
+                .isEqualTo(OceanCase.BENDS);
         assertThat(OceanCase.legs(fromEast)).isEqualTo("VI, TF V55 CLOSE");
     }
 
@@ -84,7 +90,8 @@ final class RouteShapesTest {
                         -54.90)
                 .work();
         assertThat(OceanCase.legs(route)).startsWith("VI, FC AAA078064, TF V40 CCC");
-        AmendedRoute notFiled = OceanCase.of(OceanCase.ON_V31, "fly heading 090, join V88 to BBB, then as filed", 38.7, -55.0)
+        AmendedRoute notFiled = OceanCase.of(
+                        OceanCase.ON_V31, "fly heading 090, join V88 to BBB, then as filed", 38.7, -55.0)
                 .work();
         assertThat(OceanCase.legs(notFiled)).isEqualTo("VI, TF V88 BBB, TF XBBB");
     }
@@ -93,7 +100,10 @@ final class RouteShapesTest {
     @Test
     void chainOfAirways() {
         AmendedRoute route = OceanCase.of(
-                        OceanCase.ON_V31, "direct CCC, join V40 to DDD, join V88 to BBB, rest of route unchanged", 38.9, -55.4)
+                        OceanCase.ON_V31,
+                        "direct CCC, join V40 to DDD, join V88 to BBB, rest of route unchanged",
+                        38.9,
+                        -55.4)
                 .work();
         assertThat(OceanCase.legs(route)).isEqualTo("DF CCC, TF V40 DDD, TF V88 BBB, TF XBBB");
         assertThat(route.skipped()).extracting(Waypoint::ident).containsExactly("AAA");
@@ -109,8 +119,8 @@ final class RouteShapesTest {
 
     @Test
     void directToAFixOfTheRoute() {
-        AmendedRoute route =
-                OceanCase.of(OceanCase.ON_V31, "proceed direct BBB, then as filed", 38.3, -55.7).work();
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "proceed direct BBB, then as filed", 38.3, -55.7)
+                .work();
         assertThat(OceanCase.legs(route)).isEqualTo("DF BBB, TF XBBB");
         assertThat(route.skipped()).extracting(Waypoint::ident).containsExactly("AAA");
         assertThat(route.courseLeg()).isZero();
@@ -157,12 +167,14 @@ final class RouteShapesTest {
     @Test
     void proposesAHeadingOnlyWhenNobodyNamedOne() {
         String words = "intercept the AAA 078 radial, join V40, then as filed";
-        AmendedRoute proposed = OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90).work();
+        AmendedRoute proposed =
+                OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90).work();
         assertThat(proposed.heading().orElseThrow().origin()).isEqualTo(HeadingPlan.Origin.PROPOSED);
         assertThat(proposed.assignedHeading()).isEmpty();
         assertThat(proposed.intercept()).isPresent();
-        AmendedRoute present =
-                OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90).heading(145).work();
+        AmendedRoute present = OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90)
+                .heading(145)
+                .work();
         assertThat(present.heading().orElseThrow().origin()).isEqualTo(HeadingPlan.Origin.PRESENT);
         assertThat(present.assignedHeading()).isEmpty();
     }
@@ -190,8 +202,9 @@ final class RouteShapesTest {
     void airwayOutOfTheRouteHasNoDirection() {
         assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V31, "fly heading 090, join V40", 38.7, -55.0)
                         .amended())
-                .isInstanceOfSatisfying(ClearanceException.class, e -> assertThat(e.code())
-                        .isEqualTo(ClearanceException.Code.AIRWAY_NOT_IN_ROUTE));
+                .isInstanceOfSatisfying(
+                        ClearanceException.class,
+                        e -> assertThat(e.code()).isEqualTo(ClearanceException.Code.AIRWAY_NOT_IN_ROUTE));
     }
 
     @Test
@@ -214,7 +227,8 @@ final class RouteShapesTest {
                 "resume own navigation"
             }) {
                 try {
-                    AmendedRoute route = OceanCase.of(OceanCase.ON_V31, words, at[0], at[1]).amended();
+                    AmendedRoute route =
+                            OceanCase.of(OceanCase.ON_V31, words, at[0], at[1]).amended();
                     assertThat(route.legs()).isNotEmpty();
                     route.intercept().ifPresent(met -> {
                         assertThat(met.distanceNm()).isFinite().isNotNegative();

@@ -7,13 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.junit.jupiter.api.Test;
-
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+
+import org.junit.jupiter.api.Test;
 
 final class WarningsTest {
 
@@ -33,22 +33,21 @@ final class WarningsTest {
 
     @Test
     void headingThatNeverMeets() {
-        AmendedRoute away =
-                OceanCase.of(OceanCase.ON_V31, "fly heading 290, intercept V31", 38.30, -55.70).work();
-        assertThat(codes(away))
-                .contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE, Warning.Code.CROSSING_BEHIND);
+        AmendedRoute away = OceanCase.of(OceanCase.ON_V31, "fly heading 290, intercept V31", 38.30, -55.70)
+                .work();
+        assertThat(codes(away)).contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE, Warning.Code.CROSSING_BEHIND);
         assertThat(away.intercept()).isEmpty();
-        AmendedRoute radial =
-                OceanCase.of(OceanCase.ON_V40, "fly heading 325, " + RADIAL, 38.60, -54.90).work();
-        assertThat(codes(radial))
-                .contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE, Warning.Code.CROSSING_BEHIND);
+        AmendedRoute radial = OceanCase.of(OceanCase.ON_V40, "fly heading 325, " + RADIAL, 38.60, -54.90)
+                .work();
+        assertThat(codes(radial)).contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE, Warning.Code.CROSSING_BEHIND);
     }
 
     /** A heading along the airway, beside it: parallel lines. */
     @Test
     void parallelLines() {
         GeodesicLine airway = GeodesicLine.between(OceanCase.AAA.position(), OceanCase.BBB.position());
-        Position beside = airway.start().destination(new TrueDirection(airway.initialCourse().deg() + 90), 10);
+        Position beside = airway.start()
+                .destination(new TrueDirection(airway.initialCourse().deg() + 90), 10);
         AmendedRoute route = OceanCase.of(
                         OceanCase.ON_V31,
                         "fly heading 058, intercept V31, resume own navigation",
@@ -61,18 +60,18 @@ final class WarningsTest {
 
     @Test
     void shallowAndSteep() {
-        AmendedRoute shallow =
-                OceanCase.of(OceanCase.ON_V31, "fly heading 075, intercept V31", 38.30, -54.90).work();
+        AmendedRoute shallow = OceanCase.of(OceanCase.ON_V31, "fly heading 075, intercept V31", 38.30, -54.90)
+                .work();
         assertThat(codes(shallow)).contains(Warning.Code.SHALLOW_INTERCEPT);
-        AmendedRoute steep =
-                OceanCase.of(OceanCase.ON_V31, "fly heading 180, intercept V31", 38.80, -54.50).work();
+        AmendedRoute steep = OceanCase.of(OceanCase.ON_V31, "fly heading 180, intercept V31", 38.80, -54.50)
+                .work();
         assertThat(codes(steep)).contains(Warning.Code.STEEP_INTERCEPT).doesNotContain(Warning.Code.SHALLOW_INTERCEPT);
     }
 
     @Test
     void radialMetPastTheFix() {
-        AmendedRoute route =
-                OceanCase.of(OceanCase.ON_V40, "fly heading 180, " + RADIAL, 38.9, -53.5).work();
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V40, "fly heading 180, " + RADIAL, 38.9, -53.5)
+                .work();
         assertThat(codes(route)).contains(Warning.Code.CROSSING_BEHIND);
     }
 
@@ -159,10 +158,7 @@ final class WarningsTest {
                 List.of(
                         OceanCase.airway("V40", 0, OceanCase.CCC, OceanCase.DDD),
                         OceanCase.airway(
-                                "V31",
-                                0,
-                                OceanCase.fix("UPPER", 39.0, -54.5),
-                                OceanCase.fix("LOWER", 38.2, -53.9))));
+                                "V31", 0, OceanCase.fix("UPPER", 39.0, -54.5), OceanCase.fix("LOWER", 38.2, -53.9))));
     }
 
     @Test
@@ -183,8 +179,7 @@ final class WarningsTest {
 
     /** Points beside the AAA 078 radial. */
     private static final class GeodesicLineBeside {
-        private final GeodesicLine radial =
-                GeodesicLine.from(OceanCase.AAA.position(), new TrueDirection(60), 100);
+        private final GeodesicLine radial = GeodesicLine.from(OceanCase.AAA.position(), new TrueDirection(60), 100);
 
         Position at(double alongNm, double rightNm) {
             return radial.pointAt(alongNm)

@@ -6,8 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 
-import org.junit.jupiter.api.Test;
-
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.geo.ExternalCheck;
@@ -17,6 +15,8 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.Tally;
 import org.rejoin.bridge.geo.TrueDirection;
+
+import org.junit.jupiter.api.Test;
 
 /**
  * Worked clearances, computed outside of this project with GeographicLib and the WMM2025 coefficients of NOAA/BGS
@@ -102,11 +102,17 @@ public final class WorkedClearancesTest implements ExternalChecks {
     private static ExternalCheck angles() {
         Tally tally = new Tally("Worked clearances", "headings, courses and angles", SOURCE, 1e-4, "deg");
         tally.add("A variation", caseA().situation().variation().eastDeg(), -15.2065);
-        tally.add("A heading", caseA().assignedHeading().orElseThrow().headingTrue().deg(), 94.7935);
+        tally.add(
+                "A heading",
+                caseA().assignedHeading().orElseThrow().headingTrue().deg(),
+                94.7935);
         Intercept a = caseA().intercept().orElseThrow();
         tally.add("A course", a.course().deg(), 43.1166);
         tally.add("A turn, left", a.turnDeg(), -52.2799);
-        tally.add("B heading", caseB().assignedHeading().orElseThrow().headingTrue().deg(), 134.8071);
+        tally.add(
+                "B heading",
+                caseB().assignedHeading().orElseThrow().headingTrue().deg(),
+                134.8071);
         Intercept b = caseB().intercept().orElseThrow();
         tally.add("B course", b.course().deg(), 55.3978);
         tally.add("B turn, left", b.turnDeg(), -79.6201);
@@ -116,7 +122,10 @@ public final class WorkedClearancesTest implements ExternalChecks {
         tally.add("C turn, right", fix.turnDeg(), 65.7076);
         tally.add("C crossing angle", fix.crossingAngleDeg(), 65.7076);
         tally.add("C radial of BBB", fix.definitions().get(1).radial().deg(), 199.0256);
-        tally.add("C heading", caseC().assignedHeading().orElseThrow().headingTrue().deg(), 129.8417);
+        tally.add(
+                "C heading",
+                caseC().assignedHeading().orElseThrow().headingTrue().deg(),
+                129.8417);
         tally.add("C first part turn, left", caseC().intercept().orElseThrow().turnDeg(), -69.7820);
         tally.add("E crossing angle", caseE().computedFix().orElseThrow().crossingAngleDeg(), 84.4876);
         return tally.result();
@@ -133,7 +142,8 @@ public final class WorkedClearancesTest implements ExternalChecks {
         AmendedRoute route = caseA();
         assertThat(OceanCase.legs(route)).isEqualTo("VI, TF V31 BBB, TF XBBB");
         assertThat(route.skipped()).extracting(Waypoint::ident).containsExactly("AAA");
-        assertThat(route.intercept().orElseThrow().airwayLeg().orElseThrow().to()).isEqualTo(OceanCase.BBB);
+        assertThat(route.intercept().orElseThrow().airwayLeg().orElseThrow().to())
+                .isEqualTo(OceanCase.BBB);
     }
 
     @Test
@@ -245,10 +255,11 @@ public final class WorkedClearancesTest implements ExternalChecks {
     }
 
     private static void refused(String words, String why) {
-        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90)
-                        .amended())
-                .isInstanceOfSatisfying(ClearanceException.class, e -> assertThat(e.code())
-                        .isEqualTo(ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY))
+        assertThatThrownBy(() ->
+                        OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90).amended())
+                .isInstanceOfSatisfying(
+                        ClearanceException.class,
+                        e -> assertThat(e.code()).isEqualTo(ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY))
                 .hasMessageContaining(why);
     }
 

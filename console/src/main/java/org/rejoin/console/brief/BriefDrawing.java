@@ -31,8 +31,8 @@ public final class BriefDrawing {
     private static final Sketch.Frame MAP = new Sketch.Frame(20, 92, 960, 560);
 
     /** Where a symbol is whole. */
-    private static final Sketch.Frame SYMBOLS = new Sketch.Frame(
-            MAP.x() + 12, MAP.y() + 12, MAP.width() - 24, MAP.height() - 24);
+    private static final Sketch.Frame SYMBOLS =
+            new Sketch.Frame(MAP.x() + 12, MAP.y() + 12, MAP.width() - 24, MAP.height() - 24);
 
     private static final Paper.Stroke AIRWAY = new Paper.Stroke(Paper.BLUE, 2.5, "", 1);
     private static final Paper.Stroke RADIAL = new Paper.Stroke(Paper.VERMILLION, 2.2, "12 4 2 4", 1);
@@ -40,7 +40,8 @@ public final class BriefDrawing {
     private static final Paper.Stroke NOSE = new Paper.Stroke(Paper.BLACK, 1.4, "1.5 3", 1);
     private static final Paper.Stroke FLOWN = new Paper.Stroke(Paper.GREEN, 9, "", 0.35);
 
-    private static final String HEXAGON = "M-9 0L-4.5 -7.8L4.5 -7.8L9 0L4.5 7.8L-4.5 7.8ZM-1 0a1 1 0 1 0 2 0a1 1 0 1 0 -2 0";
+    private static final String HEXAGON =
+            "M-9 0L-4.5 -7.8L4.5 -7.8L9 0L4.5 7.8L-4.5 7.8ZM-1 0a1 1 0 1 0 2 0a1 1 0 1 0 -2 0";
     private static final String RINGS = "M-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0M-8 0a8 8 0 1 0 16 0a8 8 0 1 0 -16 0";
     private static final String TRIANGLE = "M0 -7L6.5 5L-6.5 5Z";
     private static final String DIAMOND = "M0 -9L9 0L0 9L-9 0Z";
@@ -116,7 +117,9 @@ public final class BriefDrawing {
             shown.add(fix.segment().to().position());
         });
         int last = Math.min(route.legs().size(), Math.max(route.courseLeg(), 0) + 2);
-        route.legs().subList(0, last).forEach(leg -> leg.endsAt().map(Waypoint::position).ifPresent(shown::add));
+        route.legs()
+                .subList(0, last)
+                .forEach(leg -> leg.endsAt().map(Waypoint::position).ifPresent(shown::add));
         return shown;
     }
 
@@ -137,8 +140,7 @@ public final class BriefDrawing {
         for (int i = Math.max(0, route.courseLeg()); i < legs.size() && route.courseLeg() >= 0; i++) {
             Leg leg = legs.get(i);
             leg.line()
-                    .map(line ->
-                            sketch.spots(line, Math.min(leg.joinedAtNm(), line.lengthNm()), line.lengthNm()))
+                    .map(line -> sketch.spots(line, Math.min(leg.joinedAtNm(), line.lengthNm()), line.lengthNm()))
                     .ifPresent(spots -> {
                         paper.line(spots, FLOWN);
                         labels.line(spots);
@@ -199,7 +201,8 @@ public final class BriefDrawing {
         lettering.add(() -> along(
                 spots.stream().filter(MAP::contains).toList(),
                 List.of(
-                        course.station().ident() + " " + Words.degrees(course.radial().deg())
+                        course.station().ident() + " "
+                                + Words.degrees(course.radial().deg())
                                 + (course.station().kind() == Station.Kind.NDB ? " bearing" : " radial"),
                         "set course " + Words.degrees(course.courseToSet().deg()) + " " + course.direction()),
                 TYPE,
@@ -207,9 +210,7 @@ public final class BriefDrawing {
     }
 
     private void track(HeadingPlan plan) {
-        double length = route.intercept()
-                .map(Intercept::distanceNm)
-                .orElse(MAP.height() / 3 / sketch.scale());
+        double length = route.intercept().map(Intercept::distanceNm).orElse(MAP.height() / 3 / sketch.scale());
         List<Sketch.Spot> spots = sketch.spots(plan.path(), 0, Math.max(length, 0.01));
         paper.line(spots, TRACK);
         labels.line(spots);
@@ -222,20 +223,20 @@ public final class BriefDrawing {
             List<Sketch.Spot> ahead = sketch.spots(nose, 0, nose.lengthNm());
             paper.line(ahead, NOSE);
             labels.line(ahead);
-            words.add(Words.format("track %s true", Words.degreesTenths(plan.ground().track().deg())));
+            words.add(Words.format(
+                    "track %s true", Words.degreesTenths(plan.ground().track().deg())));
         }
         route.intercept()
-                .ifPresent(met -> words.add(Words.format("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
+                .ifPresent(
+                        met -> words.add(Words.format("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
         lettering.add(() -> along(spots, words, TYPE, false));
     }
 
     private void symbols() {
         Set<Waypoint> points = new LinkedHashSet<>();
         route.course().ifPresent(course -> points.add(course.station()));
-        route.computedFix()
-                .ifPresent(fix -> fix.definitions().forEach(definition -> points.add(definition.station())));
-        airways().forEach(ident ->
-                brief.chart().airways(ident).forEach(airway -> points.addAll(airway.points())));
+        route.computedFix().ifPresent(fix -> fix.definitions().forEach(definition -> points.add(definition.station())));
+        airways().forEach(ident -> brief.chart().airways(ident).forEach(airway -> points.addAll(airway.points())));
         route.legs().forEach(leg -> leg.endsAt().ifPresent(points::add));
         points.addAll(brief.chart().stations());
         route.computedFix().map(ComputedFix::fix).ifPresent(points::remove);
@@ -252,7 +253,11 @@ public final class BriefDrawing {
         Position here = route.situation().position();
         double nose = route.heading()
                 .map(plan -> plan.headingTrue().deg())
-                .orElseGet(() -> route.legs().get(0).line().map(line -> line.initialCourse().deg()).orElse(0.0));
+                .orElseGet(() -> route.legs()
+                        .get(0)
+                        .line()
+                        .map(line -> line.initialCourse().deg())
+                        .orElse(0.0));
         symbol(here, sketch.paperDeg(here, nose), AIRCRAFT, Paper.BLACK, 12, List.of("you"));
     }
 
@@ -274,12 +279,14 @@ public final class BriefDrawing {
         List<String> words = new ArrayList<>();
         words.add("computed fix " + fix.fix().ident());
         words.add(Words.format(
-                "%s %s / %.1f NM", cleared.station().ident(), Words.degrees(cleared.radial().deg()), cleared.distanceNm()));
+                "%s %s / %.1f NM",
+                cleared.station().ident(), Words.degrees(cleared.radial().deg()), cleared.distanceNm()));
         fix.definitions().stream()
                 .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
                 .findFirst()
                 .ifPresent(each -> words.add(Words.format(
-                        "%s %05.1f / %.1f NM", each.station().ident(), each.radial().deg(), each.distanceNm())));
+                        "%s %05.1f / %.1f NM",
+                        each.station().ident(), each.radial().deg(), each.distanceNm())));
         words.add(Words.place(fix.fix().position()));
         words.add(Words.format("turn %s %.0f\u00b0", fix.turnDeg() > 0 ? "right" : "left", Math.abs(fix.turnDeg())));
         symbol(fix.fix().position(), 0, DIAMOND, Paper.PURPLE, 11, words);
@@ -296,17 +303,22 @@ public final class BriefDrawing {
                                     : Words.format("%.2f", mhz).replaceFirst("0$", "")));
             symbol(point.position(), 0, shape, "#ffffff", 10, words);
         } else {
-            symbol(point.position(), 0, TRIANGLE, "#ffffff", 9, List.of(point.ident().toUpperCase(Locale.ROOT)));
+            symbol(
+                    point.position(),
+                    0,
+                    TRIANGLE,
+                    "#ffffff",
+                    9,
+                    List.of(point.ident().toUpperCase(Locale.ROOT)));
         }
     }
 
-    private void symbol(
-            Position at, double turnDeg, String shape, String fill, double radius, List<String> words) {
+    private void symbol(Position at, double turnDeg, String shape, String fill, double radius, List<String> words) {
         Sketch.Spot spot = sketch.spot(at);
         paper.shape(spot, turnDeg, shape, fill, Paper.BLACK);
         labels.symbol(spot, radius);
-        lettering.add(() -> labels.beside(spot, radius + 4, words, TYPE)
-                .ifPresent(box -> paper.label(box, words, TYPE, true)));
+        lettering.add(() ->
+                labels.beside(spot, radius + 4, words, TYPE).ifPresent(box -> paper.label(box, words, TYPE, true)));
     }
 
     private void along(List<Sketch.Spot> spots, List<String> words, double size, boolean bold) {

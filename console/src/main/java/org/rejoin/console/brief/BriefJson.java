@@ -4,10 +4,6 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Locale;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
-
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -19,6 +15,10 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.PublishedCourse;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** A brief as one JSON object; the members are those of the contract of the commands. What is not known is left out. */
 public final class BriefJson {
@@ -49,9 +49,8 @@ public final class BriefJson {
         route.skipped().stream().map(Waypoint::ident).forEach(skipped::add);
         ArrayNode warnings = object.putArray("warnings");
         route.warnings()
-                .forEach(warning -> warnings.addObject()
-                        .put("code", warning.code().name())
-                        .put("text", warning.text()));
+                .forEach(warning ->
+                        warnings.addObject().put("code", warning.code().name()).put("text", warning.text()));
         if (!brief.notes().isEmpty()) {
             ArrayNode notes = object.putArray("notes");
             brief.notes().forEach(notes::add);
@@ -141,7 +140,9 @@ public final class BriefJson {
         } else {
             leg.line()
                     .ifPresent(line -> number(
-                            object, "course_true_deg", line.courseAt(leg.joinedAtNm()).deg()));
+                            object,
+                            "course_true_deg",
+                            line.courseAt(leg.joinedAtNm()).deg()));
         }
         PublishedCourse.magneticDeg(leg, brief.chart(), brief.route().situation())
                 .ifPresent(deg -> number(object, "course_magnetic_deg", deg));

@@ -5,8 +5,8 @@ import java.util.Comparator;
 import java.util.List;
 
 import org.rejoin.bridge.chart.Station;
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
@@ -59,8 +59,9 @@ final class BriefPicture {
             return "You are over " + station.ident() + ".";
         }
         String radial = station.declination()
-                .map(declination -> ", on its " + Words.degrees(Math.rint(
-                                Radial.of(line.initial(), declination).deg()))
+                .map(declination -> ", on its "
+                        + Words.degrees(
+                                Math.rint(Radial.of(line.initial(), declination).deg()))
                         + " radial")
                 .orElse("");
         return Words.format(
@@ -95,10 +96,7 @@ final class BriefPicture {
         return Words.format(
                 "The %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
                         + " the radial itself. %s",
-                name,
-                station,
-                Words.compass(outbound.initialCourse().deg()),
-                side);
+                name, station, Words.compass(outbound.initialCourse().deg()), side);
     }
 
     private static String howItIsMet(Intercept met, AmendedRoute route) {

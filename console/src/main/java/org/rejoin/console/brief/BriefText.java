@@ -82,7 +82,8 @@ public final class BriefText {
             case PRESENT -> "the heading flown now; none was assigned";
             case PROPOSED -> "our proposal; none was assigned and none was given";
         };
-        numbered("Heading", Words.format("%s (%s)", Words.degrees(plan.magnetic().deg()), who));
+        numbered(
+                "Heading", Words.format("%s (%s)", Words.degrees(plan.magnetic().deg()), who));
         detail(Words.format(
                 "%s true; variation here and today %s",
                 Words.degreesTenths(plan.headingTrue().deg()),
@@ -114,8 +115,10 @@ public final class BriefText {
                 .frequencyMhz()
                 .ifPresent(mhz -> detail(
                         course.station().kind() == Station.Kind.NDB
-                                ? Words.format("%s on %.0f kHz", course.station().name(), mhz * 1000)
-                                : Words.format("%s on %.2f MHz", course.station().name(), mhz)));
+                                ? Words.format(
+                                        "%s on %.0f kHz", course.station().name(), mhz * 1000)
+                                : Words.format(
+                                        "%s on %.2f MHz", course.station().name(), mhz)));
     }
 
     private void direct(Leg.DirectToFix direct) {
@@ -126,8 +129,12 @@ public final class BriefText {
         numbered(
                 "Direct",
                 Words.format(
-                        "%s: course %s from here, %.1f NM", direct.to().ident(), course, direct.path().lengthNm()));
-        GroundVector.forCourse(track, route.situation().trueAirspeedKt(), route.situation().wind())
+                        "%s: course %s from here, %.1f NM",
+                        direct.to().ident(), course, direct.path().lengthNm()));
+        GroundVector.forCourse(
+                        track,
+                        route.situation().trueAirspeedKt(),
+                        route.situation().wind())
                 .ifPresent(wind -> detail(Words.format(
                         "heading for it %s, %s at %.0f kt over the ground",
                         Words.degrees(Math.rint(wind.heading()
@@ -151,7 +158,9 @@ public final class BriefText {
                 Words.format("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         detail(Words.format(
                 "angle %.0f degrees: turn %s onto %s true",
-                met.angleDeg(), met.turnsRight() ? "right" : "left", Words.degreesTenths(met.course().deg())));
+                met.angleDeg(),
+                met.turnsRight() ? "right" : "left",
+                Words.degreesTenths(met.course().deg())));
         detail(Words.format(
                 "begin the turn %.2f NM before it, standard rate at %.0f kt over the ground",
                 met.leadNm(),
@@ -198,7 +207,9 @@ public final class BriefText {
         String onward = legs.stream()
                 .skip(Math.max(0, route.courseLeg()))
                 .filter(leg -> leg.endsAt()
-                        .filter(end -> route.computedFix().filter(fix -> fix.fix().equals(end)).isPresent())
+                        .filter(end -> route.computedFix()
+                                .filter(fix -> fix.fix().equals(end))
+                                .isPresent())
                         .isEmpty())
                 .flatMap(leg -> leg.endsAt().stream()
                         .map(end -> leg.airway().map(airway -> airway + " ").orElse("") + end.ident()))
@@ -232,7 +243,7 @@ public final class BriefText {
                         from,
                         leg.endsAt().map(Waypoint::ident).orElse(""),
                         course.map(deg -> (leg.pathTerminator().startsWith("V") ? "heading " : "course ")
-                                        + Words.degrees(deg))
+                                                + Words.degrees(deg))
                                         .orElse("")
                                 + leg.line()
                                         .map(line -> Words.format(

@@ -2,12 +2,12 @@ package org.rejoin.console.brief;
 
 import java.util.Locale;
 
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-
-import org.rejoin.bridge.clearance.Clearance;
-import org.rejoin.bridge.clearance.Instruction;
 
 /** A clearance as a JSON object, one member for each instruction. */
 final class ClearanceJson {

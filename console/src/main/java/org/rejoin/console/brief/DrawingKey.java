@@ -65,7 +65,8 @@ final class DrawingKey {
                         route.situation().wind().speedKt() > 0
                                 ? Words.format(
                                         "%s true / %.0f kt",
-                                        Words.degrees(route.situation().wind().from().deg()),
+                                        Words.degrees(
+                                                route.situation().wind().from().deg()),
                                         route.situation().wind().speedKt())
                                 : "calm",
                         route.situation().trueAirspeedKt(),

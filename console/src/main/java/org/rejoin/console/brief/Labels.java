@@ -79,8 +79,7 @@ final class Labels {
         return best;
     }
 
-    private Optional<Sketch.Frame> best(
-            Sketch.Spot at, List<Sketch.Spot> anchors, List<String> lines, double size) {
+    private Optional<Sketch.Frame> best(Sketch.Spot at, List<Sketch.Spot> anchors, List<String> lines, double size) {
         Sketch.Frame best = null;
         double least = FORBIDDEN;
         int order = 0;
@@ -105,7 +104,10 @@ final class Labels {
         double across = Math.max(-1, Math.min(1, (anchor.x() - at.x()) / 6));
         double down = Math.max(-1, Math.min(1, (anchor.y() - at.y()) / 6));
         return new Sketch.Frame(
-                anchor.x() - width / 2 + across * width / 2, anchor.y() - height / 2 + down * height / 2, width, height);
+                anchor.x() - width / 2 + across * width / 2,
+                anchor.y() - height / 2 + down * height / 2,
+                width,
+                height);
     }
 
     private double cost(Sketch.Frame box) {

@@ -26,9 +26,10 @@ final class NavigatorSteps {
         } else if (route.intercept().flatMap(met -> met.airwayLeg()).isPresent()) {
             airway(route, steps);
         } else if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
-            steps.add("Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it: then the"
-                    + " navigator goes on along the route after it. Left out: it stops guiding at "
-                    + direct.to().ident() + ".");
+            steps.add(
+                    "Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it: then the"
+                            + " navigator goes on along the route after it. Left out: it stops guiding at "
+                            + direct.to().ident() + ".");
         } else {
             steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
         }
@@ -54,7 +55,8 @@ final class NavigatorSteps {
                 Words.degrees(course.radial().deg()),
                 fix.definitions().get(0).distanceNm(),
                 Words.place(fix.fix().position())));
-        steps.add("Insert it in the flight plan directly before " + before + ". Left out: nothing tells you where to turn,"
+        steps.add("Insert it in the flight plan directly before " + before
+                + ". Left out: nothing tells you where to turn,"
                 + " and you ride the radial across the airway; put in the wrong place, the navigator turns you the wrong"
                 + " way.");
         steps.add("Established on the radial, make the leg to the new fix the active one and let it sequence again."
@@ -70,19 +72,21 @@ final class NavigatorSteps {
                 station, setting, Words.degrees(course.radial().deg())));
         steps.add("Hold the sequencing until established. Left out: the navigator may go on to a leg that it thinks you"
                 + " are on already.");
-        steps.add("Established inbound, let it sequence again before " + station + ". Left out: it holds course " + setting
+        steps.add("Established inbound, let it sequence again before " + station + ". Left out: it holds course "
+                + setting
                 + " beyond the station and never turns onto "
                 + route.joinedAirway().orElse("the next leg") + ".");
     }
 
     private static void airway(AmendedRoute route, List<String> steps) {
         route.intercept().flatMap(met -> met.airwayLeg()).ifPresent(segment -> {
-            steps.add("Make the leg " + segment.from().ident() + " to " + segment.to().ident()
+            steps.add("Make the leg " + segment.from().ident() + " to "
+                    + segment.to().ident()
                     + " the active one. Left out: the needle shows the leg to a fix that is no longer flown.");
             steps.add("Do not go direct to " + segment.to().ident()
                     + ": that draws a new line from where you are, and the airway is never joined.");
-            steps.add("Let it sequence: on the leg it goes on by itself at " + segment.to().ident()
-                    + ". Held, it stays on this course beyond the fix.");
+            steps.add("Let it sequence: on the leg it goes on by itself at "
+                    + segment.to().ident() + ". Held, it stays on this course beyond the fix.");
         });
     }
 

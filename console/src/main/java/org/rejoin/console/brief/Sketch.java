@@ -3,8 +3,8 @@ package org.rejoin.console.brief;
 import java.util.List;
 import java.util.stream.IntStream;
 
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 

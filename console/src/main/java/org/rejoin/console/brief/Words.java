@@ -49,7 +49,9 @@ final class Words {
 
     private static String angle(double deg, String whole, String hemisphere) {
         long thousandths = Math.round(Math.abs(deg) * 60_000);
-        return hemisphere + format(whole, thousandths / 60_000) + format("\u00b0%06.3f'", thousandths % 60_000 / 1000.0);
+        return hemisphere
+                + format(whole, thousandths / 60_000)
+                + format("\u00b0%06.3f'", thousandths % 60_000 / 1000.0);
     }
 
     static String decimal(Position position) {

@@ -16,14 +16,6 @@ import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
-
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -37,6 +29,14 @@ import org.rejoin.console.brief.BriefJson;
 import org.rejoin.console.brief.BriefText;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.Place;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
 
 /** {@code brief}: works a clearance out on paper. */
 @Command(
@@ -85,25 +85,30 @@ final class BriefCommand implements Callable<Integer> {
     String at = "";
 
     @Option(names = "--altitude", paramLabel = "FT", description = "Feet above mean sea level (default: unknown).")
-    @Nullable Double altitude;
+    @Nullable
+    Double altitude;
 
     @Option(names = "--speed", paramLabel = "KT", description = "True airspeed, knots (default: 120).")
-    @Nullable Double speed;
+    @Nullable
+    Double speed;
 
     @Option(names = "--heading", paramLabel = "MAG", description = "Present heading by the compass, degrees.")
-    @Nullable Double heading;
+    @Nullable
+    Double heading;
 
     @Option(
             names = "--wind",
             paramLabel = "DIR_TRUE/KT",
             description = "Where the wind blows from, degrees true, and knots (default: calm).")
-    @Nullable String wind;
+    @Nullable
+    String wind;
 
     @Option(
             names = "--date",
             paramLabel = "YYYY-MM-DD",
             description = "Day of the flight, for the magnetic variation (default: today, UTC).")
-    @Nullable String date;
+    @Nullable
+    String date;
 
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
@@ -112,7 +117,8 @@ final class BriefCommand implements Callable<Integer> {
     boolean working;
 
     @Option(names = "--svg", paramLabel = "FILE", description = "Draw it as an SVG file.")
-    @Nullable Path svg;
+    @Nullable
+    Path svg;
 
     @Override
     public Integer call() throws IOException, LessonException {
@@ -168,7 +174,8 @@ final class BriefCommand implements Callable<Integer> {
             int column = e.column().orElse(0);
             int end = column + e.length();
             return end <= clearance.length()
-                    && String.valueOf(e.getMessage()).contains(clearance.substring(column, end).trim());
+                    && String.valueOf(e.getMessage())
+                            .contains(clearance.substring(column, end).trim());
         });
     }
 

@@ -6,15 +6,15 @@ import java.io.UncheckedIOException;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.console.lesson.LessonException;
+
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
-
-import org.rejoin.bridge.clearance.ClearanceException;
-import org.rejoin.console.lesson.LessonException;
 
 /** The program: its commands, how they end, and how they say what is wrong. */
 @Command(
@@ -72,8 +72,8 @@ public final class Rejoin implements Callable<Integer> {
         command.setParameterExceptionHandler((e, ignored) -> {
             e.getCommandLine()
                     .getErr()
-                    .println("rejoin: " + oneLine(e) + " (" + e.getCommandLine().getCommandSpec().qualifiedName()
-                            + " --help says more)");
+                    .println("rejoin: " + oneLine(e) + " ("
+                            + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
             return BAD_INPUT;
         });
         command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line));
@@ -87,18 +87,24 @@ public final class Rejoin implements Callable<Integer> {
             line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
             return BAD_INPUT;
         }
-        if (e instanceof LessonException || e instanceof IOException || e instanceof UncheckedIOException
+        if (e instanceof LessonException
+                || e instanceof IOException
+                || e instanceof UncheckedIOException
                 || e instanceof IllegalArgumentException) {
             line.getErr().println("rejoin: " + oneLine(e));
             return BAD_INPUT;
         }
-        line.getErr().println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)
-                + " (run again with --verbose for details)");
+        line.getErr()
+                .println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)
+                        + " (run again with --verbose for details)");
         return FAILED;
     }
 
     private static String oneLine(Exception e) {
         String message = e.getMessage() == null ? e.toString() : e.getMessage();
-        return message.lines().findFirst().orElse("").replaceFirst("^" + e.getClass().getName().toLowerCase(Locale.ROOT), "");
+        return message.lines()
+                .findFirst()
+                .orElse("")
+                .replaceFirst("^" + e.getClass().getName().toLowerCase(Locale.ROOT), "");
     }
 }

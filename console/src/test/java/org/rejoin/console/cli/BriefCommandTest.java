@@ -10,7 +10,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-
 import javax.xml.parsers.DocumentBuilderFactory;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -24,8 +23,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** {@code brief} as a user runs it. Numbers: project check values, section 1.11, computed with GeographicLib and WMM2025. */
 final class BriefCommandTest {
 
-    private static final String CHART =
-            """
+    private static final String CHART = """
             name: check chart
             stations:
               - {ident: AAA, name: A & B, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: 38.0, longitude_deg: -55.0, declination_deg: -18.0, elevation_ft: 0}
@@ -53,17 +51,18 @@ final class BriefCommandTest {
     private int brief(String filed, String clearance, String at, String... more) {
         out.getBuffer().setLength(0);
         err.getBuffer().setLength(0);
-        List<String> args = new ArrayList<>(List.of(
-                "brief", "--chart", chart.toString(), "--filed", filed, "--clearance", clearance, "--at", at));
+        List<String> args = new ArrayList<>(
+                List.of("brief", "--chart", chart.toString(), "--filed", filed, "--clearance", clearance, "--at", at));
         args.addAll(List.of(more));
-        return Rejoin.run(
-                new PrintWriter(out, true), new PrintWriter(err, true), args.toArray(String[]::new));
+        return Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args.toArray(String[]::new));
     }
 
     private JsonNode json(String filed, String clearance, String at, String... more) throws IOException {
         List<String> args = new ArrayList<>(List.of("--json", "--date", "2026-06-01", "--altitude", "5000"));
         args.addAll(List.of(more));
-        assertThat(brief(filed, clearance, at, args.toArray(String[]::new))).as(err.toString()).isZero();
+        assertThat(brief(filed, clearance, at, args.toArray(String[]::new)))
+                .as(err.toString())
+                .isZero();
         assertThat(out.toString()).doesNotContain("NaN", "null", "Infinity");
         return new ObjectMapper().readTree(out.toString());
     }
@@ -107,7 +106,11 @@ final class BriefCommandTest {
     @Test
     void airwayOfTheIntercept() throws IOException {
         JsonNode object = json(
-                "AAA V31 BBB", "fly heading 110, intercept V31, resume own navigation", "38.30,-55.70", "--wind", "200/25");
+                "AAA V31 BBB",
+                "fly heading 110, intercept V31, resume own navigation",
+                "38.30,-55.70",
+                "--wind",
+                "200/25");
         assertThat(object.at("/intercept/airway").textValue()).isEqualTo("V31");
         assertThat(object.at("/intercept/from").textValue()).isEqualTo("AAA");
         assertThat(object.at("/intercept/to").textValue()).isEqualTo("BBB");
@@ -139,55 +142,67 @@ final class BriefCommandTest {
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "CCC V40 DDD | intercept the AAA 113 radial, join V40, then as filed | RADIAL_DOES_NOT_CROSS_AIRWAY",
-        "AAA V31 BBB | fly heading 100, join V40, then as filed | AIRWAY_NOT_IN_ROUTE",
-        "AAA V31 BBB | fly heading 100, intercept the ZZZ 078 radial, join V31 | UNKNOWN_STATION",
-        "AAA V31 BBB | fly heading 100, intercept V99, resume own navigation | UNKNOWN_AIRWAY",
-        "AAA V31 BBB | fly heading 100, wibble the V31 | NOT_UNDERSTOOD"
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "CCC V40 DDD | intercept the AAA 113 radial, join V40, then as filed | RADIAL_DOES_NOT_CROSS_AIRWAY",
+                "AAA V31 BBB | fly heading 100, join V40, then as filed | AIRWAY_NOT_IN_ROUTE",
+                "AAA V31 BBB | fly heading 100, intercept the ZZZ 078 radial, join V31 | UNKNOWN_STATION",
+                "AAA V31 BBB | fly heading 100, intercept V99, resume own navigation | UNKNOWN_AIRWAY",
+                "AAA V31 BBB | fly heading 100, wibble the V31 | NOT_UNDERSTOOD"
+            })
     void refusalStartsWithItsCode(String filed, String clearance, String code) {
         assertThat(brief(filed, clearance, "38.30,-55.70", "--json")).isEqualTo(2);
-        assertThat(err.toString()).startsWith(code + ": ").satisfies(text -> assertThat(text.lines()).hasSize(1));
+        assertThat(err.toString())
+                .startsWith(code + ": ")
+                .satisfies(text -> assertThat(text.lines()).hasSize(1));
         assertThat(out.toString()).isEmpty();
     }
 
     @Test
     void wordsNotUnderstoodArePointedAt() {
-        assertThat(brief("AAA V31 BBB", "fly heading 100, wibble the V31", "38.30,-55.70")).isEqualTo(2);
+        assertThat(brief("AAA V31 BBB", "fly heading 100, wibble the V31", "38.30,-55.70"))
+                .isEqualTo(2);
         List<String> lines = err.toString().lines().toList();
         assertThat(lines.get(0)).startsWith("NOT_UNDERSTOOD: ").contains("wibble");
         assertThat(lines.get(2).indexOf('^')).isEqualTo(lines.get(1).indexOf("wibble"));
     }
 
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "38.3,-55.7 | --wind | 400/20 | 400",
-        "38.3,-55.7 | --wind | 270 | 270/20",
-        "38.3,-55.7 | --speed | 0 | [30, 1000]",
-        "38.3,-55.7 | --speed | NaN | [30, 1000]",
-        "38.3,-55.7 | --heading | 361 | [0, 360]",
-        "38.3,-55.7 | --altitude | 1e9 | 100000",
-        "38.3,-55.7 | --date | 2026-13-01 | YYYY-MM-DD",
-        "91,0 | --speed | 100 | latitude 91",
-        "AAA/361/5 | --speed | 100 | 361",
-        "NOWHERE | --speed | 100 | NOWHERE"
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "38.3,-55.7 | --wind | 400/20 | 400",
+                "38.3,-55.7 | --wind | 270 | 270/20",
+                "38.3,-55.7 | --speed | 0 | [30, 1000]",
+                "38.3,-55.7 | --speed | NaN | [30, 1000]",
+                "38.3,-55.7 | --heading | 361 | [0, 360]",
+                "38.3,-55.7 | --altitude | 1e9 | 100000",
+                "38.3,-55.7 | --date | 2026-13-01 | YYYY-MM-DD",
+                "91,0 | --speed | 100 | latitude 91",
+                "AAA/361/5 | --speed | 100 | 361",
+                "NOWHERE | --speed | 100 | NOWHERE"
+            })
     void badInputIsOneLine(String at, String option, String value, String says) {
-        assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", at, option, value)).isEqualTo(2);
-        assertThat(err.toString()).contains(says).satisfies(text -> assertThat(text.lines()).hasSize(1));
+        assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", at, option, value))
+                .isEqualTo(2);
+        assertThat(err.toString())
+                .contains(says)
+                .satisfies(text -> assertThat(text.lines()).hasSize(1));
     }
 
     @Test
     void radialOver360IsRefused() {
-        assertThat(brief("CCC V40 DDD", "intercept the AAA 361 radial, join V40", "38.6,-54.9")).isEqualTo(2);
+        assertThat(brief("CCC V40 DDD", "intercept the AAA 361 radial, join V40", "38.6,-54.9"))
+                .isEqualTo(2);
         assertThat(err.toString()).startsWith("NOT_UNDERSTOOD");
     }
 
     @Test
     void drawingIsWellFormedAndNeverRunsAnything() throws Exception {
         Path svg = directory.resolve("drawing.svg");
-        assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--svg", svg.toString())).isZero();
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--svg", svg.toString()))
+                .isZero();
         String text = Files.readString(svg);
         assertThat(text)
                 .contains("AAA 078 radial", "computed fix AAA078064", "V40", " NM", "TN", "MN", Rejoin.CAUTION)
