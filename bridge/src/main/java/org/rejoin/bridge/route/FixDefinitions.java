@@ -68,9 +68,9 @@ final class FixDefinitions {
                         ComputedFix.Use.DISTANCE,
                         String.format(
                                 Locale.ROOT,
-                                "along %s to %.0f degrees: good for a distance, useless as a crossing radial",
-                                toAirway < toRadial ? "the airway" : "the radial",
-                                angle)));
+                                "within %.0f degrees of %s: good for a distance, useless as a crossing radial",
+                                angle,
+                                toAirway < toRadial ? "the airway" : "the radial")));
             }
         }
         crossingRadials.sort(Comparator.comparingDouble((ComputedFix.Definition each) -> -each.crossingAngleDeg()));

@@ -1,0 +1,217 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import javax.xml.parsers.DocumentBuilderFactory;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** {@code brief} as a user runs it. Numbers: project check values, section 1.11, computed with GeographicLib and WMM2025. */
+final class BriefCommandTest {
+
+    private static final String CHART = """
+            name: check chart
+            stations:
+              - {ident: AAA, name: A & B, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: 38.0, longitude_deg: -55.0, declination_deg: -18.0, elevation_ft: 0}
+              - {ident: BBB, name: Bravo, kind: VORTAC, class: H, frequency_mhz: 114.4, latitude_deg: 39.0, longitude_deg: -53.8, declination_deg: -17.0, elevation_ft: 0}
+              - {ident: CCC, name: Charlie, kind: VORTAC, class: H, frequency_mhz: 115.4, latitude_deg: 39.2, longitude_deg: -55.0, declination_deg: -18.5, elevation_ft: 0}
+              - {ident: DDD, name: Delta, kind: VORTAC, class: H, frequency_mhz: 116.4, latitude_deg: 38.4, longitude_deg: -53.6, declination_deg: -17.5, elevation_ft: 0}
+            airways:
+              - {ident: V31, points: [AAA, BBB], minimum_altitude_ft: 4000}
+              - {ident: V40, points: [CCC, DDD], minimum_altitude_ft: 4000}
+            """;
+    private static final String RADIAL_OUT = "fly heading 145, intercept the AAA 078 radial, join V40, then as filed";
+
+    @TempDir
+    Path directory = Path.of("");
+
+    private Path chart = Path.of("");
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    @BeforeEach
+    void writeChart() throws IOException {
+        chart = Files.writeString(directory.resolve("chart.yaml"), CHART);
+    }
+
+    private int brief(String filed, String clearance, String at, String... more) {
+        out.getBuffer().setLength(0);
+        err.getBuffer().setLength(0);
+        List<String> args = new ArrayList<>(
+                List.of("brief", "--chart", chart.toString(), "--filed", filed, "--clearance", clearance, "--at", at));
+        args.addAll(List.of(more));
+        return Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args.toArray(String[]::new));
+    }
+
+    private JsonNode json(String filed, String clearance, String at, String... more) throws IOException {
+        List<String> args = new ArrayList<>(List.of("--json", "--date", "2026-06-01", "--altitude", "5000"));
+        args.addAll(List.of(more));
+        assertThat(brief(filed, clearance, at, args.toArray(String[]::new)))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString()).doesNotContain("NaN", "null", "Infinity");
+        return new ObjectMapper().readTree(out.toString());
+    }
+
+    @Test
+    void objectOfTheContract() throws IOException {
+        JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
+        assertThat(object.at("/clearance/heading_magnetic_deg").doubleValue()).isEqualTo(145);
+        assertThat(object.at("/clearance/intercept/station").textValue()).isEqualTo("AAA");
+        assertThat(object.at("/clearance/intercept/radial_deg").doubleValue()).isEqualTo(78);
+        assertThat(object.at("/clearance/join_airway").textValue()).isEqualTo("V40");
+        assertThat(object.at("/clearance/then").textValue()).isEqualTo("as_filed");
+        near(object, "/assigned_heading_true_deg", 129.8417, 1e-4);
+        near(object, "/course/magnetic_deg", 78, 1e-9);
+        near(object, "/course/true_deg_at_intercept", 60.3697, 1e-4);
+        assertThat(object.at("/course/direction").textValue()).isEqualTo("FROM");
+        near(object, "/intercept/latitude_deg", 38.270950170, 2e-9);
+        near(object, "/intercept/longitude_deg", -54.401378464, 2e-9);
+        near(object, "/intercept/distance_nm", 30.684677, 1e-6);
+        near(object, "/intercept/minutes", 30.684677 / 2, 1e-6);
+        near(object, "/intercept/angle_deg", 69.7820, 1e-4);
+        assertThat(object.at("/intercept/turn").textValue()).isEqualTo("left");
+        assertThat(object.at("/intercept/airway").isMissingNode()).isTrue();
+        near(object, "/computed_fix/latitude_deg", 38.528731773, 2e-9);
+        near(object, "/computed_fix/longitude_deg", -53.821219838, 2e-9);
+        near(object, "/computed_fix/crossing_angle_deg", 65.7076, 1e-4);
+        near(object, "/computed_fix/definitions/0/distance_nm", 64.085920, 1e-6);
+        near(object, "/computed_fix/definitions/1/radial_deg", 199.0256, 1e-4);
+        near(object, "/legs/1/distance_nm", 31.424983, 2e-6);
+        near(object, "/legs/2/distance_nm", 12.969823, 1e-6);
+        assertThat(object.at("/legs/2/airway").textValue()).isEqualTo("V40");
+        assertThat(object.at("/skipped/0").textValue()).isEqualTo("CCC");
+        assertThat(object.at("/warnings/0/code").textValue()).isEqualTo("OUT_OF_SERVICE_VOLUME");
+    }
+
+    private static void near(JsonNode object, String path, double expected, double tolerance) {
+        assertThat(object.at(path).isNumber()).as(path).isTrue();
+        assertThat(object.at(path).doubleValue()).as(path).isCloseTo(expected, within(tolerance));
+    }
+
+    @Test
+    void airwayOfTheIntercept() throws IOException {
+        JsonNode object = json(
+                "AAA V31 BBB",
+                "fly heading 110, intercept V31, resume own navigation",
+                "38.30,-55.70",
+                "--wind",
+                "200/25");
+        assertThat(object.at("/intercept/airway").textValue()).isEqualTo("V31");
+        assertThat(object.at("/intercept/from").textValue()).isEqualTo("AAA");
+        assertThat(object.at("/intercept/to").textValue()).isEqualTo("BBB");
+        near(object, "/intercept/distance_nm", 55.152615, 1e-6);
+        near(object, "/legs/0/course_magnetic_deg", 110, 1e-9);
+        assertThat(object.has("course")).isFalse();
+        assertThat(object.has("computed_fix")).isFalse();
+    }
+
+    @Test
+    void proposedHeadingIsSaidAndIsNoAssignedOne() throws IOException {
+        JsonNode object = json("CCC V40 DDD", "intercept the AAA 078 radial, join V40, then as filed", "38.60,-54.90");
+        assertThat(object.has("assigned_heading_true_deg")).isFalse();
+        assertThat(object.at("/proposed_heading_magnetic_deg").isNumber()).isTrue();
+        brief("CCC V40 DDD", "intercept the AAA 078 radial, join V40, then as filed", "38.60,-54.90");
+        assertThat(out.toString()).contains("our proposal");
+    }
+
+    @Test
+    void wordsForTheCockpitAndTheNavigator() {
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--working", "--date", "2026-06-01"))
+                .isZero();
+        assertThat(out.toString())
+                .contains("true airspeed taken as 120 kt", "set 078, FROM AAA", "AAA078064", "Skipped", "CCC")
+                .contains("Hold the sequencing", "Insert it in the flight plan directly before DDD")
+                .contains("R tan(angle / 2)")
+                .endsWith(Rejoin.CAUTION + System.lineSeparator());
+        assertThat(err.toString()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "CCC V40 DDD | intercept the AAA 113 radial, join V40, then as filed | RADIAL_DOES_NOT_CROSS_AIRWAY",
+                "AAA V31 BBB | fly heading 100, join V40, then as filed | AIRWAY_NOT_IN_ROUTE",
+                "AAA V31 BBB | fly heading 100, intercept the ZZZ 078 radial, join V31 | UNKNOWN_STATION",
+                "AAA V31 BBB | fly heading 100, intercept V99, resume own navigation | UNKNOWN_AIRWAY",
+                "AAA V31 BBB | fly heading 100, wibble the V31 | NOT_UNDERSTOOD"
+            })
+    void refusalStartsWithItsCode(String filed, String clearance, String code) {
+        assertThat(brief(filed, clearance, "38.30,-55.70", "--json")).isEqualTo(2);
+        assertThat(err.toString())
+                .startsWith(code + ": ")
+                .satisfies(text -> assertThat(text.lines()).hasSize(1));
+        assertThat(out.toString()).isEmpty();
+    }
+
+    @Test
+    void wordsNotUnderstoodArePointedAt() {
+        assertThat(brief("AAA V31 BBB", "fly heading 100, wibble the V31", "38.30,-55.70"))
+                .isEqualTo(2);
+        List<String> lines = err.toString().lines().toList();
+        assertThat(lines.get(0)).startsWith("NOT_UNDERSTOOD: ").contains("wibble");
+        assertThat(lines.get(2).indexOf('^')).isEqualTo(lines.get(1).indexOf("wibble"));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "38.3,-55.7 | --wind | 400/20 | 400",
+                "38.3,-55.7 | --wind | 270 | 270/20",
+                "38.3,-55.7 | --speed | 0 | [30, 1000]",
+                "38.3,-55.7 | --speed | NaN | [30, 1000]",
+                "38.3,-55.7 | --heading | 361 | [0, 360]",
+                "38.3,-55.7 | --altitude | 1e9 | 100000",
+                "38.3,-55.7 | --date | 2026-13-01 | YYYY-MM-DD",
+                "91,0 | --speed | 100 | latitude 91",
+                "AAA/361/5 | --speed | 100 | 361",
+                "NOWHERE | --speed | 100 | NOWHERE"
+            })
+    void badInputIsOneLine(String at, String option, String value, String says) {
+        assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", at, option, value))
+                .isEqualTo(2);
+        assertThat(err.toString())
+                .contains(says)
+                .satisfies(text -> assertThat(text.lines()).hasSize(1));
+    }
+
+    @Test
+    void radialOver360IsRefused() {
+        assertThat(brief("CCC V40 DDD", "intercept the AAA 361 radial, join V40", "38.6,-54.9"))
+                .isEqualTo(2);
+        assertThat(err.toString()).startsWith("NOT_UNDERSTOOD");
+    }
+
+    @Test
+    void drawingIsWellFormedAndNeverRunsAnything() throws Exception {
+        Path svg = directory.resolve("drawing.svg");
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--svg", svg.toString()))
+                .isZero();
+        String text = Files.readString(svg);
+        assertThat(text)
+                .contains("AAA 078 radial", "computed fix AAA078064", "V40", " NM", "TN", "MN", Rejoin.CAUTION)
+                .doesNotContain("<script", "NaN", "href");
+        assertThat(DocumentBuilderFactory.newInstance()
+                        .newDocumentBuilder()
+                        .parse(svg.toFile())
+                        .getDocumentElement()
+                        .getTagName())
+                .isEqualTo("svg");
+    }
+}
