@@ -234,8 +234,7 @@ public final class ChartReport {
      * @return at most three, the closest first
      */
     public List<String> airwaysNear(String ident) {
-        return Spelling.near(
-                ident, chart.airways().stream().map(Airway::ident).toList());
+        return Spelling.near(ident, chart.airways().stream().map(Airway::ident).toList());
     }
 
     /** Guidance changes midway between stations (Aeronautical Information Manual 5-3-6): the nearest guides. */

@@ -5,11 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Readback.Verdict;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-
-import org.rejoin.bridge.clearance.Readback.Verdict;
 
 /**
  * Validation: published phraseology is read, each phrase with the paragraph it comes from: FAA Order JO 7110.65, ICAO Doc
@@ -81,9 +81,10 @@ class PublishedPhrasesTest {
 
     @Test
     void several_amendments_in_a_row() {
-        assertThat(ClearanceReaderTest.read("Oceanic 512, turn left heading 090, intercept the AAA 250 radial, join victor"
-                                + " thirty-one to BBB, victor eighty-eight, then as filed, climb and maintain six thousand,"
-                                + " expect V40 after DDD")
+        assertThat(ClearanceReaderTest.read(
+                                "Oceanic 512, turn left heading 090, intercept the AAA 250 radial, join victor"
+                                        + " thirty-one to BBB, victor eighty-eight, then as filed, climb and maintain six thousand,"
+                                        + " expect V40 after DDD")
                         .instructions())
                 .hasSize(7);
     }

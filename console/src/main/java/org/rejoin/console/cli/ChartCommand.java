@@ -12,6 +12,11 @@ import java.util.concurrent.Callable;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.chart.ChartReport;
+import org.rejoin.bridge.chart.Region;
+import org.rejoin.bridge.chart.io.ChartReader;
+import org.rejoin.bridge.geo.Position;
+
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -20,11 +25,6 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-
-import org.rejoin.bridge.chart.ChartReport;
-import org.rejoin.bridge.chart.Region;
-import org.rejoin.bridge.chart.io.ChartReader;
-import org.rejoin.bridge.geo.Position;
 
 /** {@code chart}: loads, checks and describes navigation data. */
 @Command(
@@ -53,19 +53,23 @@ final class ChartCommand implements Callable<Integer> {
             paramLabel = "REGION",
             description = "Only what lies in SOUTH,WEST,NORTH,EAST (degrees, north and east positive), or within"
                     + " LAT,LON,RADIUS_NM of a point; whole airway legs that touch it.")
-    @Nullable String within;
+    @Nullable
+    String within;
 
     @Option(names = "--find", paramLabel = "IDENT", description = "Show every station, fix and airport of that ident.")
-    @Nullable String find;
+    @Nullable
+    String find;
 
     @Option(names = "--airway", paramLabel = "IDENT", description = "Show an airway leg by leg, for example V31.")
-    @Nullable String airway;
+    @Nullable
+    String airway;
 
     @Option(
             names = "--date",
             paramLabel = "YYYY-MM-DD",
             description = "Day the chart is to be used, for its cycle and the variation (default: today, UTC).")
-    @Nullable String date;
+    @Nullable
+    String date;
 
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
@@ -140,8 +144,9 @@ final class ChartCommand implements Callable<Integer> {
         }
         List<ChartReader.Problem> problems = read.problems();
         if (regionGiven && problems.stream().noneMatch(ChartReader.Problem::fatal)) {
-            throw bad("nothing of " + file + " lies within " + within
-                    + "; expected degrees, north and east positive, in the order SOUTH,WEST,NORTH,EAST or LAT,LON,RADIUS_NM");
+            throw bad(
+                    "nothing of " + file + " lies within " + within
+                            + "; expected degrees, north and east positive, in the order SOUTH,WEST,NORTH,EAST or LAT,LON,RADIUS_NM");
         }
         ChartReader.Problem first =
                 problems.stream().filter(ChartReader.Problem::fatal).findFirst().orElse(null);
@@ -203,13 +208,16 @@ final class ChartCommand implements Callable<Integer> {
             return Optional.empty();
         }
         String[] parts = within.split(",", -1);
-        boolean numbers = Stream.of(parts).allMatch(part -> NUMBER.matcher(part.trim()).matches());
+        boolean numbers =
+                Stream.of(parts).allMatch(part -> NUMBER.matcher(part.trim()).matches());
         if (!numbers || (parts.length != 3 && parts.length != 4)) {
-            throw bad("--within \"" + within + "\" is neither SOUTH,WEST,NORTH,EAST in degrees, for example 37,-51,39,-48,"
+            throw bad("--within \"" + within
+                    + "\" is neither SOUTH,WEST,NORTH,EAST in degrees, for example 37,-51,39,-48,"
                     + " nor LAT,LON,RADIUS_NM, for example 38,-50,100");
         }
-        double[] values =
-                Stream.of(parts).mapToDouble(part -> Double.parseDouble(part.trim())).toArray();
+        double[] values = Stream.of(parts)
+                .mapToDouble(part -> Double.parseDouble(part.trim()))
+                .toArray();
         try {
             if (parts.length == 4) {
                 return Optional.of(new Region.Bounds(values[0], values[1], values[2], values[3]));

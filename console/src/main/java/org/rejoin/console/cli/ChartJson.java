@@ -7,10 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
-
 import org.rejoin.bridge.chart.AiracCycle;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
@@ -20,6 +16,10 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** A chart as one JSON object. Members that are not known are left out. */
 final class ChartJson {

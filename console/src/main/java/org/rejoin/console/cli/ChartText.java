@@ -88,9 +88,8 @@ final class ChartText {
     }
 
     private void counts(ChartReport.Counts counts) {
-        int stations = counts.stations().values().stream()
-                .mapToInt(Integer::intValue)
-                .sum();
+        int stations =
+                counts.stations().values().stream().mapToInt(Integer::intValue).sum();
         String kinds = counts.stations().entrySet().stream()
                 .filter(entry -> entry.getValue() > 0)
                 .map(entry -> entry.getKey() + " " + entry.getValue())
@@ -176,7 +175,9 @@ final class ChartText {
                         Locale.ROOT, "  DME at       %.6f, %.6f", dme.latitudeDeg(), dme.longitudeDeg())));
         if (station.kind().hasRadials() || station.declination().isPresent()) {
             lines.add("  declination  "
-                    + station.declination().map(ChartText::degreesEastOrWest).orElse("none: its radials cannot be used"));
+                    + station.declination()
+                            .map(ChartText::degreesEastOrWest)
+                            .orElse("none: its radials cannot be used"));
         }
         lines.add("  frequency    " + frequency(station));
         station.serviceClass().ifPresent(type -> lines.add("  class        " + type));
@@ -214,8 +215,7 @@ final class ChartText {
     private static String degreesAndMinutes(double deg, String signs, int digits) {
         long hundredths = Math.round(Math.abs(deg) * 6000);
         return signs.charAt(deg < 0 ? 1 : 0)
-                + String.format(
-                        Locale.ROOT, "%0" + digits + "d %05.2f", hundredths / 6000, hundredths % 6000 / 100.0);
+                + String.format(Locale.ROOT, "%0" + digits + "d %05.2f", hundredths / 6000, hundredths % 6000 / 100.0);
     }
 
     void airway(List<ChartReport.Piece> pieces) {

@@ -22,7 +22,13 @@ import picocli.CommandLine.Spec;
         description = {"Practise the moment when air traffic control changes the route.", Rejoin.CAUTION},
         mixinStandardHelpOptions = true,
         version = "Rejoin 0.1.0",
-        subcommands = {FlyCommand.class, ListenCommand.class, DebriefCommand.class, BriefCommand.class, ChartCommand.class})
+        subcommands = {
+            FlyCommand.class,
+            ListenCommand.class,
+            DebriefCommand.class,
+            BriefCommand.class,
+            ChartCommand.class
+        })
 public final class Rejoin implements Callable<Integer> {
 
     /** Stands on every page, report and help. */

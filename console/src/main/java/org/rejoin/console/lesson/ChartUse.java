@@ -20,7 +20,8 @@ final class ChartUse {
     private static final int SHOWN = 5;
 
     /** How a problem of a point begins: its ident, after what it is. An airway that is cut shows in the route. */
-    private static final Pattern POINT = Pattern.compile("(?:(?:station|fix|airport) )?([A-Z0-9]{1,10}): .*", Pattern.DOTALL);
+    private static final Pattern POINT =
+            Pattern.compile("(?:(?:station|fix|airport) )?([A-Z0-9]{1,10}): .*", Pattern.DOTALL);
 
     private final String file;
     private final ChartReader.Result read;
@@ -55,11 +56,10 @@ final class ChartUse {
 
     /** Why a name may be missing from the chart, to end a message with. */
     String hint(ClearanceException e) {
-        boolean missing =
-                switch (e.code()) {
-                    case UNKNOWN_STATION, UNKNOWN_FIX, UNKNOWN_AIRWAY, ROUTE_NOT_VALID -> true;
-                    default -> false;
-                };
+        boolean missing = switch (e.code()) {
+            case UNKNOWN_STATION, UNKNOWN_FIX, UNKNOWN_AIRWAY, ROUTE_NOT_VALID -> true;
+            default -> false;
+        };
         return missing
                 ? firstUsed()
                         .or(() -> read.problems().stream()

@@ -8,8 +8,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.jspecify.annotations.Nullable;
-
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -22,6 +20,8 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.grade.ToleranceSet;
+
+import org.jspecify.annotations.Nullable;
 
 /** Checks the members of a lesson against its chart, one by one; what is wrong is said with its line. */
 final class LessonCheck {
@@ -178,8 +178,8 @@ final class LessonCheck {
 
     private LessonException refused(String member, ClearanceException e) {
         return new LessonException(
-                lines.at(member) + ": " + words(member) + ": " + e.code() + ": "
-                        + LessonYaml.firstLine(e.getMessage()) + charted.hint(e),
+                lines.at(member) + ": " + words(member) + ": " + e.code() + ": " + LessonYaml.firstLine(e.getMessage())
+                        + charted.hint(e),
                 e);
     }
 
@@ -198,8 +198,7 @@ final class LessonCheck {
             throws LessonException {
         double number = need(member, value);
         if (!(number >= low && number <= high)) {
-            throw wrong(
-                    member, number + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
+            throw wrong(member, number + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
         }
         return number;
     }

@@ -46,7 +46,9 @@ final class LessonLines {
 
     /** File and line where reading stopped. */
     String at(JsonProcessingException e) {
-        return e.getLocation() == null ? file : file + ":" + Math.max(1, e.getLocation().getLineNr());
+        return e.getLocation() == null
+                ? file
+                : file + ":" + Math.max(1, e.getLocation().getLineNr());
     }
 
     /** File and line of a member, as "amendments/0/say"; of what it belongs to where it is missing. */

@@ -115,7 +115,8 @@ public final class LessonReader {
         LessonLines lines = LessonLines.of(file, text);
         LessonYaml yaml = LessonYaml.read(text, lines);
         if (yaml.chart() == null || yaml.chart().isBlank()) {
-            throw new LessonException(lines.at("chart") + ": chart: missing; name a chart file, relative to the lesson");
+            throw new LessonException(
+                    lines.at("chart") + ": chart: missing; name a chart file, relative to the lesson");
         }
         try {
             ReadChart chart = charts.read(yaml.chart());

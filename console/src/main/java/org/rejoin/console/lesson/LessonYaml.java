@@ -47,8 +47,7 @@ record LessonYaml(
             @Nullable String say,
             @Nullable Double altitude_ft) {}
 
-    record WhenYaml(
-            @Nullable Double elapsed_s, @Nullable String abeam) {}
+    record WhenYaml(@Nullable Double elapsed_s, @Nullable String abeam) {}
 
     /**
      * Reads the text.
@@ -100,7 +99,9 @@ record LessonYaml(
                 .forEach(step -> words.append(
                         step.getFieldName() == null
                                 ? (step.getIndex() + 1) + ": "
-                                : step.getFieldName().equals("amendments") ? "amendment " : step.getFieldName() + ": "));
+                                : step.getFieldName().equals("amendments")
+                                        ? "amendment "
+                                        : step.getFieldName() + ": "));
         return words.toString();
     }
 

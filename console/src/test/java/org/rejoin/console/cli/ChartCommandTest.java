@@ -55,10 +55,7 @@ class ChartCommandTest {
 
     @Test
     void problemsAndOdditiesAreListedWithTheirLinesAndTheRestIsUsed() throws IOException {
-        Ran ran = run(
-                "chart",
-                file(
-                        """
+        Ran ran = run("chart", file("""
                         stations:
                           - {ident: AAA, kind: VOR, latitude_deg: 38.0, longitude_deg: -50.0}
                           - {ident: BBB, kind: VORTAK, latitude_deg: 38.0, longitude_deg: -49.0, declination_deg: -17}
@@ -124,7 +121,8 @@ class ChartCommandTest {
 
     @Test
     void onlyARegionIsTaken() throws IOException {
-        JsonNode box = run("chart", ARINC, "--within", "29,-147,33,-140", "--json").json();
+        JsonNode box =
+                run("chart", ARINC, "--within", "29,-147,33,-140", "--json").json();
         assertThat(box.at("/counts/airways").asInt()).isEqualTo(2);
         assertThat(box.at("/bounds/south_deg").asDouble()).isGreaterThan(29);
         JsonNode circle =

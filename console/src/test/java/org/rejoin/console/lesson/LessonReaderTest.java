@@ -8,13 +8,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
+import org.rejoin.bridge.Amendment;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
-
-import org.rejoin.bridge.Amendment;
 
 /** Lessons: what is wrong is said in one line, with the file and the line of it. */
 class LessonReaderTest {
@@ -22,8 +22,7 @@ class LessonReaderTest {
     private static final Path ARINC =
             Path.of("../bridge/src/test/resources/org/rejoin/bridge/chart/io/ocean-sample.424");
 
-    private static final String CHART =
-            """
+    private static final String CHART = """
             stations:
               - {ident: AAA, name: Albatross, kind: VORTAC, latitude_deg: 38.0, longitude_deg: -50.0, declination_deg: -17}
               - {ident: BBB, name: Booby, kind: VORTAC, latitude_deg: 38.0, longitude_deg: -49.0, declination_deg: -17}
@@ -33,8 +32,7 @@ class LessonReaderTest {
               - {ident: V1, points: [AAA, BBB]}
             """;
 
-    private static final String LESSON =
-            """
+    private static final String LESSON = """
             title: A lesson
             chart: chart.yaml
             filed: "AAA V1 BBB"
@@ -152,9 +150,11 @@ class LessonReaderTest {
         String broken = CHART.replace("AAA, name: Albatross, kind: VORTAC", "AAA, name: Albatross, kind: VORTAK");
         assertThat(refused(LESSON, broken)).contains("lesson.yaml:3", "chart.yaml:2: station AAA", "VORTAC");
         // Another AAA far away would be taken in silence.
-        String other = broken.replace("ident: DUP, kind: NDB, latitude_deg: -38.0", "ident: AAA, kind: NDB, latitude_deg: -38");
+        String other = broken.replace(
+                "ident: DUP, kind: NDB, latitude_deg: -38.0", "ident: AAA, kind: NDB, latitude_deg: -38");
         assertThat(refused(LESSON, other)).contains("chart.yaml:2: station AAA", "the lesson names it");
-        String unused = CHART.replace("airways:", "  - {ident: ZZZ, kind: NDB, latitude_deg: 99, longitude_deg: 0}\nairways:");
+        String unused =
+                CHART.replace("airways:", "  - {ident: ZZZ, kind: NDB, latitude_deg: 99, longitude_deg: 0}\nairways:");
         assertThat(LessonReader.readFile(lesson(LESSON, unused)).notes())
                 .singleElement()
                 .asString()
@@ -171,14 +171,12 @@ class LessonReaderTest {
     @Test
     void anArincFileIsNotHeldButCopied() throws Exception {
         Files.copy(ARINC, folder.resolve("ocean.424"));
-        Path file = lesson(
-                """
+        Path file = lesson("""
                 chart: ocean.424
                 filed: QAA V931 QBB
                 amendments:
                   - {when: {elapsed_s: 30}, say: "fly heading 100, intercept V931, resume own navigation"}
-                """,
-                CHART);
+                """, CHART);
         Lesson lesson = LessonReader.readFile(file);
         assertThat(lesson.filed().segments()).hasSize(3);
         assertThat(lesson.files().chartName()).isEqualTo("ocean.424");
