@@ -351,7 +351,9 @@ final class AmendmentWatch {
                 : active > route.courseLeg()
                         ? Progress.Phase.JOINING
                         : onCourse() ? Progress.Phase.ON_COURSE : Progress.Phase.CLOSING;
-        boolean measured = here != null && line != null;
+        OptionalDouble toGo = here != null && line != null
+                ? OptionalDouble.of(line.lengthNm() - here.alongNm())
+                : lines.toGoNm(active);
         return new Progress(
                 now.timeS(),
                 now.position(),
@@ -359,9 +361,9 @@ final class AmendmentWatch {
                 now.groundSpeedKt(),
                 phase,
                 active,
-                measured ? OptionalDouble.of(here.crossTrackNm()) : OptionalDouble.empty(),
-                measured ? OptionalDouble.of(line.lengthNm() - here.alongNm()) : lines.toGoNm(active),
-                measured ? OptionalDouble.of(here.trackErrorDeg()) : OptionalDouble.empty(),
+                here == null ? OptionalDouble.empty() : OptionalDouble.of(here.crossTrackNm()),
+                toGo,
+                here == null ? OptionalDouble.empty() : OptionalDouble.of(here.trackErrorDeg()),
                 heading == null ? OptionalDouble.empty() : heading.errorDeg(now),
                 altitude == null ? OptionalDouble.empty() : altitude.errorFt(now),
                 onCourse(),

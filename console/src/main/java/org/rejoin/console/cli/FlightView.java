@@ -106,6 +106,7 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
     @Override
     public void amended(AmendedRoute route) {
         route.warnings().forEach(warning -> diagnostic(warning.code() + ": " + warning.text()));
+        route.clearance().notes().forEach(note -> diagnostic("note: " + note));
         if (json) {
             return;
         }

@@ -61,6 +61,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             throws IOException {
         this.view = view;
         this.set = ToleranceSet.read(lesson.standard());
+        lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         LocalDate date = lesson.date()
                 .orElseGet(() -> Instant.ofEpochMilli(clock.micros() / 1000)
                         .atOffset(ZoneOffset.UTC)

@@ -58,10 +58,18 @@ public final class Recording implements AutoCloseable {
             throws IOException {
         RecordingFolder folder = RecordingFolder.create(directory);
         folder.writeLesson(withOwnChart(lesson.files().lessonYaml()));
-        folder.writeChart(lesson.files().chartOctets());
+        keep(folder, lesson.files().chart());
         Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
         BufferedWriter log = Files.newBufferedWriter(folder.logFile(), StandardCharsets.UTF_8);
         return new Recording(folder, recorder, log, warnings);
+    }
+
+    private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
+        if (chart instanceof Lesson.KeptChart.Octets small) {
+            folder.writeChart(small.octets());
+        } else if (chart instanceof Lesson.KeptChart.Copy large) {
+            folder.copyChart(large.file());
+        }
     }
 
     /** The lesson beside a recording names the chart that was kept with it. */

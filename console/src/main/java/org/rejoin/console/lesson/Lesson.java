@@ -1,5 +1,6 @@
 package org.rejoin.console.lesson;
 
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -23,6 +24,8 @@ import org.rejoin.bridge.geo.Wind;
  * @param amendments in the order they are spoken
  * @param standard name of the tolerance set
  * @param files what the lesson was read from, to be kept with a recording
+ * @param notes what was taken for granted in reading it, and problems of the chart it can live with; for the pilot, often
+ *     empty
  */
 public record Lesson(
         String title,
@@ -33,11 +36,13 @@ public record Lesson(
         Wind wind,
         List<Amendment> amendments,
         String standard,
-        Files files) {
+        Files files,
+        List<String> notes) {
 
-    /** Copies the list. */
+    /** Copies the lists. */
     public Lesson {
         amendments = List.copyOf(amendments);
+        notes = List.copyOf(notes);
     }
 
     /**
@@ -51,11 +56,28 @@ public record Lesson(
     public record Start(Position position, double altitudeFt, MagneticDirection heading, double speedKt) {}
 
     /**
-     * The text of the lesson and of its chart.
+     * The text of the lesson, and its chart.
      *
      * @param lessonYaml as read
      * @param chartName file name of the chart, without directories
-     * @param chartOctets as read
+     * @param chart as read
      */
-    public record Files(String lessonYaml, String chartName, byte[] chartOctets) {}
+    public record Files(String lessonYaml, String chartName, KeptChart chart) {}
+
+    /** What a recording keeps of a chart. */
+    public sealed interface KeptChart {
+        /**
+         * Its content, of charts that are small.
+         *
+         * @param octets as read
+         */
+        record Octets(byte[] octets) implements KeptChart {}
+
+        /**
+         * The file itself, as ARINC 424 files may be larger than fits into memory.
+         *
+         * @param file to copy
+         */
+        record Copy(Path file) implements KeptChart {}
+    }
 }

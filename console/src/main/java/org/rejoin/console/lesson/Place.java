@@ -1,5 +1,6 @@
 package org.rejoin.console.lesson;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Matcher;
@@ -31,6 +32,21 @@ public final class Place {
      * @throws LessonException if it is none of the three forms, out of range, or not on the chart
      */
     public static Position read(String text, Chart chart) throws LessonException {
+        return read(text, chart, List.of(), new ArrayList<>());
+    }
+
+    /**
+     * Reads a place near a route.
+     *
+     * @param text as typed
+     * @param chart where idents are looked up
+     * @param route of several points or stations of one ident the nearest to these is meant; the first where there are none
+     * @param notes takes a sentence where there were several
+     * @return the position, WGS 84
+     * @throws LessonException if it is none of the three forms, out of range, or not on the chart
+     */
+    public static Position read(String text, Chart chart, List<? extends Waypoint> route, List<String> notes)
+            throws LessonException {
         try {
             Matcher coordinates = COORDINATES.matcher(text);
             if (coordinates.matches()) {
@@ -47,11 +63,13 @@ public final class Place {
                         radial.group(1),
                         Double.parseDouble(radial.group(2)),
                         Double.parseDouble(radial.group(3)),
-                        chart);
+                        chart,
+                        route,
+                        notes);
             }
             List<Waypoint> found = chart.waypoints(upper);
             if (!found.isEmpty()) {
-                return found.get(0).position();
+                return chosen(found, route, notes).position();
             }
         } catch (IllegalArgumentException e) {
             throw new LessonException("\"" + text + "\": " + e.getMessage(), e);
@@ -60,13 +78,50 @@ public final class Place {
                 + " chart " + chart.name() + ", or STATION/RADIAL/DISTANCE (" + example(chart) + "/078/12.5)");
     }
 
-    private static Position fromStation(String ident, double radialDeg, double distanceNm, Chart chart)
+    /** The one of several points that is nearest to any of a route; the first where there is no route. */
+    static <T extends Waypoint> T nearest(List<T> points, List<? extends Waypoint> route) {
+        T best = points.get(0);
+        double leastNm = Double.POSITIVE_INFINITY;
+        for (T point : points) {
+            for (Waypoint of : route) {
+                double nm = point.position().distanceNm(of.position());
+                if (nm < leastNm) {
+                    leastNm = nm;
+                    best = point;
+                }
+            }
+        }
+        return best;
+    }
+
+    private static <T extends Waypoint> T chosen(List<T> points, List<? extends Waypoint> route, List<String> notes) {
+        T nearest = nearest(points, route);
+        if (points.size() > 1) {
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "%d points are named %s; the one at %.3f, %.3f is taken%s",
+                    points.size(),
+                    nearest.ident(),
+                    nearest.position().latitudeDeg(),
+                    nearest.position().longitudeDeg(),
+                    route.isEmpty() ? "" : ", the nearest to the filed route"));
+        }
+        return nearest;
+    }
+
+    private static Position fromStation(
+            String ident,
+            double radialDeg,
+            double distanceNm,
+            Chart chart,
+            List<? extends Waypoint> route,
+            List<String> notes)
             throws LessonException {
         List<Station> stations = chart.stations(ident);
         if (stations.isEmpty()) {
             throw new LessonException("station " + ident + " is not on chart " + chart.name());
         }
-        Station station = stations.get(0);
+        Station station = chosen(stations, route, notes);
         Declination declination = station.declination()
                 .orElseThrow(() -> new LessonException(ident + " has no radials: no station declination on the chart"));
         if (radialDeg > 360) {

@@ -204,6 +204,26 @@ public final class RecordingFolder {
     }
 
     /**
+     * Keeps a chart that is too large to hold in memory.
+     *
+     * @param file the chart
+     * @throws IOException if it cannot be read or written; one line
+     */
+    public void copyChart(Path file) throws IOException {
+        Path target = directory.resolve(CHART);
+        if (Files.exists(target) && Files.isSameFile(file, target)) {
+            return;
+        }
+        Path beside = directory.resolve("." + CHART + ".part");
+        try {
+            Files.copy(file, beside, StandardCopyOption.REPLACE_EXISTING);
+            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            throw new IOException(target + " cannot be copied from " + file + ": " + why(e), e);
+        }
+    }
+
+    /**
      * Keeps the grade, in place of an earlier one.
      *
      * @param json the text of the grade

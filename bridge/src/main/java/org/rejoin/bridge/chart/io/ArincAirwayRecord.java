@@ -6,7 +6,7 @@ import java.util.function.UnaryOperator;
 import org.rejoin.bridge.chart.Airway;
 
 /**
- * One fix of an airway and the leg that leaves it (ARINC 424-18, 4.1.6).
+ * One fix of an airway and the leg that leaves it (ARINC 424-18, 4.1.6; paragraph number from memory).
  *
  * @param line in the file
  * @param route its identifier

@@ -16,7 +16,10 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 
-/** The stations, fixes and airports of an ARINC 424 file, by the key that airway records name them with. */
+/**
+ * The stations, fixes and airports of an ARINC 424 file, by the key that airway records name them with. Paragraphs are
+ * those of ARINC 424-18, their numbers from memory.
+ */
 final class ArincPoints {
 
     private final Problems problems;

@@ -9,7 +9,7 @@ import java.util.Arrays;
  */
 final class ArincRecord {
 
-    /** Columns of a record (ARINC 424-18, 4.1). */
+    /** Columns of a record (ARINC 424-18, 4.1; paragraph number from memory). */
     static final int COLUMNS = 132;
 
     private static final byte BLANK = ' ';

@@ -141,7 +141,7 @@ final class YamlChart {
         return entry.constant("kind", kinds, true);
     }
 
-    /** Bands: ICAO Annex 10 volume I, 3.3.2 (VOR) and 3.4.4 (NDB, 190 to 1750 kHz). */
+    /** Bands: ICAO Annex 10 volume I, 3.3.2 (VOR) and 3.4.4 (NDB, 190 to 1750 kHz); paragraphs and figures from memory. */
     private static OptionalDouble frequency(YamlRecord entry, Station.Kind kind) {
         return kind == Station.Kind.NDB
                 ? entry.number("frequency_mhz", 0.19, 1.75, "MHz (kHz / 1000)")

@@ -1,0 +1,131 @@
+package org.rejoin.bridge.clearance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.clearance.Readback.Verdict;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * Validation: published phraseology is read, each phrase with the paragraph it comes from: FAA Order JO 7110.65, ICAO Doc
+ * 4444, the Pilot/Controller Glossary (P/CG) or the Aeronautical Information Manual. A paragraph followed by m is from
+ * memory; the others were read in a public transcription. The idents are invented.
+ */
+class PublishedPhrasesTest {
+
+    @ParameterizedTest(name = "{1}: {0}")
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "turn left heading 090 | 7110.65 5-6-2 | FlyHeading",
+                "turn right heading two one five | 7110.65 5-6-2 | FlyHeading",
+                "turn left fly heading one niner zero | Doc 4444 12.4.1 m | FlyHeading",
+                "fly heading 100 | 7110.65 5-6-2 | FlyHeading",
+                "fly present heading | 7110.65 5-6-2, older editions | FlyPresentHeading",
+                "fly runway heading | 7110.65 4-3-2 m | FlyRunwayHeading",
+                "continue present heading | Doc 4444 12.4.1 m | FlyPresentHeading",
+                "turn 30 degrees left | 7110.65 5-6-2 | TurnBy",
+                "turn left three zero degrees | Doc 4444 12.4.1 m | TurnBy",
+                "vector to V31 | 7110.65 5-6-2 | InterceptAirway",
+                "vector to intercept AAA 250 radial | 7110.65 5-6-2 | InterceptRadial",
+                "resume own navigation | 7110.65 5-6-2 m | Onward",
+                "resume own navigation direct ABCDE | Doc 4444 12.4.1 m | Onward Direct",
+                "when able, proceed direct BBB | 7110.65 5-6-2 m | Direct",
+                "proceed direct ABCDE | 7110.65 4-4-1 i | Direct",
+                "cleared direct BBB | 7110.65 4-2-5 a3 | Direct",
+                "direct to the AAA 078 radial 64 mile fix | 7110.65 4-4-1 i | Direct",
+                "intercept V31 | P/CG m | InterceptAirway",
+                "join victor thirty-one | 7110.65 4-4-1 a | JoinAirway",
+                "intercept J533 | P/CG m | InterceptAirway",
+                "join J five thirty-three | AIM 4-2-8 c | JoinAirway",
+                "intercept Q7 | P/CG m | InterceptAirway",
+                "join V31 at ABCDE | P/CG m | JoinAirway",
+                "via V31 to BBB | 7110.65 4-4-1 | JoinAirway",
+                "intercept the Grey Petrel 250 radial | 7110.65 4-4-1 b | InterceptRadial",
+                "intercept the AAA 250 radial inbound | 7110.65 4-4-1 b | InterceptRadial",
+                "intercept the alfa alfa alfa two five zero radial outbound | 7110.65 4-4-1 b | InterceptRadial",
+                "intercept the AAA 070 course inbound | 7110.65 4-4-1 b | InterceptRadial",
+                "intercept the 070 bearing to NNB | 7110.65 4-4-1 m | InterceptBearing",
+                "intercept the 250 bearing from NNB | 7110.65 4-4-1 m | InterceptBearing",
+                "join V31, then as filed | 7110.65 4-3-3 | JoinAirway Onward",
+                "direct BBB, rest of route unchanged | 7110.65 4-2-5 a2 | Direct Onward",
+                "direct AAA, then on course | P/CG m | Direct Onward",
+                "recleared direct BBB, rest of clearance unchanged | Doc 4444 12.3.3 m | Direct Onward",
+                "cleared to Swell Field airport | 7110.65 4-2-1 | ClearedTo",
+                "cleared to XBBB via flight planned route | Doc 4444 12.3.3 m | ClearedTo Onward",
+                "change victor thirty-one BBB to read V455 CCC, V40 DDD | 7110.65 4-2-5 a1 | JoinAirway JoinAirway Onward",
+                "climb and maintain one zero thousand | 7110.65 4-5-7, P/CG m | Maintain",
+                "descend and maintain flight level one niner zero | 7110.65 4-5-7, AIM 4-2-9 | Maintain",
+                "maintain 6000 until established | 7110.65 5-9-4 m | Maintain",
+                "cross ABCDE at 6000 | 7110.65 4-5-7 | CrossAt",
+                "cross ABCDE at or above 6000 | 7110.65 4-5-7 | CrossAt",
+                "cross ABCDE at and maintain 6000 | 7110.65 4-5-7 m | CrossAt Maintain",
+                "expect victor eighty-eight after BBB | 7110.65 4-2-5, P/CG | Expect",
+                "hold west of AAA on the 270 radial, 2 minute legs, left turns, expect further clearance 1530 | 7110.65 4-6-4 m | Hold",
+                "hold at ABCDE as published | 7110.65 4-6-4 m | Hold"
+            })
+    void a_published_phrase_is_read(String words, String paragraph, String instructions) {
+        assertThat(ClearanceReaderTest.read(words).instructions().stream()
+                        .map(instruction -> instruction.getClass().getSimpleName())
+                        .collect(Collectors.joining(" ")))
+                .as(paragraph)
+                .isEqualTo(instructions);
+        Clearance inFlight = ClearanceReaderTest.read("Oceanic five twelve, " + words);
+        assertThat(inFlight.callsign()).contains("Oceanic five twelve");
+    }
+
+    @Test
+    void several_amendments_in_a_row() {
+        assertThat(ClearanceReaderTest.read(
+                                "Oceanic 512, turn left heading 090, intercept the AAA 250 radial, join victor"
+                                        + " thirty-one to BBB, victor eighty-eight, then as filed, climb and maintain six thousand,"
+                                        + " expect V40 after DDD")
+                        .instructions())
+                .hasSize(7);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "fly heading 100, squawk 4512 |                 ^^^^^^^^^^^| an instruction",
+                "intercept the Gray Petrel 250 radial |              ^^^^^^^^^^^| did you mean Grey Petrel",
+                "fly heading 100, intercept the AAA 250 |                                      ^| \"radial\"",
+                "proceed direct ABCDF |               ^^^^^| did you mean ABCDE"
+            },
+            ignoreLeadingAndTrailingWhitespace = false)
+    void what_is_not_understood_has_carets_under_it(String text, String carets, String expected) {
+        String words = text.trim();
+        ClearanceException refused = org.assertj.core.api.Assertions.catchThrowableOfType(
+                ClearanceException.class, () -> ClearanceReader.read(words, OceanChart.CHART, OceanChart.filed()));
+        assertThat(refused.caretLine()).contains(carets);
+        assertThat(refused).hasMessageContaining(expected.trim());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "heading one zero zero, intercept V31, six thousand | RIGHT RIGHT RIGHT",
+                "left heading 100, intercept V31, 6000 | RIGHT RIGHT RIGHT WRONG",
+                "heading 010, V31, maintain 6000 | WRONG RIGHT RIGHT",
+                "heading 100 | RIGHT MISSING MISSING",
+                "V31 | MISSING RIGHT MISSING",
+                "heading 100, intercept V88, 6000 | RIGHT WRONG RIGHT",
+                "roger | MISSING MISSING MISSING WRONG"
+            })
+    void a_readback_is_checked_element_by_element(String text, String verdicts) { // AIM 4-4-7, from memory
+        Clearance clearance = ClearanceReaderTest.read("fly heading 100, intercept V31, climb and maintain 6000");
+        List<Verdict> found = Readback.check(clearance, text, OceanChart.CHART, OceanChart.filed()).stream()
+                .map(Readback.Element::verdict)
+                .toList();
+        assertThat(found.stream().map(Verdict::toString)).containsExactlyInAnyOrder(verdicts.split(" "));
+    }
+}

@@ -1,0 +1,222 @@
+package org.rejoin.console.lesson;
+
+import java.io.IOException;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.grade.ToleranceSet;
+
+import org.jspecify.annotations.Nullable;
+
+/** Checks the members of a lesson against its chart, one by one; what is wrong is said with its line. */
+final class LessonCheck {
+
+    private final LessonYaml yaml;
+    private final LessonLines lines;
+    private final ChartUse charted;
+    private final Chart chart;
+    private final List<String> notes = new ArrayList<>();
+
+    LessonCheck(LessonYaml yaml, LessonLines lines, ChartUse charted) {
+        this.yaml = yaml;
+        this.lines = lines;
+        this.charted = charted;
+        this.chart = charted.chart();
+    }
+
+    Lesson lesson(Lesson.Files files) throws LessonException {
+        FiledRoute filed = filed();
+        notes.addAll(filed.notes());
+        Optional<LocalDate> date = date();
+        Optional<Lesson.Start> start = start(filed);
+        Wind wind = wind();
+        List<Amendment> amendments = amendments(filed);
+        String standard = standard();
+        charted.requireSound();
+        notes.addAll(charted.notes());
+        return new Lesson(
+                yaml.title() == null ? "untitled" : yaml.title(),
+                chart,
+                filed,
+                date,
+                start,
+                wind,
+                amendments,
+                standard,
+                files,
+                notes);
+    }
+
+    private FiledRoute filed() throws LessonException {
+        String text = need("filed", yaml.filed());
+        charted.uses(text);
+        try {
+            FiledRoute filed = FiledRouteReader.read(text, chart);
+            filed.points().forEach(point -> charted.uses(point.ident()));
+            return filed;
+        } catch (ClearanceException e) {
+            throw refused("filed", e);
+        }
+    }
+
+    private Optional<LocalDate> date() throws LessonException {
+        String date = yaml.date();
+        if (date == null) {
+            return Optional.empty();
+        }
+        try {
+            LocalDate day = LocalDate.parse(date);
+            if (day.getYear() < 1900 || day.getYear() > 2099) {
+                throw wrong("date", "\"" + date + "\" is not in the years 1900 to 2099");
+            }
+            return Optional.of(day);
+        } catch (DateTimeException e) {
+            throw wrong("date", "\"" + date + "\" is not a day, expected YYYY-MM-DD");
+        }
+    }
+
+    private Optional<Lesson.Start> start(FiledRoute filed) throws LessonException {
+        LessonYaml.StartYaml start = yaml.start();
+        if (start == null) {
+            return Optional.empty();
+        }
+        String at = need("start/at", start.at());
+        charted.uses(at);
+        Position position;
+        try {
+            position = Place.read(at, chart, filed.points(), notes);
+        } catch (LessonException e) {
+            throw wrong("start/at", String.valueOf(e.getMessage()));
+        }
+        return Optional.of(new Lesson.Start(
+                position,
+                range("start/altitude_ft", start.altitude_ft(), 0, 60_000, "feet"),
+                new MagneticDirection(
+                        range("start/heading_magnetic_deg", start.heading_magnetic_deg(), 0, 360, "degrees magnetic")),
+                range("start/speed_kt", start.speed_kt(), 40, 600, "knots")));
+    }
+
+    private Wind wind() throws LessonException {
+        LessonYaml.WindYaml wind = yaml.wind();
+        if (wind == null) {
+            return Wind.CALM;
+        }
+        return new Wind(
+                new TrueDirection(range("wind/from_true_deg", wind.from_true_deg(), 0, 360, "degrees true")),
+                range("wind/speed_kt", wind.speed_kt(), 0, 300, "knots"));
+    }
+
+    private List<Amendment> amendments(FiledRoute filed) throws LessonException {
+        List<Amendment> amendments = new ArrayList<>();
+        List<LessonYaml.@Nullable AmendmentYaml> list = yaml.amendments();
+        for (int i = 0; list != null && i < list.size(); i++) {
+            String here = "amendments/" + i;
+            LessonYaml.AmendmentYaml each = need(here, list.get(i));
+            String say = need(here + "/say", each.say());
+            charted.uses(say);
+            try {
+                ClearanceReader.read(say, chart, filed);
+            } catch (ClearanceException e) {
+                throw refused(here + "/say", e);
+            }
+            OptionalDouble altitude = each.altitude_ft() == null
+                    ? OptionalDouble.empty()
+                    : OptionalDouble.of(range(here + "/altitude_ft", each.altitude_ft(), 0, 60_000, "feet"));
+            amendments.add(new Amendment(when(here + "/when", each.when(), filed), say, altitude));
+        }
+        return amendments;
+    }
+
+    private Amendment.When when(String here, LessonYaml.@Nullable WhenYaml when, FiledRoute filed)
+            throws LessonException {
+        if (when == null || (when.elapsed_s() == null) == (when.abeam() == null)) {
+            throw wrong(here, "expected either elapsed_s: SECONDS or abeam: IDENT");
+        }
+        if (when.elapsed_s() != null) {
+            return new Amendment.When.ElapsedS(range(here + "/elapsed_s", when.elapsed_s(), 0, 1e6, "seconds"));
+        }
+        String ident = need(here + "/abeam", when.abeam());
+        charted.uses(ident);
+        List<Waypoint> points = chart.waypoints(ident);
+        if (points.isEmpty()) {
+            throw wrong(here + "/abeam", ident + " is not on chart " + chart.name());
+        }
+        Waypoint nearest = Place.nearest(points, filed.points());
+        if (nearest.position().distanceNm(points.get(0).position()) > 1) {
+            throw wrong(
+                    here + "/abeam",
+                    points.size() + " points of the chart are named " + ident
+                            + "; name a point that is alone, or use elapsed_s");
+        }
+        return new Amendment.When.Abeam(ident);
+    }
+
+    private String standard() throws LessonException {
+        String standard = yaml.standard() == null ? "instrument-rating" : yaml.standard();
+        try {
+            ToleranceSet.read(standard);
+            return standard;
+        } catch (IOException | IllegalArgumentException e) {
+            throw wrong("standard", LessonYaml.firstLine(e.getMessage()));
+        }
+    }
+
+    private LessonException refused(String member, ClearanceException e) {
+        return new LessonException(
+                lines.at(member) + ": " + words(member) + ": " + e.code() + ": " + LessonYaml.firstLine(e.getMessage())
+                        + charted.hint(e),
+                e);
+    }
+
+    private LessonException wrong(String member, String what) {
+        return new LessonException(lines.at(member) + ": " + words(member) + ": " + what);
+    }
+
+    private <T> T need(String member, @Nullable T value) throws LessonException {
+        if (value == null) {
+            throw wrong(member, "missing");
+        }
+        return value;
+    }
+
+    private double range(String member, @Nullable Double value, double low, double high, String unit)
+            throws LessonException {
+        double number = need(member, value);
+        if (!(number >= low && number <= high)) {
+            throw wrong(member, number + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
+        }
+        return number;
+    }
+
+    /** "amendments/0/say" for people: "amendment 1: say". */
+    private static String words(String member) {
+        String[] steps = member.split("/", -1);
+        StringBuilder words = new StringBuilder();
+        for (int i = 0; i < steps.length; i++) {
+            boolean numbered = i == 1 && steps[0].equals("amendments");
+            if (i == 0 && steps.length > 1 && steps[0].equals("amendments")) {
+                words.append("amendment");
+            } else if (numbered) {
+                words.append(' ').append(Integer.parseInt(steps[i]) + 1);
+            } else {
+                words.append(i > 0 ? ": " : "").append(steps[i]);
+            }
+        }
+        return words.toString();
+    }
+}
