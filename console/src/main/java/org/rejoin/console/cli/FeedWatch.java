@@ -73,9 +73,10 @@ final class FeedWatch implements Callable<Integer> {
                     .println("rejoin: listening on "
                             + feed.localAddress().getAddress().getHostAddress() + ":"
                             + feed.localAddress().getPort() + "; Ctrl-C ends");
+            Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {
                 stop.set(true);
-                feed.close();
+                close.run();
                 if (said.compareAndSet(false, true)) {
                     end(out, board, clock.micros(), feed.refused());
                 }

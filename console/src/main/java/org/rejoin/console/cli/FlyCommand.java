@@ -141,7 +141,7 @@ final class FlyCommand implements Callable<Integer> {
             }
             Interrupts.onInterrupt(() -> {
                 stop.set(true);
-                live.close();
+                live.end();
             });
             PracticeSender sender = new PracticeSender(
                     live.localAddress(),

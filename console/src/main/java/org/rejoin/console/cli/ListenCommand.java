@@ -112,7 +112,7 @@ final class ListenCommand implements Callable<Integer> {
                     + live.localAddress().getPort() + "; Ctrl-C ends the flight");
             Interrupts.onInterrupt(() -> {
                 stop.set(true);
-                live.close();
+                live.end();
             });
             while (!stop.get() && !over(live)) {
                 Thread.sleep(50);

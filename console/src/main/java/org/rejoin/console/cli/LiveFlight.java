@@ -134,9 +134,13 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return desk.seat().map(Seat::complete).orElse(false);
     }
 
-    /** Ends the flight: last events, grade, files. Safe to call from any thread, and twice. */
     @Override
     public void close() {
+        end();
+    }
+
+    /** Ends the flight: last events, grade, files. Safe to call from any thread, and twice. */
+    void end() {
         if (!ended.compareAndSet(false, true)) {
             return;
         }

@@ -25,16 +25,10 @@ import picocli.CommandLine.Spec;
         subcommands = {
             FlyCommand.class,
             ListenCommand.class,
-<<<<<<< HEAD
             BriefCommand.class,
             DebriefCommand.class,
             ChartCommand.class,
             FeedCommand.class
-=======
-            DebriefCommand.class,
-            BriefCommand.class,
-            ChartCommand.class
->>>>>>> e4088581f577bd77d02747f53ff10ec4098e613c
         })
 public final class Rejoin implements Callable<Integer> {
 
