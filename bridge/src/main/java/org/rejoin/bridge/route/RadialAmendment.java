@@ -231,7 +231,7 @@ final class RadialAmendment {
                         .orElse(found.get(0));
         StringBuilder others = new StringBuilder();
         found.stream()
-                .filter(each -> each != chosen)
+                .filter(each -> !each.equals(chosen))
                 .forEach(each -> others.append(String.format(
                         Locale.ROOT,
                         " %s at %.1f NM",
