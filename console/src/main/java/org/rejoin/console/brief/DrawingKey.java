@@ -29,7 +29,7 @@ final class DrawingKey {
 
     void draw(List<Entry> entries) {
         for (int i = 0; i < entries.size(); i++) {
-            double y = TOP + 10 + 20 * i;
+            double y = TOP + 8 + 18 * i;
             Entry entry = entries.get(i);
             paper.line(List.of(new Sketch.Spot(24, y), new Sketch.Spot(90, y)), entry.stroke());
             paper.text(102, y + 4.5, entry.name(), 13, false, "start");

@@ -62,9 +62,10 @@ final class Labels {
                 continue;
             }
             List<Sketch.Spot> anchors = new ArrayList<>();
-            for (int i = 0; i < 16; i++) {
+            for (int i = 0; i < 32; i++) {
                 double angle = Math.toRadians(22.5 * i);
-                anchors.add(new Sketch.Spot(at.x() + gap * Math.sin(angle), at.y() - gap * Math.cos(angle)));
+                double far = i < 16 ? gap : 2 * gap;
+                anchors.add(new Sketch.Spot(at.x() + far * Math.sin(angle), at.y() - far * Math.cos(angle)));
             }
             for (Sketch.Spot anchor : anchors) {
                 Sketch.Frame box = box(at, anchor, lines, size);
