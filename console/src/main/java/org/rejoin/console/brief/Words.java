@@ -66,7 +66,7 @@ final class Words {
         List<String> lines = new ArrayList<>();
         StringBuilder line = new StringBuilder(indent);
         boolean empty = true;
-        for (String word : text.trim().split("\\s+")) {
+        for (String word : text.trim().split("\\s+", -1)) {
             if (!empty && line.length() + 1 + word.length() > WIDTH) {
                 lines.add(line.toString());
                 line = new StringBuilder(" ".repeat(indent.length()));
