@@ -330,7 +330,6 @@ final class AmendmentWatch {
                 : active > route.courseLeg()
                         ? Progress.Phase.JOINING
                         : onCourse() ? Progress.Phase.ON_COURSE : Progress.Phase.CLOSING;
-        boolean measured = here != null && line != null;
         return new Progress(
                 now.timeS(),
                 now.position(),
@@ -338,9 +337,9 @@ final class AmendmentWatch {
                 now.groundSpeedKt(),
                 phase,
                 active,
-                measured ? OptionalDouble.of(here.crossTrackNm()) : OptionalDouble.empty(),
-                measured ? OptionalDouble.of(line.lengthNm() - here.alongNm()) : lines.toGoNm(active),
-                measured ? OptionalDouble.of(here.trackErrorDeg()) : OptionalDouble.empty(),
+                here != null && line != null ? OptionalDouble.of(here.crossTrackNm()) : OptionalDouble.empty(),
+                here != null && line != null ? OptionalDouble.of(line.lengthNm() - here.alongNm()) : lines.toGoNm(active),
+                here != null && line != null ? OptionalDouble.of(here.trackErrorDeg()) : OptionalDouble.empty(),
                 heading == null ? OptionalDouble.empty() : heading.errorDeg(now),
                 altitude == null ? OptionalDouble.empty() : altitude.errorFt(now),
                 onCourse(),
