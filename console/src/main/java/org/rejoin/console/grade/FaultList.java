@@ -102,7 +102,7 @@ final class FaultList {
                         event,
                         "%.0f degrees off the assigned heading for more than 10" + " s",
                         Math.abs(off.errorDeg()));
-            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan off && altitudeFault) {
+            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan && altitudeFault) {
                 double lasted = altitudeDeviationS(i);
                 if (lasted > ALTITUDE_HELD_S) {
                     add(
