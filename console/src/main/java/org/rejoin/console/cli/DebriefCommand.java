@@ -72,8 +72,12 @@ final class DebriefCommand implements Callable<Integer> {
     @Nullable
     String aircraft;
 
-    @Option(names = "--out", paramLabel = "DIR", description = {
-                "Write there: report.html (one page to read, sign and print), log.jsonl, grade.json."
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = {
+                "Write there: report.html (one page to read, sign and print), log.jsonl, grade.json; and for other"
+                        + " programs track.geojson, track.gpx, track.kml, events.csv, samples.csv."
             })
     @Nullable
     Path out;

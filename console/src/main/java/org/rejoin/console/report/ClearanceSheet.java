@@ -30,8 +30,10 @@ final class ClearanceSheet {
     void write(Optional<Double> altitudeFt) {
         out.element("blockquote", "\u201c" + route.clearance().text() + "\u201d");
         out.start("dl", "class", "worked");
-        row("Issued", EventText.clock(amended.timeS()) + " after the first sample, at "
-                + Figures.place(route.situation().position()));
+        row(
+                "Issued",
+                EventText.clock(amended.timeS()) + " after the first sample, at "
+                        + Figures.place(route.situation().position()));
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
@@ -78,7 +80,8 @@ final class ClearanceSheet {
                 "Over the ground",
                 Figures.say(
                         "track %s true at %.0f kt in the wind of the lesson",
-                        Figures.tenths(plan.ground().track().deg()), plan.ground().groundSpeedKt()));
+                        Figures.tenths(plan.ground().track().deg()),
+                        plan.ground().groundSpeedKt()));
     }
 
     private void course(Course course) {
@@ -86,8 +89,10 @@ final class ClearanceSheet {
         String frequency = course.station().frequencyMhz().isEmpty()
                 ? ""
                 : course.station().kind() == Station.Kind.NDB
-                        ? Figures.say(", %.0f kHz", course.station().frequencyMhz().getAsDouble() * 1000)
-                        : Figures.say(", %.2f MHz", course.station().frequencyMhz().getAsDouble());
+                        ? Figures.say(
+                                ", %.0f kHz", course.station().frequencyMhz().getAsDouble() * 1000)
+                        : Figures.say(
+                                ", %.2f MHz", course.station().frequencyMhz().getAsDouble());
         row(
                 "Course to set",
                 Figures.degrees(course.courseToSet().deg()) + " " + course.direction() + " "
@@ -99,8 +104,8 @@ final class ClearanceSheet {
 
     private void intercept(Intercept met) {
         String where = met.airwayLeg()
-                .map(leg -> leg.airway().orElse("the direct") + " between " + leg.from().ident() + " and "
-                        + leg.to().ident() + ", ")
+                .map(leg -> leg.airway().orElse("the direct") + " between "
+                        + leg.from().ident() + " and " + leg.to().ident() + ", ")
                 .orElse("");
         row(
                 "Intercept",
@@ -112,21 +117,24 @@ final class ClearanceSheet {
                                 met.angleDeg(),
                                 met.turnsRight() ? "right" : "left",
                                 Figures.tenths(met.course().deg())));
-        row("Lead", Figures.say("%.2f NM before the line, for a turn at standard rate (3 degrees a second)", met.leadNm()));
+        row(
+                "Lead",
+                Figures.say("%.2f NM before the line, for a turn at standard rate (3 degrees a second)", met.leadNm()));
     }
 
     private void computedFix(ComputedFix fix) {
         out.element("dt", "Computed fix");
-        out.start("dd").text(Figures.say(
-                "%s at %s, where the radial crosses %s between %s and %s at %.0f degrees; turn %s %.0f degrees there",
-                fix.fix().ident(),
-                Figures.place(fix.fix().position()),
-                fix.segment().airway().orElse("the direct"),
-                fix.segment().from().ident(),
-                fix.segment().to().ident(),
-                fix.crossingAngleDeg(),
-                Figures.side(fix.turnDeg()),
-                Math.abs(fix.turnDeg())));
+        out.start("dd")
+                .text(Figures.say(
+                        "%s at %s, where the radial crosses %s between %s and %s at %.0f degrees; turn %s %.0f degrees there",
+                        fix.fix().ident(),
+                        Figures.place(fix.fix().position()),
+                        fix.segment().airway().orElse("the direct"),
+                        fix.segment().from().ident(),
+                        fix.segment().to().ident(),
+                        fix.crossingAngleDeg(),
+                        Figures.side(fix.turnDeg()),
+                        Math.abs(fix.turnDeg())));
         out.start("ul");
         for (ComputedFix.Definition definition : fix.definitions()) {
             out.element("li", definition(definition));
@@ -193,8 +201,8 @@ final class ClearanceSheet {
                         .append(" at a fix that is on no chart (")
                         .append(fix.fix().ident())
                         .append("), "));
-        route.joinedAirway().ifPresent(airway -> said.append(
-                route.course().isPresent() ? "join " + airway + ", " : ""));
+        route.joinedAirway()
+                .ifPresent(airway -> said.append(route.course().isPresent() ? "join " + airway + ", " : ""));
         if (said.isEmpty()) {
             route.legs().stream()
                     .flatMap(leg -> leg.endsAt().stream())

@@ -18,7 +18,9 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
     /** More numbers than these are written as first to last. */
     private static final int MOST_NUMBERS = 4;
 
-    private static final double DIGIT = 10;
+    private static final double DIGIT = 12;
+
+    private static final double GAP = 7;
 
     static List<EventCluster> of(
             List<NumberedEvent> events, Function<NumberedEvent, Projection.Point> where, double within) {
@@ -60,7 +62,7 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
         }
         double width = 0;
         for (int i = 0; i < events.size(); i++) {
-            width += DIGIT * digits(i) + (i > 0 ? 6 : 0);
+            width += DIGIT * digits(i) + (i > 0 ? GAP : 0);
         }
         return width + 8;
     }
@@ -73,7 +75,8 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
         mark(out, kind(), at);
         double x = box.left() + 4;
         if (events.size() > MOST_NUMBERS) {
-            String range = events.get(0).number() + "\u2013" + events.get(events.size() - 1).number();
+            String range = events.get(0).number() + "\u2013"
+                    + events.get(events.size() - 1).number();
             for (NumberedEvent event : events) {
                 out.start("g", "id", anchor + event.number()).end();
             }
@@ -81,8 +84,13 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
             return;
         }
         for (int i = 0; i < events.size(); i++) {
-            number(out, events.get(i), String.valueOf(events.get(i).number()), x, anchor + events.get(i).number());
-            x += DIGIT * digits(i) + 6;
+            number(
+                    out,
+                    events.get(i),
+                    String.valueOf(events.get(i).number()),
+                    x,
+                    anchor + events.get(i).number());
+            x += DIGIT * digits(i) + GAP;
         }
     }
 

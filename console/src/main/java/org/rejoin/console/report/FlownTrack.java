@@ -21,7 +21,8 @@ record FlownTrack(List<List<FlightTrace.Sample>> pieces) {
 
     static FlownTrack of(List<FlightTrace.Sample> samples, List<TrackerEvent> events) {
         List<Double> breaks = events.stream()
-                .filter(event -> event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed)
+                .filter(event ->
+                        event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed)
                 .map(TrackerEvent::timeS)
                 .toList();
         List<List<FlightTrace.Sample>> pieces = new ArrayList<>();

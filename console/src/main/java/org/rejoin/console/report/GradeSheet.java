@@ -29,7 +29,7 @@ final class GradeSheet {
     void card() {
         out.start("table", "class", "card");
         out.start("thead").start("tr");
-        for (String head : List.of("", "Criterion", "Measured", "Limit", "Points", "Judged over")) {
+        for (String head : List.of("", "Criterion", "Measured", "Limit", "Points")) {
             out.element("th", head, "scope", "col");
         }
         out.end().end();
@@ -40,18 +40,15 @@ final class GradeSheet {
             out.element("td", value(criterion, criterion.measured()), "class", "figure");
             out.element("td", "at most " + value(criterion, criterion.limit()), "class", "figure");
             out.element(
-                    "td",
-                    Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()),
-                    "class",
-                    "figure");
-            out.element(
-                    "td",
-                    EventText.clock(criterion.fromS()) + " to " + EventText.clock(criterion.toS()),
-                    "class",
-                    "figure");
+                    "td", Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()), "class", "figure");
             out.end().start("tr", "class", "source");
             out.start("td").end();
-            out.element("td", "Limit: " + criterion.source(), "colspan", "5");
+            out.element(
+                    "td",
+                    "Judged " + EventText.clock(criterion.fromS()) + " to " + EventText.clock(criterion.toS())
+                            + ". Limit: " + criterion.source() + ".",
+                    "colspan",
+                    "4");
             out.end().end();
         }
         out.endLine();
@@ -59,7 +56,8 @@ final class GradeSheet {
 
     void faults() {
         if (grade.faults().isEmpty()) {
-            out.element("p", grade.criteria().isEmpty() ? "Nothing was graded." : "No faults.").text("\n");
+            out.element("p", grade.criteria().isEmpty() ? "Nothing was graded." : "No faults.")
+                    .text("\n");
             return;
         }
         out.start("ul", "class", "faults");

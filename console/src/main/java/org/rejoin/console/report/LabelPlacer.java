@@ -38,10 +38,7 @@ final class LabelPlacer {
         }
 
         boolean holds(Projection.Point point) {
-            return point.x() >= left
-                    && point.x() <= left + width
-                    && point.y() >= top
-                    && point.y() <= top + height;
+            return point.x() >= left && point.x() <= left + width && point.y() >= top && point.y() <= top + height;
         }
 
         double middleX() {

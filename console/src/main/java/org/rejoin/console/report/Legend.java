@@ -14,14 +14,20 @@ final class Legend {
         line(out, "filed", "route as filed");
         line(out, "airway", "airway");
         for (NumberedEvent.Kind kind : NumberedEvent.Kind.values()) {
-            entry(out, kind.words(), () -> EventCluster.mark(
-                    out, kind, new Projection.Point(27, kind == NumberedEvent.Kind.FAULT ? 15 : 12)));
+            entry(
+                    out,
+                    kind.words(),
+                    () -> EventCluster.mark(
+                            out, kind, new Projection.Point(27, kind == NumberedEvent.Kind.FAULT ? 15 : 12)));
         }
         entry(out, "computed fix", () -> {
             out.empty("circle", "class", "computed", "cx", "27", "cy", "12", "r", "7");
             out.empty("path", "class", "computed", "d", "M16,12 h22 m-11,-11 v22");
         });
-        entry(out, "predicted intercept", () -> out.empty("path", "class", "intercept", "d", "M20,5 l14,14 m0,-14 l-14,14"));
+        entry(
+                out,
+                "predicted intercept",
+                () -> out.empty("path", "class", "intercept", "d", "M20,5 l14,14 m0,-14 l-14,14"));
         out.endLine();
         out.element("p", "Numbers are the events of the log below; each leads to its line there.", "class", "hint");
     }

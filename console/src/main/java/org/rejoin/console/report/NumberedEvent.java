@@ -19,11 +19,11 @@ record NumberedEvent(int number, TrackerEvent event, Kind kind) {
     /** How an event is marked; each kind has a shape of its own. */
     enum Kind {
         /** A circle. */
-        FLIGHT("as it should be, or a fact"),
+        FLIGHT("event"),
         /** A triangle. */
-        FAULT("a fault"),
+        FAULT("event that is a fault"),
         /** A square. */
-        FEED("the feed or the simulator, not the pilot");
+        FEED("feed or simulator, not the pilot");
 
         private final String words;
 

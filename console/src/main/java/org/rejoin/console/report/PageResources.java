@@ -24,7 +24,8 @@ record PageResources(String style, String script) {
     }
 
     private static String source(String content) {
-        return "'sha256-" + Base64.getEncoder().encodeToString(Sha256.of(content.getBytes(StandardCharsets.UTF_8))) + "'";
+        return "'sha256-" + Base64.getEncoder().encodeToString(Sha256.of(content.getBytes(StandardCharsets.UTF_8)))
+                + "'";
     }
 
     private static String text(String name) throws IOException {

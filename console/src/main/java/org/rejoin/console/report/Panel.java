@@ -90,8 +90,7 @@ record Panel(String id, double top, double height, double least, double most, do
             List<Projection.Point> points = new ArrayList<>();
             for (At at : piece) {
                 if (at.value().isPresent()) {
-                    points.add(new Projection.Point(
-                            x(at.timeS()), y(at.value().getAsDouble())));
+                    points.add(new Projection.Point(x(at.timeS()), y(at.value().getAsDouble())));
                 } else {
                     stroke(out, style, points);
                     points = new ArrayList<>();

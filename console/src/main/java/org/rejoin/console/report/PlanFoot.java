@@ -26,10 +26,10 @@ final class PlanFoot {
 
     void write(Wind wind, LocalDate date) {
         scale();
-        double variation = route.map(amended -> amended.situation().variationAt(view.centre()).eastDeg())
-                .orElseGet(() -> MagneticModel.WMM2025
-                        .variation(view.centre(), 0, date)
-                        .eastDeg());
+        double variation = route.map(amended ->
+                        amended.situation().variationAt(view.centre()).eastDeg())
+                .orElseGet(() ->
+                        MagneticModel.WMM2025.variation(view.centre(), 0, date).eastDeg());
         north(variation);
         wind(wind);
     }
@@ -52,31 +52,32 @@ final class PlanFoot {
     }
 
     private void north(double variation) {
-        double x = 400;
+        double x = 320;
         arrow("north-true", x, 0, true);
         arrow("north-magnetic", x, variation, false);
         text(x + 36, middle - 4, "true north up");
         text(
                 x + 36,
                 middle + 20,
-                Figures.say(
-                        "dashed: magnetic, variation %.1f %s", Math.abs(variation), variation < 0 ? "west" : "east"));
+                Figures.say("dashed: magnetic, %.1f\u00b0 %s", Math.abs(variation), variation < 0 ? "west" : "east"));
     }
 
     private void wind(Wind wind) {
-        double x = 790;
+        double x = 750;
         if (wind.speedKt() == 0) {
             text(x, middle + 8, "wind calm");
             return;
         }
         arrow("wind", x, wind.from().deg() + 180, true);
         text(x + 36, middle - 4, "wind from " + Figures.degrees(wind.from().deg()) + " true");
-        text(x + 36, middle + 20, Figures.say("%.0f kt, as the lesson says", wind.speedKt()));
+        text(x + 36, middle + 20, Figures.say("%.0f kt, by the lesson", wind.speedKt()));
     }
 
     private void arrow(String style, double x, double degrees, boolean head) {
-        String turn = Figures.say("translate(%s %s) rotate(%s)", Figures.xy(x), Figures.xy(middle), Figures.xy(degrees));
-        out.empty("path", "class", style, "transform", turn, "d", "M0,26 V-26" + (head ? " M-7,-14 L0,-26 L7,-14" : ""));
+        String turn =
+                Figures.say("translate(%s %s) rotate(%s)", Figures.xy(x), Figures.xy(middle), Figures.xy(degrees));
+        out.empty(
+                "path", "class", style, "transform", turn, "d", "M0,26 V-26" + (head ? " M-7,-14 L0,-26 L7,-14" : ""));
     }
 
     private void text(double x, double y, String text) {

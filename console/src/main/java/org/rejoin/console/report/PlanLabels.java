@@ -119,8 +119,7 @@ final class PlanLabels {
     }
 
     void events(List<NumberedEvent> events, List<FlightTrace.Sample> samples) {
-        List<EventCluster> all = EventCluster.of(
-                events, event -> view.of(FlownTrack.at(samples, event.timeS())), 9);
+        List<EventCluster> all = EventCluster.of(events, event -> view.of(FlownTrack.at(samples, event.timeS())), 9);
         for (EventCluster cluster : all) {
             keepFree(cluster.at(), 6);
         }
@@ -159,13 +158,13 @@ final class PlanLabels {
     private void tie(Projection.Point at, LabelPlacer.Box box) {
         double x = Math.min(Math.max(at.x(), box.left()), box.left() + box.width());
         double y = Math.min(Math.max(at.y(), box.top()), box.top() + box.height());
-        if (Math.hypot(x - at.x(), y - at.y()) > 16) {
+        if (Math.hypot(x - at.x(), y - at.y()) > 10) {
             out.empty("line", "class", "tie", "x1", x(at), "y1", y(at), "x2", Figures.xy(x), "y2", Figures.xy(y));
         }
     }
 
     private void label(Projection.Point at, String text, String style, boolean tied) {
-        double width = text.length() * (style.startsWith("name") ? 11 : 9.2) + 4;
+        double width = text.length() * (style.startsWith("name") ? 12.5 : 9.8) + 4;
         labels.add(new Label(at, room.place(at, width, LINE_HEIGHT), text, style, tied));
     }
 
@@ -195,8 +194,7 @@ final class PlanLabels {
     }
 
     private static String path(Projection.Point at, String format, double down) {
-        return String.format(
-                java.util.Locale.ROOT, format, Figures.xy(at.x()), Figures.xy(at.y() + down));
+        return String.format(java.util.Locale.ROOT, format, Figures.xy(at.x()), Figures.xy(at.y() + down));
     }
 
     private static String x(Projection.Point at) {

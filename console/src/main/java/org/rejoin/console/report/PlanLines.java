@@ -63,8 +63,9 @@ final class PlanLines {
         List<List<Projection.Point>> lines = new ArrayList<>();
         for (Leg leg : route.legs()) {
             if (!(leg instanceof Leg.HeadingToIntercept)) {
-                leg.line().ifPresent(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm()))
-                        .ifPresent(lines::add));
+                leg.line()
+                        .ifPresent(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm()))
+                                .ifPresent(lines::add));
             }
         }
         return lines;

@@ -103,14 +103,22 @@ final class PlanView {
         writePlaces(labels);
         labels.events(events, flight.samples());
         heading.ifPresent(line -> labels.onLine(
-                line, "heading " + Figures.degrees(route.orElseThrow().heading().orElseThrow().magnetic().deg())));
-        radial.ifPresent(line -> labels.onLine(line, radialName(route.orElseThrow().course().orElseThrow())));
+                line,
+                "heading "
+                        + Figures.degrees(route.orElseThrow()
+                                .heading()
+                                .orElseThrow()
+                                .magnetic()
+                                .deg())));
+        radial.ifPresent(line ->
+                labels.onLine(line, radialName(route.orElseThrow().course().orElseThrow())));
         labels.airways();
         labels.write();
         out.start("g", "id", "aircraft-" + index, "class", "aircraft", "display", "none");
         out.empty("path", "d", "M0,-17 L11,13 L0,7 L-11,13 Z");
         out.end();
-        new PlanFoot(out, view, route).write(flight.lesson().wind(), flight.debrief().date());
+        new PlanFoot(out, view, route)
+                .write(flight.lesson().wind(), flight.debrief().date());
         out.endLine();
     }
 
@@ -129,7 +137,8 @@ final class PlanView {
 
     private List<List<Projection.Point>> track() {
         List<List<Projection.Point>> pieces = new ArrayList<>();
-        for (List<FlightTrace.Sample> piece : FlownTrack.of(samples, flight.debrief().events()).pieces()) {
+        for (List<FlightTrace.Sample> piece :
+                FlownTrack.of(samples, flight.debrief().events()).pieces()) {
             pieces.add(Polyline.thinned(piece.stream()
                     .map(sample -> view.of(FlownTrack.position(sample)))
                     .toList()));
@@ -163,7 +172,9 @@ final class PlanView {
 
     private double roughNm(Position position) {
         double north = 60 * (position.latitudeDeg() - view.centre().latitudeDeg());
-        return Math.abs(north) > view.reachNm() * 40 ? Math.abs(north) : view.centre().distanceNm(position);
+        return Math.abs(north) > view.reachNm() * 40
+                ? Math.abs(north)
+                : view.centre().distanceNm(position);
     }
 
     private void writePlaces(PlanLabels labels) {

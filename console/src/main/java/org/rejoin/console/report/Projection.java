@@ -18,6 +18,9 @@ import org.rejoin.bridge.geo.TrueDirection;
  */
 record Projection(Position centre, double unitsPerNm, double width, double height) {
 
+    /** What was flown fills the drawing, whatever else there is. */
+    private static final double MOST_GROWTH = 1.3;
+
     /**
      * A place in the drawing.
      *
@@ -53,17 +56,18 @@ record Projection(Position centre, double unitsPerNm, double width, double heigh
      * @param welcome shown too, one by one, where the plan does not shrink much for it
      * @param width of the drawing
      * @param least height of the drawing
-     * @param most height of the drawing
+     * @param highest height of the drawing
      * @param margin left free all around
      */
     static Projection showing(
-            List<Position> wanted, List<Position> welcome, double width, double least, double most, double margin) {
+            List<Position> wanted, List<Position> welcome, double width, double least, double highest, double margin) {
         Projection first = new Projection(wanted.get(0), 1, 0, 0);
         Box box = new Box();
         wanted.forEach(position -> box.add(first.of(position)));
+        double most = MOST_GROWTH * Math.max(box.size(), 4);
         for (Position position : welcome) {
             Box larger = box.with(first.of(position));
-            if (larger.size() <= 1.4 * Math.max(box.size(), 4)) {
+            if (larger.size() <= most) {
                 box.add(first.of(position));
             }
         }
@@ -72,11 +76,10 @@ record Projection(Position centre, double unitsPerNm, double width, double heigh
         double distance = Math.hypot(eastNm, northNm);
         Position centre = distance < 1e-6
                 ? wanted.get(0)
-                : wanted.get(0)
-                        .destination(new TrueDirection(Math.toDegrees(Math.atan2(eastNm, northNm))), distance);
+                : wanted.get(0).destination(new TrueDirection(Math.toDegrees(Math.atan2(eastNm, northNm))), distance);
         double across = Math.max(box.right - box.left, 1);
         double down = Math.max(box.bottom - box.top, 1);
-        double height = Math.min(most, Math.max(least, (width - 2 * margin) * down / across + 2 * margin));
+        double height = Math.min(highest, Math.max(least, (width - 2 * margin) * down / across + 2 * margin));
         double scale = Math.min((width - 2 * margin) / across, (height - 2 * margin) / down);
         return new Projection(centre, scale, width, height);
     }

@@ -1,6 +1,7 @@
 package org.rejoin.console.report;
 
 import java.io.IOException;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -49,7 +50,8 @@ public final class Report {
     }
 
     /**
-     * Writes {@code report.html}.
+     * Writes {@code report.html}, {@code track.geojson}, {@code track.gpx}, {@code track.kml}, {@code events.csv} and
+     * {@code samples.csv}, in UTF-8.
      *
      * @param directory to write to; made if it does not exist
      * @throws IOException if it cannot be written
@@ -57,5 +59,20 @@ public final class Report {
     public void write(Path directory) throws IOException {
         Files.createDirectories(directory);
         Files.writeString(directory.resolve("report.html"), new ReportPage(flight).html());
+        export(directory.resolve("track.geojson"), TrackGeoJson::write);
+        export(directory.resolve("track.gpx"), TrackGpx::write);
+        export(directory.resolve("track.kml"), TrackKml::write);
+        export(directory.resolve("events.csv"), EventsCsv::write);
+        export(directory.resolve("samples.csv"), SamplesCsv::write);
+    }
+
+    private interface Format {
+        void write(DebriefedFlight flight, Writer out) throws IOException;
+    }
+
+    private void export(Path file, Format format) throws IOException {
+        try (Writer out = Files.newBufferedWriter(file)) {
+            format.write(flight, out);
+        }
     }
 }

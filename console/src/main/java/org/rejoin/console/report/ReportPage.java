@@ -18,8 +18,9 @@ import org.rejoin.console.log.EventText;
 /** The debrief as one HTML page that needs nothing but itself. */
 final class ReportPage {
 
-    private static final DateTimeFormatter RECORDED =
-            DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm:ss 'UTC'", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final DateTimeFormatter RECORDED = DateTimeFormatter.ofPattern(
+                    "yyyy-MM-dd HH:mm:ss 'UTC'", Locale.ROOT)
+            .withZone(ZoneOffset.UTC);
 
     private final Markup out = new Markup();
     private final DebriefedFlight flight;
@@ -62,6 +63,7 @@ final class ReportPage {
         new Strips(out, flight).write(events);
         endSection();
         log();
+        out.endLine();
         card();
         remarks();
         out.own("script", new ReplayData(flight, plans).json(), "type", "application/json", "id", "flight-data");
@@ -86,8 +88,8 @@ final class ReportPage {
                     + String.join(
                             ", ",
                             grade.faults().stream()
-                                    .map(fault -> GradeSheet.words(fault.code()) + " at "
-                                            + EventText.clock(fault.atS()))
+                                    .map(fault ->
+                                            GradeSheet.words(fault.code()) + " at " + EventText.clock(fault.atS()))
                                     .toList()));
         }
         out.end();
@@ -96,7 +98,8 @@ final class ReportPage {
         out.text(flight.lesson().filed().text()).end();
         out.start("p");
         out.text("Recorded " + RECORDED.format(flight.debrief().began()) + ". Magnetic variation of "
-                + flight.debrief().date() + ". Chart: " + flight.lesson().chart().name() + ".");
+                + flight.debrief().date() + ". Chart: "
+                + flight.lesson().chart().name() + ".");
         out.end();
         out.endLine();
     }
@@ -109,6 +112,10 @@ final class ReportPage {
             FlightTrace.Amended amended = amendments.get(index);
             new ClearanceSheet(out, amended).write(altitude(amended.route()));
             endSection();
+        }
+        if (index == 0) {
+            // The slider stays in sight as long as this is.
+            out.start("div", "class", "flown");
         }
         section("plan-title-" + index, "Seen from above");
         plans.get(index).write(out, under(index));
@@ -150,8 +157,8 @@ final class ReportPage {
 
     private List<NumberedEvent> under(int index) {
         return events.stream()
-                .filter(event -> event.timeS() >= fromS(index)
-                        && (event.timeS() < toS(index) || index >= amendments.size() - 1))
+                .filter(event ->
+                        event.timeS() >= fromS(index) && (event.timeS() < toS(index) || index >= amendments.size() - 1))
                 .toList();
     }
 
@@ -170,10 +177,7 @@ final class ReportPage {
         out.empty("input", "type", "range", "id", "time", "min", "0", "max", "1", "step", "any", "value", "0");
         out.start("output", "id", "reading", "for", "time").end();
         out.element(
-                "p",
-                "Left and right arrow keys move by one second, page up and page down by ten.",
-                "class",
-                "hint");
+                "p", "Left and right arrow keys move by one second, page up and page down by ten.", "class", "hint");
         out.endLine();
     }
 
@@ -189,7 +193,10 @@ final class ReportPage {
             out.start("tr", "id", event.anchor(), "class", event.kind().style() + "-row");
             out.start("td").start("a", "href", "#plan-" + event.number());
             out.text(String.valueOf(event.number())).end();
-            out.text(event.kind() == NumberedEvent.Kind.FLIGHT ? "" : event.kind() == NumberedEvent.Kind.FAULT ? " \u25b2" : " \u25a0");
+            out.text(
+                    event.kind() == NumberedEvent.Kind.FLIGHT
+                            ? ""
+                            : event.kind() == NumberedEvent.Kind.FAULT ? " \u25b2" : " \u25a0");
             out.end();
             out.element("td", line[0], "class", "figure");
             out.element("td", (event.kind() == NumberedEvent.Kind.FAULT ? "Fault: " : "") + line[1]);
@@ -238,12 +245,14 @@ final class ReportPage {
                         + " the same version give the same page, byte for byte. RECORDING is the directory that holds"
                         + " flight.pcap.");
         DebriefedFlight.Origin origin = flight.origin();
-        out.start("p").element("code", "java -jar rejoin.jar " + origin.arguments()).end();
+        out.start("p")
+                .element("code", "java -jar rejoin.jar " + origin.arguments())
+                .end();
         out.start("dl", "class", "worked");
         row("Version", origin.version());
-        row("flight.pcap", "SHA-256 " + origin.captureSha256());
-        row("lesson", "SHA-256 " + origin.lessonSha256());
-        row("chart", "SHA-256 " + origin.chartSha256());
+        sum("flight.pcap", origin.captureSha256());
+        sum("lesson", origin.lessonSha256());
+        sum("chart", origin.chartSha256());
         out.end();
         endSection();
         out.start("footer");
@@ -255,6 +264,11 @@ final class ReportPage {
     private void row(String name, String text) {
         out.element("dt", name);
         out.element("dd", text);
+    }
+
+    private void sum(String name, String sha256) {
+        out.element("dt", name + ", SHA-256");
+        out.start("dd").element("code", sha256).end();
     }
 
     private void section(String id, String title) {

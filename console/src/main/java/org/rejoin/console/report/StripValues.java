@@ -59,7 +59,9 @@ final class StripValues {
         return runs(sample -> {
             AmendedRoute route = route(sample.timeS());
             int index = sample.progress().legIndex();
-            return route == null || index < 0 || sample.progress().crossTrackNm().isEmpty()
+            return route == null
+                            || index < 0
+                            || sample.progress().crossTrackNm().isEmpty()
                     ? null
                     : legName(route, index);
         });
@@ -72,7 +74,8 @@ final class StripValues {
             return "course " + Figures.degrees(course.courseToSet().deg()) + " " + course.direction() + " "
                     + course.station().ident();
         }
-        return leg.airway().orElse("direct") + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
+        return leg.airway().orElse("direct")
+                + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
     }
 
     /** Cross-track, in pieces by leg. */
@@ -193,7 +196,9 @@ final class StripValues {
         return route == null
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
-                        - route.situation().variationAt(FlownTrack.position(sample)).eastDeg()));
+                        - route.situation()
+                                .variationAt(FlownTrack.position(sample))
+                                .eastDeg()));
     }
 
     private <T> List<Run<T>> runs(Function<FlightTrace.Sample, @Nullable T> what) {
@@ -201,7 +206,11 @@ final class StripValues {
         for (int i = 0; i < samples.size(); i++) {
             T now = what.apply(samples.get(i));
             if (now != null) {
-                join(runs, samples.get(Math.max(0, i - 1)).timeS(), samples.get(i).timeS(), now);
+                join(
+                        runs,
+                        samples.get(Math.max(0, i - 1)).timeS(),
+                        samples.get(i).timeS(),
+                        now);
             }
         }
         return runs;
@@ -209,7 +218,9 @@ final class StripValues {
 
     private static <T> void join(List<Run<T>> runs, double fromS, double toS, T what) {
         int last = runs.size() - 1;
-        if (last >= 0 && Objects.equals(runs.get(last).what(), what) && runs.get(last).toS() >= fromS - 1e-6) {
+        if (last >= 0
+                && Objects.equals(runs.get(last).what(), what)
+                && runs.get(last).toS() >= fromS - 1e-6) {
             runs.set(last, new Run<>(runs.get(last).fromS(), toS, what));
         } else {
             runs.add(new Run<>(last >= 0 ? Math.max(fromS, runs.get(last).toS()) : fromS, toS, what));

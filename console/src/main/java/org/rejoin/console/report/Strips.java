@@ -12,7 +12,7 @@ final class Strips {
 
     private static final double ROW = 22;
     private static final int ROWS = 3;
-    private static final double CORRIDOR_TOP = 124;
+    private static final double CORRIDOR_TOP = 130;
     private static final double CORRIDOR_HEIGHT = 230;
     private static final double ALTITUDE_TOP = 424;
     private static final double ALTITUDE_HEIGHT = 120;
@@ -104,9 +104,7 @@ final class Strips {
     private static Panel.At leftPositive(Panel.At at) {
         return new Panel.At(
                 at.timeS(),
-                at.value().isPresent()
-                        ? OptionalDouble.of(-at.value().getAsDouble())
-                        : OptionalDouble.empty());
+                at.value().isPresent() ? OptionalDouble.of(-at.value().getAsDouble()) : OptionalDouble.empty());
     }
 
     private void legNames(Panel panel) {
@@ -136,7 +134,11 @@ final class Strips {
                 .max()
                 .orElse(0);
         if (left > range) {
-            text("small", Panel.LEFT + 8, panel.top() + 20, Figures.say("\u2191 beyond the strip, to %.1f NM left", left));
+            text(
+                    "small",
+                    Panel.LEFT + 8,
+                    panel.top() + 20,
+                    Figures.say("\u2191 beyond the strip, to %.1f NM left", left));
         }
         if (right > range) {
             text(
@@ -197,15 +199,14 @@ final class Strips {
         return range / 4;
     }
 
-    private static double[] range(
-            List<Panel.At> line, List<StripValues.Run<StripValues.Band>> bands, double margin) {
+    private static double[] range(List<Panel.At> line, List<StripValues.Run<StripValues.Band>> bands, double margin) {
         double[] all = DoubleStream.concat(
                         line.stream()
                                 .filter(at -> at.value().isPresent())
                                 .mapToDouble(at -> at.value().getAsDouble()),
                         bands.stream()
-                                .flatMapToDouble(run ->
-                                        DoubleStream.of(run.what().low(), run.what().high())))
+                                .flatMapToDouble(run -> DoubleStream.of(
+                                        run.what().low(), run.what().high())))
                 .toArray();
         double least = DoubleStream.of(all).min().orElse(0);
         double most = DoubleStream.of(all).max().orElse(0);
@@ -242,8 +243,8 @@ final class Strips {
 
     /** A line through all strips for each event; its number stands above, in the first row that has room. */
     private void eventLines(List<NumberedEvent> events, Panel panel) {
-        List<EventCluster> clusters = EventCluster.of(
-                events, event -> new Projection.Point(panel.x(event.timeS()), CORRIDOR_TOP - 34), 5);
+        List<EventCluster> clusters =
+                EventCluster.of(events, event -> new Projection.Point(panel.x(event.timeS()), CORRIDOR_TOP - 42), 5);
         double[] free = new double[ROWS];
         List<EventCluster> placed = new ArrayList<>();
         for (EventCluster cluster : clusters) {
@@ -253,14 +254,14 @@ final class Strips {
                 row++;
             }
             free[row] = left + cluster.width() + 4;
-            double top = CORRIDOR_TOP - 34 - 14 - ROW * (row + 1);
+            double top = CORRIDOR_TOP - 42 - 14 - ROW * (row + 1);
             placed.add(cluster.in(new LabelPlacer.Box(left, top, cluster.width(), ROW)));
         }
         for (EventCluster cluster : placed) {
             double x = cluster.at().x();
             String style = "event-line " + cluster.kind().style() + "-line";
             for (double[] span : new double[][] {
-                {cluster.box().top() + ROW, CORRIDOR_TOP - 40},
+                {cluster.box().top() + ROW, CORRIDOR_TOP - 48},
                 {CORRIDOR_TOP, CORRIDOR_TOP + CORRIDOR_HEIGHT},
                 {ALTITUDE_TOP, ALTITUDE_TOP + ALTITUDE_HEIGHT},
                 {HEADING_TOP, HEADING_TOP + HEADING_HEIGHT}
