@@ -21,6 +21,8 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.report.FlightTrace;
+import org.rejoin.console.report.Report;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -70,7 +72,13 @@ final class DebriefCommand implements Callable<Integer> {
     @Nullable
     String aircraft;
 
-    @Option(names = "--out", paramLabel = "DIR", description = "Write log.jsonl and grade.json there.")
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = {
+                "Write there: report.html (one page to read, sign and print), log.jsonl, grade.json; and for other"
+                        + " programs track.geojson, track.gpx, track.kml, events.csv, samples.csv."
+            })
     @Nullable
     Path out;
 
@@ -81,12 +89,13 @@ final class DebriefCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         RecordingFolder folder = RecordingFolder.open(recording);
         Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
+        FlightTrace trace = new FlightTrace();
         Debrief debrief = Debrief.of(
                 folder.capture(),
                 flown,
                 Formats.with(profiles),
                 aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
-                List.of());
+                List.of(trace));
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
             print.println(object(debrief));
@@ -103,8 +112,19 @@ final class DebriefCommand implements Callable<Integer> {
         print.flush();
         if (out != null) {
             write(out, debrief);
+            Report.of(flown, debrief, trace, folder.capture(), spec.root().version()[0], again())
+                    .write(out);
         }
         return Rejoin.DONE;
+    }
+
+    /** The command without this machine's paths, so that the report of a recording is the same wherever it lies. */
+    private String again() {
+        return "debrief RECORDING"
+                + (lesson == null ? "" : " --lesson LESSON")
+                + (profiles.isEmpty() ? "" : " --profile FILE")
+                + (aircraft == null ? "" : " --aircraft \"" + aircraft + "\"")
+                + " --out DIR";
     }
 
     private Lesson kept(RecordingFolder folder) throws Exception {

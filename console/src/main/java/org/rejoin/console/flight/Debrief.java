@@ -1,10 +1,12 @@
 package org.rejoin.console.flight;
 
 import java.io.IOException;
+import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -26,8 +28,11 @@ import org.rejoin.protocol.WireFormat;
  * @param grade of the flight
  * @param set graded against
  * @param notes about the recording and the feed
+ * @param began when the aircraft was first heard, by the clock of the machine that captured it
+ * @param date of the magnetic model
  */
-public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, List<String> notes) {
+public record Debrief(
+        List<TrackerEvent> events, Grade grade, ToleranceSet set, List<String> notes, Instant began, LocalDate date) {
 
     /**
      * Grades a capture.
@@ -85,7 +90,8 @@ public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, 
             throw new IOException(capture + " holds " + contents.datagrams().size()
                     + " datagrams but no sample of an aircraft in a known format: nothing to grade");
         }
-        return new Debrief(desk.events(), desk.grade(), set, List.copyOf(notes));
+        return new Debrief(
+                desk.events(), desk.grade(), set, List.copyOf(notes), wiring.began(contents.datagrams()), date);
     }
 
     /** Desk and seats need each other; the seats are there before the first sample is. */
@@ -93,8 +99,23 @@ public record Debrief(List<TrackerEvent> events, Grade grade, ToleranceSet set, 
         @org.jspecify.annotations.Nullable
         Seats seats;
 
+        @org.jspecify.annotations.Nullable
+        InetSocketAddress followed;
+
+        /** The first datagram of the sender that is followed; others may have used the port before. */
+        Instant began(List<Datagram> datagrams) {
+            return datagrams.stream()
+                    .filter(datagram -> datagram.sender().equals(followed))
+                    .findFirst()
+                    .or(() -> datagrams.stream().findFirst())
+                    .map(datagram -> Instant.EPOCH.plus(datagram.receivedMicros(), ChronoUnit.MICROS))
+                    .orElseThrow();
+        }
+
+        /** Asked once, for the aircraft that is followed. */
         Optional<String> formatOf(org.rejoin.bridge.feed.SeatKey key) {
             Seats all = seats;
+            followed = key.sender();
             return all == null
                     ? Optional.empty()
                     : all.senders().stream()

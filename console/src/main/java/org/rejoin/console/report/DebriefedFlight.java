@@ -1,0 +1,43 @@
+package org.rejoin.console.report;
+
+import java.time.Instant;
+import java.util.List;
+
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.lesson.Lesson;
+
+/**
+ * All that a report tells of.
+ *
+ * @param lesson flown
+ * @param debrief events, grade and notes
+ * @param trace kept while the recording was flown again
+ * @param origin what the report can be recomputed from
+ */
+public record DebriefedFlight(Lesson lesson, Debrief debrief, FlightTrace trace, Origin origin) {
+
+    /**
+     * What a report can be recomputed from.
+     *
+     * @param captureSha256 of the capture file, 64 hexadecimal digits
+     * @param lessonSha256 of the text of the lesson, likewise
+     * @param chartSha256 of the chart, likewise
+     * @param version name and version of the program
+     * @param arguments of the command, with RECORDING and DIR in place of paths
+     */
+    public record Origin(
+            String captureSha256, String lessonSha256, String chartSha256, String version, String arguments) {}
+
+    List<FlightTrace.Sample> samples() {
+        return trace.samples();
+    }
+
+    FlownTrack track() {
+        return FlownTrack.of(trace.samples(), debrief.events());
+    }
+
+    /** When a moment of the flight was, by the clock of the machine that captured it. */
+    Instant instant(double timeS) {
+        return debrief.began().plusMillis(Math.round(timeS * 1000));
+    }
+}

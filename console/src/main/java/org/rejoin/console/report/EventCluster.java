@@ -1,0 +1,137 @@
+package org.rejoin.console.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+
+import org.rejoin.console.log.EventText;
+
+/**
+ * Events that fall on one spot of a drawing: one mark, and a number for each that leads to its line of the log.
+ *
+ * @param at the mark
+ * @param box of the numbers
+ * @param events one or more, in order of time
+ */
+record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent> events) {
+
+    /** More numbers than these are written as first to last. */
+    private static final int MOST_NUMBERS = 4;
+
+    private static final double DIGIT = 12;
+
+    private static final double GAP = 7;
+
+    static List<EventCluster> of(
+            List<NumberedEvent> events, Function<NumberedEvent, Projection.Point> where, double within) {
+        List<EventCluster> clusters = new ArrayList<>();
+        List<NumberedEvent> together = new ArrayList<>();
+        Projection.Point at = new Projection.Point(0, 0);
+        for (NumberedEvent event : events) {
+            Projection.Point here = where.apply(event);
+            if (!together.isEmpty() && here.distance(at) > within) {
+                clusters.add(new EventCluster(at, new LabelPlacer.Box(0, 0, 0, 0), List.copyOf(together)));
+                together.clear();
+            }
+            if (together.isEmpty()) {
+                at = here;
+            }
+            together.add(event);
+        }
+        if (!together.isEmpty()) {
+            clusters.add(new EventCluster(at, new LabelPlacer.Box(0, 0, 0, 0), List.copyOf(together)));
+        }
+        return clusters;
+    }
+
+    EventCluster in(LabelPlacer.Box room) {
+        return new EventCluster(at, room, events);
+    }
+
+    NumberedEvent.Kind kind() {
+        return events.stream()
+                .map(NumberedEvent::kind)
+                .filter(kind -> kind != NumberedEvent.Kind.FLIGHT)
+                .findFirst()
+                .orElse(NumberedEvent.Kind.FLIGHT);
+    }
+
+    double width() {
+        if (events.size() > MOST_NUMBERS) {
+            return DIGIT * (digits(0) + digits(events.size() - 1) + 1) + 8;
+        }
+        double width = 0;
+        for (int i = 0; i < events.size(); i++) {
+            width += DIGIT * digits(i) + (i > 0 ? GAP : 0);
+        }
+        return width + 8;
+    }
+
+    private int digits(int index) {
+        return String.valueOf(events.get(index).number()).length();
+    }
+
+    void write(Markup out, String anchor) {
+        mark(out, kind(), at);
+        double x = box.left() + 4;
+        if (events.size() > MOST_NUMBERS) {
+            String range = events.get(0).number() + "\u2013"
+                    + events.get(events.size() - 1).number();
+            for (NumberedEvent event : events) {
+                out.start("g", "id", anchor + event.number()).end();
+            }
+            number(out, events.get(0), range, x, null);
+            return;
+        }
+        for (int i = 0; i < events.size(); i++) {
+            number(
+                    out,
+                    events.get(i),
+                    String.valueOf(events.get(i).number()),
+                    x,
+                    anchor + events.get(i).number());
+            x += DIGIT * digits(i) + GAP;
+        }
+    }
+
+    private void number(
+            Markup out, NumberedEvent event, String text, double x, @org.jspecify.annotations.Nullable String id) {
+        if (id == null) {
+            out.start("a", "href", "#" + event.anchor());
+        } else {
+            out.start("a", "href", "#" + event.anchor(), "id", id);
+        }
+        out.start("text", "class", "number", "x", Figures.xy(x), "y", Figures.xy(box.top() + 16));
+        out.element("title", EventText.line(event.event()));
+        out.text(text).end().end();
+    }
+
+    /** The shape says the kind; the colour only repeats it. */
+    static void mark(Markup out, NumberedEvent.Kind kind, Projection.Point at) {
+        String style = kind.style();
+        switch (kind) {
+            case FLIGHT ->
+                out.empty("circle", "class", style, "cx", Figures.xy(at.x()), "cy", Figures.xy(at.y()), "r", "5");
+            case FAULT ->
+                out.empty(
+                        "path",
+                        "class",
+                        style,
+                        "d",
+                        Figures.say("M%s,%s l10,18 h-20 Z", Figures.xy(at.x()), Figures.xy(at.y() - 11)));
+            case FEED ->
+                out.empty(
+                        "rect",
+                        "class",
+                        style,
+                        "x",
+                        Figures.xy(at.x() - 5),
+                        "y",
+                        Figures.xy(at.y() - 5),
+                        "width",
+                        "10",
+                        "height",
+                        "10");
+        }
+    }
+}

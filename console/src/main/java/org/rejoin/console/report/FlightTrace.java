@@ -1,0 +1,63 @@
+package org.rejoin.console.report;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.protocol.AircraftState;
+
+/** Keeps what a report draws as the flight goes by. Confined to the thread that flies it. */
+public final class FlightTrace implements FlightDesk.Watcher {
+
+    /**
+     * One sample and where it stood.
+     *
+     * @param state as received
+     * @param progress after it
+     */
+    record Sample(AircraftState state, Progress progress) {
+        double timeS() {
+            return state.timeS();
+        }
+    }
+
+    /**
+     * A clearance and what it became.
+     *
+     * @param timeS when it was issued, seconds since the first sample
+     * @param route worked out
+     */
+    record Amended(double timeS, AmendedRoute route) {}
+
+    private final List<Sample> samples = new ArrayList<>();
+    private final List<Amended> amendments = new ArrayList<>();
+    private double lastS;
+
+    /** An empty trace, to be given to a debrief as a watcher. */
+    public FlightTrace() {}
+
+    @Override
+    public void sample(AircraftState state, Progress progress) {
+        samples.add(new Sample(state, progress));
+        lastS = state.timeS();
+    }
+
+    @Override
+    public void event(TrackerEvent event) {}
+
+    @Override
+    public void amended(AmendedRoute route) {
+        amendments.add(new Amended(lastS, route));
+    }
+
+    List<Sample> samples() {
+        return List.copyOf(samples);
+    }
+
+    List<Amended> amendments() {
+        return List.copyOf(amendments);
+    }
+}

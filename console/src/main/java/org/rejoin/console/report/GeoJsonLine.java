@@ -1,0 +1,126 @@
+package org.rejoin.console.report;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Position;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/**
+ * A line of GeoJSON, cut where it crosses the antimeridian (RFC 7946, section 3.1.9): no piece has points on both sides.
+ * A point of the cut stands on 180 in the one piece and on -180 in the other, at a latitude and with values between its
+ * neighbours.
+ */
+final class GeoJsonLine {
+
+    /**
+     * A point with values that go with it.
+     *
+     * @param longitudeDeg [-180, 180]
+     * @param latitudeDeg [-90, 90]
+     * @param values for the property arrays; NaN where there is none
+     */
+    record Vertex(double longitudeDeg, double latitudeDeg, double... values) {
+        static Vertex of(Position position, double... values) {
+            return new Vertex(position.longitudeDeg(), position.latitudeDeg(), values);
+        }
+    }
+
+    private final List<List<Vertex>> pieces = new ArrayList<>();
+
+    /** Adds a line; a single point is no line (section 3.1.4) and is left out. */
+    void add(List<Vertex> line) {
+        List<Vertex> piece = new ArrayList<>();
+        for (Vertex vertex : line) {
+            if (!piece.isEmpty()) {
+                Vertex before = piece.get(piece.size() - 1);
+                if (Math.abs(vertex.longitudeDeg - before.longitudeDeg) > 180) {
+                    Vertex cut = cut(before, vertex);
+                    piece.add(cut);
+                    close(piece);
+                    piece = new ArrayList<>();
+                    piece.add(new Vertex(-cut.longitudeDeg, cut.latitudeDeg, cut.values));
+                }
+            }
+            piece.add(vertex);
+        }
+        close(piece);
+    }
+
+    private void close(List<Vertex> piece) {
+        if (piece.size() > 1) {
+            pieces.add(List.copyOf(piece));
+        }
+    }
+
+    private static Vertex cut(Vertex from, Vertex to) {
+        double edge = from.longitudeDeg >= 0 ? 180 : -180;
+        double east = Angles.turn(to.longitudeDeg - from.longitudeDeg);
+        double share = east == 0 ? 0 : Math.min(1, Math.max(0, (edge - from.longitudeDeg) / east));
+        double[] values = new double[from.values.length];
+        for (int i = 0; i < values.length; i++) {
+            values[i] = from.values[i] + share * (to.values[i] - from.values[i]);
+        }
+        return new Vertex(edge, from.latitudeDeg + share * (to.latitudeDeg - from.latitudeDeg), values);
+    }
+
+    /** LineString, MultiLineString, or null where nothing has two points (section 3.2 allows it). */
+    void writeGeometry(JsonGenerator json) throws IOException {
+        if (pieces.isEmpty()) {
+            json.writeNullField("geometry");
+            return;
+        }
+        json.writeObjectFieldStart("geometry");
+        json.writeStringField("type", pieces.size() == 1 ? "LineString" : "MultiLineString");
+        json.writeFieldName("coordinates");
+        nested(json, piece -> {
+            for (Vertex vertex : piece) {
+                json.writeStartArray();
+                json.writeNumber(Figures.decimal(vertex.longitudeDeg, 7));
+                json.writeNumber(Figures.decimal(vertex.latitudeDeg, 7));
+                json.writeEndArray();
+            }
+        });
+        json.writeEndObject();
+    }
+
+    /** One of the values, in arrays shaped like the coordinates. */
+    void writeValues(JsonGenerator json, String name, int index, int digits) throws IOException {
+        json.writeFieldName(name);
+        if (pieces.isEmpty()) {
+            json.writeStartArray();
+            json.writeEndArray();
+            return;
+        }
+        nested(json, piece -> {
+            for (Vertex vertex : piece) {
+                if (Double.isNaN(vertex.values[index])) {
+                    json.writeNull();
+                } else {
+                    json.writeNumber(Figures.decimal(vertex.values[index], digits));
+                }
+            }
+        });
+    }
+
+    private interface Each {
+        void write(List<Vertex> piece) throws IOException;
+    }
+
+    private void nested(JsonGenerator json, Each each) throws IOException {
+        if (pieces.size() > 1) {
+            json.writeStartArray();
+        }
+        for (List<Vertex> piece : pieces) {
+            json.writeStartArray();
+            each.write(piece);
+            json.writeEndArray();
+        }
+        if (pieces.size() > 1) {
+            json.writeEndArray();
+        }
+    }
+}

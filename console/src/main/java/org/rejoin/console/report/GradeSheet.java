@@ -1,0 +1,101 @@
+package org.rejoin.console.report;
+
+import java.util.List;
+
+import org.rejoin.console.grade.Criterion;
+import org.rejoin.console.grade.Fault;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.log.EventText;
+
+/** The grade: what was measured, against which limit, from where; the faults and what to practise. */
+final class GradeSheet {
+
+    private final Markup out;
+    private final Grade grade;
+    private final List<NumberedEvent> events;
+
+    GradeSheet(Markup out, Grade grade, List<NumberedEvent> events) {
+        this.out = out;
+        this.grade = grade;
+        this.events = List.copyOf(events);
+    }
+
+    static String result(Grade grade) {
+        return grade.criteria().isEmpty()
+                ? "not graded"
+                : Figures.say("%.0f of 100, standard %s", grade.score(), grade.met() ? "met" : "not met");
+    }
+
+    void card() {
+        out.start("table", "class", "card");
+        out.start("thead").start("tr");
+        for (String head : List.of("", "Criterion", "Measured", "Limit", "Points")) {
+            out.element("th", head, "scope", "col");
+        }
+        out.end().end();
+        for (Criterion criterion : grade.criteria()) {
+            out.start("tbody").start("tr", "class", criterion.met() ? "met" : "not-met");
+            out.element("td", criterion.met() ? "\u2713 met" : "\u2717 not met", "class", "verdict");
+            out.element("th", criterion.title(), "scope", "row");
+            out.element("td", value(criterion, criterion.measured()), "class", "figure");
+            out.element("td", "at most " + value(criterion, criterion.limit()), "class", "figure");
+            out.element(
+                    "td", Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()), "class", "figure");
+            out.end().start("tr", "class", "source");
+            out.start("td").end();
+            out.element(
+                    "td",
+                    "Judged " + EventText.clock(criterion.fromS()) + " to " + EventText.clock(criterion.toS())
+                            + ". Limit: " + criterion.source() + ".",
+                    "colspan",
+                    "4");
+            out.end().end();
+        }
+        out.endLine();
+    }
+
+    void faults() {
+        if (grade.faults().isEmpty()) {
+            out.element("p", grade.criteria().isEmpty() ? "Nothing was graded." : "No faults.")
+                    .text("\n");
+            return;
+        }
+        out.start("ul", "class", "faults");
+        for (Fault fault : grade.faults()) {
+            String text = fault.text();
+            int practise = text.indexOf(" Practise: ");
+            out.start("li");
+            out.element("strong", words(fault.code()));
+            out.text(" at " + EventText.clock(fault.atS()));
+            NumberedEvent.of(fault, events).ifPresent(event -> {
+                out.text(" (event ");
+                out.element("a", String.valueOf(event.number()), "href", "#" + event.anchor());
+                out.text(")");
+            });
+            out.text(": " + (practise < 0 ? text : text.substring(0, practise)));
+            if (practise >= 0) {
+                out.start("div", "class", "practise");
+                out.element("em", "Practise: ");
+                out.text(text.substring(practise + " Practise: ".length()));
+                out.end();
+            }
+            out.end();
+        }
+        out.endLine();
+    }
+
+    /** For example "Flown through". */
+    static String words(Fault.Code code) {
+        String lower = code.name().replace('_', ' ').toLowerCase(java.util.Locale.ROOT);
+        return Character.toUpperCase(lower.charAt(0)) + lower.substring(1);
+    }
+
+    private static String value(Criterion criterion, double value) {
+        return switch (criterion.unit()) {
+            case "count" -> Figures.say("%.0f", value);
+            case "NM" -> Figures.say("%.2f NM", value);
+            case "deg" -> Figures.say("%.0f\u00b0", value);
+            default -> Figures.say("%.0f %s", value, criterion.unit());
+        };
+    }
+}

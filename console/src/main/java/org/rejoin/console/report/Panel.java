@@ -1,0 +1,139 @@
+package org.rejoin.console.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * One strip of a drawing: a value against time.
+ *
+ * @param id for the clip path
+ * @param top edge
+ * @param height units
+ * @param least value at the bottom edge
+ * @param most value at the top edge
+ * @param fromS time at the left edge, seconds since the first sample
+ * @param toS time at the right edge
+ */
+record Panel(String id, double top, double height, double least, double most, double fromS, double toS) {
+
+    static final double LEFT = 92;
+    static final double RIGHT = 990;
+
+    /**
+     * One value.
+     *
+     * @param timeS seconds since the first sample
+     * @param value in the unit of the panel; empty where there is none
+     */
+    record At(double timeS, OptionalDouble value) {}
+
+    double x(double timeS) {
+        return LEFT + (RIGHT - LEFT) * (timeS - fromS) / Math.max(toS - fromS, 1e-3);
+    }
+
+    double y(double value) {
+        return top + height * (most - value) / Math.max(most - least, 1e-9);
+    }
+
+    double bottom() {
+        return top + height;
+    }
+
+    void frame(Markup out, String title, String note) {
+        out.start("clipPath", "id", id);
+        box(out, "", LEFT, RIGHT, top, bottom());
+        out.end();
+        box(out, "frame", LEFT, RIGHT, top, bottom());
+        out.start("text", "class", "panel-title", "x", Figures.xy(LEFT), "y", Figures.xy(top - 9));
+        out.text(title);
+        if (!note.isEmpty()) {
+            out.element("tspan", "  " + note, "class", "small");
+        }
+        out.end();
+    }
+
+    /** A level with its name to the left. */
+    void level(Markup out, String style, double value, String name) {
+        if (value < least || value > most) {
+            return;
+        }
+        line(out, style, LEFT, y(value), RIGHT, y(value));
+        out.element(
+                "text",
+                name,
+                "class",
+                "small",
+                "x",
+                Figures.xy(LEFT - 6),
+                "y",
+                Figures.xy(y(value) + 6),
+                "text-anchor",
+                "end");
+    }
+
+    /** The band between two values over a time. */
+    void band(Markup out, double first, double last, double low, double high) {
+        double lower = Math.max(low, least);
+        double upper = Math.min(high, most);
+        if (last > first && upper > lower) {
+            box(out, "band", x(first), x(last), y(upper), y(lower));
+            line(out, "band-edge", x(first), y(upper), x(last), y(upper));
+            line(out, "band-edge", x(first), y(lower), x(last), y(lower));
+        }
+    }
+
+    /** The values as a line, broken where there is none and where it leaves the panel. */
+    void curve(Markup out, String style, List<List<At>> pieces) {
+        out.start("g", "clip-path", "url(#" + id + ")");
+        for (List<At> piece : pieces) {
+            List<Projection.Point> points = new ArrayList<>();
+            for (At at : piece) {
+                if (at.value().isPresent()) {
+                    points.add(new Projection.Point(x(at.timeS()), y(at.value().getAsDouble())));
+                } else {
+                    stroke(out, style, points);
+                    points = new ArrayList<>();
+                }
+            }
+            stroke(out, style, points);
+        }
+        out.end();
+    }
+
+    private static void stroke(Markup out, String style, List<Projection.Point> points) {
+        if (points.size() > 1) {
+            PlanView.polyline(out, style, Polyline.thinned(points));
+        }
+    }
+
+    static void line(Markup out, String style, double x1, double y1, double x2, double y2) {
+        out.empty(
+                "line",
+                "class",
+                style,
+                "x1",
+                Figures.xy(x1),
+                "y1",
+                Figures.xy(y1),
+                "x2",
+                Figures.xy(x2),
+                "y2",
+                Figures.xy(y2));
+    }
+
+    private static void box(Markup out, String style, double left, double right, double top, double bottom) {
+        out.empty(
+                "rect",
+                "class",
+                style,
+                "x",
+                Figures.xy(left),
+                "y",
+                Figures.xy(top),
+                "width",
+                Figures.xy(right - left),
+                "height",
+                Figures.xy(bottom - top));
+    }
+}

@@ -1,0 +1,100 @@
+package org.rejoin.console.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
+
+/** The lines of a plan as far as they can be seen. */
+final class PlanLines {
+
+    private static final int STEPS = 40;
+
+    /** A heading that meets nothing is drawn this far, nautical miles. */
+    private static final double OPEN_HEADING_NM = 20;
+
+    private final Projection view;
+
+    PlanLines(Projection view) {
+        this.view = view;
+    }
+
+    /** The part of a geodesic between two distances from its start that comes near the drawing; empty if none does. */
+    List<Projection.Point> line(GeodesicLine line, double fromNm, double toNm) {
+        double reach = 1.2 * view.reachNm();
+        Offset centre = line.offset(view.centre());
+        double first = Math.max(fromNm, centre.alongTrackNm() - reach);
+        double last = Math.min(toNm, centre.alongTrackNm() + reach);
+        if (Math.abs(centre.crossTrackNm()) > reach || last <= first) {
+            return List.of();
+        }
+        List<Projection.Point> points = new ArrayList<>();
+        for (int i = 0; i <= STEPS; i++) {
+            points.add(view.of(line.pointAt(first + (last - first) * i / STEPS)));
+        }
+        return Polyline.thinned(points);
+    }
+
+    Optional<List<Projection.Point>> between(Waypoint from, Waypoint to) {
+        if (from.position().distanceNm(to.position()) < 0.01) {
+            return Optional.empty();
+        }
+        GeodesicLine line = GeodesicLine.between(from.position(), to.position());
+        return seen(line(line, 0, line.lengthNm()));
+    }
+
+    List<List<Projection.Point>> filed(FiledRoute route) {
+        return route.segments().stream()
+                .flatMap(segment -> between(segment.from(), segment.to()).stream())
+                .toList();
+    }
+
+    /** The legs after the heading, each from where it is joined. */
+    List<List<Projection.Point>> amended(AmendedRoute route) {
+        List<List<Projection.Point>> lines = new ArrayList<>();
+        for (Leg leg : route.legs()) {
+            if (!(leg instanceof Leg.HeadingToIntercept)) {
+                leg.line()
+                        .ifPresent(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm()))
+                                .ifPresent(lines::add));
+            }
+        }
+        return lines;
+    }
+
+    /** The predicted track on the heading, to where it meets the course. */
+    Optional<List<Projection.Point>> heading(AmendedRoute route) {
+        return route.heading().map(HeadingPlan::path).flatMap(path -> {
+            double end = route.intercept().map(Intercept::distanceNm).orElse(OPEN_HEADING_NM);
+            return seen(line(path, 0, end));
+        });
+    }
+
+    /** Where a turn at standard rate begins, on the heading line. */
+    Optional<Position> lead(AmendedRoute route) {
+        return route.intercept()
+                .filter(met -> met.leadNm() < met.distanceNm())
+                .flatMap(met -> route.heading().map(plan -> plan.path().pointAt(met.distanceNm() - met.leadNm())));
+    }
+
+    /** The whole radial, from the station outward. */
+    Optional<List<Projection.Point>> radial(AmendedRoute route) {
+        return route.course().flatMap(course -> {
+            double end = course.station().position().distanceNm(view.centre()) + 1.2 * view.reachNm();
+            return seen(line(course.outbound(), 0, end));
+        });
+    }
+
+    private static Optional<List<Projection.Point>> seen(List<Projection.Point> points) {
+        return points.size() < 2 ? Optional.empty() : Optional.of(points);
+    }
+}

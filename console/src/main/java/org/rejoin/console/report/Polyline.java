@@ -1,0 +1,69 @@
+package org.rejoin.console.report;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Deque;
+import java.util.List;
+
+/** Lines of a drawing with no more points than the eye can tell (Douglas and Peucker, Cartographica 10, 1973). */
+final class Polyline {
+
+    private static final double TOLERANCE = 0.3;
+
+    private Polyline() {}
+
+    /** The same line to within a third of a unit. */
+    static List<Projection.Point> thinned(List<Projection.Point> points) {
+        if (points.size() < 3) {
+            return points;
+        }
+        BitSet kept = new BitSet(points.size());
+        kept.set(0);
+        kept.set(points.size() - 1);
+        Deque<int[]> spans = new ArrayDeque<>();
+        spans.push(new int[] {0, points.size() - 1});
+        while (!spans.isEmpty()) {
+            int[] span = spans.pop();
+            int farthest = -1;
+            double most = TOLERANCE;
+            for (int i = span[0] + 1; i < span[1]; i++) {
+                double distance = fromChord(points.get(i), points.get(span[0]), points.get(span[1]));
+                if (distance > most) {
+                    most = distance;
+                    farthest = i;
+                }
+            }
+            if (farthest >= 0) {
+                kept.set(farthest);
+                spans.push(new int[] {span[0], farthest});
+                spans.push(new int[] {farthest, span[1]});
+            }
+        }
+        List<Projection.Point> thin = new ArrayList<>();
+        kept.stream().forEach(i -> thin.add(points.get(i)));
+        return thin;
+    }
+
+    private static double fromChord(Projection.Point point, Projection.Point from, Projection.Point to) {
+        double dx = to.x() - from.x();
+        double dy = to.y() - from.y();
+        double length = dx * dx + dy * dy;
+        double share = length == 0
+                ? 0
+                : Math.min(1, Math.max(0, ((point.x() - from.x()) * dx + (point.y() - from.y()) * dy) / length));
+        return point.distance(new Projection.Point(from.x() + share * dx, from.y() + share * dy));
+    }
+
+    /** For the {@code points} attribute. */
+    static String attribute(List<Projection.Point> points) {
+        StringBuilder text = new StringBuilder();
+        for (Projection.Point point : points) {
+            text.append(text.isEmpty() ? "" : " ")
+                    .append(Figures.xy(point.x()))
+                    .append(',')
+                    .append(Figures.xy(point.y()));
+        }
+        return text.toString();
+    }
+}

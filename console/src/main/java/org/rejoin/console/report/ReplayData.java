@@ -1,0 +1,100 @@
+package org.rejoin.console.report;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/** The flight as columns of numbers for the slider of the report. Numbers only: nothing in it could be markup. */
+final class ReplayData {
+
+    /** Enough for the eye; a long flight is thinned, so that the page stays small. */
+    private static final int MOST = 2400;
+
+    private final DebriefedFlight flight;
+    private final List<PlanView> plans;
+    private final List<FlightTrace.Sample> samples;
+
+    ReplayData(DebriefedFlight flight, List<PlanView> plans) {
+        this.flight = flight;
+        this.plans = List.copyOf(plans);
+        List<FlightTrace.Sample> all = flight.samples();
+        int every = Math.max(1, (all.size() + MOST - 1) / MOST);
+        List<FlightTrace.Sample> thin = new ArrayList<>();
+        for (int i = 0; i < all.size(); i++) {
+            if (i % every == 0 || i == all.size() - 1) {
+                thin.add(all.get(i));
+            }
+        }
+        this.samples = thin;
+    }
+
+    String json() {
+        StringWriter text = new StringWriter();
+        StripValues values = new StripValues(flight);
+        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
+            json.writeStartObject();
+            column(json, "time", 1, sample -> OptionalDouble.of(sample.timeS()));
+            column(json, "plan", 0, sample -> OptionalDouble.of(planAt(sample)));
+            column(json, "x", 1, sample -> OptionalDouble.of(at(sample).x()));
+            column(json, "y", 1, sample -> OptionalDouble.of(at(sample).y()));
+            column(
+                    json,
+                    "track",
+                    0,
+                    sample -> OptionalDouble.of(sample.progress().trackTrueDeg()));
+            column(json, "heading", 0, values::heading);
+            column(json, "altitude", 0, sample -> sample.state().altitudeMslFt());
+            column(
+                    json,
+                    "speed",
+                    0,
+                    sample -> OptionalDouble.of(sample.progress().groundSpeedKt()));
+            column(json, "cross", 2, sample -> sample.progress().crossTrackNm());
+            json.writeArrayFieldStart("events");
+            for (var event : flight.debrief().events()) {
+                json.writeNumber(Figures.decimal(event.timeS(), 2));
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return text.toString();
+    }
+
+    private interface Value {
+        OptionalDouble of(FlightTrace.Sample sample);
+    }
+
+    private void column(JsonGenerator json, String name, int digits, Value value) throws IOException {
+        json.writeArrayFieldStart(name);
+        for (FlightTrace.Sample sample : samples) {
+            OptionalDouble number = value.of(sample);
+            if (number.isPresent()) {
+                json.writeNumber(Figures.decimal(number.getAsDouble(), digits));
+            } else {
+                json.writeNull();
+            }
+        }
+        json.writeEndArray();
+    }
+
+    private Projection.Point at(FlightTrace.Sample sample) {
+        return plans.get(planAt(sample)).view().of(FlownTrack.position(sample));
+    }
+
+    private int planAt(FlightTrace.Sample sample) {
+        int plan = 0;
+        List<FlightTrace.Amended> amendments = flight.trace().amendments();
+        for (int i = 1; i < amendments.size(); i++) {
+            plan = sample.timeS() >= amendments.get(i).timeS() ? i : plan;
+        }
+        return plan;
+    }
+}

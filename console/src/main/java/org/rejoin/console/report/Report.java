@@ -1,0 +1,78 @@
+package org.rejoin.console.report;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.lesson.Lesson;
+
+/** Writes the debrief of a flight: a page for people, and the flight in open formats for other programs. */
+public final class Report {
+
+    static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+
+    static final String NOT_LOGGED =
+            "A home simulator counts for nothing in a logbook: no instrument time, no recency, no check, unless that very"
+                    + " device is approved for it. This page is a training record.";
+
+    private final DebriefedFlight flight;
+
+    private Report(DebriefedFlight flight) {
+        this.flight = flight;
+    }
+
+    /**
+     * A report.
+     *
+     * @param lesson flown
+     * @param debrief of the recording
+     * @param trace that watched the debrief
+     * @param capture file the debrief was made from, to name it by its SHA-256
+     * @param version name and version of the program
+     * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
+     * @return the report
+     * @throws IOException if the capture cannot be read
+     */
+    public static Report of(
+            Lesson lesson, Debrief debrief, FlightTrace trace, Path capture, String version, String arguments)
+            throws IOException {
+        DebriefedFlight.Origin origin = new DebriefedFlight.Origin(
+                Sha256.hex(Files.readAllBytes(capture)),
+                Sha256.hex(lesson.files().lessonYaml().getBytes(StandardCharsets.UTF_8)),
+                Sha256.hex(lesson.files().chartOctets()),
+                version,
+                arguments);
+        return new Report(new DebriefedFlight(lesson, debrief, trace, origin));
+    }
+
+    /**
+     * Writes {@code report.html}, {@code track.geojson}, {@code track.gpx}, {@code track.kml}, {@code events.csv} and
+     * {@code samples.csv}, in UTF-8.
+     *
+     * @param directory to write to; made if it does not exist
+     * @throws IOException if it cannot be written
+     */
+    public void write(Path directory) throws IOException {
+        Files.createDirectories(directory);
+        Files.writeString(directory.resolve("report.html"), new ReportPage(flight).html());
+        export(directory.resolve("track.geojson"), TrackGeoJson::write);
+        export(directory.resolve("track.gpx"), TrackGpx::write);
+        export(directory.resolve("track.kml"), TrackKml::write);
+        export(directory.resolve("events.csv"), EventsCsv::write);
+        export(directory.resolve("samples.csv"), SamplesCsv::write);
+    }
+
+    private interface Format {
+        void write(DebriefedFlight flight, Writer out) throws IOException;
+    }
+
+    private void export(Path file, Format format) throws IOException {
+        try (Writer out = Files.newBufferedWriter(file)) {
+            format.write(flight, out);
+        }
+    }
+}

@@ -1,0 +1,282 @@
+package org.rejoin.console.report;
+
+import java.io.IOException;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.log.EventText;
+
+/** The debrief as one HTML page that needs nothing but itself. */
+final class ReportPage {
+
+    private static final DateTimeFormatter RECORDED = DateTimeFormatter.ofPattern(
+                    "yyyy-MM-dd HH:mm:ss 'UTC'", Locale.ROOT)
+            .withZone(ZoneOffset.UTC);
+
+    private final Markup out = new Markup();
+    private final DebriefedFlight flight;
+    private final Grade grade;
+    private final List<NumberedEvent> events;
+    private final List<FlightTrace.Amended> amendments;
+
+    ReportPage(DebriefedFlight flight) {
+        this.flight = flight;
+        this.grade = flight.debrief().grade();
+        this.events = NumberedEvent.of(flight.debrief().events(), grade.faults());
+        this.amendments = flight.trace().amendments();
+    }
+
+    /**
+     * The page.
+     *
+     * @return HTML; the same flight gives the same text
+     * @throws IOException if style or script are missing from the program
+     */
+    String html() throws IOException {
+        PageResources resources = PageResources.read();
+        out.documentType();
+        out.start("html", "lang", "en").start("head");
+        out.empty("meta", "charset", "utf-8").text("\n");
+        out.empty("meta", "http-equiv", "Content-Security-Policy", "content", resources.policy())
+                .text("\n");
+        out.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1")
+                .text("\n");
+        out.element("title", "Debrief: " + flight.lesson().title()).text("\n");
+        out.own("style", resources.style());
+        out.endLine().start("body");
+        List<PlanView> plans = plans();
+        head();
+        for (int i = 0; i < plans.size(); i++) {
+            clearance(plans, i);
+        }
+        replay();
+        section("strips-title", "The flight against time");
+        new Strips(out, flight).write(events);
+        endSection();
+        log();
+        out.endLine();
+        card();
+        remarks();
+        out.own("script", new ReplayData(flight, plans).json(), "type", "application/json", "id", "flight-data");
+        out.own("script", resources.script());
+        out.end().endLine();
+        return out.document();
+    }
+
+    private void head() {
+        out.start("header");
+        out.element("p", Report.CAUTION, "class", "caution");
+        out.element("h1", "Debrief: " + flight.lesson().title());
+        for (FlightTrace.Amended amended : amendments) {
+            out.start("p", "class", "job");
+            out.element("strong", "The job: ");
+            out.text(ClearanceSheet.job(amended.route())).end();
+        }
+        out.start("p", "class", "result");
+        out.element("strong", "Result: " + GradeSheet.result(grade));
+        if (!grade.faults().isEmpty()) {
+            out.text("; " + (grade.faults().size() == 1 ? "one fault: " : "faults: ")
+                    + String.join(
+                            ", ",
+                            grade.faults().stream()
+                                    .map(fault ->
+                                            GradeSheet.words(fault.code()) + " at " + EventText.clock(fault.atS()))
+                                    .toList()));
+        }
+        out.end();
+        out.start("p");
+        out.element("strong", "Filed: ");
+        out.text(flight.lesson().filed().text()).end();
+        out.start("p");
+        out.text("Recorded " + RECORDED.format(flight.debrief().began()) + ". Magnetic variation of "
+                + flight.debrief().date() + ". Chart: "
+                + flight.lesson().chart().name() + ".");
+        out.end();
+        out.endLine();
+    }
+
+    private void clearance(List<PlanView> plans, int index) {
+        if (index < amendments.size()) {
+            section(
+                    "clearance-" + (index + 1),
+                    amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
+            FlightTrace.Amended amended = amendments.get(index);
+            new ClearanceSheet(out, amended).write(altitude(amended.route()));
+            endSection();
+        }
+        if (index == 0) {
+            // The slider stays in sight as long as this is.
+            out.start("div", "class", "flown");
+        }
+        section("plan-title-" + index, "Seen from above");
+        plans.get(index).write(out, under(index));
+        if (index == 0) {
+            Legend.write(out);
+        }
+        endSection();
+    }
+
+    private Optional<Double> altitude(AmendedRoute route) {
+        String said = route.clearance().text();
+        OptionalDouble ofLesson = flight.lesson().amendments().stream()
+                .filter(amendment -> amendment.say().trim().equals(said.trim()))
+                .map(Amendment::altitudeFt)
+                .findFirst()
+                .orElse(OptionalDouble.empty());
+        OptionalDouble altitude =
+                ofLesson.isPresent() ? ofLesson : route.clearance().altitudeFt();
+        return altitude.isPresent() ? Optional.of(altitude.getAsDouble()) : Optional.empty();
+    }
+
+    /** One for each clearance; one at least. */
+    private List<PlanView> plans() {
+        List<PlanView> plans = new ArrayList<>();
+        for (int i = 0; i < Math.max(1, amendments.size()); i++) {
+            double from = fromS(i);
+            double to = toS(i);
+            List<FlightTrace.Sample> under = flight.samples().stream()
+                    .filter(sample -> sample.timeS() >= from && sample.timeS() <= to)
+                    .toList();
+            plans.add(new PlanView(
+                    flight,
+                    i,
+                    i < amendments.size() ? Optional.of(amendments.get(i).route()) : Optional.empty(),
+                    under.isEmpty() ? flight.samples() : under));
+        }
+        return plans;
+    }
+
+    private List<NumberedEvent> under(int index) {
+        return events.stream()
+                .filter(event ->
+                        event.timeS() >= fromS(index) && (event.timeS() < toS(index) || index >= amendments.size() - 1))
+                .toList();
+    }
+
+    private double fromS(int index) {
+        return index == 0 ? Double.NEGATIVE_INFINITY : amendments.get(index).timeS();
+    }
+
+    private double toS(int index) {
+        return index + 1 < amendments.size() ? amendments.get(index + 1).timeS() : Double.POSITIVE_INFINITY;
+    }
+
+    private void replay() {
+        out.start("section", "id", "replay", "class", "replay", "aria-label", "Replay", "hidden", "");
+        out.start("button", "type", "button", "id", "play").text("Play").end();
+        out.element("label", "Time", "for", "time");
+        out.empty("input", "type", "range", "id", "time", "min", "0", "max", "1", "step", "any", "value", "0");
+        out.start("output", "id", "reading", "for", "time").end();
+        out.element(
+                "p", "Left and right arrow keys move by one second, page up and page down by ten.", "class", "hint");
+        out.endLine();
+    }
+
+    private void log() {
+        section("log", "What happened");
+        out.start("table", "class", "log").start("thead").start("tr");
+        for (String head : List.of("Event", "Time", "What happened")) {
+            out.element("th", head, "scope", "col");
+        }
+        out.end().end().start("tbody");
+        for (NumberedEvent event : events) {
+            String[] line = EventText.line(event.event()).split(" {2}", 2);
+            out.start("tr", "id", event.anchor(), "class", event.kind().style() + "-row");
+            out.start("td").start("a", "href", "#plan-" + event.number());
+            out.text(String.valueOf(event.number())).end();
+            out.text(
+                    event.kind() == NumberedEvent.Kind.FLIGHT
+                            ? ""
+                            : event.kind() == NumberedEvent.Kind.FAULT ? " \u25b2" : " \u25a0");
+            out.end();
+            out.element("td", line[0], "class", "figure");
+            out.element("td", (event.kind() == NumberedEvent.Kind.FAULT ? "Fault: " : "") + line[1]);
+            out.endLine();
+        }
+        out.end().end();
+        endSection();
+    }
+
+    private void card() {
+        section("grade", "The grade");
+        out.element(
+                "p",
+                "Against \u201c" + flight.debrief().set().title() + "\u201d (" + grade.standard() + "): "
+                        + GradeSheet.result(grade) + ".");
+        GradeSheet sheet = new GradeSheet(out, grade, events);
+        sheet.card();
+        out.element("h3", "Faults, and what to practise");
+        sheet.faults();
+        List<String> notes = Stream.concat(grade.notes().stream(), flight.debrief().notes().stream())
+                .toList();
+        if (!notes.isEmpty()) {
+            out.element("h3", "Notes");
+            out.start("ul");
+            notes.forEach(note -> out.element("li", note));
+            out.end();
+        }
+        endSection();
+    }
+
+    private void remarks() {
+        section("remarks", "Instructor");
+        out.start("div", "class", "sign");
+        for (String line : List.of("Remark", "", "")) {
+            out.element("p", line, "class", "line");
+        }
+        for (String line : List.of("Pilot", "Instructor", "Date", "Signature")) {
+            out.element("p", line, "class", "line short");
+        }
+        out.end();
+        endSection();
+        section("again", "Work it out again");
+        out.element(
+                "p",
+                "Every number on this page comes from the recorded datagrams, the lesson and the chart. The same files and"
+                        + " the same version give the same page, byte for byte. RECORDING is the directory that holds"
+                        + " flight.pcap.");
+        DebriefedFlight.Origin origin = flight.origin();
+        out.start("p")
+                .element("code", "java -jar rejoin.jar " + origin.arguments())
+                .end();
+        out.start("dl", "class", "worked");
+        row("Version", origin.version());
+        sum("flight.pcap", origin.captureSha256());
+        sum("lesson", origin.lessonSha256());
+        sum("chart", origin.chartSha256());
+        out.end();
+        endSection();
+        out.start("footer");
+        out.element("p", Report.CAUTION, "class", "caution");
+        out.element("p", Report.NOT_LOGGED);
+        out.endLine();
+    }
+
+    private void row(String name, String text) {
+        out.element("dt", name);
+        out.element("dd", text);
+    }
+
+    private void sum(String name, String sha256) {
+        out.element("dt", name + ", SHA-256");
+        out.start("dd").element("code", sha256).end();
+    }
+
+    private void section(String id, String title) {
+        out.start("section", "aria-labelledby", id);
+        out.element("h2", title, "id", id).text("\n");
+    }
+
+    private void endSection() {
+        out.endLine();
+    }
+}

@@ -1,0 +1,76 @@
+package org.rejoin.console.report;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.protocol.AircraftState;
+
+/** Every sample as it was received, and where it stood in the amendment; a field that was not sent is empty. */
+final class SamplesCsv {
+
+    private static final List<String> NAMES = List.of(
+            "time_s",
+            "utc",
+            "latitude_deg",
+            "longitude_deg",
+            "altitude_ft",
+            "heading_true_deg",
+            "heading_magnetic_deg",
+            "true_track_deg",
+            "ground_speed_kt",
+            "vertical_speed_fpm",
+            "pitch_deg",
+            "roll_deg",
+            "indicated_airspeed_kt",
+            "paused",
+            "phase",
+            "cross_track_nm",
+            "to_go_nm",
+            "track_error_deg",
+            "heading_error_deg",
+            "altitude_error_ft",
+            "established");
+
+    private SamplesCsv() {}
+
+    static void write(DebriefedFlight flight, Writer out) throws IOException {
+        CsvWriter csv = new CsvWriter(out);
+        for (String name : NAMES) {
+            csv.field(name);
+        }
+        csv.end();
+        for (FlightTrace.Sample sample : flight.samples()) {
+            AircraftState state = sample.state();
+            Progress progress = sample.progress();
+            csv.field(Figures.decimal(sample.timeS(), 3).toPlainString())
+                    .field(TrackXml.utc(flight.instant(sample.timeS())))
+                    .field(Figures.plain(state.latitudeDeg(), 9))
+                    .field(Figures.plain(state.longitudeDeg(), 9))
+                    .field(number(state.altitudeMslFt(), 2))
+                    .field(number(state.headingTrueDeg(), 3))
+                    .field(number(state.headingMagneticDeg(), 3))
+                    .field(number(state.trackTrueDeg(), 3))
+                    .field(number(state.groundSpeedKt(), 3))
+                    .field(number(state.verticalSpeedFpm(), 1))
+                    .field(number(state.pitchDeg(), 3))
+                    .field(number(state.rollDeg(), 3))
+                    .field(number(state.indicatedAirspeedKt(), 3))
+                    .field(String.valueOf(state.paused()))
+                    .field(progress.phase().words())
+                    .field(number(progress.crossTrackNm(), 4))
+                    .field(number(progress.toGoNm(), 4))
+                    .field(number(progress.trackErrorDeg(), 2))
+                    .field(number(progress.headingErrorDeg(), 2))
+                    .field(number(progress.altitudeErrorFt(), 1))
+                    .field(String.valueOf(progress.established()))
+                    .end();
+        }
+    }
+
+    private static String number(OptionalDouble value, int digits) {
+        return value.isPresent() ? Figures.plain(value.getAsDouble(), digits) : "";
+    }
+}

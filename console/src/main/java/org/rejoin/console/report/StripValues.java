@@ -1,0 +1,229 @@
+package org.rejoin.console.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.OptionalDouble;
+import java.util.function.Function;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
+
+/** What the strips show, taken from the samples. */
+final class StripValues {
+
+    private final List<FlightTrace.Sample> samples;
+    private final List<FlightTrace.Amended> amendments;
+    private final Limits limits;
+
+    StripValues(DebriefedFlight flight) {
+        this.samples = flight.samples();
+        this.amendments = flight.trace().amendments();
+        this.limits = flight.debrief().set().limits();
+    }
+
+    /**
+     * A time over which something stayed the same.
+     *
+     * @param fromS seconds since the first sample
+     * @param toS likewise
+     * @param what stayed the same
+     * @param <T> kind of it
+     */
+    record Run<T>(double fromS, double toS, T what) {}
+
+    /** A band around a value. */
+    record Band(double low, double high) {}
+
+    /** The amended route in force at a time. */
+    @Nullable
+    AmendedRoute route(double timeS) {
+        AmendedRoute route = null;
+        for (FlightTrace.Amended amended : amendments) {
+            if (amended.timeS() <= timeS + 1e-6) {
+                route = amended.route();
+            }
+        }
+        return route;
+    }
+
+    /** The leg that cross-track was measured from, in words. */
+    List<Run<String>> legs() {
+        return runs(sample -> {
+            AmendedRoute route = route(sample.timeS());
+            int index = sample.progress().legIndex();
+            return route == null
+                            || index < 0
+                            || sample.progress().crossTrackNm().isEmpty()
+                    ? null
+                    : legName(route, index);
+        });
+    }
+
+    static String legName(AmendedRoute route, int index) {
+        Leg leg = route.legs().get(index);
+        if (index == route.courseLeg() && route.course().isPresent()) {
+            Course course = route.course().get();
+            return "course " + Figures.degrees(course.courseToSet().deg()) + " " + course.direction() + " "
+                    + course.station().ident();
+        }
+        return leg.airway().orElse("direct")
+                + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
+    }
+
+    /** Cross-track, in pieces by leg. */
+    List<List<Panel.At>> crossTrack() {
+        List<List<Panel.At>> pieces = new ArrayList<>();
+        List<Panel.At> piece = new ArrayList<>();
+        int leg = Integer.MIN_VALUE;
+        AmendedRoute route = null;
+        for (FlightTrace.Sample sample : samples) {
+            AmendedRoute now = route(sample.timeS());
+            if (sample.progress().legIndex() != leg || now != route) {
+                pieces.add(piece);
+                piece = new ArrayList<>();
+                leg = sample.progress().legIndex();
+                route = now;
+            }
+            piece.add(new Panel.At(sample.timeS(), sample.progress().crossTrackNm()));
+        }
+        pieces.add(piece);
+        return pieces;
+    }
+
+    /** What is allowed either side of the course at each leg; on a radial it may widen with the distance. */
+    List<Run<Double>> courseLimits() {
+        return runs(sample -> sample.progress().crossTrackNm().isEmpty() ? null : courseLimit(sample));
+    }
+
+    private double courseLimit(FlightTrace.Sample sample) {
+        AmendedRoute route = route(sample.timeS());
+        Progress progress = sample.progress();
+        double distance = route == null || progress.legIndex() != route.courseLeg()
+                ? Double.POSITIVE_INFINITY
+                : route.course()
+                        .map(course -> course.station().position().distanceNm(progress.position()))
+                        .orElse(Double.POSITIVE_INFINITY);
+        // In steps of a hundredth of a mile, so that a band is some rectangles and not thousands.
+        return Math.rint(100 * limits.courseScale() * limits.fullScaleAtNm(distance)) / 100;
+    }
+
+    /** The farthest from the line since it was first met; 0 if it never was. */
+    double farthestSinceMetNm() {
+        boolean met = false;
+        double before = 0;
+        double most = 0;
+        for (FlightTrace.Sample sample : samples) {
+            if (sample.progress().crossTrackNm().isPresent()) {
+                double now = sample.progress().crossTrackNm().getAsDouble();
+                met |= sample.progress().established() || before * now < 0;
+                before = now;
+                most = met ? Math.max(most, Math.abs(now)) : most;
+            }
+        }
+        return most;
+    }
+
+    List<Panel.At> altitude() {
+        return samples.stream()
+                .map(sample -> new Panel.At(sample.timeS(), sample.state().altitudeMslFt()))
+                .toList();
+    }
+
+    List<Run<Band>> altitudeBands() {
+        return runs(sample -> {
+            AircraftState state = sample.state();
+            OptionalDouble error = sample.progress().altitudeErrorFt();
+            if (state.altitudeMslFt().isEmpty() || error.isEmpty()) {
+                return null;
+            }
+            double assigned = Math.rint(state.altitudeMslFt().getAsDouble() - error.getAsDouble());
+            return new Band(assigned - limits.altitudeFt(), assigned + limits.altitudeFt());
+        });
+    }
+
+    /** Whether the feed carries a heading at all. */
+    boolean hasHeading() {
+        return samples.stream().anyMatch(sample -> heading(sample).isPresent());
+    }
+
+    /** Magnetic heading, unrolled: a turn through north goes on past 360 or below 0. */
+    List<Panel.At> headings() {
+        List<Panel.At> values = new ArrayList<>();
+        double last = Double.NaN;
+        for (FlightTrace.Sample sample : samples) {
+            OptionalDouble heading = heading(sample);
+            if (heading.isPresent()) {
+                double deg = heading.getAsDouble();
+                last = Double.isNaN(last) ? deg : last + Angles.turn(deg - last);
+                values.add(new Panel.At(sample.timeS(), OptionalDouble.of(last)));
+            } else {
+                values.add(new Panel.At(sample.timeS(), OptionalDouble.empty()));
+            }
+        }
+        return values;
+    }
+
+    /** The assigned heading with its limits, unrolled like the heading, while it was judged. */
+    List<Run<Band>> headingBands(List<Panel.At> unrolled) {
+        List<Run<Band>> bands = new ArrayList<>();
+        for (int i = 1; i < samples.size(); i++) {
+            OptionalDouble error = samples.get(i).progress().headingErrorDeg();
+            OptionalDouble heading = unrolled.get(i).value();
+            if (error.isPresent() && heading.isPresent()) {
+                double assigned = Math.rint(10 * (heading.getAsDouble() - error.getAsDouble())) / 10;
+                Band band = new Band(assigned - limits.headingDeg(), assigned + limits.headingDeg());
+                join(bands, samples.get(i - 1).timeS(), samples.get(i).timeS(), band);
+            }
+        }
+        return bands;
+    }
+
+    /** By the compass; worked out from the true heading where only that was sent. */
+    OptionalDouble heading(FlightTrace.Sample sample) {
+        AircraftState state = sample.state();
+        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty()) {
+            return state.headingMagneticDeg();
+        }
+        AmendedRoute route = amendments.isEmpty() ? null : amendments.get(0).route();
+        return route == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
+                        - route.situation()
+                                .variationAt(FlownTrack.position(sample))
+                                .eastDeg()));
+    }
+
+    private <T> List<Run<T>> runs(Function<FlightTrace.Sample, @Nullable T> what) {
+        List<Run<T>> runs = new ArrayList<>();
+        for (int i = 0; i < samples.size(); i++) {
+            T now = what.apply(samples.get(i));
+            if (now != null) {
+                join(
+                        runs,
+                        samples.get(Math.max(0, i - 1)).timeS(),
+                        samples.get(i).timeS(),
+                        now);
+            }
+        }
+        return runs;
+    }
+
+    private static <T> void join(List<Run<T>> runs, double fromS, double toS, T what) {
+        int last = runs.size() - 1;
+        if (last >= 0
+                && Objects.equals(runs.get(last).what(), what)
+                && runs.get(last).toS() >= fromS - 1e-6) {
+            runs.set(last, new Run<>(runs.get(last).fromS(), toS, what));
+        } else {
+            runs.add(new Run<>(last >= 0 ? Math.max(fromS, runs.get(last).toS()) : fromS, toS, what));
+        }
+    }
+}

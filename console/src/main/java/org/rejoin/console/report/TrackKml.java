@@ -1,0 +1,118 @@
+package org.rejoin.console.report;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.util.ArrayList;
+import java.util.List;
+import javax.xml.stream.XMLStreamException;
+
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.log.EventText;
+
+/**
+ * The flight as KML 2.2 (OGC 07-147r2): track, routes, fixes and events, each event with its time. Altitudes are metres
+ * above mean sea level ("absolute"). Child elements stand in the order of the schema.
+ */
+final class TrackKml {
+
+    private static final String NAMESPACE = "http://www.opengis.net/kml/2.2";
+
+    private TrackKml() {}
+
+    static void write(DebriefedFlight flight, Writer out) throws IOException {
+        TrackXml.document(out, "kml", NAMESPACE, xml -> {
+            xml.start("Document").element("name", flight.lesson().title()).element("description", Report.CAUTION);
+            // Colours are aabbggrr.
+            style(xml, "track", "ffb27200", "4");
+            style(xml, "filed", "ff555555", "2");
+            style(xml, "amended", "ff000000", "2");
+            track(flight, xml);
+            route(xml, "Filed: " + flight.lesson().filed().text(), "filed", RoutePoints.filed(flight));
+            for (FlightTrace.Amended amended : flight.trace().amendments()) {
+                route(xml, amended.route().clearance().text(), "amended", RoutePoints.amended(amended.route()));
+            }
+            points(flight, xml);
+            xml.end();
+        });
+    }
+
+    private static void style(TrackXml xml, String id, String colour, String width) throws XMLStreamException {
+        xml.start("Style").attribute("id", id);
+        xml.start("LineStyle").element("color", colour).element("width", width).end();
+        xml.end();
+    }
+
+    private static void track(DebriefedFlight flight, TrackXml xml) throws XMLStreamException {
+        List<FlightTrace.Sample> samples = flight.samples();
+        xml.start("Placemark").element("name", "Track flown");
+        xml.start("TimeSpan")
+                .element("begin", TrackXml.utc(flight.instant(samples.get(0).timeS())))
+                .element(
+                        "end",
+                        TrackXml.utc(
+                                flight.instant(samples.get(samples.size() - 1).timeS())))
+                .end();
+        xml.element("styleUrl", "#track").start("MultiGeometry");
+        for (List<FlightTrace.Sample> piece : flight.track().pieces()) {
+            boolean high = piece.stream()
+                    .allMatch(sample -> sample.state().altitudeMslFt().isPresent());
+            List<String> places = new ArrayList<>();
+            for (FlightTrace.Sample sample : piece) {
+                places.add(coordinates(FlownTrack.position(sample))
+                        + (high
+                                ? ","
+                                        + Figures.plain(
+                                                sample.state().altitudeMslFt().orElseThrow() * Geodesics.METRES_PER_FT,
+                                                2)
+                                : ""));
+            }
+            if (places.size() > 1) {
+                xml.start("LineString");
+                xml.element("altitudeMode", high ? "absolute" : "clampToGround");
+                xml.element("coordinates", String.join(" ", places)).end();
+            }
+        }
+        xml.end().end();
+    }
+
+    private static void route(TrackXml xml, String name, String style, List<RoutePoints.Named> points)
+            throws XMLStreamException {
+        xml.start("Placemark").element("name", name).element("styleUrl", "#" + style);
+        xml.start("LineString").element("tessellate", "1");
+        xml.element(
+                "coordinates",
+                String.join(
+                        " ",
+                        points.stream()
+                                .map(point -> coordinates(point.position()))
+                                .toList()));
+        xml.end().end();
+    }
+
+    private static void points(DebriefedFlight flight, TrackXml xml) throws XMLStreamException {
+        xml.start("Folder").element("name", "Fixes");
+        for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
+            xml.start("Placemark").element("name", fix.name());
+            point(xml, fix.position());
+        }
+        xml.end();
+        xml.start("Folder").element("name", "Events");
+        for (var event : flight.debrief().events()) {
+            xml.start("Placemark").element("name", EventText.line(event));
+            xml.start("TimeStamp")
+                    .element("when", TrackXml.utc(flight.instant(event.timeS())))
+                    .end();
+            point(xml, FlownTrack.at(flight.samples(), event.timeS()));
+        }
+        xml.end();
+    }
+
+    private static void point(TrackXml xml, Position position) throws XMLStreamException {
+        xml.start("Point").element("coordinates", coordinates(position)).end().end();
+    }
+
+    private static String coordinates(Position position) {
+        return Figures.plain(position.longitudeDeg(), 7) + "," + Figures.plain(position.latitudeDeg(), 7);
+    }
+}

@@ -1,0 +1,73 @@
+package org.rejoin.console.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The page opened from disk in a real browser, where there is one: its script runs, and it complains of nothing. */
+@Timeout(value = 120, unit = TimeUnit.SECONDS)
+class ReportInBrowserTest {
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private static Optional<Path> browser() {
+        return Stream.of(System.getenv().getOrDefault("PATH", "").split(java.io.File.pathSeparator))
+                .filter(directory -> !directory.isEmpty())
+                .flatMap(directory -> Stream.of("chromium", "chromium-browser").map(Path.of(directory)::resolve))
+                .filter(Files::isExecutable)
+                .findFirst();
+    }
+
+    private String run(String... options) throws Exception {
+        List<String> command = new ArrayList<>(List.of(
+                browser().orElseThrow().toString(),
+                "--headless",
+                "--no-sandbox",
+                "--disable-gpu",
+                "--disable-quic",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--enable-logging=stderr",
+                "--user-data-dir=" + folder.resolve("profile")));
+        command.addAll(List.of(options));
+        Path said = folder.resolve("said.txt");
+        Process process = new ProcessBuilder(command)
+                .redirectErrorStream(true)
+                .redirectOutput(said.toFile())
+                .start();
+        try {
+            assertThat(process.waitFor(90, TimeUnit.SECONDS)).isTrue();
+        } finally {
+            process.destroyForcibly();
+        }
+        return Files.readString(said);
+    }
+
+    @Test
+    void theSliderIsThereAndTheConsoleIsQuiet() throws Exception {
+        assumeTrue(browser().isPresent(), "no browser on this machine");
+        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
+                .resolve("report.html")
+                .toAbsolutePath();
+        String dom = run("--dump-dom", page.toUri().toString());
+        assertThat(dom).contains("ground speed 151 kt").doesNotContain("CONSOLE");
+        assertThat(dom).containsPattern("<section id=\"replay\"[^>]*aria-label=\"Replay\">");
+        Path picture = Path.of("target", "report.png").toAbsolutePath();
+        run("--screenshot=" + picture, "--window-size=1280,2400", page.toUri().toString());
+        assertThat(picture).isNotEmptyFile();
+    }
+}

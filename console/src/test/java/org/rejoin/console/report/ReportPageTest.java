@@ -1,0 +1,167 @@
+package org.rejoin.console.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.util.Base64;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.w3c.dom.Document;
+import org.w3c.dom.Element;
+
+/** The debrief on one page: whole in itself, safe, the same every time, and with every event where it belongs. */
+class ReportPageTest {
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private static Document page(Path out) throws Exception {
+        return Debriefed.parsed(out.resolve("report.html"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "outbound-good",
+                "outbound-fly-through",
+                "outbound-wrong-turn",
+                "inbound-good",
+                "inbound-reciprocal",
+                "airway-good",
+                "airway-late",
+                "airway-weaving"
+            })
+    void thePageIsWholeInItselfAndEveryLinkInItLeadsSomewhere(String recording) throws Exception {
+        Document page = page(Debriefed.of(recording, folder));
+        Set<String> ids = new HashSet<>();
+        Set<String> links = new HashSet<>();
+        for (Element element : Debriefed.elements(page, "*")) {
+            assertThat(element.hasAttribute("style")).as("inline style").isFalse();
+            assertThat(element.hasAttribute("src")).as("source elsewhere").isFalse();
+            for (int i = 0; i < element.getAttributes().getLength(); i++) {
+                String name = element.getAttributes().item(i).getNodeName();
+                String value = element.getAttributes().item(i).getNodeValue();
+                assertThat(name).as("handler in markup").doesNotStartWith("on");
+                assertThat(value).doesNotContain("://");
+                if (name.equals("href")) {
+                    assertThat(value).startsWith("#");
+                    links.add(value.substring(1));
+                }
+                if (name.equals("id")) {
+                    assertThat(ids.add(value)).as("id twice: " + value).isTrue();
+                }
+            }
+        }
+        assertThat(ids).containsAll(links);
+        assertThat(Debriefed.elements(page, "link")).isEmpty();
+        assertThat(Debriefed.elements(page, "img")).isEmpty();
+        PageResources resources = PageResources.read();
+        assertThat(resources.style()).doesNotContain("url(", "@import", "http");
+        assertThat(resources.script()).doesNotContain("http", "fetch", "innerHTML", "eval", "import");
+    }
+
+    @Test
+    void everyEventHasItsLineInTheLogAndItsMarkOnPlanAndStrips() throws Exception {
+        Path out = Debriefed.of("airway-weaving", folder);
+        Document page = page(out);
+        Set<String> ids = new HashSet<>();
+        Debriefed.elements(page, "*").forEach(element -> ids.add(element.getAttribute("id")));
+        int events = Files.readAllLines(out.resolve("log.jsonl")).size();
+        assertThat(events).isGreaterThan(15);
+        for (int number = 1; number <= events; number++) {
+            assertThat(ids).contains("event-" + number, "plan-" + number, "strip-" + number);
+        }
+    }
+
+    @Test
+    void thePolicyAllowsThisStyleAndThisScriptAndNothingElse() throws Exception {
+        String html = Files.readString(Debriefed.of("airway-good", folder).resolve("report.html"));
+        Matcher policy = Pattern.compile("Content-Security-Policy\" content=\"([^\"]*)\"")
+                .matcher(html);
+        assertThat(policy.find()).isTrue();
+        assertThat(policy.group(1).replace("&#39;", "'"))
+                .startsWith("default-src 'none';")
+                .contains("style-src 'sha256-" + hash(html, "<style>", "</style>") + "'")
+                .contains("script-src 'sha256-" + hash(html, "<script>", "</script>") + "'")
+                .doesNotContain("unsafe");
+    }
+
+    private static String hash(String html, String start, String end) throws Exception {
+        int from = html.indexOf(start) + start.length();
+        byte[] content = html.substring(from, html.indexOf(end, from)).getBytes(StandardCharsets.UTF_8);
+        return Base64.getEncoder()
+                .encodeToString(MessageDigest.getInstance("SHA-256").digest(content));
+    }
+
+    @Test
+    void aTitleThatIsMarkupIsShownAsText() throws Exception {
+        String hostile = "<script>alert(1)</script>\\\"'&<img src=x onerror=alert(2)>]]>--><!--";
+        Path out = Debriefed.with(
+                "outbound-good",
+                folder,
+                lesson -> lesson.replaceFirst("title: .*", "title: \"" + Matcher.quoteReplacement(hostile) + "\""));
+        Document page = page(out);
+        assertThat(Debriefed.elements(page, "h1").get(0).getTextContent())
+                .contains("<script>alert(1)</script>", "<img src=x onerror=alert(2)>");
+        assertThat(Debriefed.elements(page, "script")).hasSize(2);
+        assertThat(Debriefed.elements(page, "img")).isEmpty();
+        for (String export : List.of("track.gpx", "track.kml")) {
+            assertThat(Debriefed.elements(Debriefed.parsed(out.resolve(export)), "name")
+                            .get(0)
+                            .getTextContent())
+                    .contains("<script>alert(1)</script>");
+        }
+    }
+
+    @Test
+    void charactersThatMarkupCannotHoldAreReplaced() {
+        assertThat(CleanText.of("a\u0000b\u001bc\uD800d\u202Ee\uFFFEf\tg"))
+                .isEqualTo("a\uFFFDb\uFFFDc\uFFFDd\uFFFDe\uFFFDf\tg");
+        assertThat(new Markup().element("p", "<&>\"'", "title", "\"<'").document())
+                .isEqualTo("<p title=\"&quot;&lt;&#39;\">&lt;&amp;&gt;&quot;&#39;</p>");
+    }
+
+    @Test
+    void theSameRecordingGivesTheSameBytesWhereverItLies() throws Exception {
+        Path first = Debriefed.of("outbound-fly-through", folder.resolve("first"));
+        Path second = Debriefed.with("outbound-fly-through", folder.resolve("second"), lesson -> lesson);
+        for (String name :
+                List.of("report.html", "track.geojson", "track.gpx", "track.kml", "events.csv", "samples.csv")) {
+            assertThat(first.resolve(name)).hasSameBinaryContentAs(second.resolve(name));
+        }
+    }
+
+    @Test
+    void eachClearanceHasItsPlan() throws Exception {
+        Path out = Debriefed.with(
+                "outbound-good",
+                folder,
+                lesson -> lesson.replaceFirst(
+                        "standard:",
+                        "  - {when: {elapsed_s: 400}, say: \"proceed direct FUL, then as filed\"}\nstandard:"));
+        Document page = page(out);
+        assertThat(Debriefed.elements(page, "blockquote")).hasSize(2);
+        assertThat(Debriefed.elements(page, "svg").stream()
+                        .filter(svg -> svg.getAttribute("class").contains("plan")))
+                .hasSize(2);
+    }
+
+    @Test
+    void aFlightWithoutAClearanceHasAPlanAndSaysThatNothingWasGraded() throws Exception {
+        Path out = Debriefed.with(
+                "outbound-good", folder, lesson -> lesson.replaceFirst("elapsed_s: 30", "elapsed_s: 9000"));
+        assertThat(page(out).getDocumentElement().getTextContent())
+                .contains("not graded", "no clearance was issued: nothing to grade");
+    }
+}
