@@ -71,6 +71,7 @@ public record Lesson(
          *
          * @param octets as read
          */
+        @SuppressWarnings("ArrayRecordComponent") // handed on once, never compared
         record Octets(byte[] octets) implements KeptChart {}
 
         /**
