@@ -1,0 +1,106 @@
+package org.rejoin.bridge.feed.learn;
+
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.protocol.Datagram;
+
+/** Works out where the fields of an unknown feed are. Stateless; takes a few seconds for a few minutes of flight. */
+public final class Learner {
+
+    /** Fewer datagrams are no flight. */
+    private static final int FEWEST = 60;
+
+    private static final int MOST = 20_000;
+    private static final double SHORTEST_S = 60;
+
+    private final Known known;
+
+    /**
+     * A learner.
+     *
+     * @param known what the pilot told
+     */
+    public Learner(Known known) {
+        this.known = known;
+    }
+
+    /** A frame with the positions found in it, the best first. */
+    private record Read(Frame frame, Grid grid, List<Motions.Scored> positions) {}
+
+    /**
+     * Learns from the datagrams of a flight. Of several senders the busiest is taken.
+     *
+     * @param datagrams in any order
+     * @return what was found, what is unsure and what would settle it; never fails on what was sent
+     */
+    public Learned learn(List<Datagram> datagrams) {
+        List<String> notes = new ArrayList<>();
+        List<Datagram> flight = busiest(datagrams, notes);
+        double seconds = flight.isEmpty()
+                ? 0
+                : flight.get(flight.size() - 1).receivedS() - flight.get(0).receivedS();
+        notes.add(String.format(Locale.ROOT, "%d datagrams in %.0f s", flight.size(), seconds));
+        if (flight.size() < FEWEST || seconds < SHORTEST_S) {
+            return new Learned(
+                    "too little to tell",
+                    Optional.empty(),
+                    List.of(),
+                    List.of("record at least three minutes at 2 a second or more: level, a full turn, level, a climb,"
+                            + " level, a change of speed, a turn the other way, a descent, in a wind of 10 to 25 kt"),
+                    notes);
+        }
+        boolean text = TextFraming.isText(flight);
+        List<Frame> frames = text ? TextFraming.frames(flight) : BinaryFraming.frames(flight);
+        Read best = null;
+        for (Frame frame : frames) {
+            Grid grid = new Grid(frame.timeS());
+            if (grid.size() < FEWEST) {
+                continue;
+            }
+            Read read = new Read(frame, grid, Motions.search(frame, grid));
+            if (!read.positions.isEmpty()
+                    && (best == null
+                            || read.positions.get(0).score() > best.positions.get(0).score() + 0.5)) {
+                best = read;
+            }
+        }
+        if (best == null) {
+            return new Learned(
+                    frames.isEmpty() ? text ? "text of an unknown kind" : "binary of an unknown kind" : frames.get(0).words(),
+                    Optional.empty(),
+                    List.of(),
+                    List.of("no two fields move like a latitude and a longitude: fly on for three minutes with the"
+                            + " simulation running, or let the simulator send its position"),
+                    notes);
+        }
+        return new Verdict(best.frame, best.grid, best.positions, known, notes).learned();
+    }
+
+    private static List<Datagram> busiest(List<Datagram> datagrams, List<String> notes) {
+        Map<InetSocketAddress, List<Datagram>> senders = new LinkedHashMap<>();
+        for (Datagram datagram : datagrams) {
+            senders.computeIfAbsent(datagram.sender(), s -> new ArrayList<>()).add(datagram);
+        }
+        if (senders.size() > 1) {
+            notes.add(senders.size() + " senders; the busiest was taken");
+        }
+        List<Datagram> most = senders.values().stream()
+                .max(Comparator.comparingInt(List::size))
+                .orElse(List.of());
+        List<Datagram> ordered = new ArrayList<>(most);
+        ordered.sort(Comparator.comparingLong(Datagram::receivedMicros));
+        int step = ordered.size() / MOST + 1;
+        List<Datagram> thinned = new ArrayList<>();
+        for (int i = 0; i < ordered.size(); i += step) {
+            thinned.add(ordered.get(i));
+        }
+        return thinned;
+    }
+}
