@@ -22,8 +22,8 @@ final class BinaryFraming {
             NumberType.F32,
             NumberType.I32,
             NumberType.U32,
-            NumberType.I16,
             NumberType.U16,
+            NumberType.I16,
             NumberType.I64);
 
     private static final int MOST_LENGTHS = 3;
@@ -52,10 +52,15 @@ final class BinaryFraming {
                     frames.add(plain(e.getValue(), e.getKey(), true));
                     frames.add(plain(e.getValue(), e.getKey(), false));
                 });
+        return frames;
+    }
+
+    /** Sub-records with an index, for feeds that no fixed offsets explain. */
+    static List<Frame> inParts(List<Datagram> datagrams) {
+        List<Frame> frames = new ArrayList<>();
         for (Layout.Records records : SubRecords.likely(datagrams)) {
-            boolean wide = records.index().type().size() > 1;
             frames.add(subRecords(datagrams, records, true));
-            if (!wide) {
+            if (records.index().type().size() == 1) {
                 frames.add(subRecords(datagrams, records, false));
             }
         }

@@ -19,6 +19,8 @@ public final class Learner {
 
     private static final int MOST = 20_000;
     private static final double SHORTEST_S = 60;
+    /** Votes beyond which fixed offsets explain the feed. */
+    private static final double ENOUGH = 3;
 
     private final Known known;
 
@@ -32,7 +34,17 @@ public final class Learner {
     }
 
     /** A frame with the positions found in it, the best first. */
-    private record Read(Frame frame, Grid grid, List<Motions.Scored> positions) {}
+    private record Read(Frame frame, Grid grid, List<Motions.Scored> positions) {
+        /** Whether another frame may do better. */
+        boolean leaves(int datagrams) {
+            return worth(datagrams) < ENOUGH || frame.timeS().length < 0.97 * datagrams;
+        }
+
+        /** A frame that explains few of the datagrams must be the better for it. */
+        double worth(int datagrams) {
+            return positions.get(0).score() - 3 * Math.max(0, 1 - frame.timeS().length / (double) datagrams);
+        }
+    }
 
     /**
      * Learns from the datagrams of a flight. Of several senders the busiest is taken.
@@ -58,20 +70,17 @@ public final class Learner {
         }
         boolean text = TextFraming.isText(flight);
         List<Frame> frames = text ? TextFraming.frames(flight) : BinaryFraming.frames(flight);
-        Read best = null;
-        for (Frame frame : frames) {
-            Grid grid = new Grid(frame.timeS());
-            if (grid.size() < FEWEST) {
-                continue;
-            }
-            Read read = new Read(frame, grid, Motions.search(frame, grid));
-            if (!read.positions.isEmpty()
-                    && (best == null
-                            || read.positions.get(0).score() > best.positions.get(0).score() + 0.5)) {
-                best = read;
+        Optional<Read> found = best(frames, flight.size());
+        if (!text && found.map(read -> read.leaves(flight.size())).orElse(true)) {
+            List<Frame> parts = BinaryFraming.inParts(flight);
+            Optional<Read> inParts = best(parts, flight.size());
+            if (inParts.isPresent()
+                    && (found.isEmpty()
+                            || inParts.get().worth(flight.size()) > found.get().worth(flight.size()) + 0.5)) {
+                found = inParts;
             }
         }
-        if (best == null) {
+        if (found.isEmpty()) {
             return new Learned(
                     frames.isEmpty() ? text ? "text of an unknown kind" : "binary of an unknown kind" : frames.get(0).words(),
                     Optional.empty(),
@@ -80,7 +89,24 @@ public final class Learner {
                             + " simulation running, or let the simulator send its position"),
                     notes);
         }
+        Read best = found.get();
         return new Verdict(best.frame, best.grid, best.positions, known, notes).learned();
+    }
+
+    private static Optional<Read> best(List<Frame> frames, int datagrams) {
+        Read best = null;
+        for (Frame frame : frames) {
+            Grid grid = new Grid(frame.timeS());
+            if (grid.size() < FEWEST) {
+                continue;
+            }
+            Read read = new Read(frame, grid, Motions.search(frame, grid));
+            if (!read.positions.isEmpty()
+                    && (best == null || read.worth(datagrams) > best.worth(datagrams) + 0.5)) {
+                best = read;
+            }
+        }
+        return Optional.ofNullable(best);
     }
 
     private static List<Datagram> busiest(List<Datagram> datagrams, List<String> notes) {

@@ -154,7 +154,9 @@ final class TextFraming {
             int found = 0;
             List<TextField> fields = TextField.of(line.text, layout);
             for (TextField field : fields) {
-                if (Double.isNaN(field.number(layout.decimal()))) {
+                if (layout.keyed() && !isName(field.key())) {
+                    scraps++;
+                } else if (Double.isNaN(field.number(layout.decimal()))) {
                     boolean word = field.text().chars().allMatch(Character::isLetter);
                     scraps += word ? 0.1 : 1;
                 } else {
@@ -167,6 +169,12 @@ final class TextFraming {
         double steady = counts.values().stream().mapToInt(n -> n).max().orElse(0) / (double) lines.size();
         double pure = numbers / Math.max(1, numbers + scraps);
         return numbers / lines.size() * pure * pure * (layout.keyed() ? 1.01 : 1) * (0.5 + steady / 2);
+    }
+
+    private static boolean isName(String key) {
+        return !key.isEmpty()
+                && !Character.isDigit(key.charAt(0))
+                && key.chars().allMatch(c -> Character.isLetterOrDigit(c) || " _-.()[]\"'".indexOf(c) >= 0);
     }
 
     private static Layout.Text completed(Layout.Text layout, List<Line> lines) {

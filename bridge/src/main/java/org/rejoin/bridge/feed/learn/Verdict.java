@@ -236,18 +236,24 @@ final class Verdict {
         Vertical.Found first = found.get(0);
         double margin = 4;
         boolean unitOnly = false;
+        String next = "none";
         for (Vertical.Found other : found) {
-            if (!other.sameAs(first)) {
+            if (!other.sameAs(first) && !other.isPieceOf(first)) {
                 margin = first.score() - other.score();
+                next = other.spot().words() + " in " + other.scale().words();
                 unitOnly = other.spot().overlaps(first.spot());
                 break;
             }
         }
         boolean climbed = first.spreadFt() >= CLIMB_FT;
-        boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 0.8;
+        boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 1.2;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
-                Locale.ROOT, "%s; next best %.1f behind; climbed %.0f ft", first.words(), margin, first.spreadFt());
+                Locale.ROOT, "%s; next best (%s) %.1f behind; climbed %.0f ft",
+                first.words(),
+                next,
+                margin,
+                first.spreadFt());
         add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
         first.rateSpot().ifPresent(spot -> first.rateScale()
                 .ifPresent(scale -> add(

@@ -49,6 +49,8 @@ final class Vertical {
      * @param rateScale unit of that
      * @param pitchSpot pitch that is its climb angle
      * @param pitchScale unit of that
+     * @param pitchScore its share of the votes
+     * @param pitchR2 how well it follows
      * @param words the evidence
      */
     record Found(
@@ -60,10 +62,48 @@ final class Vertical {
             Optional<Scale> rateScale,
             Optional<Spot> pitchSpot,
             Optional<Scale> pitchScale,
+            double pitchScore,
+            double pitchR2,
             String words) {
+
+        /** Whether its pitch is only a piece of the octets that make a better pitch for the other. */
+        boolean hasPieceOfPitchOf(Found other) {
+            if (pitchSpot.isEmpty() || other.pitchSpot.isEmpty()) {
+                return false;
+            }
+            Spot mine = pitchSpot.get();
+            Spot better = other.pitchSpot.get();
+            boolean differs = mine.at() != better.at() || !mine.type().equals(better.type());
+            boolean less = mine.size() < better.size()
+                    || (mine.isInteger() && !better.isInteger())
+                    || pitchR2 < other.pitchR2 - 0.02;
+            return differs && less && mine.overlaps(better) && other.pitchR2 > pitchR2 - 0.1;
+        }
+
+        Found withoutPitch() {
+            return new Found(
+                    spot,
+                    scale,
+                    score - pitchScore - (rateSpot.isEmpty() ? 2 : 0),
+                    feet,
+                    rateSpot,
+                    rateScale,
+                    Optional.empty(),
+                    Optional.empty(),
+                    0,
+                    0,
+                    words.replaceFirst("(; )?its climb angle is the pitch in [^;]*", ""));
+        }
 
         double spreadFt() {
             return Grid.Smooth.range(feet);
+        }
+
+        /** Whether this is only a piece of the other's octets, which moves like the whole as long as no octet carries. */
+        boolean isPieceOf(Found other) {
+            boolean differs = spot.at() != other.spot.at() || !spot.type().equals(other.spot.type());
+            boolean less = spot.size() < other.spot.size() || (spot.isInteger() && !other.spot.isInteger());
+            return differs && less && spot.overlaps(other.spot);
         }
 
         /** Whether both say the same altitude, within a few feet. */
@@ -110,8 +150,18 @@ final class Vertical {
                 altitude(candidate, scale).ifPresent(found::add);
             }
         }
+        List<Found> whole = List.copyOf(found);
+        found.replaceAll(f -> whole.stream().anyMatch(f::hasPieceOfPitchOf) ? f.withoutPitch() : f);
         found.sort(Comparator.comparingDouble(Found::score).reversed());
         return found;
+    }
+
+    /** A floating number that reads as an altitude for minutes is no accident; a short whole number may be. */
+    private static double width(Spot spot) {
+        if (spot.type().isEmpty()) {
+            return 1;
+        }
+        return spot.isInteger() ? spot.size() > 2 ? 0.6 : 0 : spot.size() == 8 ? 1.2 : 1;
     }
 
     private Optional<Found> altitude(Smoothed candidate, Scale scale) {
@@ -139,14 +189,14 @@ final class Vertical {
         double score = scale.prior() - (steepest > STEEP_DEG ? 1 : 0) - (fastestFpm < SLOW_FPM ? 1 : 0);
         score -= 5 * candidate.smooth.roughness() / candidate.smooth.spread();
         score += motion.longitude().precedes(candidate.spot) ? 0.4 : 0;
-        score += candidate.spot.size() == 8 && !candidate.spot.isInteger() ? 0.2 : 0;
+        score += width(candidate.spot);
         List<String> words = new ArrayList<>();
         Optional<Support> rate = rate(candidate, mps);
         if (rate.isPresent()) {
             score += rate.get().score;
             words.add("its slope is the vertical speed in " + rate.get().spot.words());
         }
-        Optional<Support> pitch = pitch(candidate, climbDeg);
+        Optional<Support> pitch = pitch(candidate, rate.map(Support::spot), climbDeg);
         if (pitch.isPresent()) {
             score += pitch.get().score;
             words.add("its climb angle is the pitch in " + pitch.get().spot.words());
@@ -170,6 +220,8 @@ final class Vertical {
                 rate.map(Support::scale),
                 pitch.map(Support::spot),
                 pitch.map(Support::scale),
+                pitch.map(Support::score).orElse(0.0),
+                pitch.map(Support::r2).orElse(0.0),
                 String.join("; ", words)));
     }
 
@@ -205,10 +257,12 @@ final class Vertical {
     }
 
     /** A pitch: climb angle, plus the angle of attack that load and speed ask for. */
-    private Optional<Support> pitch(Smoothed altitude, double[] climbDeg) {
+    private Optional<Support> pitch(Smoothed altitude, Optional<Spot> rate, double[] climbDeg) {
         Support best = null;
         for (Smoothed candidate : columns) {
-            if (candidate.spot.overlaps(altitude.spot)) {
+            // The upper half of a vertical speed, read as a number of its own, looks much like a pitch.
+            if (candidate.spot.overlaps(altitude.spot)
+                    || rate.map(candidate.spot::overlaps).orElse(false)) {
                 continue;
             }
             for (Scale scale : Scale.angles(candidate.spot)) {
@@ -258,6 +312,6 @@ final class Vertical {
         }
         Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), fitted[0]), scale.prior());
         return new Support(
-                candidate.spot, signed, 2.5 * r2 - 2 * off + scale.prior() - (fitted[0] < 0 ? 0.5 : 0), off, r2);
+                candidate.spot, signed, 2.5 * r2 - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0), off, r2);
     }
 }

@@ -58,7 +58,7 @@ final class FlownScript {
         } while (Math.abs(variation) < 3.5);
         altitude = 2500 + 7000 * random.nextDouble();
         heading = 360 * random.nextDouble();
-        airspeed = 95 + 80 * random.nextDouble();
+        airspeed = 90 + 50 * random.nextDouble();
         double from = 2 * Math.PI * random.nextDouble();
         windNorth = windKt * Math.cos(from);
         windEast = windKt * Math.sin(from);
@@ -74,17 +74,17 @@ final class FlownScript {
     }
 
     private void fly(double rateHz) {
-        double turnBank = (16 + 9 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1);
+        double turnBank = (19 + 6 * random.nextDouble()) * (random.nextBoolean() ? 1 : -1);
         double rate = Math.toDegrees(G_KT_S * Math.tan(Math.toRadians(Math.abs(turnBank))) / airspeed);
-        double climbFpm = 500 + 500 * random.nextDouble();
-        hold(12, 0, 0, airspeed, rateHz);
-        hold(375 / rate, turnBank, 0, airspeed, rateHz);
+        double climbFpm = 700 + 500 * random.nextDouble();
         hold(8, 0, 0, airspeed, rateHz);
-        hold(35, 0, climbFpm, airspeed, rateHz);
-        hold(8, 0, 0, airspeed, rateHz);
-        hold(15, 0, 0, airspeed + 18, rateHz);
-        hold(14, -turnBank, 0, airspeed, rateHz);
-        hold(Math.max(20, 185 - timeS), 0, -600, airspeed, rateHz);
+        hold(365 / rate, turnBank, 0, airspeed, rateHz);
+        hold(5, 0, 0, airspeed, rateHz);
+        hold(30, 0, climbFpm, airspeed, rateHz);
+        hold(5, 0, 0, airspeed, rateHz);
+        hold(12, 0, 0, airspeed + 18, rateHz);
+        hold(12, -turnBank, 0, airspeed, rateHz);
+        hold(Math.max(20, 180 - timeS), 0, -600, airspeed, rateHz);
     }
 
     private void hold(double seconds, double wantedBank, double wantedClimb, double wantedSpeed, double rateHz) {
