@@ -137,6 +137,6 @@ final class Motions {
     }
 
     private static double width(NumberType type) {
-        return type == NumberType.F64 ? 0.3 : type == NumberType.I64 ? -0.5 : 0.1;
+        return type == NumberType.F64 ? 1.2 : type == NumberType.F32 ? 0.8 : type == NumberType.I64 ? -0.5 : 0;
     }
 }

@@ -67,9 +67,7 @@ record Scale(Unit unit, double scale, double prior) {
                         new Scale(Unit.DEG, 0.01, 0),
                         new Scale(Unit.DEG, 0.1, 0),
                         new Scale(Unit.BAM16, 1, 0),
-                        new Scale(Unit.DEG, 1, -0.2),
-                        new Scale(Unit.RAD, 1e-4, -0.3),
-                        new Scale(Unit.RAD, 1e-3, -0.3));
+                        new Scale(Unit.DEG, 1, -0.2));
             case I32, U32 ->
                 List.of(
                         new Scale(Unit.DEG, 1e-7, -0.2),

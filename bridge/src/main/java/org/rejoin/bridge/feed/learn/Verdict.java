@@ -260,7 +260,12 @@ final class Verdict {
                         Quantity.VERTICAL_SPEED, spot, scale, sure, confidence, "is the slope of the altitude")));
         first.pitchSpot().ifPresent(spot -> first.pitchScale()
                 .ifPresent(scale -> add(
-                        Quantity.PITCH, spot, scale, sure, confidence, "is the climb angle and the angle of attack")));
+                        Quantity.PITCH,
+                        spot,
+                        scale,
+                        sure && first.pitchR2() > 0.7,
+                        confidence,
+                        "is the climb angle and the angle of attack")));
         if (!climbed) {
             questions.add("climb at least 500 ft at a steady rate");
         } else if (!sure) {

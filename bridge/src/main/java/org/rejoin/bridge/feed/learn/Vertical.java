@@ -269,7 +269,7 @@ final class Vertical {
                 double size = Math.max(Math.abs(candidate.column.lowest()), Math.abs(candidate.column.highest()))
                         * scale.factor();
                 double spread = candidate.smooth.spread() * scale.factor();
-                if (size > 40 || spread < 0.8) {
+                if (size > 40 || spread < 0.8 || scale.prior() < -0.15) {
                     continue;
                 }
                 Support support = pitch(candidate, scale, climbDeg);
@@ -311,7 +311,8 @@ final class Vertical {
             return null;
         }
         Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), fitted[0]), scale.prior());
+        double wide = candidate.spot.isInteger() && candidate.spot.size() > 2 ? 0.3 : 0;
         return new Support(
-                candidate.spot, signed, 2.5 * r2 - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0), off, r2);
+                candidate.spot, signed, 2.5 * r2 - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0), off, r2);
     }
 }
