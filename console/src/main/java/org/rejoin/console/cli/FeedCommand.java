@@ -14,7 +14,7 @@ import picocli.CommandLine.Spec;
             Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true,
-        subcommands = {FeedWatch.class, FeedCheck.class})
+        subcommands = {FeedWatch.class, FeedLearn.class, FeedCheck.class})
 final class FeedCommand implements Callable<Integer> {
 
     @Spec

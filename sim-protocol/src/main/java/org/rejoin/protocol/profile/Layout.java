@@ -12,7 +12,7 @@ public sealed interface Layout {
      *
      * @param startsWith literal in front; empty text for none
      * @param separator between fields; {@link #BLANK} for any run of blanks
-     * @param keyValue between key and value of each field; empty text where fields go by number
+     * @param keyValue between key and value of each field, or {@link #JSON}; empty text where fields go by number
      * @param decimal '.' or ','
      * @param fields exact number of fields, the one with {@code startsWith} included; empty for any
      */
@@ -21,6 +21,9 @@ public sealed interface Layout {
         /** The separator that stands for any run of spaces and tabs. */
         public static final String BLANK = "blank";
 
+        /** The {@code keyValue} that stands for a JSON object; inner names are joined by dots. */
+        public static final String JSON = "json";
+
         /**
          * Whether fields are found by key.
          *
@@ -28,6 +31,15 @@ public sealed interface Layout {
          */
         public boolean keyed() {
             return !keyValue.isEmpty();
+        }
+
+        /**
+         * Whether the record is a JSON object, addressed by the names of its members.
+         *
+         * @return false for separated fields
+         */
+        public boolean json() {
+            return keyValue.equals(JSON);
         }
     }
 

@@ -75,6 +75,9 @@ final class ProfileReader {
         if (!decimal.equals(".") && !decimal.equals(",")) {
             throw text.required("decimal").fault("decimal \"" + decimal + "\"; \".\" or \",\" is needed");
         }
+        if (keyValue.equals(Layout.Text.JSON) && decimal.equals(",")) {
+            throw text.required("decimal").fault("decimal \",\"; numbers of JSON have \".\"");
+        }
         if (decimal.equals(separator)) {
             throw node.fault("decimal and separator are both \"" + decimal + "\"; they must differ");
         }

@@ -11,6 +11,9 @@ import java.util.OptionalDouble;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
 /** Writes lines of text. */
 final class TextEncoder implements WireFormat.Encoder {
 
@@ -30,6 +33,9 @@ final class TextEncoder implements WireFormat.Encoder {
 
     @Override
     public List<byte[]> encode(AircraftState state) {
+        if (layout.json()) {
+            return List.of(json(state).getBytes(StandardCharsets.UTF_8));
+        }
         boolean blank = layout.separator().equals(Layout.Text.BLANK);
         List<String> fields = layout.keyed() ? keyed(state) : numbered(state);
         if (blank) {
@@ -37,6 +43,31 @@ final class TextEncoder implements WireFormat.Encoder {
         }
         String line = String.join(blank ? " " : layout.separator(), fields) + "\r\n";
         return List.of(line.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Inner names become inner objects again; a list becomes an object with the numbers for names. */
+    private String json(AircraftState state) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        for (Value value : profile.values()) {
+            String number = number(value, state);
+            if (!number.isEmpty()) {
+                parent(object, value.key()).put(last(value.key()), new BigDecimal(number));
+            }
+            value.hemisphere().ifPresent(h -> parent(object, h.key()).put(last(h.key()), letter(value, h, state)));
+        }
+        return object + "\n";
+    }
+
+    private static ObjectNode parent(ObjectNode object, String key) {
+        ObjectNode parent = object;
+        for (int dot = key.indexOf('.'), from = 0; dot >= 0; from = dot + 1, dot = key.indexOf('.', from)) {
+            parent = parent.withObjectProperty(key.substring(from, dot));
+        }
+        return parent;
+    }
+
+    private static String last(String key) {
+        return key.substring(key.lastIndexOf('.') + 1);
     }
 
     private List<String> keyed(AircraftState state) {

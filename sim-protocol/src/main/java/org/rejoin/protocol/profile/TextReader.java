@@ -55,15 +55,29 @@ final class TextReader implements RecordReader {
         return readings;
     }
 
-    private static List<String> lines(Datagram datagram) {
+    private List<String> lines(Datagram datagram) {
         String text = StandardCharsets.UTF_8
                 .decode(datagram.payload().duplicate())
                 .toString()
                 .replace('\0', '\n');
+        if (layout.json() && JsonMembers.of(text).isPresent() && !severalObjects(text)) {
+            return List.of(text.strip());
+        }
         return text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
     }
 
+    /** One object may take several lines; then not every line is one. */
+    private static boolean severalObjects(String text) {
+        List<String> lines = text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
+        return lines.size() > 1 && lines.stream().allMatch(line -> line.stripLeading().startsWith("{"));
+    }
+
     private Optional<Malformed> fault(String line) {
+        if (layout.json()) {
+            return JsonMembers.of(line).isPresent()
+                    ? Optional.empty()
+                    : Optional.of(new Malformed(0, PlainText.of(line, 40), "a JSON object"));
+        }
         if (!line.startsWith(layout.startsWith())) {
             return Optional.of(
                     new Malformed(0, PlainText.of(line, 40), "a line that starts with \"" + layout.startsWith() + '"'));

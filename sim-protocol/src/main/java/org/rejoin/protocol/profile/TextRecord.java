@@ -21,6 +21,9 @@ record TextRecord(List<String> fields, Map<String, String> keyed) {
             Pattern.compile("[+-]?([0-9]{1,18}(\\.[0-9]{0,18})?|\\.[0-9]{1,18})([eE][+-]?[0-9]{1,3})?");
 
     static TextRecord of(String line, Layout.Text layout) {
+        if (layout.json()) {
+            return new TextRecord(List.of(), JsonMembers.of(line).orElse(Map.of()));
+        }
         List<String> fields = split(line, layout.separator());
         Map<String, String> keyed = new LinkedHashMap<>();
         if (layout.keyed()) {

@@ -1,0 +1,128 @@
+package org.rejoin.bridge.feed.learn;
+
+import java.util.Arrays;
+
+/**
+ * What the aircraft did if two fields are its latitude and longitude.
+ *
+ * @param latitude the field
+ * @param latitudeScale its unit
+ * @param longitude the field
+ * @param longitudeScale its unit
+ * @param latitudeDeg at the points of the grid
+ * @param longitudeDeg at the points of the grid, continuous
+ * @param north m/s
+ * @param east m/s
+ * @param trackDeg continuous
+ * @param jitter scatter of the speed from second to second, as a share of the speed
+ */
+record Motion(
+        Spot latitude,
+        Scale latitudeScale,
+        Spot longitude,
+        Scale longitudeScale,
+        double[] latitudeDeg,
+        double[] longitudeDeg,
+        double[] north,
+        double[] east,
+        double[] trackDeg,
+        double jitter) {
+
+    private static final double A_M = 6_378_137;
+    private static final double E2 = 0.0066943799901413165;
+    private static final double SLOWEST = 25 * 1852 / 3600.0;
+    private static final double FASTEST = 800 * 1852 / 3600.0;
+
+    static Motion of(Spot lat, Scale latScale, Grid.Smooth latDeg, Spot lon, Scale lonScale, Grid.Smooth lonDeg) {
+        int n = latDeg.value().length;
+        double[] north = new double[n];
+        double[] east = new double[n];
+        double[] track = new double[n];
+        for (int i = 0; i < n; i++) {
+            double phi = Math.toRadians(latDeg.value()[i]);
+            double w2 = 1 - E2 * Math.sin(phi) * Math.sin(phi);
+            double prime = A_M / Math.sqrt(w2);
+            north[i] = Math.toRadians(latDeg.slope()[i]) * prime * (1 - E2) / w2;
+            east[i] = Math.toRadians(lonDeg.slope()[i]) * prime * Math.cos(phi);
+            track[i] = Math.toDegrees(Math.atan2(east[i], north[i]));
+        }
+        double[] speed = speed(north, east);
+        double wobble = 0;
+        for (int i = 1; i < n - 1; i++) {
+            double bend = speed[i] - (speed[i - 1] + speed[i + 1]) / 2;
+            wobble += bend * bend;
+        }
+        double jitter = Math.sqrt(wobble / Math.max(1, n)) / Math.max(1e-9, median(speed));
+        return new Motion(
+                lat,
+                latScale,
+                lon,
+                lonScale,
+                latDeg.value(),
+                lonDeg.value(),
+                north,
+                east,
+                Column.unwrap(track, 360),
+                jitter);
+    }
+
+    /** Whether an aircraft can have flown so. */
+    boolean plausible() {
+        double[] sorted = speedMps();
+        Arrays.sort(sorted);
+        double median = sorted[sorted.length / 2];
+        return median >= SLOWEST
+                && median <= FASTEST
+                && sorted[sorted.length / 50] > 0.25 * median
+                && sorted[sorted.length - 1 - sorted.length / 50] < 2.5 * median;
+    }
+
+    double[] speedMps() {
+        return speed(north, east);
+    }
+
+    double medianMps() {
+        return median(speedMps());
+    }
+
+    /** Degrees a second, right positive, from the smoothed track. */
+    double[] turnRateDegS(Grid grid) {
+        int n = trackDeg.length;
+        double[] rate = new double[n];
+        for (int i = 0; i < n; i++) {
+            int from = Math.max(0, i - 1);
+            int to = Math.min(n - 1, i + 1);
+            rate[i] = (trackDeg[to] - trackDeg[from]) / Math.max(Grid.STEP_S, grid.timeS(to) - grid.timeS(from));
+        }
+        return rate;
+    }
+
+    /** How far the track turned from its one extreme to the other, degrees. */
+    double turnedDeg() {
+        return Arrays.stream(trackDeg).max().orElse(0) - Arrays.stream(trackDeg).min().orElse(0);
+    }
+
+    /** Whether both say the same place, whatever field and unit they take it from. */
+    boolean sameAs(Motion other) {
+        double worst = 0;
+        for (int i = 0; i < latitudeDeg.length; i += 8) {
+            worst = Math.max(worst, Math.abs(latitudeDeg[i] - other.latitudeDeg[i]));
+            worst = Math.max(worst, Math.abs(Math.IEEEremainder(longitudeDeg[i] - other.longitudeDeg[i], 360)));
+        }
+        return worst < 3e-4;
+    }
+
+    private static double[] speed(double[] north, double[] east) {
+        double[] speed = new double[north.length];
+        for (int i = 0; i < speed.length; i++) {
+            speed[i] = Math.hypot(north[i], east[i]);
+        }
+        return speed;
+    }
+
+    static double median(double[] values) {
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        return sorted.length == 0 ? 0 : sorted[sorted.length / 2];
+    }
+}

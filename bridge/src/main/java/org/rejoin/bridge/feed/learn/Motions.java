@@ -1,0 +1,142 @@
+package org.rejoin.bridge.feed.learn;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.rejoin.protocol.profile.NumberType;
+import org.rejoin.protocol.profile.Quantity;
+import org.rejoin.protocol.profile.Unit;
+
+/** Looks for the pair of fields that is a position, and lets the rest of the record vote on it. */
+final class Motions {
+
+    private static final int KEPT = 60;
+    private static final double LEAST_SPREAD_DEG = 0.003;
+    private static final double MOST_SPREAD_DEG = 8;
+    private static final double ROUGH = 0.02;
+
+    private Motions() {}
+
+    private record Half(Spot spot, Scale scale, Grid.Smooth deg, boolean canBeLatitude) {}
+
+    /**
+     * A position and what speaks for it.
+     *
+     * @param motion the pair
+     * @param score votes; above 2 something else in the record agrees
+     * @param directions fields that turn with it
+     * @param speeds ground speeds that fit
+     * @param rolls rolls that fit
+     * @param norths components toward north that fit
+     * @param easts components toward east that fit
+     */
+    record Scored(
+            Motion motion,
+            double score,
+            List<Directions.Found> directions,
+            List<Rates.Found> speeds,
+            List<Rates.Found> rolls,
+            List<Rates.Found> norths,
+            List<Rates.Found> easts) {}
+
+    /** Pairs that an aircraft can have flown, the best first. */
+    static List<Scored> search(Frame frame, Grid grid) {
+        List<Half> halves = halves(frame, grid);
+        List<Motion> motions = new ArrayList<>();
+        for (Half lat : halves) {
+            for (Half lon : halves) {
+                if (lat.canBeLatitude && alike(lat, lon)) {
+                    Motion motion =
+                            Motion.of(lat.spot, lat.scale, lat.deg, lon.spot, lon.scale, lon.deg);
+                    if (motion.plausible()) {
+                        motions.add(motion);
+                    }
+                }
+            }
+        }
+        motions.sort(Comparator.comparingDouble(Motion::jitter));
+        if (motions.isEmpty()) {
+            return List.of();
+        }
+        Directions directions = new Directions(frame, grid);
+        Rates rates = new Rates(frame, grid);
+        List<Scored> scored = new ArrayList<>();
+        for (Motion motion : motions.subList(0, Math.min(KEPT, motions.size()))) {
+            scored.add(score(motion, directions, rates, grid));
+        }
+        scored.sort(Comparator.comparingDouble(Scored::score).reversed());
+        return scored;
+    }
+
+    private static List<Half> halves(Frame frame, Grid grid) {
+        List<Half> halves = new ArrayList<>();
+        for (Column column : frame.columns()) {
+            for (Scale scale : Scale.positions(column.spot())) {
+                double[] deg = new double[column.raw().length];
+                double most = 0;
+                for (int i = 0; i < deg.length; i++) {
+                    double raw = column.raw()[i];
+                    deg[i] = scale.unit() == Unit.DEG_MIN
+                            ? Unit.DEG_MIN.to(Unit.DEG, raw)
+                            : raw * scale.factor();
+                    most = Double.isNaN(deg[i]) ? Double.POSITIVE_INFINITY : Math.max(most, Math.abs(deg[i]));
+                }
+                if (most > 360) {
+                    continue;
+                }
+                Grid.Smooth smooth = grid.smooth(column.timeS(), Column.unwrap(deg, 360));
+                double spread = smooth.spread();
+                if (spread > LEAST_SPREAD_DEG && spread < MOST_SPREAD_DEG && smooth.roughness() < ROUGH * spread) {
+                    halves.add(new Half(column.spot(), scale, smooth, most <= 89));
+                }
+            }
+        }
+        return halves;
+    }
+
+    private static boolean alike(Half lat, Half lon) {
+        boolean lettered = lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent();
+        boolean letters = lat.spot.hemisphere().isEmpty()
+                || (lat.spot.hemisphere().get().negative().contains("S")
+                        && lon.spot.hemisphere().orElseThrow().negative().contains("W"));
+        return !lat.spot.overlaps(lon.spot)
+                && lat.spot.type().equals(lon.spot.type())
+                && lat.scale.equals(lon.scale)
+                && lettered
+                && letters;
+    }
+
+    private static Scored score(Motion motion, Directions directions, Rates rates, Grid grid) {
+        List<Directions.Found> turns = directions.of(motion);
+        List<Rates.Found> speeds = rates.speeds(motion);
+        List<Rates.Found> rolls = rates.rolls(motion, grid);
+        List<Rates.Found> norths = rates.components(motion, Quantity.VELOCITY_NORTH);
+        List<Rates.Found> easts = rates.components(motion, Quantity.VELOCITY_EAST);
+        double score = motion.latitudeScale().prior() - 20 * motion.jitter();
+        for (Directions.Found turn : turns.subList(0, Math.min(3, turns.size()))) {
+            score += 2 - turn.rmsDeg();
+        }
+        if (!speeds.isEmpty()) {
+            score += 2.5 - 40 * speeds.get(0).residual() - 40 * speeds.get(0).off();
+        }
+        if (!norths.isEmpty() && !easts.isEmpty()) {
+            score += 3 - 40 * norths.get(0).off() - 40 * easts.get(0).off();
+        }
+        if (!rolls.isEmpty()) {
+            score += 2 * rolls.get(0).r2() - 4 * rolls.get(0).off();
+        }
+        if (motion.latitude().precedes(motion.longitude())) {
+            score += 0.9;
+        } else if (motion.longitude().precedes(motion.latitude())) {
+            score += 0.6;
+        }
+        score += motion.latitude().type().map(Motions::width).orElse(0.0);
+        score += motion.latitude().hemisphere().isPresent() ? 1 : 0;
+        return new Scored(motion, score, turns, speeds, rolls, norths, easts);
+    }
+
+    private static double width(NumberType type) {
+        return type == NumberType.F64 ? 1.2 : type == NumberType.F32 ? 0.8 : type == NumberType.I64 ? -0.5 : 0;
+    }
+}

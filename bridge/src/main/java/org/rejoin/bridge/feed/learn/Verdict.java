@@ -1,0 +1,344 @@
+package org.rejoin.bridge.feed.learn;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.profile.Layout;
+import org.rejoin.protocol.profile.Quantity;
+import org.rejoin.protocol.profile.Unit;
+
+/** Decides what is sure, and asks for the rest. Used once. */
+final class Verdict {
+
+    private static final double TURN_DEG = 270;
+    private static final double CLIMB_FT = 300;
+    /** Wind over speed that gives two degrees of drift. */
+    private static final double DRIFT = 0.035;
+
+    private static final double MARGIN = 1.0;
+
+    private final Frame frame;
+    private final Grid grid;
+    private final Motions.Scored best;
+    private final List<Motions.Scored> positions;
+    private final Known known;
+    private final List<String> notes;
+    private final List<Finding> findings = new ArrayList<>();
+    private final List<String> questions = new ArrayList<>();
+    private final List<Spot> claimed = new ArrayList<>();
+    private final Motion motion;
+    private final boolean turned;
+    private final double speedMps;
+    private final double windShare;
+
+    Verdict(Frame frame, Grid grid, List<Motions.Scored> positions, Known known, List<String> notes) {
+        this.frame = frame;
+        this.grid = grid;
+        this.positions = positions;
+        this.best = positions.get(0);
+        this.motion = best.motion();
+        this.known = known;
+        this.notes = new ArrayList<>(notes);
+        this.turned = motion.turnedDeg() >= TURN_DEG;
+        this.speedMps = motion.medianMps();
+        double wind = Hodograph.windMps(motion, grid);
+        for (Directions.Found found : best.directions()) {
+            wind = Math.max(wind, turned ? found.windMps() : 0);
+        }
+        this.windShare = wind / speedMps;
+    }
+
+    Learned learned() {
+        boolean sure = position();
+        directions(sure);
+        speed(sure);
+        roll(sure);
+        vertical(sure);
+        time();
+        if (!turned) {
+            questions.add("fly one full turn at 15 to 25 degrees of bank");
+        } else if (windShare < DRIFT) {
+            questions.add("set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
+                    + " ground speed, read the same");
+        }
+        findings.sort(Comparator.comparing(f -> !f.sure()));
+        Learned draft = new Learned(frame.words(), Optional.of(layout()), findings, List.of(), notes);
+        return new Learned(frame.words(), draft.layout(), findings, asked(draft), notes);
+    }
+
+    /** Only what a needed field waits for. */
+    private List<String> asked(Learned draft) {
+        if (draft.complete()) {
+            return List.of();
+        }
+        if (questions.isEmpty()) {
+            questions.add("not found: " + String.join(", ", draft.missing())
+                    + "; let the simulator send it, and fly the whole script again");
+        }
+        return questions.stream().distinct().toList();
+    }
+
+    private boolean position() {
+        double margin = 4;
+        for (Motions.Scored other : positions) {
+            if (!other.motion().sameAs(motion)) {
+                margin = best.score() - other.score();
+                break;
+            }
+        }
+        boolean voted = !best.speeds().isEmpty()
+                || !best.norths().isEmpty()
+                || (turned && (!best.directions().isEmpty() || !best.rolls().isEmpty()));
+        boolean sure = margin > MARGIN && voted;
+        double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.8 * (1 - Math.exp(-Math.max(0, margin)));
+        String evidence = String.format(
+                Locale.ROOT,
+                "%d directions, %d speeds and %d rolls of the record follow its motion; next best pair %.1f behind",
+                best.directions().size(),
+                best.speeds().size() + best.norths().size(),
+                best.rolls().size(),
+                margin);
+        add(Quantity.LATITUDE, motion.latitude(), motion.latitudeScale(), sure, confidence, evidence);
+        add(Quantity.LONGITUDE, motion.longitude(), motion.longitudeScale(), sure, confidence, evidence);
+        if (!sure) {
+            questions.add("two readings of the position fit nearly as well: fly a full turn in a wind, and let the"
+                    + " simulator send heading and ground speed as well");
+        }
+        return sure;
+    }
+
+    private void directions(boolean positionSure) {
+        double variation = variationDeg();
+        notes.add(String.format(
+                Locale.ROOT,
+                "variation %.1f east %s",
+                variation,
+                known.variationDeg().isPresent() ? "as told" : "by the magnetic model at the place and date"));
+        List<Quantity> taken = new ArrayList<>();
+        for (Directions.Found found : best.directions()) {
+            if (found.rmsDeg() > 1.6 && !taken.isEmpty()) {
+                continue;
+            }
+            double offTrue = Math.abs(found.offsetDeg());
+            double offMagnetic = Math.abs(Math.IEEEremainder(found.offsetDeg() - variation, 360));
+            boolean magnetic = offMagnetic < offTrue;
+            double nearest = Math.min(offTrue, offMagnetic);
+            double other = Math.max(offTrue, offMagnetic);
+            if (nearest > 3) {
+                continue;
+            }
+            boolean north = nearest < 1.3 && other - nearest > 0.9;
+            double share = found.windMps() / speedMps;
+            boolean track = share < 0.4 * Math.max(windShare, DRIFT);
+            boolean drift = turned && windShare >= DRIFT && (share < 0.3 * windShare || share > 0.7 * windShare);
+            Quantity is = track
+                    ? magnetic ? Quantity.MAGNETIC_TRACK : Quantity.TRUE_TRACK
+                    : magnetic ? Quantity.MAGNETIC_HEADING : Quantity.TRUE_HEADING;
+            boolean sure = positionSure && north && drift && found.rmsDeg() < 1.6;
+            if (taken.contains(is)) {
+                continue;
+            }
+            taken.add(is);
+            String evidence = String.format(
+                    Locale.ROOT,
+                    "turns with the track to %.1f deg%s; %.1f deg off true, %.1f deg off magnetic",
+                    found.rmsDeg(),
+                    turned ? String.format(Locale.ROOT, ", drift up to %.1f deg", Math.toDegrees(Math.asin(Math.min(1, share)))) : "",
+                    offTrue,
+                    offMagnetic);
+            double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
+            add(is, found.spot(), found.scale(), sure, confidence, evidence);
+            if (!north) {
+                questions.add(String.format(
+                        Locale.ROOT,
+                        "true or magnetic? The variation here is %.1f deg and the field in %s is %.1f deg off true: fly"
+                                + " where the variation is more than 3 deg, or give --variation as the simulator has it",
+                        variation,
+                        found.spot().words(),
+                        found.offsetDeg()));
+            }
+        }
+    }
+
+    private double variationDeg() {
+        if (known.variationDeg().isPresent()) {
+            return known.variationDeg().getAsDouble();
+        }
+        double latitude = motion.latitudeDeg()[0];
+        double longitude = Math.IEEEremainder(motion.longitudeDeg()[0], 360);
+        Position place = new Position(latitude, longitude >= 180 ? -180 : longitude);
+        return MagneticModel.WMM2025.field(place, 0, known.decimalYear()).variation().eastDeg();
+    }
+
+    private void speed(boolean positionSure) {
+        double limit = 0.4 * windShare + 0.003;
+        boolean windy = turned && windShare >= DRIFT;
+        boolean found = false;
+        for (Rates.Found speed : best.speeds()) {
+            if (isClaimed(speed.spot())) {
+                continue;
+            }
+            boolean sure = positionSure && windy && speed.residual() < limit;
+            String evidence = String.format(
+                    Locale.ROOT,
+                    "follows the speed of the positions to %.1f %%, unit to %.1f %%",
+                    100 * speed.residual(),
+                    100 * speed.off());
+            add(Quantity.GROUND_SPEED, speed.spot(), speed.scale(), sure, sure ? 0.97 : 0.5, evidence);
+            found = sure;
+            break;
+        }
+        if (!best.norths().isEmpty() && !best.easts().isEmpty()) {
+            component(best.norths().get(0), positionSure);
+            component(best.easts().get(0), positionSure);
+            found = true;
+        }
+        if (!found && windy) {
+            questions.add("no field is the ground speed: let the simulator send it");
+        }
+    }
+
+    private void component(Rates.Found found, boolean positionSure) {
+        if (!isClaimed(found.spot())) {
+            String evidence = String.format(
+                    Locale.ROOT, "follows the motion of the positions to %.1f %%", 100 * found.residual());
+            add(found.is(), found.spot(), found.scale(), positionSure && turned, turned ? 0.97 : 0.5, evidence);
+        }
+    }
+
+    private void roll(boolean positionSure) {
+        for (Rates.Found roll : best.rolls()) {
+            if (!isClaimed(roll.spot())) {
+                String evidence = String.format(
+                        Locale.ROOT,
+                        "follows from speed and rate of turn, correlation %.3f, slope to %.0f %%",
+                        Math.sqrt(roll.r2()),
+                        100 * roll.off());
+                add(Quantity.ROLL, roll.spot(), roll.scale(), positionSure && turned, turned ? 0.95 : 0.5, evidence);
+                return;
+            }
+        }
+    }
+
+    private void vertical(boolean positionSure) {
+        List<Vertical.Found> found =
+                new Vertical(frame, grid, motion, List.copyOf(claimed), known.altimeterFt()).search();
+        if (found.isEmpty()) {
+            questions.add("no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
+                    + " send its altitude");
+            return;
+        }
+        Vertical.Found first = found.get(0);
+        double margin = 4;
+        boolean unitOnly = false;
+        String next = "none";
+        for (Vertical.Found other : found) {
+            if (!other.sameAs(first) && !other.isPieceOf(first)) {
+                margin = first.score() - other.score();
+                next = other.spot().words() + " in " + other.scale().words();
+                unitOnly = other.spot().overlaps(first.spot());
+                break;
+            }
+        }
+        boolean climbed = first.spreadFt() >= CLIMB_FT;
+        boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 1.2;
+        double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
+        String evidence = String.format(
+                Locale.ROOT, "%s; next best (%s) %.1f behind; climbed %.0f ft",
+                first.words(),
+                next,
+                margin,
+                first.spreadFt());
+        add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
+        first.rateSpot().ifPresent(spot -> first.rateScale()
+                .ifPresent(scale -> add(
+                        Quantity.VERTICAL_SPEED, spot, scale, sure, confidence, "is the slope of the altitude")));
+        first.pitchSpot().ifPresent(spot -> first.pitchScale()
+                .ifPresent(scale -> add(
+                        Quantity.PITCH,
+                        spot,
+                        scale,
+                        sure && first.pitchR2() > 0.7,
+                        confidence,
+                        "is the climb angle and the angle of attack")));
+        if (!climbed) {
+            questions.add("climb at least 500 ft at a steady rate");
+        } else if (!sure) {
+            double feet = first.feet()[first.feet().length - 1];
+            questions.add(String.format(
+                    Locale.ROOT,
+                    "what did the altimeter show at the end? Give it with --altimeter: the field in %s reads %.0f ft if"
+                            + " it is in %s, %s",
+                    first.spot().words(),
+                    feet,
+                    first.scale().words(),
+                    unitOnly ? "another unit fits as well" : "another field fits as well"));
+        }
+    }
+
+    private void time() {
+        for (Column column : frame.columns()) {
+            if (isClaimed(column.spot()) || column.timeS().length < 20) {
+                continue;
+            }
+            Fit fit = Fit.line(column.timeS(), column.raw());
+            for (Scale scale : List.of(
+                    new Scale(Unit.S, 1, 0), new Scale(Unit.MS, 1, 0), new Scale(Unit.MS, 0.001, 0))) {
+                double rate = fit.slope() * scale.factor();
+                boolean steady = fit.rms() * scale.factor() < 0.1 && Math.abs(rate - 1) < 0.003;
+                boolean fine = column.spot().size() >= 4 || column.spot().type().isEmpty();
+                if (steady && fine && ascending(column)) {
+                    add(
+                            Quantity.TIME,
+                            column.spot(),
+                            scale,
+                            true,
+                            0.95,
+                            String.format(
+                                    Locale.ROOT,
+                                    "runs with the clock, scatter %.0f ms",
+                                    1000 * fit.rms() * scale.factor()));
+                    return;
+                }
+            }
+        }
+    }
+
+    /** A counter of whole seconds at one a second would pass for a clock as well as a clock does. */
+    private static boolean ascending(Column column) {
+        int steps = 0;
+        for (int i = 1; i < column.raw().length; i++) {
+            if (column.raw()[i] < column.raw()[i - 1]) {
+                return false;
+            }
+            steps += column.raw()[i] > column.raw()[i - 1] ? 1 : 0;
+        }
+        return steps > 0.9 * (column.raw().length - 1);
+    }
+
+    private void add(Quantity is, Spot spot, Scale scale, boolean sure, double confidence, String evidence) {
+        claimed.add(spot);
+        double kept = sure ? confidence : Math.min(0.85, confidence);
+        findings.add(new Finding(
+                spot.value(is, scale.unit(), scale.scale()), sure, kept, spot.words(), spot.words() + ", " + scale.words() + ": " + evidence));
+    }
+
+    private boolean isClaimed(Spot spot) {
+        return claimed.stream().anyMatch(spot::overlaps);
+    }
+
+    private Layout layout() {
+        return frame.layout() instanceof Layout.Binary binary
+                ? new Layout.Binary(
+                        binary.littleEndian(),
+                        Beginning.magic(frame, claimed),
+                        binary.length(),
+                        binary.records())
+                : frame.layout();
+    }
+}

@@ -1,0 +1,245 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicBoolean;
+
+import org.rejoin.bridge.feed.DatagramSink;
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.bridge.feed.learn.Known;
+import org.rejoin.bridge.feed.learn.Learned;
+import org.rejoin.bridge.feed.learn.Learner;
+import org.rejoin.console.recording.Capture;
+import org.rejoin.protocol.Datagram;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** {@code feed learn}: works out the profile of an unknown feed. */
+@Command(
+        name = "learn",
+        description = {
+            "Work out the profile of an unknown feed while you fly, or from a capture of such a flight.",
+            "Fly about three minutes in a wind of 10 to 25 kt: level, one full turn at 15 to 25 degrees of bank, level, a"
+                    + " steady climb, level, 15 kt faster, a turn the other way, a descent.",
+            "Exit 3 when a needed field (position, altitude, heading or track, speed) stays ambiguous, with the question"
+                    + " or the manoeuvre that would settle it.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class FeedLearn implements Callable<Integer> {
+
+    /** A needed field stayed ambiguous. */
+    static final int UNSURE = 3;
+
+    private static final int MOST_DATAGRAMS = 200_000;
+    private static final long MOST_OCTETS = 200_000_000;
+    private static final double FIRST_TRY_S = 150;
+    private static final double TRY_EVERY_S = 30;
+    private static final double LONGEST_S = 900;
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    FeedPort port = new FeedPort();
+
+    @Option(names = "--capture", paramLabel = "FILE", description = "A capture (classic pcap) of the flight.")
+    @Nullable
+    Path capture;
+
+    @Option(names = "--out", paramLabel = "FILE", required = true, description = "Write the profile there.")
+    Path out = Path.of("");
+
+    @Option(
+            names = "--variation",
+            paramLabel = "DEG",
+            description = "Variation that the simulator uses, east positive (default: by the World Magnetic Model at the"
+                    + " place and date of the flight).")
+    @Nullable
+    Double variation;
+
+    @Option(
+            names = "--altimeter",
+            paramLabel = "FT",
+            description = "What the altimeter showed at the end of the flight, feet.")
+    @Nullable
+    Double altimeter;
+
+    @Option(
+            names = "--seconds",
+            paramLabel = "S",
+            description = "Listen so long (default: until all is sure, at most 15 minutes; Ctrl-C ends earlier).")
+    @Nullable
+    Double seconds;
+
+    @Option(names = "--json", description = "Print one JSON object.")
+    boolean json;
+
+    @Override
+    public Integer call() throws Exception {
+        checkOut();
+        boolean ported = spec.commandLine().getParseResult().hasMatchedOption("--port");
+        if (capture != null && ported) {
+            throw new ParameterException(spec.commandLine(), "--port and --capture exclude each other: give one of them");
+        }
+        known(0); // refuses a bad --variation or --altimeter before anybody flies
+        if (capture != null) {
+            return report(learn(captured(capture)));
+        }
+        if (!ported) {
+            throw new ParameterException(spec.commandLine(), "give --port N to listen, or --capture FILE");
+        }
+        return listen();
+    }
+
+    private void checkOut() throws IOException {
+        Path parent = out.toAbsolutePath().getParent();
+        if (Files.isDirectory(out) || parent == null || !Files.isDirectory(parent)) {
+            throw new IOException("--out " + out + " cannot be written: "
+                    + (Files.isDirectory(out) ? "it is a directory" : "its directory does not exist"));
+        }
+    }
+
+    private List<Datagram> captured(Path file) throws IOException {
+        List<Datagram> datagrams = new ArrayList<>();
+        long octets = 0;
+        PrintWriter err = spec.commandLine().getErr();
+        try (Capture packets = Capture.open(file)) {
+            for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
+                octets += next.get().length();
+                if (datagrams.size() >= MOST_DATAGRAMS || octets > MOST_OCTETS) {
+                    err.println("rejoin: " + file + ": only its first " + datagrams.size() + " datagrams were used");
+                    break;
+                }
+                datagrams.add(next.get());
+            }
+            if (datagrams.isEmpty()) {
+                throw new IOException(file + " holds no UDP datagrams"
+                        + packets.tear().map(tear -> " (" + tear.text() + ")").orElse("")
+                        + "; record the feed while you fly");
+            }
+            packets.tear().ifPresent(tear -> err.println("rejoin: " + file + ": " + tear.text()));
+            packets.skipped().ifPresent(skipped -> err.println("rejoin: " + file + ": " + skipped));
+        }
+        return datagrams;
+    }
+
+    private int listen() throws IOException, InterruptedException {
+        Collected collected = new Collected();
+        PrintWriter err = spec.commandLine().getErr();
+        AtomicBoolean stop = new AtomicBoolean();
+        Thread here = Thread.currentThread();
+        Learned learned = null;
+        try (UdpFeed feed = UdpFeed.open(port.address(), port.senders(), MicroClock.steady(), collected)) {
+            err.println("rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
+                    + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");
+            Interrupts.onInterrupt(() -> {
+                stop.set(true);
+                try {
+                    here.join(30_000); // the report is written before the program ends
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+            });
+            double nextTryS = FIRST_TRY_S;
+            double longestS = seconds != null ? seconds : LONGEST_S;
+            long startNs = System.nanoTime();
+            while (!stop.get() && (System.nanoTime() - startNs) * 1e-9 < longestS) {
+                Thread.sleep(50);
+                if (seconds == null && collected.flownS() > nextTryS) {
+                    learned = learn(collected.copy());
+                    nextTryS = collected.flownS() + TRY_EVERY_S;
+                    if (learned.complete()) {
+                        break;
+                    }
+                    learned.questions().forEach(question -> err.println("rejoin: " + question));
+                    learned = null;
+                }
+            }
+        }
+        List<Datagram> all = collected.copy();
+        if (all.isEmpty()) {
+            Interrupts.done();
+            throw new IOException("nothing arrived on port " + port.port
+                    + ": let the simulator send UDP there, and see with feed watch");
+        }
+        int code = report(learned == null ? learn(all) : learned);
+        Interrupts.done();
+        return code;
+    }
+
+    private Learned learn(List<Datagram> datagrams) {
+        return new Learner(known(datagrams.get(0).receivedMicros())).learn(datagrams);
+    }
+
+    private Known known(long micros) {
+        LocalDate date = Instant.ofEpochSecond(Math.floorDiv(micros, 1_000_000L))
+                .atZone(ZoneOffset.UTC)
+                .toLocalDate();
+        double year = date.getYear() + (date.getDayOfYear() - 1) / (double) date.lengthOfYear();
+        return new Known(
+                variation == null ? OptionalDouble.empty() : OptionalDouble.of(variation),
+                altimeter == null ? OptionalDouble.empty() : OptionalDouble.of(altimeter),
+                Math.max(1970, Math.min(2099, year)));
+    }
+
+    private int report(Learned learned) throws IOException {
+        String file = String.valueOf(out.getFileName());
+        int dot = file.lastIndexOf('.');
+        String name = (dot > 0 ? file.substring(0, dot) : file).toLowerCase(Locale.ROOT);
+        Files.writeString(out, learned.yaml(name));
+        PrintWriter print = spec.commandLine().getOut();
+        if (json) {
+            print.println(LearnReport.json(learned, out));
+            print.flush();
+        } else {
+            LearnReport.text(learned, out, print);
+        }
+        return learned.complete() ? Rejoin.DONE : UNSURE;
+    }
+
+    /** Keeps what arrives; written by the feed's thread, read by the command's. */
+    private static final class Collected implements DatagramSink {
+        private final List<Datagram> datagrams = new ArrayList<>();
+        private long octets;
+
+        @Override
+        public synchronized void accept(Datagram datagram) {
+            octets += datagram.length();
+            if (datagrams.size() < MOST_DATAGRAMS && octets < MOST_OCTETS) {
+                datagrams.add(datagram);
+            }
+        }
+
+        synchronized List<Datagram> copy() {
+            return List.copyOf(datagrams);
+        }
+
+        synchronized double flownS() {
+            return datagrams.isEmpty()
+                    ? 0
+                    : datagrams.get(datagrams.size() - 1).receivedS() - datagrams.get(0).receivedS();
+        }
+    }
+}
