@@ -41,12 +41,18 @@ public final class Report {
             Lesson lesson, Debrief debrief, FlightTrace trace, Path capture, String version, String arguments)
             throws IOException {
         DebriefedFlight.Origin origin = new DebriefedFlight.Origin(
-                Sha256.hex(Files.readAllBytes(capture)),
+                Sha256.hex(capture),
                 Sha256.hex(lesson.files().lessonYaml().getBytes(StandardCharsets.UTF_8)),
-                Sha256.hex(lesson.files().chartOctets()),
+                chartHash(lesson.files().chart()),
                 version,
                 arguments);
         return new Report(new DebriefedFlight(lesson, debrief, trace, origin));
+    }
+
+    private static String chartHash(Lesson.KeptChart chart) throws IOException {
+        return chart instanceof Lesson.KeptChart.Octets kept
+                ? Sha256.hex(kept.octets())
+                : Sha256.hex(((Lesson.KeptChart.Copy) chart).file());
     }
 
     /**

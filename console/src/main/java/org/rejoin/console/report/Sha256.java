@@ -1,5 +1,9 @@
 package org.rejoin.console.report;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
@@ -19,5 +23,21 @@ final class Sha256 {
 
     static String hex(byte[] octets) {
         return HexFormat.of().formatHex(of(octets));
+    }
+
+    static String hex(Path file) throws IOException {
+        MessageDigest digest;
+        try {
+            digest = MessageDigest.getInstance("SHA-256");
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] some = new byte[65_536];
+            for (int read = in.read(some); read >= 0; read = in.read(some)) {
+                digest.update(some, 0, read);
+            }
+        }
+        return HexFormat.of().formatHex(digest.digest());
     }
 }
