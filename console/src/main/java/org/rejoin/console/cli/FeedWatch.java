@@ -29,7 +29,6 @@ import picocli.CommandLine.Spec;
 final class FeedWatch implements Callable<Integer> {
 
     private static final long EVERY_NS = 1_000_000_000;
-    private static final String UP = "\u001b[%dA\u001b[J";
 
     @Spec
     CommandSpec spec = CommandSpec.create();
@@ -91,7 +90,7 @@ final class FeedWatch implements Callable<Integer> {
 
     private void watch(PrintWriter out, WatchBoard board, MicroClock clock, UdpFeed feed, AtomicBoolean stop)
             throws InterruptedException {
-        boolean terminal = System.console() != null && !json;
+        boolean terminal = Terminal.attached() && !json;
         long startNs = System.nanoTime();
         long nextNs = startNs + EVERY_NS;
         while (!stop.get() && (seconds == null || System.nanoTime() - startNs < seconds * 1e9)) {
@@ -126,9 +125,9 @@ final class FeedWatch implements Callable<Integer> {
 
     private void draw(PrintWriter out, List<String> lines) {
         if (drawn > 0) {
-            out.print(String.format(Locale.ROOT, UP, drawn));
+            out.print(String.format(Locale.ROOT, "\u001b[%dA\u001b[J", drawn));
         }
         lines.forEach(out::println);
-        drawn = System.console() != null ? lines.size() : 0;
+        drawn = Terminal.attached() ? lines.size() : 0;
     }
 }

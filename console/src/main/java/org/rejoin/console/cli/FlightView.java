@@ -47,7 +47,7 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
         this.out = out;
         this.err = err;
         this.json = json;
-        boolean terminal = System.console() != null;
+        boolean terminal = Terminal.attached();
         this.status = terminal && !json;
         this.colour = status && System.getenv("NO_COLOR") == null;
         this.outlet = new Outlet("view", this::print);

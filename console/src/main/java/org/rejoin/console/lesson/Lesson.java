@@ -71,7 +71,6 @@ public record Lesson(
          *
          * @param octets as read
          */
-        @SuppressWarnings("ArrayRecordComponent") // handed on once, never compared
         record Octets(byte[] octets) implements KeptChart {}
 
         /**
