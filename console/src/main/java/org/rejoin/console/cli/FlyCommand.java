@@ -57,7 +57,7 @@ final class FlyCommand implements Callable<Integer> {
             arity = "0..1",
             paramLabel = "LESSON",
             description = "A lesson file or the name of a built-in lesson (default: the first built-in).")
-    String lesson = BuiltInLesson.values()[0].lessonName();
+    String lesson = BuiltInLesson.RADIAL_OUTBOUND.lessonName();
 
     @Option(names = "--list", description = "Name the built-in lessons and end.")
     boolean list;
