@@ -58,6 +58,11 @@ final class ReportPage {
         for (int i = 0; i < plans.size(); i++) {
             clearance(plans, i);
         }
+        for (CloseUp closeUp : CloseUp.of(flight, events)) {
+            section(closeUp.id() + "-title", closeUp.title());
+            closeUp.write(out, flight, events);
+            endSection();
+        }
         replay();
         section("strips-title", "The flight against time");
         new Strips(out, flight).write(events);
@@ -148,9 +153,10 @@ final class ReportPage {
                     .toList();
             plans.add(new PlanView(
                     flight,
-                    i,
+                    String.valueOf(i),
                     i < amendments.size() ? Optional.of(amendments.get(i).route()) : Optional.empty(),
-                    under.isEmpty() ? flight.samples() : under));
+                    under.isEmpty() ? flight.samples() : under,
+                    false));
         }
         return plans;
     }

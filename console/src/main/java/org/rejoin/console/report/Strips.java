@@ -21,13 +21,11 @@ final class Strips {
     private static final double[] TICKS_S = {5, 10, 30, 60, 120, 300, 600, 1800, 3600, 7200};
 
     private final Markup out;
-    private final DebriefedFlight flight;
     private final StripValues values;
     private final double endS;
 
     Strips(Markup out, DebriefedFlight flight) {
         this.out = out;
-        this.flight = flight;
         this.values = new StripValues(flight);
         List<FlightTrace.Sample> samples = flight.samples();
         this.endS = samples.get(samples.size() - 1).timeS();
