@@ -83,7 +83,7 @@ final class ReportPage {
         out.element("h1", "Debrief: " + flight.lesson().title());
         for (FlightTrace.Amended amended : amendments) {
             out.start("p", "class", "job");
-            out.element("strong", "The job: ");
+            out.element("strong", amended.equals(amendments.get(0)) ? "The job: " : "Then: ");
             out.text(ClearanceSheet.job(amended.route())).end();
         }
         out.start("p", "class", "result");

@@ -42,7 +42,7 @@ final class StripValues {
     /** A band around a value. */
     record Band(double low, double high) {}
 
-    /** The amended route in force at a time. */
+    /** The amended route that a sample of this time was measured against. */
     @Nullable
     AmendedRoute route(double timeS) {
         int index = amendment(timeS);
@@ -52,7 +52,8 @@ final class StripValues {
     private int amendment(double timeS) {
         int index = -1;
         for (int i = 0; i < amendments.size(); i++) {
-            index = amendments.get(i).timeS() <= timeS + 1e-6 ? i : index;
+            // The sample a clearance was issued at was still flown under the one before.
+            index = amendments.get(i).timeS() < timeS - 1e-6 ? i : index;
         }
         return index;
     }
@@ -64,6 +65,7 @@ final class StripValues {
             int index = sample.progress().legIndex();
             return route == null
                             || index < 0
+                            || index >= route.legs().size()
                             || sample.progress().crossTrackNm().isEmpty()
                     ? null
                     : legName(route, index);
