@@ -13,11 +13,11 @@ final class CleanText {
         for (int i = 0; i < text.length(); ) {
             int c = text.codePointAt(i);
             i += Character.charCount(c);
-            boolean control = c < ' ' ? c != '\t' && c != '\n' : c >= 0x7F && c <= 0x9F;
+            boolean control = c < ' ' ? (c != '\t' && c != '\n') : (c >= 0x7F && c <= 0x9F);
             boolean half = c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE;
             // Overrides of the writing direction would let a text be read as another.
-            boolean direction = c >= 0x202A && c <= 0x202E || c >= 0x2066 && c <= 0x2069;
-            boolean never = (c & 0xFFFE) == 0xFFFE || c >= 0xFDD0 && c <= 0xFDEF;
+            boolean direction = (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+            boolean never = (c & 0xFFFE) == 0xFFFE || (c >= 0xFDD0 && c <= 0xFDEF);
             clean.appendCodePoint(control || half || direction || never ? REPLACEMENT : c);
         }
         return clean.toString();

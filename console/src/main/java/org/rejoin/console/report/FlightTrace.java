@@ -1,6 +1,7 @@
 package org.rejoin.console.report;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 
 import org.rejoin.bridge.route.AmendedRoute;
@@ -53,8 +54,9 @@ public final class FlightTrace implements FlightDesk.Watcher {
         amendments.add(new Amended(lastS, route));
     }
 
+    /** A view: a flight may have very many. */
     List<Sample> samples() {
-        return List.copyOf(samples);
+        return Collections.unmodifiableList(samples);
     }
 
     List<Amended> amendments() {

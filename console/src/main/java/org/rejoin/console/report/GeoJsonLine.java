@@ -23,9 +23,13 @@ final class GeoJsonLine {
      * @param latitudeDeg [-90, 90]
      * @param values for the property arrays; NaN where there is none
      */
-    record Vertex(double longitudeDeg, double latitudeDeg, double... values) {
-        static Vertex of(Position position, double... values) {
-            return new Vertex(position.longitudeDeg(), position.latitudeDeg(), values);
+    record Vertex(double longitudeDeg, double latitudeDeg, List<Double> values) {
+        Vertex {
+            values = List.copyOf(values);
+        }
+
+        static Vertex of(Position position, Double... values) {
+            return new Vertex(position.longitudeDeg(), position.latitudeDeg(), List.of(values));
         }
     }
 
@@ -60,9 +64,9 @@ final class GeoJsonLine {
         double edge = from.longitudeDeg >= 0 ? 180 : -180;
         double east = Angles.turn(to.longitudeDeg - from.longitudeDeg);
         double share = east == 0 ? 0 : Math.min(1, Math.max(0, (edge - from.longitudeDeg) / east));
-        double[] values = new double[from.values.length];
-        for (int i = 0; i < values.length; i++) {
-            values[i] = from.values[i] + share * (to.values[i] - from.values[i]);
+        List<Double> values = new ArrayList<>();
+        for (int i = 0; i < from.values.size(); i++) {
+            values.add(from.values.get(i) + share * (to.values.get(i) - from.values.get(i)));
         }
         return new Vertex(edge, from.latitudeDeg + share * (to.latitudeDeg - from.latitudeDeg), values);
     }
@@ -97,10 +101,10 @@ final class GeoJsonLine {
         }
         nested(json, piece -> {
             for (Vertex vertex : piece) {
-                if (Double.isNaN(vertex.values[index])) {
+                if (Double.isNaN(vertex.values.get(index))) {
                     json.writeNull();
                 } else {
-                    json.writeNumber(Figures.decimal(vertex.values[index], digits));
+                    json.writeNumber(Figures.decimal(vertex.values.get(index), digits));
                 }
             }
         });

@@ -18,6 +18,7 @@ final class PlanLabels {
 
     private static final double LINE_HEIGHT = 21;
     private static final int MOST_PLACES = 120;
+    private static final int MOST_CLUSTERS = 200;
 
     private final Markup out;
     private final Projection view;
@@ -119,7 +120,12 @@ final class PlanLabels {
     }
 
     void events(List<NumberedEvent> events, List<FlightTrace.Sample> samples) {
-        List<EventCluster> all = EventCluster.of(events, event -> view.of(FlownTrack.at(samples, event.timeS())), 9);
+        double within = 9;
+        List<EventCluster> all;
+        do {
+            all = EventCluster.of(events, event -> view.of(FlownTrack.at(samples, event.timeS())), within);
+            within *= 2;
+        } while (all.size() > MOST_CLUSTERS && within < 5000);
         for (EventCluster cluster : all) {
             keepFree(cluster.at(), 6);
         }
@@ -128,8 +134,12 @@ final class PlanLabels {
         }
     }
 
-    /** Draws what was kept for last. */
-    void write() {
+    /**
+     * Draws what was kept for last.
+     *
+     * @param anchor what the marks of events can be linked to by, before their numbers
+     */
+    void write(String anchor) {
         for (Label label : labels) {
             if (label.tied()) {
                 tie(label.at(), label.box());
@@ -150,7 +160,7 @@ final class PlanLabels {
             tie(cluster.at(), cluster.box());
         }
         for (EventCluster cluster : clusters) {
-            cluster.write(out, "plan-");
+            cluster.write(out, anchor);
         }
     }
 

@@ -30,7 +30,8 @@ final class PlanView {
     private static final int MOST_AIRWAY_LEGS = 400;
 
     private final DebriefedFlight flight;
-    private final int index;
+    private final String id;
+    private final boolean close;
     private final Optional<AmendedRoute> route;
     private final List<FlightTrace.Sample> samples;
     private final Projection view;
@@ -40,13 +41,20 @@ final class PlanView {
      * A plan.
      *
      * @param flight told of
-     * @param index of the plan in the report, from 0
+     * @param id of the drawing in the page
      * @param route amended by the clearance; empty when none was issued
-     * @param samples flown under it, one or more
+     * @param samples drawn, one or more
+     * @param close whether only the samples are to be seen, and not where the route leads
      */
-    PlanView(DebriefedFlight flight, int index, Optional<AmendedRoute> route, List<FlightTrace.Sample> samples) {
+    PlanView(
+            DebriefedFlight flight,
+            String id,
+            Optional<AmendedRoute> route,
+            List<FlightTrace.Sample> samples,
+            boolean close) {
         this.flight = flight;
-        this.index = index;
+        this.id = id;
+        this.close = close;
         this.route = route;
         this.samples = List.copyOf(samples);
         this.view = frame();
@@ -61,6 +69,9 @@ final class PlanView {
         List<Position> wanted = new ArrayList<>();
         samples.forEach(sample -> wanted.add(FlownTrack.position(sample)));
         List<Position> welcome = new ArrayList<>();
+        if (close) {
+            return Projection.showing(wanted, welcome, WIDTH, 360, 520, 90);
+        }
         route.ifPresent(amended -> {
             amended.intercept().ifPresent(met -> welcome.add(met.position()));
             amended.computedFix().ifPresent(fix -> welcome.add(fix.fix().position()));
@@ -71,7 +82,7 @@ final class PlanView {
     }
 
     void write(Markup out, List<NumberedEvent> events) {
-        String clip = "plan-area-" + index;
+        String clip = "plan-area-" + id;
         out.start(
                 "svg",
                 "viewBox",
@@ -113,10 +124,12 @@ final class PlanView {
         radial.ifPresent(line ->
                 labels.onLine(line, radialName(route.orElseThrow().course().orElseThrow())));
         labels.airways();
-        labels.write();
-        out.start("g", "id", "aircraft-" + index, "class", "aircraft", "display", "none");
-        out.empty("path", "d", "M0,-17 L11,13 L0,7 L-11,13 Z");
-        out.end();
+        labels.write(close ? id + "-" : "plan-");
+        if (!close) {
+            out.start("g", "id", "aircraft-" + id, "class", "aircraft", "display", "none");
+            out.empty("path", "d", "M0,-17 L11,13 L0,7 L-11,13 Z");
+            out.end();
+        }
         new PlanFoot(out, view, route)
                 .write(flight.lesson().wind(), flight.debrief().date());
         out.endLine();

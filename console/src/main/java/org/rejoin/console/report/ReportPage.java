@@ -58,6 +58,11 @@ final class ReportPage {
         for (int i = 0; i < plans.size(); i++) {
             clearance(plans, i);
         }
+        for (CloseUp closeUp : CloseUp.of(flight, events)) {
+            section(closeUp.id() + "-title", closeUp.title());
+            closeUp.write(out, flight, events);
+            endSection();
+        }
         replay();
         section("strips-title", "The flight against time");
         new Strips(out, flight).write(events);
@@ -78,7 +83,7 @@ final class ReportPage {
         out.element("h1", "Debrief: " + flight.lesson().title());
         for (FlightTrace.Amended amended : amendments) {
             out.start("p", "class", "job");
-            out.element("strong", "The job: ");
+            out.element("strong", amended.equals(amendments.get(0)) ? "The job: " : "Then: ");
             out.text(ClearanceSheet.job(amended.route())).end();
         }
         out.start("p", "class", "result");
@@ -148,9 +153,10 @@ final class ReportPage {
                     .toList();
             plans.add(new PlanView(
                     flight,
-                    i,
+                    String.valueOf(i),
                     i < amendments.size() ? Optional.of(amendments.get(i).route()) : Optional.empty(),
-                    under.isEmpty() ? flight.samples() : under));
+                    under.isEmpty() ? flight.samples() : under,
+                    false));
         }
         return plans;
     }

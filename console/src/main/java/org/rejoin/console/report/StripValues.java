@@ -42,16 +42,20 @@ final class StripValues {
     /** A band around a value. */
     record Band(double low, double high) {}
 
-    /** The amended route in force at a time. */
+    /** The amended route that a sample of this time was measured against. */
     @Nullable
     AmendedRoute route(double timeS) {
-        AmendedRoute route = null;
-        for (FlightTrace.Amended amended : amendments) {
-            if (amended.timeS() <= timeS + 1e-6) {
-                route = amended.route();
-            }
+        int index = amendment(timeS);
+        return index < 0 ? null : amendments.get(index).route();
+    }
+
+    private int amendment(double timeS) {
+        int index = -1;
+        for (int i = 0; i < amendments.size(); i++) {
+            // The sample a clearance was issued at was still flown under the one before.
+            index = amendments.get(i).timeS() < timeS - 1e-6 ? i : index;
         }
-        return route;
+        return index;
     }
 
     /** The leg that cross-track was measured from, in words. */
@@ -61,6 +65,7 @@ final class StripValues {
             int index = sample.progress().legIndex();
             return route == null
                             || index < 0
+                            || index >= route.legs().size()
                             || sample.progress().crossTrackNm().isEmpty()
                     ? null
                     : legName(route, index);
@@ -83,14 +88,14 @@ final class StripValues {
         List<List<Panel.At>> pieces = new ArrayList<>();
         List<Panel.At> piece = new ArrayList<>();
         int leg = Integer.MIN_VALUE;
-        AmendedRoute route = null;
+        int amendment = -1;
         for (FlightTrace.Sample sample : samples) {
-            AmendedRoute now = route(sample.timeS());
-            if (sample.progress().legIndex() != leg || now != route) {
+            int now = amendment(sample.timeS());
+            if (sample.progress().legIndex() != leg || now != amendment) {
                 pieces.add(piece);
                 piece = new ArrayList<>();
                 leg = sample.progress().legIndex();
-                route = now;
+                amendment = now;
             }
             piece.add(new Panel.At(sample.timeS(), sample.progress().crossTrackNm()));
         }

@@ -21,13 +21,11 @@ final class Strips {
     private static final double[] TICKS_S = {5, 10, 30, 60, 120, 300, 600, 1800, 3600, 7200};
 
     private final Markup out;
-    private final DebriefedFlight flight;
     private final StripValues values;
     private final double endS;
 
     Strips(Markup out, DebriefedFlight flight) {
         this.out = out;
-        this.flight = flight;
         this.values = new StripValues(flight);
         List<FlightTrace.Sample> samples = flight.samples();
         this.endS = samples.get(samples.size() - 1).timeS();
@@ -79,7 +77,8 @@ final class Strips {
     private Panel corridor() {
         List<StripValues.Run<Double>> limits = values.courseLimits();
         double limit = limits.stream().mapToDouble(StripValues.Run::what).max().orElse(1);
-        double range = Math.max(1.6 * limit, 1.15 * values.farthestSinceMetNm());
+        // Wide enough for what went wrong, never so wide that the limits cannot be told apart.
+        double range = Math.min(4 * limit, Math.max(1.6 * limit, 1.15 * values.farthestSinceMetNm()));
         // Left is up: seen along the course, as the time runs to the right.
         Panel panel = panel("corridor-area", CORRIDOR_TOP, CORRIDOR_HEIGHT, -range, range);
         panel.frame(out, "Cross-track, NM", "left of course is up; the band is the limit once established");

@@ -110,8 +110,8 @@ class ExportsTest {
                     .matches("name( TimeSpan| TimeStamp)?( styleUrl)? (MultiGeometry|LineString|Point)");
         }
         for (Element coordinates : Debriefed.elements(kml, "coordinates")) {
-            for (String tuple : coordinates.getTextContent().split(" ")) {
-                String[] numbers = tuple.split(",");
+            for (String tuple : coordinates.getTextContent().split(" ", -1)) {
+                String[] numbers = tuple.split(",", -1);
                 assertThat(numbers.length).isBetween(2, 3);
                 assertThat(Double.parseDouble(numbers[0])).isBetween(-51.0, -48.0);
                 assertThat(Double.parseDouble(numbers[1])).isBetween(37.0, 40.0);
@@ -126,7 +126,7 @@ class ExportsTest {
             assertThat(text).endsWith("\r\n");
             assertThat(text.replace("\r\n", "")).doesNotContain("\r", "\n");
             int columns = 0;
-            for (String line : text.split("\r\n")) {
+            for (String line : text.lines().toList()) {
                 int fields = line.replaceAll("\"(?:[^\"]|\"\")*\"", "").split(",", -1).length;
                 columns = columns == 0 ? fields : columns;
                 assertThat(fields).as(line).isEqualTo(columns);

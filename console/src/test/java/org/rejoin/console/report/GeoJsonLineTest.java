@@ -16,7 +16,7 @@ import org.junit.jupiter.api.Test;
 class GeoJsonLineTest {
 
     private static GeoJsonLine.Vertex at(double longitude, double latitude, double timeS) {
-        return new GeoJsonLine.Vertex(longitude, latitude, timeS);
+        return new GeoJsonLine.Vertex(longitude, latitude, List.of(timeS));
     }
 
     private static JsonNode feature(List<GeoJsonLine.Vertex> vertices) throws Exception {

@@ -155,6 +155,9 @@ class ReportPageTest {
         assertThat(Debriefed.elements(page, "svg").stream()
                         .filter(svg -> svg.getAttribute("class").contains("plan")))
                 .hasSize(2);
+        assertThat(page.getDocumentElement().getTextContent())
+                .contains("course 066 FROM PTL", "direct to FUL")
+                .doesNotContain("direct to XFUL");
     }
 
     @Test
