@@ -10,6 +10,12 @@ final class Hodograph {
 
     /** Wind speed, m/s; 0 where the aircraft did not turn enough to tell. */
     static double windMps(Motion motion, Grid grid) {
+        double[] wind = wind(motion, grid);
+        return Math.hypot(wind[0], wind[1]);
+    }
+
+    /** East and north, m/s; zeros where the aircraft did not turn enough to tell. */
+    static double[] wind(Motion motion, Grid grid) {
         double[] rate = motion.turnRateDegS(grid);
         double[][] m = new double[3][4];
         int count = 0;
@@ -33,10 +39,10 @@ final class Hodograph {
             high = Math.max(high, motion.trackDeg()[i]);
         }
         if (count < FEWEST || high - low < 200) {
-            return 0;
+            return new double[] {0, 0};
         }
         double[] circle = Linear.solve(m);
         double wind = Math.hypot(circle[0], circle[1]);
-        return wind < 0.7 * motion.medianMps() ? wind : 0;
+        return wind < 0.7 * motion.medianMps() ? new double[] {circle[0], circle[1]} : new double[] {0, 0};
     }
 }
