@@ -101,7 +101,8 @@ class ArchitectureTest {
                 .doNotHaveSimpleName("MagneticModel")
                 .should()
                 .dependOnClassesThat()
-                .resideInAnyPackage("java.io..", "java.nio.file..", "java.net..", "java.util.concurrent..", "io.netty..")
+                .resideInAnyPackage(
+                        "java.io..", "java.nio.file..", "java.net..", "java.util.concurrent..", "io.netty..")
                 .orShould()
                 .dependOnClassesThat()
                 .haveFullyQualifiedName("java.time.Clock")
@@ -163,7 +164,8 @@ class ArchitectureTest {
                     @Override
                     public void check(JavaClass item, ConditionEvents events) {
                         if (!item.getPackage().isAnnotatedWith(NullMarked.class)) {
-                            events.add(SimpleConditionEvent.violated(item, item.getName() + " is in no null-marked package"));
+                            events.add(SimpleConditionEvent.violated(
+                                    item, item.getName() + " is in no null-marked package"));
                         }
                     }
                 })

@@ -74,8 +74,9 @@ final class FeedLearn implements Callable<Integer> {
     @Option(
             names = "--variation",
             paramLabel = "DEG",
-            description = "Variation that the simulator uses, east positive (default: by the World Magnetic Model at the"
-                    + " place and date of the flight).")
+            description =
+                    "Variation that the simulator uses, east positive (default: by the World Magnetic Model at the"
+                            + " place and date of the flight).")
     @Nullable
     Double variation;
 
@@ -101,7 +102,8 @@ final class FeedLearn implements Callable<Integer> {
         checkOut();
         boolean ported = spec.commandLine().getParseResult().hasMatchedOption("--port");
         if (capture != null && ported) {
-            throw new ParameterException(spec.commandLine(), "--port and --capture exclude each other: give one of them");
+            throw new ParameterException(
+                    spec.commandLine(), "--port and --capture exclude each other: give one of them");
         }
         known(0); // refuses a bad --variation or --altimeter before anybody flies
         if (capture != null) {
@@ -152,8 +154,9 @@ final class FeedLearn implements Callable<Integer> {
         Thread here = Thread.currentThread();
         Learned learned = null;
         try (UdpFeed feed = UdpFeed.open(port.address(), port.senders(), MicroClock.steady(), collected)) {
-            err.println("rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
-                    + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");
+            err.println(
+                    "rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
+                            + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");
             Interrupts.onInterrupt(() -> {
                 stop.set(true);
                 try {
@@ -239,7 +242,8 @@ final class FeedLearn implements Callable<Integer> {
         synchronized double flownS() {
             return datagrams.isEmpty()
                     ? 0
-                    : datagrams.get(datagrams.size() - 1).receivedS() - datagrams.get(0).receivedS();
+                    : datagrams.get(datagrams.size() - 1).receivedS()
+                            - datagrams.get(0).receivedS();
         }
     }
 }

@@ -57,7 +57,7 @@ final class FeedSamples {
         }
         List<Decoded> decoded = new ArrayList<>(decoder.advanceTo(datagram.receivedMicros()));
         List<Decoded> found = decoder.decode(datagram);
-                understood = found.isEmpty() || !found.stream().allMatch(Decoded.Malformed.class::isInstance);
+        understood = found.isEmpty() || !found.stream().allMatch(Decoded.Malformed.class::isInstance);
         if (understood || format.recognises(datagram)) {
             decoded.addAll(found);
         } else {
@@ -71,7 +71,8 @@ final class FeedSamples {
     List<FeedSample> finish() {
         List<FeedSample> last = new ArrayList<>();
         if (datagrams > 0) {
-            decoders.forEach((sender, decoder) -> last.addAll(take(decoder.advanceTo(lastMicros + WAIT_MICROS), sender)));
+            decoders.forEach(
+                    (sender, decoder) -> last.addAll(take(decoder.advanceTo(lastMicros + WAIT_MICROS), sender)));
         }
         return last;
     }
@@ -91,8 +92,8 @@ final class FeedSamples {
     }
 
     String counts() {
-        return datagrams + " datagrams: " + samples + " samples, " + notOurs + " not ours, " + malformed
-                + " malformed" + (notPositions > 0 ? ", " + notPositions + " without a position" : "");
+        return datagrams + " datagrams: " + samples + " samples, " + notOurs + " not ours, " + malformed + " malformed"
+                + (notPositions > 0 ? ", " + notPositions + " without a position" : "");
     }
 
     /** Why nothing was decoded, in one line. */

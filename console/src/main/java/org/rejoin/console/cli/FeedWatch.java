@@ -64,8 +64,8 @@ final class FeedWatch implements Callable<Integer> {
         AtomicBoolean stop = new AtomicBoolean();
         AtomicBoolean said = new AtomicBoolean();
         var address = port.address();
-        WatchBoard board = new WatchBoard(
-                address.getAddress().getHostAddress() + ":" + address.getPort(), Formats.with(profiles));
+        WatchBoard board =
+                new WatchBoard(address.getAddress().getHostAddress() + ":" + address.getPort(), Formats.with(profiles));
         PrintWriter out = spec.commandLine().getOut();
         try (UdpFeed feed = UdpFeed.open(address, port.senders(), clock, board)) {
             spec.commandLine()

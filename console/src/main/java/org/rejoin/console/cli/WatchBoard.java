@@ -57,7 +57,8 @@ final class WatchBoard implements DatagramSink {
     synchronized List<String> picture(long nowMicros, long refused) {
         List<String> lines = new ArrayList<>();
         if (senders.isEmpty()) {
-            lines.add("nothing has arrived on " + listening + " yet: let the simulator send UDP to this address and port");
+            lines.add("nothing has arrived on " + listening
+                    + " yet: let the simulator send UDP to this address and port");
         }
         for (WatchedSender sender : senders.values()) {
             lines.add(headline(sender, nowMicros));
@@ -84,7 +85,9 @@ final class WatchBoard implements DatagramSink {
 
     /** One object a sender. */
     synchronized List<String> json(long nowMicros) {
-        return senders.values().stream().map(sender -> object(sender, nowMicros)).toList();
+        return senders.values().stream()
+                .map(sender -> object(sender, nowMicros))
+                .toList();
     }
 
     private static String headline(WatchedSender sender, long nowMicros) {

@@ -172,14 +172,22 @@ class FeedCommandTest {
         for (int i = 0; i < 30; i++) {
             long micros = 200_000L * i;
             board.accept(Datagram.of(
-                    micros, PORT, "$GPGLL,3030.0000,N,14515.0000,W,120000.00,A,A*7F\r\n".getBytes(StandardCharsets.UTF_8)));
+                    micros,
+                    PORT,
+                    "$GPGLL,3030.0000,N,14515.0000,W,120000.00,A,A*7F\r\n".getBytes(StandardCharsets.UTF_8)));
             byte[] noise = new byte[random.nextInt(80)];
             random.nextBytes(noise);
             board.accept(Datagram.of(micros, other, noise));
         }
         String picture = String.join("\n", board.picture(6_000_000, 3));
-        assertThat(picture).contains("5.0 a second").contains("octets:").contains("feed learn").contains("2 senders");
-        assertThat(board.json(6_000_000)).hasSize(2).allSatisfy(o -> assertThat(o).contains("\"missing\""));
+        assertThat(picture)
+                .contains("5.0 a second")
+                .contains("octets:")
+                .contains("feed learn")
+                .contains("2 senders");
+        assertThat(board.json(6_000_000))
+                .hasSize(2)
+                .allSatisfy(o -> assertThat(o).contains("\"missing\""));
         assertThat(board.plain(6_000_000)).hasSize(2);
     }
 

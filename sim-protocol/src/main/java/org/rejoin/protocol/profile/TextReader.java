@@ -68,8 +68,10 @@ final class TextReader implements RecordReader {
 
     /** One object may take several lines; then not every line is one. */
     private static boolean severalObjects(String text) {
-        List<String> lines = text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
-        return lines.size() > 1 && lines.stream().allMatch(line -> line.stripLeading().startsWith("{"));
+        List<String> lines =
+                text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
+        return lines.size() > 1
+                && lines.stream().allMatch(line -> line.stripLeading().startsWith("{"));
     }
 
     private Optional<Malformed> fault(String line) {

@@ -24,7 +24,8 @@ final class Beginning {
     static String magic(Frame frame, List<Spot> claimed) {
         byte[] octets = frame.beginning();
         int length = 0;
-        while (length < Math.min(MOST_LETTERS, octets.length) && Character.isLetterOrDigit(octets[length] & 0x7F)
+        while (length < Math.min(MOST_LETTERS, octets.length)
+                && Character.isLetterOrDigit(octets[length] & 0x7F)
                 && octets[length] > 0) {
             length++;
         }

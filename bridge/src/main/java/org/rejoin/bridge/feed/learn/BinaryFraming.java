@@ -77,8 +77,8 @@ final class BinaryFraming {
                 }
             }
         }
-        Layout layout = new Layout.Binary(
-                littleEndian, "", Optional.of(new Layout.Length.Exact(length)), Optional.empty());
+        Layout layout =
+                new Layout.Binary(littleEndian, "", Optional.of(new Layout.Length.Exact(length)), Optional.empty());
         return new Frame(
                 layout,
                 timeS,
@@ -124,8 +124,7 @@ final class BinaryFraming {
                     for (NumberType type : TYPES) {
                         if (at + type.size() <= records.size()) {
                             double raw = read(octets, from + at, type, littleEndian);
-                            values.computeIfAbsent(
-                                            Spot.binary(at, type, OptionalInt.of(index)), s -> new ArrayList<>())
+                            values.computeIfAbsent(Spot.binary(at, type, OptionalInt.of(index)), s -> new ArrayList<>())
                                     .add(new double[] {datagram.receivedS() - start, raw});
                         }
                     }
@@ -159,8 +158,7 @@ final class BinaryFraming {
     }
 
     static double read(ByteBuffer octets, int at, NumberType type, boolean littleEndian) {
-        ByteBuffer ordered =
-                octets.duplicate().order(littleEndian ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN);
+        ByteBuffer ordered = octets.duplicate().order(littleEndian ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN);
         return switch (type) {
             case U8 -> ordered.get(at) & 0xFF;
             case I8 -> ordered.get(at);

@@ -128,13 +128,7 @@ final class Directions {
         if (!(rms < LIMIT_DEG) || wind > 0.6 * motion.medianMps()) {
             return null;
         }
-        return new Found(
-                candidate.spot,
-                candidate.scale,
-                rms,
-                Math.IEEEremainder(fitted[0], 360),
-                wind,
-                candidate.deg);
+        return new Found(candidate.spot, candidate.scale, rms, Math.IEEEremainder(fitted[0], 360), wind, candidate.deg);
     }
 
     private static double residual(double deg, Motion motion, int i, double[] fitted) {

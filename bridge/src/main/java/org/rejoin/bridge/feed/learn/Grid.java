@@ -140,9 +140,7 @@ final class Grid {
         static double range(double[] values) {
             double[] sorted = values.clone();
             Arrays.sort(sorted);
-            return sorted.length == 0
-                    ? 0
-                    : sorted[(int) (sorted.length * 0.99)] - sorted[(int) (sorted.length * 0.01)];
+            return sorted.length == 0 ? 0 : sorted[(int) (sorted.length * 0.99)] - sorted[(int) (sorted.length * 0.01)];
         }
     }
 }

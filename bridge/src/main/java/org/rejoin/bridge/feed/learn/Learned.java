@@ -100,7 +100,8 @@ public record Learned(
     public String yaml(String name) {
         StringBuilder out = new StringBuilder("# Worked out from a recorded flight: " + framing + ".\n");
         notes.forEach(note -> out.append("# ").append(note).append('\n'));
-        questions.forEach(question -> out.append("# To settle: ").append(question).append('\n'));
+        questions.forEach(
+                question -> out.append("# To settle: ").append(question).append('\n'));
         Optional<Profile> profile = profile(name);
         if (profile.isEmpty()) {
             return out + "# The position is not sure, so there is no profile yet.\n" + unsure();
@@ -125,7 +126,10 @@ public record Learned(
                 out.append("  # unsure: ").append(remark(finding)).append('\n');
                 out.append("  # - {is: ")
                         .append(value.is().text())
-                        .append(value.index().isPresent() ? ", index: " + value.index().getAsInt() : "")
+                        .append(
+                                value.index().isPresent()
+                                        ? ", index: " + value.index().getAsInt()
+                                        : "")
                         .append(", at: ")
                         .append(at)
                         .append(value.type().map(t -> ", type: " + t.text()).orElse(""))

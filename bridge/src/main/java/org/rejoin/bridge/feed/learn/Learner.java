@@ -82,7 +82,9 @@ public final class Learner {
         }
         if (found.isEmpty()) {
             return new Learned(
-                    frames.isEmpty() ? text ? "text of an unknown kind" : "binary of an unknown kind" : frames.get(0).words(),
+                    frames.isEmpty()
+                            ? text ? "text of an unknown kind" : "binary of an unknown kind"
+                            : frames.get(0).words(),
                     Optional.empty(),
                     List.of(),
                     List.of("no two fields move like a latitude and a longitude: fly on for three minutes with the"
@@ -101,8 +103,7 @@ public final class Learner {
                 continue;
             }
             Read read = new Read(frame, grid, Motions.search(frame, grid));
-            if (!read.positions.isEmpty()
-                    && (best == null || read.worth(datagrams) > best.worth(datagrams) + 0.5)) {
+            if (!read.positions.isEmpty() && (best == null || read.worth(datagrams) > best.worth(datagrams) + 0.5)) {
                 best = read;
             }
         }

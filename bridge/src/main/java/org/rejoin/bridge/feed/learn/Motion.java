@@ -99,7 +99,8 @@ record Motion(
 
     /** How far the track turned from its one extreme to the other, degrees. */
     double turnedDeg() {
-        return Arrays.stream(trackDeg).max().orElse(0) - Arrays.stream(trackDeg).min().orElse(0);
+        return Arrays.stream(trackDeg).max().orElse(0)
+                - Arrays.stream(trackDeg).min().orElse(0);
     }
 
     /** Whether both say the same place, whatever field and unit they take it from. */

@@ -47,8 +47,7 @@ final class Motions {
         for (Half lat : halves) {
             for (Half lon : halves) {
                 if (lat.canBeLatitude && alike(lat, lon)) {
-                    Motion motion =
-                            Motion.of(lat.spot, lat.scale, lat.deg, lon.spot, lon.scale, lon.deg);
+                    Motion motion = Motion.of(lat.spot, lat.scale, lat.deg, lon.spot, lon.scale, lon.deg);
                     if (motion.plausible()) {
                         motions.add(motion);
                     }
@@ -77,9 +76,7 @@ final class Motions {
                 double most = 0;
                 for (int i = 0; i < deg.length; i++) {
                     double raw = column.raw()[i];
-                    deg[i] = scale.unit() == Unit.DEG_MIN
-                            ? Unit.DEG_MIN.to(Unit.DEG, raw)
-                            : raw * scale.factor();
+                    deg[i] = scale.unit() == Unit.DEG_MIN ? Unit.DEG_MIN.to(Unit.DEG, raw) : raw * scale.factor();
                     most = Double.isNaN(deg[i]) ? Double.POSITIVE_INFINITY : Math.max(most, Math.abs(deg[i]));
                 }
                 if (most > 360) {
@@ -96,7 +93,8 @@ final class Motions {
     }
 
     private static boolean alike(Half lat, Half lon) {
-        boolean lettered = lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent();
+        boolean lettered =
+                lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent();
         boolean letters = lat.spot.hemisphere().isEmpty()
                 || (lat.spot.hemisphere().get().negative().contains("S")
                         && lon.spot.hemisphere().orElseThrow().negative().contains("W"));

@@ -115,12 +115,13 @@ final class Rates {
     private static void closest(
             Quantity is, Spot spot, Fit fit, double residual, List<Scale> scales, List<Found> found) {
         scales.stream()
-                .min(Comparator.comparingDouble(s -> Math.abs(Math.abs(fit.slope()) * s.factor() - 1) - s.prior() * 1e-3))
+                .min(Comparator.comparingDouble(
+                        s -> Math.abs(Math.abs(fit.slope()) * s.factor() - 1) - s.prior() * 1e-3))
                 .ifPresent(scale -> {
                     double off = Math.abs(Math.abs(fit.slope()) * scale.factor() - 1);
                     if (off < SPEED_STEPS) {
-                        Scale signed = new Scale(
-                                scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
+                        Scale signed =
+                                new Scale(scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
                         found.add(new Found(is, spot, signed, residual, fit.r2(), off));
                     }
                 });
@@ -128,7 +129,8 @@ final class Rates {
 
     /** One reading of each field. */
     private static List<Found> best(List<Found> found) {
-        found.sort(Comparator.comparingDouble(f -> f.residual() + 0.3 * f.off() - 0.01 * f.scale().prior()));
+        found.sort(Comparator.comparingDouble(
+                f -> f.residual() + 0.3 * f.off() - 0.01 * f.scale().prior()));
         List<Found> best = new ArrayList<>();
         for (Found one : found) {
             if (best.stream().noneMatch(b -> b.spot().overlaps(one.spot()))) {

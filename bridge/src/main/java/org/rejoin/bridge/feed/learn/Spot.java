@@ -18,8 +18,7 @@ import org.rejoin.protocol.profile.Value;
  * @param index which sub-record
  * @param hemisphere text only: a letter beside the number that carries the sign
  */
-record Spot(
-        int at, String key, Optional<NumberType> type, OptionalInt index, Optional<Value.Hemisphere> hemisphere) {
+record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Optional<Value.Hemisphere> hemisphere) {
 
     static Spot binary(int at, NumberType type, OptionalInt index) {
         return new Spot(at, "", Optional.of(type), index, Optional.empty());
@@ -59,17 +58,7 @@ record Spot(
 
     Value value(Quantity is, Unit unit, double scale) {
         return new Value(
-                is,
-                at,
-                key,
-                unit,
-                type,
-                scale,
-                0,
-                OptionalDouble.empty(),
-                OptionalInt.empty(),
-                hemisphere,
-                index);
+                is, at, key, unit, type, scale, 0, OptionalDouble.empty(), OptionalInt.empty(), hemisphere, index);
     }
 
     /** Place in words. */

@@ -56,7 +56,8 @@ final class TextFraming {
         }
         List<Frame> frames = new ArrayList<>();
         kinds.values().stream()
-                .sorted(Comparator.comparingInt((List<Line> kind) -> kind.size()).reversed())
+                .sorted(Comparator.comparingInt((List<Line> kind) -> kind.size())
+                        .reversed())
                 .limit(MOST_KINDS)
                 .forEach(kind -> layout(kind).ifPresent(layout -> frames.add(frame(layout, kind))));
         return frames;
@@ -67,7 +68,9 @@ final class TextFraming {
         for (Datagram datagram : datagrams) {
             String text = text(datagram).strip();
             if (text.startsWith("{")) {
-                boolean one = text.lines().anyMatch(line -> !line.isBlank() && !line.stripLeading().startsWith("{"));
+                boolean one = text.lines()
+                        .anyMatch(
+                                line -> !line.isBlank() && !line.stripLeading().startsWith("{"));
                 (one ? List.of(text) : text.lines().toList())
                         .forEach(object -> objects.add(new Line(datagram.receivedS(), object)));
             }
@@ -96,7 +99,8 @@ final class TextFraming {
     /** Letters in front, which tell kinds of lines apart; a line that begins with a number has none. */
     private static String firstWord(String line) {
         int end = 0;
-        while (end < line.length() && (Character.isLetter(line.charAt(end)) || "$!#@_".indexOf(line.charAt(end)) >= 0)) {
+        while (end < line.length()
+                && (Character.isLetter(line.charAt(end)) || "$!#@_".indexOf(line.charAt(end)) >= 0)) {
             end++;
         }
         return line.substring(0, end);
@@ -180,8 +184,7 @@ final class TextFraming {
     private static Layout.Text completed(Layout.Text layout, List<Line> lines) {
         List<String> starts = new ArrayList<>();
         Map<Integer, Integer> counts = new HashMap<>();
-        Layout.Text byNumber =
-                new Layout.Text("", layout.separator(), "", layout.decimal(), OptionalInt.empty());
+        Layout.Text byNumber = new Layout.Text("", layout.separator(), "", layout.decimal(), OptionalInt.empty());
         for (Line line : lines) {
             List<TextField> fields = TextField.of(line.text, byNumber);
             counts.merge(fields.size(), 1, Integer::sum);
@@ -197,8 +200,7 @@ final class TextFraming {
         OptionalInt count = counts.size() == 1 && !layout.keyed()
                 ? OptionalInt.of(counts.keySet().iterator().next())
                 : OptionalInt.empty();
-        return new Layout.Text(
-                common ? start : "", layout.separator(), layout.keyValue(), layout.decimal(), count);
+        return new Layout.Text(common ? start : "", layout.separator(), layout.keyValue(), layout.decimal(), count);
     }
 
     private static Frame frame(Layout.Text layout, List<Line> lines) {

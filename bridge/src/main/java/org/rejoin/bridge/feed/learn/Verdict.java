@@ -47,9 +47,6 @@ final class Verdict {
         this.turned = motion.turnedDeg() >= TURN_DEG;
         this.speedMps = motion.medianMps();
         double wind = Hodograph.windMps(motion, grid);
-        for (Directions.Found found : best.directions()) {
-            wind = Math.max(wind, turned ? found.windMps() : 0);
-        }
         this.windShare = wind / speedMps;
     }
 
@@ -63,8 +60,9 @@ final class Verdict {
         if (!turned) {
             questions.add("fly one full turn at 15 to 25 degrees of bank");
         } else if (windShare < DRIFT) {
-            questions.add("set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
-                    + " ground speed, read the same");
+            questions.add(
+                    "set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
+                            + " ground speed, read the same");
         }
         findings.sort(Comparator.comparing(f -> !f.sure()));
         Learned draft = new Learned(frame.words(), Optional.of(layout()), findings, List.of(), notes);
@@ -148,7 +146,12 @@ final class Verdict {
                     Locale.ROOT,
                     "turns with the track to %.1f deg%s; %.1f deg off true, %.1f deg off magnetic",
                     found.rmsDeg(),
-                    turned ? String.format(Locale.ROOT, ", drift up to %.1f deg", Math.toDegrees(Math.asin(Math.min(1, share)))) : "",
+                    turned
+                            ? String.format(
+                                    Locale.ROOT,
+                                    ", drift up to %.1f deg",
+                                    Math.toDegrees(Math.asin(Math.min(1, share))))
+                            : "",
                     offTrue,
                     offMagnetic);
             double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
@@ -172,7 +175,10 @@ final class Verdict {
         double latitude = motion.latitudeDeg()[0];
         double longitude = Math.IEEEremainder(motion.longitudeDeg()[0], 360);
         Position place = new Position(latitude, longitude >= 180 ? -180 : longitude);
-        return MagneticModel.WMM2025.field(place, 0, known.decimalYear()).variation().eastDeg();
+        return MagneticModel.WMM2025
+                .field(place, 0, known.decimalYear())
+                .variation()
+                .eastDeg();
     }
 
     private void speed(boolean positionSure) {
@@ -229,8 +235,9 @@ final class Verdict {
         List<Vertical.Found> found =
                 new Vertical(frame, grid, motion, List.copyOf(claimed), known.altimeterFt()).search();
         if (found.isEmpty()) {
-            questions.add("no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
-                    + " send its altitude");
+            questions.add(
+                    "no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
+                            + " send its altitude");
             return;
         }
         Vertical.Found first = found.get(0);
@@ -249,23 +256,31 @@ final class Verdict {
         boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 1.2;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
-                Locale.ROOT, "%s; next best (%s) %.1f behind; climbed %.0f ft",
+                Locale.ROOT,
+                "%s; next best (%s) %.1f behind; climbed %.0f ft",
                 first.words(),
                 next,
                 margin,
                 first.spreadFt());
         add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
-        first.rateSpot().ifPresent(spot -> first.rateScale()
-                .ifPresent(scale -> add(
-                        Quantity.VERTICAL_SPEED, spot, scale, sure, confidence, "is the slope of the altitude")));
-        first.pitchSpot().ifPresent(spot -> first.pitchScale()
-                .ifPresent(scale -> add(
-                        Quantity.PITCH,
-                        spot,
-                        scale,
-                        sure && first.pitchR2() > 0.7,
-                        confidence,
-                        "is the climb angle and the angle of attack")));
+        first.rateSpot()
+                .ifPresent(spot -> first.rateScale()
+                        .ifPresent(scale -> add(
+                                Quantity.VERTICAL_SPEED,
+                                spot,
+                                scale,
+                                sure,
+                                confidence,
+                                "is the slope of the altitude")));
+        first.pitchSpot()
+                .ifPresent(spot -> first.pitchScale()
+                        .ifPresent(scale -> add(
+                                Quantity.PITCH,
+                                spot,
+                                scale,
+                                sure && first.pitchR2() > 0.7,
+                                confidence,
+                                "is the climb angle and the angle of attack")));
         if (!climbed) {
             questions.add("climb at least 500 ft at a steady rate");
         } else if (!sure) {
@@ -287,8 +302,8 @@ final class Verdict {
                 continue;
             }
             Fit fit = Fit.line(column.timeS(), column.raw());
-            for (Scale scale : List.of(
-                    new Scale(Unit.S, 1, 0), new Scale(Unit.MS, 1, 0), new Scale(Unit.MS, 0.001, 0))) {
+            for (Scale scale :
+                    List.of(new Scale(Unit.S, 1, 0), new Scale(Unit.MS, 1, 0), new Scale(Unit.MS, 0.001, 0))) {
                 double rate = fit.slope() * scale.factor();
                 boolean steady = fit.rms() * scale.factor() < 0.1 && Math.abs(rate - 1) < 0.003;
                 boolean fine = column.spot().size() >= 4 || column.spot().type().isEmpty();
@@ -325,7 +340,11 @@ final class Verdict {
         claimed.add(spot);
         double kept = sure ? confidence : Math.min(0.85, confidence);
         findings.add(new Finding(
-                spot.value(is, scale.unit(), scale.scale()), sure, kept, spot.words(), spot.words() + ", " + scale.words() + ": " + evidence));
+                spot.value(is, scale.unit(), scale.scale()),
+                sure,
+                kept,
+                spot.words(),
+                spot.words() + ", " + scale.words() + ": " + evidence));
     }
 
     private boolean isClaimed(Spot spot) {
@@ -335,10 +354,7 @@ final class Verdict {
     private Layout layout() {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
-                        binary.littleEndian(),
-                        Beginning.magic(frame, claimed),
-                        binary.length(),
-                        binary.records())
+                        binary.littleEndian(), Beginning.magic(frame, claimed), binary.length(), binary.records())
                 : frame.layout();
     }
 }

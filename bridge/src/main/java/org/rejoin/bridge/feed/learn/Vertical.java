@@ -316,6 +316,10 @@ final class Vertical {
         Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), fitted[0]), scale.prior());
         double wide = candidate.spot.isInteger() && candidate.spot.size() > 2 ? 0.3 : 0;
         return new Support(
-                candidate.spot, signed, 2.5 * r2 - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0), off, r2);
+                candidate.spot,
+                signed,
+                2.5 * r2 - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
+                off,
+                r2);
     }
 }

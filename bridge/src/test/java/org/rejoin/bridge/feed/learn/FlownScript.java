@@ -118,8 +118,7 @@ final class FlownScript {
         moments.add(new Moment(
                 timeS,
                 latitude + metresNorth / 111_200,
-                Math.IEEEremainder(
-                        longitude + metresEast / 111_200 / Math.cos(Math.toRadians(latitude)), 360),
+                Math.IEEEremainder(longitude + metresEast / 111_200 / Math.cos(Math.toRadians(latitude)), 360),
                 altitude + 2 * random.nextGaussian(),
                 turn(nose),
                 turn(nose - variation + 0.3),

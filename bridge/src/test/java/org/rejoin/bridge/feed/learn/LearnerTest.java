@@ -50,7 +50,10 @@ class LearnerTest {
 
     @Test
     void inCalmAirHeadingAndTrackAreNotGuessed() {
-        List<Trial> trials = IntStream.range(0, 8).parallel().mapToObj(seed -> Trial.run(seed, 0)).toList();
+        List<Trial> trials = IntStream.range(0, 8)
+                .parallel()
+                .mapToObj(seed -> Trial.run(seed, 0))
+                .toList();
         assertThat(trials).allSatisfy(trial -> {
             assertThat(trial.wrong()).isEmpty();
             assertThat(trial.learned().complete()).isFalse();
@@ -65,13 +68,15 @@ class LearnerTest {
         assertThat(learned.missing()).containsExactly("altitude");
         assertThat(String.join(" ", learned.questions())).contains("--altimeter");
 
-        double shown = new FlownScript(new Random(3), 5, 18).moments().stream()
-                .reduce((a, b) -> b)
-                .orElseThrow()
-                .altitude();
+        double shown = new FlownScript(new Random(3), 5, 18)
+                .moments().stream().reduce((a, b) -> b).orElseThrow().altitude();
         Learned told = learn(flight, OptionalDouble.of(shown));
         assertThat(told.complete()).isTrue();
-        assertThat(told.profile("told").orElseThrow().value(Quantity.ALTITUDE_MSL).orElseThrow().unit())
+        assertThat(told.profile("told")
+                        .orElseThrow()
+                        .value(Quantity.ALTITUDE_MSL)
+                        .orElseThrow()
+                        .unit())
                 .isEqualTo(Unit.FT);
     }
 
@@ -79,7 +84,11 @@ class LearnerTest {
     void metresAndFeetAMinuteAreSettledByTheirRatio() {
         Learned learned = learn(lines(4, m -> m.altitude() * 0.3048, m -> m.verticalSpeed()), OptionalDouble.empty());
         assertThat(learned.complete()).isTrue();
-        assertThat(learned.profile("m").orElseThrow().value(Quantity.ALTITUDE_MSL).orElseThrow().unit())
+        assertThat(learned.profile("m")
+                        .orElseThrow()
+                        .value(Quantity.ALTITUDE_MSL)
+                        .orElseThrow()
+                        .unit())
                 .isEqualTo(Unit.M);
     }
 
@@ -103,7 +112,8 @@ class LearnerTest {
             }
             assertThat(learn(noise, OptionalDouble.empty()).complete()).isFalse();
         }
-        for (String line : List.of("", "{", "{}", "{\"a\":[1,{\"b\":2}]}", "a=b=c", ",,,,", "1 2 3", "\0\0", "{\"\":1e999}")) {
+        for (String line :
+                List.of("", "{", "{}", "{\"a\":[1,{\"b\":2}]}", "a=b=c", ",,,,", "1 2 3", "\0\0", "{\"\":1e999}")) {
             List<Datagram> same = new ArrayList<>();
             for (int i = 0; i < 400; i++) {
                 same.add(Datagram.of(i * 250_000L, SENDER, line.getBytes(StandardCharsets.UTF_8)));
@@ -142,7 +152,9 @@ class LearnerTest {
                     m.groundSpeed(),
                     climb.applyAsDouble(m));
             datagrams.add(Datagram.of(
-                    1_780_000_000_000_000L + Math.round(m.timeS() * 1e6), SENDER, line.getBytes(StandardCharsets.UTF_8)));
+                    1_780_000_000_000_000L + Math.round(m.timeS() * 1e6),
+                    SENDER,
+                    line.getBytes(StandardCharsets.UTF_8)));
         }
         return datagrams;
     }

@@ -25,11 +25,12 @@ import org.rejoin.protocol.profile.Value;
 final class RandomLayout {
 
     private static final List<String> WORDS = List.of(
-            "a", "b7", "x_pos", "qq", "val", "k12", "zeta", "m", "n0", "lane", "u", "speedy", "tick", "w", "delta", "p1",
-            "p2", "p3", "r", "s", "t9", "omega", "phi", "c", "dd", "e5", "gg", "h", "ij", "yy");
+            "a", "b7", "x_pos", "qq", "val", "k12", "zeta", "m", "n0", "lane", "u", "speedy", "tick", "w", "delta",
+            "p1", "p2", "p3", "r", "s", "t9", "omega", "phi", "c", "dd", "e5", "gg", "h", "ij", "yy");
 
     /** A field, known to the profile or a decoy, and its raw value at a moment. */
-    private record Cell(Quantity is, Unit unit, Optional<NumberType> type, double scale, ToDoubleFunction<FlownScript.Moment> raw) {
+    private record Cell(
+            Quantity is, Unit unit, Optional<NumberType> type, double scale, ToDoubleFunction<FlownScript.Moment> raw) {
         int size() {
             return type.map(NumberType::size).orElse(1);
         }
@@ -123,7 +124,8 @@ final class RandomLayout {
         cells.addAll(others);
     }
 
-    private Cell cell(Quantity is, Unit unit, NumberType type, double scale, ToDoubleFunction<FlownScript.Moment> value) {
+    private Cell cell(
+            Quantity is, Unit unit, NumberType type, double scale, ToDoubleFunction<FlownScript.Moment> value) {
         return new Cell(
                 is,
                 unit,
@@ -182,26 +184,28 @@ final class RandomLayout {
 
     /** Without pitch, a slope in the altitude's own unit cannot be told from the other unit by anyone. */
     private Cell verticalSpeed(boolean settles) {
-        Unit unit = settles ? Unit.FT_PER_MIN : List.of(Unit.FT_PER_MIN, Unit.M_PER_S, Unit.FT_PER_S).get(random.nextInt(3));
+        Unit unit = settles
+                ? Unit.FT_PER_MIN
+                : List.of(Unit.FT_PER_MIN, Unit.M_PER_S, Unit.FT_PER_S).get(random.nextInt(3));
         return unit == Unit.FT_PER_MIN && random.nextInt(3) == 0
                 ? cell(Quantity.VERTICAL_SPEED, unit, NumberType.I16, 1, FlownScript.Moment::verticalSpeed)
                 : cell(Quantity.VERTICAL_SPEED, unit, real(), 1, FlownScript.Moment::verticalSpeed);
     }
 
     private Cell decoy(int n) {
-        ToDoubleFunction<FlownScript.Moment> raw =
-                switch (random.nextInt(9)) {
-                    case 0 -> m -> counter;
-                    case 1 -> m -> 180 - 0.004 * m.timeS();
-                    case 2 -> m -> walks[n] += 0.02 * random.nextGaussian();
-                    case 3 -> m -> 12.5 + n;
-                    case 4 -> m -> random.nextInt(1_000_000);
-                    case 5 -> m -> 0.92 * m.airspeed();
-                    case 6 -> m -> 15 - 0.00198 * m.altitude() + 0.05 * random.nextGaussian();
-                    case 7 -> m -> 2300 + 4 * random.nextGaussian() + (m.verticalSpeed() > 200 ? 200 : 0);
-                    default -> m -> m.timeS() * 1000;
-                };
-        NumberType type = List.of(NumberType.F32, NumberType.F64, NumberType.I32, NumberType.U16).get(random.nextInt(4));
+        ToDoubleFunction<FlownScript.Moment> raw = switch (random.nextInt(9)) {
+            case 0 -> m -> counter;
+            case 1 -> m -> 180 - 0.004 * m.timeS();
+            case 2 -> m -> walks[n] += 0.02 * random.nextGaussian();
+            case 3 -> m -> 12.5 + n;
+            case 4 -> m -> random.nextInt(1_000_000);
+            case 5 -> m -> 0.92 * m.airspeed();
+            case 6 -> m -> 15 - 0.00198 * m.altitude() + 0.05 * random.nextGaussian();
+            case 7 -> m -> 2300 + 4 * random.nextGaussian() + (m.verticalSpeed() > 200 ? 200 : 0);
+            default -> m -> m.timeS() * 1000;
+        };
+        NumberType type = List.of(NumberType.F32, NumberType.F64, NumberType.I32, NumberType.U16)
+                .get(random.nextInt(4));
         return new Cell(Quantity.ON_GROUND, Unit.NONE, binary() ? Optional.of(type) : Optional.empty(), 1, raw);
     }
 
@@ -223,7 +227,8 @@ final class RandomLayout {
             Cell cell = cells.get(i);
             if (cell.is != Quantity.ON_GROUND) {
                 boolean keyed = kind == Kind.KEYED || kind == Kind.JSON;
-                int at = kind == Kind.BINARY ? places.get(i) : kind == Kind.RECORDS ? 1 : i + (prefix.isEmpty() ? 0 : 1);
+                int at =
+                        kind == Kind.BINARY ? places.get(i) : kind == Kind.RECORDS ? 1 : i + (prefix.isEmpty() ? 0 : 1);
                 values.add(new Value(
                         cell.is,
                         keyed ? 0 : at,
@@ -265,7 +270,8 @@ final class RandomLayout {
 
     private byte[] octets(FlownScript.Moment moment) {
         if (kind == Kind.BINARY) {
-            ByteBuffer out = ByteBuffer.allocate(length).order(littleEndian ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN);
+            ByteBuffer out =
+                    ByteBuffer.allocate(length).order(littleEndian ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN);
             out.put(0, magic);
             for (int i = 0; i < cells.size(); i++) {
                 write(cells.get(i), out, places.get(i), moment);

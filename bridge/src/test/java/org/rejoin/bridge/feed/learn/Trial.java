@@ -18,7 +18,8 @@ import org.rejoin.protocol.profile.ProfileFormat;
 import org.rejoin.protocol.profile.Quantity;
 
 /** One random layout, flown, learnt and compared with the truth by what both decode. */
-record Trial(long seed, RandomLayout.Kind kind, Profile truth, Learned learned, List<String> wrong, List<String> absent) {
+record Trial(
+        long seed, RandomLayout.Kind kind, Profile truth, Learned learned, List<String> wrong, List<String> absent) {
 
     static Trial run(long seed, double windKt) {
         Random random = new Random(seed);
@@ -88,28 +89,26 @@ record Trial(long seed, RandomLayout.Kind kind, Profile truth, Learned learned, 
                 .toList();
     }
 
-    private static boolean same(
-            Quantity is, List<AircraftState> expected, List<AircraftState> got, Profile truth) {
+    private static boolean same(Quantity is, List<AircraftState> expected, List<AircraftState> got, Profile truth) {
         if (truth.value(is).isEmpty()) {
             return false;
         }
         for (int i = 0; i < expected.size(); i += 7) {
             AircraftState a = expected.get(i);
             AircraftState b = got.get(i);
-            double off =
-                    switch (is) {
-                        case LATITUDE -> 1e4 * (a.latitudeDeg() - b.latitudeDeg());
-                        case LONGITUDE -> 1e4 * (a.longitudeDeg() - b.longitudeDeg());
-                        case ALTITUDE_MSL -> off(a.altitudeMslFt(), b.altitudeMslFt()) / 50;
-                        case TRUE_HEADING -> turn(off(a.headingTrueDeg(), b.headingTrueDeg()));
-                        case MAGNETIC_HEADING -> turn(off(a.headingMagneticDeg(), b.headingMagneticDeg()));
-                        case TRUE_TRACK -> turn(off(a.trackTrueDeg(), b.trackTrueDeg()));
-                        case GROUND_SPEED -> off(a.groundSpeedKt(), b.groundSpeedKt());
-                        case VERTICAL_SPEED -> off(a.verticalSpeedFpm(), b.verticalSpeedFpm()) / 20;
-                        case ROLL -> off(a.rollDeg(), b.rollDeg()) * 5;
-                        case PITCH -> off(a.pitchDeg(), b.pitchDeg()) * 5;
-                        default -> 2;
-                    };
+            double off = switch (is) {
+                case LATITUDE -> 1e4 * (a.latitudeDeg() - b.latitudeDeg());
+                case LONGITUDE -> 1e4 * (a.longitudeDeg() - b.longitudeDeg());
+                case ALTITUDE_MSL -> off(a.altitudeMslFt(), b.altitudeMslFt()) / 50;
+                case TRUE_HEADING -> turn(off(a.headingTrueDeg(), b.headingTrueDeg()));
+                case MAGNETIC_HEADING -> turn(off(a.headingMagneticDeg(), b.headingMagneticDeg()));
+                case TRUE_TRACK -> turn(off(a.trackTrueDeg(), b.trackTrueDeg()));
+                case GROUND_SPEED -> off(a.groundSpeedKt(), b.groundSpeedKt());
+                case VERTICAL_SPEED -> off(a.verticalSpeedFpm(), b.verticalSpeedFpm()) / 20;
+                case ROLL -> off(a.rollDeg(), b.rollDeg()) * 5;
+                case PITCH -> off(a.pitchDeg(), b.pitchDeg()) * 5;
+                default -> 2;
+            };
             if (!(Math.abs(off) <= 1)) {
                 return false;
             }
