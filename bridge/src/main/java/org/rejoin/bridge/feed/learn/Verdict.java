@@ -47,9 +47,6 @@ final class Verdict {
         this.turned = motion.turnedDeg() >= TURN_DEG;
         this.speedMps = motion.medianMps();
         double wind = Hodograph.windMps(motion, grid);
-        for (Directions.Found found : best.directions()) {
-            wind = Math.max(wind, turned ? found.windMps() : 0);
-        }
         this.windShare = wind / speedMps;
     }
 

@@ -133,9 +133,11 @@ final class Vertical {
         double[] rate = motion.turnRateDegS(grid);
         bankLoad = new double[speed.length];
         double median = motion.medianMps();
+        double[] wind = Hodograph.wind(motion, grid);
         for (int i = 0; i < speed.length; i++) {
             double tan = speed[i] * Math.toRadians(rate[i]) / 9.80665;
-            bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, speed[i] * speed[i]);
+            double airspeed = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
+            bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, airspeed * airspeed);
         }
     }
 
@@ -284,10 +286,8 @@ final class Vertical {
     private @Nullable Support pitch(Smoothed candidate, Scale scale, double[] climbDeg) {
         int n = climbDeg.length;
         double[][] m = new double[3][4];
-        double mean = 0;
         for (int i = 0; i < n; i++) {
             double y = candidate.smooth.value()[i] * scale.factor();
-            mean += y / n;
             double[] x = {climbDeg[i], bankLoad[i], 1};
             for (int a = 0; a < 3; a++) {
                 for (int b = 0; b < 3; b++) {
@@ -296,16 +296,19 @@ final class Vertical {
                 m[a][3] += x[a] * y;
             }
         }
+        double[][] without = {{m[1][1], m[1][2], m[1][3]}, {m[2][1], m[2][2], m[2][3]}};
         double[] fitted = Linear.solve(m);
+        double[] attack = Linear.solve(without);
         double left = 0;
         double all = 0;
         for (int i = 0; i < n; i++) {
             double y = candidate.smooth.value()[i] * scale.factor();
             double r = y - fitted[0] * climbDeg[i] - fitted[1] * bankLoad[i] - fitted[2];
+            double r0 = y - attack[0] * bankLoad[i] - attack[1];
             left += r * r;
-            all += (y - mean) * (y - mean);
+            all += r0 * r0;
         }
-        double r2 = 1 - left / Math.max(1e-12, all);
+        double r2 = 1 - left / Math.max(1e-12, all); // of what the angle of attack leaves to the climb
         double off = Math.abs(Math.abs(fitted[0]) - 1);
         if (!(r2 > PITCH_R2) || !(off < 0.4) || isSlope(candidate, climbDeg)) {
             return null;
