@@ -1,8 +1,11 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.io.OutputStreamWriter;
+import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 
@@ -60,7 +63,12 @@ public final class Rejoin implements Callable<Integer> {
      * @param args command and options
      */
     public static void main(String[] args) {
-        System.exit(run(new PrintWriter(System.out, true), new PrintWriter(System.err, true), args));
+        System.exit(run(writer(System.out), writer(System.err), args));
+    }
+
+    /** UTF-8 whatever the machine's own character set is: output is the same everywhere. */
+    private static PrintWriter writer(PrintStream stream) {
+        return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
     }
 
     /**

@@ -20,7 +20,8 @@ final class Terminal {
             return false;
         }
         try {
-            // Java 22 and later give a console for a pipe, too, and this method to tell; compiled for 17 it is not known.
+            // Java 22 and later give a console for a pipe, too, and this method to tell; compiled for 17 it is not
+            // known.
             return (boolean) Console.class.getMethod("isTerminal").invoke(console);
         } catch (NoSuchMethodException e) {
             return true;

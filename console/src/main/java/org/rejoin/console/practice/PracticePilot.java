@@ -118,7 +118,7 @@ final class PracticePilot {
         }
         Offset offset = line.offset(now.position());
         return switch (step) {
-            case REACTING, ON_HEADING -> approach(now, line, offset);
+            case REACTING, ON_HEADING -> approach(now, offset);
             case HABIT -> habit(now, line, offset);
             case TRACKING -> track(now, line, offset);
             case WRONG_TURN -> wrongTurn(now);
@@ -131,7 +131,7 @@ final class PracticePilot {
                 .orElseGet(() -> Guidance.bankForHeading(now, headingBefore));
     }
 
-    private double approach(PracticeAircraft now, GeodesicLine line, Offset offset) {
+    private double approach(PracticeAircraft now, Offset offset) {
         double cross = offset.crossTrackNm();
         if (approachSide == 0) {
             approachSide = Math.signum(cross);

@@ -77,8 +77,9 @@ class MainJobTest {
         assertThat(flown.events())
                 .contains("flight_began", "clearance_issued", "heading_established", "intercept_achieved")
                 .containsSubsequence("airway_joined", "route_resumed", "amendment_complete", "flight_ended");
-        assertThat(Files.list(recording).map(path -> path.getFileName().toString()))
-                .contains("flight.pcap", "lesson.yaml", "chart", "log.jsonl", "grade.json");
+        for (String file : List.of("flight.pcap", "lesson.yaml", "chart", "log.jsonl", "grade.json")) {
+            assertThat(recording.resolve(file)).isRegularFile();
+        }
 
         Ran once = run("debrief", recording.toString(), "--json");
         Ran twice = run("debrief", recording.toString(), "--json");
