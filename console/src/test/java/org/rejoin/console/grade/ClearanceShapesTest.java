@@ -168,7 +168,7 @@ class ClearanceShapesTest {
     void headingOnly() {
         ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
         flight.seconds(10).turn(40).seconds(60);
-        long heading = (Math.round(Ocean.magneticHeading(flight.sample(1).get(0))) + 40) % 360;
+        int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 40) % 360;
         Flown flown = fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "fly heading %03d", heading));
         sound(flown);
         assertThat(flown.all(TrackerEvent.HeadingEstablished.class)).hasSize(1);
