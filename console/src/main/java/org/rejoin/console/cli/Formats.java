@@ -28,11 +28,16 @@ final class Formats {
         return List.of(new DisFormat(), new NmeaFormat(), new JsonFormat());
     }
 
-    /** Built-in formats, then those the user names. */
+    /** Those the user names, then the built-in ones: a profile of JSON or of lines with "$" must be asked first. */
     static List<WireFormat> with(List<String> named) throws IOException {
-        List<WireFormat> formats = new ArrayList<>(builtIn());
+        List<WireFormat> formats = new ArrayList<>();
         for (String name : named) {
             WireFormat format = named(name);
+            if (formats.stream().noneMatch(known -> known.name().equals(format.name()))) {
+                formats.add(format);
+            }
+        }
+        for (WireFormat format : builtIn()) {
             if (formats.stream().noneMatch(known -> known.name().equals(format.name()))) {
                 formats.add(format);
             }
