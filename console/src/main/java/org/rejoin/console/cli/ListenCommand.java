@@ -1,13 +1,8 @@
 package org.rejoin.console.cli;
 
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
-import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
@@ -21,7 +16,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -45,22 +39,8 @@ final class ListenCommand implements Callable<Integer> {
     @Parameters(paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")
     String lesson = "";
 
-    @Option(names = "--port", paramLabel = "N", description = "UDP port to listen on (default: 3000).")
-    int port = 3000;
-
-    @Option(
-            names = "--bind",
-            paramLabel = "ADDRESS",
-            description =
-                    "Address to listen on (default: 127.0.0.1). Beyond this machine, --allow is needed, for anyone"
-                            + " on the network could send.")
-    String bind = "127.0.0.1";
-
-    @Option(
-            names = "--allow",
-            paramLabel = "ADDRESS",
-            description = "Hear only these senders; may be given several times.")
-    List<String> allow = new ArrayList<>();
+    @Mixin
+    FeedPort port = new FeedPort();
 
     @Option(
             names = "--aircraft",
@@ -92,17 +72,14 @@ final class ListenCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        if (port < 0 || port > 65_535) {
-            throw new ParameterException(spec.commandLine(), "--port " + port + " is not in 0 to 65535");
-        }
         Lesson flown = LessonReader.read(lesson);
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
         AtomicBoolean stop = new AtomicBoolean();
         try (LiveFlight live = new LiveFlight(
                 flown,
-                new InetSocketAddress(address(bind), port),
-                addresses(allow),
+                port.address(),
+                port.senders(),
                 MicroClock.steady(),
                 Formats.with(profiles),
                 aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
@@ -131,19 +108,5 @@ final class ListenCommand implements Callable<Integer> {
         }
         double patience = idle != null ? idle : live.complete() ? 15 : 120;
         return live.silentS() > patience;
-    }
-
-    private InetAddress address(String text) {
-        try {
-            return InetAddress.getByName(text);
-        } catch (UnknownHostException e) {
-            throw new ParameterException(spec.commandLine(), "\"" + text + "\" is not an address", e);
-        }
-    }
-
-    private Set<InetAddress> addresses(List<String> texts) {
-        Set<InetAddress> addresses = new LinkedHashSet<>();
-        texts.forEach(text -> addresses.add(address(text)));
-        return addresses;
     }
 }

@@ -48,6 +48,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final AtomicLong received = new AtomicLong();
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
+    private final AtomicBoolean complete = new AtomicBoolean();
 
     LiveFlight(
             Lesson lesson,
@@ -109,6 +110,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         received.incrementAndGet();
         lastReceivedNs.set(System.nanoTime());
         seats.accept(datagram);
+        complete.set(desk.seat().map(Seat::complete).orElse(false));
     }
 
     @Override
@@ -130,8 +132,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return (System.nanoTime() - lastReceivedNs.get()) * 1e-9;
     }
 
+    /** Whether the last amendment was complete at the last sample; may be asked from any thread. */
     boolean complete() {
-        return desk.seat().map(Seat::complete).orElse(false);
+        return complete.get();
     }
 
     @Override
