@@ -114,7 +114,7 @@ final class AmendmentWatch {
     private void prime(Moment from) {
         GeodesicLine line = lines.at(active);
         if (onActive != null && line != null) {
-            onActive.step(Measure.of(from, line), stationDistanceNm(from), false);
+            onActive.step(lines.measure(from, line), stationDistanceNm(from), false);
         }
     }
 
@@ -122,7 +122,7 @@ final class AmendmentWatch {
     private void seekLeg(Moment now) {
         seekLeg = false;
         GeodesicLine line = lines.at(active);
-        if (line == null || Measure.of(now, line).alongNm() < line.lengthNm()) {
+        if (line == null || lines.measure(now, line).alongNm() < line.lengthNm()) {
             return;
         }
         int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) / 2);
@@ -164,7 +164,7 @@ final class AmendmentWatch {
             measure = null;
             return;
         }
-        Measure here = Measure.of(now, line);
+        Measure here = lines.measure(now, line);
         measure = here;
         boolean onHeading = heading != null && heading.flying(now) && !watch.met();
         boolean was = watch.onCourse();
@@ -235,7 +235,7 @@ final class AmendmentWatch {
         }
         begin(carried);
         GeodesicLine line = lines.at(active);
-        measure = line == null ? null : Measure.of(now, line);
+        measure = line == null ? null : lines.measure(now, line);
         if (carried != null && carried.onCourse()) {
             established(active, Math.max(timeS, carried.onCourseTimeS()), events);
         }
@@ -251,7 +251,7 @@ final class AmendmentWatch {
             watch.breakOff();
             return false;
         }
-        watch.step(Measure.of(now, next), Double.POSITIVE_INFINITY, false);
+        watch.step(lines.measure(now, next), Double.POSITIVE_INFINITY, false);
         return watch.onCourse();
     }
 

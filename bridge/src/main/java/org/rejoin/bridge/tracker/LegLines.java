@@ -1,10 +1,13 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
@@ -20,6 +23,7 @@ final class LegLines {
 
     private final List<@Nullable GeodesicLine> lines = new ArrayList<>();
     private final List<@Nullable DirectAim> aims = new ArrayList<>();
+    private final Map<GeodesicLine, LegMap> maps = new IdentityHashMap<>();
 
     LegLines(List<Leg> legs) {
         for (Leg leg : legs) {
@@ -37,6 +41,11 @@ final class LegLines {
     @Nullable
     GeodesicLine at(int index) {
         return index >= 0 && index < lines.size() ? lines.get(index) : null;
+    }
+
+    /** A moment measured from one of these lines, by a map made once for each: this is asked for every sample. */
+    Measure measure(Moment now, GeodesicLine line) {
+        return Measure.of(now, maps.computeIfAbsent(line, LegMap::new));
     }
 
     /** Takes a step toward a fix; what came of it in this step. */
@@ -75,7 +84,7 @@ final class LegLines {
             if (line == null) {
                 continue;
             }
-            Measure m = Measure.of(now, line);
+            Measure m = measure(now, line);
             boolean abeam = m.alongNm() >= 0 && m.alongNm() <= line.lengthNm();
             if (abeam && Math.abs(m.crossTrackNm()) <= nearest && Math.abs(m.trackErrorDeg()) < 30) {
                 nearest = Math.abs(m.crossTrackNm());
@@ -97,7 +106,7 @@ final class LegLines {
             if (line == null) {
                 continue;
             }
-            Measure m = Measure.of(now, line);
+            Measure m = measure(now, line);
             double cross = Math.abs(m.crossTrackNm());
             double error = Math.toRadians(m.trackErrorDeg());
             double distance = Double.MAX_VALUE;

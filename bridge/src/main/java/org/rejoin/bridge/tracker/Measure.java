@@ -2,6 +2,7 @@ package org.rejoin.bridge.tracker;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
 
 /**
@@ -15,8 +16,17 @@ import org.rejoin.bridge.geo.Offset;
  */
 record Measure(Moment moment, double crossTrackNm, double alongNm, double courseDeg, double trackErrorDeg) {
 
+    /** By iteration on the line; for the few that are measured once. */
     static Measure of(Moment moment, GeodesicLine line) {
-        Offset offset = line.offset(moment.position());
+        return of(moment, line.offset(moment.position()));
+    }
+
+    /** By the map of the line, for every sample: within 1 cm of the iteration, which it falls back to far off. */
+    static Measure of(Moment moment, LegMap map) {
+        return of(moment, map.offset(moment.position()));
+    }
+
+    private static Measure of(Moment moment, Offset offset) {
         double course = offset.course().deg();
         return new Measure(
                 moment, offset.crossTrackNm(), offset.alongTrackNm(), course, Angles.turn(moment.trackDeg() - course));
