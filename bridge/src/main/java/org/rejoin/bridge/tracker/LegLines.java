@@ -1,7 +1,7 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
-import java.util.IdentityHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
@@ -23,7 +23,7 @@ final class LegLines {
 
     private final List<@Nullable GeodesicLine> lines = new ArrayList<>();
     private final List<@Nullable DirectAim> aims = new ArrayList<>();
-    private final Map<GeodesicLine, LegMap> maps = new IdentityHashMap<>();
+    private final Map<GeodesicLine, LegMap> maps = new HashMap<>();
 
     LegLines(List<Leg> legs) {
         for (Leg leg : legs) {
