@@ -86,11 +86,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         }
     }
 
+    /** The desk is there before the seats are. */
     private Optional<String> formatOf(SeatKey key) {
-        return seats.senders().stream()
-                .filter(sender -> sender.sender().equals(key.sender()))
-                .findFirst()
-                .flatMap(Seats.SenderReport::format);
+        return seats.formatOf(key);
     }
 
     private void log(TrackerEvent event) {

@@ -115,13 +115,7 @@ public record Debrief(
         /** Asked once, for the aircraft that is followed. */
         Optional<String> formatOf(org.rejoin.bridge.feed.SeatKey key) {
             Seats all = seats;
-            followed = key.sender();
-            return all == null
-                    ? Optional.empty()
-                    : all.senders().stream()
-                            .filter(sender -> sender.sender().equals(key.sender()))
-                            .findFirst()
-                            .flatMap(Seats.SenderReport::format);
+            return all == null ? Optional.empty() : all.formatOf(key);
         }
     }
 }

@@ -1,8 +1,8 @@
 package org.rejoin.console.grade;
 
 import java.io.IOException;
-import java.math.BigDecimal;
-import java.math.RoundingMode;
+
+import org.rejoin.console.log.EventJson;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -20,7 +20,7 @@ public final class GradeJson {
      */
     public static void write(Grade grade, JsonGenerator json) throws IOException {
         json.writeStartObject();
-        json.writeNumberField("score", rounded(grade.score(), 1));
+        json.writeNumberField("score", EventJson.rounded(grade.score(), 1));
         json.writeStringField("standard", grade.standard());
         json.writeBooleanField("met", grade.met());
         json.writeArrayFieldStart("criteria");
@@ -28,14 +28,14 @@ public final class GradeJson {
             json.writeStartObject();
             json.writeStringField("code", criterion.code());
             json.writeStringField("title", criterion.title());
-            json.writeNumberField("measured", rounded(criterion.measured(), 3));
+            json.writeNumberField("measured", EventJson.rounded(criterion.measured(), 3));
             json.writeStringField("unit", criterion.unit());
-            json.writeNumberField("limit", rounded(criterion.limit(), 3));
-            json.writeNumberField("points", rounded(criterion.points(), 2));
-            json.writeNumberField("max_points", rounded(criterion.maxPoints(), 2));
+            json.writeNumberField("limit", EventJson.rounded(criterion.limit(), 3));
+            json.writeNumberField("points", EventJson.rounded(criterion.points(), 2));
+            json.writeNumberField("max_points", EventJson.rounded(criterion.maxPoints(), 2));
             json.writeBooleanField("met", criterion.met());
-            json.writeNumberField("from_s", rounded(criterion.fromS(), 2));
-            json.writeNumberField("to_s", rounded(criterion.toS(), 2));
+            json.writeNumberField("from_s", EventJson.rounded(criterion.fromS(), 2));
+            json.writeNumberField("to_s", EventJson.rounded(criterion.toS(), 2));
             json.writeStringField("source", criterion.source());
             json.writeEndObject();
         }
@@ -61,15 +61,10 @@ public final class GradeJson {
         for (Fault fault : grade.faults()) {
             json.writeStartObject();
             json.writeStringField("code", fault.code().name());
-            json.writeNumberField("at_s", rounded(fault.atS(), 2));
+            json.writeNumberField("at_s", EventJson.rounded(fault.atS(), 2));
             json.writeStringField("text", fault.text());
             json.writeEndObject();
         }
         json.writeEndArray();
-    }
-
-    private static BigDecimal rounded(double value, int digits) {
-        BigDecimal decimal = BigDecimal.valueOf(value).setScale(digits, RoundingMode.HALF_EVEN);
-        return decimal.signum() == 0 ? BigDecimal.ZERO.setScale(digits) : decimal;
     }
 }

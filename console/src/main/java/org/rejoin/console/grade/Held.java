@@ -21,7 +21,6 @@ final class Held {
     private double lastValue;
     private double beganS = Double.NaN;
     private double largest;
-    private double largestAtS = Double.NaN;
 
     Held(double windowS) {
         this.windowS = windowS;
@@ -54,7 +53,6 @@ final class Held {
         }
         if (timeS - beganS >= windowS - 1e-9 && rising.getFirst().value() > largest) {
             largest = rising.getFirst().value();
-            largestAtS = timeS;
         }
     }
 
@@ -67,9 +65,5 @@ final class Held {
 
     double largest() {
         return largest;
-    }
-
-    double largestAtS() {
-        return largestAtS;
     }
 }

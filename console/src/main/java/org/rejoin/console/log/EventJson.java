@@ -63,6 +63,17 @@ public final class EventJson {
         int digits = name.endsWith("latitude_deg") || name.endsWith("longitude_deg")
                 ? 9
                 : name.endsWith("_nm") ? 4 : name.endsWith("_ft") ? 1 : 2;
+        return rounded(value, digits);
+    }
+
+    /**
+     * A number with so many digits, for every text of ours that must come out the same each time.
+     *
+     * @param value finite
+     * @param digits after the point, 0 or more
+     * @return rounded half even; never -0
+     */
+    public static BigDecimal rounded(double value, int digits) {
         BigDecimal decimal = BigDecimal.valueOf(value).setScale(digits, RoundingMode.HALF_EVEN);
         return decimal.signum() == 0 ? BigDecimal.ZERO.setScale(digits) : decimal;
     }

@@ -1,10 +1,10 @@
 package org.rejoin.console.report;
 
 import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.Locale;
 
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.log.EventJson;
 
 /** Numbers as a pilot reads them, and as a drawing takes them. The same on every machine. */
 final class Figures {
@@ -56,8 +56,7 @@ final class Figures {
 
     /** A plain decimal with exactly so many digits. */
     static BigDecimal decimal(double value, int digits) {
-        BigDecimal decimal = BigDecimal.valueOf(value).setScale(digits, RoundingMode.HALF_EVEN);
-        return decimal.signum() == 0 ? BigDecimal.ZERO.setScale(digits) : decimal;
+        return EventJson.rounded(value, digits);
     }
 
     /** A coordinate in a drawing. */
