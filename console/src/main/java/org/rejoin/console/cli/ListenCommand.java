@@ -58,8 +58,9 @@ final class ListenCommand implements Callable<Integer> {
     @Option(
             names = "--idle",
             paramLabel = "S",
-            description = "End the flight when nothing has come for this many seconds (default: 120, and 15 once the"
-                    + " amendment is complete).")
+            description =
+                    "End the flight when nothing has come for this many seconds after the first datagram (default: 120, and 15 once the"
+                            + " amendment is complete).")
     @Nullable
     Double idle;
 
