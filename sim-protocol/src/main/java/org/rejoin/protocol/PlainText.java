@@ -13,6 +13,9 @@ public final class PlainText {
      * @return the text, with "..." in place of what was cut off
      */
     public static String of(CharSequence sent, int maxLength) {
+        if (sent.length() <= maxLength && isPrintable(sent)) {
+            return sent.toString();
+        }
         StringBuilder plain = new StringBuilder(Math.min(sent.length(), maxLength) + 3);
         for (int i = 0; i < sent.length(); i++) {
             if (i == maxLength) {
@@ -22,5 +25,15 @@ public final class PlainText {
             plain.append(c >= ' ' && c <= '~' ? c : '?');
         }
         return plain.toString();
+    }
+
+    private static boolean isPrintable(CharSequence sent) {
+        for (int i = 0; i < sent.length(); i++) {
+            char c = sent.charAt(i);
+            if (c < ' ' || c > '~') {
+                return false;
+            }
+        }
+        return true;
     }
 }

@@ -66,7 +66,8 @@ final class DisDecoder implements WireFormat.Decoder {
     // Some senders fill up to a multiple of 8 octets between PDUs and do not count the filling.
     private static int next(ByteBuffer octets, int unpadded) {
         int padded = (unpadded + 7) / 8 * 8;
-        boolean onlyPadded = PduHeader.fault(octets, unpadded).isPresent()
+        boolean onlyPadded = unpadded < octets.capacity()
+                && PduHeader.fault(octets, unpadded).isPresent()
                 && PduHeader.fault(octets, padded).isEmpty();
         return onlyPadded ? padded : unpadded;
     }
@@ -157,7 +158,7 @@ final class DisDecoder implements WireFormat.Decoder {
         boolean moving = velocity.isPresent() && velocity.get().length() > Units.MPS_PER_KT;
         draft.paused(heard.frozen() || (moving && memory.standsStillAt(datagram.receivedMicros())));
         AircraftState state = draft.state(datagram.receivedS()).orElseThrow();
-        out.add(new Decoded.Sample(state, Optional.of(header.time()), heard.id().text(), memory.marking()));
+        out.add(new Decoded.Sample(state, Optional.of(header.time()), memory.name(), memory.marking()));
     }
 
     private Optional<BodyAxes> axes(BodyAxes.Euler angles, int offset, List<Decoded> out) {

@@ -28,6 +28,7 @@ final class Entities {
     /**
      * What is known of one entity.
      *
+     * @param name the identifier as text, made once
      * @param algorithm of dead reckoning in the last full Entity State; 0 before one was heard
      * @param aircraft whether the last full Entity State was of an aircraft; true before one was heard
      * @param marking from the last full Entity State; empty before one was heard
@@ -35,7 +36,14 @@ final class Entities {
      * @param sinceMicros when the location was first that, time of receipt
      * @param repeats how often it was sent again since
      */
-    record Memory(int algorithm, boolean aircraft, String marking, Vector3 location, long sinceMicros, int repeats) {
+    record Memory(
+            String name,
+            int algorithm,
+            boolean aircraft,
+            String marking,
+            Vector3 location,
+            long sinceMicros,
+            int repeats) {
 
         /** Whether the location has not changed for so long that a moving aircraft must be paused. */
         boolean standsStillAt(long nowMicros) {
@@ -45,15 +53,14 @@ final class Entities {
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
-        Memory first = new Memory(
-                heard.algorithm().orElse(0), heard.aircraft(), heard.marking(), heard.location(), receivedMicros, 0);
-        Memory before = memories.getOrDefault(heard.id(), first);
-        boolean again = memories.containsKey(heard.id()) && before.location.equals(heard.location());
-        boolean full = heard.algorithm().isPresent();
+        Memory before = memories.get(heard.id());
+        boolean again = before != null && before.location.equals(heard.location());
+        boolean tells = before == null || heard.algorithm().isPresent();
         Memory now = new Memory(
-                full ? first.algorithm : before.algorithm,
-                full ? first.aircraft : before.aircraft,
-                full ? first.marking : before.marking,
+                before == null ? heard.id().text() : before.name,
+                tells ? heard.algorithm().orElse(0) : before.algorithm,
+                tells ? heard.aircraft() : before.aircraft,
+                tells ? heard.marking() : before.marking,
                 heard.location(),
                 again ? before.sinceMicros : receivedMicros,
                 again ? before.repeats + 1 : 0);

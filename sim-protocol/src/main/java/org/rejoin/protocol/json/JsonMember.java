@@ -1,6 +1,9 @@
 package org.rejoin.protocol.json;
 
+import java.util.Arrays;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 /** The members that are numbers, with what each may be. */
 enum JsonMember {
@@ -25,6 +28,9 @@ enum JsonMember {
     ROLL("roll_deg", -180, 180),
     WIND_FROM("wind_from_true_deg", 0, 360),
     WIND_SPEED("wind_speed_kt", 0, 2000);
+
+    private static final Map<String, JsonMember> BY_NAME =
+            Arrays.stream(values()).collect(Collectors.toUnmodifiableMap(JsonMember::member, m -> m));
 
     private final String member;
     private final double low;
@@ -51,11 +57,6 @@ enum JsonMember {
     }
 
     static Optional<JsonMember> named(String name) {
-        for (JsonMember candidate : values()) {
-            if (candidate.member.equals(name)) {
-                return Optional.of(candidate);
-            }
-        }
-        return Optional.empty();
+        return Optional.ofNullable(BY_NAME.get(name));
     }
 }

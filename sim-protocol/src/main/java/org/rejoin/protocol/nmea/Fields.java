@@ -7,16 +7,15 @@ import org.rejoin.protocol.PlainText;
 /** Fields of NMEA 0183. An empty field means not available; it is never zero. */
 final class Fields {
 
-    private static final Pattern NUMBER = Pattern.compile("[+-]?[0-9]{1,15}(\\.[0-9]{0,15})?");
-    private static final Pattern COORDINATE = Pattern.compile("[0-9]{1,9}(\\.[0-9]{0,15})?");
     private static final Pattern DIGITS = Pattern.compile("[0-9]+");
-    private static final Pattern UTC = Pattern.compile("[0-9]{6}(\\.[0-9]{0,9})?");
+
+    private static final int MOST_DEGREE_DIGITS = 9;
 
     private Fields() {}
 
     /** A plain decimal number, or NaN. */
     static double number(String field) {
-        return NUMBER.matcher(field).matches() ? Double.parseDouble(field) : Double.NaN;
+        return PlainDecimal.value(field, 0);
     }
 
     /** A number within bounds, or NaN. */
@@ -27,12 +26,13 @@ final class Fields {
 
     /** Milliseconds of the UTC day from hhmmss.sss; -1 if the field is no time of day. */
     static long utcMillis(String field) {
-        if (!UTC.matcher(field).matches()) {
+        int point = field.indexOf('.');
+        if ((point < 0 ? field.length() : point) != 6 || !PlainDecimal.isUnsigned(field)) {
             return -1;
         }
         int hours = Integer.parseInt(field, 0, 2, 10);
         int minutes = Integer.parseInt(field, 2, 4, 10);
-        double seconds = Double.parseDouble(field.substring(4));
+        double seconds = PlainDecimal.value(field, 4);
         if (hours > 23 || minutes > 59 || seconds >= 61) {
             return -1;
         }
@@ -55,7 +55,9 @@ final class Fields {
         if (field.isEmpty() && hemisphere.isEmpty()) {
             return Double.NaN;
         }
-        if (!COORDINATE.matcher(field).matches()) {
+        int point = field.indexOf('.');
+        int digits = point < 0 ? field.length() : point;
+        if (digits > MOST_DEGREE_DIGITS || !PlainDecimal.isUnsigned(field)) {
             throw new FieldFault(what + " " + PlainText.of(field, 20), "degrees and minutes");
         }
         if (hemisphere.length() != 1 || letters.indexOf(hemisphere.charAt(0)) < 0) {
@@ -65,14 +67,12 @@ final class Fields {
                     letters.charAt(0) + " or " + letters.charAt(1)
                             + (comma ? "; is the sender writing a decimal comma?" : ""));
         }
-        int point = field.indexOf('.');
-        int digits = point < 0 ? field.length() : point;
         if (digits < leastDigits) {
             throw new FieldFault(
                     what + " " + PlainText.of(field, 20),
                     "degrees and two digits of minutes; this looks like decimal degrees");
         }
-        double minutes = Double.parseDouble(field.substring(digits - 2));
+        double minutes = PlainDecimal.value(field, digits - 2);
         if (minutes >= 60) {
             throw new FieldFault(what + " minutes out of range: " + PlainText.of(field, 20), "minutes below 60");
         }

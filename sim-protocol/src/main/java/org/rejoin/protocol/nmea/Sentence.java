@@ -69,7 +69,13 @@ record Sentence(String address, List<String> fields, boolean checked) {
         if (address.length() != 5 && !(address.length() >= 4 && address.charAt(0) == 'P')) {
             return false;
         }
-        return address.chars().allMatch(c -> (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'));
+        for (int i = 0; i < address.length(); i++) {
+            char c = address.charAt(i);
+            if (!((c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'))) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private static List<String> fieldsOf(String body) {
