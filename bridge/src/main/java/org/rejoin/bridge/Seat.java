@@ -2,9 +2,11 @@ package org.rejoin.bridge;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -13,6 +15,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
@@ -88,6 +91,11 @@ public final class Seat {
         default void problem(double timeS, String why) {}
     }
 
+    /** Two times are the same instant within this, seconds. */
+    private static final double SAME_INSTANT_S = 1e-3;
+
+    private record Due(Amendment amendment, double atS) {}
+
     private final Setting setting;
     private final Listener listener;
     private final Tracker tracker;
@@ -127,17 +135,18 @@ public final class Seat {
             speakDue(state, state);
             return;
         }
-        // A clearance due between two samples is spoken at its own instant.
-        while (!due.isEmpty()) {
-            OptionalDouble at = dueAt(due.get(0), before, state);
-            if (at.isEmpty() || at.getAsDouble() >= state.timeS() - 1e-3) {
-                break;
+        // A clearance due between two samples is spoken at its own instant; one that fell due where nobody saw the
+        // aircraft, when it is seen again.
+        if (tracker.goesOnTo(state)) {
+            Optional<Due> next = earliest(before, state);
+            while (next.isPresent() && next.get().atS() < state.timeS() - SAME_INSTANT_S) {
+                if (next.get().atS() > before.timeS() + SAME_INSTANT_S) {
+                    before = Between.at(before, state, next.get().atS());
+                    take(before);
+                }
+                speak(next.get().amendment());
+                next = earliest(before, state);
             }
-            if (at.getAsDouble() > before.timeS() + 1e-3 && state.timeS() - before.timeS() <= setting.feedTimeoutS()) {
-                before = Between.at(before, state, at.getAsDouble());
-                take(before);
-            }
-            speak(due.remove(0));
         }
         take(state);
         speakDue(before, state);
@@ -150,46 +159,72 @@ public final class Seat {
     }
 
     private void speakDue(AircraftState before, AircraftState now) {
-        while (!due.isEmpty()) {
-            OptionalDouble at = dueAt(due.get(0), before, now);
-            if (at.isEmpty() || at.getAsDouble() > now.timeS() + 1e-3) {
-                return;
-            }
-            speak(due.remove(0));
+        Optional<Due> next = earliest(before, now);
+        while (next.isPresent()) {
+            speak(next.get().amendment());
+            next = earliest(before, now);
         }
+    }
+
+    /** The next amendment to be spoken by the second sample; of two due at once, the one written first. */
+    private Optional<Due> earliest(AircraftState before, AircraftState now) {
+        Due earliest = null;
+        for (Amendment amendment : due) {
+            OptionalDouble at = dueAt(amendment, before, now);
+            if (at.isPresent() && (earliest == null || at.getAsDouble() < earliest.atS())) {
+                earliest = new Due(amendment, at.getAsDouble());
+            }
+        }
+        return Optional.ofNullable(earliest);
     }
 
     /** When an amendment is due, if that is by the second sample. */
     private OptionalDouble dueAt(Amendment amendment, AircraftState before, AircraftState now) {
         if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
-            return elapsed.seconds() <= now.timeS() + 1e-3
+            return elapsed.seconds() <= now.timeS() + SAME_INSTANT_S
                     ? OptionalDouble.of(elapsed.seconds())
                     : OptionalDouble.empty();
         }
         Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();
-        Optional<Waypoint> point =
-                setting.chart().waypoints(abeam.ident()).stream().findFirst();
+        Optional<Waypoint> point = named(abeam.ident(), now);
         if (point.isEmpty() || !(now.timeS() > before.timeS())) {
             return OptionalDouble.empty();
         }
-        double ahead = ahead(before, point.get());
-        double aheadNow = ahead(now, point.get());
+        double ahead = ahead(before, before, now, point.get());
+        double aheadNow = ahead(now, before, now, point.get());
         return ahead > 0 && aheadNow <= 0
                 ? OptionalDouble.of(before.timeS() + (now.timeS() - before.timeS()) * ahead / (ahead - aheadNow))
                 : OptionalDouble.empty();
     }
 
+    /** The point of that name: the one on the filed route, else the one nearest to the aircraft. */
+    private Optional<Waypoint> named(String ident, AircraftState now) {
+        Position here = position(now);
+        return Stream.of(setting.filed().points(), setting.chart().waypoints(ident))
+                .map(points -> points.stream()
+                        .filter(point -> point.ident().equals(ident))
+                        .min(Comparator.comparingDouble(point -> here.distanceNm(point.position()))))
+                .flatMap(Optional::stream)
+                .findFirst();
+    }
+
     /** Distance ahead along the track to abeam a point, NM; negative once it is behind. */
-    private static double ahead(AircraftState state, Waypoint point) {
-        Position here = new Position(state.latitudeDeg(), state.longitudeDeg());
-        var way = here.to(point.position());
+    private static double ahead(AircraftState state, AircraftState from, AircraftState to, Waypoint point) {
+        Geodesics.Inverse way = position(state).to(point.position());
         double track = state.trackTrueDeg()
-                .orElse(state.headingTrueDeg().orElse(way.initial().deg()));
+                .orElseGet(() -> state.headingTrueDeg()
+                        .orElseGet(
+                                () -> position(from).to(position(to)).initial().deg()));
         return way.distanceNm()
                 * Math.cos(Math.toRadians(Angles.turn(way.initial().deg() - track)));
     }
 
+    private static Position position(AircraftState state) {
+        return new Position(state.latitudeDeg(), state.longitudeDeg());
+    }
+
     private void speak(Amendment amendment) {
+        due.remove(amendment);
         try {
             issue(amendment.say(), amendment.altitudeFt());
         } catch (ClearanceException e) {
@@ -234,7 +269,7 @@ public final class Seat {
     }
 
     private Situation situation(AircraftState now, Clearance clearance) {
-        Position position = new Position(now.latitudeDeg(), now.longitudeDeg());
+        Position position = position(now);
         Situation unsure =
                 new Situation(position, now.altitudeMslFt(), 120, Optional.empty(), setting.wind(), setting.date());
         Optional<MagneticDirection> heading = now.headingMagneticDeg().isPresent()

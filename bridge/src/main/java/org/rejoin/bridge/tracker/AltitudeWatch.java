@@ -33,6 +33,15 @@ final class AltitudeWatch {
         this.limitFt = limitFt;
     }
 
+    double assignedFt() {
+        return assignedFt;
+    }
+
+    /** The same altitude, to be reached anew. */
+    AltitudeWatch again() {
+        return new AltitudeWatch(assignedFt, limitFt);
+    }
+
     OptionalDouble errorFt(Moment now) {
         return judged && now.altitudeFt().isPresent()
                 ? OptionalDouble.of(now.altitudeFt().getAsDouble() - assignedFt)

@@ -2,15 +2,12 @@ package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
-import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
 
@@ -23,10 +20,9 @@ final class AmendmentWatch {
     private final AmendedRoute route;
     private final Limits limits;
     private final LegLines lines;
-    private final boolean altitudeOnly;
+    private final Achievement done;
     private @Nullable HeadingWatch heading;
     private @Nullable AltitudeWatch altitude;
-    private double assignedAltitudeFt = Double.NaN;
 
     private int active;
     private @Nullable CourseWatch onActive;
@@ -35,11 +31,6 @@ final class AmendmentWatch {
     private @Nullable FixWatch passed;
     private boolean seekLeg = true;
 
-    private boolean intercepted;
-    private boolean joined;
-    private boolean resumed;
-    private boolean complete;
-    private double doneTimeS = Double.NEGATIVE_INFINITY;
     private @Nullable Moment last;
     private @Nullable Measure measure;
 
@@ -47,27 +38,31 @@ final class AmendmentWatch {
         this.route = route;
         this.limits = limits;
         this.lines = new LegLines(route.legs());
-        this.altitudeOnly = altitudeOnly(route);
+        this.done = new Achievement(route);
         this.heading = newHeading();
         assignedAltitudeFt.ifPresent(this::assignAltitude);
         active = Math.max(route.courseLeg(), -1);
         begin(null);
     }
 
-    /** An altitude and nothing else: the route stays as it was. */
-    static boolean altitudeOnly(AmendedRoute route) {
-        return route.clearance().altitudeFt().isPresent()
-                && route.clearance().instructions().size() == 1;
-    }
-
     boolean complete() {
-        return complete;
+        return done.complete();
     }
 
-    /** Another altitude, with a fair time to reach it. */
-    void assignAltitude(double feet) {
-        assignedAltitudeFt = feet;
+    /** Another altitude, with a fair time to reach it; a deviation from the one before is over. */
+    List<TrackerEvent> assignAltitude(double feet) {
+        List<TrackerEvent> events = altitude == null ? List.of() : altitude.breakOff();
         altitude = new AltitudeWatch(feet, limits.altitudeFt());
+        return events;
+    }
+
+    /** The altitude in force, which stays in force when the next clearance says nothing of one. */
+    Optional<AltitudeWatch> altitude() {
+        return Optional.ofNullable(altitude);
+    }
+
+    void carryOn(AltitudeWatch inForce) {
+        altitude = inForce;
     }
 
     private @Nullable HeadingWatch newHeading() {
@@ -97,7 +92,7 @@ final class AmendmentWatch {
         if (altitude != null) {
             events.addAll(altitude.step(now));
         }
-        achieved(now, events);
+        events.addAll(done.step(last, now, heading, altitude));
         last = now;
         return events;
     }
@@ -127,7 +122,7 @@ final class AmendmentWatch {
         }
         int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) / 2);
         if (found > active) {
-            intercepted = true;
+            done.passedUnseen();
             active = found;
             passed = null;
             begin(null);
@@ -141,7 +136,7 @@ final class AmendmentWatch {
                 || !route.joinLegs().contains(route.courseLeg())
                 || watch == null
                 || !watch.undecided()
-                || intercepted) {
+                || done.intercepted()) {
             return;
         }
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
@@ -170,7 +165,7 @@ final class AmendmentWatch {
         boolean was = watch.onCourse();
         events.addAll(watch.step(here, stationDistanceNm(now), onHeading));
         if (!was && watch.onCourse()) {
-            established(active, watch.onCourseTimeS(), events);
+            events.addAll(done.established(active, watch.onCourseTimeS()));
         }
         fix(here, line, onHeading, now, events);
     }
@@ -199,28 +194,11 @@ final class AmendmentWatch {
         events.addAll(end.step(here, nextEstablished, onHeading));
         boolean sequenced = !before && end.sequenced();
         if (sequenced) {
-            joinedAtStation(end.sequencedTimeS(), events);
+            events.addAll(done.reachedEnd(active, end.sequencedTimeS()));
         }
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
         }
-    }
-
-    /** A station at the very end of the airway is all of it that is flown: reaching it is joining. */
-    private void joinedAtStation(double timeS, List<TrackerEvent> events) {
-        if (joined
-                || !intercepted
-                || active != route.courseLeg()
-                || !route.joinLegs().isEmpty()) {
-            return;
-        }
-        route.clearance().first(Instruction.JoinAirway.class).ifPresent(join -> {
-            joined = true;
-            events.add(new TrackerEvent.AirwayJoined(
-                    timeS,
-                    join.airway(),
-                    route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("")));
-        });
     }
 
     private void advance(FixWatch end, double timeS, Moment now, List<TrackerEvent> events) {
@@ -237,7 +215,7 @@ final class AmendmentWatch {
         GeodesicLine line = lines.at(active);
         measure = line == null ? null : lines.measure(now, line);
         if (carried != null && carried.onCourse()) {
-            established(active, Math.max(timeS, carried.onCourseTimeS()), events);
+            events.addAll(done.established(active, Math.max(timeS, carried.onCourseTimeS())));
         }
     }
 
@@ -268,26 +246,6 @@ final class AmendmentWatch {
                 : Double.POSITIVE_INFINITY;
     }
 
-    private void established(int index, double timeS, List<TrackerEvent> events) {
-        Leg leg = route.legs().get(index);
-        doneTimeS = Math.max(doneTimeS, timeS);
-        if (index == route.courseLeg()
-                || (route.course().isEmpty() && route.joinLegs().contains(index))) {
-            intercepted = true;
-        }
-        if (route.joinLegs().contains(index) && !joined) {
-            joined = true;
-            events.add(new TrackerEvent.AirwayJoined(
-                    timeS,
-                    leg.airway().orElse(""),
-                    leg.endsAt().map(fix -> fix.ident()).orElse("")));
-        }
-        if (route.resumesAt() >= 0 && index >= route.resumesAt() && !resumed) {
-            resumed = true;
-            events.add(new TrackerEvent.RouteResumed(timeS));
-        }
-    }
-
     private void assignedHeading(Moment now, List<TrackerEvent> events) {
         if (heading == null) {
             return;
@@ -297,56 +255,14 @@ final class AmendmentWatch {
         events.addAll(heading.step(now, measure, met, halfScale));
     }
 
-    private void achieved(Moment now, List<TrackerEvent> events) {
-        if (complete || missing(now).isPresent()) {
-            return;
-        }
-        complete = true;
-        if (route.courseLeg() < 0 && heading != null && heading.established()) {
-            doneTimeS = heading.establishedTimeS();
-        }
-        // Done by something located inside this step, or found to be done at its end.
-        boolean located = last == null || doneTimeS >= last.timeS();
-        events.add(new TrackerEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
-    }
-
-    /** What has not been done yet, in words; empty when the amendment is complete. */
-    private Optional<String> missing(@Nullable Moment now) {
-        AltitudeWatch level = altitude;
-        if (altitudeOnly && level != null) {
-            return now != null && level.done(now)
-                    ? Optional.empty()
-                    : Optional.of(String.format(Locale.ROOT, "did not reach %.0f ft", assignedAltitudeFt));
-        }
-        HeadingWatch hold = heading;
-        if (route.courseLeg() < 0) {
-            return hold == null || hold.established() || (now != null && hold.unseen(now))
-                    ? Optional.empty()
-                    : Optional.of("the assigned heading was not taken up");
-        }
-        if (!intercepted) {
-            return Optional.of(route.course()
-                    .map(course -> String.format(
-                            Locale.ROOT,
-                            "never established on the %s %03.0f radial",
-                            course.station().ident(),
-                            course.radial().deg()))
-                    .orElseGet(
-                            () -> "never established on " + route.joinedAirway().orElse("the course")));
-        }
-        if (!route.joinLegs().isEmpty() && !joined) {
-            return Optional.of("did not join " + route.joinedAirway().orElse("the airway"));
-        }
-        if (route.resumesAt() >= 0 && !resumed) {
-            return Optional.of("did not come back to the filed route");
-        }
-        return Optional.empty();
+    private Optional<String> missing() {
+        return done.missing(null, heading, altitude);
     }
 
     Progress progress(Moment now) {
         Measure here = measure;
         GeodesicLine line = lines.at(active);
-        Progress.Phase phase = complete
+        Progress.Phase phase = done.complete()
                 ? Progress.Phase.COMPLETE
                 : active > route.courseLeg()
                         ? Progress.Phase.JOINING
@@ -407,8 +323,10 @@ final class AmendmentWatch {
         }
         heading = newHeading();
         if (altitude != null) {
-            assignAltitude(assignedAltitudeFt);
+            events.addAll(altitude.breakOff());
+            altitude = altitude.again();
         }
+        lines.reposition();
         active = route.courseLeg();
         passed = null;
         begin(null);
@@ -417,25 +335,36 @@ final class AmendmentWatch {
     }
 
     List<TrackerEvent> finish(double timeS) {
-        List<TrackerEvent> events = new ArrayList<>();
-        if (onActive != null) {
-            events.addAll(onActive.finish(timeS));
+        List<TrackerEvent> events = ended(timeS);
+        if (altitude != null) {
+            events.addAll(altitude.breakOff());
         }
-        if (!complete) {
-            events.add(
-                    new TrackerEvent.AmendmentNotAchieved(timeS, missing(null).orElse("")));
+        if (!done.complete()) {
+            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing().orElse("")));
         }
         return events;
     }
 
-    /** The same for an amendment that a new clearance replaces. */
-    List<TrackerEvent> replaced(double timeS) {
+    /** The same for an amendment that a new clearance replaces, or that is taken back. */
+    List<TrackerEvent> replaced(double timeS, boolean altitudeStays) {
+        List<TrackerEvent> events = ended(timeS);
+        if (altitude != null && !altitudeStays) {
+            events.addAll(altitude.breakOff());
+        }
+        if (!done.complete()) {
+            events.add(new TrackerEvent.AmendmentReplaced(timeS, missing().orElse("")));
+        }
+        return events;
+    }
+
+    /** What is open is over. */
+    private List<TrackerEvent> ended(double timeS) {
         List<TrackerEvent> events = new ArrayList<>();
         if (onActive != null) {
             events.addAll(onActive.finish(timeS));
         }
-        if (!complete) {
-            events.add(new TrackerEvent.AmendmentReplaced(timeS, missing(null).orElse("")));
+        if (heading != null) {
+            events.addAll(heading.breakOff());
         }
         return events;
     }

@@ -36,6 +36,11 @@ final class DirectAim {
         this.fix = fix;
     }
 
+    /** The same fix, to be aimed at anew. */
+    DirectAim again() {
+        return new DirectAim(fix);
+    }
+
     /** A line from the aircraft to the fix, and the moment it starts at. */
     record Aimed(GeodesicLine line, Moment from) {}
 

@@ -37,8 +37,10 @@ final class HeadingWatch {
     private final Hold takenUp = new Hold(3);
     private final Hold off = new Hold(DEVIATION_S);
 
+    private double beganS = Double.NaN;
     private double judgedFromS = Double.NaN;
     private @Nullable Moment last;
+    private @Nullable Measure lastCourse;
     private boolean seen;
     private boolean established;
     private double establishedTimeS = Double.NaN;
@@ -64,7 +66,7 @@ final class HeadingWatch {
 
     /** Whether the time to take the heading up is over and no heading was ever seen: nothing can be said of it. */
     boolean unseen(Moment now) {
-        return !seen && now.flownS() >= judgedFromS;
+        return !seen && now.flownS() >= beganS + REACTION_S;
     }
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
@@ -72,13 +74,18 @@ final class HeadingWatch {
         if (ended || now.headingMagneticDeg().isEmpty()) {
             return false;
         }
-        return Math.abs(error(now)) <= limitDeg || now.flownS() < judgedFromS;
+        return Math.abs(error(now)) <= limitDeg || !judged(now);
     }
 
     OptionalDouble errorDeg(Moment now) {
-        return ended || turning || leaving || now.headingMagneticDeg().isEmpty() || now.flownS() < judgedFromS
+        return ended || turning || leaving || now.headingMagneticDeg().isEmpty() || !judged(now)
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(error(now));
+    }
+
+    /** Whether the fair time is over; it begins with the first heading seen. */
+    private boolean judged(Moment now) {
+        return now.flownS() >= judgedFromS;
     }
 
     private double error(Moment now) {
@@ -96,12 +103,15 @@ final class HeadingWatch {
      */
     List<TrackerEvent> step(Moment now, @Nullable Measure course, boolean courseMet, double nearNm) {
         Moment before = last;
+        Measure courseBefore = lastCourse;
         last = now;
-        if (Double.isNaN(judgedFromS)) {
-            judgedFromS = now.flownS() + REACTION_S + Math.abs(error(now)) / RATE_DEG_PER_S;
-        }
+        lastCourse = course;
+        beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         if (ended || now.headingMagneticDeg().isEmpty()) {
             return List.of();
+        }
+        if (Double.isNaN(judgedFromS)) {
+            judgedFromS = now.flownS() + REACTION_S + Math.abs(error(now)) / RATE_DEG_PER_S;
         }
         seen = true;
         if (before == null || before.headingMagneticDeg().isEmpty()) {
@@ -127,15 +137,20 @@ final class HeadingWatch {
                 && Math.abs(error(now)) > LEAVING_DEG
                 && now.turnRateDegPerS() * Math.signum(error(now)) > TURNING_DEG_PER_S;
         if (courseMet) {
-            end(now, events);
+            end(now, courseBefore, course, 0, events);
             return events;
         }
-        deviation(before, now, course, nearNm, events);
+        deviation(before, now, courseBefore, course, nearNm, events);
         return events;
     }
 
     private void deviation(
-            Moment before, Moment now, @Nullable Measure course, double nearNm, List<TrackerEvent> events) {
+            Moment before,
+            Moment now,
+            @Nullable Measure courseBefore,
+            @Nullable Measure course,
+            double nearNm,
+            List<TrackerEvent> events) {
         double error = error(now);
         if (now.flownS() <= judgedFromS) {
             return;
@@ -158,7 +173,7 @@ final class HeadingWatch {
             } else if (course != null && towardCourse(error, course)) {
                 turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;
                 if (ontoLine(error, course, nearNm)) {
-                    end(now, events);
+                    end(now, courseBefore, course, nearNm, events);
                 }
             }
             return;
@@ -167,20 +182,21 @@ final class HeadingWatch {
             return;
         }
         if (course != null && ontoLine(error, course, nearNm)) {
-            end(now, events);
+            end(now, courseBefore, course, nearNm, events);
             return;
         }
         // Not there yet: while the turn goes on it may be the turn onto the course.
         if (course != null
                 && (towardCourse(error, course) || Math.abs(course.crossTrackNm()) < nearNm)
                 && now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S) {
+            worstDeg = turning ? worstDeg : error;
             turning = true;
             return;
         }
         boolean waited = turning;
         turning = false;
         deviating = true;
-        worstDeg = error;
+        worstDeg = waited && Math.abs(worstDeg) > Math.abs(error) ? worstDeg : error;
         events.add(new TrackerEvent.HeadingDeviationBegan(
                 (waited ? now.flownS() : at.orElse(now.flownS())) + shift, error));
     }
@@ -201,12 +217,29 @@ final class HeadingWatch {
         return Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < CourseWatch.ALONG_DEG;
     }
 
-    private void end(Moment now, List<TrackerEvent> events) {
+    /** The line is met, or the turn onto it begins {@code nearNm} from it: located between the two measures. */
+    private void end(
+            Moment now,
+            @Nullable Measure courseBefore,
+            @Nullable Measure course,
+            double nearNm,
+            List<TrackerEvent> events) {
         ended = true;
-        if (deviating) {
-            deviating = false;
-            events.add(new TrackerEvent.HeadingDeviationEnded(now.timeS(), worstDeg));
+        if (!deviating) {
+            return;
         }
+        deviating = false;
+        double atS = now.flownS();
+        if (courseBefore != null && course != null && nearNm == 0) {
+            atS = Hold.root(courseBefore.flownS(), courseBefore.crossTrackNm(), now.flownS(), course.crossTrackNm());
+        } else if (courseBefore != null && course != null && Math.abs(courseBefore.crossTrackNm()) > nearNm) {
+            atS = Hold.root(
+                    courseBefore.flownS(),
+                    Math.abs(courseBefore.crossTrackNm()) - nearNm,
+                    now.flownS(),
+                    Math.abs(course.crossTrackNm()) - nearNm);
+        }
+        events.add(new TrackerEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg));
     }
 
     /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
@@ -218,6 +251,7 @@ final class HeadingWatch {
             events.add(new TrackerEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg));
         }
         last = null;
+        lastCourse = null;
         turning = false;
         takenUp.reset();
         off.reset();

@@ -75,6 +75,17 @@ final class LegLines {
         }
     }
 
+    /** Set somewhere else: a direct goes from there. */
+    void reposition() {
+        for (int i = 0; i < aims.size(); i++) {
+            DirectAim aim = aims.get(i);
+            if (aim != null) {
+                aims.set(i, aim.again());
+                lines.set(i, null);
+            }
+        }
+    }
+
     /** The leg, from an index on, that is being flown: within half scale and along it; -1 if none is. */
     int flownAt(Moment now, int from, double halfScaleNm) {
         int found = -1;

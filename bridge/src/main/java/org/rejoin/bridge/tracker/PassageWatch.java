@@ -35,13 +35,14 @@ final class PassageWatch {
     private final double beganS;
     private double crossedS;
     private double angleDeg;
-    private double farSide;
+    private final double farSide;
     private double farthestNm;
     private boolean judged;
 
     /** The first crossing: when (flown seconds), at what angle, and on which side the aircraft is after it. */
     PassageWatch(double atS, double angleDeg, Measure after) {
         this.beganS = atS;
+        this.farSide = Math.signum(after.crossTrackNm());
         crossed(atS, angleDeg, after);
     }
 
@@ -49,16 +50,18 @@ final class PassageWatch {
     void crossed(double atS, double angle, Measure after) {
         crossedS = atS;
         angleDeg = angle;
-        farSide = Math.signum(after.crossTrackNm());
         judged = angle <= FLOWN_THROUGH_DEG;
-        farthestNm = Math.max(farthestNm, Math.abs(after.crossTrackNm()));
+        carried(after);
+    }
+
+    /** Overshoot is on the far side of the first crossing; back on the near side the line is yet to be met. */
+    private void carried(Measure now) {
+        farthestNm = Math.max(farthestNm, farSide * now.crossTrackNm());
     }
 
     /** Takes a step; true when the line has been flown through, and the event is added. */
     boolean step(Measure before, Measure now, List<TrackerEvent> events) {
-        if (Math.signum(now.crossTrackNm()) == farSide) {
-            farthestNm = Math.max(farthestNm, Math.abs(now.crossTrackNm()));
-        }
+        carried(now);
         if (judged) {
             return false;
         }

@@ -91,6 +91,29 @@ public final class Tracker {
         return inOrder(events);
     }
 
+    /**
+     * Whether the flight may be interpolated between the last sample and the next.
+     *
+     * @param next later than the last
+     * @return false across a gap in the feed or a jump no aircraft can make, and before the first sample
+     */
+    public boolean goesOnTo(AircraftState next) {
+        AircraftState before = last;
+        return before != null
+                && next.timeS() - before.timeS() <= feedTimeoutS
+                && jumpNm(before, next).isEmpty();
+    }
+
+    /** How far the aircraft was set elsewhere; empty if it may have flown there. */
+    private static OptionalDouble jumpNm(AircraftState before, AircraftState state) {
+        double movedNm = new Position(before.latitudeDeg(), before.longitudeDeg())
+                .distanceNm(new Position(state.latitudeDeg(), state.longitudeDeg()));
+        double speedKt = Math.max(
+                Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT);
+        double reachNm = JUMP_NM + JUMP_TIMES * speedKt * (state.timeS() - before.timeS()) / 3600;
+        return movedNm > reachNm ? OptionalDouble.of(movedNm) : OptionalDouble.empty();
+    }
+
     private void fly(AircraftState state, List<TrackerEvent> events) {
         for (Moment moment : path.to(state, pausedTotalS)) {
             if (amendment != null) {
@@ -105,8 +128,6 @@ public final class Tracker {
         Position from = new Position(before.latitudeDeg(), before.longitudeDeg());
         Position to = new Position(state.latitudeDeg(), state.longitudeDeg());
         double movedNm = from.distanceNm(to);
-        double speedKt = Math.max(
-                Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT);
         boolean standing = state.paused() || standingStill(before, state, movedNm);
         if (standing && !paused) {
             paused = true;
@@ -124,12 +145,13 @@ public final class Tracker {
             events.add(new TrackerEvent.FeedResumed(state.timeS(), gapS));
             breakOff(events);
         }
-        if (movedNm > JUMP_NM + JUMP_TIMES * speedKt * gapS / 3600) {
+        OptionalDouble jumpNm = jumpNm(before, state);
+        if (jumpNm.isPresent()) {
             breakOff(events);
             if (amendment != null) {
                 events.addAll(amendment.reposition(before.timeS()));
             }
-            events.add(new TrackerEvent.Repositioned(state.timeS(), movedNm));
+            events.add(new TrackerEvent.Repositioned(state.timeS(), jumpNm.getAsDouble()));
         }
     }
 
@@ -170,23 +192,47 @@ public final class Tracker {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
         List<TrackerEvent> events = new ArrayList<>();
-        if (amendment != null && assignedAltitudeFt.isPresent() && AmendmentWatch.altitudeOnly(route)) {
-            amendment.assignAltitude(assignedAltitudeFt.getAsDouble());
+        if (amendment != null && assignedAltitudeFt.isPresent() && Achievement.altitudeOnly(route)) {
+            events.addAll(amendment.assignAltitude(assignedAltitudeFt.getAsDouble()));
             events.add(new TrackerEvent.ClearanceIssued(
                     now.timeS(), route.clearance().text()));
             return inOrder(events);
         }
-        if (amendment != null) {
-            events.addAll(amendment.replaced(now.timeS()));
+        AmendmentWatch replaced = amendment;
+        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
+        if (replaced != null) {
+            boolean altitudeStays = assignedAltitudeFt.isEmpty();
+            events.addAll(replaced.replaced(now.timeS(), altitudeStays));
+            if (altitudeStays) {
+                replaced.altitude().ifPresent(watch::carryOn);
+            }
         }
         events.add(
                 new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
-        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
         amendment = watch;
         Moment here = path.last();
         if (here != null) {
             events.addAll(watch.step(here));
         }
+        return inOrder(events);
+    }
+
+    /**
+     * The controller takes the amendment in force back, at the time of the last sample: the flight goes on as filed and
+     * nothing of the amendment is asked for any more, its altitude included.
+     *
+     * @param text in ATC's words
+     * @return the words, and what was not done; empty if there is no amendment in force
+     */
+    public List<TrackerEvent> cancel(String text) {
+        AmendmentWatch cancelled = amendment;
+        AircraftState now = last;
+        if (cancelled == null || now == null) {
+            return List.of();
+        }
+        amendment = null;
+        List<TrackerEvent> events = new ArrayList<>(cancelled.replaced(now.timeS(), false));
+        events.add(new TrackerEvent.ClearanceIssued(now.timeS(), text));
         return inOrder(events);
     }
 
@@ -215,7 +261,7 @@ public final class Tracker {
      */
     public Optional<Progress> progress() {
         Moment here = path.last();
-        if (here == null) {
+        if (here == null || paused) {
             return Optional.empty();
         }
         if (amendment == null) {

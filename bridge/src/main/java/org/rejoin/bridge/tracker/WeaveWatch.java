@@ -18,10 +18,11 @@ final class WeaveWatch {
     /** A steeper crossing is a course reversal or an intercept, not a chase; common practice, no source. */
     private static final double ALONG_DEG = 60;
 
-    private final Deque<Double> crossingsS = new ArrayDeque<>();
+    private record Swing(double atS, double deg) {}
+
+    private final Deque<Swing> swings = new ArrayDeque<>();
     private double lowDeg = Double.NaN;
     private double highDeg = Double.NaN;
-    private double largestDeg;
     private boolean told;
 
     void note(Measure now) {
@@ -37,19 +38,19 @@ final class WeaveWatch {
         if (!(swing > SWING_DEG) || angleDeg > ALONG_DEG) {
             return;
         }
-        crossingsS.addLast(atS);
-        largestDeg = Math.max(largestDeg, swing);
-        while (crossingsS.getFirst() < atS - WINDOW_S) {
-            crossingsS.removeFirst();
+        swings.addLast(new Swing(atS, swing));
+        while (swings.getFirst().atS() < atS - WINDOW_S) {
+            swings.removeFirst();
         }
-        if (crossingsS.size() >= CROSSINGS && !told) {
+        if (swings.size() >= CROSSINGS && !told) {
             told = true;
-            events.add(new TrackerEvent.Weaving(timeS, crossingsS.size(), largestDeg));
+            double largest = swings.stream().mapToDouble(Swing::deg).max().orElse(swing);
+            events.add(new TrackerEvent.Weaving(timeS, swings.size(), largest));
         }
     }
 
     void reset() {
-        crossingsS.clear();
+        swings.clear();
         lowDeg = Double.NaN;
         highDeg = Double.NaN;
     }

@@ -1,0 +1,130 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
+
+import org.jspecify.annotations.Nullable;
+
+/** What an amendment asks for, and what of it has been done. What is done stays done. */
+final class Achievement {
+
+    private final AmendedRoute route;
+    private final boolean altitudeOnly;
+    private boolean intercepted;
+    private boolean joined;
+    private boolean resumed;
+    private boolean complete;
+    private double doneTimeS = Double.NEGATIVE_INFINITY;
+
+    Achievement(AmendedRoute route) {
+        this.route = route;
+        this.altitudeOnly = altitudeOnly(route);
+    }
+
+    /** An altitude and nothing else: the route stays as it was. */
+    static boolean altitudeOnly(AmendedRoute route) {
+        return route.clearance().altitudeFt().isPresent()
+                && route.clearance().instructions().size() == 1;
+    }
+
+    boolean complete() {
+        return complete;
+    }
+
+    boolean intercepted() {
+        return intercepted;
+    }
+
+    /** Found beyond the course when seen again: nobody saw the intercept, and nobody holds it against the pilot. */
+    void passedUnseen() {
+        intercepted = true;
+    }
+
+    /** Established on a leg. */
+    List<TrackerEvent> established(int index, double timeS) {
+        Leg leg = route.legs().get(index);
+        doneTimeS = Math.max(doneTimeS, timeS);
+        if (index == route.courseLeg()
+                || (route.course().isEmpty() && route.joinLegs().contains(index))) {
+            intercepted = true;
+        }
+        List<TrackerEvent> events = new ArrayList<>();
+        if (route.joinLegs().contains(index) && !joined) {
+            joined = true;
+            events.add(new TrackerEvent.AirwayJoined(timeS, leg.airway().orElse(""), endOf(index)));
+        }
+        if (route.resumesAt() >= 0 && index >= route.resumesAt() && !resumed) {
+            resumed = true;
+            events.add(new TrackerEvent.RouteResumed(timeS));
+        }
+        return events;
+    }
+
+    /** The end of a leg was reached: a station at the very end of the airway is all of it that is flown. */
+    List<TrackerEvent> reachedEnd(int index, double timeS) {
+        boolean atStation =
+                intercepted && index == route.courseLeg() && route.joinLegs().isEmpty();
+        Optional<Instruction.JoinAirway> join = route.clearance().first(Instruction.JoinAirway.class);
+        if (joined || !atStation || join.isEmpty()) {
+            return List.of();
+        }
+        joined = true;
+        return List.of(new TrackerEvent.AirwayJoined(timeS, join.get().airway(), endOf(index)));
+    }
+
+    private String endOf(int index) {
+        return route.legs().get(index).endsAt().map(fix -> fix.ident()).orElse("");
+    }
+
+    /** The end of a step: whether all of it is done now. */
+    List<TrackerEvent> step(
+            @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+        if (complete || missing(now, heading, altitude).isPresent()) {
+            return List.of();
+        }
+        complete = true;
+        if (route.courseLeg() < 0 && heading != null && heading.established()) {
+            doneTimeS = heading.establishedTimeS();
+        }
+        // Done by something located inside this step, or found to be done at its end.
+        boolean located = before == null || doneTimeS >= before.timeS();
+        return List.of(new TrackerEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
+    }
+
+    /** What has not been done yet, in words; empty when the amendment is complete. */
+    Optional<String> missing(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+        if (altitudeOnly && altitude != null) {
+            return now != null && altitude.done(now)
+                    ? Optional.empty()
+                    : Optional.of(String.format(Locale.ROOT, "did not reach %.0f ft", altitude.assignedFt()));
+        }
+        if (route.courseLeg() < 0) {
+            return heading == null || heading.established() || (now != null && heading.unseen(now))
+                    ? Optional.empty()
+                    : Optional.of("the assigned heading was not taken up");
+        }
+        if (!intercepted) {
+            return Optional.of(route.course()
+                    .map(course -> String.format(
+                            Locale.ROOT,
+                            "never established on the %s %03.0f radial",
+                            course.station().ident(),
+                            course.radial().deg()))
+                    .orElseGet(
+                            () -> "never established on " + route.joinedAirway().orElse("the course")));
+        }
+        if (!route.joinLegs().isEmpty() && !joined) {
+            return Optional.of("did not join " + route.joinedAirway().orElse("the airway"));
+        }
+        if (route.resumesAt() >= 0 && !resumed) {
+            return Optional.of("did not come back to the filed route");
+        }
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,159 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.protocol.AircraftState;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Flights cut by new clearances, gaps and jumps: what was open ends there, and nobody is blamed for what nobody saw. */
+class InterruptedFlightsTest {
+
+    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
+
+    private static Flown fly(List<AircraftState> states, List<Amendment> amendments) {
+        return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, FILED);
+    }
+
+    private static Amendment say(double elapsedS, String text) {
+        return new Amendment(new Amendment.When.ElapsedS(elapsedS), text, OptionalDouble.empty());
+    }
+
+    private static Leg approaching() {
+        return Ocean.toRadial(45, -1, 120, Ocean.CALM);
+    }
+
+    @Test
+    void anAltitudeDeviationEndsWhereAnotherAltitudeIsAssigned() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        leg.flight.altitude(t -> t < 60 ? 6000 : 6200);
+        List<AircraftState> states = leg.flight.sample(2);
+        Flown flown = fly(
+                states,
+                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(100, "climb and maintain 6200")));
+        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.AltitudeDeviationEnded.class))
+                .extracting(TrackerEvent::timeS)
+                .containsExactly(100.0);
+    }
+
+    @Test
+    void aDeviationOpenAtTheEndOfTheFlightEndsThere() {
+        Leg leg = approaching();
+        leg.flight.seconds(60).turn(-20).seconds(60).altitude(t -> t < 90 ? 6000 : 6300);
+        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
+        assertThat(flown.all(TrackerEvent.HeadingDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.HeadingDeviationEnded.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.AltitudeDeviationEnded.class)).hasSize(1);
+        assertThat(flown.events().get(flown.events().size() - 1)).isInstanceOf(TrackerEvent.FlightEnded.class);
+    }
+
+    @Test
+    void theAssignedAltitudeStaysInForceWhenTheNextClearanceNamesNone() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        leg.flight.altitude(t -> t < 120 ? 6000 : 6300);
+        List<AircraftState> states = leg.flight.sample(2);
+        String clearance = Ocean.radialClearance(states.get(0));
+        Flown flown = fly(states, List.of(Ocean.at(2, clearance, 6000), say(40, clearance)));
+        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class))
+                .as("%s", flown.events())
+                .extracting(TrackerEvent::timeS)
+                .allSatisfy(at -> assertThat(at).isCloseTo(120, Offset.offset(0.5)));
+        assertThat(flown.faults()).contains(Fault.Code.ALTITUDE_NOT_HELD);
+    }
+
+    @Test
+    void aClearanceDueInAGapIsSpokenWhenTheAircraftIsSeenAgain() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        List<AircraftState> all = leg.flight.sample(2);
+        List<AircraftState> states =
+                all.stream().filter(s -> s.timeS() < 30 || s.timeS() >= 60).toList();
+        Flown flown = fly(states, List.of(Ocean.at(45, Ocean.radialClearance(all.get(0)), 6000)));
+        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
+                .extracting(TrackerEvent::timeS)
+                .containsExactly(60.0);
+    }
+
+    @Test
+    void aClearanceDueDuringAJumpIsSpokenAfterIt() {
+        List<AircraftState> states =
+                new ArrayList<>(approaching().flight.seconds(30).sample(1));
+        ClosedFormFlight there = approaching().flight.seconds(200);
+        Position moved = new Position(29.4, -44.9);
+        ClosedFormFlight elsewhere = new ClosedFormFlight(moved, 90, 120, Ocean.CALM).seconds(120);
+        elsewhere.sample(1).forEach(s -> states.add(s.withTimeS(s.timeS() + 31)));
+        Flown flown = fly(
+                states,
+                List.of(Ocean.at(30.5, Ocean.radialClearance(there.sample(1).get(0)), 6000)));
+        assertThat(flown.all(TrackerEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
+                .extracting(TrackerEvent::timeS)
+                .containsExactly(31.0);
+    }
+
+    @Test
+    void oneWaitingForAPointDoesNotHoldUpTheNext() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        List<AircraftState> states = leg.flight.sample(2);
+        Flown flown = fly(
+                states,
+                List.of(
+                        new Amendment(
+                                new Amendment.When.Abeam("SOUTH"), "climb and maintain 7000", OptionalDouble.empty()),
+                        Ocean.at(20, Ocean.radialClearance(states.get(0)), 6000)));
+        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
+                .extracting(TrackerEvent::timeS)
+                .containsExactly(20.0);
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 5})
+    void abeamIsFoundFromPositionsAlone(double hz) {
+        Position start = Ocean.V40.pointAt(20);
+        Position station = new Position(30.0, -45.0);
+        double abeamS = (Ocean.V40.offset(station).alongTrackNm() - 20) / 120 * 3600;
+        List<AircraftState> bare = new ClosedFormFlight(
+                        start, Ocean.V40.courseAt(20).deg(), 120, Ocean.CALM)
+                .seconds(abeamS + 30).sample(hz).stream()
+                        .map(s -> AircraftState.at(s.timeS(), s.latitudeDeg(), s.longitudeDeg()))
+                        .toList();
+        Flown flown = fly(
+                bare,
+                List.of(new Amendment(
+                        new Amendment.When.Abeam("AAA"), "climb and maintain 7000", OptionalDouble.empty())));
+        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
+                .singleElement()
+                .satisfies(spoken -> assertThat(spoken.timeS()).isCloseTo(abeamS, Offset.offset(2.0)));
+    }
+
+    @Test
+    void aDirectGoesFromWhereTheAircraftWasSet() {
+        ClosedFormFlight here = new ClosedFormFlight(new Position(30.6, -44.9), 120, 120, Ocean.CALM);
+        Position fix = new Position(29.2, -44.2);
+        here.turnTo(here.end().position().to(fix).initial().deg()).seconds(60);
+        List<AircraftState> states = new ArrayList<>(here.sample(1));
+        double then = states.get(states.size() - 1).timeS();
+        Position moved = new Position(29.4, -44.9);
+        ClosedFormFlight there =
+                new ClosedFormFlight(moved, moved.to(fix).initial().deg(), 120, Ocean.CALM).seconds(240);
+        there.sample(1).forEach(s -> states.add(s.withTimeS(s.timeS() + then + 1)));
+        Flown flown = fly(states, List.of(say(2, "proceed direct SOUTH, then as filed")));
+        assertThat(flown.all(TrackerEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.CourseDeviationBegan.class)).isEmpty();
+        assertThat(flown.progress().get(flown.progress().size() - 1).crossTrackNm())
+                .hasValueCloseTo(0.0, Offset.offset(0.05));
+    }
+}
