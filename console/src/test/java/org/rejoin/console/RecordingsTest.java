@@ -1,11 +1,13 @@
 package org.rejoin.console;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.SeatChoice;
@@ -22,7 +24,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Non-regression: the recordings of the repository still give the log and the grade that stand beside them. */
+/**
+ * Non-regression: the recordings of the repository still give the log and the grade that stand beside them. After a
+ * change on purpose, {@code -Drejoin.write-recordings=true} writes both anew from the same datagrams.
+ */
 class RecordingsTest {
 
     private static final List<WireFormat> FORMATS = List.of(new DisFormat(), new NmeaFormat(), new JsonFormat());
@@ -48,6 +53,15 @@ class RecordingsTest {
                 FORMATS,
                 SeatChoice.all(),
                 List.of());
+        if (Boolean.getBoolean("rejoin.write-recordings")) {
+            Files.write(
+                    recording.resolve("log.jsonl"),
+                    debrief.events().stream()
+                            .map(event -> EventJson.line(event) + "\n")
+                            .collect(Collectors.joining())
+                            .getBytes(UTF_8));
+            Files.writeString(recording.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+        }
         assertThat(debrief.events().stream().map(EventJson::line))
                 .containsExactlyElementsOf(Files.readAllLines(recording.resolve("log.jsonl")));
         assertThat(Recording.gradeJson(debrief.grade())).isEqualTo(Files.readString(recording.resolve("grade.json")));

@@ -52,7 +52,7 @@ final class AmendmentWatch {
     /** Another altitude, with a fair time to reach it; a deviation from the one before is over. */
     List<TrackerEvent> assignAltitude(double feet) {
         List<TrackerEvent> events = altitude == null ? List.of() : altitude.breakOff();
-        altitude = new AltitudeWatch(feet, limits.altitudeFt());
+        altitude = new AltitudeWatch(feet);
         return events;
     }
 
@@ -67,7 +67,7 @@ final class AmendmentWatch {
 
     private @Nullable HeadingWatch newHeading() {
         return route.assignedHeading()
-                .map(plan -> new HeadingWatch(plan.magnetic().deg(), limits.headingDeg()))
+                .map(plan -> new HeadingWatch(plan.magnetic().deg()))
                 .orElse(null);
     }
 
