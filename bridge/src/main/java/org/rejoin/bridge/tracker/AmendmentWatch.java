@@ -238,7 +238,7 @@ final class AmendmentWatch {
     }
 
     private double stationDistanceNm(Moment now) {
-        return active == route.courseLeg()
+        return limits.angular() && active == route.courseLeg()
                 ? route.course()
                         .map(Course::station)
                         .map(station -> station.position().distanceNm(now.position()))
@@ -255,8 +255,8 @@ final class AmendmentWatch {
         events.addAll(heading.step(now, measure, met, halfScale));
     }
 
-    private Optional<String> missing() {
-        return done.missing(null, heading, altitude);
+    private String missing() {
+        return done.missing(heading, altitude);
     }
 
     Progress progress(Moment now) {
@@ -340,7 +340,7 @@ final class AmendmentWatch {
             events.addAll(altitude.breakOff());
         }
         if (!done.complete()) {
-            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing().orElse("")));
+            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing()));
         }
         return events;
     }
@@ -352,7 +352,7 @@ final class AmendmentWatch {
             events.addAll(altitude.breakOff());
         }
         if (!done.complete()) {
-            events.add(new TrackerEvent.AmendmentReplaced(timeS, missing().orElse("")));
+            events.add(new TrackerEvent.AmendmentReplaced(timeS, missing()));
         }
         return events;
     }

@@ -19,6 +19,15 @@ public record Limits(
     public static final Limits INSTRUMENT_RATING = new Limits(2, Double.POSITIVE_INFINITY, 10, 100, 0.75);
 
     /**
+     * Whether full scale depends on the distance from a station.
+     *
+     * @return false for a linear scale
+     */
+    public boolean angular() {
+        return !Double.isInfinite(fullScaleDeg);
+    }
+
+    /**
      * Full scale at a place: the linear one, or the angular one at a distance from the station, whichever is less.
      *
      * @param stationDistanceNm distance from the station that guides; positive infinity where none does
