@@ -160,7 +160,7 @@ final class LegSequence {
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
-            end = new FixWatch(ident, computed, line, next);
+            end = new FixWatch(ident, computed, line, next, limits.flyByMarginNm());
             ahead = end;
             if (last != null) {
                 end.step(end.measure(last), false, true);
