@@ -58,10 +58,10 @@ final class BinaryFraming {
     /** Sub-records with an index, for feeds that no fixed offsets explain. */
     static List<Frame> inParts(List<Datagram> datagrams) {
         List<Frame> frames = new ArrayList<>();
-        for (Layout.Records records : SubRecords.likely(datagrams)) {
-            frames.add(subRecords(datagrams, records, true));
-            if (records.index().type().size() == 1) {
-                frames.add(subRecords(datagrams, records, false));
+        for (SubRecords.Likely likely : SubRecords.likely(datagrams)) {
+            frames.add(subRecords(datagrams, likely.records(), likely.littleEndian()));
+            if (likely.records().index().type().size() == 1) {
+                frames.add(subRecords(datagrams, likely.records(), !likely.littleEndian()));
             }
         }
         return frames;

@@ -74,8 +74,7 @@ final class Directions {
         List<Found> best = new ArrayList<>();
         for (Found found : all) {
             if (best.stream().noneMatch(b -> b.spot().overlaps(found.spot()))
-                    && !found.spot().overlaps(motion.latitude())
-                    && !found.spot().overlaps(motion.longitude())) {
+                    && !motion.place().overlaps(found.spot())) {
                 best.add(narrowed(found, all));
             }
         }

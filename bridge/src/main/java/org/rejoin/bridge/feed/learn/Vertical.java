@@ -18,6 +18,7 @@ final class Vertical {
 
     private static final double LOWEST_FT = -1500;
     private static final double HIGHEST_FT = 60_000;
+    private static final double HIGHEST_GEOID_FT = 400;
     private static final double LEAST_SPREAD_FT = 150;
     private static final double STEEPEST_DEG = 20;
     private static final double STEEP_DEG = 13;
@@ -190,7 +191,7 @@ final class Vertical {
         }
         double score = scale.prior() - (steepest > STEEP_DEG ? 1 : 0) - (fastestFpm < SLOW_FPM ? 1 : 0);
         score -= 5 * candidate.smooth.roughness() / candidate.smooth.spread();
-        score += motion.longitude().precedes(candidate.spot) ? 0.4 : 0;
+        score += motion.place().precedes(candidate.spot) ? 0.4 : 0;
         score += width(candidate.spot);
         List<String> words = new ArrayList<>();
         Optional<Support> rate = rate(candidate, mps);
@@ -206,6 +207,11 @@ final class Vertical {
         if (rate.isEmpty() && pitch.isEmpty()) {
             score -= 2;
             words.add("it is smooth, and nothing else speaks for it");
+        }
+        if (motion.heightM().length > 0) {
+            boolean fits = isHeight(feet);
+            score += fits ? 3 : -5;
+            words.add(fits ? "it is the height of the position" : "it is not the height of the position");
         }
         if (altimeterFt.isPresent()) {
             double off = Math.abs(feet[n - 1] - altimeterFt.getAsDouble());
@@ -225,6 +231,18 @@ final class Vertical {
                 pitch.map(Support::score).orElse(0.0),
                 pitch.map(Support::r2).orElse(0.0),
                 String.join("; ", words)));
+    }
+
+    /** The height of an earth-centred position, or above the sea where the sender knows the geoid. */
+    private boolean isHeight(double[] feet) {
+        double least = Double.POSITIVE_INFINITY;
+        double most = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < feet.length; i++) {
+            double off = feet[i] - motion.heightM()[i] / FT;
+            least = Math.min(least, off);
+            most = Math.max(most, off);
+        }
+        return most - least < 100 && Math.max(Math.abs(least), Math.abs(most)) < HIGHEST_GEOID_FT;
     }
 
     /** A vertical speed in a unit that makes it the slope of the altitude. */
