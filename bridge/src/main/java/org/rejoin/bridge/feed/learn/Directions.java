@@ -30,7 +30,13 @@ final class Directions {
      * @param windMps what has to be taken from the motion to make it fit; 0 for a track
      * @param deg the direction itself, continuous
      */
-    record Found(Spot spot, Scale scale, double rmsDeg, double offsetDeg, double windMps, double[] deg) {}
+    record Found(Spot spot, Scale scale, double rmsDeg, double offsetDeg, double windMps, double[] deg) {
+
+        /** How far its north is from true north or magnetic north, whichever is nearer; degrees. */
+        double offNorthDeg(double variationDeg) {
+            return Math.min(Math.abs(offsetDeg), Math.abs(Math.IEEEremainder(offsetDeg - variationDeg, 360)));
+        }
+    }
 
     Directions(Frame frame, Grid grid) {
         turning = new ArrayList<>();

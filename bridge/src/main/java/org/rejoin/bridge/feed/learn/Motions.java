@@ -13,6 +13,9 @@ final class Motions {
     private static final int KEPT = 60;
     private static final double LEAST_SPREAD_DEG = 0.003;
     private static final double MOST_SPREAD_DEG = 8;
+    /** A position turned on the globe makes directions of an odd north. */
+    private static final double OFF_NORTH_DEG = 4;
+
     private static final double ROUGH = 0.02;
 
     private Motions() {}
@@ -38,7 +41,7 @@ final class Motions {
             List<Rates.Found> components) {}
 
     /** Pairs that an aircraft can have flown, the best first. */
-    static List<Scored> search(Frame frame, Grid grid) {
+    static List<Scored> search(Frame frame, Grid grid, Known known) {
         List<Half> halves = halves(frame, grid);
         List<Motion> motions = new ArrayList<>();
         for (Half lat : halves) {
@@ -61,7 +64,7 @@ final class Motions {
         Rates rates = new Rates(frame, grid);
         List<Scored> scored = new ArrayList<>();
         for (Motion motion : motions.subList(0, Math.min(KEPT, motions.size()))) {
-            scored.add(score(motion, directions, rates, grid));
+            scored.add(score(motion, directions, rates, grid, known));
         }
         scored.sort(Comparator.comparingDouble(Scored::score).reversed());
         return scored;
@@ -92,27 +95,28 @@ final class Motions {
     }
 
     private static boolean alike(Half lat, Half lon) {
-        boolean lettered =
-                lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent();
-        boolean letters = lat.spot.hemisphere().isEmpty()
-                || (lat.spot.hemisphere().get().negative().contains("S")
-                        && lon.spot.hemisphere().orElseThrow().negative().contains("W"));
+        boolean letters = lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent()
+                && lat.spot.hemisphere().map(h -> h.negative().contains("S")).orElse(true)
+                && lon.spot.hemisphere().map(h -> h.negative().contains("W")).orElse(true);
         return !lat.spot.overlaps(lon.spot)
                 && lat.spot.type().equals(lon.spot.type())
                 && lat.scale.equals(lon.scale)
-                && lettered
                 && letters;
     }
 
-    private static Scored score(Motion motion, Directions directions, Rates rates, Grid grid) {
+    private static Scored score(
+            Motion motion, Directions directions, Rates rates, Grid grid, Known known) {
         List<Directions.Found> turns = directions.of(motion);
         List<Rates.Found> speeds = rates.speeds(motion);
         List<Rates.Found> rolls = rates.rolls(motion, grid);
         List<Rates.Found> components = rates.components(motion);
         double score = motion.place().scale().prior() - 20 * motion.jitter();
-        for (Directions.Found turn : turns.subList(0, Math.min(3, turns.size()))) {
-            score += 2 - turn.rmsDeg();
-        }
+        double variation = turns.isEmpty() ? 0 : known.variationDeg(motion);
+        score += turns.stream()
+                .limit(3)
+                .filter(turn -> turn.offNorthDeg(variation) < OFF_NORTH_DEG)
+                .mapToDouble(turn -> 2 - turn.rmsDeg())
+                .sum();
         if (!speeds.isEmpty()) {
             score += 2.5 - 40 * speeds.get(0).residual() - 40 * speeds.get(0).off();
         }

@@ -2,6 +2,7 @@ package org.rejoin.bridge.feed.learn;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 import org.rejoin.protocol.profile.NumberType;
 import org.rejoin.protocol.profile.Quantity;
@@ -44,6 +45,11 @@ record Place(List<Spot> spots, Scale scale) {
 
     boolean lettered() {
         return spots.get(0).hemisphere().isPresent();
+    }
+
+    /** Places in words. */
+    String words() {
+        return spots.stream().map(Spot::words).collect(Collectors.joining(", ")) + " in " + scale.words();
     }
 
     /** How usual their order is: one behind the other, in the order of their names or against it. */

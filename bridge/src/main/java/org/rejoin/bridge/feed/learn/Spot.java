@@ -40,6 +40,11 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
         return type.isPresent() && type.get().isInteger();
     }
 
+    /** An angle that goes both ways is not sent so. */
+    boolean unsigned() {
+        return type.isPresent() && (type.get() == NumberType.U16 || type.get() == NumberType.U32);
+    }
+
     boolean overlaps(Spot other) {
         return key.equals(other.key)
                 && index.equals(other.index)

@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
@@ -83,9 +81,11 @@ final class Verdict {
 
     private boolean position() {
         double margin = 4;
+        String next = "none";
         for (Motions.Scored other : positions) {
             if (!other.motion().sameAs(motion)) {
                 margin = best.score() - other.score();
+                next = other.motion().place().words();
                 break;
             }
         }
@@ -96,10 +96,11 @@ final class Verdict {
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.8 * (1 - Math.exp(-Math.max(0, margin)));
         String evidence = String.format(
                 Locale.ROOT,
-                "%d directions, %d speeds and %d rolls of the record follow its motion; next best position %.1f behind",
+                "%d directions, %d speeds and %d rolls of the record follow its motion; next best position (%s) %.1f behind",
                 best.directions().size(),
                 best.speeds().size() + best.components().size(),
                 best.rolls().size(),
+                next,
                 margin);
         Place place = motion.place();
         for (int i = 0; i < place.spots().size(); i++) {
@@ -113,7 +114,7 @@ final class Verdict {
     }
 
     private void directions(boolean positionSure) {
-        double variation = variationDeg();
+        double variation = known.variationDeg(motion);
         notes.add(String.format(
                 Locale.ROOT,
                 "variation %.1f east %s",
@@ -168,19 +169,6 @@ final class Verdict {
                         found.offsetDeg()));
             }
         }
-    }
-
-    private double variationDeg() {
-        if (known.variationDeg().isPresent()) {
-            return known.variationDeg().getAsDouble();
-        }
-        double latitude = motion.latitudeDeg()[0];
-        double longitude = Math.IEEEremainder(motion.longitudeDeg()[0], 360);
-        Position place = new Position(latitude, longitude >= 180 ? -180 : longitude);
-        return MagneticModel.WMM2025
-                .field(place, 0, known.decimalYear())
-                .variation()
-                .eastDeg();
     }
 
     private void speed(boolean positionSure) {
@@ -251,7 +239,7 @@ final class Verdict {
         for (Vertical.Found other : found) {
             if (!other.sameAs(first) && !other.isPieceOf(first)) {
                 margin = first.score() - other.score();
-                next = other.spot().words() + " in " + other.scale().words();
+                next = other.spot().words() + " in " + other.scale().words() + ", " + other.words();
                 unitOnly = other.spot().overlaps(first.spot());
                 break;
             }

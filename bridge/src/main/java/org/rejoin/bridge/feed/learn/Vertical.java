@@ -32,6 +32,7 @@ final class Vertical {
     private final Motion motion;
     private final OptionalDouble altimeterFt;
     private final List<Smoothed> columns = new ArrayList<>();
+    private final double[] airspeedMps;
     private final double[] bankLoad;
 
     private record Smoothed(Spot spot, Grid.Smooth smooth, Column column) {}
@@ -132,12 +133,14 @@ final class Vertical {
         }
         double[] speed = motion.speedMps();
         double[] rate = motion.turnRateDegS(grid);
+        airspeedMps = new double[speed.length];
         bankLoad = new double[speed.length];
         double median = motion.medianMps();
         double[] wind = Hodograph.wind(motion, grid);
         for (int i = 0; i < speed.length; i++) {
             double tan = speed[i] * Math.toRadians(rate[i]) / 9.80665;
             double airspeed = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
+            airspeedMps[i] = Math.max(1, airspeed);
             bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, airspeed * airspeed);
         }
     }
@@ -175,14 +178,13 @@ final class Vertical {
             return Optional.empty();
         }
         int n = grid.size();
-        double[] speed = motion.speedMps();
         double[] climbDeg = new double[n];
         double[] feet = new double[n];
         double[] mps = new double[n];
         for (int i = 0; i < n; i++) {
             feet[i] = candidate.smooth.value()[i] * toFt;
             mps[i] = candidate.smooth.slope()[i] * scale.factor();
-            climbDeg[i] = Math.toDegrees(Math.atan2(mps[i], Math.max(1, speed[i])));
+            climbDeg[i] = Math.toDegrees(Math.atan2(mps[i], airspeedMps[i])); // the nose points through the air
         }
         double steepest = Grid.Smooth.range(climbDeg) / 2;
         double fastestFpm = Grid.Smooth.range(mps) / Unit.FT_PER_MIN.factor();
@@ -282,7 +284,8 @@ final class Vertical {
         for (Smoothed candidate : columns) {
             // The upper half of a vertical speed, read as a number of its own, looks much like a pitch.
             if (candidate.spot.overlaps(altitude.spot)
-                    || rate.map(candidate.spot::overlaps).orElse(false)) {
+                    || rate.map(candidate.spot::overlaps).orElse(false)
+                    || candidate.spot.unsigned()) {
                 continue;
             }
             for (Scale scale : Scale.angles(candidate.spot)) {
@@ -336,7 +339,7 @@ final class Vertical {
         return new Support(
                 candidate.spot,
                 signed,
-                2.5 * r2 - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
+                Math.min(3.5, -0.75 * Math.log(1 - r2)) - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
                 off,
                 r2);
     }
