@@ -2,6 +2,7 @@ package org.rejoin.console.flight;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.HashSet;
 import java.util.List;
@@ -16,7 +17,7 @@ import org.junit.jupiter.api.Test;
 class SeatNamesTest {
 
     private static SeatKey key(int port, String aircraft) {
-        return new SeatKey(new InetSocketAddress("127.0.0.1", port), aircraft);
+        return new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), aircraft);
     }
 
     @Test

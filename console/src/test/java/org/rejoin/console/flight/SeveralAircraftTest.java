@@ -2,6 +2,7 @@ package org.rejoin.console.flight;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -28,7 +29,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** One port, several aircraft: each is flown, logged and graded as if it were alone. */
 class SeveralAircraftTest {
 
-    private static final InetSocketAddress HERE = new InetSocketAddress("127.0.0.1", 3000);
+    private static final InetSocketAddress HERE = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
     private static final List<WireFormat> FORMATS = List.of(new JsonFormat());
     private static final List<AircraftState> GOOD = new ArrayList<>();
     private static final List<AircraftState> LATE = new ArrayList<>();
@@ -65,7 +66,7 @@ class SeveralAircraftTest {
                         String named = json.replaceFirst("\\{", "{\"callsign\":\"" + sender.callsign() + "\",");
                         writer.write(Datagram.of(
                                 1_780_000_000_000_000L + i * 1_000_000L + s * 100L,
-                                new InetSocketAddress("127.0.0.1", sender.port()),
+                                new InetSocketAddress(InetAddress.getLoopbackAddress(), sender.port()),
                                 named.getBytes(StandardCharsets.UTF_8)));
                     }
                 }
