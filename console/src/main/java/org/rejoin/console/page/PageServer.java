@@ -58,6 +58,7 @@ public final class PageServer implements AutoCloseable {
 
     private final Setting setting;
     private final PageAccess access;
+    private final PageActions actions;
     private final RoutePicture routes;
     private final EventLoopGroup group;
     private final Channel channel;
@@ -70,6 +71,7 @@ public final class PageServer implements AutoCloseable {
             throws IOException {
         this.setting = setting;
         this.access = new PageAccess(token);
+        this.actions = actions;
         this.routes = new RoutePicture(setting.lesson(), setting.date());
         this.picture = new Picture(
                 setting.lesson(),
@@ -254,7 +256,12 @@ public final class PageServer implements AutoCloseable {
 
     private void tick() {
         Picture.Texts texts = new Picture.Texts();
-        seats.values().forEach(seat -> picture.add(seat, texts));
+        for (SeatPage seat : seats.values()) {
+            picture.add(seat, texts);
+            if (seat.stale()) {
+                actions.execute(seat::refresh);
+            }
+        }
         picture.update(texts);
         boolean status = ticks++ % STATUS_EVERY_TICKS == 0;
         for (Audience audience : Audience.values()) {

@@ -33,10 +33,8 @@ import org.jspecify.annotations.Nullable;
  */
 public final class SeatPage implements FlightDesk.Watcher {
 
-    /** A browser draws no more often, nanoseconds. */
-    private static final long SHOWN_EVERY_NS = 50_000_000;
-
-    private static final long GRADED_EVERY_NS = 1_000_000_000;
+    /** Refreshes; about a second. */
+    private static final int GRADED_EVERY = 20;
 
     private static final int ROOM = 20_000;
 
@@ -54,8 +52,10 @@ public final class SeatPage implements FlightDesk.Watcher {
     private @Nullable Row before;
     private @Nullable AircraftState last;
     private @Nullable Progress lastProgress;
-    private long shownNs;
-    private long gradedNs;
+    private volatile boolean stale;
+    private int refreshed;
+    private int events;
+    private int graded;
     private String saidNext = "";
     private String saidGrade = "";
 
@@ -93,14 +93,26 @@ public final class SeatPage implements FlightDesk.Watcher {
             }
         }
         latest.set(row);
-        long now = System.nanoTime();
-        if (now - shownNs >= SHOWN_EVERY_NS) {
-            shownNs = now;
-            sayNext(progress);
-            if (now - gradedNs >= GRADED_EVERY_NS) {
-                gradedNs = now;
-                sayGrade();
-            }
+        stale = true;
+    }
+
+    /** Whether a sample came that words and grade do not tell of yet; may be asked from any thread. */
+    boolean stale() {
+        return stale;
+    }
+
+    /** Says what is next, and now and then the grade; asked for by the page, on the flight's thread. */
+    void refresh() {
+        Progress progress = lastProgress;
+        if (progress == null) {
+            return;
+        }
+        stale = false;
+        sayNext(progress);
+        // At an event at once; else the last grade of a burst would never be told.
+        if (events != graded || refreshed++ % GRADED_EVERY == 0) {
+            graded = events;
+            sayGrade();
         }
     }
 
@@ -169,6 +181,8 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void event(TrackerEvent event) {
+        events++;
+        stale = true;
         if (event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed) {
             apart = true;
         }

@@ -148,10 +148,11 @@ export class Plan {
     const xs = points.map((p) => p[0]);
     const ys = points.map((p) => p[1]);
     const left = Math.min(...xs), right = Math.max(...xs), top = Math.min(...ys), bottom = Math.max(...ys);
-    const scale = Math.min((this.width - 120) / Math.max(right - left, 2), (this.height - 110) / Math.max(bottom - top, 2));
-    this.x = (left + right) / 2;
-    this.y = (top + bottom) / 2 + 12 / scale;
+    // Room for the buttons above, scale and wind below, labels at the sides.
+    const scale = Math.min((this.width - 150) / Math.max(right - left, 2), (this.height - 125) / Math.max(bottom - top, 2));
     this.scale = Math.max(0.5, scale);
+    this.x = (left + right) / 2;
+    this.y = (top + bottom) / 2 - 8 / this.scale;
   }
 
   px(x) { return (x - this.x) * this.scale + this.width / 2; }
@@ -406,16 +407,19 @@ export class Plan {
     pen.font = '13px system-ui, sans-serif';
     this.text(length + ' NM', 18 + w, y + 5, colours.ink);
     const h = model.hello;
-    this.arrow(230, y - 3, 0, []);
-    this.arrow(230, y - 3, h.variation_deg, [3, 3]);
-    this.text('true north up; dashed: magnetic, ' + Math.abs(h.variation_deg).toFixed(1) + '° '
-      + (h.variation_deg < 0 ? 'west' : 'east'), 250, y + 2, colours.ink);
+    let x = 200;
+    this.arrow(x, y - 3, 0, []);
+    this.arrow(x, y - 3, h.variation_deg, [3, 3]);
+    const north = 'true north up; dashed: magnetic, ' + Math.abs(h.variation_deg).toFixed(1) + '° '
+      + (h.variation_deg < 0 ? 'west' : 'east');
+    this.text(north, x + 18, y + 2, colours.ink);
+    x += 18 + pen.measureText(north).width + 34;
     const wind = h.wind_kt > 0
       ? 'wind ' + String(Math.round(h.wind_from_deg)).padStart(3, '0') + ' true, ' + Math.round(h.wind_kt) + ' kt'
       : 'wind calm';
-    if (this.width > 640) {
-      if (h.wind_kt > 0) { this.arrow(540, y - 3, h.wind_from_deg + 180, []); }
-      this.text(wind, 560, y + 2, colours.ink);
+    if (x + 170 < this.width) {
+      if (h.wind_kt > 0) { this.arrow(x, y - 3, h.wind_from_deg + 180, []); }
+      this.text(wind, x + 18, y + 2, colours.ink);
     }
   }
 

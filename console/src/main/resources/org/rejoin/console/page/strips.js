@@ -128,14 +128,25 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
       pen.fillRect(x, py(bands[k] + limit), px(rows[k][T]) - x + 0.6, py(bands[k] - limit) - py(bands[k] + limit));
     }
   }
+  pen.restore();
+  rule(pen, left, top, left, bottom, colours.ink, 1.2);
+  const show = (v) => (turning ? String(((Math.round(v) - 1) % 360 + 360) % 360 + 1).padStart(3, '0') : String(Math.round(v)));
+  const step = (turning ? [5, 10, 20, 30, 60, 90, 180] : [50, 100, 200, 500, 1000, 2000, 5000, 10000])
+    .find((each) => (high - low) / each <= 4) || 20000;
+  for (let v = Math.ceil(low / step) * step; v <= high; v += step) {
+    if (py(v) > top + 4 && py(v) < bottom - 2) {
+      rule(pen, left, py(v), right, py(v), colours.rule, 1);
+      say(pen, show(v), left - 6, py(v) + 5, 'right');
+    }
+  }
+  pen.save();
+  pen.beginPath();
+  pen.rect(left, 0, right - left + 8, bottom + 2);
+  pen.clip();
   const points = [];
   rows.forEach((row, k) => { if (row[APART] === 1) { points.push(null); } points.push([px(row[T]), py(values[k])]); });
   curve(pen, points);
   pen.restore();
-  rule(pen, left, top, left, bottom, colours.ink, 1.2);
-  const show = (v) => (turning ? String(((Math.round(v) - 1) % 360 + 360) % 360 + 1).padStart(3, '0') : String(Math.round(v)));
-  say(pen, show(high - room / 2), left - 6, py(high - room / 2) + 5, 'right');
-  say(pen, show(low + room / 2), left - 6, py(low + room / 2) + 5, 'right');
   say(pen, unit, left, h - 6);
   say(pen, 'last ' + SPAN_S / 60 + ' minutes', right, h - 6, 'right');
 }
