@@ -2,6 +2,7 @@ package org.rejoin.console.page;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -36,7 +37,14 @@ record NextAction(String text, double inNm) {
     /** On the line; further off a correction is spoken of, nautical miles (common practice, no source). */
     private static final double ON_LINE_NM = 0.3;
 
-    static NextAction of(Optional<AmendedRoute> amended, Progress now) {
+    /**
+     * Works it out.
+     *
+     * @param amended in force
+     * @param now where the flight stands
+     * @param headingDeg by the compass, while the turn to an assigned heading may still be going on; else empty
+     */
+    static NextAction of(Optional<AmendedRoute> amended, Progress now, OptionalDouble headingDeg) {
         if (amended.isEmpty()) {
             return new NextAction("fly as filed; listen for the clearance", 0);
         }
@@ -51,15 +59,24 @@ record NextAction(String text, double inNm) {
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
         }
         if (now.phase() == Progress.Phase.CLOSING && !now.established()) {
-            return closing(route, now, index, line.get(), variation);
+            return closing(route, now, headingDeg, index, line.get(), variation);
         }
         return along(route, now, index, line.get(), variation);
     }
 
     private static NextAction closing(
-            AmendedRoute route, Progress now, int index, GeodesicLine line, Variation variation) {
+            AmendedRoute route,
+            Progress now,
+            OptionalDouble headingDeg,
+            int index,
+            GeodesicLine line,
+            Variation variation) {
         Optional<HeadingPlan> assigned = assigned(route);
-        double error = now.headingErrorDeg().orElse(0);
+        double error = now.headingErrorDeg()
+                .orElseGet(() -> assigned.isPresent() && headingDeg.isPresent()
+                        ? Angles.turn(headingDeg.getAsDouble()
+                                - assigned.get().magnetic().deg())
+                        : 0);
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
             return new NextAction(
                     "turn " + (error > 0 ? "left" : "right") + " to heading "

@@ -36,6 +36,9 @@ public final class SeatPage implements FlightDesk.Watcher {
     /** Refreshes; about a second. */
     private static final int GRADED_EVERY = 20;
 
+    /** To hear, turn and be on a heading, seconds (common practice, no source). */
+    private static final double REACTION_S = 45;
+
     private static final int ROOM = 20_000;
 
     private final String label;
@@ -48,6 +51,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private final AtomicLong lost = new AtomicLong();
     private @Nullable AmendedRoute route;
     private int clearances;
+    private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean apart = true;
     private @Nullable Row before;
     private @Nullable AircraftState last;
@@ -153,7 +157,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     private void sayNext(Progress progress) {
-        NextAction next = NextAction.of(route(), progress);
+        NextAction next = NextAction.of(route(), progress, turningTo(progress));
         String json = JsonText.object("next", out -> {
             out.writeStringField("seat", label);
             out.writeStringField("text", next.text());
@@ -164,6 +168,13 @@ public final class SeatPage implements FlightDesk.Watcher {
             saidNext = json;
             offer(Message.latest(Topic.NEXT, "next", json));
         }
+    }
+
+    /** Just after a clearance nobody judges the heading yet. */
+    private OptionalDouble turningTo(Progress progress) {
+        return last != null && progress.timeS() - clearedS < REACTION_S
+                ? heading(last, progress.position())
+                : OptionalDouble.empty();
     }
 
     private void sayGrade() {
@@ -215,6 +226,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     public void amended(AmendedRoute now) {
         route = now;
         clearances++;
+        clearedS = last == null ? 0 : last.timeS();
+        stale = true;
         offer(Message.latest(
                 Topic.ROUTE,
                 "amended",

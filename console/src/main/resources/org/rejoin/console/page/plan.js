@@ -181,6 +181,9 @@ export class Plan {
     const route = flown && flown.amended;
     if (route) { this.route(route, false); }
     if (model.preview) { this.route(model.preview, true); }
+    for (const airway of model.hello.airways) {
+      for (const line of airway.lines) { this.onLine(line, airway.name, colours.soft); }
+    }
     for (const each of model.seats.values()) {
       if (each !== flown) { this.track(each, true); }
     }
@@ -212,9 +215,6 @@ export class Plan {
     this.pen.lineCap = 'round';
     this.lines(model.hello.filed, colours.ink, 3.4, [0.1, 8]);
     this.pen.lineCap = 'butt';
-    for (const airway of model.hello.airways) {
-      for (const line of airway.lines) { this.onLine(line, airway.name, colours.soft); }
-    }
   }
 
   route(route, preview) {

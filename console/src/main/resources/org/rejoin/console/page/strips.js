@@ -148,7 +148,7 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   curve(pen, points);
   pen.restore();
   say(pen, unit, left, h - 6);
-  say(pen, 'last ' + SPAN_S / 60 + ' minutes', right, h - 6, 'right');
+  say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
 }
 
 export function drawStrips() {
