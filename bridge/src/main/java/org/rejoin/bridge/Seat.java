@@ -20,6 +20,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
@@ -113,14 +114,11 @@ public final class Seat {
         this.setting = setting;
         this.listener = listener;
         this.due = new ArrayList<>(setting.amendments());
-        double year = MagneticModel.decimalYear(setting.date());
+        VariationMap variation = new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date()));
         this.tracker = new Tracker(
                 setting.limits(),
                 setting.feedTimeoutS(),
-                (position, altitudeFt) -> MagneticModel.WMM2025
-                        .field(position, altitudeFt, year)
-                        .variation()
-                        .eastDeg());
+                (position, altitudeFt) -> variation.at(position, altitudeFt).eastDeg());
     }
 
     /**

@@ -80,6 +80,8 @@ public final class EventText {
             return say("back at the assigned altitude, largest error %+.0f ft", e.errorFt());
         } else if (event instanceof TrackerEvent.FixSequenced e) {
             return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
+        } else if (event instanceof TrackerEvent.TurnAtFix e) {
+            return turn(e);
         } else if (event instanceof TrackerEvent.AirwayJoined e) {
             return "joined " + e.airway() + " toward " + e.toward();
         } else if (event instanceof TrackerEvent.RouteResumed) {
@@ -102,6 +104,20 @@ public final class EventText {
             return say("repositioned by %.1f NM", e.jumpNm());
         }
         return "flight ended";
+    }
+
+    private static String turn(TrackerEvent.TurnAtFix e) {
+        String where = e.beganNm() >= 0
+                ? say("%.2f NM before it", e.beganNm())
+                : say("%.2f NM beyond it", -e.beganNm());
+        String when = Math.abs(e.lateS()) < 1
+                ? "on time"
+                : say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");
+        String past = e.outsideNm() >= 0.05
+                ? say(", %.2f NM past the new course", e.outsideNm())
+                : e.insideNm() >= 0.05 ? say(", %.2f NM inside the new course", e.insideNm()) : "";
+        return say("turn at %s began %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
+                + (e.inFlyByArea() ? "" : ": outside the fly-by area");
     }
 
     private static String side(double value) {
