@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
@@ -83,26 +81,31 @@ final class Verdict {
 
     private boolean position() {
         double margin = 4;
+        String next = "none";
         for (Motions.Scored other : positions) {
             if (!other.motion().sameAs(motion)) {
                 margin = best.score() - other.score();
+                next = other.motion().place().words();
                 break;
             }
         }
         boolean voted = !best.speeds().isEmpty()
-                || !best.norths().isEmpty()
+                || !best.components().isEmpty()
                 || (turned && (!best.directions().isEmpty() || !best.rolls().isEmpty()));
         boolean sure = margin > MARGIN && voted;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.8 * (1 - Math.exp(-Math.max(0, margin)));
         String evidence = String.format(
                 Locale.ROOT,
-                "%d directions, %d speeds and %d rolls of the record follow its motion; next best pair %.1f behind",
+                "%d directions, %d speeds and %d rolls of the record follow its motion; next best position (%s) %.1f behind",
                 best.directions().size(),
-                best.speeds().size() + best.norths().size(),
+                best.speeds().size() + best.components().size(),
                 best.rolls().size(),
+                next,
                 margin);
-        add(Quantity.LATITUDE, motion.latitude(), motion.latitudeScale(), sure, confidence, evidence);
-        add(Quantity.LONGITUDE, motion.longitude(), motion.longitudeScale(), sure, confidence, evidence);
+        Place place = motion.place();
+        for (int i = 0; i < place.spots().size(); i++) {
+            add(place.quantities().get(i), place.spots().get(i), place.scale(), sure, confidence, evidence);
+        }
         if (!sure) {
             questions.add("two readings of the position fit nearly as well: fly a full turn in a wind, and let the"
                     + " simulator send heading and ground speed as well");
@@ -111,7 +114,7 @@ final class Verdict {
     }
 
     private void directions(boolean positionSure) {
-        double variation = variationDeg();
+        double variation = known.variationDeg(motion);
         notes.add(String.format(
                 Locale.ROOT,
                 "variation %.1f east %s",
@@ -168,19 +171,6 @@ final class Verdict {
         }
     }
 
-    private double variationDeg() {
-        if (known.variationDeg().isPresent()) {
-            return known.variationDeg().getAsDouble();
-        }
-        double latitude = motion.latitudeDeg()[0];
-        double longitude = Math.IEEEremainder(motion.longitudeDeg()[0], 360);
-        Position place = new Position(latitude, longitude >= 180 ? -180 : longitude);
-        return MagneticModel.WMM2025
-                .field(place, 0, known.decimalYear())
-                .variation()
-                .eastDeg();
-    }
-
     private void speed(boolean positionSure) {
         double limit = 0.4 * windShare + 0.003;
         boolean windy = turned && windShare >= DRIFT;
@@ -199,9 +189,8 @@ final class Verdict {
             found = sure;
             break;
         }
-        if (!best.norths().isEmpty() && !best.easts().isEmpty()) {
-            component(best.norths().get(0), positionSure);
-            component(best.easts().get(0), positionSure);
+        for (Rates.Found component : best.components()) {
+            component(component, positionSure);
             found = true;
         }
         if (!found && windy) {
@@ -234,6 +223,9 @@ final class Verdict {
     private void vertical(boolean positionSure) {
         List<Vertical.Found> found =
                 new Vertical(frame, grid, motion, List.copyOf(claimed), known.altimeterFt()).search();
+        if (motion.heightM().length > 0 && found.stream().noneMatch(f -> f.score() > 1.2)) {
+            return; // the position has a height of its own
+        }
         if (found.isEmpty()) {
             questions.add(
                     "no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
@@ -247,7 +239,7 @@ final class Verdict {
         for (Vertical.Found other : found) {
             if (!other.sameAs(first) && !other.isPieceOf(first)) {
                 margin = first.score() - other.score();
-                next = other.spot().words() + " in " + other.scale().words();
+                next = other.spot().words() + " in " + other.scale().words() + ", " + other.words();
                 unitOnly = other.spot().overlaps(first.spot());
                 break;
             }
@@ -266,9 +258,9 @@ final class Verdict {
         first.rateSpot()
                 .ifPresent(spot -> first.rateScale()
                         .ifPresent(scale -> add(
-                                Quantity.VERTICAL_SPEED,
+                                isDown(scale) ? Quantity.VELOCITY_DOWN : Quantity.VERTICAL_SPEED,
                                 spot,
-                                scale,
+                                isDown(scale) ? scale.reversed() : scale,
                                 sure,
                                 confidence,
                                 "is the slope of the altitude")));
@@ -294,6 +286,11 @@ final class Verdict {
                     first.scale().words(),
                     unitOnly ? "another unit fits as well" : "another field fits as well"));
         }
+    }
+
+    /** Counted the other way beside components toward north and east, it is the third of them. */
+    private boolean isDown(Scale rate) {
+        return rate.scale() < 0 && !best.components().isEmpty();
     }
 
     private void time() {

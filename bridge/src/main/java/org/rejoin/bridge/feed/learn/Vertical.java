@@ -18,6 +18,7 @@ final class Vertical {
 
     private static final double LOWEST_FT = -1500;
     private static final double HIGHEST_FT = 60_000;
+    private static final double HIGHEST_GEOID_FT = 400;
     private static final double LEAST_SPREAD_FT = 150;
     private static final double STEEPEST_DEG = 20;
     private static final double STEEP_DEG = 13;
@@ -31,6 +32,7 @@ final class Vertical {
     private final Motion motion;
     private final OptionalDouble altimeterFt;
     private final List<Smoothed> columns = new ArrayList<>();
+    private final double[] airspeedMps;
     private final double[] bankLoad;
 
     private record Smoothed(Spot spot, Grid.Smooth smooth, Column column) {}
@@ -131,12 +133,14 @@ final class Vertical {
         }
         double[] speed = motion.speedMps();
         double[] rate = motion.turnRateDegS(grid);
+        airspeedMps = new double[speed.length];
         bankLoad = new double[speed.length];
         double median = motion.medianMps();
         double[] wind = Hodograph.wind(motion, grid);
         for (int i = 0; i < speed.length; i++) {
             double tan = speed[i] * Math.toRadians(rate[i]) / 9.80665;
             double airspeed = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
+            airspeedMps[i] = Math.max(1, airspeed);
             bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, airspeed * airspeed);
         }
     }
@@ -174,14 +178,13 @@ final class Vertical {
             return Optional.empty();
         }
         int n = grid.size();
-        double[] speed = motion.speedMps();
         double[] climbDeg = new double[n];
         double[] feet = new double[n];
         double[] mps = new double[n];
         for (int i = 0; i < n; i++) {
             feet[i] = candidate.smooth.value()[i] * toFt;
             mps[i] = candidate.smooth.slope()[i] * scale.factor();
-            climbDeg[i] = Math.toDegrees(Math.atan2(mps[i], Math.max(1, speed[i])));
+            climbDeg[i] = Math.toDegrees(Math.atan2(mps[i], airspeedMps[i])); // the nose points through the air
         }
         double steepest = Grid.Smooth.range(climbDeg) / 2;
         double fastestFpm = Grid.Smooth.range(mps) / Unit.FT_PER_MIN.factor();
@@ -190,7 +193,7 @@ final class Vertical {
         }
         double score = scale.prior() - (steepest > STEEP_DEG ? 1 : 0) - (fastestFpm < SLOW_FPM ? 1 : 0);
         score -= 5 * candidate.smooth.roughness() / candidate.smooth.spread();
-        score += motion.longitude().precedes(candidate.spot) ? 0.4 : 0;
+        score += motion.place().precedes(candidate.spot) ? 0.4 : 0;
         score += width(candidate.spot);
         List<String> words = new ArrayList<>();
         Optional<Support> rate = rate(candidate, mps);
@@ -206,6 +209,11 @@ final class Vertical {
         if (rate.isEmpty() && pitch.isEmpty()) {
             score -= 2;
             words.add("it is smooth, and nothing else speaks for it");
+        }
+        if (motion.heightM().length > 0) {
+            boolean fits = isHeight(feet);
+            score += fits ? 3 : -5;
+            words.add(fits ? "it is the height of the position" : "it is not the height of the position");
         }
         if (altimeterFt.isPresent()) {
             double off = Math.abs(feet[n - 1] - altimeterFt.getAsDouble());
@@ -225,6 +233,18 @@ final class Vertical {
                 pitch.map(Support::score).orElse(0.0),
                 pitch.map(Support::r2).orElse(0.0),
                 String.join("; ", words)));
+    }
+
+    /** The height of an earth-centred position, or above the sea where the sender knows the geoid. */
+    private boolean isHeight(double[] feet) {
+        double least = Double.POSITIVE_INFINITY;
+        double most = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < feet.length; i++) {
+            double off = feet[i] - motion.heightM()[i] / FT;
+            least = Math.min(least, off);
+            most = Math.max(most, off);
+        }
+        return most - least < 100 && Math.max(Math.abs(least), Math.abs(most)) < HIGHEST_GEOID_FT;
     }
 
     /** A vertical speed in a unit that makes it the slope of the altitude. */
@@ -264,7 +284,8 @@ final class Vertical {
         for (Smoothed candidate : columns) {
             // The upper half of a vertical speed, read as a number of its own, looks much like a pitch.
             if (candidate.spot.overlaps(altitude.spot)
-                    || rate.map(candidate.spot::overlaps).orElse(false)) {
+                    || rate.map(candidate.spot::overlaps).orElse(false)
+                    || candidate.spot.unsigned()) {
                 continue;
             }
             for (Scale scale : Scale.angles(candidate.spot)) {
@@ -318,7 +339,7 @@ final class Vertical {
         return new Support(
                 candidate.spot,
                 signed,
-                2.5 * r2 - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
+                Math.min(3.5, -0.75 * Math.log(1 - r2)) - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
                 off,
                 r2);
     }
