@@ -11,7 +11,7 @@ import org.rejoin.protocol.earth.Vector3;
  */
 final class Entities {
 
-    private static final int MOST = 256;
+    private static final int MOST = 4096;
 
     /** A location sent again and again is a pause only when it lasts; senders faster than their model repeat too. */
     private static final long STANDSTILL_MICROS = 1_000_000;
