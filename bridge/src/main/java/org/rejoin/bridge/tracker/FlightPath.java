@@ -78,9 +78,7 @@ final class FlightPath {
                         + Angles.turn(track - Angles.circle(past.getLast().unwrappedTrackDeg()));
         double rate = rate(flownS, unwrapped);
         past.addLast(new Past(flownS, unwrapped, position));
-        while (past.size() > 2 && past.getFirst().flownS() < flownS - 2 * RATE_OVER_S - LONGEST_STEP_S) {
-            past.removeFirst();
-        }
+        forgetBefore(flownS - RATE_OVER_S);
         Moment now = new Moment(
                 state.timeS(), flownS, position, track, rate, speed, magnetic(state, position), state.altitudeMslFt());
         last = now;
@@ -94,6 +92,17 @@ final class FlightPath {
         }
         moments.add(now);
         return moments;
+    }
+
+    /** Keeps the last sample before a time, and what follows. */
+    private void forgetBefore(double wantedS) {
+        while (past.size() > 2) {
+            Past first = past.removeFirst();
+            if (past.getFirst().flownS() > wantedS) {
+                past.addFirst(first);
+                return;
+            }
+        }
     }
 
     /** Over the ground, by positions a while apart; NaN and 0 while the aircraft has not moved. */

@@ -103,8 +103,8 @@ final class Receivers {
         };
     }
 
-    /** Feed, decoder, clock, seat and tracker of each aircraft, all on a clearance. */
-    static Receiver whole(LongConsumer taken) throws IOException, ClearanceException {
+    /** Decoder, clock, seat and tracker of each aircraft, all on a clearance. */
+    static Seats pipeline() throws IOException, ClearanceException {
         Chart chart = ChartReader.read(new ByteArrayInputStream(CHART.getBytes(StandardCharsets.UTF_8)), "chart")
                 .chart();
         Seat.Setting setting = new Seat.Setting(
@@ -119,8 +119,7 @@ final class Receivers {
                 Limits.INSTRUMENT_RATING,
                 12);
         Map<SeatKey, Seat> flying = new HashMap<>();
-        long[] count = {0};
-        Seats seats = new Seats(
+        return new Seats(
                 List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()),
                 SeatChoice.all(),
                 (key, state) -> flying.computeIfAbsent(
@@ -133,6 +132,12 @@ final class Receivers {
                                     public void sample(AircraftState sample, Progress progress) {}
                                 }))
                         .accept(state));
+    }
+
+    /** The same behind a feed. */
+    static Receiver whole(LongConsumer taken) throws IOException, ClearanceException {
+        long[] count = {0};
+        Seats seats = pipeline();
         UdpFeed feed = UdpFeed.open(
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 Set.of(),

@@ -154,7 +154,8 @@ final class DisDecoder implements WireFormat.Decoder {
                         .pitchDeg(a.pitchDeg())
                         .rollDeg(a.rollDeg()));
         Optional<Vector3> velocity = velocity(heard.velocity(), memory.algorithm(), axes);
-        velocity.ifPresent(v -> motion(v, local, draft));
+        velocity.flatMap(stated -> checked(stated, heard, memory, axes, header, datagram.receivedS(), offset, out))
+                .ifPresent(v -> motion(v, local, draft));
         boolean moving = velocity.isPresent() && velocity.get().length() > Units.MPS_PER_KT;
         draft.paused(heard.frozen() || (moving && memory.standsStillAt(datagram.receivedMicros())));
         AircraftState state = draft.state(datagram.receivedS()).orElseThrow();
@@ -181,14 +182,42 @@ final class DisDecoder implements WireFormat.Decoder {
         if (!sent.isFinite()) {
             return Optional.empty();
         }
-        boolean alongBody = algorithm >= FIRST_BODY_AXES_ALGORITHM && algorithm <= LAST_BODY_AXES_ALGORITHM;
-        return alongBody ? axes.map(a -> a.toGeocentric(sent)) : Optional.of(sent);
+        return alongBody(algorithm) ? axes.map(a -> a.toGeocentric(sent)) : Optional.of(sent);
+    }
+
+    private static boolean alongBody(int algorithm) {
+        return algorithm >= FIRST_BODY_AXES_ALGORITHM && algorithm <= LAST_BODY_AXES_ALGORITHM;
+    }
+
+    /** The velocity in the axes that the locations bear out; empty where they bear out none. */
+    private static Optional<Vector3> checked(
+            Vector3 stated,
+            EntityState heard,
+            Entities.Memory memory,
+            Optional<BodyAxes> axes,
+            PduHeader header,
+            double receivedS,
+            int offset,
+            List<Decoded> out) {
+        Optional<Vector3> other =
+                alongBody(memory.algorithm()) ? Optional.of(heard.velocity()) : axes.map(a -> a.toGeocentric(heard.velocity()));
+        memory.check()
+                .hear(new VelocityCheck.Heard(heard.location(), stated, other, header.time(), receivedS))
+                .ifPresent(text -> out.add(new Malformed(
+                        offset,
+                        text,
+                        "m/s in earth-centred axes for dead-reckoning algorithms 0 to 5, along the body for 6 to 9")));
+        return switch (memory.check().use()) {
+            case AS_STATED -> Optional.of(stated);
+            case OTHER_AXES -> other;
+            case NONE -> Optional.empty();
+        };
     }
 
     private static void motion(Vector3 velocity, LocalAxes local, StateDraft draft) {
         double north = velocity.dot(local.north());
         double east = velocity.dot(local.east());
-        double knots = Math.hypot(north, east) / Units.MPS_PER_KT;
+        double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
         draft.groundSpeedKt(knots).verticalSpeedFpm(-velocity.dot(local.down()) / Units.MPS_PER_FPM);
         if (knots >= STANDING_STILL_KT) {
             draft.trackTrueDeg(Math.toDegrees(Math.atan2(east, north)));

@@ -35,6 +35,7 @@ final class Entities {
      * @param location last location, m
      * @param sinceMicros when the location was first that, time of receipt
      * @param repeats how often it was sent again since
+     * @param check of its velocities
      */
     record Memory(
             String name,
@@ -43,7 +44,8 @@ final class Entities {
             String marking,
             Vector3 location,
             long sinceMicros,
-            int repeats) {
+            int repeats,
+            VelocityCheck check) {
 
         /** Whether the location has not changed for so long that a moving aircraft must be paused. */
         boolean standsStillAt(long nowMicros) {
@@ -63,7 +65,8 @@ final class Entities {
                 tells ? heard.marking() : before.marking,
                 heard.location(),
                 again ? before.sinceMicros : receivedMicros,
-                again ? before.repeats + 1 : 0);
+                again ? before.repeats + 1 : 0,
+                before == null ? new VelocityCheck() : before.check);
         memories.put(heard.id(), now);
         return now;
     }

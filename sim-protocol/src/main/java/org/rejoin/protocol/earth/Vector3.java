@@ -38,6 +38,16 @@ public record Vector3(double x, double y, double z) {
     }
 
     /**
+     * From another vector to this one.
+     *
+     * @param other subtracted
+     * @return the difference
+     */
+    public Vector3 minus(Vector3 other) {
+        return new Vector3(x - other.x, y - other.y, z - other.z);
+    }
+
+    /**
      * Sum of three multiples of three vectors.
      *
      * @param a factor of {@code u}

@@ -41,6 +41,7 @@ final class JsonDecoder implements WireFormat.Decoder {
             .build();
 
     private final JsonLines lines = new JsonLines();
+    private final MotionCheck check = new MotionCheck();
 
     @Override
     public List<Decoded> decode(Datagram datagram) {
@@ -83,6 +84,12 @@ final class JsonDecoder implements WireFormat.Decoder {
             found.add(fault(e, line));
         }
         out.addAll(found);
+        for (Decoded one : found) {
+            if (one instanceof Decoded.Sample sample) {
+                check.hear(sample.state(), sample.source())
+                        .ifPresent(warning -> out.add(new Malformed(0, warning.found(), warning.expected())));
+            }
+        }
     }
 
     private static boolean isObject(byte[] line) {

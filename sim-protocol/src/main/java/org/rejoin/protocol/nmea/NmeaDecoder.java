@@ -11,6 +11,7 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
+import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.SourceTime;
 import org.rejoin.protocol.WireFormat;
 
@@ -25,11 +26,13 @@ final class NmeaDecoder implements WireFormat.Decoder {
     private static final long WAITING_MICROS = 1_000_000;
 
     private static final int MOST_WAITING = 16;
+    private static final String WGS_84 = "W84";
 
     private final Framing framing = new Framing();
     private final UtcClock clock = new UtcClock();
     private final Map<String, Waiting> waiting = new LinkedHashMap<>();
     private @Nullable Epoch epoch;
+    private boolean datumReported;
 
     /** A sentence without a time of its own that came before its epoch. */
     private record Waiting(Sentence sentence, long micros) {}
@@ -66,6 +69,10 @@ final class NmeaDecoder implements WireFormat.Decoder {
             return;
         }
         Sentence sentence = Sentence.of(raw);
+        if (sentence.formatter().equals("DTM")) {
+            datum(sentence.field(1), raw.offset(), out);
+            return;
+        }
         if (!SentenceReader.knows(sentence.formatter())) {
             out.add(new NotAPosition(sentence.proprietary() ? "proprietary sentence" : sentence.formatter()));
             return;
@@ -84,6 +91,16 @@ final class NmeaDecoder implements WireFormat.Decoder {
                 : untimed(sentence, micros))) {
             out.add(new NotAPosition(sentence.formatter() + " without data"));
         }
+    }
+
+    // Positions of another datum are off by up to a few hundred metres; what they are good for is the pilot's choice.
+    private void datum(String datum, int offset, List<Decoded> out) {
+        if (datum.isEmpty() || datum.equals(WGS_84) || datumReported) {
+            out.add(new NotAPosition("DTM"));
+            return;
+        }
+        datumReported = true;
+        out.add(new Malformed(offset, "datum " + PlainText.of(datum, 8), "datum W84; set the sender to WGS 84"));
     }
 
     private boolean timed(Sentence sentence, long micros, List<Decoded> out) throws FieldFault {

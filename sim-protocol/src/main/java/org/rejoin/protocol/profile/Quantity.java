@@ -51,6 +51,12 @@ public enum Quantity {
     ECEF_Y(Unit.M),
     /** Earth-centred, toward the North Pole. */
     ECEF_Z(Unit.M),
+    /** Motion in earth-centred axes, toward 0 N 0 E. */
+    ECEF_VELOCITY_X(Unit.M_PER_S),
+    /** Motion in earth-centred axes, toward 0 N 90 E. */
+    ECEF_VELOCITY_Y(Unit.M_PER_S),
+    /** Motion in earth-centred axes, toward the North Pole. */
+    ECEF_VELOCITY_Z(Unit.M_PER_S),
     /** The sender's clock; with unit none for information only. */
     TIME(Unit.S),
     /** Whether the simulation stands still. */

@@ -9,6 +9,7 @@ import org.rejoin.protocol.SourceTime;
 import org.rejoin.protocol.StateDraft;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
 
 /** The values of one record, each in the unit of its quantity. */
@@ -44,12 +45,13 @@ final class Reading {
     }
 
     Optional<AircraftState> state(double timeS) {
-        double north = value(Quantity.VELOCITY_NORTH);
-        double east = value(Quantity.VELOCITY_EAST);
+        Vector3 velocity = velocity();
+        double north = velocity.x();
+        double east = velocity.y();
         double knots = Math.hypot(north, east) / Units.MPS_PER_KT;
         double track = knots < STANDING_STILL_KT ? Double.NaN : Math.toDegrees(Math.atan2(east, north));
         double variation = value(Quantity.MAGNETIC_VARIATION);
-        double climb = -value(Quantity.VELOCITY_DOWN) / Units.MPS_PER_FPM;
+        double climb = -velocity.z() / Units.MPS_PER_FPM;
         StateDraft draft = new StateDraft();
         geocentric(draft);
         draft.position(value(Quantity.LATITUDE), value(Quantity.LONGITUDE));
@@ -68,6 +70,36 @@ final class Reading {
                 .indicatedAirspeedKt(value(Quantity.INDICATED_AIRSPEED))
                 .paused(values.getOrDefault(Quantity.PAUSED, 0.0) != 0)
                 .state(timeS);
+    }
+
+    /** North, east and down, m/s; of each kind that is not sent, not a number. */
+    private Vector3 velocity() {
+        Vector3 sent = new Vector3(
+                value(Quantity.VELOCITY_NORTH), value(Quantity.VELOCITY_EAST), value(Quantity.VELOCITY_DOWN));
+        Vector3 ecef = new Vector3(
+                value(Quantity.ECEF_VELOCITY_X), value(Quantity.ECEF_VELOCITY_Y), value(Quantity.ECEF_VELOCITY_Z));
+        Optional<Geodetic> place = place();
+        if (!ecef.isFinite() || place.isEmpty()) {
+            return sent;
+        }
+        LocalAxes local = LocalAxes.at(place.get());
+        return new Vector3(
+                first(sent.x(), ecef.dot(local.north())),
+                first(sent.y(), ecef.dot(local.east())),
+                first(sent.z(), ecef.dot(local.down())));
+    }
+
+    private Optional<Geodetic> place() {
+        double latitude = value(Quantity.LATITUDE);
+        double longitude = value(Quantity.LONGITUDE);
+        if (Math.abs(latitude) <= 90 && Double.isFinite(longitude)) {
+            return Optional.of(new Geodetic(latitude, longitude, 0));
+        }
+        Vector3 ecef = new Vector3(value(Quantity.ECEF_X), value(Quantity.ECEF_Y), value(Quantity.ECEF_Z));
+        double radius = ecef.length();
+        return radius >= SHELL_INSIDE_M && radius <= SHELL_OUTSIDE_M
+                ? Optional.of(Geodetic.fromGeocentric(ecef))
+                : Optional.empty();
     }
 
     // As in DIS, most home simulators put altitude above mean sea level in as height.

@@ -1,11 +1,13 @@
 package org.rejoin.protocol.profile;
 
 import java.util.OptionalDouble;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Angles;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
 
 /** The quantities of a profile, taken from a state. */
@@ -38,6 +40,9 @@ final class StateValues {
             case ECEF_X -> OptionalDouble.of(ecef(state).x());
             case ECEF_Y -> OptionalDouble.of(ecef(state).y());
             case ECEF_Z -> OptionalDouble.of(ecef(state).z());
+            case ECEF_VELOCITY_X -> ecefVelocity(state, Vector3::x);
+            case ECEF_VELOCITY_Y -> ecefVelocity(state, Vector3::y);
+            case ECEF_VELOCITY_Z -> ecefVelocity(state, Vector3::z);
             case TIME -> OptionalDouble.of(state.timeS());
             case PAUSED -> OptionalDouble.of(state.paused() ? 1 : 0);
             case ALTITUDE_ELLIPSOID, ALTITUDE_PRESSURE, HEIGHT_ABOVE_GROUND, TRUE_AIRSPEED, ON_GROUND ->
@@ -66,6 +71,18 @@ final class StateValues {
         }
         double angle = Math.toRadians(state.trackTrueDeg().getAsDouble() + phaseDeg);
         return OptionalDouble.of(state.groundSpeedKt().getAsDouble() * Units.MPS_PER_KT * Math.sin(angle));
+    }
+
+    private static OptionalDouble ecefVelocity(AircraftState state, ToDoubleFunction<Vector3> axis) {
+        OptionalDouble north = velocity(state, 90);
+        OptionalDouble east = velocity(state, 0);
+        if (north.isEmpty() || east.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        double down = -state.verticalSpeedFpm().orElse(0) * Units.MPS_PER_FPM;
+        LocalAxes local = LocalAxes.at(new Geodetic(state.latitudeDeg(), state.longitudeDeg(), 0));
+        return OptionalDouble.of(
+                axis.applyAsDouble(local.toGeocentric(north.getAsDouble(), east.getAsDouble(), down)));
     }
 
     private static Vector3 ecef(AircraftState state) {

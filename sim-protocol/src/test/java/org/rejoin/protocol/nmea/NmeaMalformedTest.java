@@ -3,10 +3,13 @@ package org.rejoin.protocol.nmea;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.rejoin.protocol.nmea.NmeaSentenceValidationTest.decode;
 
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.List;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
@@ -138,5 +141,24 @@ class NmeaMalformedTest {
     @Test
     void anEndlessSentenceIsDropped() {
         assertThat(said(decode("$GPRMC," + "1".repeat(600)))).contains("at most 512");
+    }
+
+    @Test
+    void anotherDatumIsWarnedOfOnce() {
+        WireFormat.Decoder decoder = new NmeaFormat().newDecoder();
+        // wire-formats 2.3 for the first; the others are it with another datum and its checksum.
+        List<Decoded> all = new ArrayList<>();
+        for (String body : List.of(
+                "GPDTM,W84,,0.0,N,0.0,E,0.0,W84",
+                "GPDTM,W72,,0.0,N,0.0,E,0.0,W84",
+                "GPDTM,W72,,0.0,N,0.0,E,0.0,W84")) {
+            String sentence = "$" + body + "*" + Checksum.text(body) + "\r\n";
+            all.addAll(decoder.decode(Wire.datagram(sentence.getBytes(StandardCharsets.US_ASCII))));
+        }
+        assertThat(all)
+                .containsExactly(
+                        new NotAPosition("DTM"),
+                        new Malformed(0, "datum W72", "datum W84; set the sender to WGS 84"),
+                        new NotAPosition("DTM"));
     }
 }

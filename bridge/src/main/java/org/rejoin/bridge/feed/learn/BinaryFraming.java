@@ -58,10 +58,10 @@ final class BinaryFraming {
     /** Sub-records with an index, for feeds that no fixed offsets explain. */
     static List<Frame> inParts(List<Datagram> datagrams) {
         List<Frame> frames = new ArrayList<>();
-        for (Layout.Records records : SubRecords.likely(datagrams)) {
-            frames.add(subRecords(datagrams, records, true));
-            if (records.index().type().size() == 1) {
-                frames.add(subRecords(datagrams, records, false));
+        for (SubRecords.Likely likely : SubRecords.likely(datagrams)) {
+            frames.add(subRecords(datagrams, likely.records(), likely.littleEndian()));
+            if (likely.records().index().type().size() == 1) {
+                frames.add(subRecords(datagrams, likely.records(), !likely.littleEndian()));
             }
         }
         return frames;
@@ -91,16 +91,23 @@ final class BinaryFraming {
             List<Datagram> datagrams, double[] timeS, int at, NumberType type, boolean littleEndian) {
         double[] raw = new double[datagrams.size()];
         boolean changes = false;
+        boolean wide = type != NumberType.I64;
         for (int i = 0; i < raw.length; i++) {
             raw[i] = read(datagrams.get(i).payload(), at, type, littleEndian);
             if (!usable(raw[i], type)) {
                 return Optional.empty();
             }
             changes |= raw[i] != raw[0];
+            wide |= isWide(raw[i]);
         }
-        return changes
+        return changes && wide
                 ? Optional.of(new Column(Spot.binary(at, type, OptionalInt.empty()), timeS, raw))
                 : Optional.empty();
+    }
+
+    /** One whose upper half never counts is a number of 32 bits with its neighbour. */
+    private static boolean isWide(double raw) {
+        return raw < Integer.MIN_VALUE || raw > 0xFFFF_FFFFL;
     }
 
     private static boolean usable(double raw, NumberType type) {
@@ -136,6 +143,8 @@ final class BinaryFraming {
             double first = samples.get(0)[1];
             if (samples.size() > datagrams.size() / 10
                     && samples.stream().anyMatch(s -> s[1] != first)
+                    && (spot.type().orElseThrow() != NumberType.I64
+                            || samples.stream().anyMatch(s -> isWide(s[1])))
                     && samples.stream().allMatch(s -> usable(s[1], spot.type().orElseThrow()))) {
                 columns.add(new Column(
                         spot,

@@ -30,7 +30,13 @@ final class Directions {
      * @param windMps what has to be taken from the motion to make it fit; 0 for a track
      * @param deg the direction itself, continuous
      */
-    record Found(Spot spot, Scale scale, double rmsDeg, double offsetDeg, double windMps, double[] deg) {}
+    record Found(Spot spot, Scale scale, double rmsDeg, double offsetDeg, double windMps, double[] deg) {
+
+        /** How far its north is from true north or magnetic north, whichever is nearer; degrees. */
+        double offNorthDeg(double variationDeg) {
+            return Math.min(Math.abs(offsetDeg), Math.abs(Math.IEEEremainder(offsetDeg - variationDeg, 360)));
+        }
+    }
 
     Directions(Frame frame, Grid grid) {
         turning = new ArrayList<>();
@@ -74,8 +80,7 @@ final class Directions {
         List<Found> best = new ArrayList<>();
         for (Found found : all) {
             if (best.stream().noneMatch(b -> b.spot().overlaps(found.spot()))
-                    && !found.spot().overlaps(motion.latitude())
-                    && !found.spot().overlaps(motion.longitude())) {
+                    && !motion.place().overlaps(found.spot())) {
                 best.add(narrowed(found, all));
             }
         }

@@ -2,6 +2,9 @@ package org.rejoin.bridge.feed.learn;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+
 /**
  * What the pilot told.
  *
@@ -20,6 +23,16 @@ public record Known(OptionalDouble variationDeg, OptionalDouble altimeterFt, dou
         variationDeg.ifPresent(v -> within("variation", v, -180, 180));
         altimeterFt.ifPresent(v -> within("altimeter", v, -2000, 60_000));
         within("year", decimalYear, 1900, 2100);
+    }
+
+    /** The variation where a flight began, east positive, degrees. */
+    double variationDeg(Motion motion) {
+        if (variationDeg.isPresent()) {
+            return variationDeg.getAsDouble();
+        }
+        double longitude = Math.IEEEremainder(motion.longitudeDeg()[0], 360);
+        Position place = new Position(motion.latitudeDeg()[0], longitude >= 180 ? -180 : longitude);
+        return MagneticModel.WMM2025.field(place, 0, decimalYear).variation().eastDeg();
     }
 
     private static void within(String name, double value, double low, double high) {

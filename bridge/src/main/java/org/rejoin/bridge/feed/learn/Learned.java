@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.profile.Layout;
@@ -40,8 +41,7 @@ public record Learned(
     public Optional<Profile> profile(String name) {
         List<Value> values =
                 findings.stream().filter(Finding::sure).map(Finding::value).toList();
-        boolean position = sure(Quantity.LATITUDE) && sure(Quantity.LONGITUDE);
-        return position && layout.isPresent()
+        return position() && layout.isPresent()
                 ? Optional.of(new Profile(name, OptionalDouble.empty(), layout.get(), values))
                 : Optional.empty();
     }
@@ -54,6 +54,18 @@ public record Learned(
      */
     public boolean sure(Quantity quantity) {
         return findings.stream().anyMatch(f -> f.sure() && f.value().is() == quantity);
+    }
+
+    private boolean allSure(Quantity... quantities) {
+        return Stream.of(quantities).allMatch(this::sure);
+    }
+
+    private boolean position() {
+        return allSure(Quantity.LATITUDE, Quantity.LONGITUDE) || geocentric();
+    }
+
+    private boolean geocentric() {
+        return allSure(Quantity.ECEF_X, Quantity.ECEF_Y, Quantity.ECEF_Z);
     }
 
     /**
@@ -72,13 +84,14 @@ public record Learned(
      */
     public List<String> missing() {
         List<String> missing = new ArrayList<>();
-        if (!sure(Quantity.LATITUDE) || !sure(Quantity.LONGITUDE)) {
+        if (!position()) {
             missing.add("position");
         }
-        if (!sure(Quantity.ALTITUDE_MSL)) {
+        if (!sure(Quantity.ALTITUDE_MSL) && !geocentric()) {
             missing.add("altitude");
         }
-        boolean components = sure(Quantity.VELOCITY_NORTH) && sure(Quantity.VELOCITY_EAST);
+        boolean components = allSure(Quantity.VELOCITY_NORTH, Quantity.VELOCITY_EAST)
+                || allSure(Quantity.ECEF_VELOCITY_X, Quantity.ECEF_VELOCITY_Y, Quantity.ECEF_VELOCITY_Z);
         if (!sure(Quantity.TRUE_HEADING)
                 && !sure(Quantity.MAGNETIC_HEADING)
                 && !sure(Quantity.TRUE_TRACK)

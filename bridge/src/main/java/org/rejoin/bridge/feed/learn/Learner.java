@@ -95,14 +95,14 @@ public final class Learner {
         return new Verdict(best.frame, best.grid, best.positions, known, notes).learned();
     }
 
-    private static Optional<Read> best(List<Frame> frames, int datagrams) {
+    private Optional<Read> best(List<Frame> frames, int datagrams) {
         Read best = null;
         for (Frame frame : frames) {
             Grid grid = new Grid(frame.timeS());
             if (grid.size() < FEWEST) {
                 continue;
             }
-            Read read = new Read(frame, grid, Motions.search(frame, grid));
+            Read read = new Read(frame, grid, Motions.search(frame, grid, known));
             if (!read.positions.isEmpty() && (best == null || read.worth(datagrams) > best.worth(datagrams) + 0.5)) {
                 best = read;
             }

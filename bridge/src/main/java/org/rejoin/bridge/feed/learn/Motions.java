@@ -5,15 +5,17 @@ import java.util.Comparator;
 import java.util.List;
 
 import org.rejoin.protocol.profile.NumberType;
-import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
 
-/** Looks for the pair of fields that is a position, and lets the rest of the record vote on it. */
+/** Looks for the fields that are a position, and lets the rest of the record vote on it. */
 final class Motions {
 
     private static final int KEPT = 60;
     private static final double LEAST_SPREAD_DEG = 0.003;
     private static final double MOST_SPREAD_DEG = 8;
+    /** A position turned on the globe makes directions of an odd north. */
+    private static final double OFF_NORTH_DEG = 4;
+
     private static final double ROUGH = 0.02;
 
     private Motions() {}
@@ -28,8 +30,7 @@ final class Motions {
      * @param directions fields that turn with it
      * @param speeds ground speeds that fit
      * @param rolls rolls that fit
-     * @param norths components toward north that fit
-     * @param easts components toward east that fit
+     * @param components fields that are its velocity along each axis; empty unless there is one for each
      */
     record Scored(
             Motion motion,
@@ -37,23 +38,24 @@ final class Motions {
             List<Directions.Found> directions,
             List<Rates.Found> speeds,
             List<Rates.Found> rolls,
-            List<Rates.Found> norths,
-            List<Rates.Found> easts) {}
+            List<Rates.Found> components) {}
 
     /** Pairs that an aircraft can have flown, the best first. */
-    static List<Scored> search(Frame frame, Grid grid) {
+    static List<Scored> search(Frame frame, Grid grid, Known known) {
         List<Half> halves = halves(frame, grid);
         List<Motion> motions = new ArrayList<>();
         for (Half lat : halves) {
             for (Half lon : halves) {
                 if (lat.canBeLatitude && alike(lat, lon)) {
-                    Motion motion = Motion.of(lat.spot, lat.scale, lat.deg, lon.spot, lon.scale, lon.deg);
+                    Motion motion =
+                            Motion.of(new Place(List.of(lat.spot, lon.spot), lat.scale), lat.deg, lon.deg);
                     if (motion.plausible()) {
                         motions.add(motion);
                     }
                 }
             }
         }
+        motions.addAll(Geocentric.search(frame, grid));
         motions.sort(Comparator.comparingDouble(Motion::jitter));
         if (motions.isEmpty()) {
             return List.of();
@@ -62,7 +64,7 @@ final class Motions {
         Rates rates = new Rates(frame, grid);
         List<Scored> scored = new ArrayList<>();
         for (Motion motion : motions.subList(0, Math.min(KEPT, motions.size()))) {
-            scored.add(score(motion, directions, rates, grid));
+            scored.add(score(motion, directions, rates, grid, known));
         }
         scored.sort(Comparator.comparingDouble(Scored::score).reversed());
         return scored;
@@ -93,45 +95,44 @@ final class Motions {
     }
 
     private static boolean alike(Half lat, Half lon) {
-        boolean lettered =
-                lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent();
-        boolean letters = lat.spot.hemisphere().isEmpty()
-                || (lat.spot.hemisphere().get().negative().contains("S")
-                        && lon.spot.hemisphere().orElseThrow().negative().contains("W"));
+        boolean letters = lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent()
+                && lat.spot.hemisphere().map(h -> h.negative().contains("S")).orElse(true)
+                && lon.spot.hemisphere().map(h -> h.negative().contains("W")).orElse(true);
         return !lat.spot.overlaps(lon.spot)
                 && lat.spot.type().equals(lon.spot.type())
                 && lat.scale.equals(lon.scale)
-                && lettered
                 && letters;
     }
 
-    private static Scored score(Motion motion, Directions directions, Rates rates, Grid grid) {
+    private static Scored score(
+            Motion motion, Directions directions, Rates rates, Grid grid, Known known) {
         List<Directions.Found> turns = directions.of(motion);
         List<Rates.Found> speeds = rates.speeds(motion);
         List<Rates.Found> rolls = rates.rolls(motion, grid);
-        List<Rates.Found> norths = rates.components(motion, Quantity.VELOCITY_NORTH);
-        List<Rates.Found> easts = rates.components(motion, Quantity.VELOCITY_EAST);
-        double score = motion.latitudeScale().prior() - 20 * motion.jitter();
-        for (Directions.Found turn : turns.subList(0, Math.min(3, turns.size()))) {
-            score += 2 - turn.rmsDeg();
-        }
+        List<Rates.Found> components = rates.components(motion);
+        double score = motion.place().scale().prior() - 20 * motion.jitter();
+        double variation = turns.isEmpty() ? 0 : known.variationDeg(motion);
+        score += turns.stream()
+                .limit(3)
+                .filter(turn -> turn.offNorthDeg(variation) < OFF_NORTH_DEG)
+                .mapToDouble(turn -> 2 - turn.rmsDeg())
+                .sum();
         if (!speeds.isEmpty()) {
             score += 2.5 - 40 * speeds.get(0).residual() - 40 * speeds.get(0).off();
         }
-        if (!norths.isEmpty() && !easts.isEmpty()) {
-            score += 3 - 40 * norths.get(0).off() - 40 * easts.get(0).off();
+        if (!components.isEmpty()) {
+            score += 3;
+            for (Rates.Found component : components) {
+                score -= 40 * component.off();
+            }
         }
         if (!rolls.isEmpty()) {
             score += 2 * rolls.get(0).r2() - 4 * rolls.get(0).off();
         }
-        if (motion.latitude().precedes(motion.longitude())) {
-            score += 0.9;
-        } else if (motion.longitude().precedes(motion.latitude())) {
-            score += 0.6;
-        }
-        score += motion.latitude().type().map(Motions::width).orElse(0.0);
-        score += motion.latitude().hemisphere().isPresent() ? 1 : 0;
-        return new Scored(motion, score, turns, speeds, rolls, norths, easts);
+        score += motion.place().order();
+        score += motion.place().type().map(Motions::width).orElse(0.0);
+        score += motion.place().lettered() || motion.place().geocentric() ? 1 : 0;
+        return new Scored(motion, score, turns, speeds, rolls, components);
     }
 
     private static double width(NumberType type) {

@@ -12,6 +12,7 @@ final class Rates {
     private static final double G = 9.80665;
     private static final double SPEED_STEPS = 0.012;
     private static final double SPEED_RESIDUAL = 0.03;
+    private static final double COMPONENT_R2 = 0.98;
     private static final double ROLL_R2 = 0.85;
     private static final double ROLL_SLOPE = 0.1;
 
@@ -51,7 +52,7 @@ final class Rates {
         double[] speed = motion.speedMps();
         List<Found> found = new ArrayList<>();
         for (Followed column : columns) {
-            if (column.low < 0 || overlaps(column.spot, motion)) {
+            if (column.low < 0 || motion.place().overlaps(column.spot)) {
                 continue;
             }
             Fit fit = Fit.ratio(speed, column.smooth.value());
@@ -63,17 +64,29 @@ final class Rates {
         return best(found);
     }
 
-    /** A component of the motion, the best first. */
-    List<Found> components(Motion motion, Quantity is) {
-        double[] component = is == Quantity.VELOCITY_NORTH ? motion.north() : motion.east();
+    /** The velocity along each axis of the position, the best of each; empty unless there is one for each. */
+    List<Found> components(Motion motion) {
+        List<Found> components = new ArrayList<>();
+        for (int i = 0; i < motion.axes().size(); i++) {
+            List<Found> along = along(motion, motion.axes().get(i), motion.velocity().get(i));
+            along.removeIf(found -> components.stream().anyMatch(c -> c.spot().overlaps(found.spot())));
+            if (along.isEmpty()) {
+                return List.of();
+            }
+            components.add(along.get(0));
+        }
+        return components;
+    }
+
+    private List<Found> along(Motion motion, Quantity is, double[] component) {
         List<Found> found = new ArrayList<>();
         for (Followed column : columns) {
-            if (column.low >= 0 || overlaps(column.spot, motion)) {
+            if (column.low >= 0 || motion.place().overlaps(column.spot)) {
                 continue;
             }
             Fit fit = Fit.ratio(component, column.smooth.value());
             double residual = fit.rms() / Math.max(1e-12, Math.abs(fit.slope() * motion.medianMps()));
-            if (residual < SPEED_RESIDUAL && fit.r2() > 0.99) {
+            if (residual < SPEED_RESIDUAL && fit.r2() > COMPONENT_R2) {
                 closest(is, column.spot, fit, residual, Scale.speeds(column.spot), found);
             }
         }
@@ -89,7 +102,7 @@ final class Rates {
         }
         List<Found> found = new ArrayList<>();
         for (Followed column : columns) {
-            if (column.low >= 0 || overlaps(column.spot, motion)) {
+            if (column.low >= 0 || motion.place().overlaps(column.spot)) {
                 continue;
             }
             Fit fit = Fit.line(bank, column.smooth.value());
@@ -138,9 +151,5 @@ final class Rates {
             }
         }
         return best;
-    }
-
-    private static boolean overlaps(Spot spot, Motion motion) {
-        return spot.overlaps(motion.latitude()) || spot.overlaps(motion.longitude());
     }
 }

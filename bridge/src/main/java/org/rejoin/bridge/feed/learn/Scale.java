@@ -21,6 +21,16 @@ record Scale(Unit unit, double scale, double prior) {
         return scale * unit.factor();
     }
 
+    /** The same unit and size of step, in either direction. */
+    boolean measuresAs(Scale other) {
+        return unit == other.unit && Math.abs(scale) == Math.abs(other.scale);
+    }
+
+    /** Counted the other way. */
+    Scale reversed() {
+        return new Scale(unit, -scale, prior);
+    }
+
     String words() {
         return scale == 1 ? unit.text() : unit.text() + " times " + scale;
     }
@@ -47,6 +57,19 @@ record Scale(Unit unit, double scale, double prior) {
                         new Scale(Unit.ARCSEC, 1e-3, -0.4),
                         new Scale(Unit.DEG, 1e-5, -0.6));
             case I64 -> List.of(new Scale(Unit.DEG, 1e-7, -0.2), new Scale(Unit.DEG, 1e-9, -0.3));
+            default -> List.of();
+        };
+    }
+
+    /** What an earth-centred coordinate may be counted in. */
+    static List<Scale> coordinates(Spot spot) {
+        if (spot.type().isEmpty()) {
+            return List.of(new Scale(Unit.M, 1, 0), new Scale(Unit.KM, 1, -0.2));
+        }
+        return switch (spot.type().get()) {
+            case F32, F64 -> List.of(new Scale(Unit.M, 1, 0), new Scale(Unit.KM, 1, -0.2));
+            case I32 -> List.of(new Scale(Unit.M, 0.01, 0), new Scale(Unit.M, 1, -0.1), new Scale(Unit.M, 0.1, -0.1));
+            case I64 -> List.of(new Scale(Unit.M, 0.001, 0), new Scale(Unit.M, 0.01, -0.1));
             default -> List.of();
         };
     }

@@ -12,7 +12,7 @@ import org.rejoin.protocol.profile.Value;
 /**
  * Where in a record a number stands.
  *
- * @param at text field number or octet offset
+ * @param at text field number or octet offset; of a text field with a key, how manieth it is
  * @param key text field key; empty text where fields go by number
  * @param type binary only
  * @param index which sub-record
@@ -40,6 +40,11 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
         return type.isPresent() && type.get().isInteger();
     }
 
+    /** An angle that goes both ways is not sent so. */
+    boolean unsigned() {
+        return type.isPresent() && (type.get() == NumberType.U16 || type.get() == NumberType.U32);
+    }
+
     boolean overlaps(Spot other) {
         return key.equals(other.key)
                 && index.equals(other.index)
@@ -58,7 +63,7 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
 
     Value value(Quantity is, Unit unit, double scale) {
         return new Value(
-                is, at, key, unit, type, scale, 0, OptionalDouble.empty(), OptionalInt.empty(), hemisphere, index);
+                is, key.isEmpty() ? at : 0, key, unit, type, scale, 0, OptionalDouble.empty(), OptionalInt.empty(), hemisphere, index);
     }
 
     /** Place in words. */

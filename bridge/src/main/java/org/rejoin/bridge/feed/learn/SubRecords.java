@@ -21,10 +21,18 @@ final class SubRecords {
 
     private SubRecords() {}
 
-    private record Guess(Layout.Records records, double score) {}
+    /**
+     * A layout that is likely.
+     *
+     * @param records the sub-records
+     * @param littleEndian byte order of the index; either for an index of one octet
+     */
+    record Likely(Layout.Records records, boolean littleEndian) {}
+
+    private record Guess(Likely likely, double score) {}
 
     /** The likeliest layouts, best first; none where no octet behaves like an index. */
-    static List<Layout.Records> likely(List<Datagram> datagrams) {
+    static List<Likely> likely(List<Datagram> datagrams) {
         List<Datagram> sample = new ArrayList<>();
         int step = Math.max(1, datagrams.size() / SAMPLED);
         for (int i = 0; i < datagrams.size(); i += step) {
@@ -35,7 +43,10 @@ final class SubRecords {
             for (int size = 3; size <= LARGEST; size++) {
                 for (NumberType type : List.of(NumberType.U8, NumberType.U16, NumberType.I32)) {
                     if (size > type.size() + 1) {
-                        guess(sample, start, size, type, guesses);
+                        guess(sample, start, size, type, true, guesses);
+                        if (type.size() > 1) {
+                            guess(sample, start, size, type, false, guesses);
+                        }
                     }
                 }
             }
@@ -43,15 +54,21 @@ final class SubRecords {
         return guesses.stream()
                 .sorted(Comparator.comparingDouble(Guess::score).reversed())
                 .limit(MOST)
-                .map(Guess::records)
+                .map(Guess::likely)
                 .toList();
     }
 
     /**
-     * An index differs from the others of its datagram, comes back in others, and takes few values. Wide indexes are
-     * looked for little-endian, where their first octet tells them apart; big-endian ones are octets with leading zeros.
+     * An index differs from the others of its datagram, comes back in others, and takes few values. A wider one wins
+     * over the octet of it that counts, which leaves a remainder at the end or puts zeros into the values.
      */
-    private static void guess(List<Datagram> sample, int start, int size, NumberType type, List<Guess> guesses) {
+    private static void guess(
+            List<Datagram> sample,
+            int start,
+            int size,
+            NumberType type,
+            boolean littleEndian,
+            List<Guess> guesses) {
         Set<Integer> all = new HashSet<>();
         long seen = 0;
         int most = 0;
@@ -66,7 +83,7 @@ final class SubRecords {
             whole += room % size == 0 ? 1 : 0;
             Set<Integer> here = new HashSet<>();
             for (int k = 0; k < count; k++) {
-                int index = (int) BinaryFraming.read(octets, start + k * size, type, true);
+                int index = (int) BinaryFraming.read(octets, start + k * size, type, littleEndian);
                 if (index < 0 || index > 999 || !here.add(index)) {
                     return;
                 }
@@ -79,7 +96,7 @@ final class SubRecords {
         if (few && whole > 0.9 * sample.size()) {
             Layout.Records records =
                     new Layout.Records(start, size, new Layout.IntegerField(0, type), new Layout.Count.ToEnd());
-            guesses.add(new Guess(records, seen / (double) sample.size() - 0.5 * all.size() + 0.1 * type.size()));
+            guesses.add(new Guess(new Likely(records, littleEndian), seen / (double) sample.size() - 0.5 * all.size() + 0.1 * type.size()));
         }
     }
 }

@@ -222,9 +222,11 @@ final class TextFraming {
             }
         }
         List<Column> columns = new ArrayList<>();
+        List<TextField> order = List.copyOf(numbers.keySet());
         numbers.forEach((place, samples) -> {
             if (samples.size() > MOSTLY * lines.size()) {
-                Column column = column(Spot.text(place.at(), place.key()), samples);
+                int at = layout.keyed() ? order.indexOf(place) : place.at();
+                Column column = column(Spot.text(at, place.key()), samples);
                 if (column.highest() > column.lowest()) {
                     columns.add(column);
                     lettered(column, layout, words).ifPresent(columns::add);

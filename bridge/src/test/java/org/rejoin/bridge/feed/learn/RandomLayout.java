@@ -14,6 +14,9 @@ import java.util.OptionalInt;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
 
+import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.LocalAxes;
+import org.rejoin.protocol.earth.Vector3;
 import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.NumberType;
 import org.rejoin.protocol.profile.Profile;
@@ -46,8 +49,16 @@ final class RandomLayout {
         TEXT,
         /** KEY=VALUE. */
         KEYED,
+        /** Fields by number, the position as magnitudes with hemisphere letters behind them. */
+        LETTERED,
         /** JSON with other names. */
-        JSON
+        JSON,
+        /** The same with objects and lists inside. */
+        NESTED,
+        /** The same, one object over several lines. */
+        LINES,
+        /** Sub-records with an index of two or four octets. */
+        WIDE
     }
 
     private final Random random;
@@ -60,6 +71,9 @@ final class RandomLayout {
     private final String separator;
     private final char decimal;
     private final String prefix;
+    private final NumberType indexType;
+    private final List<String> keys = new ArrayList<>();
+    private final List<Integer> columns = new ArrayList<>();
     private final double[] walks = new double[64];
     private int counter;
 
@@ -67,26 +81,44 @@ final class RandomLayout {
         this.random = random;
         this.kind = kind;
         this.littleEndian = random.nextBoolean();
-        this.magic = new byte[List.of(0, 2, 3, 4).get(random.nextInt(4)) + (kind == Kind.RECORDS ? 2 : 0)];
+        this.magic = new byte[List.of(0, 2, 3, 4).get(random.nextInt(4)) + (inRecords() ? 2 : 0)];
         random.nextBytes(magic);
-        this.decimal = kind != Kind.JSON && random.nextInt(4) == 0 ? ',' : '.';
+        this.decimal = !json() && random.nextInt(4) == 0 ? ',' : '.';
         List<String> separators = decimal == ','
                 ? List.of(";", "|", "\t", Layout.Text.BLANK)
                 : List.of(",", ";", "|", "\t", "/", "::", Layout.Text.BLANK);
-        this.separator = kind == Kind.JSON ? "," : separators.get(random.nextInt(separators.size()));
-        this.prefix = random.nextBoolean() && kind == Kind.TEXT ? "QX" + (char) ('A' + random.nextInt(26)) : "";
+        this.separator = json() ? "," : separators.get(random.nextInt(separators.size()));
+        this.prefix = random.nextBoolean() && byNumber() ? "QX" + (char) ('A' + random.nextInt(26)) : "";
+        this.indexType = kind == Kind.WIDE ? List.of(NumberType.U16, NumberType.I32).get(random.nextInt(2)) : NumberType.U8;
         fields();
         place();
     }
 
     private boolean binary() {
-        return kind == Kind.BINARY || kind == Kind.RECORDS;
+        return kind == Kind.BINARY || inRecords();
+    }
+
+    private boolean inRecords() {
+        return kind == Kind.RECORDS || kind == Kind.WIDE;
+    }
+
+    private boolean json() {
+        return kind == Kind.JSON || kind == Kind.NESTED || kind == Kind.LINES;
+    }
+
+    private boolean byNumber() {
+        return kind == Kind.TEXT || kind == Kind.LETTERED;
     }
 
     private void fields() {
-        List<Cell> position = position();
+        boolean geocentric = kind != Kind.LETTERED && random.nextInt(10) == 0;
+        int velocity = random.nextInt(10);
+        boolean components = geocentric ? velocity < 7 : velocity < 2;
+        List<Cell> position = geocentric ? geocentric() : position();
         List<Cell> others = new ArrayList<>();
-        others.add(altitude());
+        if (!geocentric || random.nextBoolean()) {
+            others.add(altitude());
+        }
         int headings = random.nextInt(5);
         if (headings != 1) {
             others.add(angle(Quantity.TRUE_HEADING, FlownScript.Moment::heading));
@@ -97,12 +129,15 @@ final class RandomLayout {
         if (random.nextInt(10) < 6) {
             others.add(angle(Quantity.TRUE_TRACK, FlownScript.Moment::track));
         }
-        others.add(speed());
-        boolean pitch = random.nextInt(10) < 8;
+        if (!components || velocity == 0) {
+            others.add(speed());
+        }
+        boolean pitch = (geocentric && components) || random.nextInt(10) < 8;
         if (pitch) {
             others.add(angle(Quantity.PITCH, FlownScript.Moment::pitch));
         }
-        if (!pitch || random.nextInt(10) < 7) {
+        // Components bring the vertical one along.
+        if (!components && (!pitch || random.nextInt(10) < 7)) {
             others.add(verticalSpeed(!pitch));
         }
         if (random.nextInt(10) < 8) {
@@ -114,14 +149,79 @@ final class RandomLayout {
             others.add(decoy(i));
         }
         Collections.shuffle(others, random);
+        if (components) {
+            others.addAll(
+                    random.nextInt(others.size() + 1), geocentric ? geocentricVelocity() : velocity());
+        }
         if (random.nextInt(5) > 0) {
             int at = random.nextInt(others.size() + 1);
             others.addAll(at, position);
         } else {
-            others.add(random.nextInt(others.size()), position.get(0));
-            others.add(random.nextInt(others.size()), position.get(1));
+            for (Cell part : position) {
+                others.add(random.nextInt(others.size()), part);
+            }
         }
         cells.addAll(others);
+    }
+
+    private List<Cell> geocentric() {
+        int choice = random.nextInt(binary() ? 3 : 1);
+        List<Cell> cells = new ArrayList<>();
+        for (int i = 0; i < 3; i++) {
+            int axis = i;
+            Quantity is = List.of(Quantity.ECEF_X, Quantity.ECEF_Y, Quantity.ECEF_Z).get(i);
+            ToDoubleFunction<FlownScript.Moment> value = m -> {
+                Vector3 place = place(m).toGeocentric();
+                return axis == 0 ? place.x() : axis == 1 ? place.y() : place.z();
+            };
+            cells.add(
+                    switch (choice) {
+                        case 0 -> cell(is, Unit.M, NumberType.F64, 1, value);
+                        case 1 -> cell(is, Unit.M, NumberType.F32, 1, value);
+                        default -> cell(is, Unit.M, NumberType.I32, 0.01, value);
+                    });
+        }
+        return cells;
+    }
+
+    private static Geodetic place(FlownScript.Moment m) {
+        return new Geodetic(m.latitude(), m.longitude(), m.altitude() * 0.3048);
+    }
+
+    private List<Cell> geocentricVelocity() {
+        List<Cell> cells = new ArrayList<>();
+        for (int i = 0; i < 3; i++) {
+            int axis = i;
+            Quantity is = List.of(
+                            Quantity.ECEF_VELOCITY_X, Quantity.ECEF_VELOCITY_Y, Quantity.ECEF_VELOCITY_Z)
+                    .get(i);
+            cells.add(cell(is, Unit.M_PER_S, NumberType.F32, 1, m -> {
+                double mps = m.groundSpeed() * 1852 / 3600;
+                double track = Math.toRadians(m.track());
+                Vector3 v = LocalAxes.at(place(m))
+                        .toGeocentric(
+                                mps * Math.cos(track), mps * Math.sin(track), -m.verticalSpeed() * 0.3048 / 60);
+                return axis == 0 ? v.x() : axis == 1 ? v.y() : v.z();
+            }));
+        }
+        return cells;
+    }
+
+    /** North, east and down. */
+    private List<Cell> velocity() {
+        Unit unit = List.of(Unit.M_PER_S, Unit.M_PER_S, Unit.KT, Unit.FT_PER_S).get(random.nextInt(4));
+        boolean small = binary() && unit == Unit.M_PER_S && random.nextInt(3) == 0;
+        NumberType type = small ? NumberType.I16 : real();
+        double scale = small ? 0.01 : 1;
+        double mps = 1852 / 3600.0;
+        return List.of(
+                cell(Quantity.VELOCITY_NORTH, unit, type, scale, m -> mps
+                        * m.groundSpeed()
+                        * Math.cos(Math.toRadians(m.track()))),
+                cell(Quantity.VELOCITY_EAST, unit, type, scale, m -> mps
+                        * m.groundSpeed()
+                        * Math.sin(Math.toRadians(m.track()))),
+                cell(Quantity.VELOCITY_DOWN, unit, type, scale, m -> -m.verticalSpeed() * 0.3048 / 60));
     }
 
     private Cell cell(
@@ -136,6 +236,12 @@ final class RandomLayout {
 
     private List<Cell> position() {
         Cell[] pair = new Cell[2];
+        if (kind == Kind.LETTERED) {
+            Unit unit = random.nextInt(3) == 0 ? Unit.DEG : Unit.DEG_MIN;
+            return List.of(
+                    cell(Quantity.LATITUDE, unit, NumberType.F64, 1, FlownScript.Moment::latitude),
+                    cell(Quantity.LONGITUDE, unit, NumberType.F64, 1, FlownScript.Moment::longitude));
+        }
         int choice = random.nextInt(binary() ? 5 : 3);
         for (int i = 0; i < 2; i++) {
             Quantity is = i == 0 ? Quantity.LATITUDE : Quantity.LONGITUDE;
@@ -218,6 +324,21 @@ final class RandomLayout {
             places.add(length);
             length += cell.size();
         }
+        int column = prefix.isEmpty() ? 0 : 1;
+        for (int i = 0; i < cells.size(); ) {
+            int together = kind == Kind.NESTED ? 1 + random.nextInt(3) : 1;
+            boolean list = random.nextBoolean();
+            for (int k = 0; k < together && i < cells.size(); k++, i++) {
+                String name = WORDS.get(i);
+                keys.add(together == 1 ? name : "o" + (i - k) + "." + (list ? String.valueOf(k) : name));
+                columns.add(column);
+                column += lettered(cells.get(i)) ? 2 : 1;
+            }
+        }
+    }
+
+    private boolean lettered(Cell cell) {
+        return kind == Kind.LETTERED && cell.is.isPosition();
     }
 
     /** What a perfect learner finds. */
@@ -226,21 +347,24 @@ final class RandomLayout {
         for (int i = 0; i < cells.size(); i++) {
             Cell cell = cells.get(i);
             if (cell.is != Quantity.ON_GROUND) {
-                boolean keyed = kind == Kind.KEYED || kind == Kind.JSON;
-                int at =
-                        kind == Kind.BINARY ? places.get(i) : kind == Kind.RECORDS ? 1 : i + (prefix.isEmpty() ? 0 : 1);
+                boolean keyed = kind == Kind.KEYED || json();
+                int at = kind == Kind.BINARY ? places.get(i) : inRecords() ? indexType.size() : columns.get(i);
+                Optional<Value.Hemisphere> letter = lettered(cell)
+                        ? Optional.of(new Value.Hemisphere(
+                                at + 1, "", List.of(cell.is == Quantity.LATITUDE ? "S" : "W")))
+                        : Optional.empty();
                 values.add(new Value(
                         cell.is,
                         keyed ? 0 : at,
-                        keyed ? WORDS.get(i) : "",
+                        keyed ? keys.get(i) : "",
                         cell.unit,
                         cell.type,
                         cell.scale,
                         0,
                         OptionalDouble.empty(),
                         OptionalInt.empty(),
-                        Optional.empty(),
-                        kind == Kind.RECORDS ? OptionalInt.of(i * 3 + 1) : OptionalInt.empty()));
+                        letter,
+                        inRecords() ? OptionalInt.of(index(i)) : OptionalInt.empty()));
             }
         }
         return new Profile("truth", OptionalDouble.empty(), layout(), values);
@@ -250,16 +374,19 @@ final class RandomLayout {
         String hex = HexFormat.of().formatHex(magic);
         return switch (kind) {
             case BINARY -> new Layout.Binary(littleEndian, hex, Optional.empty(), Optional.empty());
-            case RECORDS ->
+            case RECORDS, WIDE ->
                 new Layout.Binary(
                         littleEndian,
                         hex,
                         Optional.empty(),
                         Optional.of(new Layout.Records(
-                                magic.length, 9, new Layout.IntegerField(0, NumberType.U8), new Layout.Count.ToEnd())));
-            case TEXT -> new Layout.Text(prefix, separator, "", decimal, OptionalInt.empty());
+                                magic.length,
+                                indexType.size() + 8,
+                                new Layout.IntegerField(0, indexType),
+                                new Layout.Count.ToEnd())));
+            case TEXT, LETTERED -> new Layout.Text(prefix, separator, "", decimal, OptionalInt.empty());
             case KEYED -> new Layout.Text("", separator, "=", decimal, OptionalInt.empty());
-            case JSON -> new Layout.Text("", ",", Layout.Text.JSON, '.', OptionalInt.empty());
+            case JSON, NESTED, LINES -> new Layout.Text("", ",", Layout.Text.JSON, '.', OptionalInt.empty());
         };
     }
 
@@ -285,19 +412,28 @@ final class RandomLayout {
                 order.add(i);
             }
         }
-        ByteBuffer out = ByteBuffer.allocate(magic.length + 9 * order.size())
+        int size = indexType.size() + 8;
+        ByteBuffer out = ByteBuffer.allocate(magic.length + size * order.size())
                 .order(littleEndian ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN);
         out.put(0, magic);
         for (int k = 0; k < order.size(); k++) {
-            out.put(magic.length + 9 * k, (byte) (order.get(k) * 3 + 1));
-            write(cells.get(order.get(k)), out, magic.length + 9 * k + 1, moment);
+            int from = magic.length + size * k;
+            put(out, from, indexType, index(order.get(k)));
+            write(cells.get(order.get(k)), out, from + indexType.size(), moment);
         }
         return out.array();
     }
 
+    private int index(int cell) {
+        return kind == Kind.WIDE ? cell * 37 + 5 : cell * 3 + 1;
+    }
+
     private static void write(Cell cell, ByteBuffer out, int at, FlownScript.Moment moment) {
-        double raw = cell.raw.applyAsDouble(moment);
-        switch (cell.type.orElseThrow()) {
+        put(out, at, cell.type.orElseThrow(), cell.raw.applyAsDouble(moment));
+    }
+
+    private static void put(ByteBuffer out, int at, NumberType type, double raw) {
+        switch (type) {
             case F32 -> out.putFloat(at, (float) raw);
             case F64 -> out.putDouble(at, raw);
             case I64 -> out.putLong(at, Math.round(raw));
@@ -312,19 +448,53 @@ final class RandomLayout {
         if (!prefix.isEmpty()) {
             parts.add(prefix);
         }
-        for (int i = 0; i < cells.size(); i++) {
-            Cell cell = cells.get(i);
+        List<String> numbers = new ArrayList<>();
+        for (Cell cell : cells) {
             int digits = cell.is.isPosition() ? 8 : cell.unit == Unit.RAD ? 5 : 2;
-            String number = String.format(Locale.ROOT, "%." + digits + "f", cell.raw.applyAsDouble(moment))
+            double raw = cell.raw.applyAsDouble(moment);
+            String number = String.format(Locale.ROOT, "%." + digits + "f", lettered(cell) ? Math.abs(raw) : raw)
                     .replace('.', decimal);
-            parts.add(
-                    switch (kind) {
-                        case KEYED -> WORDS.get(i) + "=" + number;
-                        case JSON -> '"' + WORDS.get(i) + "\":" + number;
-                        default -> number;
-                    });
+            numbers.add(number);
+            if (kind == Kind.KEYED) {
+                parts.add(WORDS.get(numbers.size() - 1) + "=" + number);
+            } else {
+                parts.add(number);
+            }
+            if (lettered(cell)) {
+                boolean latitude = cell.is == Quantity.LATITUDE;
+                parts.add(latitude ? raw < 0 ? "S" : "N" : raw < 0 ? "W" : "E");
+            }
         }
-        String line = String.join(separator.equals(Layout.Text.BLANK) ? " " : separator, parts);
-        return kind == Kind.JSON ? "{" + line + "}" : line + "\r\n";
+        return json()
+                ? object(numbers)
+                : String.join(separator.equals(Layout.Text.BLANK) ? " " : separator, parts) + "\r\n";
+    }
+
+    private String object(List<String> numbers) {
+        List<String> members = new ArrayList<>();
+        for (int i = 0; i < numbers.size(); ) {
+            String outer = outer(i);
+            if (outer.isEmpty()) {
+                members.add('"' + keys.get(i) + "\":" + numbers.get(i++));
+                continue;
+            }
+            List<String> inside = new ArrayList<>();
+            boolean list = false;
+            for (int from = i; i < numbers.size() && outer(i).equals(outer); i++) {
+                String name = keys.get(i).substring(outer.length() + 1);
+                list |= i == from && name.equals("0");
+                inside.add((list ? "" : '"' + name + "\":") + numbers.get(i));
+            }
+            String joined = String.join(",", inside);
+            members.add('"' + outer + "\":" + (list ? '[' + joined + ']' : '{' + joined + '}'));
+        }
+        return kind == Kind.LINES
+                ? "{\n  " + String.join(",\n  ", members) + "\n}\n"
+                : '{' + String.join(",", members) + '}';
+    }
+
+    private String outer(int i) {
+        int dot = keys.get(i).indexOf('.');
+        return dot < 0 ? "" : keys.get(i).substring(0, dot);
     }
 }
