@@ -11,7 +11,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
 /** Which headings would meet a course, for the pilot who must ask for another. */
 final class MeetingHeadings {
 
-    /** Headings are assigned in fives (FAA Order JO 7110.65, 5-6-2, practice; common practice, no source). */
+    /** Headings are assigned in fives (common practice, no source). */
     private static final int STEP_DEG = 5;
 
     private static final int ALL = 360 / STEP_DEG;
