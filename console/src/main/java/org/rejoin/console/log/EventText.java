@@ -82,6 +82,10 @@ public final class EventText {
             return say("off the assigned altitude, %+.0f ft", e.errorFt());
         } else if (event instanceof TrackerEvent.AltitudeDeviationEnded e) {
             return say("back at the assigned altitude, largest error %+.0f ft", e.errorFt());
+        } else if (event instanceof TrackerEvent.SpeedDeviationBegan e) {
+            return say("off the assigned speed, %+.0f kt", e.errorKt());
+        } else if (event instanceof TrackerEvent.SpeedDeviationEnded e) {
+            return say("back at the assigned speed, largest error %+.0f kt", e.errorKt());
         } else if (event instanceof TrackerEvent.FixSequenced e) {
             return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
         } else if (event instanceof TrackerEvent.TurnAtFix e) {
