@@ -1,15 +1,17 @@
 package org.rejoin.console;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
@@ -22,7 +24,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Non-regression: the recordings of the repository still give the log and the grade that stand beside them. */
+/**
+ * Non-regression: the recordings of the repository still give the log and the grade that stand beside them. After a
+ * change on purpose, {@code -Drejoin.write-recordings=true} writes both anew from the same datagrams.
+ */
 class RecordingsTest {
 
     private static final List<WireFormat> FORMATS = List.of(new DisFormat(), new NmeaFormat(), new JsonFormat());
@@ -43,11 +48,21 @@ class RecordingsTest {
     @MethodSource("recordings")
     void aRecordingGivesItsLogAndItsGradeByteForByte(Path recording) throws Exception {
         Debrief debrief = Debrief.of(
-                recording.resolve("flight.pcap"),
-                LessonReader.readFile(recording.resolve("lesson.yaml")),
-                FORMATS,
-                SeatChoice.all(),
-                List.of());
+                        recording.resolve("flight.pcap"),
+                        LessonReader.readFile(recording.resolve("lesson.yaml")),
+                        FORMATS,
+                        new Following.First(),
+                        aircraft -> List.of())
+                .get(0);
+        if (Boolean.getBoolean("rejoin.write-recordings")) {
+            Files.write(
+                    recording.resolve("log.jsonl"),
+                    debrief.events().stream()
+                            .map(event -> EventJson.line(event) + "\n")
+                            .collect(Collectors.joining())
+                            .getBytes(UTF_8));
+            Files.writeString(recording.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+        }
         assertThat(debrief.events().stream().map(EventJson::line))
                 .containsExactlyElementsOf(Files.readAllLines(recording.resolve("log.jsonl")));
         assertThat(Recording.gradeJson(debrief.grade())).isEqualTo(Files.readString(recording.resolve("grade.json")));

@@ -28,6 +28,8 @@ final class Names {
             ClearanceLanguageLexer.DIRECT,
             ClearanceLanguageLexer.CROSS,
             ClearanceLanguageLexer.OF,
+            ClearanceLanguageLexer.TO,
+            ClearanceLanguageLexer.AT,
             ClearanceLanguageLexer.FROM);
 
     private Names() {}

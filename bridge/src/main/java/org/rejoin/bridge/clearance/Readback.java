@@ -135,6 +135,15 @@ public final class Readback {
                 || token.getType() == ClearanceLanguageParser.ALNUM;
     }
 
+    /** What was read back in the place of a part, among all of its kind: two of a kind may not change places. */
+    private static Part inItsPlace(Part part, List<Part> expected, Set<Part> readBack) {
+        List<Part> cleared = expected.stream()
+                .filter(other -> other.what().equals(part.what()) && readBack.contains(other))
+                .toList();
+        List<Part> read = readBack.stream().filter(cleared::contains).toList();
+        return read.get(cleared.indexOf(part));
+    }
+
     private static List<Element> compare(List<Part> cleared, Set<Part> readBack) {
         List<Part> expected = List.copyOf(new LinkedHashSet<>(cleared));
         List<Part> spare = new ArrayList<>(readBack);
@@ -142,7 +151,9 @@ public final class Readback {
         List<Element> elements = new ArrayList<>();
         for (Part part : expected) {
             if (readBack.contains(part)) {
-                elements.add(new Element(part.what(), Verdict.RIGHT, part.words(), part.words()));
+                Part found = inItsPlace(part, expected, readBack);
+                Verdict verdict = found.equals(part) ? Verdict.RIGHT : Verdict.WRONG;
+                elements.add(new Element(part.what(), verdict, part.words(), found.words()));
                 continue;
             }
             Optional<Part> instead = spare.stream()

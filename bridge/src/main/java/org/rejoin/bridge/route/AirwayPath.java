@@ -59,11 +59,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
             return toward(airway, chart, filed, leaveAt.get(), onAirway, rest);
         }
         if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway next) {
-            Optional<Waypoint> change = next.at()
-                    .or(() -> airway.points().stream()
-                            .filter(point ->
-                                    chart.airways(next.airway()).stream().anyMatch(other -> other.passes(point)))
-                            .findFirst());
+            Optional<Waypoint> change =
+                    next.at().isPresent() ? next.at() : OnwardRoute.meeting(chart, airway, next.airway());
             if (change.isPresent() && airway.passes(change.get())) {
                 return toward(airway, chart, filed, change.get(), onAirway, rest);
             }

@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
@@ -65,10 +66,9 @@ final class OnwardRoute {
         if (!rest.isEmpty()
                 && rest.get(0) instanceof Instruction.JoinAirway next
                 && next.at().isEmpty()) {
-            for (Waypoint point : airway.points()) {
-                if (chart.airways(next.airway()).stream().anyMatch(other -> other.passes(point))) {
-                    return point;
-                }
+            Optional<Waypoint> meeting = meeting(chart, airway, next.airway());
+            if (meeting.isPresent()) {
+                return meeting.get();
             }
         }
         return filed.segments().stream()
@@ -76,6 +76,23 @@ final class OnwardRoute {
                 .reduce((first, second) -> second)
                 .map(FiledRoute.Segment::to)
                 .orElseThrow(() -> notInRoute(airway.ident(), filed));
+    }
+
+    /** The one fix that two airways share; two airways that share several leave open where to change. */
+    static Optional<Waypoint> meeting(Chart chart, Airway airway, String next) throws ClearanceException {
+        List<Waypoint> shared = airway.points().stream()
+                .filter(point -> chart.airways(next).stream().anyMatch(other -> other.passes(point)))
+                .distinct()
+                .toList();
+        if (shared.size() > 1) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    airway.ident() + " and " + next + " share "
+                            + shared.stream().map(Waypoint::ident).collect(Collectors.joining(", "))
+                            + ": say where to change, for example \"join " + airway.ident() + " to "
+                            + shared.get(0).ident() + "\"");
+        }
+        return shared.stream().findFirst();
     }
 
     static boolean isOn(String ident, FiledRoute.Segment segment) {

@@ -33,6 +33,7 @@ public final class RouteAmender {
      */
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
+        OneCourse.check(clearance);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();
@@ -59,6 +60,12 @@ public final class RouteAmender {
         } else if (draft.heading.isPresent() && draft.heading.get().origin() == HeadingPlan.Origin.ASSIGNED) {
             HeadingPlan plan = draft.heading.get();
             draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue()));
+            clearance
+                    .first(Instruction.Onward.class)
+                    .ifPresent(onward -> draft.warn(
+                            Warning.Code.CHOICE_MADE,
+                            "no course to intercept is named: the heading is flown until ATC says how to come back to the"
+                                    + " filed route"));
         } else {
             FixAmendment.asFiled(draft);
         }

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 
@@ -33,6 +34,8 @@ final class RouteChecks {
             }
         });
         minimumAltitude(chart, draft);
+        crossings(chart, draft);
+        holds(draft);
         if (draft.heading.isPresent()) {
             MagneticModel.WMM2025
                     .field(
@@ -86,6 +89,40 @@ final class RouteChecks {
                 altitude.getAsDouble(),
                 track.to().ident(),
                 minimumFt(chart, track).orElseThrow()));
+    }
+
+    /** A crossing altitude is flown to the fix, on the leg that ends there. */
+    private static void crossings(Chart chart, AmendmentDraft draft) {
+        for (Instruction instruction : draft.clearance.instructions()) {
+            if (instruction instanceof Instruction.CrossAt cross
+                    && cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE) {
+                draft.legs.stream()
+                        .filter(leg -> leg.endsAt().filter(cross.fix()::equals).isPresent())
+                        .filter(leg -> leg.airway().isPresent())
+                        .filter(Leg.TrackToFix.class::isInstance)
+                        .map(Leg.TrackToFix.class::cast)
+                        .filter(leg -> cross.feet() < minimumFt(chart, leg).orElse(0) - 0.5)
+                        .findFirst()
+                        .ifPresent(leg -> draft.warn(
+                                Warning.Code.BELOW_MINIMUM_ALTITUDE,
+                                "%s is to be crossed at %.0f ft, the minimum en-route altitude of %s toward it is %.0f ft",
+                                cross.fix().ident(),
+                                cross.feet(),
+                                leg.airway().orElseThrow(),
+                                minimumFt(chart, leg).orElseThrow()));
+            }
+        }
+    }
+
+    private static void holds(AmendmentDraft draft) {
+        draft.clearance
+                .first(Instruction.Hold.class)
+                .ifPresent(hold -> draft.warn(
+                        Warning.Code.NOT_FOLLOWED,
+                        "the hold at %s is not worked out, followed or graded; the route is shown as it goes on after it,"
+                                + " and goes no farther than %s without a further clearance",
+                        hold.fix().ident(),
+                        hold.fix().ident()));
     }
 
     /** The minimum of the segment that ends where the leg ends, for the way it is flown. */

@@ -28,6 +28,8 @@ public record Warning(Code code, String text) {
         NO_ROOM_TO_TURN,
         /** The words left a choice; the text says which way it was taken and why. */
         CHOICE_MADE,
+        /** Part of the clearance is understood and shown, and the pilot is not watched in it. */
+        NOT_FOLLOWED,
         /** The magnetic model cannot be trusted here or on this day. */
         MAGNETIC_MODEL
     }

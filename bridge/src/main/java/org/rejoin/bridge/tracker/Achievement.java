@@ -85,7 +85,7 @@ final class Achievement {
     /** The end of a step: whether all of it is done now. */
     List<TrackerEvent> step(
             @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
-        if (complete || missing(now, heading, altitude).isPresent()) {
+        if (complete || !open(now, heading, altitude).equals(Open.NOTHING)) {
             return List.of();
         }
         complete = true;
@@ -97,34 +97,57 @@ final class Achievement {
         return List.of(new TrackerEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
     }
 
-    /** What has not been done yet, in words; empty when the amendment is complete. */
-    Optional<String> missing(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+    /** The first thing that is still to be done. */
+    private enum Open {
+        ALTITUDE,
+        HEADING,
+        INTERCEPT,
+        AIRWAY,
+        FILED_ROUTE,
+        NOTHING
+    }
+
+    private Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
         if (altitudeOnly && altitude != null) {
-            return now != null && altitude.done(now)
-                    ? Optional.empty()
-                    : Optional.of(String.format(Locale.ROOT, "did not reach %.0f ft", altitude.assignedFt()));
+            return now != null && altitude.done(now) ? Open.NOTHING : Open.ALTITUDE;
         }
         if (route.courseLeg() < 0) {
             return heading == null || heading.established() || (now != null && heading.unseen(now))
-                    ? Optional.empty()
-                    : Optional.of("the assigned heading was not taken up");
+                    ? Open.NOTHING
+                    : Open.HEADING;
         }
         if (!intercepted) {
-            return Optional.of(route.course()
-                    .map(course -> String.format(
-                            Locale.ROOT,
-                            "never established on the %s %03.0f radial",
-                            course.station().ident(),
-                            course.radial().deg()))
-                    .orElseGet(
-                            () -> "never established on " + route.joinedAirway().orElse("the course")));
+            return Open.INTERCEPT;
         }
         if (!route.joinLegs().isEmpty() && !joined) {
-            return Optional.of("did not join " + route.joinedAirway().orElse("the airway"));
+            return Open.AIRWAY;
         }
-        if (route.resumesAt() >= 0 && !resumed) {
-            return Optional.of("did not come back to the filed route");
-        }
-        return Optional.empty();
+        return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : Open.NOTHING;
+    }
+
+    /**
+     * What has not been done yet, in words; empty text when the amendment is complete.
+     *
+     * @param instead what was tracked in place of the course, where that is known
+     */
+    String missing(@Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude, Optional<String> instead) {
+        return switch (open(null, heading, altitude)) {
+            case ALTITUDE ->
+                String.format(
+                        Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assignedFt());
+            case HEADING -> "the assigned heading was not taken up";
+            case INTERCEPT ->
+                instead.or(() -> route.course()
+                                .map(course -> String.format(
+                                        Locale.ROOT,
+                                        "never established on the %s %03.0f radial",
+                                        course.station().ident(),
+                                        course.radial().deg())))
+                        .orElseGet(() ->
+                                "never established on " + route.joinedAirway().orElse("the course"));
+            case AIRWAY -> "did not join " + route.joinedAirway().orElse("the airway");
+            case FILED_ROUTE -> "did not come back to the filed route";
+            case NOTHING -> "";
+        };
     }
 }

@@ -8,6 +8,9 @@ import org.jspecify.annotations.Nullable;
 /** The assigned altitude: from when it is first reached, or should have been, to the end of the flight. */
 final class AltitudeWatch {
 
+    /** Off by more than this is a deviation, whatever the grade allows, feet (fixed by the project's contract). */
+    private static final double LIMIT_FT = 100;
+
     /** Time to react, seconds; common practice, no source. */
     private static final double REACTION_S = 10;
 
@@ -18,7 +21,6 @@ final class AltitudeWatch {
     private static final double UNSEEN_S = 30;
 
     private final double assignedFt;
-    private final double limitFt;
     private double beganS = Double.NaN;
     private double dueS = Double.NaN;
     private boolean reached;
@@ -28,9 +30,8 @@ final class AltitudeWatch {
     private boolean deviating;
     private double worstFt;
 
-    AltitudeWatch(double assignedFt, double limitFt) {
+    AltitudeWatch(double assignedFt) {
         this.assignedFt = assignedFt;
-        this.limitFt = limitFt;
     }
 
     double assignedFt() {
@@ -39,7 +40,7 @@ final class AltitudeWatch {
 
     /** The same altitude, to be reached anew. */
     AltitudeWatch again() {
-        return new AltitudeWatch(assignedFt, limitFt);
+        return new AltitudeWatch(assignedFt);
     }
 
     OptionalDouble errorFt(Moment now) {
@@ -56,34 +57,34 @@ final class AltitudeWatch {
             return List.of();
         }
         double error = now.altitudeFt().getAsDouble() - assignedFt;
-        reached |= Math.abs(error) <= limitFt;
+        reached |= Math.abs(error) <= LIMIT_FT;
         if (Double.isNaN(dueS)) {
             dueS = now.flownS() + REACTION_S + Math.abs(error) / LEAST_RATE_FPM * 60;
         }
         if (before == null || before.altitudeFt().isEmpty()) {
-            judge(Math.abs(error) <= limitFt, now.flownS());
+            judge(Math.abs(error) <= LIMIT_FT, now.flownS());
             return List.of();
         }
         if (!judged) {
-            judge(Math.abs(error) <= limitFt, now.flownS());
+            judge(Math.abs(error) <= LIMIT_FT, now.flownS());
             judge(now.flownS() >= dueS, dueS);
-            if (!judged || (Math.abs(error) <= limitFt && now.flownS() < dueS)) {
+            if (!judged || (Math.abs(error) <= LIMIT_FT && now.flownS() < dueS)) {
                 return List.of();
             }
         }
-        double excessBefore = Math.abs(before.altitudeFt().getAsDouble() - assignedFt) - limitFt;
+        double excessBefore = Math.abs(before.altitudeFt().getAsDouble() - assignedFt) - LIMIT_FT;
         double fromS = Math.max(before.flownS(), Math.min(judgedFromS, now.flownS()));
         // Already off when judging begins: off from then.
         double atS = excessBefore > 0 && !deviating
                 ? fromS
-                : Hold.root(fromS, excessBefore, now.flownS(), Math.abs(error) - limitFt);
+                : Hold.root(fromS, excessBefore, now.flownS(), Math.abs(error) - LIMIT_FT);
         double at = atS + now.timeS() - now.flownS();
-        if (!deviating && Math.abs(error) > limitFt) {
+        if (!deviating && Math.abs(error) > LIMIT_FT) {
             deviating = true;
             worstFt = error;
             return List.of(new TrackerEvent.AltitudeDeviationBegan(at, error));
         }
-        if (deviating && Math.abs(error) <= limitFt) {
+        if (deviating && Math.abs(error) <= LIMIT_FT) {
             deviating = false;
             return List.of(new TrackerEvent.AltitudeDeviationEnded(at, worstFt));
         }

@@ -5,6 +5,7 @@ import java.util.List;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
 
 import org.jspecify.annotations.Nullable;
@@ -47,6 +48,7 @@ final class FixWatch {
     private final GeodesicLine leg;
     private final @Nullable GeodesicLine next;
     private final double turnDeg;
+    private final FixTurn turnFlown;
 
     private @Nullable Measure last;
     private double lastAlongNext;
@@ -59,12 +61,22 @@ final class FixWatch {
     private boolean missedTold;
     private boolean settled;
 
-    FixWatch(String ident, boolean computed, GeodesicLine leg, @Nullable GeodesicLine next) {
+    /**
+     * A watch over the end of a leg.
+     *
+     * @param ident of the fix
+     * @param computed whether it is the computed fix
+     * @param leg that ends here
+     * @param next the leg after it; null where there is none with a line
+     * @param marginNm round the fly-by area, nautical miles
+     */
+    FixWatch(String ident, boolean computed, GeodesicLine leg, @Nullable GeodesicLine next, double marginNm) {
         this.ident = ident;
         this.computed = computed;
         this.leg = leg;
         this.next = next;
         this.turnDeg = next == null ? 0 : leg.courseAt(leg.lengthNm()).turnTo(next.initialCourse());
+        this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm);
     }
 
     boolean sequenced() {
@@ -100,15 +112,22 @@ final class FixWatch {
         double beforeNext = lastAlongNext;
         GeodesicLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
-        double alongNext = onward == null ? -togo : alongNext(now, togo, onward);
+        // Far from the fix the exact figure does not matter, and it is not free.
+        Offset fromNext = onward == null || Math.abs(togo) > 3 * REACH_NM
+                ? null
+                : onward.offset(now.moment().position());
+        double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
         last = now;
         lastAlongNext = alongNext;
         if (before == null || onAssignedHeading) {
             return List.of();
         }
-        settled |= onNext;
         List<TrackerEvent> events = new ArrayList<>();
         double togoBefore = leg.lengthNm() - before.alongNm();
+        if (fromNext != null && !settled) {
+            turnFlown.step(before, now, togoBefore, togo, fromNext, events);
+        }
+        settled |= onNext;
         boolean near = Math.abs(now.crossTrackNm()) < REACH_NM && Math.abs(togo) < 3 * REACH_NM;
         if (Double.isNaN(abeamS) && near && togoBefore > 0 && togo <= 0) {
             abeamS = Hold.root(before.flownS(), togoBefore, now.flownS(), togo);
@@ -127,13 +146,6 @@ final class FixWatch {
             missed(before, now, onward, events);
         }
         return events;
-    }
-
-    private static double alongNext(Measure now, double togo, GeodesicLine onward) {
-        // Far from the fix the exact figure does not matter, and it is not free.
-        return Math.abs(togo) > 3 * REACH_NM
-                ? -Math.abs(togo)
-                : onward.offset(now.moment().position()).alongTrackNm();
     }
 
     private void sequence(Measure now, Measure before, double atS, List<TrackerEvent> events) {
@@ -200,5 +212,6 @@ final class FixWatch {
     void breakOff() {
         last = null;
         turnedDeg = Double.NaN;
+        turnFlown.breakOff();
     }
 }

@@ -58,41 +58,27 @@ final class FlightPath {
     List<Moment> to(AircraftState state, double pausedS) {
         double flownS = state.timeS() - pausedS;
         Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
-        Past motionFrom = null;
-        for (Past each : past) {
-            if (each.flownS() <= flownS - MOTION_OVER_S || motionFrom == null) {
-                motionFrom = each;
-            }
-        }
-        if (motionFrom == null) {
-            motionFrom = unaimed;
-        }
-        Geodesics.Inverse way =
-                motionFrom == null ? null : motionFrom.position().to(position);
-        double elapsed = motionFrom == null ? 0 : flownS - motionFrom.flownS();
-        boolean moved = way != null && way.distanceNm() > 0.002 && elapsed > 0;
+        boolean sent = state.trackTrueDeg().isPresent() && state.groundSpeedKt().isPresent();
+        Motion motion = sent ? Motion.NONE : motion(position, flownS);
         Moment before = last;
         double track = state.trackTrueDeg()
-                .orElseGet(() -> moved && way != null
-                        ? way.onward().deg()
-                        : state.headingTrueDeg().orElse(knownTrackDeg));
+                .orElseGet(() -> Double.isNaN(motion.trackDeg())
+                        ? state.headingTrueDeg().orElse(knownTrackDeg)
+                        : motion.trackDeg());
         if (Double.isNaN(track)) {
             // Positions only, and no motion yet: no direction to speak of.
             unaimed = unaimed == null ? new Past(flownS, Double.NaN, position) : unaimed;
             return List.of();
         }
         knownTrackDeg = track;
-        double speed =
-                state.groundSpeedKt().orElseGet(() -> moved && way != null ? way.distanceNm() / elapsed * 3600 : 0);
+        double speed = state.groundSpeedKt().orElse(motion.knots());
         double unwrapped = past.isEmpty()
                 ? track
                 : past.getLast().unwrappedTrackDeg()
                         + Angles.turn(track - Angles.circle(past.getLast().unwrappedTrackDeg()));
         double rate = rate(flownS, unwrapped);
         past.addLast(new Past(flownS, unwrapped, position));
-        while (past.size() > 2 && past.getFirst().flownS() < flownS - 2 * RATE_OVER_S - LONGEST_STEP_S) {
-            past.removeFirst();
-        }
+        forgetBefore(flownS - RATE_OVER_S);
         Moment now = new Moment(
                 state.timeS(), flownS, position, track, rate, speed, magnetic(state, position), state.altitudeMslFt());
         last = now;
@@ -106,6 +92,39 @@ final class FlightPath {
         }
         moments.add(now);
         return moments;
+    }
+
+    /** Keeps the last sample before a time, and what follows. */
+    private void forgetBefore(double wantedS) {
+        while (past.size() > 2) {
+            Past first = past.removeFirst();
+            if (past.getFirst().flownS() > wantedS) {
+                past.addFirst(first);
+                return;
+            }
+        }
+    }
+
+    /** Over the ground, by positions a while apart; NaN and 0 while the aircraft has not moved. */
+    private record Motion(double trackDeg, double knots) {
+        static final Motion NONE = new Motion(Double.NaN, 0);
+    }
+
+    private Motion motion(Position position, double flownS) {
+        Past from = null;
+        for (Past each : past) {
+            if (each.flownS() <= flownS - MOTION_OVER_S || from == null) {
+                from = each;
+            }
+        }
+        from = from == null ? unaimed : from;
+        if (from == null || flownS <= from.flownS()) {
+            return Motion.NONE;
+        }
+        Geodesics.Inverse way = from.position().to(position);
+        return way.distanceNm() > 0.002
+                ? new Motion(way.onward().deg(), way.distanceNm() / (flownS - from.flownS()) * 3600)
+                : Motion.NONE;
     }
 
     private double rate(double flownS, double unwrapped) {

@@ -23,7 +23,10 @@ final class HeadingWatch {
     /** Taken up within this, degrees (FAA-S-ACS-8C, IR.V.A.S5). */
     private static final double TAKEN_UP_DEG = 5;
 
-    /** Off for this long is a deviation, seconds (fixed by the project's contract). */
+    /** Off by more than this, whatever the grade allows, degrees (fixed by the project's contract), ... */
+    private static final double LIMIT_DEG = 10;
+
+    /** ... for this long is a deviation, seconds (fixed by the project's contract). */
     private static final double DEVIATION_S = 10;
 
     /** Turning at least this fast, the aircraft is in a turn, degrees a second; common practice, no source. */
@@ -33,7 +36,6 @@ final class HeadingWatch {
     private static final double LEAVING_DEG = 1;
 
     private final double assignedDeg;
-    private final double limitDeg;
     private final Hold takenUp = new Hold(3);
     private final Hold off = new Hold(DEVIATION_S);
 
@@ -50,9 +52,8 @@ final class HeadingWatch {
     private double worstDeg;
     private boolean ended;
 
-    HeadingWatch(double assignedDeg, double limitDeg) {
+    HeadingWatch(double assignedDeg) {
         this.assignedDeg = assignedDeg;
-        this.limitDeg = limitDeg;
     }
 
     boolean established() {
@@ -74,7 +75,7 @@ final class HeadingWatch {
         if (ended || now.headingMagneticDeg().isEmpty()) {
             return false;
         }
-        return Math.abs(error(now)) <= limitDeg || !judged(now);
+        return Math.abs(error(now)) <= LIMIT_DEG || !judged(now);
     }
 
     OptionalDouble errorDeg(Moment now) {
@@ -157,18 +158,18 @@ final class HeadingWatch {
         }
         double shift = now.timeS() - now.flownS();
         double from = Math.max(before.flownS(), judgedFromS);
-        double errorFrom = Math.abs(error(before)) - limitDeg;
-        OptionalDouble at = off.step(from, -errorFrom, now.flownS(), limitDeg - Math.abs(error));
+        double errorFrom = Math.abs(error(before)) - LIMIT_DEG;
+        OptionalDouble at = off.step(from, -errorFrom, now.flownS(), LIMIT_DEG - Math.abs(error));
         if (deviating || turning) {
             worstDeg = Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
         }
-        if (Math.abs(error) <= limitDeg) {
+        if (Math.abs(error) <= LIMIT_DEG) {
             turning = false;
         }
         if (deviating) {
-            if (Math.abs(error) <= limitDeg) {
+            if (Math.abs(error) <= LIMIT_DEG) {
                 deviating = false;
-                double back = Hold.root(from, errorFrom, now.flownS(), Math.abs(error) - limitDeg);
+                double back = Hold.root(from, errorFrom, now.flownS(), Math.abs(error) - LIMIT_DEG);
                 events.add(new TrackerEvent.HeadingDeviationEnded(back + shift, worstDeg));
             } else if (course != null && towardCourse(error, course)) {
                 turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;

@@ -19,6 +19,25 @@ public record Limits(
     public static final Limits INSTRUMENT_RATING = new Limits(2, Double.POSITIVE_INFINITY, 10, 100, 0.75);
 
     /**
+     * Whether full scale depends on the distance from a station.
+     *
+     * @return false for a linear scale
+     */
+    public boolean angular() {
+        return !Double.isInfinite(fullScaleDeg);
+    }
+
+    /**
+     * How far a turn at a fix may go beyond the fly-by area: as far as it may carry past a course to intercept.
+     *
+     * @return nautical miles: 0.5 (a quarter of the en-route scale; common practice, no source) or three quarters of
+     *     the scale, whichever is less
+     */
+    public double flyByMarginNm() {
+        return Math.min(0.5, 0.75 * fullScaleAtNm(Double.POSITIVE_INFINITY));
+    }
+
+    /**
      * Full scale at a place: the linear one, or the angular one at a distance from the station, whichever is less.
      *
      * @param stationDistanceNm distance from the station that guides; positive infinity where none does

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
@@ -36,6 +37,8 @@ public final class Tracker {
 
     /** Slower than this an aircraft may stand still by itself, knots; common practice, no source. */
     private static final double FLYING_KT = 30;
+
+    private static final double NM_PER_DEG = 60;
 
     private final Limits limits;
     private final double feedTimeoutS;
@@ -106,12 +109,22 @@ public final class Tracker {
 
     /** How far the aircraft was set elsewhere; empty if it may have flown there. */
     private static OptionalDouble jumpNm(AircraftState before, AircraftState state) {
-        double movedNm = new Position(before.latitudeDeg(), before.longitudeDeg())
-                .distanceNm(new Position(state.latitudeDeg(), state.longitudeDeg()));
+        double roughlyNm = roughlyMovedNm(before, state);
         double speedKt = Math.max(
                 Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT);
         double reachNm = JUMP_NM + JUMP_TIMES * speedKt * (state.timeS() - before.timeS()) / 3600;
-        return movedNm > reachNm ? OptionalDouble.of(movedNm) : OptionalDouble.empty();
+        return roughlyNm > reachNm
+                ? OptionalDouble.of(new Position(before.latitudeDeg(), before.longitudeDeg())
+                        .distanceNm(new Position(state.latitudeDeg(), state.longitudeDeg())))
+                : OptionalDouble.empty();
+    }
+
+    /** Between two samples, on a plane: to a percent, which is enough to tell a jump or a standstill, NM. */
+    private static double roughlyMovedNm(AircraftState before, AircraftState state) {
+        double north = state.latitudeDeg() - before.latitudeDeg();
+        double east = Angles.turn(state.longitudeDeg() - before.longitudeDeg())
+                * Math.cos(Math.toRadians((state.latitudeDeg() + before.latitudeDeg()) / 2));
+        return NM_PER_DEG * Math.sqrt(north * north + east * east);
     }
 
     private void fly(AircraftState state, List<TrackerEvent> events) {
@@ -125,9 +138,7 @@ public final class Tracker {
     /** Gaps, pauses and jumps: nothing about the flying is concluded from the step across one. */
     private void interruptions(AircraftState before, AircraftState state, List<TrackerEvent> events) {
         double gapS = state.timeS() - before.timeS();
-        Position from = new Position(before.latitudeDeg(), before.longitudeDeg());
-        Position to = new Position(state.latitudeDeg(), state.longitudeDeg());
-        double movedNm = from.distanceNm(to);
+        double movedNm = roughlyMovedNm(before, state);
         boolean standing = state.paused() || standingStill(before, state, movedNm);
         if (standing && !paused) {
             paused = true;
@@ -183,10 +194,11 @@ public final class Tracker {
      *
      * @param route worked out for it
      * @param assignedAltitudeFt altitude to hold, feet; empty where none was assigned
+     * @param stations that may be mistaken for the cleared one; may contain it
      * @return what was abandoned, and the clearance itself
      * @throws IllegalStateException if there has been no sample yet
      */
-    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt) {
+    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt, List<NearStation> stations) {
         AircraftState now = last;
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
@@ -199,7 +211,7 @@ public final class Tracker {
             return inOrder(events);
         }
         AmendmentWatch replaced = amendment;
-        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
+        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, stations, limits);
         if (replaced != null) {
             boolean altitudeStays = assignedAltitudeFt.isEmpty();
             events.addAll(replaced.replaced(now.timeS(), altitudeStays));

@@ -304,6 +304,27 @@ public sealed interface TrackerEvent {
     }
 
     /**
+     * Tracked steadily for a minute, in place of the cleared course: another radial of its station, or the radial of
+     * the same number of another station.
+     *
+     * @param timeS seconds since the first sample, of the end of that minute
+     * @param station ident
+     * @param radialDeg in the reference of that station, [0, 360)
+     */
+    record OtherCourseTracked(double timeS, String station, double radialDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "other_course_tracked";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("station", station);
+            out.number("radial_deg", radialDeg);
+        }
+    }
+
+    /**
      * Turned the opposite way at the end of a leg.
      *
      * @param timeS seconds since the first sample
@@ -414,6 +435,48 @@ public sealed interface TrackerEvent {
             out.text("ident", ident);
             out.flag("computed", computed);
             out.number("lateral_nm", lateralNm);
+        }
+    }
+
+    /**
+     * The turn at a fix was made: as it was flown, against the turn that is led by R tan(turn / 2) at standard rate.
+     *
+     * @param timeS seconds since the first sample, of rolling out on the new course
+     * @param ident of the fix
+     * @param computed whether it is the computed fix
+     * @param beganNm along the old course from where the turn began to the fix, nautical miles; negative beyond it
+     * @param leadNm what the lead should have been at the ground speed of the turn, nautical miles
+     * @param lateS how much too late it began, seconds; negative if too early
+     * @param outsideNm largest distance beyond the new course, on the outside of the turn, nautical miles, 0 or more
+     * @param insideNm distance from the new course on rolling out, on the inside of the turn, nautical miles, 0 or more
+     * @param inFlyByArea whether both are within the margin of {@link Limits#flyByMarginNm()}
+     */
+    record TurnAtFix(
+            double timeS,
+            String ident,
+            boolean computed,
+            double beganNm,
+            double leadNm,
+            double lateS,
+            double outsideNm,
+            double insideNm,
+            boolean inFlyByArea)
+            implements TrackerEvent {
+        @Override
+        public String name() {
+            return "turn_at_fix";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident);
+            out.flag("computed", computed);
+            out.number("began_nm", beganNm);
+            out.number("lead_nm", leadNm);
+            out.number("late_s", lateS);
+            out.number("outside_nm", outsideNm);
+            out.number("inside_nm", insideNm);
+            out.flag("in_fly_by_area", inFlyByArea);
         }
     }
 

@@ -2,11 +2,14 @@ package org.rejoin.console.brief;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -60,6 +63,7 @@ public final class BriefText {
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
         onward();
+        route.clearance().instructions().forEach(this::besidesTheRoute);
         warnings();
         title("THE ROUTE NOW, LEG BY LEG");
         route.legs().forEach(this::leg);
@@ -222,6 +226,29 @@ public final class BriefText {
                     "Skipped",
                     route.skipped().stream().map(Waypoint::ident).collect(Collectors.joining(", "))
                             + ": no longer flown");
+        }
+    }
+
+    /** What is assigned and has no line on the map. */
+    private void besidesTheRoute(Instruction instruction) {
+        String words = Phraseology.say(instruction);
+        if (instruction instanceof Instruction.Maintain maintain) {
+            numbered(
+                    "Altitude",
+                    Words.format("maintain %.0f ft", maintain.feet())
+                            + (maintain.untilEstablished() ? " until established" : "")
+                            + route.situation().altitudeFt().stream()
+                                    .mapToObj(feet -> Words.format("; now at %.0f ft", feet))
+                                    .collect(Collectors.joining()));
+        } else if (instruction instanceof Instruction.CrossAt cross) {
+            String bound = cross.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+            numbered("Crossing", Words.format("%s %s %.0f ft", cross.fix().ident(), bound, cross.feet()));
+        } else if (instruction instanceof Instruction.Hold) {
+            numbered("Hold", words);
+        } else if (instruction instanceof Instruction.ClearedTo) {
+            numbered("Limit", words);
+        } else if (instruction instanceof Instruction.Expect) {
+            numbered("Later", words);
         }
     }
 

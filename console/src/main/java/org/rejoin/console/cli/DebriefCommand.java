@@ -3,17 +3,19 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 
-import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
+import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.lesson.Lesson;
@@ -68,9 +70,8 @@ final class DebriefCommand implements Callable<Integer> {
             description = "A profile of the feed; dis, nmea and json are known anyway.")
     List<String> profiles = new ArrayList<>();
 
-    @Option(names = "--aircraft", paramLabel = "NAME", description = "Which aircraft (default: the first heard).")
-    @Nullable
-    String aircraft;
+    @Mixin
+    WhichAircraft which = new WhichAircraft();
 
     @Option(
             names = "--out",
@@ -89,41 +90,68 @@ final class DebriefCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         RecordingFolder folder = RecordingFolder.open(recording);
         Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
-        FlightTrace trace = new FlightTrace();
-        Debrief debrief = Debrief.of(
-                folder.capture(),
-                flown,
-                Formats.with(profiles),
-                aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
-                List.of(trace));
-        PrintWriter print = spec.commandLine().getOut();
-        if (json) {
-            print.println(object(debrief));
-            debrief.notes().forEach(note -> spec.commandLine().getErr().println("rejoin: " + note));
-        } else {
-            print.println("Lesson: " + flown.title());
-            debrief.notes().forEach(note -> print.println("  note: " + note));
-            debrief.events().forEach(event -> print.println(EventText.line(event)));
-            print.println();
-            GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
-            print.println();
-            FlightView.cautions().forEach(print::println);
-        }
-        print.flush();
+        Following following = which.following(spec);
+        Map<SeatName, FlightTrace> traces = new HashMap<>();
+        List<Debrief> debriefs = Debrief.of(folder.capture(), flown, Formats.with(profiles), following, aircraft -> {
+            FlightTrace trace = new FlightTrace();
+            if (out != null) {
+                traces.put(aircraft.name(), trace);
+            }
+            return out == null ? List.of() : List.of(trace);
+        });
+        print(flown, debriefs, following.several());
         if (out != null) {
-            write(out, debrief);
-            Report.of(flown, debrief, trace, folder.capture(), spec.root().version()[0], again())
-                    .write(out);
+            for (Debrief debrief : debriefs) {
+                Path place = following.several()
+                        ? out.resolve("seats").resolve(debrief.seat().directory())
+                        : out;
+                write(place, debrief);
+                FlightTrace trace = traces.getOrDefault(debrief.seat(), new FlightTrace());
+                Report.of(flown, debrief, trace, folder.capture(), spec.root().version()[0], again(debrief))
+                        .write(place);
+            }
         }
         return Rejoin.DONE;
     }
 
+    private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
+        PrintWriter print = spec.commandLine().getOut();
+        if (json) {
+            print.println(object(debriefs, several));
+            PrintWriter err = spec.commandLine().getErr();
+            debriefs.forEach(debrief ->
+                    debrief.notes().forEach(note -> err.println("rejoin: " + prefix(debrief, several) + note)));
+            print.flush();
+            return;
+        }
+        print.println("Lesson: " + flown.title());
+        for (Debrief debrief : debriefs) {
+            String prefix = prefix(debrief, several);
+            debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
+            debrief.events().forEach(event -> print.println(prefix + EventText.line(event)));
+            print.println();
+        }
+        for (Debrief debrief : debriefs) {
+            if (several) {
+                print.println(debrief.seat().label());
+            }
+            GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
+            print.println();
+        }
+        FlightView.cautions().forEach(print::println);
+        print.flush();
+    }
+
+    private static String prefix(Debrief debrief, boolean several) {
+        return several ? debrief.seat().label() + "  " : "";
+    }
+
     /** The command without this machine's paths, so that the report of a recording is the same wherever it lies. */
-    private String again() {
+    private String again(Debrief debrief) {
         return "debrief RECORDING"
                 + (lesson == null ? "" : " --lesson LESSON")
                 + (profiles.isEmpty() ? "" : " --profile FILE")
-                + (aircraft == null ? "" : " --aircraft \"" + aircraft + "\"")
+                + (which.given() ? " --aircraft \"" + debrief.seat().label() + "\"" : "")
                 + " --out DIR";
     }
 
@@ -135,29 +163,43 @@ final class DebriefCommand implements Callable<Integer> {
         return LessonReader.readFile(file);
     }
 
-    private static String object(Debrief debrief) throws IOException {
+    private static String object(List<Debrief> debriefs, boolean several) throws IOException {
         StringWriter text = new StringWriter();
         try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-            generator.writeStartObject();
-            generator.writeArrayFieldStart("events");
-            for (TrackerEvent event : debrief.events()) {
-                EventJson.write(event, generator);
+            if (several) {
+                generator.writeStartObject();
+                generator.writeArrayFieldStart("seats");
             }
-            generator.writeEndArray();
-            GradeJson.writeFaults(debrief.grade(), generator);
-            generator.writeFieldName("grade");
-            GradeJson.write(debrief.grade(), generator);
-            generator.writeEndObject();
+            for (Debrief debrief : debriefs) {
+                write(debrief, several, generator);
+            }
+            if (several) {
+                generator.writeEndArray();
+                generator.writeEndObject();
+            }
         }
         return text.toString();
     }
 
+    private static void write(Debrief debrief, boolean several, JsonGenerator generator) throws IOException {
+        generator.writeStartObject();
+        if (several) {
+            generator.writeStringField("seat", debrief.seat().label());
+        }
+        generator.writeArrayFieldStart("events");
+        for (TrackerEvent event : debrief.events()) {
+            EventJson.write(event, generator);
+        }
+        generator.writeEndArray();
+        GradeJson.writeFaults(debrief.grade(), generator);
+        generator.writeFieldName("grade");
+        GradeJson.write(debrief.grade(), generator);
+        generator.writeEndObject();
+    }
+
     private static void write(Path directory, Debrief debrief) throws IOException {
         Files.createDirectories(directory);
-        Files.write(
-                directory.resolve("log.jsonl"),
-                debrief.events().stream().map(EventJson::line).toList(),
-                StandardCharsets.UTF_8);
+        Files.writeString(directory.resolve("log.jsonl"), Recording.logText(debrief.events()));
         Files.writeString(directory.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
     }
 }

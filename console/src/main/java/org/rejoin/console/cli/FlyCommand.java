@@ -16,7 +16,7 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -124,7 +124,7 @@ final class FlyCommand implements Callable<Integer> {
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit);
         FlightView view =
-                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, false);
         AtomicBoolean stop = new AtomicBoolean();
         try (LiveFlight live = new LiveFlight(
                 flown,
@@ -132,7 +132,7 @@ final class FlyCommand implements Callable<Integer> {
                 Set.of(),
                 clock,
                 List.of(sent),
-                SeatChoice.all(),
+                new Following.First(),
                 out,
                 view)) {
             if (!json) {

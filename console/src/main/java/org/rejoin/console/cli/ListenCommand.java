@@ -7,7 +7,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 
@@ -42,12 +42,8 @@ final class ListenCommand implements Callable<Integer> {
     @Mixin
     FeedPort port = new FeedPort();
 
-    @Option(
-            names = "--aircraft",
-            paramLabel = "NAME",
-            description = "Which aircraft to follow, by its id or marking (default: the first heard).")
-    @Nullable
-    String aircraft;
+    @Mixin
+    WhichAircraft which = new WhichAircraft();
 
     @Option(
             names = {"--profile", "--format"},
@@ -74,8 +70,9 @@ final class ListenCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         Lesson flown = LessonReader.read(lesson);
+        Following following = which.following(spec);
         FlightView view =
-                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, following.several());
         AtomicBoolean stop = new AtomicBoolean();
         try (LiveFlight live = new LiveFlight(
                 flown,
@@ -83,7 +80,7 @@ final class ListenCommand implements Callable<Integer> {
                 port.senders(),
                 MicroClock.steady(),
                 Formats.with(profiles),
-                aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
+                following,
                 out,
                 view)) {
             view.diagnostic("listening on " + live.localAddress().getAddress().getHostAddress() + ":"

@@ -5,7 +5,7 @@ package org.rejoin.console.grade;
  *
  * @param code for machines
  * @param title for people
- * @param measured in the unit
+ * @param measured in the unit; NaN where the flight never came to it
  * @param unit "deg", "NM", "ft" or "count"
  * @param limit in the unit
  * @param points earned
@@ -27,6 +27,21 @@ public record Criterion(
         double fromS,
         double toS,
         String source) {
+
+    /** A criterion that the flight never came to: no measure, no points. In nautical miles. */
+    static Criterion never(
+            String code, String title, double limitNm, double maxPoints, double fromS, double toS, String source) {
+        return new Criterion(code, title, Double.NaN, "NM", limitNm, 0, maxPoints, false, fromS, toS, source);
+    }
+
+    /**
+     * Whether there is anything measured.
+     *
+     * @return false where the flight never came to it
+     */
+    public boolean measurable() {
+        return !Double.isNaN(measured);
+    }
 
     /**
      * A criterion with points that fall in a straight line from all at 0 to none at twice the limit: half at the limit

@@ -12,13 +12,14 @@ public record Fault(Code code, double atS, String text) {
     /** The faults, with what to practise against each. */
     public enum Code {
         /** Crossed the line and flew on. */
-        FLOWN_THROUGH("watch the distance to the line shrink and begin the turn at the lead, before the line"),
+        FLOWN_THROUGH("watch the distance to the line shrink and begin the turn at the lead, before the line", true),
         /** Flew the reciprocal. */
-        WRONG_DIRECTION("say the course and TO or FROM aloud before turning; compare heading with course after it"),
+        WRONG_DIRECTION(
+                "say the course and TO or FROM aloud before turning; compare heading with course after it", true),
         /** Rolled out short of the line. */
         TURNED_EARLY("work the lead out beforehand: R tan(angle/2); hold the heading until then"),
         /** Turned the wrong way at the fix. */
-        WRONG_TURN("before the fix say which way and to what course the turn goes"),
+        WRONG_TURN("before the fix say which way and to what course the turn goes", true),
         /** Chased the needle. */
         WEAVING("set one correction, wait for it to work, then halve it"),
         /** Did not hold the assigned heading. */
@@ -28,14 +29,25 @@ public record Fault(Code code, double atS, String text) {
         /** Turned late. */
         OVERSHOOT("begin the turn earlier: at the lead for this speed and angle"),
         /** The amendment was not complete. */
-        NOT_ACHIEVED("brief the amended route on paper first, then fly it again"),
+        NOT_ACHIEVED("brief the amended route on paper first, then fly it again", true),
         /** Flew past the fix on the old course. */
         SEQUENCE_MISSED("know the distance to the fix and what comes after it; sequencing must be on again by then");
 
         private final String practise;
+        private final boolean grave;
 
         Code(String practise) {
+            this(practise, false);
+        }
+
+        Code(String practise, boolean grave) {
             this.practise = practise;
+            this.grave = grave;
+        }
+
+        /** Whether the aircraft was somewhere or going somewhere the controller did not expect. */
+        boolean grave() {
+            return grave;
         }
 
         String practise() {

@@ -3,56 +3,28 @@ package org.rejoin.console.grade;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.tracker.TrackerEvent;
 
 /** The faults that follow from the events of a flight. */
 final class FaultList {
 
-    /** An altitude error counts when it lasts this long, seconds (fixed by the project's contract). */
-    static final double ALTITUDE_HELD_S = 5;
+    private final List<Grader.Judged> judged;
 
-    /** Less than this off the heading is no fault, degrees (fixed by the project's contract). */
-    private static final double HEADING_FAULT_DEG = 10;
-
-    /** Less than this off the altitude is no fault, feet (fixed by the project's contract). */
-    private static final double ALTITUDE_FAULT_FT = 100;
-
-    private final List<TrackerEvent> events;
-    private final List<Double> overshootLimitsNm;
-    private final double altitudeFt;
-    private final boolean headingFault;
-    private final boolean altitudeFault;
-
-    /**
-     * The faults of a flight.
-     *
-     * @param events in order of time
-     * @param overshootLimitsNm for each event the distance past the line from which an overshoot would be a fault there
-     * @param limits in force; stricter ones than a fault's own make a criterion fail, not a fault
-     * @param heldHeadingDeg largest heading error that was held
-     * @param heldAltitudeFt largest altitude error that was held
-     */
-    FaultList(
-            List<TrackerEvent> events,
-            List<Double> overshootLimitsNm,
-            Limits limits,
-            double heldHeadingDeg,
-            double heldAltitudeFt) {
-        this.events = events;
-        this.overshootLimitsNm = overshootLimitsNm;
-        this.altitudeFt = limits.altitudeFt();
-        this.headingFault = limits.headingDeg() >= HEADING_FAULT_DEG || heldHeadingDeg > HEADING_FAULT_DEG;
-        this.altitudeFault = limits.altitudeFt() >= ALTITUDE_FAULT_FT || heldAltitudeFt > ALTITUDE_FAULT_FT;
+    /** The faults of a flight whose events are in order of time. */
+    FaultList(List<Grader.Judged> judged) {
+        this.judged = judged;
     }
 
     /** In order of time. */
     List<Fault> faults() {
         List<Fault> faults = new ArrayList<>();
         boolean flownThrough = false;
-        for (int i = 0; i < events.size(); i++) {
-            TrackerEvent event = events.get(i);
+        for (int i = 0; i < judged.size(); i++) {
+            TrackerEvent event = judged.get(i).event();
+            Optional<Intercept> intercept = judged.get(i).intercept();
             // One passage of the line is one fault: flown through, or overshot.
             flownThrough = event instanceof TrackerEvent.FlownThrough
                     || (flownThrough && !(event instanceof TrackerEvent.ClearanceIssued));
@@ -61,8 +33,9 @@ final class FaultList {
                         faults,
                         Fault.Code.FLOWN_THROUGH,
                         event,
-                        "crossed the line and did not turn; %.2f NM past it ten" + " seconds later",
-                        Math.abs(through.crossTrackNm()));
+                        "crossed the line and did not turn; %.2f NM past it ten seconds later%s",
+                        Math.abs(through.crossTrackNm()),
+                        lead(intercept));
             } else if (event instanceof TrackerEvent.WrongDirection wrong) {
                 add(
                         faults,
@@ -76,8 +49,9 @@ final class FaultList {
                         faults,
                         Fault.Code.TURNED_EARLY,
                         event,
-                        "rolled out parallel, %.2f NM short of the line",
-                        Math.abs(early.crossTrackNm()));
+                        "rolled out parallel, %.2f NM short of the line%s",
+                        Math.abs(early.crossTrackNm()),
+                        lead(intercept));
             } else if (event instanceof TrackerEvent.WrongTurn wrong) {
                 add(faults, Fault.Code.WRONG_TURN, event, "turned the wrong way at %s", wrong.ident());
             } else if (event instanceof TrackerEvent.SequenceMissed missed) {
@@ -92,31 +66,36 @@ final class FaultList {
                         faults,
                         Fault.Code.WEAVING,
                         event,
-                        "crossed the course %d times in three minutes with swings of" + " %.0f degrees",
+                        "crossed the course %d times in three minutes with swings of %.0f degrees",
                         weaving.crossings(),
                         weaving.swingDeg());
-            } else if (event instanceof TrackerEvent.HeadingDeviationBegan off && headingFault) {
+            } else if (event instanceof TrackerEvent.HeadingDeviationBegan off) {
                 add(
                         faults,
                         Fault.Code.HEADING_NOT_HELD,
                         event,
-                        "%.0f degrees off the assigned heading for more than 10" + " s",
+                        "%.0f degrees off the assigned heading for more than 10 s",
                         Math.abs(off.errorDeg()));
-            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan && altitudeFault) {
+            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan) {
                 double lasted = altitudeDeviationS(i);
-                if (lasted > ALTITUDE_HELD_S) {
+                if (lasted > FlightMeasures.ALTITUDE_HELD_S) {
                     add(
                             faults,
                             Fault.Code.ALTITUDE_NOT_HELD,
                             event,
-                            "more than %.0f ft off the assigned altitude for" + " %.0f s",
-                            altitudeFt,
+                            "more than 100 ft off the assigned altitude for %.0f s",
                             lasted);
                 }
             } else if (event instanceof TrackerEvent.Overshoot over
-                    && over.maxCrossTrackNm() > overshootLimitsNm.get(i)
+                    && over.maxCrossTrackNm() > judged.get(i).overshootLimitNm()
                     && !flownThrough) {
-                add(faults, Fault.Code.OVERSHOOT, event, "carried %.2f NM past the line", over.maxCrossTrackNm());
+                add(
+                        faults,
+                        Fault.Code.OVERSHOOT,
+                        event,
+                        "carried %.2f NM past the line%s",
+                        over.maxCrossTrackNm(),
+                        lead(intercept));
             } else if (event instanceof TrackerEvent.AmendmentNotAchieved open) {
                 add(faults, Fault.Code.NOT_ACHIEVED, event, "the amendment was not completed: %s", open.reason());
             }
@@ -124,8 +103,21 @@ final class FaultList {
         return faults;
     }
 
+    /** How early the turn was to begin, as worked out when the clearance was heard. */
+    private static String lead(Optional<Intercept> intercept) {
+        return intercept
+                .filter(plan -> plan.leadNm() > 0 && plan.minutes() > 0)
+                .map(plan -> String.format(
+                        Locale.ROOT,
+                        "; the turn was to begin %.2f NM, %.0f s, before it",
+                        plan.leadNm(),
+                        plan.leadNm() / plan.distanceNm() * plan.minutes() * 60))
+                .orElse("");
+    }
+
     /** How long a deviation lasted, without the time the simulation stood still. */
     private double altitudeDeviationS(int began) {
+        List<TrackerEvent> events = judged.stream().map(Grader.Judged::event).toList();
         double fromS = events.get(began).timeS();
         double pausedS = 0;
         double pausedFromS = Double.NaN;

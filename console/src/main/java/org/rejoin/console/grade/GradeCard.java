@@ -20,22 +20,25 @@ public final class GradeCard {
         List<String> lines = new ArrayList<>();
         lines.add("GRADE against " + grade.standard() + ": " + standardTitle);
         for (Criterion criterion : grade.criteria()) {
-            boolean count = criterion.unit().equals("count");
             lines.add(String.format(
                     Locale.ROOT,
-                    "  %-8s %-46s %8s of at most %7s  %5.1f / %2.0f points",
+                    "  %-8s %-46s %8s of at most %8s  %5.1f / %2.0f points",
                     criterion.met() ? "met" : "NOT MET",
                     criterion.title(),
-                    count ? String.format(Locale.ROOT, "%.0f", criterion.measured()) : number(criterion),
-                    count
-                            ? String.format(Locale.ROOT, "%.0f", criterion.limit())
-                            : String.format(Locale.ROOT, "%.3g %s", criterion.limit(), criterion.unit()),
+                    criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "never",
+                    number(criterion.limit(), criterion.unit()),
                     criterion.points(),
                     criterion.maxPoints()));
             lines.add("           limit: " + criterion.source());
         }
-        lines.add(String.format(
-                Locale.ROOT, "  SCORE %.0f of 100, standard %s", grade.score(), grade.met() ? "met" : "NOT MET"));
+        lines.add(
+                grade.criteria().isEmpty()
+                        ? "  no score"
+                        : String.format(
+                                Locale.ROOT,
+                                "  SCORE %.0f of 100, standard %s",
+                                grade.score(),
+                                grade.met() ? "met" : "NOT MET"));
         for (Fault fault : grade.faults()) {
             lines.add(String.format(
                     Locale.ROOT,
@@ -49,8 +52,14 @@ public final class GradeCard {
         return lines;
     }
 
-    private static String number(Criterion criterion) {
-        String format = criterion.unit().equals("NM") ? "%.2f NM" : "%.0f " + criterion.unit();
-        return String.format(Locale.ROOT, format, criterion.measured());
+    /** Fine enough that a value that lost points does not look like one that did not. */
+    private static String number(double value, String unit) {
+        String format = switch (unit) {
+            case "NM" -> "%.2f NM";
+            case "deg" -> "%.1f deg";
+            case "count" -> "%.0f";
+            default -> "%.0f " + unit;
+        };
+        return String.format(Locale.ROOT, format, value);
     }
 }

@@ -28,7 +28,11 @@ public final class GradeJson {
             json.writeStartObject();
             json.writeStringField("code", criterion.code());
             json.writeStringField("title", criterion.title());
-            json.writeNumberField("measured", EventJson.rounded(criterion.measured(), 3));
+            if (criterion.measurable()) {
+                json.writeNumberField("measured", EventJson.rounded(criterion.measured(), 3));
+            } else {
+                json.writeNullField("measured");
+            }
             json.writeStringField("unit", criterion.unit());
             json.writeNumberField("limit", EventJson.rounded(criterion.limit(), 3));
             json.writeNumberField("points", EventJson.rounded(criterion.points(), 2));

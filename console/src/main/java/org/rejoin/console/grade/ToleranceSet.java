@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -14,6 +16,7 @@ import org.rejoin.bridge.tracker.Limits;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import org.jspecify.annotations.Nullable;
 
@@ -39,24 +42,34 @@ public record ToleranceSet(
             .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
             .build();
 
+    private static final List<String> KEYS = List.of(
+            "full_scale_nm",
+            "full_scale_deg",
+            "course_scale",
+            "heading_deg",
+            "altitude_ft",
+            "overshoot_nm",
+            "fix_lateral_nm",
+            "sources");
+
     private static final List<String> BUILT_IN = List.of("instrument-rating", "gps", "vor", "strict");
 
     /** Sorts the sources, so that they are always shown in one order. */
     public ToleranceSet {
-        sources = java.util.Collections.unmodifiableMap(new TreeMap<>(sources));
+        sources = Collections.unmodifiableMap(new TreeMap<>(sources));
     }
 
     private record SetYaml(
-            String name,
-            String title,
+            @Nullable String name,
+            @Nullable String title,
             @Nullable Double full_scale_nm,
             @Nullable Double full_scale_deg,
-            double course_scale,
-            double heading_deg,
-            double altitude_ft,
-            double overshoot_nm,
-            double fix_lateral_nm,
-            Map<String, String> sources) {}
+            @Nullable Double course_scale,
+            @Nullable Double heading_deg,
+            @Nullable Double altitude_ft,
+            @Nullable Double overshoot_nm,
+            @Nullable Double fix_lateral_nm,
+            @Nullable Map<String, String> sources) {}
 
     /**
      * Where a limit comes from.
@@ -99,33 +112,50 @@ public record ToleranceSet(
     }
 
     private static ToleranceSet parse(String where, byte[] octets) throws IOException {
+        SetYaml yaml;
         try {
-            SetYaml yaml = YAML.readValue(octets, SetYaml.class);
-            double nm = yaml.full_scale_nm() == null ? Double.POSITIVE_INFINITY : yaml.full_scale_nm();
-            double deg = yaml.full_scale_deg() == null ? Double.POSITIVE_INFINITY : yaml.full_scale_deg();
-            for (double each : new double[] {
-                nm,
-                deg,
-                yaml.course_scale(),
-                yaml.heading_deg(),
-                yaml.altitude_ft(),
-                yaml.overshoot_nm(),
-                yaml.fix_lateral_nm()
-            }) {
-                if (!(each > 0)) {
-                    throw new IOException(where + ": a limit is " + each + ", every limit must be above 0");
-                }
-            }
-            return new ToleranceSet(
-                    yaml.name(),
-                    yaml.title(),
-                    new Limits(nm, deg, yaml.heading_deg(), yaml.altitude_ft(), yaml.course_scale()),
-                    yaml.overshoot_nm(),
-                    yaml.fix_lateral_nm(),
-                    yaml.sources() == null ? Map.of() : yaml.sources());
-        } catch (JsonProcessingException e) {
+            yaml = YAML.readValue(octets, SetYaml.class);
+        } catch (UnrecognizedPropertyException e) {
             throw new IOException(
-                    where + ": " + e.getOriginalMessage().lines().findFirst().orElse("not valid"), e);
+                    where + ": \"" + e.getPropertyName() + "\" is no limit of a tolerance set; there are " + KEYS, e);
+        } catch (JsonProcessingException e) {
+            String at =
+                    e.getLocation() == null ? "" : ", line " + e.getLocation().getLineNr();
+            throw new IOException(
+                    where + at + ": "
+                            + e.getOriginalMessage().lines().findFirst().orElse("not valid"),
+                    e);
         }
+        if (yaml == null || yaml.name() == null || yaml.title() == null) {
+            throw new IOException(where + ": a tolerance set begins with a name and a title");
+        }
+        if (yaml.full_scale_nm() == null && yaml.full_scale_deg() == null) {
+            throw new IOException(where + ": needs full_scale_nm, full_scale_deg or both");
+        }
+        return new ToleranceSet(
+                yaml.name(),
+                yaml.title(),
+                new Limits(
+                        scale(where, "full_scale_nm", yaml.full_scale_nm(), 100),
+                        scale(where, "full_scale_deg", yaml.full_scale_deg(), 45),
+                        limit(where, "heading_deg", yaml.heading_deg(), 90),
+                        limit(where, "altitude_ft", yaml.altitude_ft(), 10_000),
+                        limit(where, "course_scale", yaml.course_scale(), 1)),
+                limit(where, "overshoot_nm", yaml.overshoot_nm(), 100),
+                limit(where, "fix_lateral_nm", yaml.fix_lateral_nm(), 100),
+                yaml.sources() == null ? Map.of() : yaml.sources());
+    }
+
+    private static double scale(String where, String key, @Nullable Double value, double most) throws IOException {
+        return value == null ? Double.POSITIVE_INFINITY : limit(where, key, value, most);
+    }
+
+    private static double limit(String where, String key, @Nullable Double value, double most) throws IOException {
+        if (value == null || !(value > 0 && value <= most)) {
+            throw new IOException(String.format(
+                            Locale.ROOT, "%s: %s is %s, must be above 0 and at most %.0f", where, key, value, most)
+                    .replace("is null", "is missing"));
+        }
+        return value;
     }
 }

@@ -68,6 +68,10 @@ public final class EventText {
             return say(
                     "WRONG DIRECTION: on the line, track %03.0f true on a course of %03.0f",
                     heading(e.trackTrueDeg()), heading(e.courseTrueDeg()));
+        } else if (event instanceof TrackerEvent.OtherCourseTracked e) {
+            return say(
+                    "ANOTHER COURSE: tracking the %s %03.0f radial, which was not cleared",
+                    e.station(), heading(e.radialDeg()));
         } else if (event instanceof TrackerEvent.WrongTurn e) {
             return "WRONG TURN at " + e.ident();
         } else if (event instanceof TrackerEvent.SequenceMissed e) {
@@ -80,6 +84,8 @@ public final class EventText {
             return say("back at the assigned altitude, largest error %+.0f ft", e.errorFt());
         } else if (event instanceof TrackerEvent.FixSequenced e) {
             return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
+        } else if (event instanceof TrackerEvent.TurnAtFix e) {
+            return turn(e);
         } else if (event instanceof TrackerEvent.AirwayJoined e) {
             return "joined " + e.airway() + " toward " + e.toward();
         } else if (event instanceof TrackerEvent.RouteResumed) {
@@ -102,6 +108,19 @@ public final class EventText {
             return say("repositioned by %.1f NM", e.jumpNm());
         }
         return "flight ended";
+    }
+
+    private static String turn(TrackerEvent.TurnAtFix e) {
+        String where =
+                e.beganNm() >= 0 ? say("%.2f NM before it", e.beganNm()) : say("%.2f NM beyond it", -e.beganNm());
+        String when = Math.abs(e.lateS()) < 1
+                ? "on time"
+                : say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");
+        String past = e.outsideNm() >= 0.05
+                ? say(", %.2f NM past the new course", e.outsideNm())
+                : e.insideNm() >= 0.05 ? say(", %.2f NM inside the new course", e.insideNm()) : "";
+        return say("turn at %s began %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
+                + (e.inFlyByArea() ? "" : ": outside the fly-by area");
     }
 
     private static String side(double value) {

@@ -28,6 +28,7 @@ public final class RecordingFolder {
     private static final String CHART = "chart";
     private static final String LOG = "log.jsonl";
     private static final String GRADE = "grade.json";
+    private static final String SEATS = "seats";
 
     private final Path directory;
     private final Path capture;
@@ -150,6 +151,29 @@ public final class RecordingFolder {
      */
     public Optional<Path> grade() {
         return existing(GRADE);
+    }
+
+    /**
+     * Where one of several aircraft of the recording has its log and its grade.
+     *
+     * @param name of its directory
+     * @return the place, which need not exist yet
+     */
+    public RecordingFolder seat(String name) {
+        return new RecordingFolder(directory.resolve(SEATS).resolve(name), capture, bare);
+    }
+
+    /**
+     * Makes the directory if it does not exist.
+     *
+     * @throws IOException if it cannot be made; one line
+     */
+    public void make() throws IOException {
+        try {
+            Files.createDirectories(directory);
+        } catch (IOException e) {
+            throw new IOException(directory + " cannot be made: " + why(e), e);
+        }
     }
 
     /**

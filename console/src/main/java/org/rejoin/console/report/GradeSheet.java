@@ -37,7 +37,8 @@ final class GradeSheet {
             out.start("tbody").start("tr", "class", criterion.met() ? "met" : "not-met");
             out.element("td", criterion.met() ? "\u2713 met" : "\u2717 not met", "class", "verdict");
             out.element("th", criterion.title(), "scope", "row");
-            out.element("td", value(criterion, criterion.measured()), "class", "figure");
+            out.element(
+                    "td", criterion.measurable() ? value(criterion, criterion.measured()) : "never", "class", "figure");
             out.element("td", "at most " + value(criterion, criterion.limit()), "class", "figure");
             out.element(
                     "td", Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()), "class", "figure");

@@ -11,7 +11,6 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
@@ -106,15 +105,15 @@ class LossyChannelTest {
         return arriving;
     }
 
-    private static Outcome graded(BuiltInLesson name, WireFormat format, List<Datagram> datagrams) throws Exception {
+    private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
         LocalDate date = lesson.date().orElseThrow();
         FlightDesk desk = new FlightDesk(
                 lesson,
                 ToleranceSet.read(lesson.standard()),
                 date,
-                key -> Optional.of(format.name()),
-                List.of(new FlightDesk.Watcher() {
+                new Following.First(),
+                flown -> List.of(new FlightDesk.Watcher() {
                     @Override
                     public void event(TrackerEvent event) {}
 
@@ -127,8 +126,9 @@ class LossyChannelTest {
         datagrams.forEach(seats::accept);
         seats.finish();
         desk.finish();
+        FlownAircraft flown = desk.flown().get(0);
         Map<String, Double> times = new LinkedHashMap<>();
-        for (TrackerEvent event : desk.events()) {
+        for (TrackerEvent event : flown.events()) {
             if (event instanceof TrackerEvent.FlightEnded) {
                 continue; // when the last sample that arrived was sent is the network's
             }
@@ -138,6 +138,6 @@ class LossyChannelTest {
             }
             times.put(event.name() + " " + n, event.timeS());
         }
-        return new Outcome(desk.grade(), times);
+        return new Outcome(flown.grade(), times);
     }
 }

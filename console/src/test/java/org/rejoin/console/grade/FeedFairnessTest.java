@@ -109,7 +109,12 @@ class FeedFairnessTest {
             progress.toGoNm().ifPresent(v -> assertThat(v).isFinite());
         }
         for (Criterion criterion : flown.grade().criteria()) {
-            assertThat(criterion.measured()).as(criterion.code()).isFinite();
+            if (criterion.measurable()) {
+                assertThat(criterion.measured()).as(criterion.code()).isFinite();
+            } else {
+                assertThat(criterion.met()).isFalse();
+                assertThat(criterion.points()).isZero();
+            }
             assertThat(criterion.limit()).as(criterion.code()).isFinite().isNotNegative();
             assertThat(criterion.points()).isBetween(0.0, criterion.maxPoints());
         }

@@ -217,7 +217,7 @@ final class DisDecoder implements WireFormat.Decoder {
     private static void motion(Vector3 velocity, LocalAxes local, StateDraft draft) {
         double north = velocity.dot(local.north());
         double east = velocity.dot(local.east());
-        double knots = Math.hypot(north, east) / Units.MPS_PER_KT;
+        double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
         draft.groundSpeedKt(knots).verticalSpeedFpm(-velocity.dot(local.down()) / Units.MPS_PER_FPM);
         if (knots >= STANDING_STILL_KT) {
             draft.trackTrueDeg(Math.toDegrees(Math.atan2(east, north)));

@@ -59,7 +59,7 @@ record ArincAirwayRecord(
                 shared.apply(ArincPoints.key(record.raw(37, 38), ident, record.raw(35, 36))),
                 record.at(41) == 'E',
                 lenient.read(75, 78, "distance"),
-                new Airway.Segment(forward, direction(record), backward, lenient.read(94, 98, "altitude")));
+                new Airway.Segment(forward, lenient.direction(), backward, lenient.read(94, 98, "altitude")));
     }
 
     /** The same fix, coded once in each of two areas: what only one of them has is taken from that one. */
@@ -69,16 +69,25 @@ record ArincAirwayRecord(
                 line, route, area, sequence, ident, key, last && twin.last, leaving.distanceNm, leaving.leg);
     }
 
-    private static Airway.Direction direction(ArincRecord record) {
-        return switch (record.at(47)) {
-            case 'F' -> Airway.Direction.FORWARD;
-            case 'B' -> Airway.Direction.BACKWARD;
-            default -> Airway.Direction.BOTH;
-        };
-    }
-
     /** Reads fields that the leg can do without. */
     private record Lenient(ArincRecord record, Problems problems, String label) {
+
+        Airway.Direction direction() {
+            switch (record.at(47)) {
+                case 'F':
+                    return Airway.Direction.FORWARD;
+                case 'B':
+                    return Airway.Direction.BACKWARD;
+                case ' ':
+                    return Airway.Direction.BOTH;
+                default:
+                    problems.noted(
+                            record.line(),
+                            label + "direction restriction '" + record.at(47)
+                                    + "' in column 47 is not F, B or blank; taken as blank, both ways");
+                    return Airway.Direction.BOTH;
+            }
+        }
 
         OptionalDouble read(int first, int last, String name) {
             try {

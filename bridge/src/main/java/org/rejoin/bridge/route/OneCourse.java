@@ -1,0 +1,57 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+
+/**
+ * One clearance is one heading, one course, and what follows. Two of a kind, or a direct in front of a course, are a
+ * sequence of clearances: said as one they would leave open when the second begins, so nothing of them is dropped or
+ * guessed.
+ */
+final class OneCourse {
+
+    private OneCourse() {}
+
+    /** Checks the instructions before any is worked out. */
+    static void check(Clearance clearance) throws ClearanceException {
+        List<Instruction> instructions = clearance.instructions();
+        atMostOne(instructions.stream().filter(OneCourse::isHeading).count(), "headings");
+        atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
+        boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
+        boolean airway = false;
+        for (Instruction instruction : instructions) {
+            airway |=
+                    instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
+            if (course && !airway && instruction instanceof Instruction.Direct direct) {
+                throw refused("direct " + direct.to().ident() + " and a radial to intercept do not go together: "
+                        + "say the one, and the other as a clearance of its own when it is to begin");
+            }
+        }
+    }
+
+    private static void atMostOne(long count, String what) throws ClearanceException {
+        if (count > 1) {
+            throw refused("the clearance has " + count + " " + what
+                    + ": say the one to fly now, and the other as a clearance of its own when it is to begin");
+        }
+    }
+
+    private static ClearanceException refused(String why) {
+        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
+    }
+
+    private static boolean isHeading(Instruction instruction) {
+        return instruction instanceof Instruction.FlyHeading
+                || instruction instanceof Instruction.TurnBy
+                || instruction instanceof Instruction.FlyPresentHeading
+                || instruction instanceof Instruction.FlyRunwayHeading;
+    }
+
+    private static boolean isCourse(Instruction instruction) {
+        return instruction instanceof Instruction.InterceptRadial
+                || instruction instanceof Instruction.InterceptBearing;
+    }
+}

@@ -1,0 +1,163 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Turn;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The turn at a fix as it was flown, against the one that should have been led: where it began against the lead
+ * R tan(turn / 2) of a standard-rate turn, how far it carried past the new course or cut inside it.
+ *
+ * <p>The fly-by area is what lies between the two courses and the arc of the led turn (RTCA DO-236, from memory), here
+ * with a margin on both sides. Where the turn began is worked back from two points well inside it, at the rate of turn
+ * between them: the first degree of a turn cannot be seen in a noisy track or at one sample a second.
+ */
+final class FixTurn {
+
+    /** A smaller turn has next to no lead, a larger one a lead without bound, degrees; common practice, no source. */
+    private static final double LEAST_DEG = 20;
+
+    private static final double MOST_DEG = 150;
+
+    /** The turn is measured between these shares of it. */
+    private static final double EARLY_SHARE = 0.25;
+
+    private static final double LATE_SHARE = 0.6;
+
+    /** A turn counts once the old course was flown this closely, degrees. */
+    private static final double ALIGNED_DEG = CourseWatch.ALONG_DEG;
+
+    /** Rolled out: within {@link CourseWatch#ALONG_DEG} of the new course for this long, seconds; no source. */
+    private static final double ROLLED_OUT_S = 3;
+
+    /** A larger change of track in one step is a turn through the reciprocal, degrees. */
+    private static final double WRAP_DEG = 90;
+
+    private record Mark(double atS, double toGoNm) {}
+
+    private final String ident;
+    private final boolean computed;
+    private final double turnDeg;
+    private final double marginNm;
+    private final Hold rolledOut = new Hold(ROLLED_OUT_S);
+    private boolean aligned;
+    private @Nullable Mark early;
+    private double beganNm = Double.NaN;
+    private double speedKt;
+    private double outsideNm;
+    private double lastOffNew = Double.NaN;
+    private boolean told;
+
+    /**
+     * A turn to come.
+     *
+     * @param ident of the fix
+     * @param computed whether it is the computed fix
+     * @param turnDeg from the old course to the new, degrees, right positive
+     * @param marginNm round the fly-by area, nautical miles
+     */
+    FixTurn(String ident, boolean computed, double turnDeg, double marginNm) {
+        this.ident = ident;
+        this.computed = computed;
+        this.turnDeg = turnDeg;
+        this.marginNm = marginNm;
+    }
+
+    /**
+     * Takes a step near the fix.
+     *
+     * @param before measured from the old course
+     * @param now the same, at the end of the step
+     * @param toGoBeforeNm along the old course to the fix
+     * @param toGoNm the same, at the end of the step
+     * @param fromNew the end of the step, measured from the new course
+     * @param events takes what happened
+     */
+    void step(
+            Measure before,
+            Measure now,
+            double toGoBeforeNm,
+            double toGoNm,
+            Offset fromNew,
+            List<TrackerEvent> events) {
+        double turn = Math.abs(turnDeg);
+        if (told || turn < LEAST_DEG || turn > MOST_DEG) {
+            return;
+        }
+        double way = Math.signum(turnDeg);
+        double turned = now.trackErrorDeg() * way;
+        double turnedBefore = before.trackErrorDeg() * way;
+        aligned |= Math.abs(turned) < ALIGNED_DEG;
+        if (!aligned || Math.abs(turned - turnedBefore) > WRAP_DEG) {
+            return;
+        }
+        begin(before, now, turnedBefore, turned, toGoBeforeNm, toGoNm);
+        double offNew =
+                Math.abs(Angles.turn(now.moment().trackDeg() - fromNew.course().deg()));
+        double offBefore = Double.isNaN(lastOffNew) ? offNew : lastOffNew;
+        lastOffNew = offNew;
+        double outside = -way * fromNew.crossTrackNm();
+        if (!Double.isNaN(beganNm)) {
+            outsideNm = Math.max(outsideNm, outside);
+        }
+        OptionalDouble at = rolledOut.step(
+                before.flownS(), offBefore - CourseWatch.ALONG_DEG, now.flownS(), offNew - CourseWatch.ALONG_DEG);
+        if (at.isPresent() && !Double.isNaN(beganNm)) {
+            tell(now.timeAt(at.getAsDouble()), Math.max(0, -outside), events);
+        }
+    }
+
+    private void begin(
+            Measure before, Measure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
+        double first = EARLY_SHARE * Math.abs(turnDeg);
+        double second = LATE_SHARE * Math.abs(turnDeg);
+        if (!Double.isNaN(beganNm)) {
+            return;
+        }
+        if (turned < first) {
+            early = null;
+        } else if (turnedBefore < first) {
+            double atS = Hold.root(before.flownS(), turnedBefore - first, now.flownS(), turned - first);
+            early = new Mark(atS, toGoBeforeNm + (toGoNm - toGoBeforeNm) * now.shareAt(before, atS));
+        }
+        Mark mark = early;
+        if (mark != null && turnedBefore < second && turned >= second) {
+            double atS = Hold.root(before.flownS(), turnedBefore - second, now.flownS(), turned - second);
+            double radiansPerS = Math.toRadians(second - first) / Math.max(atS - mark.atS(), 1e-3);
+            speedKt = now.moment().groundSpeedKt();
+            double radiusNm = speedKt / 3600 / radiansPerS;
+            beganNm = mark.toGoNm() + radiusNm * Math.sin(Math.toRadians(first));
+        }
+    }
+
+    private void tell(double timeS, double insideNm, List<TrackerEvent> events) {
+        told = true;
+        double leadNm = Turn.leadNm(Turn.standardRadiusNm(speedKt), turnDeg);
+        double lateS = speedKt > 0 ? (leadNm - beganNm) / speedKt * 3600 : 0;
+        events.add(new TrackerEvent.TurnAtFix(
+                timeS,
+                ident,
+                computed,
+                beganNm,
+                leadNm,
+                lateS,
+                outsideNm,
+                insideNm,
+                outsideNm <= marginNm && insideNm <= marginNm));
+    }
+
+    /** Not seen for a while: where the turn began is not known. */
+    void breakOff() {
+        aligned = false;
+        early = null;
+        beganNm = Double.NaN;
+        outsideNm = 0;
+        lastOffNew = Double.NaN;
+        rolledOut.reset();
+    }
+}

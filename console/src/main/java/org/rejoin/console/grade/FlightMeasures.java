@@ -1,0 +1,252 @@
+package org.rejoin.console.grade;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
+
+/** What is measured of a flight from sample to sample: how far off, and between which two times that was judged. */
+final class FlightMeasures {
+
+    /** A heading error counts when it lasts this long, seconds (fixed by the project's contract). */
+    private static final double HEADING_HELD_S = 10;
+
+    /** An altitude error counts when it lasts this long, seconds (fixed by the project's contract). */
+    static final double ALTITUDE_HELD_S = 5;
+
+    /** A course change above this is led as this one, degrees; common practice, no source. */
+    private static final double SHARPEST_FLY_BY_DEG = 150;
+
+    /** Crossings of the line after which the pilot is following it, however badly; common practice, no source. */
+    private static final int CROSSINGS_TO_FOLLOW = 2;
+
+    private final ToleranceSet set;
+    private final Held heading = new Held(HEADING_HELD_S);
+    private final Held altitude = new Held(ALTITUDE_HELD_S);
+    private final Span headingSpan = new Span();
+    private final Span altitudeSpan = new Span();
+    private final Span courseSpan = new Span();
+    private @Nullable AmendedRoute route;
+    private boolean headingSeen;
+    private boolean altitudeSeen;
+    private boolean altitudeAssigned;
+    private double courseNm;
+    private double courseLimitNm = Double.NaN;
+    private double groundSpeedKt;
+    private double closingScaleNm;
+    private int crossings;
+    private double sideOfLine;
+    private double farSideNm;
+    private boolean afterFix;
+    private double flyByNm;
+    private double afterFixNm;
+
+    FlightMeasures(ToleranceSet set) {
+        this.set = set;
+        this.closingScaleNm = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY);
+    }
+
+    /** From when to when something was judged. */
+    static final class Span {
+        private double fromS = Double.NaN;
+        private double toS = Double.NaN;
+
+        private void add(double timeS) {
+            fromS = Double.isNaN(fromS) ? timeS : fromS;
+            toS = timeS;
+        }
+
+        boolean empty() {
+            return Double.isNaN(fromS);
+        }
+
+        double fromS() {
+            return fromS;
+        }
+
+        double toS() {
+            return toS;
+        }
+    }
+
+    void amended(AmendedRoute now) {
+        route = now;
+        closingScaleNm = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY);
+        crossings = 0;
+        sideOfLine = 0;
+        afterFix = false;
+    }
+
+    void event(TrackerEvent event, boolean firstFix) {
+        if (event instanceof TrackerEvent.FixSequenced fix && firstFix) {
+            flyByNm = flyByNm(fix.ident());
+            afterFix = true;
+        }
+        if (event instanceof TrackerEvent.Repositioned
+                || event instanceof TrackerEvent.FeedResumed
+                || event instanceof TrackerEvent.SimResumed) {
+            heading.breakOff();
+            altitude.breakOff();
+        }
+    }
+
+    void sample(AircraftState state, Progress now) {
+        headingSeen |=
+                state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
+        altitudeSeen |= state.altitudeMslFt().isPresent();
+        groundSpeedKt = now.groundSpeedKt();
+        if (now.headingErrorDeg().isPresent()) {
+            heading.add(now.timeS(), Math.abs(now.headingErrorDeg().getAsDouble()));
+            headingSpan.add(now.timeS());
+        } else {
+            heading.breakOff();
+        }
+        if (now.altitudeErrorFt().isPresent()) {
+            altitude.add(now.timeS(), Math.abs(now.altitudeErrorFt().getAsDouble()));
+            altitudeSpan.add(now.timeS());
+        } else {
+            altitude.breakOff();
+        }
+        if (now.crossTrackNm().isPresent()) {
+            line(now, now.crossTrackNm().getAsDouble());
+        }
+    }
+
+    private void line(Progress now, double cross) {
+        double off = Math.abs(cross);
+        if (now.established()) {
+            afterFix = false;
+            follow(now, off);
+            return;
+        }
+        if (afterFix && now.phase() == Progress.Phase.JOINING) {
+            afterFixNm = Math.max(afterFixNm, off);
+        }
+        if (now.phase() != Progress.Phase.CLOSING) {
+            return;
+        }
+        closingScaleNm = scaleNm(now);
+        double side = Math.signum(cross);
+        if (sideOfLine != 0 && side != 0 && side != sideOfLine) {
+            crossings++;
+        }
+        sideOfLine = side == 0 ? sideOfLine : side;
+        if (crossings % 2 == 1) {
+            farSideNm = Math.max(farSideNm, off);
+        }
+        if (crossings >= CROSSINGS_TO_FOLLOW) {
+            follow(now, off);
+        }
+    }
+
+    private void follow(Progress now, double off) {
+        double limit = scaleNm(now) * set.limits().courseScale();
+        if (Double.isNaN(courseLimitNm) || off / limit > courseNm / courseLimitNm) {
+            courseNm = off;
+            courseLimitNm = limit;
+        }
+        courseSpan.add(now.timeS());
+    }
+
+    /** Full scale where the aircraft is: on the radial to intercept it may be angular. */
+    private double scaleNm(Progress now) {
+        AmendedRoute in = route;
+        double distance = in == null || in.course().isEmpty() || now.legIndex() != in.courseLeg()
+                ? Double.POSITIVE_INFINITY
+                : in.course().get().station().position().distanceNm(now.position());
+        return set.limits().fullScaleAtNm(distance);
+    }
+
+    /**
+     * How far from the fix a standard-rate fly-by turn passes it: R (sec(angle/2) - 1), at the ground speed of the
+     * moment; a sharper turn than the tracker's sharpest is led as that one.
+     */
+    private double flyByNm(String ident) {
+        AmendedRoute in = route;
+        List<Leg> legs = in == null ? List.of() : in.legs();
+        for (int i = 0; i + 1 < legs.size(); i++) {
+            Optional<GeodesicLine> leg = legs.get(i).line();
+            Optional<GeodesicLine> next = legs.get(i + 1).line();
+            boolean here = legs.get(i)
+                    .endsAt()
+                    .filter(fix -> fix.ident().equals(ident))
+                    .isPresent();
+            if (here && leg.isPresent() && next.isPresent()) {
+                double turn = leg.get()
+                        .courseAt(leg.get().lengthNm())
+                        .turnTo(next.get().initialCourse());
+                double half = Math.toRadians(Math.min(Math.abs(turn), SHARPEST_FLY_BY_DEG) / 2);
+                return Turn.standardRadiusNm(groundSpeedKt) * (1 / Math.cos(half) - 1);
+            }
+        }
+        return 0;
+    }
+
+    void assignAltitude() {
+        altitudeAssigned = true;
+    }
+
+    boolean headingSeen() {
+        return headingSeen;
+    }
+
+    boolean altitudeSeen() {
+        return altitudeSeen;
+    }
+
+    boolean altitudeAssigned() {
+        return altitudeAssigned;
+    }
+
+    double headingDeg() {
+        return heading.largest();
+    }
+
+    double altitudeFt() {
+        return altitude.largest();
+    }
+
+    Span headingSpan() {
+        return headingSpan;
+    }
+
+    Span altitudeSpan() {
+        return altitudeSpan;
+    }
+
+    Span courseSpan() {
+        return courseSpan;
+    }
+
+    /** Largest part of its limit, and that limit. */
+    double courseNm() {
+        return courseNm;
+    }
+
+    double courseLimitNm() {
+        return courseLimitNm;
+    }
+
+    /** Past the line, seen from where it was first met. */
+    double farSideNm() {
+        return farSideNm;
+    }
+
+    /** From the fix, or from the line after it until established there, beyond what a sound fly-by has anyway. */
+    double pastFixNm(double lateralNm) {
+        return Math.max(0, Math.max(lateralNm, afterFixNm) - flyByNm);
+    }
+
+    /** Past the line by more than this is a fault there: the set's limit, or three quarters of the scale if less. */
+    double overshootLimitNm() {
+        return Math.min(set.overshootNm(), 0.75 * closingScaleNm);
+    }
+}

@@ -1,0 +1,262 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.tracker.TrackerEvent;
+
+/** From measures, events and faults to criteria and points. The reasons: docs/grading.md. */
+final class Rubric {
+
+    private static final String COMPLY = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
+    private static final String HANDBOOK = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9;"
+            + " weight: common practice, no source";
+
+    private final ToleranceSet set;
+    private final FlightMeasures measures;
+    private final Grader.Assigned assigned;
+    private final List<Grader.Judged> judged;
+    private final List<Fault> faults;
+    private final List<Criterion> criteria = new ArrayList<>();
+    private final List<String> notes = new ArrayList<>();
+    private final double startS;
+    private final double endS;
+
+    Rubric(
+            ToleranceSet set,
+            FlightMeasures measures,
+            Grader.Assigned assigned,
+            List<Grader.Judged> judged,
+            List<Fault> faults) {
+        this.set = set;
+        this.measures = measures;
+        this.assigned = assigned;
+        this.judged = judged;
+        this.faults = faults;
+        this.startS = first(TrackerEvent.ClearanceIssued.class)
+                .map(TrackerEvent::timeS)
+                .orElse(0.0);
+        this.endS = judged.isEmpty() ? 0 : judged.get(judged.size() - 1).event().timeS();
+    }
+
+    Grade grade() {
+        if (!assigned.any()) {
+            notes.add("no clearance was issued: nothing to grade");
+            return new Grade(set.name(), criteria, faults, notes);
+        }
+        heading();
+        if (assigned.course()) {
+            intercept();
+            course();
+            fix();
+        } else {
+            notes.add("intercept and course were not graded: no course was assigned");
+        }
+        altitude();
+        interruptions();
+        completed();
+        int weight =
+                faults.stream().mapToInt(fault -> fault.code().grave() ? 2 : 1).sum();
+        criteria.add(new Criterion(
+                "FAULTS",
+                "Faults",
+                faults.size(),
+                "count",
+                0,
+                25 * Math.max(0, 1 - weight / 2.0),
+                25,
+                faults.isEmpty(),
+                startS,
+                endS,
+                HANDBOOK));
+        return new Grade(set.name(), criteria, faults, notes);
+    }
+
+    private void heading() {
+        if (!assigned.heading()) {
+            return;
+        }
+        FlightMeasures.Span span = measures.headingSpan();
+        if (span.empty()) {
+            notes.add("the assigned heading was not graded: "
+                    + (measures.headingSeen()
+                            ? "the course was met, or the flight ended, before the time to react and turn was over"
+                            : "the feed carries no heading"));
+            return;
+        }
+        criteria.add(Criterion.graded(
+                "HEADING",
+                "Assigned heading, largest error held 10 s",
+                measures.headingDeg(),
+                "deg",
+                set.limits().headingDeg(),
+                10,
+                span.fromS(),
+                span.toS(),
+                set.source("heading")));
+    }
+
+    private void intercept() {
+        Optional<TrackerEvent.InterceptAchieved> achieved = first(TrackerEvent.InterceptAchieved.class);
+        double toS = achieved.map(TrackerEvent::timeS).orElse(endS);
+        double limit = overshootLimitNm();
+        if (achieved.isEmpty() && count(TrackerEvent.AmendmentComplete.class) == 0) {
+            criteria.add(Criterion.never(
+                    "INTERCEPT", "Intercept, never established", limit, 20, startS, toS, set.source("overshoot")));
+            return;
+        }
+        double far = judged.stream()
+                .map(Grader.Judged::event)
+                .filter(TrackerEvent.Overshoot.class::isInstance)
+                .mapToDouble(event -> ((TrackerEvent.Overshoot) event).maxCrossTrackNm())
+                .max()
+                .orElse(0);
+        if (count(TrackerEvent.FlownThrough.class) > 0) {
+            far = Math.max(far, measures.farSideNm());
+        }
+        criteria.add(Criterion.graded(
+                "INTERCEPT",
+                "Intercept, distance carried past the line",
+                far,
+                "NM",
+                limit,
+                20,
+                startS,
+                toS,
+                set.source("overshoot")));
+    }
+
+    /** Where the line was overshot; the set's own where it was not. */
+    private double overshootLimitNm() {
+        return judged.stream()
+                .filter(each -> each.event() instanceof TrackerEvent.Overshoot)
+                .mapToDouble(Grader.Judged::overshootLimitNm)
+                .min()
+                .orElse(set.overshootLimitNm());
+    }
+
+    private void course() {
+        FlightMeasures.Span span = measures.courseSpan();
+        if (!span.empty()) {
+            criteria.add(Criterion.graded(
+                    "COURSE",
+                    "Course once on it, largest cross-track",
+                    measures.courseNm(),
+                    "NM",
+                    measures.courseLimitNm(),
+                    15,
+                    span.fromS(),
+                    span.toS(),
+                    set.source("course") + "; " + set.source("full_scale_nm")));
+            return;
+        }
+        notes.add("tracking the course was not graded: never established on it");
+        if (count(TrackerEvent.AmendmentComplete.class) == 0) {
+            double limit = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
+                    * set.limits().courseScale();
+            criteria.add(Criterion.never(
+                    "COURSE", "Course, never established", limit, 15, startS, endS, set.source("course")));
+        }
+    }
+
+    private void fix() {
+        Optional<TrackerEvent.FixSequenced> fix = first(TrackerEvent.FixSequenced.class);
+        if (fix.isPresent()) {
+            criteria.add(Criterion.graded(
+                    "FIX",
+                    "Turn at " + fix.get().ident() + ", beyond a sound fly-by",
+                    measures.pastFixNm(fix.get().lateralNm()),
+                    "NM",
+                    set.fixLateralNm(),
+                    10,
+                    startS,
+                    fix.get().timeS(),
+                    set.source("fix_lateral")));
+        } else if (assigned.fix() && count(TrackerEvent.AmendmentComplete.class) == 0) {
+            // Never getting there must not score above getting there badly.
+            criteria.add(Criterion.never(
+                    "FIX",
+                    "Turn at the fix, never passed",
+                    set.fixLateralNm(),
+                    10,
+                    startS,
+                    endS,
+                    set.source("fix_lateral")));
+        }
+    }
+
+    private void altitude() {
+        FlightMeasures.Span span = measures.altitudeSpan();
+        if (span.empty()) {
+            notes.add("altitude was not graded: "
+                    + (!measures.altitudeAssigned()
+                            ? "none was assigned"
+                            : measures.altitudeSeen()
+                                    ? "the flight ended before the time to reach it was over"
+                                    : "the feed carries none"));
+            return;
+        }
+        criteria.add(Criterion.graded(
+                "ALTITUDE",
+                "Assigned altitude, largest error held 5 s",
+                measures.altitudeFt(),
+                "ft",
+                set.limits().altitudeFt(),
+                10,
+                span.fromS(),
+                span.toS(),
+                set.source("altitude")));
+    }
+
+    private void completed() {
+        long open = count(TrackerEvent.AmendmentNotAchieved.class);
+        boolean done = open == 0 && count(TrackerEvent.AmendmentComplete.class) > 0;
+        criteria.add(new Criterion(
+                "COMPLETED",
+                "Amendments not completed",
+                open,
+                "count",
+                0,
+                done ? 10 : 0,
+                10,
+                done,
+                startS,
+                endS,
+                COMPLY));
+    }
+
+    private void interruptions() {
+        for (Grader.Judged each : judged) {
+            if (each.event() instanceof TrackerEvent.FeedResumed gap) {
+                notes.add(String.format(
+                        Locale.ROOT,
+                        "nothing was graded in the %.0f s without samples before %.0f s",
+                        gap.gapS(),
+                        gap.timeS()));
+            } else if (each.event() instanceof TrackerEvent.Repositioned jump) {
+                notes.add(String.format(
+                        Locale.ROOT,
+                        "repositioned by %.1f NM at %.0f s: graded afresh from there",
+                        jump.jumpNm(),
+                        jump.timeS()));
+            }
+        }
+    }
+
+    private long count(Class<? extends TrackerEvent> kind) {
+        return judged.stream()
+                .map(Grader.Judged::event)
+                .filter(kind::isInstance)
+                .count();
+    }
+
+    private <T extends TrackerEvent> Optional<T> first(Class<T> kind) {
+        return judged.stream()
+                .map(Grader.Judged::event)
+                .filter(kind::isInstance)
+                .map(kind::cast)
+                .findFirst();
+    }
+}

@@ -1,0 +1,139 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.console.grade.Ocean.Leg;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** What the rubric of docs/grading.md says, on flights in closed form. */
+class RubricTest {
+
+    private static final String WIDE = """
+            name: wide
+            title: twice as wide as usual
+            full_scale_nm: 2
+            course_scale: 0.75
+            heading_deg: 20
+            altitude_ft: 200
+            overshoot_nm: 0.5
+            fix_lateral_nm: 1
+            """;
+
+    @TempDir
+    private Path folder;
+
+    private static Leg approaching() {
+        return Ocean.toRadial(45, -1, 120, Ocean.CALM);
+    }
+
+    private static Criterion criterion(Flown flown, String code) {
+        return flown.grade().criteria().stream()
+                .filter(each -> each.code().equals(code))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private Flown against(String yaml, Leg leg) throws IOException {
+        Path file = Files.writeString(folder.resolve("set.yaml"), yaml);
+        return Ocean.fly(leg.flight.sample(2), Ocean.CALM, file.toString());
+    }
+
+    @Test
+    void aWiderSetMeetsTheCriterionAndStillGivesTheFault() throws IOException {
+        Leg leg = approaching();
+        leg.flight.seconds(40).turn(-15).seconds(25).turn(15);
+        leg.flight.altitude(t -> t < 60 ? 6000 : 6150).seconds(20);
+        Flown flown = against(WIDE, leg);
+        assertThat(flown.faults()).contains(Fault.Code.HEADING_NOT_HELD, Fault.Code.ALTITUDE_NOT_HELD);
+        assertThat(criterion(flown, "HEADING").met()).isTrue();
+        assertThat(criterion(flown, "ALTITUDE").met()).isTrue();
+    }
+
+    @Test
+    void eachDeviationIsJudgedByItself() {
+        Leg leg = approaching();
+        leg.flight
+                .altitude(t -> t > 30 && t < 33 || t > 60 && t < 80 ? 6150 : 6000)
+                .seconds(100);
+        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict");
+        assertThat(flown.grade().faults())
+                .filteredOn(fault -> fault.code() == Fault.Code.ALTITUDE_NOT_HELD)
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.atS()).isBetween(59.0, 62.0));
+    }
+
+    @Test
+    void whatWasNeverReachedHasNoMeasure() {
+        Leg leg = approaching();
+        leg.flight.seconds(60);
+        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
+        Criterion intercept = criterion(flown, "INTERCEPT");
+        assertThat(intercept.measurable()).isFalse();
+        assertThat(intercept.points()).isZero();
+        assertThat(GradeCard.lines(flown.grade(), ""))
+                .anyMatch(line -> line.contains("never established") && line.contains("never of"));
+    }
+
+    @Test
+    void aFlightWithoutAClearanceHasNoScore() {
+        Leg leg = approaching();
+        leg.flight.seconds(60);
+        Flown flown =
+                Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict", List.of(), "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        assertThat(GradeCard.lines(flown.grade(), ""))
+                .anyMatch(line -> line.contains("no score"))
+                .noneMatch(line -> line.contains("SCORE"));
+    }
+
+    @Test
+    void turningTheWrongWayCostsMoreThanTurningLate() {
+        Leg late = approaching().toLead().turnOn().toFixLessNm(0.3).ontoAirway();
+        Leg wrong = approaching().toLead().turnOn().toFixLessNm(0.5);
+        wrong.flight.turn(-90).seconds(20);
+        wrong.ontoAirway().flight.seconds(30);
+        Flown flownWrong = Ocean.fly(wrong.flight.sample(2), Ocean.CALM);
+        Flown flownLate = Ocean.fly(late.flight.sample(2), Ocean.CALM);
+        assertThat(flownWrong.faults()).contains(Fault.Code.WRONG_TURN);
+        assertThat(flownWrong.grade().score()).isLessThan(flownLate.grade().score() - 20);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "heading_deg: 20|heading_deg: .nan|line 5",
+                "heading_deg: 20|heading_deg: 91|heading_deg",
+                "heading_deg: 20|heading_deg: -1|heading_deg",
+                "heading_deg: 20|heading: 3|\"heading\"",
+                "altitude_ft: 200|# none|altitude_ft is missing",
+                "name: wide|# none|name",
+                "full_scale_nm: 2|# none|full_scale_nm",
+                "overshoot_nm: 0.5|overshoot_nm: .inf|line 7"
+            })
+    void aSetThatIsNotValidNamesTheKey(String from, String to, String says) throws IOException {
+        Path file = Files.writeString(folder.resolve("bad.yaml"), WIDE.replace(from, to));
+        assertThatThrownBy(() -> ToleranceSet.read(file.toString()))
+                .isInstanceOf(IOException.class)
+                .hasMessageContaining("bad.yaml")
+                .hasMessageContaining(says);
+    }
+
+    @Test
+    void anEmptyFileIsNoSet() throws IOException {
+        Path file = Files.writeString(folder.resolve("empty.yaml"), "");
+        assertThatThrownBy(() -> ToleranceSet.read(file.toString()))
+                .isInstanceOf(IOException.class)
+                .hasMessageNotContaining("null");
+    }
+}

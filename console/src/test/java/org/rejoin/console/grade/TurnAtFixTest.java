@@ -1,0 +1,90 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.console.grade.Ocean.Leg;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * The turn at the computed fix against its closed form: the lead is R tan(turn / 2); a standard-rate turn begun x beyond
+ * it ends x sin(turn) past the new course, one begun x before it the same inside (plane geometry).
+ */
+class TurnAtFixTest {
+
+    private static double turnDeg() {
+        double onAirway = Ocean.V40
+                .courseAt(Ocean.V40.offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM)).alongTrackNm())
+                .deg();
+        return Math.abs(
+                Angles.turn(onAirway - Ocean.RADIAL.courseAt(Ocean.FIX_NM).deg()));
+    }
+
+    private static Leg turning(double kt, double lateS) {
+        Leg leg = Ocean.toRadial(45, -1, kt, Ocean.CALM).toLead().turnOn();
+        double lead = leg.flight.radiusNm() * Math.tan(Math.toRadians(turnDeg() / 2));
+        return leg.toFixLessNm(lead - lateS * kt / 3600);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "90, 0, 1",
+        "120, 0, 20",
+        "120, 4, 1",
+        "120, 9, 5",
+        "120, 20, 50",
+        "180, 14, 1",
+        "120, -7, 1",
+        "120, -20, 10",
+        "180, -12, 5"
+    })
+    void hasItsClosedForm(double kt, double lateS, double hz) {
+        Leg leg = turning(kt, lateS).ontoAirway();
+        Flown flown = Ocean.fly(leg.flight.sample(hz), Ocean.CALM);
+        assertThat(flown.all(TrackerEvent.TurnAtFix.class)).hasSize(1);
+        TrackerEvent.TurnAtFix turn = flown.all(TrackerEvent.TurnAtFix.class).get(0);
+        double turnRad = Math.toRadians(turnDeg());
+        double lead = leg.flight.radiusNm() * Math.tan(turnRad / 2);
+        double late = lateS * kt / 3600;
+        Offset<Double> close = Offset.offset(0.01);
+        assertThat(turn.computed()).isTrue();
+        assertThat(turn.leadNm()).isCloseTo(lead, close);
+        assertThat(turn.beganNm()).isCloseTo(lead - late, close);
+        assertThat(turn.lateS()).isCloseTo(lateS, Offset.offset(0.3));
+        assertThat(turn.outsideNm()).isCloseTo(Math.max(0, late * Math.sin(turnRad)), close);
+        assertThat(turn.insideNm()).isCloseTo(Math.max(0, -late * Math.sin(turnRad)), Offset.offset(0.02));
+        assertThat(turn.inFlyByArea()).isEqualTo(Math.abs(late) * Math.sin(turnRad) < 0.5);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1", "5", "20", "50"})
+    void noiseHardlyMovesIt(double hz) {
+        Leg leg = turning(120, 6).ontoAirway();
+        var noise = ClosedFormFlight.Noise.usual(11);
+        Flown flown = Ocean.fly(leg.flight.sample(leg.flight.times(hz), noise), Ocean.CALM);
+        assertThat(flown.all(TrackerEvent.TurnAtFix.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.TurnAtFix.class).get(0).lateS()).isCloseTo(6, Offset.offset(1.0));
+    }
+
+    @Test
+    void theWrongWayRoundHasNoLead() {
+        Leg leg = turning(120, 0);
+        leg.flight.turn(-(360 - turnDeg())).seconds(60);
+        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(TrackerEvent.TurnAtFix.class))
+                .isEmpty();
+    }
+
+    @Test
+    void noTurnIsNoTurn() {
+        Leg leg = turning(120, 0);
+        leg.flight.seconds(200);
+        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(TrackerEvent.TurnAtFix.class))
+                .isEmpty();
+    }
+}
