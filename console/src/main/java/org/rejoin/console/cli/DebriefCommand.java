@@ -103,7 +103,7 @@ final class DebriefCommand implements Callable<Integer> {
         } else {
             print.println("Lesson: " + flown.title());
             debrief.notes().forEach(note -> print.println("  note: " + note));
-            debrief.events().forEach(event -> print.println(EventText.line(event)));
+            debrief.events().forEach(event -> print.println(EventText.line(event, trace.routeAt(event.timeS()))));
             print.println();
             GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
             print.println();

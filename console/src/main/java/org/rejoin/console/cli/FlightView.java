@@ -6,6 +6,7 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
@@ -42,6 +43,7 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
     private final Outlet outlet;
     private long lastStatusNs;
     private int statusWidth;
+    private Optional<AmendedRoute> inForce = Optional.empty();
 
     FlightView(PrintWriter out, PrintWriter err, boolean json) {
         this.out = out;
@@ -79,10 +81,8 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
             outlet.offer(EventJson.line(event));
             return;
         }
-        String line = EventText.line(event);
-        boolean fault = line.chars().filter(Character::isUpperCase).count() > 8
-                && !(event instanceof TrackerEvent.ClearanceIssued);
-        outlet.offer(colour && fault ? "\u001b[1m" + line + "\u001b[0m" : line);
+        String line = EventText.line(event, inForce);
+        outlet.offer(colour && EventText.isFault(event) ? "\u001b[1m" + line + "\u001b[0m" : line);
     }
 
     @Override
@@ -105,6 +105,7 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
 
     @Override
     public void amended(AmendedRoute route) {
+        inForce = Optional.of(route);
         route.warnings().forEach(warning -> diagnostic(warning.code() + ": " + warning.text()));
         route.clearance().notes().forEach(note -> diagnostic("note: " + note));
         if (json) {
