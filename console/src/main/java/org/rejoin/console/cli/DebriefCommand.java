@@ -94,12 +94,10 @@ final class DebriefCommand implements Callable<Integer> {
         Map<SeatName, FlightTrace> traces = new HashMap<>();
         List<Debrief> debriefs = Debrief.of(folder.capture(), flown, Formats.with(profiles), following, aircraft -> {
             FlightTrace trace = new FlightTrace();
-            if (out != null) {
-                traces.put(aircraft.name(), trace);
-            }
-            return out == null ? List.of() : List.of(trace);
+            traces.put(aircraft.name(), trace);
+            return List.of(trace);
         });
-        print(flown, debriefs, following.several());
+        print(flown, debriefs, traces, following.several());
         if (out != null) {
             for (Debrief debrief : debriefs) {
                 Path place = following.several()
@@ -114,7 +112,7 @@ final class DebriefCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
+    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, FlightTrace> traces, boolean several) throws IOException {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
             print.println(object(debriefs, several));
@@ -128,7 +126,9 @@ final class DebriefCommand implements Callable<Integer> {
         for (Debrief debrief : debriefs) {
             String prefix = prefix(debrief, several);
             debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
-            debrief.events().forEach(event -> print.println(prefix + EventText.line(event)));
+            FlightTrace trace = traces.getOrDefault(debrief.seat(), new FlightTrace());
+            debrief.events()
+                    .forEach(event -> print.println(prefix + EventText.line(event, trace.routeAt(event.timeS()))));
             print.println();
         }
         for (Debrief debrief : debriefs) {

@@ -6,6 +6,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystemException;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 
@@ -87,7 +88,7 @@ public final class Rejoin implements Callable<Integer> {
         command.setParameterExceptionHandler((e, ignored) -> {
             e.getCommandLine()
                     .getErr()
-                    .println("rejoin: " + oneLine(e) + " ("
+                    .println("rejoin: " + oneLine(e) + Hints.of(e, args) + " ("
                             + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
             return BAD_INPUT;
         });
@@ -100,6 +101,10 @@ public final class Rejoin implements Callable<Integer> {
         log.debug("command failed", e);
         if (e instanceof ClearanceException clearance) {
             line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
+            return BAD_INPUT;
+        }
+        if (e instanceof FileSystemException file) {
+            line.getErr().println("rejoin: " + OutputFile.said(file));
             return BAD_INPUT;
         }
         if (e instanceof LessonException

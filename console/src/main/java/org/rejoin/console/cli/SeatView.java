@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
@@ -17,6 +18,7 @@ final class SeatView implements FlightDesk.Watcher {
     private final String label;
     private final String prefix;
     private final String indent;
+    private Optional<AmendedRoute> inForce = Optional.empty();
 
     SeatView(FlightView view, String label) {
         this.view = view;
@@ -29,21 +31,11 @@ final class SeatView implements FlightDesk.Watcher {
     public void event(TrackerEvent event) {
         if (view.json()) {
             view.line(view.several() ? EventJson.line(label, event) : EventJson.line(event));
-        } else if (isFault(event)) {
-            view.strongLine(prefix + EventText.line(event));
+        } else if (EventText.isFault(event)) {
+            view.strongLine(prefix + EventText.line(event, inForce));
         } else {
-            view.line(prefix + EventText.line(event));
+            view.line(prefix + EventText.line(event, inForce));
         }
-    }
-
-    private static boolean isFault(TrackerEvent event) {
-        return event instanceof TrackerEvent.FlownThrough
-                || event instanceof TrackerEvent.TurnedEarly
-                || event instanceof TrackerEvent.WrongDirection
-                || event instanceof TrackerEvent.WrongTurn
-                || event instanceof TrackerEvent.SequenceMissed
-                || event instanceof TrackerEvent.Weaving
-                || event instanceof TrackerEvent.AmendmentNotAchieved;
     }
 
     @Override
@@ -65,6 +57,7 @@ final class SeatView implements FlightDesk.Watcher {
 
     @Override
     public void amended(AmendedRoute route) {
+        inForce = Optional.of(route);
         route.warnings().forEach(warning -> view.diagnostic(prefix + warning.code() + ": " + warning.text()));
         route.clearance().notes().forEach(note -> view.diagnostic(prefix + "note: " + note));
         if (view.json()) {

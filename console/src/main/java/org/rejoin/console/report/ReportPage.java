@@ -31,7 +31,7 @@ final class ReportPage {
     ReportPage(DebriefedFlight flight) {
         this.flight = flight;
         this.grade = flight.debrief().grade();
-        this.events = NumberedEvent.of(flight.debrief().events(), grade.faults());
+        this.events = NumberedEvent.of(flight.debrief().events(), grade.faults(), flight::line);
         this.amendments = flight.trace().amendments();
     }
 
@@ -195,7 +195,7 @@ final class ReportPage {
         }
         out.end().end().start("tbody");
         for (NumberedEvent event : events) {
-            String[] line = EventText.line(event.event()).split(" {2}", 2);
+            String[] line = event.line().split(" {2}", 2);
             out.start("tr", "id", event.anchor(), "class", event.kind().style() + "-row");
             out.start("td").start("a", "href", "#plan-" + event.number());
             out.text(String.valueOf(event.number())).end();

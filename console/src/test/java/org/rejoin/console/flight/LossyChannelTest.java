@@ -69,9 +69,9 @@ class LossyChannelTest {
     void theNetworkIsNobodysFault(BuiltInLesson lesson, Habit habit, String format) throws Exception {
         List<AircraftState> states = flown(lesson, habit);
         WireFormat wire = new WireFormats().named(format).orElseThrow();
-        Outcome clean = graded(lesson, wire, sent(states, wire, 0, 0, 0, 0));
+        Outcome clean = graded(lesson, sent(states, wire, 0, 0, 0, 0));
         for (long seed = 1; seed <= SEEDS; seed++) {
-            Outcome lossy = graded(lesson, wire, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
+            Outcome lossy = graded(lesson, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
             assertThat(codes(lossy.grade)).as("faults, seed %d", seed).isEqualTo(codes(clean.grade));
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
