@@ -12,7 +12,6 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
@@ -84,8 +83,8 @@ class LossyChannelTest {
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
-            clean.times.forEach((name, timeS) ->
-                    assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
+            clean.times.forEach(
+                    (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
             assertThat(lossy.grade.score()).isCloseTo(clean.grade.score(), within(2.0));
         }
     }
@@ -120,8 +119,8 @@ class LossyChannelTest {
                 lesson,
                 ToleranceSet.read(lesson.standard()),
                 date,
-                key -> Optional.of(format.name()),
-                List.of(new FlightDesk.Watcher() {
+                new Following.First(),
+                aircraft -> List.of(new FlightDesk.Watcher() {
                     @Override
                     public void event(TrackerEvent event) {}
 
@@ -135,7 +134,7 @@ class LossyChannelTest {
         seats.finish();
         desk.finish();
         Map<String, Double> times = new LinkedHashMap<>();
-        for (TrackerEvent event : desk.events()) {
+        for (TrackerEvent event : desk.flown().get(0).events()) {
             if (event instanceof TrackerEvent.FlightEnded) {
                 continue; // when the last sample that arrived was sent is the network's
             }
@@ -145,6 +144,6 @@ class LossyChannelTest {
             }
             times.put(event.name() + " " + n, event.timeS());
         }
-        return new Outcome(desk.grade(), times);
+        return new Outcome(desk.flown().get(0).grade(), times);
     }
 }
