@@ -17,6 +17,7 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -116,7 +117,7 @@ final class FlyCommand implements Callable<Integer> {
             throw new ParameterException(spec.commandLine(), "--rate " + rate + " is not in (0, 1000]");
         }
         Lesson flown = LessonReader.read(lesson);
-        WireFormat sent = Formats.named(format);
+        WireFormat sent = BadInput.in(() -> Formats.named(format));
         return fly(flown, sent, habit);
     }
 
@@ -130,23 +131,24 @@ final class FlyCommand implements Callable<Integer> {
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, false);
         AtomicBoolean stop = new AtomicBoolean();
-        Optional<LivePage> page = pages.open(spec, flown, out, view);
+        Path directory = out;
+        RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));
+        Optional<LivePage> page = pages.open(spec, flown, place, view);
         page.ifPresent(shown -> shown.tell(flight::speak));
         try (LiveFlight live = new LiveFlight(
                 flown,
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                Set.of(),
+                new FeedPort.Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
-                new Following.First(),
-                out,
+                new FeedSetup(new Following.First(), List.of(format)),
+                place,
                 view,
                 page)) {
             if (!json) {
-                view.line("Lesson: " + flown.title() + " (pilot: " + habit + ")");
-                view.line("Filed: " + flown.filed().text());
+                LessonSheet.lines(flown).forEach(view::line);
+                view.line("Pilot: " + habit);
             }
-            Interrupts.onInterrupt(() -> {
+            Interrupts.endOnInterrupt(() -> {
                 stop.set(true);
                 live.end();
             });

@@ -1,16 +1,13 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -21,12 +18,13 @@ import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
-import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -54,31 +52,42 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final CountDownLatch over = new CountDownLatch(1);
     private final AtomicBoolean complete = new AtomicBoolean();
 
+    /**
+     * Opens the socket and begins.
+     *
+     * @param out where to record; null for no recording
+     */
     LiveFlight(
             Lesson lesson,
-            InetSocketAddress bind,
-            Set<InetAddress> senders,
+            FeedPort.Listening port,
             MicroClock clock,
             List<WireFormat> formats,
-            Following following,
-            @Nullable Path out,
+            FeedSetup setup,
+            @Nullable RecordingPlace out,
             FlightView view,
             Optional<LivePage> page)
-            throws IOException {
+            throws IOException, BadInput {
         this.view = view;
         this.page = page;
-        this.set = ToleranceSet.read(lesson.standard());
+        this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
+        long beginsMicros = out == null ? clock.micros() : BadInput.in(() -> out.beginsMicros(clock.micros()));
         LocalDate date = lesson.date()
-                .orElseGet(() -> Instant.ofEpochMilli(clock.micros() / 1000)
+                .orElseGet(() -> Instant.ofEpochMilli(beginsMicros / 1000)
                         .atOffset(ZoneOffset.UTC)
                         .toLocalDate());
-        this.desk = new FlightDesk(lesson, set, date, following, this::watchers);
-        this.seats = new Seats(formats, following.choice(), desk);
-        this.feed = UdpFeed.open(bind, senders, clock, this);
+        List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, spoken);
+        this.seats = new Seats(formats, setup.following().choice(), desk);
+        this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         try {
-            this.recording =
-                    out == null ? null : Recording.start(out, lesson, following, feed.localAddress(), view::diagnostic);
+            if (out != null) {
+                this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
+                long again = out.replay(seats::accept);
+                if (again > 0) {
+                    view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
+                }
+            }
             if (page.isPresent()) {
                 page.get().attach(this);
             }
@@ -88,6 +97,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             feed.close();
             throw e;
         }
+        lastReceivedNs.set(System.nanoTime());
         ready.countDown();
     }
 
@@ -152,6 +162,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
 
     InetSocketAddress localAddress() {
         return feed.localAddress();
+    }
+
+    long refused() {
+        return feed.refused();
     }
 
     long received() {

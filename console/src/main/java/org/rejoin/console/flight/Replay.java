@@ -32,6 +32,7 @@ final class Replay {
     private final InstructorFile.Said said;
     private final Function<FlownAircraft, List<FlightDesk.Watcher>> watchers;
     private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
+    private final Map<FlownAircraft, FlightDoubts> doubts = new HashMap<>();
     private final Map<InetSocketAddress, Instant> began = new HashMap<>();
 
     Replay(
@@ -90,6 +91,8 @@ final class Replay {
     private Debrief debrief(FlownAircraft aircraft, List<String> about, ToleranceSet set, LocalDate date) {
         List<String> all = new ArrayList<>(about);
         all.addAll(notes.getOrDefault(aircraft, List.of()));
+        FlightDoubts doubtful = doubts.get(aircraft);
+        all.addAll(doubtful == null ? List.of() : doubtful.found());
         return new Debrief(
                 aircraft.name(),
                 aircraft.events(),
@@ -106,6 +109,9 @@ final class Replay {
         notes.put(aircraft, heard);
         List<FlightDesk.Watcher> all = new ArrayList<>(watchers.apply(aircraft));
         all.add(new Notes(heard));
+        FlightDoubts doubtful = new FlightDoubts(lesson);
+        doubts.put(aircraft, doubtful);
+        all.add(doubtful);
         return all;
     }
 
