@@ -14,6 +14,8 @@ final class Quantities {
 
     private static final int LOWEST_FT = 500;
     private static final int HIGHEST_FT = 60_000;
+    private static final int SLOWEST_KT = 40;
+    private static final int FASTEST_KT = 600;
 
     private final Source source;
     private final List<String> notes;
@@ -88,6 +90,16 @@ final class Quantities {
                             + " feet, for example 6000 or six thousand; above, say flight level");
         }
         return feet;
+    }
+
+    /** An indicated airspeed, knots, [40, 600]. */
+    double speedKt(NumberContext spoken) throws ClearanceException {
+        int knots = number(spoken).value();
+        if (knots < SLOWEST_KT || knots > FASTEST_KT) {
+            throw source.notUnderstood(
+                    spoken, "a speed is " + SLOWEST_KT + " to " + FASTEST_KT + " knots, for example 140");
+        }
+        return knots;
     }
 
     /** A length of a holding leg, above 0, up to 99. */

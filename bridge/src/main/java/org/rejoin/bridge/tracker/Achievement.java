@@ -125,20 +125,24 @@ final class Achievement {
         return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : Open.NOTHING;
     }
 
-    /** What has not been done yet, in words; empty text when the amendment is complete. */
-    String missing(@Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+    /**
+     * What has not been done yet, in words; empty text when the amendment is complete.
+     *
+     * @param instead what was tracked in place of the course, where that is known
+     */
+    String missing(@Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude, Optional<String> instead) {
         return switch (open(null, heading, altitude)) {
             case ALTITUDE ->
                 String.format(
                         Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assignedFt());
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
-                route.course()
-                        .map(course -> String.format(
-                                Locale.ROOT,
-                                "never established on the %s %03.0f radial",
-                                course.station().ident(),
-                                course.radial().deg()))
+                instead.or(() -> route.course()
+                                .map(course -> String.format(
+                                        Locale.ROOT,
+                                        "never established on the %s %03.0f radial",
+                                        course.station().ident(),
+                                        course.radial().deg())))
                         .orElseGet(() ->
                                 "never established on " + route.joinedAirway().orElse("the course"));
             case AIRWAY -> "did not join " + route.joinedAirway().orElse("the airway");

@@ -18,14 +18,19 @@ final class AmendmentWatch {
     private @Nullable HeadingWatch heading;
     private @Nullable AltitudeWatch altitude;
 
+    private final @Nullable OtherCourseWatch otherCourse;
+
     private @Nullable Moment last;
 
-    AmendmentWatch(AmendedRoute route, OptionalDouble assignedAltitudeFt, Limits limits) {
+    AmendmentWatch(AmendedRoute route, OptionalDouble assignedAltitudeFt, List<NearStation> stations, Limits limits) {
         this.route = route;
         this.done = new Achievement(route);
         this.legs = new LegSequence(route, limits, done);
         this.heading = newHeading();
         assignedAltitudeFt.ifPresent(this::assignAltitude);
+        this.otherCourse = route.course()
+                .map(course -> new OtherCourseWatch(course, route, stations, limits))
+                .orElse(null);
     }
 
     boolean complete() {
@@ -62,13 +67,16 @@ final class AmendmentWatch {
         if (altitude != null) {
             events.addAll(altitude.step(now));
         }
+        if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
+            events.addAll(otherCourse.step(now));
+        }
         events.addAll(done.step(last, now, heading, altitude));
         last = now;
         return events;
     }
 
     private String missing() {
-        return done.missing(heading, altitude);
+        return done.missing(heading, altitude, otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
     Progress progress(Moment now) {
@@ -104,6 +112,9 @@ final class AmendmentWatch {
             events.addAll(altitude.breakOff());
         }
         legs.breakOff();
+        if (otherCourse != null) {
+            otherCourse.breakOff();
+        }
         last = null;
         return events;
     }
@@ -111,6 +122,9 @@ final class AmendmentWatch {
     /** Set somewhere else: what was done stays done, the rest is flown again from there. */
     List<TrackerEvent> reposition(double timeS) {
         List<TrackerEvent> events = new ArrayList<>(legs.reposition(timeS));
+        if (otherCourse != null) {
+            otherCourse.reposition();
+        }
         heading = newHeading();
         if (altitude != null) {
             events.addAll(altitude.breakOff());

@@ -194,10 +194,11 @@ public final class Tracker {
      *
      * @param route worked out for it
      * @param assignedAltitudeFt altitude to hold, feet; empty where none was assigned
+     * @param stations that may be mistaken for the cleared one; may contain it
      * @return what was abandoned, and the clearance itself
      * @throws IllegalStateException if there has been no sample yet
      */
-    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt) {
+    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt, List<NearStation> stations) {
         AircraftState now = last;
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
@@ -210,7 +211,7 @@ public final class Tracker {
             return inOrder(events);
         }
         AmendmentWatch replaced = amendment;
-        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
+        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, stations, limits);
         if (replaced != null) {
             boolean altitudeStays = assignedAltitudeFt.isEmpty();
             events.addAll(replaced.replaced(now.timeS(), altitudeStays));

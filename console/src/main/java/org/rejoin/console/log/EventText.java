@@ -68,6 +68,10 @@ public final class EventText {
             return say(
                     "WRONG DIRECTION: on the line, track %03.0f true on a course of %03.0f",
                     heading(e.trackTrueDeg()), heading(e.courseTrueDeg()));
+        } else if (event instanceof TrackerEvent.OtherCourseTracked e) {
+            return say(
+                    "ANOTHER COURSE: tracking the %s %03.0f radial, which was not cleared",
+                    e.station(), heading(e.radialDeg()));
         } else if (event instanceof TrackerEvent.WrongTurn e) {
             return "WRONG TURN at " + e.ident();
         } else if (event instanceof TrackerEvent.SequenceMissed e) {
@@ -107,9 +111,8 @@ public final class EventText {
     }
 
     private static String turn(TrackerEvent.TurnAtFix e) {
-        String where = e.beganNm() >= 0
-                ? say("%.2f NM before it", e.beganNm())
-                : say("%.2f NM beyond it", -e.beganNm());
+        String where =
+                e.beganNm() >= 0 ? say("%.2f NM before it", e.beganNm()) : say("%.2f NM beyond it", -e.beganNm());
         String when = Math.abs(e.lateS()) < 1
                 ? "on time"
                 : say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");

@@ -76,15 +76,15 @@ class LossyChannelTest {
     void theNetworkIsNobodysFault(BuiltInLesson lesson, Habit habit, String format) throws Exception {
         List<AircraftState> states = flown(lesson, habit);
         WireFormat wire = new WireFormats().named(format).orElseThrow();
-        Outcome clean = graded(lesson, wire, sent(states, wire, 0, 0, 0, 0));
+        Outcome clean = graded(lesson, sent(states, wire, 0, 0, 0, 0));
         for (long seed = 1; seed <= SEEDS; seed++) {
-            Outcome lossy = graded(lesson, wire, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
+            Outcome lossy = graded(lesson, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
             assertThat(codes(lossy.grade)).as("faults, seed %d", seed).isEqualTo(codes(clean.grade));
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
-            clean.times.forEach(
-                    (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
+            clean.times.forEach((name, timeS) ->
+                    assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
             assertThat(lossy.grade.score()).isCloseTo(clean.grade.score(), within(2.0));
         }
     }
@@ -112,7 +112,7 @@ class LossyChannelTest {
         return arriving;
     }
 
-    private static Outcome graded(BuiltInLesson name, WireFormat format, List<Datagram> datagrams) throws Exception {
+    private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
         LocalDate date = lesson.date().orElseThrow();
         FlightDesk desk = new FlightDesk(
@@ -120,7 +120,7 @@ class LossyChannelTest {
                 ToleranceSet.read(lesson.standard()),
                 date,
                 new Following.First(),
-                aircraft -> List.of(new FlightDesk.Watcher() {
+                flown -> List.of(new FlightDesk.Watcher() {
                     @Override
                     public void event(TrackerEvent event) {}
 
@@ -133,8 +133,9 @@ class LossyChannelTest {
         datagrams.forEach(seats::accept);
         seats.finish();
         desk.finish();
+        FlownAircraft flown = desk.flown().get(0);
         Map<String, Double> times = new LinkedHashMap<>();
-        for (TrackerEvent event : desk.flown().get(0).events()) {
+        for (TrackerEvent event : flown.events()) {
             if (event instanceof TrackerEvent.FlightEnded) {
                 continue; // when the last sample that arrived was sent is the network's
             }
@@ -144,6 +145,6 @@ class LossyChannelTest {
             }
             times.put(event.name() + " " + n, event.timeS());
         }
-        return new Outcome(desk.flown().get(0).grade(), times);
+        return new Outcome(flown.grade(), times);
     }
 }
