@@ -22,7 +22,9 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
 
@@ -92,11 +94,14 @@ final class DebriefCommand implements Callable<Integer> {
         Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
         Following following = which.following(spec);
         Map<SeatName, FlightTrace> traces = new HashMap<>();
-        List<Debrief> debriefs = Debrief.of(folder.capture(), flown, Formats.with(profiles), following, aircraft -> {
-            FlightTrace trace = new FlightTrace();
-            traces.put(aircraft.name(), trace);
-            return List.of(trace);
-        });
+        InstructorFile.Said said =
+                Files.isDirectory(recording) ? new InstructorFile(recording).read() : InstructorFile.Said.NOTHING;
+        List<Debrief> debriefs =
+                Debrief.of(folder.capture(), flown, Formats.with(profiles), following, said, aircraft -> {
+                    FlightTrace trace = new FlightTrace();
+                    traces.put(aircraft.name(), trace);
+                    return List.of(trace);
+                });
         print(flown, debriefs, traces, following.several());
         if (out != null) {
             for (Debrief debrief : debriefs) {
@@ -129,6 +134,10 @@ final class DebriefCommand implements Callable<Integer> {
             FlightTrace trace = traces.getOrDefault(debrief.seat(), new FlightTrace());
             debrief.events()
                     .forEach(event -> print.println(prefix + EventText.line(event, trace.routeAt(event.timeS()))));
+            debrief.said()
+                    .remarks()
+                    .forEach(remark -> print.println(
+                            prefix + EventText.clock(remark.elapsedS()) + "  remark: " + CleanText.of(remark.text())));
             print.println();
         }
         for (Debrief debrief : debriefs) {
@@ -191,6 +200,16 @@ final class DebriefCommand implements Callable<Integer> {
             EventJson.write(event, generator);
         }
         generator.writeEndArray();
+        if (!debrief.said().remarks().isEmpty()) {
+            generator.writeArrayFieldStart("remarks");
+            for (InstructorFile.Remark remark : debrief.said().remarks()) {
+                generator.writeStartObject();
+                generator.writeNumberField("time_s", EventJson.rounded("time_s", remark.elapsedS()));
+                generator.writeStringField("text", remark.text());
+                generator.writeEndObject();
+            }
+            generator.writeEndArray();
+        }
         GradeJson.writeFaults(debrief.grade(), generator);
         generator.writeFieldName("grade");
         GradeJson.write(debrief.grade(), generator);

@@ -3,6 +3,7 @@ package org.rejoin.console.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
@@ -67,6 +68,9 @@ final class ListenCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
 
+    @Mixin
+    PageOptions pages = new PageOptions();
+
     @Override
     public Integer call() throws Exception {
         Lesson flown = LessonReader.read(lesson);
@@ -74,6 +78,7 @@ final class ListenCommand implements Callable<Integer> {
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, following.several());
         AtomicBoolean stop = new AtomicBoolean();
+        Optional<LivePage> page = pages.open(spec, flown, out, view);
         try (LiveFlight live = new LiveFlight(
                 flown,
                 port.address(),
@@ -82,20 +87,27 @@ final class ListenCommand implements Callable<Integer> {
                 Formats.with(profiles),
                 following,
                 out,
-                view)) {
+                view,
+                page)) {
             view.diagnostic("listening on " + live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort() + "; Ctrl-C ends the flight");
             Interrupts.onInterrupt(() -> {
                 stop.set(true);
                 live.end();
             });
-            while (!stop.get() && !over(live)) {
+            while (!stop.get() && !page.map(LivePage::stopped).orElse(false) && !over(live)) {
                 Thread.sleep(50);
+            }
+            if (page.isPresent()) {
+                live.end();
+                page.get().over();
             }
             Interrupts.done();
         } catch (Exception e) {
             view.close();
             throw e;
+        } finally {
+            page.ifPresent(LivePage::close);
         }
         return Rejoin.DONE;
     }

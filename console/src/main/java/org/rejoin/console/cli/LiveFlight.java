@@ -41,6 +41,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Seats seats;
     private final FlightDesk desk;
     private final FlightView view;
+    private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final UdpFeed feed;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
@@ -61,9 +62,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             List<WireFormat> formats,
             Following following,
             @Nullable Path out,
-            FlightView view)
+            FlightView view,
+            Optional<LivePage> page)
             throws IOException {
         this.view = view;
+        this.page = page;
         this.set = ToleranceSet.read(lesson.standard());
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         LocalDate date = lesson.date()
@@ -76,6 +79,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         try {
             this.recording =
                     out == null ? null : Recording.start(out, lesson, following, feed.localAddress(), view::diagnostic);
+            if (page.isPresent()) {
+                page.get().attach(this);
+            }
         } catch (IOException e) {
             ended.set(true);
             ready.countDown();
@@ -91,13 +97,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
+        page.ifPresent(shown -> watchers.add(shown.watcher(aircraft)));
         return watchers;
     }
 
     @Override
     public void accept(Datagram datagram) {
         awaitReady();
-        if (ended.get()) {
+        if (ended.get() || !page.map(LivePage::taking).orElse(true)) {
             return;
         }
         if (recording != null) {

@@ -14,6 +14,7 @@ import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 
 /** The debrief as one HTML page that needs nothing but itself. */
 final class ReportPage {
@@ -132,7 +133,11 @@ final class ReportPage {
 
     private Optional<Double> altitude(AmendedRoute route) {
         String said = route.clearance().text();
-        OptionalDouble ofLesson = flight.lesson().amendments().stream()
+        OptionalDouble ofLesson = Stream.concat(
+                        flight.lesson().amendments().stream(),
+                        flight.debrief().said().spoken().stream()
+                                .map(each -> new Amendment(
+                                        new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt())))
                 .filter(amendment -> amendment.say().trim().equals(said.trim()))
                 .map(Amendment::altitudeFt)
                 .findFirst()
@@ -235,6 +240,10 @@ final class ReportPage {
 
     private void remarks() {
         section("remarks", "Instructor");
+        for (InstructorFile.Remark remark : flight.debrief().said().remarks()) {
+            out.start("p").element("strong", EventText.clock(remark.elapsedS()));
+            out.text(" " + remark.text()).end();
+        }
         out.start("div", "class", "sign");
         for (String line : List.of("Remark", "", "")) {
             out.element("p", line, "class", "line");
