@@ -76,8 +76,8 @@ class LossyChannelTest {
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
-            clean.times.forEach((name, timeS) ->
-                    assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
+            clean.times.forEach(
+                    (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
             assertThat(lossy.grade.score()).isCloseTo(clean.grade.score(), within(2.0));
         }
     }
