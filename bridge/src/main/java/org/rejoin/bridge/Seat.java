@@ -220,7 +220,7 @@ public final class Seat {
         List<NearStation> near = new ArrayList<>();
         for (Station station : setting.chart().stations()) {
             Position position = station.position();
-            if (!station.kind().hasRadials() && station.kind() != Station.Kind.NDB
+            if ((!station.kind().hasRadials() && station.kind() != Station.Kind.NDB)
                     || Math.abs(position.latitudeDeg() - here.position().latitudeDeg()) > MISTAKEN_NM / 59
                     || position.distanceNm(here.position()) > MISTAKEN_NM) {
                 continue;

@@ -127,8 +127,11 @@ final class ListenCommand implements Callable<Integer> {
                 stop.set(true);
                 live.end();
             });
-            boolean heard = await(live, address, view, () -> stop.get()
-                    || page.map(LivePage::stopped).orElse(false));
+            boolean heard = await(
+                    live,
+                    address,
+                    view,
+                    () -> stop.get() || page.map(LivePage::stopped).orElse(false));
             if (page.isPresent()) {
                 live.end();
                 page.get().over();
