@@ -111,7 +111,7 @@ class DisVelocityCheckTest {
         for (byte[] pdu : flown(200)) {
             ByteBuffer octets = ByteBuffer.wrap(pdu);
             for (int at = 36; at < 48; at += 4) {
-                octets.putFloat(at, (float) (octets.getFloat(at) * 3600 / 1852));
+                octets.putFloat(at, octets.getFloat(at) * 3600 / 1852);
             }
             knots.add(pdu);
         }
