@@ -81,6 +81,9 @@ public final class Seat {
          */
         default void amended(AmendedRoute route) {}
 
+        /** The amendment in force was taken back: the flight goes on as filed. */
+        default void cancelled() {}
+
         /**
          * A clearance was due and could not be worked out from where the aircraft is.
          *
@@ -99,6 +102,7 @@ public final class Seat {
     private final Schedule schedule;
     private @Nullable AircraftState last;
     private @Nullable AmendedRoute route;
+    private boolean cancelled;
 
     /**
      * A seat.
@@ -177,20 +181,38 @@ public final class Seat {
     /**
      * Speaks a clearance now, at the last sample.
      *
-     * @param text in ATC's words
+     * @param text in ATC's words; "disregard" and the like take the amendment in force back
      * @param altitudeFt assigned with it; empty to take the one in the words, if any
-     * @return the amended route, now in force
+     * @return the route now in force; after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AmendedRoute amended = preview(text);
+        if (amended.clearance().disregards()) {
+            cancel(amended.clearance());
+            return amended;
+        }
         OptionalDouble altitude =
                 altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
         route = amended;
+        cancelled = false;
         tracker.issue(amended, altitude, amended.course().isPresent() ? stationsNear(amended.situation()) : List.of())
                 .forEach(listener::event);
         listener.amended(amended);
         return amended;
+    }
+
+    private void cancel(Clearance clearance) throws ClearanceException {
+        List<TrackerEvent> events = tracker.cancel(clearance);
+        if (events.isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    "there is no amended clearance in force that could be taken back");
+        }
+        route = null;
+        cancelled = true;
+        events.forEach(listener::event);
+        listener.cancelled();
     }
 
     /** The stations of the chart that may be mistaken for the one in a clearance. */
@@ -198,7 +220,7 @@ public final class Seat {
         List<NearStation> near = new ArrayList<>();
         for (Station station : setting.chart().stations()) {
             Position position = station.position();
-            if (!station.kind().hasRadials() && station.kind() != Station.Kind.NDB
+            if ((!station.kind().hasRadials() && station.kind() != Station.Kind.NDB)
                     || Math.abs(position.latitudeDeg() - here.position().latitudeDeg()) > MISTAKEN_NM / 59
                     || position.distanceNm(here.position()) > MISTAKEN_NM) {
                 continue;
@@ -266,18 +288,18 @@ public final class Seat {
     /**
      * The amended route in force.
      *
-     * @return empty before the first clearance
+     * @return empty before the first clearance and after it was taken back
      */
     public Optional<AmendedRoute> route() {
         return Optional.ofNullable(route);
     }
 
     /**
-     * Whether every scripted clearance was spoken and the last is complete.
+     * Whether every scripted clearance was spoken and the last is complete or taken back.
      *
      * @return false too when there was none
      */
     public boolean complete() {
-        return schedule.done() && tracker.complete();
+        return schedule.done() && (cancelled || tracker.complete());
     }
 }

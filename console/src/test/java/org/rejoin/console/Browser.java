@@ -79,7 +79,9 @@ public final class Browser implements AutoCloseable {
                         ? page.path("webSocketDebuggerUrl").asText()
                         : address;
             }
-            socket = http.newWebSocketBuilder().buildAsync(URI.create(address), new Heard()).get(20, TimeUnit.SECONDS);
+            socket = http.newWebSocketBuilder()
+                    .buildAsync(URI.create(address), new Heard())
+                    .get(20, TimeUnit.SECONDS);
             for (String domain : List.of("Page", "Runtime", "Log", "Network")) {
                 call(domain + ".enable", "{}");
             }
@@ -126,16 +128,18 @@ public final class Browser implements AutoCloseable {
             throw new AssertionError(text, e);
         }
         if (message.has("id")) {
-            Optional.ofNullable(waiting.remove(message.get("id").asInt())).ifPresent(answer -> answer.complete(message));
+            Optional.ofNullable(waiting.remove(message.get("id").asInt()))
+                    .ifPresent(answer -> answer.complete(message));
         }
         JsonNode parameters = message.path("params");
         switch (message.path("method").asText()) {
             case "Runtime.exceptionThrown" -> complaints.add(parameters.toString());
             case "Runtime.consoleAPICalled" -> complaints.add(parameters.toString());
-            case "Log.entryAdded" -> complaints.add(parameters.path("entry").path("text").asText() + " "
-                    + parameters.path("entry").path("url").asText());
-            case "Network.requestWillBeSent" -> requests.add(
-                    parameters.path("request").path("url").asText());
+            case "Log.entryAdded" ->
+                complaints.add(parameters.path("entry").path("text").asText() + " "
+                        + parameters.path("entry").path("url").asText());
+            case "Network.requestWillBeSent" ->
+                requests.add(parameters.path("request").path("url").asText());
             default -> {}
         }
     }
@@ -166,7 +170,9 @@ public final class Browser implements AutoCloseable {
                 "Runtime.evaluate",
                 "{\"returnByValue\":true,\"awaitPromise\":true,\"expression\":" + JSON.writeValueAsString(expression)
                         + "}");
-        assertThat(answer.path("result").has("exceptionDetails")).as(answer.toString()).isFalse();
+        assertThat(answer.path("result").has("exceptionDetails"))
+                .as(answer.toString())
+                .isFalse();
         return answer.path("result").path("result").path("value");
     }
 
@@ -204,7 +210,9 @@ public final class Browser implements AutoCloseable {
     public void picture(String name) throws Exception {
         JsonNode answer = call("Page.captureScreenshot", "{\"format\":\"png\"}");
         Path file = Path.of("target", name + ".png");
-        Files.write(file, Base64.getDecoder().decode(answer.path("result").path("data").asText()));
+        Files.write(
+                file,
+                Base64.getDecoder().decode(answer.path("result").path("data").asText()));
         assertThat(file).isNotEmptyFile();
     }
 

@@ -85,7 +85,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      */
     public OptionalDouble speedKt() {
         return speed().stream()
-                .filter(said -> said.bound() == Instruction.MaintainSpeed.Bound.EXACTLY)
+                .filter(said -> said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY)
                 .mapToDouble(Instruction.MaintainSpeed::knots)
                 .findFirst();
     }

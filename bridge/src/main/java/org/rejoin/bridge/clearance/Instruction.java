@@ -182,9 +182,9 @@ public sealed interface Instruction {
      * @param knots indicated airspeed, knots, [40, 600]
      * @param bound exactly, or not slower, or not faster
      */
-    record MaintainSpeed(double knots, Bound bound) implements Instruction {
+    record MaintainSpeed(double knots, Limit bound) implements Instruction {
         /** How the speed limits. */
-        public enum Bound {
+        public enum Limit {
             /** Exactly. */
             EXACTLY,
             /** Not slower. */

@@ -250,13 +250,13 @@ final class InstructionReader {
         }
         double knots = quantities.speedKt(spoken.number());
         if (spoken.EXCEED() != null) {
-            return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Bound.OR_LESS);
+            return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
         }
-        Instruction.MaintainSpeed.Bound bound = spoken.speedBound() == null
-                ? Instruction.MaintainSpeed.Bound.EXACTLY
+        Instruction.MaintainSpeed.Limit bound = spoken.speedBound() == null
+                ? Instruction.MaintainSpeed.Limit.EXACTLY
                 : spoken.speedBound().GREATER() != null
-                        ? Instruction.MaintainSpeed.Bound.OR_GREATER
-                        : Instruction.MaintainSpeed.Bound.OR_LESS;
+                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
+                        : Instruction.MaintainSpeed.Limit.OR_LESS;
         return new Instruction.MaintainSpeed(knots, bound);
     }
 

@@ -82,10 +82,10 @@ public final class Phraseology {
             return "maintain " + SpokenWords.altitude(maintain.feet())
                     + (maintain.untilEstablished() ? " until established" : "");
         } else if (instruction instanceof Instruction.MaintainSpeed speed) {
-            return speed.bound() == Instruction.MaintainSpeed.Bound.OR_LESS
+            return speed.bound() == Instruction.MaintainSpeed.Limit.OR_LESS
                     ? "do not exceed " + knots(speed)
                     : "maintain " + knots(speed)
-                            + (speed.bound() == Instruction.MaintainSpeed.Bound.OR_GREATER ? " or greater" : "");
+                            + (speed.bound() == Instruction.MaintainSpeed.Limit.OR_GREATER ? " or greater" : "");
         } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
             return "maintain present speed";
         } else if (instruction instanceof Instruction.ResumeNormalSpeed) {

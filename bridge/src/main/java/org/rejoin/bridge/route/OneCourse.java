@@ -54,7 +54,7 @@ final class OneCourse {
     private static boolean isSpeed(Instruction instruction) {
         return instruction instanceof Instruction.MaintainPresentSpeed
                 || (instruction instanceof Instruction.MaintainSpeed speed
-                        && speed.bound() == Instruction.MaintainSpeed.Bound.EXACTLY);
+                        && speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY);
     }
 
     private static boolean isCourse(Instruction instruction) {

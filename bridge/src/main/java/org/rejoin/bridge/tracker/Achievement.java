@@ -24,13 +24,16 @@ final class Achievement {
 
     Achievement(AmendedRoute route) {
         this.route = route;
-        this.altitudeOnly = altitudeOnly(route);
+        this.altitudeOnly = routeStays(route);
     }
 
-    /** An altitude and nothing else: the route stays as it was. */
-    static boolean altitudeOnly(AmendedRoute route) {
-        return route.clearance().altitudeFt().isPresent()
-                && route.clearance().instructions().size() == 1;
+    /** An altitude or a speed and nothing else: the route stays as it was. */
+    static boolean routeStays(AmendedRoute route) {
+        return route.clearance().instructions().stream()
+                .allMatch(instruction -> instruction instanceof Instruction.Maintain
+                        || instruction instanceof Instruction.MaintainSpeed
+                        || instruction instanceof Instruction.MaintainPresentSpeed
+                        || instruction instanceof Instruction.ResumeNormalSpeed);
     }
 
     boolean complete() {
@@ -84,7 +87,7 @@ final class Achievement {
 
     /** The end of a step: whether all of it is done now. */
     List<TrackerEvent> step(
-            @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+            @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (complete || !open(now, heading, altitude).equals(Open.NOTHING)) {
             return List.of();
         }
@@ -107,7 +110,7 @@ final class Achievement {
         NOTHING
     }
 
-    private Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+    private Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (altitudeOnly && altitude != null) {
             return now != null && altitude.done(now) ? Open.NOTHING : Open.ALTITUDE;
         }
@@ -130,11 +133,11 @@ final class Achievement {
      *
      * @param instead what was tracked in place of the course, where that is known
      */
-    String missing(@Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude, Optional<String> instead) {
+    String missing(@Nullable HeadingWatch heading, @Nullable AssignedWatch altitude, Optional<String> instead) {
         return switch (open(null, heading, altitude)) {
             case ALTITUDE ->
                 String.format(
-                        Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assignedFt());
+                        Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assigned());
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
                 instead.or(() -> route.course()

@@ -417,6 +417,42 @@ public sealed interface TrackerEvent {
     }
 
     /**
+     * Left the assigned speed.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorKt indicated airspeed less assigned, knots
+     */
+    record SpeedDeviationBegan(double timeS, double errorKt) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "speed_deviation_began";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_kt", errorKt);
+        }
+    }
+
+    /**
+     * Back at the assigned speed.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorKt largest of the deviation, knots
+     */
+    record SpeedDeviationEnded(double timeS, double errorKt) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "speed_deviation_ended";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_kt", errorKt);
+        }
+    }
+
+    /**
      * Passed a fix of the route, by the bisector of its legs or abeam.
      *
      * @param timeS seconds since the first sample

@@ -280,9 +280,9 @@ class ClearanceReaderTest {
         assertThat(slow.altitudeFt()).hasValue(6000);
         Clearance atLeast = read("maintain 160 knots or greater");
         assertThat(atLeast.speedKt()).isEmpty();
-        assertThat(atLeast.speed().orElseThrow().bound()).isEqualTo(Instruction.MaintainSpeed.Bound.OR_GREATER);
+        assertThat(atLeast.speed().orElseThrow().bound()).isEqualTo(Instruction.MaintainSpeed.Limit.OR_GREATER);
         assertThat(read("do not exceed 150 knots").speed().orElseThrow().bound())
-                .isEqualTo(Instruction.MaintainSpeed.Bound.OR_LESS);
+                .isEqualTo(Instruction.MaintainSpeed.Limit.OR_LESS);
         assertThat(read("maintain 160 knots, resume normal speed").speed()).isEmpty();
         assertThat(read("maintain 6000").speed()).isEmpty();
         assertThatThrownBy(() -> read("maintain 20 knots")).hasMessageContaining("40 to 600 knots");

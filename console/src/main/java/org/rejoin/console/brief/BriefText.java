@@ -168,8 +168,7 @@ public final class BriefText {
                 "angle %.0f degrees: turn %s onto course %s(%s true)",
                 met.angleDeg(),
                 met.turnsRight() ? "right" : "left",
-                PublishedCourse.magneticDeg(
-                                route.legs().get(route.courseLeg()), brief.chart(), route.situation())
+                PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
                         .map(deg -> Words.degrees(Math.rint(deg)) + " ")
                         .orElse(""),
                 Words.degreesTenths(met.course().deg())));
@@ -256,7 +255,7 @@ public final class BriefText {
                                     .mapToObj(feet -> Words.format("; now at %.0f ft", feet))
                                     .collect(Collectors.joining()));
         } else if (instruction instanceof Instruction.MaintainSpeed speed) {
-            String bound = speed.bound() == Instruction.MaintainSpeed.Bound.EXACTLY
+            String bound = speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
                     ? ""
                     : " " + speed.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
             numbered("Speed", Words.format("%.0f knots%s, by the airspeed indicator", speed.knots(), bound));

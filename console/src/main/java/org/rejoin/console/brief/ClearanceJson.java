@@ -88,7 +88,7 @@ final class ClearanceJson {
             }
         } else if (instruction instanceof Instruction.MaintainSpeed speed) {
             BriefJson.number(object, "speed_kt", speed.knots());
-            if (speed.bound() != Instruction.MaintainSpeed.Bound.EXACTLY) {
+            if (speed.bound() != Instruction.MaintainSpeed.Limit.EXACTLY) {
                 object.put("speed_bound", lower(speed.bound()));
             }
         } else if (instruction instanceof Instruction.MaintainPresentSpeed) {

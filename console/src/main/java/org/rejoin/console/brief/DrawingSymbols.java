@@ -18,8 +18,11 @@ import org.rejoin.bridge.route.Intercept;
 final class DrawingSymbols {
 
     /** Where a symbol is whole. */
-    private static final Sketch.Frame SYMBOLS =
-            new Sketch.Frame(BriefDrawing.MAP.x() + 12, BriefDrawing.MAP.y() + 12, BriefDrawing.MAP.width() - 24, BriefDrawing.MAP.height() - 24);
+    private static final Sketch.Frame SYMBOLS = new Sketch.Frame(
+            BriefDrawing.MAP.x() + 12,
+            BriefDrawing.MAP.y() + 12,
+            BriefDrawing.MAP.width() - 24,
+            BriefDrawing.MAP.height() - 24);
 
     private static final String HEXAGON =
             "M-9 0L-4.5 -7.8L4.5 -7.8L9 0L4.5 7.8L-4.5 7.8ZM-1 0a1 1 0 1 0 2 0a1 1 0 1 0 -2 0";
@@ -140,7 +143,7 @@ final class DrawingSymbols {
         Sketch.Spot spot = sketch.spot(at);
         paper.shape(spot, turnDeg, shape, fill, Paper.BLACK);
         labels.symbol(spot, radius);
-        lettering.accept(() ->
-                labels.beside(spot, radius + 4, words, BriefDrawing.TYPE).ifPresent(box -> paper.label(box, words, BriefDrawing.TYPE, true)));
+        lettering.accept(() -> labels.beside(spot, radius + 4, words, BriefDrawing.TYPE)
+                .ifPresent(box -> paper.label(box, words, BriefDrawing.TYPE, true)));
     }
 }

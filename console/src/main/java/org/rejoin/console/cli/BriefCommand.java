@@ -120,9 +120,9 @@ final class BriefCommand implements Callable<Integer> {
     Path svg;
 
     @Override
-    public Integer call() throws IOException, LessonException {
+    public Integer call() throws IOException, BadInput, LessonException {
         List<String> assumed = new ArrayList<>();
-        ChartReader.Result read = ChartReader.read(chart);
+        ChartReader.Result read = BadInput.in(() -> ChartReader.read(chart));
         Situation situation = situation(Place.read(at, read.chart()), assumed);
         try {
             Brief brief = Brief.of(read.chart(), filed, clearance, situation, assumed);

@@ -9,22 +9,30 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
+import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -54,7 +62,11 @@ final class DebriefCommand implements Callable<Integer> {
     @Mixin
     Verbosity verbosity = new Verbosity();
 
-    @Parameters(paramLabel = "RECORDING", description = "A directory written by --out, or a capture file.")
+    @Parameters(
+            paramLabel = "RECORDING",
+            description =
+                    "A directory written by --out, a capture file, or a directory of such recordings: then one line for"
+                            + " each aircraft of each.")
     Path recording = Path.of("");
 
     @Option(
@@ -88,18 +100,37 @@ final class DebriefCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        RecordingFolder folder = RecordingFolder.open(recording);
+        List<Path> many = BadInput.in(() -> ManyRecordings.under(recording));
+        if (!many.isEmpty()) {
+            return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
+        }
+        RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
         Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
-        Following following = which.following(spec);
+        Optional<String> other = lesson == null ? Optional.empty() : otherLesson(folder, flown);
+        FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
+        Following following = which.given() ? which.following(spec) : kept.following();
+        List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
+        Map<SeatName, List<String>> said = new HashMap<>();
         Map<SeatName, FlightTrace> traces = new HashMap<>();
-        List<Debrief> debriefs = Debrief.of(folder.capture(), flown, Formats.with(profiles), following, aircraft -> {
-            FlightTrace trace = new FlightTrace();
-            if (out != null) {
-                traces.put(aircraft.name(), trace);
-            }
-            return out == null ? List.of() : List.of(trace);
-        });
-        print(flown, debriefs, following.several());
+        InstructorFile.Said instructor = Files.isDirectory(recording)
+                ? BadInput.in(() -> new InstructorFile(recording).read())
+                : InstructorFile.Said.NOTHING;
+        List<Debrief> debriefs =
+                BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, instructor, aircraft -> {
+                    List<FlightDesk.Watcher> watchers = new ArrayList<>();
+                    List<String> lines = new ArrayList<>();
+                    said.put(aircraft.name(), lines);
+                    String prefix = following.several() ? aircraft.name().label() + "  " : "";
+                    watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
+                    if (out != null) {
+                        FlightTrace trace = new FlightTrace();
+                        traces.put(aircraft.name(), trace);
+                        watchers.add(trace);
+                    }
+                    return watchers;
+                }));
+        other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
+        print(flown, debriefs, said, following.several());
         if (out != null) {
             for (Debrief debrief : debriefs) {
                 Path place = following.several()
@@ -114,7 +145,8 @@ final class DebriefCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
+    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, List<String>> said, boolean several)
+            throws IOException {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
             print.println(object(debriefs, several));
@@ -125,10 +157,15 @@ final class DebriefCommand implements Callable<Integer> {
             return;
         }
         print.println("Lesson: " + flown.title());
+        print.println("Filed: " + flown.filed().text());
         for (Debrief debrief : debriefs) {
             String prefix = prefix(debrief, several);
             debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
-            debrief.events().forEach(event -> print.println(prefix + EventText.line(event)));
+            said.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
+            debrief.said()
+                    .remarks()
+                    .forEach(remark -> print.println(
+                            prefix + EventText.clock(remark.elapsedS()) + "  remark: " + CleanText.of(remark.text())));
             print.println();
         }
         for (Debrief debrief : debriefs) {
@@ -140,6 +177,37 @@ final class DebriefCommand implements Callable<Integer> {
         }
         FlightView.cautions().forEach(print::println);
         print.flush();
+    }
+
+    /** The events and clearances as they were shown live; notes stand above them. */
+    private record Lines(SeatView words) implements FlightDesk.Watcher {
+        @Override
+        public void event(TrackerEvent event) {
+            words.event(event);
+        }
+
+        @Override
+        public void amended(AmendedRoute route) {
+            words.warnings(route);
+            words.amended(route);
+        }
+    }
+
+    private record Kept(List<String> lines) implements SeatView.Screen {
+        @Override
+        public void line(String text) {
+            lines.add(text);
+        }
+
+        @Override
+        public void strongLine(String text) {
+            lines.add(text);
+        }
+
+        @Override
+        public void diagnostic(String text) {
+            lines.add("           " + text);
+        }
     }
 
     private static String prefix(Debrief debrief, boolean several) {
@@ -161,6 +229,24 @@ final class DebriefCommand implements Callable<Integer> {
                         spec.commandLine(),
                         recording + " has no lesson.yaml beside it: name the lesson with --lesson"));
         return LessonReader.readFile(file);
+    }
+
+    /** A sentence where the recording was made with a lesson that is not the one it is graded with. */
+    private static Optional<String> otherLesson(RecordingFolder folder, Lesson graded) {
+        if (folder.lesson().isEmpty()) {
+            return Optional.empty();
+        }
+        try {
+            Lesson flown = LessonReader.readFile(folder.lesson().get());
+            boolean same = flown.filed().text().equals(graded.filed().text())
+                    && flown.amendments().equals(graded.amendments());
+            return same
+                    ? Optional.empty()
+                    : Optional.of("the recording was made with the lesson \"" + flown.title()
+                            + "\" and is graded with \"" + graded.title() + "\"");
+        } catch (LessonException e) {
+            return Optional.of("the lesson kept with the recording cannot be read: " + e.getMessage());
+        }
     }
 
     private static String object(List<Debrief> debriefs, boolean several) throws IOException {
@@ -191,6 +277,16 @@ final class DebriefCommand implements Callable<Integer> {
             EventJson.write(event, generator);
         }
         generator.writeEndArray();
+        if (!debrief.said().remarks().isEmpty()) {
+            generator.writeArrayFieldStart("remarks");
+            for (InstructorFile.Remark remark : debrief.said().remarks()) {
+                generator.writeStartObject();
+                generator.writeNumberField("time_s", EventJson.rounded("time_s", remark.elapsedS()));
+                generator.writeStringField("text", remark.text());
+                generator.writeEndObject();
+            }
+            generator.writeEndArray();
+        }
         GradeJson.writeFaults(debrief.grade(), generator);
         generator.writeFieldName("grade");
         GradeJson.write(debrief.grade(), generator);

@@ -9,12 +9,16 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -23,7 +27,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
  * cards at the end; or JSON Lines. Printing happens on a thread of its own.
  */
-final class FlightView implements AutoCloseable {
+final class FlightView implements SeatView.Screen, AutoCloseable {
 
     /** Status lines are drawn no more often, nanoseconds. */
     private static final long STATUS_EVERY_NS = 250_000_000;
@@ -86,24 +90,58 @@ final class FlightView implements AutoCloseable {
 
     /** Shows one aircraft. */
     FlightDesk.Watcher watcher(FlownAircraft aircraft) {
-        return new SeatView(this, aircraft.name().label());
+        String label = aircraft.name().label();
+        return new Shown(label, new SeatView(this, several ? label + "  " : ""));
     }
 
-    boolean json() {
-        return json;
-    }
+    private final class Shown implements FlightDesk.Watcher {
+        private final String label;
+        private final SeatView words;
 
-    boolean several() {
-        return several;
-    }
+        Shown(String label, SeatView words) {
+            this.label = label;
+            this.words = words;
+        }
 
-    /** How a line begins that must say whose it is. */
-    String prefix(String label) {
-        return several ? label + "  " : "";
+        @Override
+        public void event(TrackerEvent event) {
+            if (json) {
+                line(several ? EventJson.line(label, event) : EventJson.line(event));
+            } else {
+                words.event(event);
+            }
+        }
+
+        @Override
+        public void sample(AircraftState state, Progress progress) {
+            progress(label, progress);
+        }
+
+        @Override
+        public void amended(AmendedRoute route) {
+            words.warnings(route);
+            if (!json) {
+                words.amended(route);
+            }
+        }
+
+        @Override
+        public void problem(double timeS, String why) {
+            words.problem(timeS, why);
+        }
+
+        @Override
+        public void note(String text) {
+            if (json) {
+                diagnostic(words.prefix() + text);
+            } else {
+                words.note(text);
+            }
+        }
     }
 
     /** Where a seat stands; drawn when it is time to. On the feed's thread only. */
-    void progress(String label, Progress now) {
+    private void progress(String label, Progress now) {
         if (!status) {
             return;
         }
@@ -129,15 +167,18 @@ final class FlightView implements AutoCloseable {
         return text.toString();
     }
 
-    void diagnostic(String text) {
+    @Override
+    public void diagnostic(String text) {
         outlet.offer(new Line(Where.ERR, "rejoin: " + text));
     }
 
-    void line(String text) {
+    @Override
+    public void line(String text) {
         outlet.offer(new Line(Where.OUT, text));
     }
 
-    void strongLine(String text) {
+    @Override
+    public void strongLine(String text) {
         line(colour ? "\u001b[1m" + text + "\u001b[0m" : text);
     }
 

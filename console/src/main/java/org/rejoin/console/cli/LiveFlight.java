@@ -1,16 +1,13 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -21,12 +18,13 @@ import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
-import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -41,6 +39,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Seats seats;
     private final FlightDesk desk;
     private final FlightView view;
+    private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final UdpFeed feed;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
@@ -53,35 +52,52 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final CountDownLatch over = new CountDownLatch(1);
     private final AtomicBoolean complete = new AtomicBoolean();
 
+    /**
+     * Opens the socket and begins.
+     *
+     * @param out where to record; null for no recording
+     */
     LiveFlight(
             Lesson lesson,
-            InetSocketAddress bind,
-            Set<InetAddress> senders,
+            FeedPort.Listening port,
             MicroClock clock,
             List<WireFormat> formats,
-            Following following,
-            @Nullable Path out,
-            FlightView view)
-            throws IOException {
+            FeedSetup setup,
+            @Nullable RecordingPlace out,
+            FlightView view,
+            Optional<LivePage> page)
+            throws IOException, BadInput {
         this.view = view;
-        this.set = ToleranceSet.read(lesson.standard());
+        this.page = page;
+        this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
+        long beginsMicros = out == null ? clock.micros() : BadInput.in(() -> out.beginsMicros(clock.micros()));
         LocalDate date = lesson.date()
-                .orElseGet(() -> Instant.ofEpochMilli(clock.micros() / 1000)
+                .orElseGet(() -> Instant.ofEpochMilli(beginsMicros / 1000)
                         .atOffset(ZoneOffset.UTC)
                         .toLocalDate());
-        this.desk = new FlightDesk(lesson, set, date, following, this::watchers);
-        this.seats = new Seats(formats, following.choice(), desk);
-        this.feed = UdpFeed.open(bind, senders, clock, this);
+        List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, spoken);
+        this.seats = new Seats(formats, setup.following().choice(), desk);
+        this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         try {
-            this.recording =
-                    out == null ? null : Recording.start(out, lesson, following, feed.localAddress(), view::diagnostic);
+            if (out != null) {
+                this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
+                long again = out.replay(seats::accept);
+                if (again > 0) {
+                    view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
+                }
+            }
+            if (page.isPresent()) {
+                page.get().attach(this);
+            }
         } catch (IOException e) {
             ended.set(true);
             ready.countDown();
             feed.close();
             throw e;
         }
+        lastReceivedNs.set(System.nanoTime());
         ready.countDown();
     }
 
@@ -91,13 +107,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
+        page.ifPresent(shown -> watchers.add(shown.watcher(aircraft)));
         return watchers;
     }
 
     @Override
     public void accept(Datagram datagram) {
         awaitReady();
-        if (ended.get()) {
+        if (ended.get() || !page.map(LivePage::taking).orElse(true)) {
             return;
         }
         if (recording != null) {
@@ -145,6 +162,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
 
     InetSocketAddress localAddress() {
         return feed.localAddress();
+    }
+
+    long refused() {
+        return feed.refused();
     }
 
     long received() {

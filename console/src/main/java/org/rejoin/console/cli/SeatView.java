@@ -1,54 +1,52 @@
 package org.rejoin.console.cli;
 
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.FlightDesk;
-import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
-import org.rejoin.protocol.AircraftState;
 
-/** One aircraft of a flight on the terminal. */
+/** One aircraft of a flight in words: what happens, and what each clearance comes to. */
 final class SeatView implements FlightDesk.Watcher {
 
-    private final FlightView view;
-    private final String label;
-    private final String prefix;
-    private final String indent;
+    private static final String INDENT = "           ";
 
-    SeatView(FlightView view, String label) {
-        this.view = view;
-        this.label = label;
-        this.prefix = view.prefix(label);
-        this.indent = prefix + "           ";
+    private final Screen screen;
+    private final String prefix;
+    private Optional<AmendedRoute> inForce = Optional.empty();
+
+    /** Takes the lines. */
+    interface Screen {
+        void line(String text);
+
+        /** A line that must not be overlooked. */
+        void strongLine(String text);
+
+        /** What the pilot should know and did not do. */
+        void diagnostic(String text);
+    }
+
+    /**
+     * A view.
+     *
+     * @param prefix how each line begins
+     */
+    SeatView(Screen screen, String prefix) {
+        this.screen = screen;
+        this.prefix = prefix;
     }
 
     @Override
     public void event(TrackerEvent event) {
-        if (view.json()) {
-            view.line(view.several() ? EventJson.line(label, event) : EventJson.line(event));
-        } else if (isFault(event)) {
-            view.strongLine(prefix + EventText.line(event));
+        String line = prefix + EventText.line(event, inForce);
+        if (EventText.isFault(event)) {
+            screen.strongLine(line);
         } else {
-            view.line(prefix + EventText.line(event));
+            screen.line(line);
         }
-    }
-
-    private static boolean isFault(TrackerEvent event) {
-        return event instanceof TrackerEvent.FlownThrough
-                || event instanceof TrackerEvent.TurnedEarly
-                || event instanceof TrackerEvent.WrongDirection
-                || event instanceof TrackerEvent.WrongTurn
-                || event instanceof TrackerEvent.SequenceMissed
-                || event instanceof TrackerEvent.Weaving
-                || event instanceof TrackerEvent.AmendmentNotAchieved;
-    }
-
-    @Override
-    public void sample(AircraftState state, Progress now) {
-        view.progress(label, now);
     }
 
     static String status(Progress now) {
@@ -63,36 +61,42 @@ final class SeatView implements FlightDesk.Watcher {
         return text.toString();
     }
 
+    String prefix() {
+        return prefix;
+    }
+
+    /** What is doubtful about a clearance from here. */
+    void warnings(AmendedRoute route) {
+        route.warnings().forEach(warning -> screen.diagnostic(prefix + warning.code() + ": " + warning.text()));
+        route.clearance().notes().forEach(note -> screen.diagnostic(prefix + "note: " + note));
+    }
+
     @Override
     public void amended(AmendedRoute route) {
-        route.warnings().forEach(warning -> view.diagnostic(prefix + warning.code() + ": " + warning.text()));
-        route.clearance().notes().forEach(note -> view.diagnostic(prefix + "note: " + note));
-        if (view.json()) {
-            return;
-        }
+        inForce = Optional.of(route);
         route.course()
-                .ifPresent(course -> view.line(String.format(
+                .ifPresent(course -> screen.line(String.format(
                         Locale.ROOT,
                         "%scourse to set %03.0f %s %s",
-                        indent,
+                        prefix + INDENT,
                         course.courseToSet().deg(),
                         course.direction(),
                         course.station().ident())));
         route.intercept()
-                .ifPresent(met -> view.line(String.format(
+                .ifPresent(met -> screen.line(String.format(
                         Locale.ROOT,
                         "%smeets the line in %.1f NM, %.1f min, at %.0f degrees; turn %s, lead %.2f NM",
-                        indent,
+                        prefix + INDENT,
                         met.distanceNm(),
                         met.minutes(),
                         met.angleDeg(),
                         met.turnsRight() ? "right" : "left",
                         met.leadNm())));
         route.computedFix()
-                .ifPresent(fix -> view.line(String.format(
+                .ifPresent(fix -> screen.line(String.format(
                         Locale.ROOT,
                         "%scomputed fix %s at %.5f, %.5f on %s, %s-%s; there turn %s %.0f degrees",
-                        indent,
+                        prefix + INDENT,
                         fix.fix().ident(),
                         fix.fix().position().latitudeDeg(),
                         fix.fix().position().longitudeDeg(),
@@ -105,13 +109,11 @@ final class SeatView implements FlightDesk.Watcher {
 
     @Override
     public void problem(double timeS, String why) {
-        view.diagnostic(prefix + EventText.clock(timeS) + "  a clearance could not be issued: " + why);
+        screen.diagnostic(prefix + EventText.clock(timeS) + "  a clearance could not be issued: " + why);
     }
 
     @Override
     public void note(String text) {
-        if (!view.json()) {
-            view.line(indent + text);
-        }
+        screen.line(prefix + INDENT + text);
     }
 }

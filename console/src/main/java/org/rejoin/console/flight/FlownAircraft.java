@@ -104,8 +104,10 @@ public final class FlownAircraft {
     }
 
     void timeBase(TimeBase base) {
-        note("times are " + (base.clock() == TimeBase.Clock.SENDER ? "the sender's" : "those of receipt") + ": "
-                + base.reason());
+        LOG.debug("{}: times by the clock of the {}: {}", name.label(), base.clock(), base.reason());
+        if (base.clock() == TimeBase.Clock.RECEIPT) {
+            note("times are those at which the datagrams arrived here: " + base.reason());
+        }
     }
 
     void control(Decoded.Control.What what) {

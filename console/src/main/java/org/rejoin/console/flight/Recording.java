@@ -7,8 +7,10 @@ import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
@@ -17,7 +19,9 @@ import java.util.stream.Collectors;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonText;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
@@ -35,16 +39,16 @@ public final class Recording implements AutoCloseable {
     private record Entry(RecordingFolder place, String line) {}
 
     private final RecordingFolder folder;
-    private final Following following;
+    private final boolean several;
     private final Recorder recorder;
     private final Outlet<Entry> log;
     private final Consumer<String> warnings;
     private final Set<Path> begun = new HashSet<>();
     private final AtomicBoolean logFailed = new AtomicBoolean();
 
-    private Recording(RecordingFolder folder, Following following, Recorder recorder, Consumer<String> warnings) {
+    private Recording(RecordingFolder folder, boolean several, Recorder recorder, Consumer<String> warnings) {
         this.folder = folder;
-        this.following = following;
+        this.several = several;
         this.recorder = recorder;
         this.warnings = warnings;
         this.log = new Outlet<>("log", this::writeLog);
@@ -53,22 +57,49 @@ public final class Recording implements AutoCloseable {
     /**
      * Starts a recording.
      *
-     * @param directory to write to; made if it does not exist
+     * @param folder to write to
      * @param lesson flown, kept beside the datagrams
-     * @param following which aircraft; of several each has its log and grade in a directory of its own
+     * @param setup kept too; of several aircraft each has its log and grade in a directory of its own
      * @param listening address and port of the feed
      * @param warnings takes one line for each kind of trouble
      * @return the recording; close it
-     * @throws IOException if the directory cannot be used; one line
+     * @throws IOException if the folder cannot be written to; one line
      */
     public static Recording start(
-            Path directory, Lesson lesson, Following following, InetSocketAddress listening, Consumer<String> warnings)
+            RecordingFolder folder,
+            Lesson lesson,
+            FeedSetup setup,
+            InetSocketAddress listening,
+            Consumer<String> warnings)
             throws IOException {
-        RecordingFolder folder = RecordingFolder.create(directory);
-        folder.writeLesson(withOwnChart(lesson.files().lessonYaml()));
+        Map<String, String> members = new HashMap<>();
+        members.put("chart", "chart");
+        if (!ToleranceSet.isBuiltIn(lesson.standard())) {
+            members.put("standard", folder.writeStandard(Files.readAllBytes(Path.of(lesson.standard()))));
+        }
+        folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
         keep(folder, lesson.files().chart());
+        setup.keep(folder);
         Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
-        return new Recording(folder, following, recorder, warnings);
+        return new Recording(folder, setup.following().several(), recorder, warnings);
+    }
+
+    /**
+     * Goes on with a recording; a torn tail of its capture is cut off. Its log is written afresh, by flying again what is
+     * in the capture.
+     *
+     * @param folder of the recording
+     * @param setup it was made with
+     * @param listening address and port of the feed
+     * @param warnings as in {@link #start}
+     * @return the recording; close it
+     * @throws IOException if it cannot be gone on with; one line
+     */
+    public static Recording resume(
+            RecordingFolder folder, FeedSetup setup, InetSocketAddress listening, Consumer<String> warnings)
+            throws IOException {
+        Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
+        return new Recording(folder, setup.following().several(), recorder, warnings);
     }
 
     private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
@@ -77,11 +108,6 @@ public final class Recording implements AutoCloseable {
         } else if (chart instanceof Lesson.KeptChart.Copy large) {
             folder.copyChart(large.file());
         }
-    }
-
-    /** The lesson beside a recording names the chart that was kept with it. */
-    private static String withOwnChart(String lessonYaml) {
-        return lessonYaml.replaceAll("(?m)^chart:.*$", "chart: chart");
     }
 
     /**
@@ -105,7 +131,7 @@ public final class Recording implements AutoCloseable {
     }
 
     private RecordingFolder place(FlownAircraft aircraft) {
-        return following.several() ? folder.seat(aircraft.name().directory()) : folder;
+        return several ? folder.seat(aircraft.name().directory()) : folder;
     }
 
     /** Opened for each line: events are rare, and a thousand aircraft would need a thousand open files. */

@@ -19,6 +19,7 @@ import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -28,18 +29,22 @@ final class Replay {
     private final Lesson lesson;
     private final List<WireFormat> formats;
     private final Following following;
+    private final InstructorFile.Said said;
     private final Function<FlownAircraft, List<FlightDesk.Watcher>> watchers;
     private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
+    private final Map<FlownAircraft, FlightDoubts> doubts = new HashMap<>();
     private final Map<InetSocketAddress, Instant> began = new HashMap<>();
 
     Replay(
             Lesson lesson,
             List<WireFormat> formats,
             Following following,
+            InstructorFile.Said said,
             Function<FlownAircraft, List<FlightDesk.Watcher>> watchers) {
         this.lesson = lesson;
         this.formats = formats;
         this.following = following;
+        this.said = said;
         this.watchers = watchers;
     }
 
@@ -53,7 +58,7 @@ final class Replay {
                         + (about.isEmpty() ? "" : " (" + String.join("; ", about) + ")"));
             }
             LocalDate date = lesson.date().orElse(day(next.get()));
-            FlightDesk desk = new FlightDesk(lesson, set, date, following, this::watched);
+            FlightDesk desk = new FlightDesk(lesson, set, date, following, this::watched, said.spoken());
             Seats seats = new Seats(formats, following.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
@@ -86,9 +91,12 @@ final class Replay {
     private Debrief debrief(FlownAircraft aircraft, List<String> about, ToleranceSet set, LocalDate date) {
         List<String> all = new ArrayList<>(about);
         all.addAll(notes.getOrDefault(aircraft, List.of()));
+        FlightDoubts doubtful = doubts.get(aircraft);
+        all.addAll(doubtful == null ? List.of() : doubtful.found());
         return new Debrief(
                 aircraft.name(),
                 aircraft.events(),
+                said.to(aircraft.key().label()),
                 aircraft.grade(),
                 set,
                 all,
@@ -101,6 +109,9 @@ final class Replay {
         notes.put(aircraft, heard);
         List<FlightDesk.Watcher> all = new ArrayList<>(watchers.apply(aircraft));
         all.add(new Notes(heard));
+        FlightDoubts doubtful = new FlightDoubts(lesson);
+        doubts.put(aircraft, doubtful);
+        all.add(doubtful);
         return all;
     }
 

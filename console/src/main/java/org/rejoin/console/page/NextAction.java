@@ -51,11 +51,11 @@ record NextAction(String text, double inNm) {
         AmendedRoute route = amended.get();
         Variation variation = route.situation().variationAt(now.position());
         int index = now.legIndex();
-        Optional<GeodesicLine> line =
-                index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
+        Optional<GeodesicLine> line = index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
         if (line.isEmpty()) {
             return assigned(route)
-                    .map(plan -> new NextAction("fly heading " + degrees(plan.magnetic().deg()), 0))
+                    .map(plan -> new NextAction(
+                            "fly heading " + degrees(plan.magnetic().deg()), 0))
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
         }
         if (now.phase() == Progress.Phase.CLOSING && !now.established()) {

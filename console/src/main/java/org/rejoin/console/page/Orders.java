@@ -62,7 +62,7 @@ final class Orders {
             return refused("nothing was typed");
         }
         OptionalDouble atS = page.lastS();
-        Optional<Seat> seat = actions.seat(page.label());
+        Optional<Seat> seat = actions.seat(page.id());
         if (atS.isEmpty() || seat.isEmpty()) {
             return refused("no sample of the aircraft has arrived yet");
         }
@@ -71,7 +71,7 @@ final class Orders {
             case "issue" -> issued(page, seat.get(), words, altitude(order), atS.getAsDouble());
             case "cancel" -> issued(page, seat.get(), CANCEL, OptionalDouble.empty(), atS.getAsDouble());
             case "remark" -> {
-                actions.remarked(page.label(), atS.getAsDouble(), words);
+                actions.remarked(page.id(), atS.getAsDouble(), words);
                 page.remark(atS.getAsDouble(), words);
                 yield JsonText.object("done", json -> {});
             }
@@ -94,7 +94,7 @@ final class Orders {
     private String issued(SeatPage page, Seat seat, String words, OptionalDouble altitudeFt, double atS)
             throws ClearanceException {
         AmendedRoute route = seat.issue(words, altitudeFt);
-        actions.spoken(page.label(), atS, words, altitudeFt);
+        actions.spoken(page.id(), atS, words, altitudeFt);
         return JsonText.object("issued", json -> routes.writeRoute(json, route));
     }
 

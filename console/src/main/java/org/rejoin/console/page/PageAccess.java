@@ -36,8 +36,7 @@ final class PageAccess {
         try {
             Mac mac = Mac.getInstance("HmacSHA256");
             mac.init(new SecretKeySpec(token.getBytes(StandardCharsets.UTF_8), "HmacSHA256"));
-            return HexFormat.of()
-                    .formatHex(mac.doFinal("student".getBytes(StandardCharsets.UTF_8)), 0, 16);
+            return HexFormat.of().formatHex(mac.doFinal("student".getBytes(StandardCharsets.UTF_8)), 0, 16);
         } catch (NoSuchAlgorithmException | InvalidKeyException e) {
             throw new IllegalStateException("every Java has HmacSHA256", e);
         }

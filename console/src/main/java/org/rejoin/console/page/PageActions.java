@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Seat;
@@ -18,15 +19,15 @@ public interface PageActions {
     /**
      * The seat that is flown. Asked on the flight's thread.
      *
-     * @param label of the seat
+     * @param id of the seat
      * @return empty before its first sample
      */
-    java.util.Optional<Seat> seat(String label);
+    Optional<Seat> seat(String id);
 
     /**
      * Keeps a clearance that was issued from the page, so that a debrief issues it again.
      *
-     * @param seat label
+     * @param seat id
      * @param elapsedS time of the sample it was issued at, seconds since the first
      * @param say in ATC's words
      * @param altitudeFt assigned with it, feet; empty to take the one in the words
@@ -36,7 +37,7 @@ public interface PageActions {
     /**
      * Keeps a remark.
      *
-     * @param seat label
+     * @param seat id
      * @param elapsedS moment it is about, seconds since the first sample
      * @param text free
      */

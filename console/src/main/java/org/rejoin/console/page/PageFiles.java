@@ -48,6 +48,9 @@ final class PageFiles {
 
     /** What is given without a token: enough to ask for one. */
     static boolean beforeEntry(String path) {
-        return path.equals("/enter") || path.equals("/enter.js") || path.equals("/page.css") || path.equals("/theme.js");
+        return path.equals("/enter")
+                || path.equals("/enter.js")
+                || path.equals("/page.css")
+                || path.equals("/theme.js");
     }
 }

@@ -58,7 +58,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         String host = request.headers().get(HttpHeaderNames.HOST, "");
         if (!request.decoderResult().isSuccess()) {
             text(context, request, HttpResponseStatus.BAD_REQUEST, "not understood");
-        } else if (!PageAccess.isHost(host, (InetSocketAddress) context.channel().localAddress())) {
+        } else if (!PageAccess.isHost(
+                host, (InetSocketAddress) context.channel().localAddress())) {
             text(context, request, HttpResponseStatus.MISDIRECTED_REQUEST, "this is not the server of that name");
         } else if (request.method().equals(HttpMethod.GET)) {
             get(context, request, path(request));
@@ -118,7 +119,12 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         } else if (file.get().instructor() && holder.orElseThrow() != Audience.INSTRUCTOR) {
             redirect(context, request, "/student");
         } else {
-            respond(context, request, HttpResponseStatus.OK, file.get().type(), file.get().octets());
+            respond(
+                    context,
+                    request,
+                    HttpResponseStatus.OK,
+                    file.get().type(),
+                    file.get().octets());
         }
     }
 
@@ -232,8 +238,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     private void json(ChannelHandlerContext context, FullHttpRequest request, String text) {
-        respond(
-                context, request, HttpResponseStatus.OK, "application/json", text.getBytes(StandardCharsets.UTF_8));
+        respond(context, request, HttpResponseStatus.OK, "application/json", text.getBytes(StandardCharsets.UTF_8));
     }
 
     private void text(ChannelHandlerContext context, FullHttpRequest request, HttpResponseStatus status, String text) {
@@ -273,10 +278,9 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 .set(HttpHeaderNames.CACHE_CONTROL, "no-store");
     }
 
-    private static void send(
-            ChannelHandlerContext context, FullHttpRequest request, DefaultFullHttpResponse response) {
-        boolean keep = HttpUtil.isKeepAlive(request)
-                && response.status().code() < HttpResponseStatus.BAD_REQUEST.code();
+    private static void send(ChannelHandlerContext context, FullHttpRequest request, DefaultFullHttpResponse response) {
+        boolean keep =
+                HttpUtil.isKeepAlive(request) && response.status().code() < HttpResponseStatus.BAD_REQUEST.code();
         HttpUtil.setKeepAlive(response, keep);
         var sent = context.writeAndFlush(response);
         if (!keep) {

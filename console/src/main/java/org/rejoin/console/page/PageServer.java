@@ -122,8 +122,8 @@ public final class PageServer implements AutoCloseable {
      * @return the open page; close it
      * @throws IOException if the address cannot be served on, or needs a token; one line
      */
-    public static PageServer open(
-            InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions) throws IOException {
+    public static PageServer open(InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions)
+            throws IOException {
         if (bind.getAddress() == null) {
             throw new IOException("there is no address by the name of " + bind.getHostString());
         }
@@ -159,13 +159,14 @@ public final class PageServer implements AutoCloseable {
     /**
      * Shows one more seat.
      *
-     * @param label of it
+     * @param id what the actions know it by
+     * @param label for people
      * @param grade so far; asked on the flight's thread
      * @return the watcher that shows it; called on the flight's thread
      */
-    public SeatPage seat(String label, Supplier<Grade> grade) {
+    public SeatPage seat(String id, String label, Supplier<Grade> grade) {
         return seats.computeIfAbsent(
-                label, name -> new SeatPage(name, routes, setting.set().limits(), grade));
+                id, name -> new SeatPage(name, label, routes, setting.set().limits(), grade));
     }
 
     /**
@@ -227,8 +228,8 @@ public final class PageServer implements AutoCloseable {
         }
     }
 
-    Optional<SeatPage> seatOf(String label) {
-        return Optional.ofNullable(seats.get(label));
+    Optional<SeatPage> seatOf(String id) {
+        return Optional.ofNullable(seats.get(id));
     }
 
     RoutePicture routes() {

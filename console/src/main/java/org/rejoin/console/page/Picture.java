@@ -7,9 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 
+import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.report.CleanText;
-import org.rejoin.console.grade.ToleranceSet;
 
 import org.jspecify.annotations.Nullable;
 
@@ -86,16 +86,16 @@ final class Picture {
     }
 
     void add(SeatPage seat, Texts texts) {
-        if (seats.putIfAbsent(seat.label(), new SeatPicture(seat)) == null) {
+        if (seats.putIfAbsent(seat.id(), new SeatPicture(seat)) == null) {
             for (Audience audience : Audience.values()) {
-                line(texts.text(audience), seatLine(seat.label()));
+                line(texts.text(audience), seatLine(seat.id(), seat.label()));
             }
         }
     }
 
-    private static String seatLine(String label) {
+    private static String seatLine(String id, String label) {
         return JsonText.object("seat", json -> {
-            json.writeStringField("seat", label);
+            json.writeStringField("seat", id);
             json.writeStringField("label", CleanText.of(label));
         });
     }
@@ -149,8 +149,8 @@ final class Picture {
             routes.writeChart(json);
         }));
         line(text, status(pages, dropped));
-        seats.forEach((label, seat) -> {
-            line(text, seatLine(label));
+        seats.forEach((id, seat) -> {
+            line(text, seatLine(id, seat.label()));
             seat.all(
                     message -> {
                         if (sees(audience, message.topic())) {

@@ -14,8 +14,8 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -71,9 +71,7 @@ final class RoutePicture {
             farthest = first.distanceNm(place) > first.distanceNm(farthest) ? place : farthest;
         }
         double distance = first.distanceNm(farthest);
-        return distance < 0.01
-                ? first
-                : GeodesicLine.between(first, farthest).pointAt(distance / 2);
+        return distance < 0.01 ? first : GeodesicLine.between(first, farthest).pointAt(distance / 2);
     }
 
     Position centre() {
@@ -98,9 +96,7 @@ final class RoutePicture {
         return distance < 1e-6
                 ? centre
                 : centre.destination(
-                        new TrueDirection(
-                                Angles.circle(Math.toDegrees(Math.atan2(eastNm, -southNm)))),
-                        distance);
+                        new TrueDirection(Angles.circle(Math.toDegrees(Math.atan2(eastNm, -southNm)))), distance);
     }
 
     /** Variation at the centre, as a member of an object. */
@@ -186,17 +182,18 @@ final class RoutePicture {
         Optional<HeadingPlan> heading = route.heading();
         if (heading.isPresent()) {
             json.writeStringField(
-                    "heading_name", "heading " + AmendmentText.degrees(heading.get().magnetic().deg()));
+                    "heading_name",
+                    "heading " + AmendmentText.degrees(heading.get().magnetic().deg()));
         }
         if (route.course().isPresent()) {
-            json.writeStringField("radial_name", AmendmentText.radial(route.course().get()));
+            json.writeStringField(
+                    "radial_name", AmendmentText.radial(route.course().get()));
         }
         writePlace(json, "intercept", route.intercept().map(met -> met.position()));
         writePlace(json, "lead", lines.lead(route));
         if (route.computedFix().isPresent()) {
             json.writeArrayFieldStart("fix");
-            json.writeString(
-                    CleanText.of(route.computedFix().get().fix().ident()));
+            json.writeString(CleanText.of(route.computedFix().get().fix().ident()));
             writeXy(json, view.of(route.computedFix().get().fix().position()));
             json.writeEndArray();
         }

@@ -41,6 +41,7 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     private static final int ROOM = 20_000;
 
+    private final String id;
     private final String label;
     private final RoutePicture picture;
     private final Limits limits;
@@ -63,13 +64,20 @@ public final class SeatPage implements FlightDesk.Watcher {
     private String saidNext = "";
     private String saidGrade = "";
 
-    SeatPage(String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
+    SeatPage(String id, String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
+        this.id = id;
         this.label = label;
         this.picture = picture;
         this.limits = limits;
         this.grade = grade;
     }
 
+    /** What orders and messages name the seat by. */
+    String id() {
+        return id;
+    }
+
+    /** What people call it. */
     String label() {
         return label;
     }
@@ -138,9 +146,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     private OptionalDouble heading(AircraftState state, Position place) {
-        if (state.headingMagneticDeg().isPresent()
-                || state.headingTrueDeg().isEmpty()
-                || route == null) {
+        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty() || route == null) {
             return state.headingMagneticDeg();
         }
         return OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
@@ -159,7 +165,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private void sayNext(Progress progress) {
         NextAction next = NextAction.of(route(), progress, turningTo(progress));
         String json = JsonText.object("next", out -> {
-            out.writeStringField("seat", label);
+            out.writeStringField("seat", id);
             out.writeStringField("text", next.text());
             out.writeBooleanField("now", next.inNm() == 0);
             out.writeStringField("phase", progress.phase().words());
@@ -180,7 +186,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private void sayGrade() {
         Grade soFar = grade.get();
         String json = JsonText.object("grade", out -> {
-            out.writeStringField("seat", label);
+            out.writeStringField("seat", id);
             out.writeFieldName("grade");
             GradeJson.write(soFar, out);
         });
@@ -197,16 +203,14 @@ public final class SeatPage implements FlightDesk.Watcher {
         if (event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed) {
             apart = true;
         }
-        String[] line = EventText.line(event).split(" {2}", 2);
-        offer(Message.kept(
-                Topic.OPEN,
-                JsonText.object("event", json -> {
-                    json.writeStringField("seat", label);
-                    json.writeNumberField("t", EventJson.rounded(event.timeS(), 2));
-                    json.writeStringField("name", event.name());
-                    json.writeStringField("clock", line[0]);
-                    json.writeStringField("text", CleanText.of(line[1]));
-                })));
+        String[] line = EventText.line(event, route()).split(" {2}", 2);
+        offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("t", EventJson.rounded(event.timeS(), 2));
+            json.writeStringField("name", event.name());
+            json.writeStringField("clock", line[0]);
+            json.writeStringField("text", CleanText.of(line[1]));
+        })));
         if (event instanceof TrackerEvent.FlightEnded) {
             Progress progress = lastProgress;
             if (progress != null) {
@@ -219,7 +223,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     /** The last grade; the grader hears of the last event before or after this watcher. */
     private void over() {
         sayGrade();
-        offer(Message.latest(Topic.OPEN, "over", JsonText.object("over", json -> json.writeStringField("seat", label))));
+        offer(Message.latest(Topic.OPEN, "over", JsonText.object("over", json -> json.writeStringField("seat", id))));
     }
 
     @Override
@@ -228,14 +232,11 @@ public final class SeatPage implements FlightDesk.Watcher {
         clearances++;
         clearedS = last == null ? 0 : last.timeS();
         stale = true;
-        offer(Message.latest(
-                Topic.ROUTE,
-                "amended",
-                JsonText.object("amended", json -> {
-                    json.writeStringField("seat", label);
-                    json.writeNumberField("clearance", clearances);
-                    picture.writeRoute(json, now);
-                })));
+        offer(Message.latest(Topic.ROUTE, "amended", JsonText.object("amended", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("clearance", clearances);
+            picture.writeRoute(json, now);
+        })));
     }
 
     @Override
@@ -245,23 +246,19 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void note(String text) {
-        offer(Message.kept(
-                Topic.OPEN,
-                JsonText.object("note", json -> {
-                    json.writeStringField("seat", label);
-                    json.writeStringField("text", CleanText.of(text));
-                })));
+        offer(Message.kept(Topic.OPEN, JsonText.object("note", json -> {
+            json.writeStringField("seat", id);
+            json.writeStringField("text", CleanText.of(text));
+        })));
     }
 
     void remark(double timeS, String text) {
-        offer(Message.kept(
-                Topic.INSTRUCTOR,
-                JsonText.object("remark", json -> {
-                    json.writeStringField("seat", label);
-                    json.writeNumberField("t", EventJson.rounded(timeS, 2));
-                    json.writeStringField("clock", EventText.clock(timeS));
-                    json.writeStringField("text", CleanText.of(text));
-                })));
+        offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("t", EventJson.rounded(timeS, 2));
+            json.writeStringField("clock", EventText.clock(timeS));
+            json.writeStringField("text", CleanText.of(text));
+        })));
     }
 
     private void offer(Message message) {

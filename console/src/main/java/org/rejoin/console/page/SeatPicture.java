@@ -15,7 +15,11 @@ final class SeatPicture {
     /** Lines of the log; of more the oldest go. */
     static final int MOST_LINES = 20_000;
 
+    /** Likewise, characters: nobody reads more, and a page that is opened later must get all of it. */
+    private static final long MOST_CHARACTERS = 2_000_000;
+
     private final SeatPage seat;
+    private long characters;
     private final Deque<Message> kept = new ArrayDeque<>();
     private final Map<String, Message> latest = new LinkedHashMap<>();
     private final ThinnedTrack track = new ThinnedTrack();
@@ -35,7 +39,7 @@ final class SeatPicture {
         List<Row> fresh = taken.rows().stream().filter(track::add).toList();
         taken.latest().ifPresent(row -> now = row);
         if (!fresh.isEmpty() || taken.latest().isPresent()) {
-            drawn.rows(seat.label(), fresh, taken.latest().orElse(null));
+            drawn.rows(seat.id(), fresh, taken.latest().orElse(null));
         }
     }
 
@@ -49,8 +53,9 @@ final class SeatPicture {
             latest.put(message.replaces(), message);
         } else if (message.kept()) {
             kept.add(message);
-            if (kept.size() > MOST_LINES) {
-                kept.removeFirst();
+            characters += message.json().length();
+            while (kept.size() > MOST_LINES || characters > MOST_CHARACTERS) {
+                characters -= kept.removeFirst().json().length();
             }
         }
     }
@@ -59,7 +64,11 @@ final class SeatPicture {
     void all(Consumer<Message> said, RowsSink drawn) {
         kept.forEach(said);
         latest.values().forEach(said);
-        drawn.rows(seat.label(), track.rows(), now);
+        drawn.rows(seat.id(), track.rows(), now);
+    }
+
+    String label() {
+        return seat.label();
     }
 
     long lost() {

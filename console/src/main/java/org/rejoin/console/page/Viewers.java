@@ -17,8 +17,8 @@ import io.netty.handler.codec.http.DefaultHttpContent;
  */
 final class Viewers {
 
-    /** So much may wait for a page, octets. */
-    private static final long MOST_WAITING = 32L << 20;
+    /** So much may wait for a page beside the whole picture it was given at first, octets. */
+    private static final long MOST_WAITING = 8L << 20;
 
     /** A page that has taken nothing for so long does not read, nanoseconds. */
     private static final long PATIENCE_NS = TimeUnit.SECONDS.toNanos(10);
@@ -28,10 +28,12 @@ final class Viewers {
     private static final class Viewer {
         private final Channel channel;
         private final Audience audience;
+        private final long most;
         private long waiting;
         private long movedNs = System.nanoTime();
 
-        Viewer(Channel channel, Audience audience) {
+        Viewer(Channel channel, Audience audience, long whole) {
+            this.most = whole + MOST_WAITING;
             this.channel = channel;
             this.audience = audience;
         }
@@ -47,7 +49,7 @@ final class Viewers {
             if (waiting < before || channel.isWritable()) {
                 movedNs = nowNs;
             }
-            return waiting < MOST_WAITING && nowNs - movedNs < PATIENCE_NS;
+            return waiting < most && nowNs - movedNs < PATIENCE_NS;
         }
     }
 
@@ -59,8 +61,9 @@ final class Viewers {
         if (viewers.size() >= MOST_VIEWERS) {
             return false;
         }
-        viewers.add(new Viewer(channel, audience));
-        channel.writeAndFlush(content(whole));
+        ByteBuf octets = Unpooled.copiedBuffer(whole, StandardCharsets.UTF_8);
+        viewers.add(new Viewer(channel, audience, octets.readableBytes()));
+        channel.writeAndFlush(new DefaultHttpContent(octets));
         return true;
     }
 
@@ -97,9 +100,5 @@ final class Viewers {
         } finally {
             octets.release();
         }
-    }
-
-    private static DefaultHttpContent content(String text) {
-        return new DefaultHttpContent(Unpooled.copiedBuffer(text, StandardCharsets.UTF_8));
     }
 }

@@ -31,8 +31,13 @@ function refused(answer) {
   worked.replaceChildren(line('Not issued. ' + answer.why, 'refused'));
   const shown = answer.column !== undefined;
   caret.hidden = !shown;
-  caret.textContent = shown
-    ? words.value.trim().replaceAll('\n', ' ') + '\n' + ' '.repeat(answer.column) + '^'.repeat(Math.max(1, answer.length)) : '';
+  if (!shown) { caret.textContent = ''; return; }
+  // The part of the words that is meant, so that it needs no scrolling.
+  const all = words.value.trim().replaceAll('\n', ' ');
+  const from = Math.max(0, answer.column - 20);
+  const lead = from > 0 ? '… ' : '';
+  caret.textContent = lead + all.slice(from, from + 40) + '\n' + ' '.repeat(lead.length + answer.column - from)
+    + '^'.repeat(Math.max(1, Math.min(answer.length, 40)));
 }
 
 function show(answer, title) {

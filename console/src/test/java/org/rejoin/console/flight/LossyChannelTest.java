@@ -8,7 +8,6 @@ import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -58,16 +57,10 @@ class LossyChannelTest {
                                 Stream.of("dis", "nmea", "json").map(format -> Arguments.of(lesson, habit, format))));
     }
 
-    private static final Map<String, List<AircraftState>> FLOWN = new HashMap<>();
-
     private static List<AircraftState> flown(BuiltInLesson lesson, Habit habit) throws Exception {
-        List<AircraftState> states = FLOWN.get(lesson + " " + habit);
-        if (states == null) {
-            states = new ArrayList<>();
-            Lesson read = LessonReader.read(lesson.lessonName());
-            new PracticeFlight(read, read.date().orElseThrow(), habit).fly(HZ, states::add);
-            FLOWN.put(lesson + " " + habit, states);
-        }
+        List<AircraftState> states = new ArrayList<>();
+        Lesson read = LessonReader.read(lesson.lessonName());
+        new PracticeFlight(read, read.date().orElseThrow(), habit).fly(HZ, states::add);
         return states;
     }
 
@@ -83,8 +76,8 @@ class LossyChannelTest {
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
-            clean.times.forEach((name, timeS) ->
-                    assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
+            clean.times.forEach(
+                    (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
             assertThat(lossy.grade.score()).isCloseTo(clean.grade.score(), within(2.0));
         }
     }

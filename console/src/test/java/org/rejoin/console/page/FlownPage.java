@@ -30,7 +30,8 @@ import org.rejoin.protocol.AircraftState;
 /** A page with practice flights on it, without a socket for the flight: its own thread plays the feed's. */
 final class FlownPage implements PageActions, AutoCloseable {
 
-    static final String CAUTION = "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+    static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
     static final LocalDate DATE = LocalDate.of(2026, 6, 1);
 
     final Lesson lesson;
@@ -72,16 +73,10 @@ final class FlownPage implements PageActions, AutoCloseable {
     private Flown seatOf(String label) {
         return flown.computeIfAbsent(label, name -> {
             Grader grader = new Grader(set);
-            SeatPage page = server.seat(name, grader::grade);
+            SeatPage page = server.seat(name, name, grader::grade);
             Seat seat = new Seat(
                     new Seat.Setting(
-                            lesson.chart(),
-                            lesson.filed(),
-                            lesson.amendments(),
-                            DATE,
-                            lesson.wind(),
-                            set.limits(),
-                            5),
+                            lesson.chart(), lesson.filed(), lesson.amendments(), DATE, lesson.wind(), set.limits(), 5),
                     new Seat.Listener() {
                         @Override
                         public void sample(AircraftState state, Progress progress) {

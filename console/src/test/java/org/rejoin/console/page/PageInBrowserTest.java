@@ -63,7 +63,8 @@ class PageInBrowserTest {
             browser.picture("page-preview-1280x720");
             browser.click("#issue");
             browser.until("document.getElementById('worked').textContent.startsWith('Issued')");
-            assertThat(flown.spoken).containsExactly(SEAT + " " + states.get(699).timeS() + " " + AMENDMENT);
+            assertThat(flown.spoken)
+                    .containsExactly(SEAT + " " + states.get(699).timeS() + " " + AMENDMENT);
             browser.until("document.getElementById('log').textContent.includes('fly heading 080')");
 
             browser.type("#readback", "heading 090, intercept victor 40");
@@ -77,7 +78,8 @@ class PageInBrowserTest {
             browser.picture("page-issued-1280x720");
 
             // A reload in mid-flight, and a second page: the same picture again.
-            int lines = browser.value("document.querySelectorAll('#log li').length").asInt();
+            int lines =
+                    browser.value("document.querySelectorAll('#log li').length").asInt();
             browser.open(flown.address() + "/");
             browser.until("document.querySelectorAll('#log li').length === " + lines);
             browser.until("document.getElementById('clock').textContent === '02:19'");
@@ -106,7 +108,8 @@ class PageInBrowserTest {
             student.open(flown.address() + "/student");
             instructor.open(flown.address() + "/");
             student.until("document.getElementById('next').textContent.includes('066')");
-            assertThat(student.value("document.getElementById('words')").isNull()).isTrue();
+            assertThat(student.value("document.getElementById('words')").isNull())
+                    .isTrue();
             for (String what : List.of("next", "route", "grade")) {
                 instructor.click("#show-" + what);
             }
@@ -128,7 +131,8 @@ class PageInBrowserTest {
             for (int i = 0; i < 12; i++) {
                 List<AircraftState> states = flown.states(habits[i % habits.length], 20);
                 String marking = i == 3 ? "<script>alert(3)</script>" : "PUPIL" + i;
-                flown.fly("127.0.0.1:4000" + i % 10 + " " + marking, states.subList(0, Math.min(10_000, states.size())));
+                flown.fly(
+                        "127.0.0.1:4000" + i % 10 + " " + marking, states.subList(0, Math.min(10_000, states.size())));
             }
             browser.until("document.querySelectorAll('#seats button').length === 12");
             assertThat(browser.text("#seats")).contains("<script>alert(3)</script>");
@@ -161,7 +165,9 @@ class PageInBrowserTest {
             });
             browser.until("document.getElementById('log').textContent.includes('earlier lines')"
                     + " || document.querySelectorAll('#log li').length >= 300");
-            assertThat(browser.value("document.querySelectorAll('#log li').length").asInt()).isLessThan(310);
+            assertThat(browser.value("document.querySelectorAll('#log li').length")
+                            .asInt())
+                    .isLessThan(310);
             Browser again = browser;
             again.open(flown.address() + "/");
             again.until("document.querySelectorAll('#log li').length >= 300");
