@@ -1,10 +1,10 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+import org.rejoin.bridge.geo.Angles;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
@@ -46,7 +46,7 @@ final class Quantities {
             throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
         }
         if (number.digits().length() < 3) {
-            notes.add(String.format(Locale.ROOT, "%s %s read as %03d", what, source.words(spoken), number.value()));
+            notes.add(what + " " + source.words(spoken) + " read as " + Angles.figures(number.value()));
         }
         return number.value();
     }

@@ -291,7 +291,8 @@ class ClearanceReaderTest {
     @Test
     void an_amendment_is_taken_back() {
         assertThat(read("disregard").disregards()).isTrue();
-        assertThat(read("disregard the amendment, continue as filed").disregards()).isTrue();
+        assertThat(read("disregard the amendment, continue as filed").disregards())
+                .isTrue();
         assertThat(read("Oceanic 512, cancel last clearance, resume own navigation, maintain 6000")
                         .disregards())
                 .isTrue();
