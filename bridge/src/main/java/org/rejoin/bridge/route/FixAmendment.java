@@ -60,6 +60,9 @@ final class FixAmendment {
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
         if (draft.clearance.first(Instruction.Onward.class).isEmpty()
                 && draft.clearance.altitudeFt().isEmpty()
+                && draft.clearance.speed().isEmpty()
+                && draft.clearance.first(Instruction.MaintainPresentSpeed.class).isEmpty()
+                && draft.clearance.first(Instruction.ResumeNormalSpeed.class).isEmpty()
                 && draft.clearance.first(Instruction.Cancel.class).isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,

@@ -49,10 +49,9 @@ final class NavigatorSteps {
         steps.add("Hold the sequencing, so that it stays on this course. Left out: the navigator takes the station for"
                 + " passed and jumps to the next leg of the old route.");
         steps.add(Words.format(
-                "Make a fix where the lines cross: %s, or %s radial %s at %.1f NM, or %s.",
+                "Make a fix where the lines cross: %s, or the %s at %.1f NM, or %s.",
                 fix.fix().ident(),
-                station,
-                Words.degrees(course.radial().deg()),
+                course.name(),
                 fix.definitions().get(0).distanceNm(),
                 Words.place(fix.fix().position())));
         steps.add("Insert it in the flight plan directly before " + before

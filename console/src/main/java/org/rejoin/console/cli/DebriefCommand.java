@@ -26,7 +26,10 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
+import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
 import org.rejoin.protocol.WireFormat;
@@ -107,23 +110,26 @@ final class DebriefCommand implements Callable<Integer> {
         FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
         Following following = which.given() ? which.following(spec) : kept.following();
         List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
-        Map<SeatName, List<String>> said = new HashMap<>();
+        Map<SeatName, List<String>> shown = new HashMap<>();
         Map<SeatName, FlightTrace> traces = new HashMap<>();
-        List<Debrief> debriefs = BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, aircraft -> {
-            List<FlightDesk.Watcher> watchers = new ArrayList<>();
-            List<String> lines = new ArrayList<>();
-            said.put(aircraft.name(), lines);
-            String prefix = following.several() ? aircraft.name().label() + "  " : "";
-            watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
-            if (out != null) {
-                FlightTrace trace = new FlightTrace();
-                traces.put(aircraft.name(), trace);
-                watchers.add(trace);
-            }
-            return watchers;
-        }));
+        InstructorFile.Said said =
+                BadInput.in(() -> RecordingPlace.said(recording));
+        List<Debrief> debriefs =
+                BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, said, aircraft -> {
+                    List<FlightDesk.Watcher> watchers = new ArrayList<>();
+                    List<String> lines = new ArrayList<>();
+                    shown.put(aircraft.name(), lines);
+                    String prefix = following.several() ? aircraft.name().label() + "  " : "";
+                    watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
+                    if (out != null) {
+                        FlightTrace trace = new FlightTrace();
+                        traces.put(aircraft.name(), trace);
+                        watchers.add(trace);
+                    }
+                    return watchers;
+                }));
         other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
-        print(flown, debriefs, said, following.several());
+        print(flown, debriefs, shown, following.several());
         if (out != null) {
             for (Debrief debrief : debriefs) {
                 Path place = following.several()
@@ -138,7 +144,7 @@ final class DebriefCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, List<String>> said, boolean several)
+    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, List<String>> shown, boolean several)
             throws IOException {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
@@ -154,7 +160,11 @@ final class DebriefCommand implements Callable<Integer> {
         for (Debrief debrief : debriefs) {
             String prefix = prefix(debrief, several);
             debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
-            said.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
+            shown.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
+            debrief.said()
+                    .remarks()
+                    .forEach(remark -> print.println(
+                            prefix + EventText.clock(remark.elapsedS()) + "  remark: " + CleanText.of(remark.text())));
             print.println();
         }
         for (Debrief debrief : debriefs) {
@@ -266,6 +276,16 @@ final class DebriefCommand implements Callable<Integer> {
             EventJson.write(event, generator);
         }
         generator.writeEndArray();
+        if (!debrief.said().remarks().isEmpty()) {
+            generator.writeArrayFieldStart("remarks");
+            for (InstructorFile.Remark remark : debrief.said().remarks()) {
+                generator.writeStartObject();
+                generator.writeNumberField("time_s", EventJson.rounded("time_s", remark.elapsedS()));
+                generator.writeStringField("text", remark.text());
+                generator.writeEndObject();
+            }
+            generator.writeEndArray();
+        }
         GradeJson.writeFaults(debrief.grade(), generator);
         generator.writeFieldName("grade");
         GradeJson.write(debrief.grade(), generator);

@@ -97,6 +97,18 @@ final class FeedLearn implements Callable<Integer> {
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
+    private final MicroClock clock;
+
+    /** By the clock of the machine. */
+    FeedLearn() {
+        this(MicroClock.steady());
+    }
+
+    /** By another clock: what the times of receipt are taken from. */
+    FeedLearn(MicroClock clock) {
+        this.clock = clock;
+    }
+
     @Override
     public Integer call() throws Exception {
         checkOut();
@@ -157,8 +169,7 @@ final class FeedLearn implements Callable<Integer> {
         AtomicBoolean stop = new AtomicBoolean();
         Thread here = Thread.currentThread();
         Learned learned = null;
-        try (UdpFeed feed =
-                BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), MicroClock.steady(), collected))) {
+        try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
             err.println(
                     "rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
                             + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");

@@ -3,8 +3,10 @@ package org.rejoin.console.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BooleanSupplier;
 
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.console.flight.FeedSetup;
@@ -78,6 +80,9 @@ final class ListenCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
 
+    @Mixin
+    PageOptions pages = new PageOptions();
+
     /** Silence at the start is told of after this long, seconds. */
     private static final double PATIENCE_S = 10;
 
@@ -109,7 +114,8 @@ final class ListenCommand implements Callable<Integer> {
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, several);
         AtomicBoolean stop = new AtomicBoolean();
-        try (LiveFlight live = new LiveFlight(flown, port.listening(), clock, formats, setup, place, view)) {
+        Optional<LivePage> page = BadInput.in(() -> pages.open(spec, flown, old != null ? old : fresh, view));
+        try (LiveFlight live = new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page)) {
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
             if (!json) {
@@ -121,12 +127,18 @@ final class ListenCommand implements Callable<Integer> {
                 stop.set(true);
                 live.end();
             });
-            boolean heard = await(live, address, view, stop);
+            boolean heard = await(live, address, view, () -> stop.get() || page.map(LivePage::stopped).orElse(false));
+            if (page.isPresent()) {
+                live.end();
+                page.get().over();
+            }
             Interrupts.done();
             return heard ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();
             throw e;
+        } finally {
+            page.ifPresent(LivePage::close);
         }
     }
 
@@ -140,10 +152,10 @@ final class ListenCommand implements Callable<Integer> {
     }
 
     /** Until the flight is over; false if it never began. */
-    private boolean await(LiveFlight live, String address, FlightView view, AtomicBoolean stop)
+    private boolean await(LiveFlight live, String address, FlightView view, BooleanSupplier stopped)
             throws InterruptedException {
         boolean told = false;
-        while (!stop.get()) {
+        while (!stopped.getAsBoolean()) {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
                 if (live.silentS() > (idle != null ? idle : live.complete() ? 15 : 120)) {

@@ -24,6 +24,7 @@ import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -38,6 +39,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Seats seats;
     private final FlightDesk desk;
     private final FlightView view;
+    private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final UdpFeed feed;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
@@ -62,9 +64,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             List<WireFormat> formats,
             FeedSetup setup,
             @Nullable RecordingPlace out,
-            FlightView view)
+            FlightView view,
+            Optional<LivePage> page)
             throws IOException, BadInput {
         this.view = view;
+        this.page = page;
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         long beginsMicros = out == null ? clock.micros() : BadInput.in(() -> out.beginsMicros(clock.micros()));
@@ -72,16 +76,20 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
                 .orElseGet(() -> Instant.ofEpochMilli(beginsMicros / 1000)
                         .atOffset(ZoneOffset.UTC)
                         .toLocalDate());
-        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers);
+        InstructorFile.Said said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
+        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, said.spoken());
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         try {
             if (out != null) {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
-                long again = out.replay(seats::accept);
-                if (again > 0) {
-                    view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
-                }
+            }
+            if (page.isPresent()) {
+                page.get().attach(this, out != null && out.resumed());
+            }
+            long again = out == null ? 0 : out.replay(seats::accept);
+            if (again > 0) {
+                view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
             }
         } catch (IOException e) {
             ended.set(true);
@@ -99,13 +107,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
+        page.ifPresent(shown -> watchers.add(shown.watcher(aircraft)));
         return watchers;
     }
 
     @Override
     public void accept(Datagram datagram) {
         awaitReady();
-        if (ended.get()) {
+        if (ended.get() || !page.map(LivePage::taking).orElse(true)) {
             return;
         }
         if (recording != null) {

@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
@@ -15,6 +16,7 @@ final class SeatView implements FlightDesk.Watcher {
 
     private final Screen screen;
     private final String prefix;
+    private Optional<AmendedRoute> inForce = Optional.empty();
 
     /** Takes the lines. */
     interface Screen {
@@ -39,22 +41,12 @@ final class SeatView implements FlightDesk.Watcher {
 
     @Override
     public void event(TrackerEvent event) {
-        String line = prefix + EventText.line(event);
-        if (isFault(event)) {
+        String line = prefix + EventText.line(event, inForce);
+        if (EventText.isFault(event)) {
             screen.strongLine(line);
         } else {
             screen.line(line);
         }
-    }
-
-    private static boolean isFault(TrackerEvent event) {
-        return event instanceof TrackerEvent.FlownThrough
-                || event instanceof TrackerEvent.TurnedEarly
-                || event instanceof TrackerEvent.WrongDirection
-                || event instanceof TrackerEvent.WrongTurn
-                || event instanceof TrackerEvent.SequenceMissed
-                || event instanceof TrackerEvent.Weaving
-                || event instanceof TrackerEvent.AmendmentNotAchieved;
     }
 
     static String status(Progress now) {
@@ -81,6 +73,7 @@ final class SeatView implements FlightDesk.Watcher {
 
     @Override
     public void amended(AmendedRoute route) {
+        inForce = Optional.of(route);
         route.course()
                 .ifPresent(course -> screen.line(String.format(
                         Locale.ROOT,

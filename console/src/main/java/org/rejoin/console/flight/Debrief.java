@@ -11,6 +11,7 @@ import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.WireFormat;
 
 /**
@@ -18,6 +19,7 @@ import org.rejoin.protocol.WireFormat;
  *
  * @param seat what it is called
  * @param events in order of time
+ * @param said by the instructor in flight
  * @param grade of the flight
  * @param set graded against
  * @param notes about the recording and the feed
@@ -27,6 +29,7 @@ import org.rejoin.protocol.WireFormat;
 public record Debrief(
         SeatName seat,
         List<TrackerEvent> events,
+        InstructorFile.Said said,
         Grade grade,
         ToleranceSet set,
         List<String> notes,
@@ -57,6 +60,29 @@ public record Debrief(
             Following following,
             Function<FlownAircraft, List<FlightDesk.Watcher>> watchers)
             throws IOException {
-        return new Replay(lesson, formats, following, watchers).of(capture);
+        return of(capture, lesson, formats, following, InstructorFile.Said.NOTHING, watchers);
+    }
+
+    /**
+     * Grades a capture.
+     *
+     * @param capture file of datagrams
+     * @param lesson that was flown
+     * @param formats to recognise, in this order
+     * @param following which aircraft
+     * @param said what the instructor said and wrote in flight
+     * @param watchers also told as an aircraft's flight goes by
+     * @return events and grade of each, at least one, in order of appearance
+     * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line
+     */
+    public static List<Debrief> of(
+            Path capture,
+            Lesson lesson,
+            List<WireFormat> formats,
+            Following following,
+            InstructorFile.Said said,
+            Function<FlownAircraft, List<FlightDesk.Watcher>> watchers)
+            throws IOException {
+        return new Replay(lesson, formats, following, said, watchers).of(capture);
     }
 }

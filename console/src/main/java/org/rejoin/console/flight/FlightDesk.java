@@ -1,6 +1,7 @@
 package org.rejoin.console.flight;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 
+import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.SeatKey;
@@ -17,6 +19,7 @@ import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
@@ -51,6 +54,7 @@ public final class FlightDesk implements SeatSink {
     private final LocalDate date;
     private final Following following;
     private final Function<FlownAircraft, List<Watcher>> watchers;
+    private final List<InstructorFile.Spoken> spoken;
     private final SeatNames names = new SeatNames();
     private final Map<SeatKey, FlownAircraft> flown = new LinkedHashMap<>();
     private final Set<String> namesTaken = new HashSet<>();
@@ -72,6 +76,27 @@ public final class FlightDesk implements SeatSink {
             LocalDate date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers) {
+        this(lesson, set, date, following, watchers, List.of());
+    }
+
+    /**
+     * A desk for a flight that is flown again.
+     *
+     * @param lesson flown
+     * @param set graded against
+     * @param date for the magnetic model
+     * @param following which aircraft
+     * @param watchers asked once for each aircraft as its first sample comes
+     * @param spoken clearances that were issued in flight
+     */
+    public FlightDesk(
+            Lesson lesson,
+            ToleranceSet set,
+            LocalDate date,
+            Following following,
+            Function<FlownAircraft, List<Watcher>> watchers,
+            List<InstructorFile.Spoken> spoken) {
+        this.spoken = List.copyOf(spoken);
         this.lesson = lesson;
         this.set = set;
         this.date = date;
@@ -112,7 +137,7 @@ public final class FlightDesk implements SeatSink {
                 new Seat.Setting(
                         lesson.chart(),
                         lesson.filed(),
-                        lesson.amendments(),
+                        amendments(key),
                         date,
                         lesson.wind(),
                         set.limits(),
@@ -121,6 +146,17 @@ public final class FlightDesk implements SeatSink {
         aircraft.watchedBy(watchers.apply(aircraft));
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;
+    }
+
+    /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
+    private List<Amendment> amendments(SeatKey key) {
+        List<Amendment> all = new ArrayList<>(lesson.amendments());
+        for (InstructorFile.Spoken each : spoken) {
+            if (each.seat().equals(key.label())) {
+                all.add(new Amendment(new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt()));
+            }
+        }
+        return all;
     }
 
     @Override

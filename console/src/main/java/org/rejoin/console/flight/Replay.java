@@ -19,6 +19,7 @@ import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -28,6 +29,7 @@ final class Replay {
     private final Lesson lesson;
     private final List<WireFormat> formats;
     private final Following following;
+    private final InstructorFile.Said said;
     private final Function<FlownAircraft, List<FlightDesk.Watcher>> watchers;
     private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
     private final Map<FlownAircraft, FlightDoubts> doubts = new HashMap<>();
@@ -37,10 +39,12 @@ final class Replay {
             Lesson lesson,
             List<WireFormat> formats,
             Following following,
+            InstructorFile.Said said,
             Function<FlownAircraft, List<FlightDesk.Watcher>> watchers) {
         this.lesson = lesson;
         this.formats = formats;
         this.following = following;
+        this.said = said;
         this.watchers = watchers;
     }
 
@@ -54,7 +58,7 @@ final class Replay {
                         + (about.isEmpty() ? "" : " (" + String.join("; ", about) + ")"));
             }
             LocalDate date = lesson.date().orElse(day(next.get()));
-            FlightDesk desk = new FlightDesk(lesson, set, date, following, this::watched);
+            FlightDesk desk = new FlightDesk(lesson, set, date, following, this::watched, said.spoken());
             Seats seats = new Seats(formats, following.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
@@ -92,6 +96,7 @@ final class Replay {
         return new Debrief(
                 aircraft.name(),
                 aircraft.events(),
+                said.to(aircraft.key().label()),
                 aircraft.grade(),
                 set,
                 all,

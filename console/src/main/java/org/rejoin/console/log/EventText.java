@@ -1,10 +1,20 @@
 package org.rejoin.console.log;
 
 import java.util.Locale;
+import java.util.Optional;
 
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.tracker.TrackerEvent;
 
-/** An event as a pilot reads it: the clock, what happened, the number that matters. */
+/**
+ * An event as a pilot reads it: the clock, what happened, the number that matters. Directions are magnetic first, as
+ * they are flown, with the true one beside; a radial is named by its station.
+ */
 public final class EventText {
 
     private EventText() {}
@@ -13,10 +23,28 @@ public final class EventText {
      * One line.
      *
      * @param event any
+     * @param route in force then, for the variation and the name of the course; empty before the first clearance
      * @return clock and sentence
      */
-    public static String line(TrackerEvent event) {
-        return clock(event.timeS()) + "  " + sentence(event);
+    public static String line(TrackerEvent event, Optional<AmendedRoute> route) {
+        return clock(event.timeS()) + "  " + sentence(event, route);
+    }
+
+    /**
+     * Whether an event by itself says that something went wrong, whatever the tolerance set.
+     *
+     * @param event any
+     * @return false too for an overshoot or an altitude, which are faults only when large or long enough
+     */
+    public static boolean isFault(TrackerEvent event) {
+        return event instanceof TrackerEvent.FlownThrough
+                || event instanceof TrackerEvent.TurnedEarly
+                || event instanceof TrackerEvent.WrongDirection
+                || event instanceof TrackerEvent.OtherCourseTracked
+                || event instanceof TrackerEvent.WrongTurn
+                || event instanceof TrackerEvent.SequenceMissed
+                || event instanceof TrackerEvent.Weaving
+                || event instanceof TrackerEvent.AmendmentNotAchieved;
     }
 
     /**
@@ -32,21 +60,26 @@ public final class EventText {
         return minutes >= 60 ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest) : say("%02d:%s", minutes, rest);
     }
 
-    private static String sentence(TrackerEvent event) {
+    private static String sentence(TrackerEvent event, Optional<AmendedRoute> route) {
         if (event instanceof TrackerEvent.FlightBegan) {
             return "flight began";
         } else if (event instanceof TrackerEvent.ClearanceIssued e) {
             return "ATC: \"" + e.text() + "\"";
         } else if (event instanceof TrackerEvent.HeadingEstablished e) {
-            return say("on the assigned heading, %03.0f", heading(e.assignedMagneticDeg()));
+            return say("on the assigned heading, %03.0f magnetic", heading(e.assignedMagneticDeg()))
+                    + route.flatMap(AmendedRoute::assignedHeading)
+                            .map(HeadingPlan::headingTrue)
+                            .map(direction -> say(" (%03.0f true)", heading(direction.deg())))
+                            .orElse("");
         } else if (event instanceof TrackerEvent.HeadingDeviationBegan e) {
             return say("off the assigned heading by %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
         } else if (event instanceof TrackerEvent.HeadingDeviationEnded e) {
             return say("heading deviation ended, largest %.0f degrees", Math.abs(e.errorDeg()));
         } else if (event instanceof TrackerEvent.InterceptAchieved e) {
-            return say(
-                    "intercept achieved: course %03.0f true, closed at %.0f degrees, %.2f NM %s of course",
-                    heading(e.courseTrueDeg()), e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
+            return "intercept achieved: " + course(e.courseTrueDeg(), route)
+                    + say(
+                            ", closed on at %.0f degrees, now %.2f NM %s of it",
+                            e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
         } else if (event instanceof TrackerEvent.CourseCrossed e) {
             return say("crossed the course at %.0f degrees", e.angleDeg());
         } else if (event instanceof TrackerEvent.Overshoot e) {
@@ -65,9 +98,12 @@ public final class EventText {
         } else if (event instanceof TrackerEvent.TurnedEarly e) {
             return say("TURNED EARLY: parallel to the course, %.2f NM short of it", Math.abs(e.crossTrackNm()));
         } else if (event instanceof TrackerEvent.WrongDirection e) {
+            return "WRONG DIRECTION: on the line with a track of " + magnetic(e.trackTrueDeg(), route) + " instead of "
+                    + course(e.courseTrueDeg(), route);
+        } else if (event instanceof TrackerEvent.OtherCourseTracked e) {
             return say(
-                    "WRONG DIRECTION: on the line, track %03.0f true on a course of %03.0f",
-                    heading(e.trackTrueDeg()), heading(e.courseTrueDeg()));
+                    "ANOTHER COURSE: tracking the %s %03.0f radial, which was not cleared",
+                    e.station(), heading(e.radialDeg()));
         } else if (event instanceof TrackerEvent.WrongTurn e) {
             return "WRONG TURN at " + e.ident();
         } else if (event instanceof TrackerEvent.SequenceMissed e) {
@@ -75,9 +111,13 @@ public final class EventText {
         } else if (event instanceof TrackerEvent.Weaving e) {
             return say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
         } else if (event instanceof TrackerEvent.AltitudeDeviationBegan e) {
-            return say("off the assigned altitude, %+.0f ft", e.errorFt());
+            return say("off the assigned altitude, %s", feet(e.errorFt()));
         } else if (event instanceof TrackerEvent.AltitudeDeviationEnded e) {
-            return say("back at the assigned altitude, largest error %+.0f ft", e.errorFt());
+            return say("back at the assigned altitude, farthest %s", feet(e.errorFt()));
+        } else if (event instanceof TrackerEvent.SpeedDeviationBegan e) {
+            return say("off the assigned speed, %+.0f kt", e.errorKt());
+        } else if (event instanceof TrackerEvent.SpeedDeviationEnded e) {
+            return say("back at the assigned speed, largest error %+.0f kt", e.errorKt());
         } else if (event instanceof TrackerEvent.FixSequenced e) {
             return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
         } else if (event instanceof TrackerEvent.TurnAtFix e) {
@@ -107,9 +147,8 @@ public final class EventText {
     }
 
     private static String turn(TrackerEvent.TurnAtFix e) {
-        String where = e.beganNm() >= 0
-                ? say("%.2f NM before it", e.beganNm())
-                : say("%.2f NM beyond it", -e.beganNm());
+        String where =
+                e.beganNm() >= 0 ? say("%.2f NM before it", e.beganNm()) : say("%.2f NM beyond it", -e.beganNm());
         String when = Math.abs(e.lateS()) < 1
                 ? "on time"
                 : say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");
@@ -118,6 +157,39 @@ public final class EventText {
                 : e.insideNm() >= 0.05 ? say(", %.2f NM inside the new course", e.insideNm()) : "";
         return say("turn at %s began %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
                 + (e.inFlyByArea() ? "" : ": outside the fly-by area");
+    }
+
+    /** The course to fly: a radial by its station, which is what is set; else magnetic by today's variation. */
+    private static String course(double trueDeg, Optional<AmendedRoute> route) {
+        Optional<Course> radial = route.flatMap(AmendedRoute::course);
+        if (radial.isEmpty()) {
+            return "course " + magnetic(trueDeg, route);
+        }
+        Course course = radial.get();
+        return say(
+                "course %03.0f %s %s (%03.0f true)",
+                heading(course.courseToSet().deg()),
+                course.direction(),
+                course.station().ident(),
+                heading(trueDeg));
+    }
+
+    private static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
+        if (route.isEmpty()) {
+            return say("%03.0f true", heading(trueDeg));
+        }
+        AmendedRoute amended = route.get();
+        Variation variation = amended.situation()
+                .variationAt(amended.intercept()
+                        .map(Intercept::position)
+                        .orElse(amended.situation().position()));
+        return say(
+                "%03.0f magnetic (%03.0f true)",
+                heading(new TrueDirection(trueDeg).toMagnetic(variation).deg()), heading(trueDeg));
+    }
+
+    private static String feet(double error) {
+        return say("%.0f ft %s", Math.abs(error), error < 0 ? "low" : "high");
     }
 
     private static String side(double value) {

@@ -3,8 +3,10 @@ package org.rejoin.console.report;
 import java.time.Instant;
 import java.util.List;
 
+import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.log.EventText;
 
 /**
  * All that a report tells of.
@@ -30,6 +32,11 @@ public record DebriefedFlight(Lesson lesson, Debrief debrief, FlightTrace trace,
 
     List<FlightTrace.Sample> samples() {
         return trace.samples();
+    }
+
+    /** An event as a line of the log. */
+    String line(TrackerEvent event) {
+        return EventText.line(event, trace.routeAt(event.timeS()));
     }
 
     FlownTrack track() {

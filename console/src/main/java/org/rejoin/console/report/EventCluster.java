@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 
-import org.rejoin.console.log.EventText;
-
 /**
  * Events that fall on one spot of a drawing: one mark, and a number for each that leads to its line of the log.
  *
@@ -102,7 +100,7 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
             out.start("a", "href", "#" + event.anchor(), "id", id);
         }
         out.start("text", "class", "number", "x", Figures.xy(x), "y", Figures.xy(box.top() + 16));
-        out.element("title", EventText.line(event.event()));
+        out.element("title", event.line());
         out.text(text).end().end();
     }
 

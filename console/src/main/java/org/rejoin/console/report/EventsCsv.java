@@ -11,7 +11,6 @@ import java.util.TreeSet;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.console.log.EventText;
 
 /** The log as a table: one row an event, one column a field that any event of the flight has. */
 final class EventsCsv {
@@ -40,7 +39,7 @@ final class EventsCsv {
                     .field(Figures.decimal(event.timeS(), 2).toPlainString())
                     .field(TrackXml.utc(flight.instant(event.timeS())))
                     .field(event.name())
-                    .field(EventText.line(event).split(" {2}", 2)[1])
+                    .field(flight.line(event).split(" {2}", 2)[1])
                     .field(Figures.plain(position.latitudeDeg(), 7))
                     .field(Figures.plain(position.longitudeDeg(), 7));
             Map<String, String> fields = fields(event);

@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
@@ -52,6 +53,19 @@ public final class FlightTrace implements FlightDesk.Watcher {
     @Override
     public void amended(AmendedRoute route) {
         amendments.add(new Amended(lastS, route));
+    }
+
+    /**
+     * The amended route in force.
+     *
+     * @param timeS seconds since the first sample
+     * @return the last one issued by then; empty before the first clearance
+     */
+    public Optional<AmendedRoute> routeAt(double timeS) {
+        return amendments.stream()
+                .filter(amended -> amended.timeS() <= timeS)
+                .reduce((earlier, later) -> later)
+                .map(Amended::route);
     }
 
     /** A view: a flight may have very many. */

@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Fault;
@@ -13,8 +14,9 @@ import org.rejoin.console.grade.Fault;
  * @param number from 1
  * @param event itself
  * @param kind how it is marked
+ * @param line of the log, for people
  */
-record NumberedEvent(int number, TrackerEvent event, Kind kind) {
+record NumberedEvent(int number, TrackerEvent event, Kind kind, String line) {
 
     /** How an event is marked; each kind has a shape of its own. */
     enum Kind {
@@ -49,10 +51,10 @@ record NumberedEvent(int number, TrackerEvent event, Kind kind) {
         return "event-" + number;
     }
 
-    static List<NumberedEvent> of(List<TrackerEvent> events, List<Fault> faults) {
+    static List<NumberedEvent> of(List<TrackerEvent> events, List<Fault> faults, Function<TrackerEvent, String> line) {
         List<NumberedEvent> numbered = new ArrayList<>();
         for (TrackerEvent event : events) {
-            numbered.add(new NumberedEvent(numbered.size() + 1, event, kind(event, faults)));
+            numbered.add(new NumberedEvent(numbered.size() + 1, event, kind(event, faults), line.apply(event)));
         }
         return numbered;
     }

@@ -14,6 +14,7 @@ import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 
 /** The debrief as one HTML page that needs nothing but itself. */
 final class ReportPage {
@@ -31,7 +32,7 @@ final class ReportPage {
     ReportPage(DebriefedFlight flight) {
         this.flight = flight;
         this.grade = flight.debrief().grade();
-        this.events = NumberedEvent.of(flight.debrief().events(), grade.faults());
+        this.events = NumberedEvent.of(flight.debrief().events(), grade.faults(), flight::line);
         this.amendments = flight.trace().amendments();
     }
 
@@ -132,7 +133,11 @@ final class ReportPage {
 
     private Optional<Double> altitude(AmendedRoute route) {
         String said = route.clearance().text();
-        OptionalDouble ofLesson = flight.lesson().amendments().stream()
+        OptionalDouble ofLesson = Stream.concat(
+                        flight.lesson().amendments().stream(),
+                        flight.debrief().said().spoken().stream()
+                                .map(each -> new Amendment(
+                                        new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt())))
                 .filter(amendment -> amendment.say().trim().equals(said.trim()))
                 .map(Amendment::altitudeFt)
                 .findFirst()
@@ -195,7 +200,7 @@ final class ReportPage {
         }
         out.end().end().start("tbody");
         for (NumberedEvent event : events) {
-            String[] line = EventText.line(event.event()).split(" {2}", 2);
+            String[] line = event.line().split(" {2}", 2);
             out.start("tr", "id", event.anchor(), "class", event.kind().style() + "-row");
             out.start("td").start("a", "href", "#plan-" + event.number());
             out.text(String.valueOf(event.number())).end();
@@ -235,6 +240,10 @@ final class ReportPage {
 
     private void remarks() {
         section("remarks", "Instructor");
+        for (InstructorFile.Remark remark : flight.debrief().said().remarks()) {
+            out.start("p").element("strong", EventText.clock(remark.elapsedS()));
+            out.text(" " + remark.text()).end();
+        }
         out.start("div", "class", "sign");
         for (String line : List.of("Remark", "", "")) {
             out.element("p", line, "class", "line");

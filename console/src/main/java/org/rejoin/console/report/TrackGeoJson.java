@@ -4,8 +4,6 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
 
-import org.rejoin.console.log.EventText;
-
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
@@ -50,7 +48,7 @@ final class TrackGeoJson {
             point(GeoJsonLine.Vertex.of(fix.position()));
         }
         for (var event : flight.debrief().events()) {
-            feature("event", CleanText.of(EventText.line(event)));
+            feature("event", CleanText.of(flight.line(event)));
             json.writeStringField("event", event.name());
             json.writeNumberField("time_s", Figures.decimal(event.timeS(), 2));
             json.writeEndObject();

@@ -8,7 +8,6 @@ import javax.xml.stream.XMLStreamException;
 
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.log.EventText;
 
 /**
  * The flight as KML 2.2 (OGC 07-147r2): track, routes, fixes and events, each event with its time. Altitudes are metres
@@ -99,7 +98,7 @@ final class TrackKml {
         xml.end();
         xml.start("Folder").element("name", "Events");
         for (var event : flight.debrief().events()) {
-            xml.start("Placemark").element("name", EventText.line(event));
+            xml.start("Placemark").element("name", flight.line(event));
             xml.start("TimeStamp")
                     .element("when", TrackXml.utc(flight.instant(event.timeS())))
                     .end();

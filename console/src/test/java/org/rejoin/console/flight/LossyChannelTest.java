@@ -8,7 +8,6 @@ import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -58,16 +57,10 @@ class LossyChannelTest {
                                 Stream.of("dis", "nmea", "json").map(format -> Arguments.of(lesson, habit, format))));
     }
 
-    private static final Map<String, List<AircraftState>> FLOWN = new HashMap<>();
-
     private static List<AircraftState> flown(BuiltInLesson lesson, Habit habit) throws Exception {
-        List<AircraftState> states = FLOWN.get(lesson + " " + habit);
-        if (states == null) {
-            states = new ArrayList<>();
-            Lesson read = LessonReader.read(lesson.lessonName());
-            new PracticeFlight(read, read.date().orElseThrow(), habit).fly(HZ, states::add);
-            FLOWN.put(lesson + " " + habit, states);
-        }
+        List<AircraftState> states = new ArrayList<>();
+        Lesson read = LessonReader.read(lesson.lessonName());
+        new PracticeFlight(read, read.date().orElseThrow(), habit).fly(HZ, states::add);
         return states;
     }
 
@@ -76,9 +69,9 @@ class LossyChannelTest {
     void theNetworkIsNobodysFault(BuiltInLesson lesson, Habit habit, String format) throws Exception {
         List<AircraftState> states = flown(lesson, habit);
         WireFormat wire = new WireFormats().named(format).orElseThrow();
-        Outcome clean = graded(lesson, wire, sent(states, wire, 0, 0, 0, 0));
+        Outcome clean = graded(lesson, sent(states, wire, 0, 0, 0, 0));
         for (long seed = 1; seed <= SEEDS; seed++) {
-            Outcome lossy = graded(lesson, wire, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
+            Outcome lossy = graded(lesson, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
             assertThat(codes(lossy.grade)).as("faults, seed %d", seed).isEqualTo(codes(clean.grade));
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
@@ -112,7 +105,7 @@ class LossyChannelTest {
         return arriving;
     }
 
-    private static Outcome graded(BuiltInLesson name, WireFormat format, List<Datagram> datagrams) throws Exception {
+    private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
         LocalDate date = lesson.date().orElseThrow();
         FlightDesk desk = new FlightDesk(
@@ -120,7 +113,7 @@ class LossyChannelTest {
                 ToleranceSet.read(lesson.standard()),
                 date,
                 new Following.First(),
-                aircraft -> List.of(new FlightDesk.Watcher() {
+                flown -> List.of(new FlightDesk.Watcher() {
                     @Override
                     public void event(TrackerEvent event) {}
 
@@ -133,8 +126,9 @@ class LossyChannelTest {
         datagrams.forEach(seats::accept);
         seats.finish();
         desk.finish();
+        FlownAircraft flown = desk.flown().get(0);
         Map<String, Double> times = new LinkedHashMap<>();
-        for (TrackerEvent event : desk.flown().get(0).events()) {
+        for (TrackerEvent event : flown.events()) {
             if (event instanceof TrackerEvent.FlightEnded) {
                 continue; // when the last sample that arrived was sent is the network's
             }
@@ -144,6 +138,6 @@ class LossyChannelTest {
             }
             times.put(event.name() + " " + n, event.timeS());
         }
-        return new Outcome(desk.flown().get(0).grade(), times);
+        return new Outcome(flown.grade(), times);
     }
 }

@@ -132,11 +132,11 @@ final class RandomLayout {
         if (!components || velocity == 0) {
             others.add(speed());
         }
-        boolean pitch = components || random.nextInt(10) < 8;
+        boolean pitch = (geocentric && components) || random.nextInt(10) < 8;
         if (pitch) {
             others.add(angle(Quantity.PITCH, FlownScript.Moment::pitch));
         }
-        // With components in metres a second the vertical one comes along; it cannot settle the unit of the altitude.
+        // Components bring the vertical one along.
         if (!components && (!pitch || random.nextInt(10) < 7)) {
             others.add(verticalSpeed(!pitch));
         }

@@ -1,0 +1,97 @@
+package org.rejoin.console.log;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.lesson.BuiltInLesson;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+
+import org.junit.jupiter.api.Test;
+
+/** The log as a pilot reads it: what stands on the instruments first, every number with its unit. */
+class EventTextTest {
+
+    @Test
+    void aHeadingIsMagneticWithTheTrueOneBeside() throws Exception {
+        AmendedRoute route = route(BuiltInLesson.RADIAL_OUTBOUND);
+        double truth = route.assignedHeading().orElseThrow().headingTrue().deg();
+        // True = magnetic + variation, east positive (Instrument Flying Handbook, FAA-H-8083-15B, chapter 5).
+        assertThat(truth)
+                .isCloseTo(110 + route.situation().variation().eastDeg(), org.assertj.core.api.Assertions.within(1e-6));
+        assertThat(EventText.line(new TrackerEvent.HeadingEstablished(51.26, 110), Optional.of(route)))
+                .isEqualTo(String.format(
+                        java.util.Locale.ROOT, "00:51.3  on the assigned heading, 110 magnetic (%03.0f true)", truth));
+    }
+
+    @Test
+    void aRadialIsTheCourseThatIsSetAndItsStation() throws Exception {
+        assertThat(line(BuiltInLesson.RADIAL_OUTBOUND, new TrackerEvent.InterceptAchieved(209, 49.16, 44.59, -0.0118)))
+                .isEqualTo("03:29.0  intercept achieved: course 066 FROM PTL (049 true), closed on at 45 degrees, now"
+                        + " 0.01 NM left of it");
+        assertThat(line(BuiltInLesson.RADIAL_INBOUND, new TrackerEvent.WrongDirection(9, 230, 50)))
+                .contains("magnetic (230 true) instead of course ")
+                .contains(" TO ");
+    }
+
+    @Test
+    void anAirwayHasAMagneticCourse() throws Exception {
+        assertThat(line(BuiltInLesson.HEADING_TO_AIRWAY, new TrackerEvent.InterceptAchieved(9, 0.2, 40, 0.1)))
+                .matches(".*intercept achieved: course \\d{3} magnetic \\(360 true\\), closed on.*right of it");
+    }
+
+    @Test
+    void withoutAClearanceADirectionIsSaidToBeTrue() {
+        assertThat(EventText.line(new TrackerEvent.WrongDirection(1, 230, 50), Optional.empty()))
+                .contains("230 true")
+                .contains("050 true");
+    }
+
+    @Test
+    void feetAreHighOrLow() {
+        assertThat(EventText.line(new TrackerEvent.AltitudeDeviationBegan(1, -120), Optional.empty()))
+                .isEqualTo("00:01.0  off the assigned altitude, 120 ft low");
+    }
+
+    @Test
+    void aFaultIsToldByWhatHappenedNotByItsWords() {
+        assertThat(EventText.isFault(new TrackerEvent.FlownThrough(1, 0.3))).isTrue();
+        assertThat(EventText.isFault(new TrackerEvent.SequenceMissed(1, "A"))).isTrue();
+        assertThat(EventText.isFault(new TrackerEvent.AmendmentNotAchieved(1, "x")))
+                .isTrue();
+        // Large capitals in ATC's words are no fault.
+        assertThat(EventText.isFault(new TrackerEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")))
+                .isFalse();
+        assertThat(EventText.isFault(new TrackerEvent.Overshoot(1, 0.2, OptionalDouble.empty())))
+                .isFalse();
+    }
+
+    private static String line(BuiltInLesson lesson, TrackerEvent event) throws Exception {
+        return EventText.line(event, Optional.of(route(lesson)));
+    }
+
+    private static AmendedRoute route(BuiltInLesson name) throws Exception {
+        Lesson lesson = LessonReader.read(name.lessonName());
+        Amendment amendment = lesson.amendments().get(0);
+        Lesson.Start start = lesson.start().orElseThrow();
+        return RouteAmender.amend(
+                lesson.chart(),
+                lesson.filed(),
+                ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed()),
+                new Situation(
+                        start.position(),
+                        OptionalDouble.of(start.altitudeFt()),
+                        start.speedKt(),
+                        Optional.empty(),
+                        lesson.wind(),
+                        lesson.date().orElseThrow()));
+    }
+}
