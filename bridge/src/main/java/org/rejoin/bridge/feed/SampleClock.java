@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;

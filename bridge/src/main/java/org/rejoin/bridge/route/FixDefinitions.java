@@ -78,7 +78,7 @@ final class FixDefinitions {
                 crossing.alongFirstNm(),
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
-                "the radial of the clearance"));
+                cleared.kind().hasRadials() ? "the radial of the clearance" : "the bearing of the clearance"));
         all.addAll(crossingRadials);
         all.addAll(distances);
         return all.subList(0, Math.min(MOST, all.size()));

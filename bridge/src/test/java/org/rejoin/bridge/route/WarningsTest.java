@@ -292,6 +292,21 @@ final class WarningsTest {
     }
 
     @Test
+    void speedAloneLeavesTheRouteAndTwoAreRefused() {
+        AmendedRoute slower = OceanCase.of(OceanCase.ON_V31, "reduce speed to 90", 38.30, -54.90)
+                .work();
+        assertThat(OceanCase.legs(slower)).endsWith("TF XBBB");
+        assertThat(slower.clearance().speedKt()).hasValue(90);
+        assertThatThrownBy(() -> OceanCase.of(
+                                OceanCase.ON_V31,
+                                "fly heading 110, intercept V31, maintain 90 knots, maintain 110 knots",
+                                38.30,
+                                -55.70)
+                        .amended())
+                .hasMessageContaining("2 speeds to hold");
+    }
+
+    @Test
     void windStrongerThanTheAircraft() {
         AmendedRoute blown = OceanCase.of(OceanCase.ON_V31, "fly heading 250, intercept V31", 38.30, -54.90)
                 .wind(270, 130)

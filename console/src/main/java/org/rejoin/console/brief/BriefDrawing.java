@@ -216,6 +216,9 @@ public final class BriefDrawing {
         route.intercept()
                 .ifPresent(
                         met -> words.add(Words.format("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
+        if (route.intercept().isEmpty() && route.courseLeg() > 0) {
+            words.add("does not meet the course");
+        }
         lettering.add(() -> along(spots, words, TYPE, false));
     }
 

@@ -94,9 +94,13 @@ public final class BriefText {
                 Words.eastWest(route.situation().variation().eastDeg())));
         if (route.situation().wind().speedKt() > 0) {
             detail(Words.format(
-                    "in the wind from %s true at %.0f kt: track %s true, ground speed %.0f kt",
+                    "in the wind from %s true at %.0f kt: track %s (%s true), ground speed %.0f kt",
                     Words.degrees(route.situation().wind().from().deg()),
                     route.situation().wind().speedKt(),
+                    Words.degrees(Math.rint(plan.ground()
+                            .track()
+                            .toMagnetic(route.situation().variation())
+                            .deg())),
                     Words.degreesTenths(plan.ground().track().deg()),
                     plan.ground().groundSpeedKt()));
         }
@@ -161,9 +165,13 @@ public final class BriefText {
                 "Intercept",
                 Words.format("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         detail(Words.format(
-                "angle %.0f degrees: turn %s onto %s true",
+                "angle %.0f degrees: turn %s onto course %s(%s true)",
                 met.angleDeg(),
                 met.turnsRight() ? "right" : "left",
+                PublishedCourse.magneticDeg(
+                                route.legs().get(route.courseLeg()), brief.chart(), route.situation())
+                        .map(deg -> Words.degrees(Math.rint(deg)) + " ")
+                        .orElse(""),
                 Words.degreesTenths(met.course().deg())));
         detail(Words.format(
                 "begin the turn %.2f NM before it, standard rate at %.0f kt over the ground",

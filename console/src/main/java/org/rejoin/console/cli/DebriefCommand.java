@@ -110,15 +110,16 @@ final class DebriefCommand implements Callable<Integer> {
         FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
         Following following = which.given() ? which.following(spec) : kept.following();
         List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
-        Map<SeatName, List<String>> shown = new HashMap<>();
+        Map<SeatName, List<String>> said = new HashMap<>();
         Map<SeatName, FlightTrace> traces = new HashMap<>();
-        InstructorFile.Said said =
-                BadInput.in(() -> RecordingPlace.said(recording));
+        InstructorFile.Said instructor = Files.isDirectory(recording)
+                ? BadInput.in(() -> new InstructorFile(recording).read())
+                : InstructorFile.Said.NOTHING;
         List<Debrief> debriefs =
-                BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, said, aircraft -> {
+                BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, instructor, aircraft -> {
                     List<FlightDesk.Watcher> watchers = new ArrayList<>();
                     List<String> lines = new ArrayList<>();
-                    shown.put(aircraft.name(), lines);
+                    said.put(aircraft.name(), lines);
                     String prefix = following.several() ? aircraft.name().label() + "  " : "";
                     watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
                     if (out != null) {
@@ -129,7 +130,7 @@ final class DebriefCommand implements Callable<Integer> {
                     return watchers;
                 }));
         other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
-        print(flown, debriefs, shown, following.several());
+        print(flown, debriefs, said, following.several());
         if (out != null) {
             for (Debrief debrief : debriefs) {
                 Path place = following.several()
@@ -144,7 +145,7 @@ final class DebriefCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, List<String>> shown, boolean several)
+    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, List<String>> said, boolean several)
             throws IOException {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
@@ -160,7 +161,7 @@ final class DebriefCommand implements Callable<Integer> {
         for (Debrief debrief : debriefs) {
             String prefix = prefix(debrief, several);
             debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
-            shown.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
+            said.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
             debrief.said()
                     .remarks()
                     .forEach(remark -> print.println(

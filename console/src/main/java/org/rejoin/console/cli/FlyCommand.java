@@ -133,7 +133,7 @@ final class FlyCommand implements Callable<Integer> {
         AtomicBoolean stop = new AtomicBoolean();
         Path directory = out;
         RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));
-        Optional<LivePage> page = BadInput.in(() -> pages.open(spec, flown, directory, view));
+        Optional<LivePage> page = pages.open(spec, flown, place, view);
         page.ifPresent(shown -> shown.tell(flight::speak));
         try (LiveFlight live = new LiveFlight(
                 flown,

@@ -114,7 +114,7 @@ final class ListenCommand implements Callable<Integer> {
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, several);
         AtomicBoolean stop = new AtomicBoolean();
-        Optional<LivePage> page = BadInput.in(() -> pages.open(spec, flown, old != null ? old : fresh, view));
+        Optional<LivePage> page = pages.open(spec, flown, place, view);
         try (LiveFlight live = new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page)) {
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
@@ -127,7 +127,8 @@ final class ListenCommand implements Callable<Integer> {
                 stop.set(true);
                 live.end();
             });
-            boolean heard = await(live, address, view, () -> stop.get() || page.map(LivePage::stopped).orElse(false));
+            boolean heard = await(live, address, view, () -> stop.get()
+                    || page.map(LivePage::stopped).orElse(false));
             if (page.isPresent()) {
                 live.end();
                 page.get().over();

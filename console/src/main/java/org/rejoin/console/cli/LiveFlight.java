@@ -76,20 +76,20 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
                 .orElseGet(() -> Instant.ofEpochMilli(beginsMicros / 1000)
                         .atOffset(ZoneOffset.UTC)
                         .toLocalDate());
-        InstructorFile.Said said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
-        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, said.spoken());
+        List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, spoken);
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         try {
             if (out != null) {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
+                long again = out.replay(seats::accept);
+                if (again > 0) {
+                    view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
+                }
             }
             if (page.isPresent()) {
-                page.get().attach(this, out != null && out.resumed());
-            }
-            long again = out == null ? 0 : out.replay(seats::accept);
-            if (again > 0) {
-                view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
+                page.get().attach(this);
             }
         } catch (IOException e) {
             ended.set(true);

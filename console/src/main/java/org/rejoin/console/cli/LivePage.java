@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Map;
@@ -42,6 +41,7 @@ final class LivePage implements PageActions, AutoCloseable {
     private final Manner manner;
     private final FlightView view;
     private final Optional<InstructorFile> kept;
+    private final boolean goesOn;
     private final Map<String, FlownAircraft> flown = new ConcurrentHashMap<>();
     private final CountDownLatch started;
     private final AtomicBoolean stopped = new AtomicBoolean();
@@ -54,12 +54,13 @@ final class LivePage implements PageActions, AutoCloseable {
             Optional<String> token,
             Manner manner,
             Lesson lesson,
-            @Nullable Path out,
+            @Nullable RecordingPlace out,
             FlightView view)
             throws IOException {
         this.manner = manner;
         this.view = view;
-        this.kept = Optional.ofNullable(out).map(InstructorFile::new);
+        this.kept = Optional.ofNullable(out).map(place -> place.folder().instructor());
+        this.goesOn = out != null && out.resumed();
         this.started = new CountDownLatch(manner.waits() ? 1 : 0);
         this.server = PageServer.open(
                 bind,
@@ -78,7 +79,7 @@ final class LivePage implements PageActions, AutoCloseable {
             Optional<String> token,
             Manner manner,
             Lesson lesson,
-            @Nullable Path out,
+            @Nullable RecordingPlace out,
             FlightView view)
             throws IOException {
         LivePage page = new LivePage(bind, token, manner, lesson, out, view);
@@ -98,10 +99,10 @@ final class LivePage implements PageActions, AutoCloseable {
                 + server.studentToken().map(each -> "/enter#" + each).orElse("/student"));
     }
 
-    /** The flight whose page this is; a recording in its directory has begun, or goes on. */
-    void attach(LiveFlight flight, boolean resumed) throws IOException {
+    /** The flight whose page this is; a recording in its directory has begun. */
+    void attach(LiveFlight flight) throws IOException {
         live.set(flight);
-        if (kept.isPresent() && !resumed) {
+        if (kept.isPresent() && !goesOn) {
             kept.get().begin();
         }
     }

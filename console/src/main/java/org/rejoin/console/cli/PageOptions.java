@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.net.InetSocketAddress;
-import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.util.HexFormat;
 import java.util.Map;
@@ -76,7 +75,8 @@ final class PageOptions {
     }
 
     /** The page, if one was asked for. */
-    Optional<LivePage> open(CommandSpec spec, Lesson lesson, @Nullable Path out, FlightView view) throws IOException {
+    Optional<LivePage> open(CommandSpec spec, Lesson lesson, @Nullable RecordingPlace out, FlightView view)
+            throws IOException {
         Integer wanted = port;
         if (wanted == null) {
             if (token != null || waits || !bind.equals("127.0.0.1")) {

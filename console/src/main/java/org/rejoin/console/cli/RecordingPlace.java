@@ -2,8 +2,8 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.net.InetSocketAddress;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 
@@ -15,8 +15,6 @@ import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.Datagram;
-
-import org.jspecify.annotations.Nullable;
 
 /**
  * Where a flight is recorded.
@@ -34,18 +32,6 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
     /** A recording to go on with. */
     static RecordingPlace resumed(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.open(directory), true);
-    }
-
-    /** What the instructor said in the flight so far. */
-    InstructorFile.Said said() throws IOException {
-        return resumed ? said(folder.capture().toAbsolutePath().getParent()) : InstructorFile.Said.NOTHING;
-    }
-
-    /** What the instructor said and wrote in a recording. */
-    static InstructorFile.Said said(@Nullable Path recording) throws IOException {
-        return recording != null && Files.isDirectory(recording)
-                ? new InstructorFile(recording).read()
-                : InstructorFile.Said.NOTHING;
     }
 
     /** When the recording begins, or would begin now. */
@@ -94,5 +80,10 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
             }
         }
         return count;
+    }
+
+    /** What the instructor said in the flight so far. */
+    List<InstructorFile.Spoken> spoken() throws IOException {
+        return resumed ? folder.instructor().read().spoken() : List.of();
     }
 }

@@ -100,6 +100,15 @@ public final class RecordingFolder {
     }
 
     /**
+     * What the instructor said and wrote in the flight.
+     *
+     * @return its files, whether they exist or not
+     */
+    public InstructorFile instructor() {
+        return new InstructorFile(directory);
+    }
+
+    /**
      * The lesson that was flown.
      *
      * @return its file; empty for a capture alone or where it is missing

@@ -37,8 +37,8 @@ class DecoderFuzzTest {
     private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
 
     private static List<byte[]> corpus(String name) throws IOException {
-        try (InputStream in = Objects.requireNonNull(
-                DecoderFuzzTest.class.getResourceAsStream("corpus/" + name + ".txt"), name)) {
+        try (InputStream in =
+                Objects.requireNonNull(DecoderFuzzTest.class.getResourceAsStream("corpus/" + name + ".txt"), name)) {
             return new String(in.readAllBytes(), StandardCharsets.US_ASCII)
                     .lines()
                     .filter(line -> !line.startsWith("#"))
@@ -81,7 +81,8 @@ class DecoderFuzzTest {
                 case 4 -> octets = Wire.join(octets, corpus.get(random.nextInt(corpus.size())));
                 case 5 -> { // a part again
                     byte[] part = Arrays.copyOfRange(octets, at, Math.min(octets.length, at + 1 + random.nextInt(40)));
-                    octets = Wire.join(Arrays.copyOf(octets, at), part, part, Arrays.copyOfRange(octets, at, octets.length));
+                    octets = Wire.join(
+                            Arrays.copyOf(octets, at), part, part, Arrays.copyOfRange(octets, at, octets.length));
                 }
                 default -> {
                     byte[] nasty = "$\\*,{}[]\":=;\r\n\0-+.eE9".getBytes(StandardCharsets.US_ASCII);

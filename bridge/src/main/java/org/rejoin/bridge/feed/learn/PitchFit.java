@@ -35,7 +35,9 @@ final class PitchFit {
                 continue;
             }
             for (Scale scale : Scale.angles(candidate.spot())) {
-                double size = Math.max(Math.abs(candidate.column().lowest()), Math.abs(candidate.column().highest()))
+                double size = Math.max(
+                                Math.abs(candidate.column().lowest()),
+                                Math.abs(candidate.column().highest()))
                         * scale.factor();
                 double spread = candidate.smooth().spread() * scale.factor();
                 if (size > 40 || spread < 0.8 || scale.prior() < -0.15) {
@@ -85,7 +87,11 @@ final class PitchFit {
         return new Vertical.Support(
                 candidate.spot(),
                 signed,
-                Math.min(3.5, -0.75 * Math.log(1 - r2)) - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
+                Math.min(3.5, -0.75 * Math.log(1 - r2))
+                        - wide
+                        - 10 * Math.max(0, off - 0.05)
+                        + scale.prior()
+                        - (fitted[0] < 0 ? 0.5 : 0),
                 r2);
     }
 }

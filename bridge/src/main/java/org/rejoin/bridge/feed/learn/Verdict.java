@@ -54,9 +54,8 @@ final class Verdict {
         if (!turned) {
             ledger.ask("fly one full turn at 15 to 25 degrees of bank");
         } else if (windShare < DRIFT) {
-            ledger.ask(
-                    "set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
-                            + " ground speed, read the same");
+            ledger.ask("set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
+                    + " ground speed, read the same");
         }
         Learned draft = new Learned(frame.words(), Optional.of(layout()), ledger.findings(), List.of(), notes);
         return new Learned(frame.words(), draft.layout(), ledger.findings(), ledger.questions(draft), notes);
@@ -197,7 +196,13 @@ final class Verdict {
                         "follows from speed and rate of turn, correlation %.3f, slope to %.0f %%",
                         Math.sqrt(roll.r2()),
                         100 * roll.off());
-                ledger.add(Quantity.ROLL, roll.spot(), roll.scale(), positionSure && turned, turned ? 0.95 : 0.5, evidence);
+                ledger.add(
+                        Quantity.ROLL,
+                        roll.spot(),
+                        roll.scale(),
+                        positionSure && turned,
+                        turned ? 0.95 : 0.5,
+                        evidence);
                 return;
             }
         }
@@ -210,9 +215,8 @@ final class Verdict {
             return; // the position has a height of its own
         }
         if (found.isEmpty()) {
-            ledger.ask(
-                    "no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
-                            + " send its altitude");
+            ledger.ask("no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
+                    + " send its altitude");
             return;
         }
         Altitude first = found.get(0);
@@ -272,9 +276,10 @@ final class Verdict {
     }
 
     private Optional<Scale> velocityScale() {
-        List<Scale> scales =
-                best.components().stream().map(Rates.Found::scale).toList();
-        return !scales.isEmpty() && scales.stream().allMatch(scales.get(0)::measuresAs) ? Optional.of(scales.get(0)) : Optional.empty();
+        List<Scale> scales = best.components().stream().map(Rates.Found::scale).toList();
+        return !scales.isEmpty() && scales.stream().allMatch(scales.get(0)::measuresAs)
+                ? Optional.of(scales.get(0))
+                : Optional.empty();
     }
 
     /** Counted the other way beside components toward north and east, it is the third of them. */
@@ -285,7 +290,10 @@ final class Verdict {
     private Layout layout() {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
-                        binary.littleEndian(), Beginning.magic(frame, ledger.claimed()), binary.length(), binary.records())
+                        binary.littleEndian(),
+                        Beginning.magic(frame, ledger.claimed()),
+                        binary.length(),
+                        binary.records())
                 : frame.layout();
     }
 }

@@ -31,7 +31,6 @@ class LearnerTest {
     /** The method was adjusted on the seeds from 1000 to 1311, and measured once on those from 5000. */
     private static final int FIRST = Integer.getInteger("rejoin.learner.first", 1000);
 
-
     @Test
     void randomLayoutsAreRecognised() {
         List<Trial> trials = IntStream.range(FIRST, FIRST + LAYOUTS)
