@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.nio.file.FileSystemException;
 
 /** What the user gave cannot be used: one line that says what, where, and what would be right. Ends with exit code 2. */
 final class BadInput extends Exception {
@@ -12,7 +13,11 @@ final class BadInput extends Exception {
     }
 
     private BadInput(IOException cause) {
-        super(cause.getMessage() == null ? cause.toString() : cause.getMessage(), cause);
+        super(
+                cause instanceof FileSystemException file
+                        ? OutputFile.said(file)
+                        : cause.getMessage() == null ? cause.toString() : cause.getMessage(),
+                cause);
     }
 
     /** Reads or opens what the user named. */

@@ -107,7 +107,7 @@ record ManyRecordings(
             List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
             Lesson flown = lesson(folder, recording);
             List<Debrief> debriefs =
-                    BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, aircraft -> List.of()));
+                    BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, folder.instructor().read(), aircraft -> List.of()));
             if (out != null) {
                 write(out.resolve(name), debriefs, following.several());
             }

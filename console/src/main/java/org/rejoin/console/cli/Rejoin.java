@@ -6,10 +6,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
-import java.nio.file.NoSuchFileException;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 
@@ -111,26 +108,13 @@ public final class Rejoin implements Callable<Integer> {
             return BAD_INPUT;
         }
         if (e instanceof IOException || e instanceof UncheckedIOException) {
-            line.getErr().println("rejoin: " + (e instanceof FileSystemException f ? why(f) : oneLine(e)));
+            line.getErr().println("rejoin: " + (e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e)));
             return FAILED;
         }
         line.getErr()
                 .println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)
                         + " (run again with --verbose for details)");
         return FAILED;
-    }
-
-    /** The message of such an exception is often the file's name alone. */
-    private static String why(FileSystemException e) {
-        String reason = e.getReason();
-        if (reason == null) {
-            reason = e instanceof AccessDeniedException
-                    ? "access denied"
-                    : e instanceof NoSuchFileException
-                            ? "no such file or directory"
-                            : e instanceof FileAlreadyExistsException ? "a file of that name is in the way" : "failed";
-        }
-        return e.getFile() + ": " + reason;
     }
 
     private static String oneLine(Exception e) {
