@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
-import java.util.Locale;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Airway;
@@ -210,7 +210,10 @@ final class WarningsTest {
             int to = (int) range.to().deg();
             for (int heading = from - 5; heading <= to + 5; heading += 5) {
                 List<Warning.Code> said = codes(OceanCase.of(
-                                OceanCase.ON_V40, String.format(Locale.ROOT, "fly heading %03d, ", heading) + course, 38.60, -54.90)
+                                OceanCase.ON_V40,
+                                String.format(Locale.ROOT, "fly heading %03d, ", heading) + course,
+                                38.60,
+                                -54.90)
                         .work());
                 List<Warning.Code> against = new ArrayList<>(said);
                 against.retainAll(List.of(

@@ -106,8 +106,13 @@ record ManyRecordings(
             Following following = which.given() ? which.following(spec) : kept.following();
             List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
             Lesson flown = lesson(folder, recording);
-            List<Debrief> debriefs =
-                    BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, folder.instructor().read(), aircraft -> List.of()));
+            List<Debrief> debriefs = BadInput.in(() -> Debrief.of(
+                    folder.capture(),
+                    flown,
+                    formats,
+                    following,
+                    folder.instructor().read(),
+                    aircraft -> List.of()));
             if (out != null) {
                 write(out.resolve(name), debriefs, following.several());
             }

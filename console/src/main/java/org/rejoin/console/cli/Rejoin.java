@@ -108,7 +108,8 @@ public final class Rejoin implements Callable<Integer> {
             return BAD_INPUT;
         }
         if (e instanceof IOException || e instanceof UncheckedIOException) {
-            line.getErr().println("rejoin: " + (e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e)));
+            line.getErr()
+                    .println("rejoin: " + (e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e)));
             return FAILED;
         }
         line.getErr()
