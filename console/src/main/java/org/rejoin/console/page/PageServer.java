@@ -23,6 +23,7 @@ import io.netty.channel.ChannelOption;
 import io.netty.channel.EventLoopGroup;
 import io.netty.channel.MultiThreadIoEventLoopGroup;
 import io.netty.channel.WriteBufferWaterMark;
+import io.netty.util.concurrent.Future;
 import io.netty.channel.nio.NioIoHandler;
 import io.netty.channel.socket.nio.NioServerSocketChannel;
 import io.netty.handler.codec.http.HttpObjectAggregator;
@@ -62,6 +63,7 @@ public final class PageServer implements AutoCloseable {
     private final RoutePicture routes;
     private final EventLoopGroup group;
     private final Channel channel;
+    private final Future<?> ticking;
     private final Map<String, SeatPage> seats = new ConcurrentHashMap<>();
     private final Picture picture;
     private final Viewers viewers = new Viewers();
@@ -109,7 +111,7 @@ public final class PageServer implements AutoCloseable {
                     bound.cause());
         }
         this.channel = bound.channel();
-        group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
+        this.ticking = group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
     }
 
     /**
@@ -276,6 +278,7 @@ public final class PageServer implements AutoCloseable {
 
     @Override
     public void close() {
+        ticking.cancel(false);
         channel.close().awaitUninterruptibly();
         group.shutdownGracefully(0, 2, TimeUnit.SECONDS).awaitUninterruptibly(5, TimeUnit.SECONDS);
     }
