@@ -6,6 +6,7 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 
 /** A file that was asked for, written or refused in words. */
@@ -39,6 +40,25 @@ final class OutputFile {
         String file = e.getFile() == null ? "the file" : e.getFile();
         boolean bare = e.getReason() == null || e.getFile() != null;
         return bare && e.getFile() != null ? file + ": " + reason(Path.of(file), e) : String.valueOf(e.getMessage());
+    }
+
+    /**
+     * Whether the user named a place that nothing can be written to or read from; a disk that is full or fails is not
+     * the user's to mend on the command line.
+     *
+     * @param e as thrown, or the cause of it
+     * @return true if another name would help
+     */
+    static boolean isBadPlace(Throwable e) {
+        Throwable cause = e.getCause();
+        return e instanceof NoSuchFileException
+                || e instanceof AccessDeniedException
+                || e instanceof FileAlreadyExistsException
+                || e instanceof NotDirectoryException
+                || (e instanceof FileSystemException file
+                        && file.getFile() != null
+                        && Files.isDirectory(Path.of(file.getFile())))
+                || (cause != null && isBadPlace(cause));
     }
 
     private static String reason(Path file, IOException e) {

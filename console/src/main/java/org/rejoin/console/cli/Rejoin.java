@@ -110,7 +110,7 @@ public final class Rejoin implements Callable<Integer> {
         if (e instanceof IOException || e instanceof UncheckedIOException) {
             line.getErr()
                     .println("rejoin: " + (e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e)));
-            return FAILED;
+            return OutputFile.isBadPlace(e) ? BAD_INPUT : FAILED;
         }
         line.getErr()
                 .println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)

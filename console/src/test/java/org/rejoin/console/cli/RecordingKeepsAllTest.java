@@ -144,11 +144,21 @@ class RecordingKeepsAllTest {
     }
 
     @Test
-    void aPlaceThatCannotBeWrittenToIsNotTheInputsFault() throws Exception {
+    void aPlaceThatCannotBeWrittenToIsNamedAnew() throws Exception {
         Path file = Files.createFile(folder.resolve("file"));
         Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", file.toString());
-        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.err()).contains("a file of that name is in the way");
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFullDiskIsNotTheUsersInput() throws Exception {
+        Path out = Files.createDirectories(folder.resolve("out"));
+        Files.createSymbolicLink(out.resolve("grade.json"), Path.of("/dev/full"));
+        Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", out.toString());
+        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.err()).startsWith("rejoin: ").doesNotContain("\tat ").hasLineCount(1);
     }
 
     @Test
