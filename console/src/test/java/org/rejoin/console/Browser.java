@@ -227,11 +227,15 @@ public final class Browser implements AutoCloseable {
     }
 
     @Override
-    public void close() throws Exception {
+    public void close() {
         socket.abort();
         process.destroy();
-        if (!process.waitFor(10, TimeUnit.SECONDS)) {
-            process.destroyForcibly();
+        try {
+            if (!process.waitFor(10, TimeUnit.SECONDS)) {
+                process.destroyForcibly();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 }

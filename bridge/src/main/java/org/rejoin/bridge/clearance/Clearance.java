@@ -101,4 +101,17 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                 .mapToDouble(instruction -> ((Instruction.Maintain) instruction).feet())
                 .reduce((first, second) -> second);
     }
+
+    /**
+     * Whether it is an altitude or a speed and nothing else: the route stays as it was.
+     *
+     * @return false too when "as filed" or a limit is said with it
+     */
+    public boolean routeStays() {
+        return instructions.stream()
+                .allMatch(instruction -> instruction instanceof Instruction.Maintain
+                        || instruction instanceof Instruction.MaintainSpeed
+                        || instruction instanceof Instruction.MaintainPresentSpeed
+                        || instruction instanceof Instruction.ResumeNormalSpeed);
+    }
 }

@@ -24,16 +24,7 @@ final class Achievement {
 
     Achievement(AmendedRoute route) {
         this.route = route;
-        this.altitudeOnly = routeStays(route);
-    }
-
-    /** An altitude or a speed and nothing else: the route stays as it was. */
-    static boolean routeStays(AmendedRoute route) {
-        return route.clearance().instructions().stream()
-                .allMatch(instruction -> instruction instanceof Instruction.Maintain
-                        || instruction instanceof Instruction.MaintainSpeed
-                        || instruction instanceof Instruction.MaintainPresentSpeed
-                        || instruction instanceof Instruction.ResumeNormalSpeed);
+        this.altitudeOnly = route.clearance().routeStays();
     }
 
     boolean complete() {

@@ -209,7 +209,7 @@ public final class Tracker {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
         List<TrackerEvent> events = new ArrayList<>();
-        if (amendment != null && Achievement.routeStays(route)) {
+        if (amendment != null && route.clearance().routeStays()) {
             events.addAll(assigned.assign(route.clearance(), assignedAltitudeFt, path.last()));
             events.add(new TrackerEvent.ClearanceIssued(
                     now.timeS(), route.clearance().text()));

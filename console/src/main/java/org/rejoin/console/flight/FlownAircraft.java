@@ -145,6 +145,12 @@ public final class FlownAircraft {
         }
 
         @Override
+        public void cancelled() {
+            grader.cancelled();
+            watchers.forEach(FlightDesk.Watcher::cancelled);
+        }
+
+        @Override
         public void problem(double timeS, String why) {
             watchers.forEach(watcher -> watcher.problem(timeS, why));
         }

@@ -129,7 +129,7 @@ public final class EventText {
         } else if (event instanceof TrackerEvent.AmendmentComplete) {
             return "amendment complete";
         } else if (event instanceof TrackerEvent.AmendmentReplaced e) {
-            return "replaced by a new clearance; not done: " + e.reason();
+            return "amendment ended by the next clearance; not done: " + e.reason();
         } else if (event instanceof TrackerEvent.AmendmentNotAchieved e) {
             return "AMENDMENT NOT ACHIEVED: " + e.reason();
         } else if (event instanceof TrackerEvent.FeedLost) {

@@ -197,6 +197,12 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
+    public void cancelled() {
+        route = null;
+        stale = true;
+    }
+
+    @Override
     public void event(TrackerEvent event) {
         events++;
         stale = true;

@@ -147,6 +147,11 @@ final class Ocean {
                         }
 
                         @Override
+                        public void cancelled() {
+                            grader.cancelled();
+                        }
+
+                        @Override
                         public void problem(double timeS, String why) {
                             throw new AssertionError(why);
                         }

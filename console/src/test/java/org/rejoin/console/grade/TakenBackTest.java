@@ -47,6 +47,8 @@ class TakenBackTest {
                 .doesNotContain("amendment_not_achieved", "intercept_achieved", "altitude_deviation_began");
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.progress().get(flown.progress().size() - 1).phase()).isEqualTo(Progress.Phase.AS_FILED);
+        assertThat(flown.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
+        assertThat(flown.grade().met()).as("%s", flown.grade()).isTrue();
     }
 
     @Test

@@ -46,10 +46,14 @@ final class FlownPage implements PageActions, AutoCloseable {
     private record Flown(Seat seat, SeatPage page) {}
 
     FlownPage(String lessonName, Optional<String> token) throws Exception {
+        this(lessonName, new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), token);
+    }
+
+    FlownPage(String lessonName, InetSocketAddress bind, Optional<String> token) throws Exception {
         lesson = LessonReader.read(lessonName);
         set = ToleranceSet.read(lesson.standard());
         server = PageServer.open(
-                new InetSocketAddress(InetAddress.getByName("127.0.0.1"), 0),
+                bind,
                 token,
                 new PageServer.Setting(lesson, set, DATE, CAUTION, false),
                 this);

@@ -26,7 +26,7 @@ class PageAccessTest {
 
     private static String ask(FlownPage page, String method, String path, String headers, String body)
             throws Exception {
-        try (Socket socket = new Socket(InetAddress.getByName("127.0.0.1"), port(page))) {
+        try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
             socket.setSoTimeout(5_000);
             socket.getOutputStream()
                     .write((method + " " + path + " HTTP/1.1\r\n" + headers + "Connection: close\r\nContent-Length: "
@@ -135,12 +135,11 @@ class PageAccessTest {
     }
 
     @Test
-    void aNetworkAddressWithoutATokenIsRefusedAtTheStart() {
-        assertThatThrownBy(() -> PageServer.open(new InetSocketAddress("0.0.0.0", 0), Optional.empty(), null, null))
-                .hasMessageContaining("--page-token");
-        assertThatThrownBy(
-                        () -> PageServer.open(new InetSocketAddress("127.0.0.1", 0), Optional.of("short"), null, null))
-                .hasMessageContaining("12 or more");
+    void aNetworkAddressWithoutATokenIsRefusedAtTheStart() throws Exception {
+        InetSocketAddress everywhere = new InetSocketAddress(0);
+        InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), 0);
+        assertThatThrownBy(() -> new FlownPage("radial-outbound", everywhere, Optional.empty())).hasMessageContaining("--page-token");
+        assertThatThrownBy(() -> new FlownPage("radial-outbound", here, Optional.of("short"))).hasMessageContaining("12 or more");
     }
 
     @Test
@@ -149,7 +148,7 @@ class PageAccessTest {
             page.fly(SEAT, page.states(Habit.GOOD, 5).subList(0, 300));
             try (Socket deaf = new Socket()) {
                 deaf.setReceiveBufferSize(4_096);
-                deaf.connect(new InetSocketAddress("127.0.0.1", port(page)));
+                deaf.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), port(page)));
                 deaf.getOutputStream()
                         .write(("GET /stream HTTP/1.1\r\n" + host(page) + "\r\n")
                                 .getBytes(StandardCharsets.ISO_8859_1));
@@ -168,7 +167,7 @@ class PageAccessTest {
             }
             // The flight goes on, and who reads is told.
             page.onThread(() -> page.page(SEAT).event(new TrackerEvent.CourseCrossed(61, 40)));
-            try (Socket reader = new Socket(InetAddress.getByName("127.0.0.1"), port(page))) {
+            try (Socket reader = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
                 reader.setSoTimeout(10_000);
                 reader.getOutputStream()
                         .write(("GET /stream HTTP/1.1\r\n" + host(page) + "\r\n")

@@ -51,7 +51,7 @@ class PageInBrowserTest {
             browser.type("#words", "fly heading 080, intercept the XYZ 250 radial");
             browser.click("#preview");
             browser.until("!document.getElementById('caret').hidden");
-            assertThat(browser.text("#caret").split("\n")[1]).contains("^");
+            assertThat(browser.text("#caret").split("\n", -1)[1]).contains("^");
             assertThat(flown.spoken).isEmpty();
             browser.picture("page-refused-1280x720");
 
