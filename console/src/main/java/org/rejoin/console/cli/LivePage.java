@@ -6,6 +6,7 @@ import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
@@ -154,7 +155,7 @@ final class LivePage implements PageActions, AutoCloseable {
         } catch (IOException e) {
             view.diagnostic("the clearance cannot be kept, so a debrief will not have it: " + e.getMessage());
         }
-        hearing.get().accept(say, altitudeFt);
+        Objects.requireNonNull(hearing.get()).accept(say, altitudeFt);
     }
 
     @Override

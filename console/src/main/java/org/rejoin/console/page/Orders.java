@@ -126,7 +126,7 @@ final class Orders {
     private static String refused(ClearanceException e) {
         return JsonText.object("refused", json -> {
             json.writeStringField("code", e.code().name());
-            json.writeStringField("why", CleanText.of(e.getMessage()));
+            json.writeStringField("why", CleanText.of(String.valueOf(e.getMessage())));
             if (e.column().isPresent()) {
                 json.writeNumberField("column", e.column().getAsInt());
                 json.writeNumberField("length", e.length());

@@ -30,6 +30,7 @@ import io.netty.handler.timeout.IdleStateHandler;
  * One browser's connection. Every request is checked first: that it names this server, that it comes from a page of this
  * server, that its sender may. GET changes nothing; POST takes JSON of this server's own pages only.
  */
+@SuppressWarnings("FutureReturnValueIgnored") // what is written to a browser that is gone is nothing to speak of
 final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     /** Only files of this server; nothing inline, nothing framed (W3C, Content Security Policy Level 3). */
@@ -107,7 +108,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             if (holder.isEmpty()) {
                 text(context, request, HttpResponseStatus.UNAUTHORIZED, "a token is needed");
             } else {
-                stream(context, request, path.equals("/stream") ? holder.get() : Audience.STUDENT);
+                stream(context, path.equals("/stream") ? holder.get() : Audience.STUDENT);
             }
             return;
         }
@@ -128,7 +129,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
     }
 
-    private void stream(ChannelHandlerContext context, FullHttpRequest request, Audience audience) {
+    private void stream(ChannelHandlerContext context, Audience audience) {
         DefaultHttpResponse head = new DefaultHttpResponse(HttpVersion.HTTP_1_1, HttpResponseStatus.OK);
         secure(head.headers()).set(HttpHeaderNames.CONTENT_TYPE, "text/event-stream; charset=utf-8");
         HttpUtil.setTransferEncodingChunked(head, true);

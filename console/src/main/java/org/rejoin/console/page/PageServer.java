@@ -29,6 +29,7 @@ import io.netty.handler.codec.http.HttpObjectAggregator;
 import io.netty.handler.codec.http.HttpServerCodec;
 import io.netty.handler.timeout.IdleStateHandler;
 import io.netty.util.concurrent.DefaultThreadFactory;
+import io.netty.util.concurrent.Future;
 
 /**
  * Serves the live page of one lesson: fixed files, one stream of server-sent events for each open page, and orders of the
@@ -62,6 +63,7 @@ public final class PageServer implements AutoCloseable {
     private final RoutePicture routes;
     private final EventLoopGroup group;
     private final Channel channel;
+    private final Future<?> ticking;
     private final Map<String, SeatPage> seats = new ConcurrentHashMap<>();
     private final Picture picture;
     private final Viewers viewers = new Viewers();
@@ -109,7 +111,7 @@ public final class PageServer implements AutoCloseable {
                     bound.cause());
         }
         this.channel = bound.channel();
-        group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
+        this.ticking = group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
     }
 
     /**
@@ -276,6 +278,7 @@ public final class PageServer implements AutoCloseable {
 
     @Override
     public void close() {
+        ticking.cancel(false);
         channel.close().awaitUninterruptibly();
         group.shutdownGracefully(0, 2, TimeUnit.SECONDS).awaitUninterruptibly(5, TimeUnit.SECONDS);
     }

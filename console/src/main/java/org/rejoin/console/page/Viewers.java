@@ -15,6 +15,7 @@ import io.netty.handler.codec.http.DefaultHttpContent;
  * The open pages. One that stops reading is let go: it holds up neither the flight nor the others, and a browser that
  * comes back is told everything again. Confined to the page's thread.
  */
+@SuppressWarnings("FutureReturnValueIgnored") // what is written to a browser that is gone is nothing to speak of
 final class Viewers {
 
     /** So much may wait for a page beside the whole picture it was given at first, octets. */

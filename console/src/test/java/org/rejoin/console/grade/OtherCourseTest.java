@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -95,7 +96,8 @@ class OtherCourseTest {
         assertThat(other.station()).isEqualTo("AAA");
         assertThat(other.radialDeg()).isCloseTo(radial, Offset.offset(0.5));
         assertThat(notAchieved(flown))
-                .contains(String.format("tracked the AAA %03.0f radial; the clearance was the AAA 102 radial", radial));
+                .contains(String.format(
+                        Locale.ROOT, "tracked the AAA %03.0f radial; the clearance was the AAA 102 radial", radial));
     }
 
     @Test

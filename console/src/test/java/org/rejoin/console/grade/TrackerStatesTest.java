@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
@@ -97,7 +98,7 @@ class TrackerStatesTest {
         List<AircraftState> states =
                 FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
         int heading = Ocean.magneticHeading(states.get(0));
-        fly(states, say(2, "fly heading " + String.format("%03d", heading)));
+        fly(states, say(2, String.format(Locale.ROOT, "fly heading %03d", heading)));
         fly(states, say(2, "maintain 6000"));
         fly(states, say(2, "direct SOUTH"));
     }
@@ -111,7 +112,9 @@ class TrackerStatesTest {
         neverOnTheRadial();
         othersThanRadials();
         assertThat(drawn()).isEqualTo(made);
-        assertThat(made.stream().map(step -> step.split(" --> ")[1]).collect(Collectors.toSet()))
+        assertThat(made.stream()
+                        .map(step -> step.substring(step.indexOf("> ") + 2))
+                        .collect(Collectors.toSet()))
                 .isEqualTo(
                         Arrays.stream(Progress.Phase.values()).map(Enum::name).collect(Collectors.toSet()));
     }
