@@ -57,8 +57,13 @@ final class OutputFile {
                 || e instanceof NotDirectoryException
                 || (e instanceof FileSystemException file
                         && file.getFile() != null
-                        && Files.isDirectory(Path.of(file.getFile())))
+                        && (Files.isDirectory(Path.of(file.getFile())) || isBelowAFile(Path.of(file.getFile()))))
                 || (cause != null && isBadPlace(cause));
+    }
+
+    private static boolean isBelowAFile(Path file) {
+        Path parent = file.toAbsolutePath().getParent();
+        return parent != null && Files.exists(parent) && !Files.isDirectory(parent);
     }
 
     private static String reason(Path file, IOException e) {
@@ -66,7 +71,7 @@ final class OutputFile {
         if (Files.isDirectory(file)) {
             return "it is a directory; name a file in it";
         }
-        if (parent != null && Files.exists(parent) && !Files.isDirectory(parent)) {
+        if (isBelowAFile(file)) {
             return parent + " is a file, not a directory; name a file in a directory";
         }
         if (e instanceof NoSuchFileException) {

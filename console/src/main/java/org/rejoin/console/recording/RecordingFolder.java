@@ -18,7 +18,9 @@ import java.util.Optional;
 
 /**
  * Where a recording lies: a directory with {@code flight.pcap}, {@code lesson.yaml}, {@code chart}, {@code log.jsonl} and
- * {@code grade.json}; or, for reading, a capture file alone.
+ * {@code grade.json}; or, for reading, a capture file alone. Where they were used, {@code standard.yaml} (the user's
+ * tolerance set), {@code feed.yaml} (which aircraft, which formats) and {@code profiles/}; of several aircraft each has its
+ * log and grade in {@code seats/NAME/}.
  */
 public final class RecordingFolder {
 
