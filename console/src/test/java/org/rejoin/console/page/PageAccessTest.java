@@ -138,8 +138,10 @@ class PageAccessTest {
     void aNetworkAddressWithoutATokenIsRefusedAtTheStart() throws Exception {
         InetSocketAddress everywhere = new InetSocketAddress(0);
         InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), 0);
-        assertThatThrownBy(() -> new FlownPage("radial-outbound", everywhere, Optional.empty())).hasMessageContaining("--page-token");
-        assertThatThrownBy(() -> new FlownPage("radial-outbound", here, Optional.of("short"))).hasMessageContaining("12 or more");
+        assertThatThrownBy(() -> new FlownPage("radial-outbound", everywhere, Optional.empty()))
+                .hasMessageContaining("--page-token");
+        assertThatThrownBy(() -> new FlownPage("radial-outbound", here, Optional.of("short")))
+                .hasMessageContaining("12 or more");
     }
 
     @Test
