@@ -20,10 +20,10 @@ import io.netty.util.NetUtil;
  */
 final class PageAccess {
 
-    /** Guessing one is hopeless at any rate a network gives. */
     /** What a cookie and a link carry as it is. */
     static final String TOKEN_CHARACTERS = "[A-Za-z0-9._~-]*";
 
+    /** Guessing one is hopeless at any rate a network gives. */
     static final int LEAST_TOKEN = 12;
 
     private final Optional<String> token;
