@@ -46,22 +46,26 @@ public final class Browser implements AutoCloseable {
                 .findFirst();
     }
 
+    /** The browser without a window, quiet, with a profile of its own; further options and addresses may be added. */
+    public static List<String> command(Path profile) {
+        return new ArrayList<>(List.of(
+                installed().orElseThrow().toString(),
+                "--headless",
+                "--no-sandbox",
+                "--disable-gpu",
+                "--disable-quic",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--user-data-dir=" + profile));
+    }
+
     public Browser(Path folder, int width, int height) throws Exception {
         Path profile = Files.createTempDirectory(folder, "profile");
-        process = new ProcessBuilder(
-                        installed().orElseThrow().toString(),
-                        "--headless",
-                        "--no-sandbox",
-                        "--disable-gpu",
-                        "--disable-quic",
-                        "--no-first-run",
-                        "--disable-background-networking",
-                        "--disable-component-update",
-                        "--disable-sync",
-                        "--remote-debugging-port=0",
-                        "--window-size=" + width + "," + height,
-                        "--user-data-dir=" + profile,
-                        "about:blank")
+        List<String> command = command(profile);
+        command.addAll(List.of("--remote-debugging-port=0", "--window-size=" + width + "," + height, "about:blank"));
+        process = new ProcessBuilder(command)
                 .redirectErrorStream(true)
                 .redirectOutput(profile.resolve("said.txt").toFile())
                 .start();

@@ -91,4 +91,16 @@ public final class Wire {
         }
         return samples.get(0).state();
     }
+
+    /** What is said of bad input is printable, concise and has a place. */
+    public static void requirePlainFaults(List<Decoded> decoded) {
+        for (Decoded.Malformed fault : faults(decoded)) {
+            // Plain conditions: a describing assertion for each of so many costs more than the decoding.
+            boolean printable = fault.found().chars().allMatch(c -> c >= ' ' && c <= '~');
+            boolean concise = fault.found().length() + fault.expected().length() < 400;
+            if (fault.offset() < 0 || !printable || !concise) {
+                throw new AssertionError(fault.toString());
+            }
+        }
+    }
 }

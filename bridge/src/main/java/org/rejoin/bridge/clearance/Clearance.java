@@ -54,10 +54,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                         .allMatch(instruction -> instruction instanceof Instruction.Cancel
                                 || instruction instanceof Instruction.Onward
                                 || instruction instanceof Instruction.Expect
-                                || instruction instanceof Instruction.Maintain
-                                || instruction instanceof Instruction.MaintainSpeed
-                                || instruction instanceof Instruction.MaintainPresentSpeed
-                                || instruction instanceof Instruction.ResumeNormalSpeed);
+                                || instruction instanceof Instruction.Assignment);
     }
 
     /**
@@ -108,10 +105,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      * @return false too when "as filed" or a limit is said with it
      */
     public boolean routeStays() {
-        return instructions.stream()
-                .allMatch(instruction -> instruction instanceof Instruction.Maintain
-                        || instruction instanceof Instruction.MaintainSpeed
-                        || instruction instanceof Instruction.MaintainPresentSpeed
-                        || instruction instanceof Instruction.ResumeNormalSpeed);
+        return instructions.stream().allMatch(Instruction.Assignment.class::isInstance);
     }
 }

@@ -31,6 +31,9 @@ public sealed interface Instruction {
         OUTBOUND
     }
 
+    /** An altitude or a speed: it is held on whatever route there is, and says nothing of the route. */
+    sealed interface Assignment extends Instruction {}
+
     /**
      * "Turn left/right, fly heading H".
      *
@@ -127,7 +130,7 @@ public sealed interface Instruction {
      * @param feet above mean sea level; a flight level times 100
      * @param untilEstablished whether "until established" was said
      */
-    record Maintain(double feet, boolean untilEstablished) implements Instruction {}
+    record Maintain(double feet, boolean untilEstablished) implements Assignment {}
 
     /**
      * "Cross FIX at (or above, or below) A".
@@ -182,7 +185,7 @@ public sealed interface Instruction {
      * @param knots indicated airspeed, knots, [40, 600]
      * @param bound exactly, or not slower, or not faster
      */
-    record MaintainSpeed(double knots, Limit bound) implements Instruction {
+    record MaintainSpeed(double knots, Limit bound) implements Assignment {
         /** How the speed limits. */
         public enum Limit {
             /** Exactly. */
@@ -195,10 +198,10 @@ public sealed interface Instruction {
     }
 
     /** "Maintain present speed". */
-    record MaintainPresentSpeed() implements Instruction {}
+    record MaintainPresentSpeed() implements Assignment {}
 
     /** "Resume normal speed": no speed is assigned any more. */
-    record ResumeNormalSpeed() implements Instruction {}
+    record ResumeNormalSpeed() implements Assignment {}
 
     /** "Cancel (amended clearance)", "disregard (the amendment)": back to what was cleared before. */
     record Cancel() implements Instruction {}

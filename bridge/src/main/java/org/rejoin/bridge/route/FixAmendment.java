@@ -60,13 +60,7 @@ final class FixAmendment {
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
         // An altitude or a speed alone leaves the route as it is.
-        if (Stream.of(
-                        Instruction.Onward.class,
-                        Instruction.Cancel.class,
-                        Instruction.Maintain.class,
-                        Instruction.MaintainSpeed.class,
-                        Instruction.MaintainPresentSpeed.class,
-                        Instruction.ResumeNormalSpeed.class)
+        if (Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
                 .allMatch(kind -> draft.clearance.first(kind).isEmpty())) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,

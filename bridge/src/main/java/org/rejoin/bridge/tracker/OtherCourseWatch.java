@@ -87,9 +87,9 @@ final class OtherCourseWatch {
                         Locale.ROOT,
                         "tracked the %s %s radial; the clearance was the %s %s radial",
                         tracked.station(),
-                        name(tracked.radialDeg()),
+                        Angles.figures(tracked.radialDeg()),
                         cleared.station().ident(),
-                        name(radial.deg())));
+                        Angles.figures(radial.deg())));
     }
 
     List<TrackerEvent> step(Moment now) {
@@ -186,11 +186,6 @@ final class OtherCourseWatch {
         if (!again) {
             events.add(latest);
         }
-    }
-
-    private static String name(double radialDeg) {
-        long rounded = Math.round(radialDeg) % 360;
-        return String.format(Locale.ROOT, "%03d", rounded == 0 ? 360 : rounded);
     }
 
     private double halfScaleNm(double distanceNm) {

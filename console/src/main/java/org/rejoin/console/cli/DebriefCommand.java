@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -15,10 +14,7 @@ import java.util.concurrent.Callable;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDesk;
-import org.rejoin.console.flight.Following;
-import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
@@ -32,7 +28,6 @@ import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
-import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -41,7 +36,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -104,41 +98,37 @@ final class DebriefCommand implements Callable<Integer> {
         if (!many.isEmpty()) {
             return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
         }
-        RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
-        Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
-        Optional<String> other = lesson == null ? Optional.empty() : otherLesson(folder, flown);
-        FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
-        Following following = which.given() ? which.following(spec) : kept.following();
-        List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
+        RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
+        Optional<String> other = lesson == null ? Optional.empty() : otherLesson(graded.folder(), graded.lesson());
+        boolean several = graded.following().several();
         Map<SeatName, List<String>> said = new HashMap<>();
         Map<SeatName, FlightTrace> traces = new HashMap<>();
-        InstructorFile.Said instructor = Files.isDirectory(recording)
-                ? BadInput.in(() -> new InstructorFile(recording).read())
-                : InstructorFile.Said.NOTHING;
-        List<Debrief> debriefs =
-                BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, instructor, aircraft -> {
-                    List<FlightDesk.Watcher> watchers = new ArrayList<>();
-                    List<String> lines = new ArrayList<>();
-                    said.put(aircraft.name(), lines);
-                    String prefix = following.several() ? aircraft.name().label() + "  " : "";
-                    watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
-                    if (out != null) {
-                        FlightTrace trace = new FlightTrace();
-                        traces.put(aircraft.name(), trace);
-                        watchers.add(trace);
-                    }
-                    return watchers;
-                }));
+        List<Debrief> debriefs = graded.debrief(aircraft -> {
+            List<FlightDesk.Watcher> watchers = new ArrayList<>();
+            List<String> lines = new ArrayList<>();
+            said.put(aircraft.name(), lines);
+            String prefix = several ? aircraft.name().label() + "  " : "";
+            watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
+            if (out != null) {
+                FlightTrace trace = new FlightTrace();
+                traces.put(aircraft.name(), trace);
+                watchers.add(trace);
+            }
+            return watchers;
+        });
         other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
-        print(flown, debriefs, said, following.several());
+        print(graded.lesson(), debriefs, said, several);
         if (out != null) {
             for (Debrief debrief : debriefs) {
-                Path place = following.several()
-                        ? out.resolve("seats").resolve(debrief.seat().directory())
-                        : out;
-                write(place, debrief);
+                Path place = graded.write(out, debrief);
                 FlightTrace trace = traces.getOrDefault(debrief.seat(), new FlightTrace());
-                Report.of(flown, debrief, trace, folder.capture(), spec.root().version()[0], again(debrief))
+                Report.of(
+                                graded.lesson(),
+                                debrief,
+                                trace,
+                                graded.folder().capture(),
+                                spec.root().version()[0],
+                                again(debrief))
                         .write(place);
             }
         }
@@ -223,14 +213,6 @@ final class DebriefCommand implements Callable<Integer> {
                 + " --out DIR";
     }
 
-    private Lesson kept(RecordingFolder folder) throws Exception {
-        Path file = folder.lesson()
-                .orElseThrow(() -> new ParameterException(
-                        spec.commandLine(),
-                        recording + " has no lesson.yaml beside it: name the lesson with --lesson"));
-        return LessonReader.readFile(file);
-    }
-
     /** A sentence where the recording was made with a lesson that is not the one it is graded with. */
     private static Optional<String> otherLesson(RecordingFolder folder, Lesson graded) {
         if (folder.lesson().isEmpty()) {
@@ -291,11 +273,5 @@ final class DebriefCommand implements Callable<Integer> {
         generator.writeFieldName("grade");
         GradeJson.write(debrief.grade(), generator);
         generator.writeEndObject();
-    }
-
-    private static void write(Path directory, Debrief debrief) throws IOException {
-        Files.createDirectories(directory);
-        Files.writeString(directory.resolve("log.jsonl"), Recording.logText(debrief.events()));
-        Files.writeString(directory.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
     }
 }

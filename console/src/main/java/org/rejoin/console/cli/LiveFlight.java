@@ -15,7 +15,6 @@ import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.flight.FeedSetup;
@@ -162,11 +161,6 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
      */
     boolean execute(Runnable work) {
         return !ended.get() && feed.execute(work);
-    }
-
-    /** One of the aircraft that are flown; on the thread of the flight only. */
-    Optional<FlownAircraft> flown(SeatKey key) {
-        return desk.flown(key);
     }
 
     InetSocketAddress localAddress() {

@@ -6,7 +6,6 @@ import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
@@ -42,15 +41,13 @@ final class LivePage implements PageActions, AutoCloseable {
     private final Manner manner;
     private final FlightView view;
     private final Optional<InstructorFile> kept;
-    private final boolean goesOn;
     private final Map<String, FlownAircraft> flown = new ConcurrentHashMap<>();
     private final CountDownLatch started;
     private final AtomicBoolean stopped = new AtomicBoolean();
     private final AtomicReference<@Nullable LiveFlight> live = new AtomicReference<>();
-    private final AtomicReference<BiConsumer<String, OptionalDouble>> hearing =
-            new AtomicReference<>((say, feet) -> {});
+    private volatile BiConsumer<String, OptionalDouble> hearing = (say, feet) -> {};
 
-    private LivePage(
+    LivePage(
             InetSocketAddress bind,
             Optional<String> token,
             Manner manner,
@@ -61,7 +58,6 @@ final class LivePage implements PageActions, AutoCloseable {
         this.manner = manner;
         this.view = view;
         this.kept = Optional.ofNullable(out).map(place -> place.folder().instructor());
-        this.goesOn = out != null && out.resumed();
         this.started = new CountDownLatch(manner.waits() ? 1 : 0);
         this.server = PageServer.open(
                 bind,
@@ -73,19 +69,7 @@ final class LivePage implements PageActions, AutoCloseable {
                         Rejoin.CAUTION,
                         manner.waits()),
                 this);
-    }
-
-    static LivePage open(
-            InetSocketAddress bind,
-            Optional<String> token,
-            Manner manner,
-            Lesson lesson,
-            @Nullable RecordingPlace out,
-            FlightView view)
-            throws IOException {
-        LivePage page = new LivePage(bind, token, manner, lesson, out, view);
-        page.announce(token);
-        return page;
+        announce(token);
     }
 
     private void announce(Optional<String> token) {
@@ -100,17 +84,14 @@ final class LivePage implements PageActions, AutoCloseable {
                 + server.studentToken().map(each -> "/enter#" + each).orElse("/student"));
     }
 
-    /** The flight whose page this is; a recording in its directory has begun. */
-    void attach(LiveFlight flight) throws IOException {
+    /** The flight whose page this is. */
+    void attach(LiveFlight flight) {
         live.set(flight);
-        if (kept.isPresent() && !goesOn) {
-            kept.get().begin();
-        }
     }
 
     /** Also tells a pilot of this program what is spoken. */
     void tell(BiConsumer<String, OptionalDouble> pilot) {
-        hearing.set(pilot);
+        hearing = pilot;
     }
 
     FlightDesk.Watcher watcher(FlownAircraft aircraft) {
@@ -155,7 +136,7 @@ final class LivePage implements PageActions, AutoCloseable {
         } catch (IOException e) {
             view.diagnostic("the clearance cannot be kept, so a debrief will not have it: " + e.getMessage());
         }
-        Objects.requireNonNull(hearing.get()).accept(say, altitudeFt);
+        hearing.accept(say, altitudeFt);
     }
 
     @Override

@@ -15,21 +15,15 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.FeedSetup;
-import org.rejoin.console.flight.Following;
-import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.Fault;
-import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.console.recording.RecordingFolder;
-import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
 
 /**
  * Many recordings graded at once, on all cores: each as it would be alone.
@@ -52,10 +46,7 @@ record ManyRecordings(
 
     /** What came of one recording: its aircraft, or why it could not be graded. */
     private record Outcome(
-            String name,
-            List<Debrief> debriefs,
-            boolean several,
-            @Nullable String refused) {}
+            String name, List<Debrief> debriefs, @Nullable String refused) {}
 
     /**
      * The recordings below a directory that is none itself.
@@ -101,45 +92,16 @@ record ManyRecordings(
     private Outcome one(Path recording) throws IOException {
         String name = root.relativize(recording).toString().replace('\\', '/');
         try {
-            RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
-            FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
-            Following following = which.given() ? which.following(spec) : kept.following();
-            List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
-            Lesson flown = lesson(folder, recording);
-            List<Debrief> debriefs = BadInput.in(() -> Debrief.of(
-                    folder.capture(),
-                    flown,
-                    formats,
-                    following,
-                    folder.instructor().read(),
-                    aircraft -> List.of()));
+            RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
+            List<Debrief> debriefs = graded.debrief(aircraft -> List.of());
             if (out != null) {
-                write(out.resolve(name), debriefs, following.several());
+                for (Debrief debrief : debriefs) {
+                    graded.write(out.resolve(name), debrief);
+                }
             }
-            return new Outcome(name, debriefs, following.several(), null);
-        } catch (BadInput | LessonException e) {
-            return new Outcome(name, List.of(), false, e.getMessage());
-        }
-    }
-
-    private Lesson lesson(RecordingFolder folder, Path recording) throws LessonException, BadInput {
-        if (lesson != null) {
-            return LessonReader.read(lesson);
-        }
-        Path file = folder.lesson().orElse(null);
-        if (file == null) {
-            throw new BadInput(recording + " has no lesson.yaml beside it: name the lesson with --lesson");
-        }
-        return LessonReader.readFile(file);
-    }
-
-    private static void write(Path directory, List<Debrief> debriefs, boolean several) throws IOException {
-        for (Debrief debrief : debriefs) {
-            Path place =
-                    several ? directory.resolve("seats").resolve(debrief.seat().directory()) : directory;
-            Files.createDirectories(place);
-            Files.writeString(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
-            Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+            return new Outcome(name, debriefs, null);
+        } catch (BadInput | LessonException | ParameterException e) {
+            return new Outcome(name, List.of(), e.getMessage());
         }
     }
 

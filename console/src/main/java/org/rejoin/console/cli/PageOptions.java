@@ -90,7 +90,7 @@ final class PageOptions {
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
             throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
         }
-        return Optional.of(BadInput.in(() -> LivePage.open(
+        return Optional.of(BadInput.in(() -> new LivePage(
                 new InetSocketAddress(bind, wanted),
                 Optional.ofNullable(token).map(given -> given.equals(NEW_TOKEN) ? made() : given),
                 new LivePage.Manner(waits, lingerS),

@@ -47,16 +47,11 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
     /** A clock that goes on after the recording, should this machine's have been set back since. */
     MicroClock clock() throws IOException {
         MicroClock steady = MicroClock.steady();
-        if (!resumed) {
+        long[] last = {Long.MIN_VALUE};
+        if (replay(datagram -> last[0] = Math.max(last[0], datagram.receivedMicros())) == 0) {
             return steady;
         }
-        long last = Long.MIN_VALUE;
-        try (Capture capture = Capture.open(folder.capture())) {
-            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
-                last = Math.max(last, next.get().receivedMicros());
-            }
-        }
-        long behind = Math.max(0, last + 1 - steady.micros());
+        long behind = Math.max(0, last[0] + 1 - steady.micros());
         return () -> steady.micros() + behind;
     }
 
@@ -84,6 +79,6 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
     /** What the instructor said in the flight so far. */
     List<InstructorFile.Spoken> spoken() throws IOException {
-        return resumed ? folder.instructor().read().spoken() : List.of();
+        return folder.said().spoken();
     }
 }

@@ -7,6 +7,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.log.ClearanceText;
 import org.rejoin.console.log.EventText;
 
 /** One aircraft of a flight in words: what happens, and what each clearance comes to. */
@@ -82,16 +83,7 @@ final class SeatView implements FlightDesk.Watcher {
                         course.courseToSet().deg(),
                         course.direction(),
                         course.station().ident())));
-        route.intercept()
-                .ifPresent(met -> screen.line(String.format(
-                        Locale.ROOT,
-                        "%smeets the line in %.1f NM, %.1f min, at %.0f degrees; turn %s, lead %.2f NM",
-                        prefix + INDENT,
-                        met.distanceNm(),
-                        met.minutes(),
-                        met.angleDeg(),
-                        met.turnsRight() ? "right" : "left",
-                        met.leadNm())));
+        route.intercept().ifPresent(met -> screen.line(prefix + INDENT + ClearanceText.intercept(met)));
         route.computedFix()
                 .ifPresent(fix -> screen.line(String.format(
                         Locale.ROOT,

@@ -6,7 +6,6 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 
@@ -195,16 +194,6 @@ public final class FlightDesk implements SeatSink {
      */
     public List<FlownAircraft> flown() {
         return List.copyOf(flown.values());
-    }
-
-    /**
-     * One of the aircraft.
-     *
-     * @param key which
-     * @return empty if it is not followed
-     */
-    public Optional<FlownAircraft> flown(SeatKey key) {
-        return Optional.ofNullable(flown.get(key));
     }
 
     /**

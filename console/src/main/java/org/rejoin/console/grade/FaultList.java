@@ -117,11 +117,11 @@ final class FaultList {
 
     /** How long a deviation lasted, without the time the simulation stood still. */
     private double altitudeDeviationS(int began) {
-        List<TrackerEvent> events = judged.stream().map(Grader.Judged::event).toList();
-        double fromS = events.get(began).timeS();
+        double fromS = judged.get(began).event().timeS();
         double pausedS = 0;
         double pausedFromS = Double.NaN;
-        for (TrackerEvent event : events.subList(began + 1, events.size())) {
+        for (Grader.Judged later : judged.subList(began + 1, judged.size())) {
+            TrackerEvent event = later.event();
             if (event instanceof TrackerEvent.SimPaused) {
                 pausedFromS = event.timeS();
             } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(pausedFromS)) {
@@ -131,7 +131,7 @@ final class FaultList {
                 return (Double.isNaN(pausedFromS) ? event.timeS() : pausedFromS) - fromS - pausedS;
             }
         }
-        double endS = events.get(events.size() - 1).timeS();
+        double endS = judged.get(judged.size() - 1).event().timeS();
         return (Double.isNaN(pausedFromS) ? endS : pausedFromS) - fromS - pausedS;
     }
 

@@ -45,6 +45,7 @@ final class FlightMeasures {
     private int crossings;
     private double sideOfLine;
     private double farSideNm;
+    private boolean fixSeen;
     private boolean afterFix;
     private double flyByNm;
     private double afterFixNm;
@@ -85,8 +86,9 @@ final class FlightMeasures {
         afterFix = false;
     }
 
-    void event(TrackerEvent event, boolean firstFix) {
-        if (event instanceof TrackerEvent.FixSequenced fix && firstFix) {
+    void event(TrackerEvent event) {
+        if (event instanceof TrackerEvent.FixSequenced fix && !fixSeen) {
+            fixSeen = true;
             flyByNm = flyByNm(fix.ident());
             afterFix = true;
         }

@@ -110,9 +110,8 @@ public final class Grader implements Seat.Listener {
 
     @Override
     public void event(TrackerEvent event) {
-        boolean firstFix = judged.stream().noneMatch(each -> each.event() instanceof TrackerEvent.FixSequenced);
         judged.add(new Judged(event, measures.overshootLimitNm(), intercept));
-        measures.event(event, firstFix);
+        measures.event(event);
     }
 
     @Override

@@ -3,6 +3,7 @@ package org.rejoin.console.log;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -66,10 +67,10 @@ public final class EventText {
         } else if (event instanceof TrackerEvent.ClearanceIssued e) {
             return "ATC: \"" + e.text() + "\"";
         } else if (event instanceof TrackerEvent.HeadingEstablished e) {
-            return say("on the assigned heading, %03.0f magnetic", heading(e.assignedMagneticDeg()))
+            return say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
                     + route.flatMap(AmendedRoute::assignedHeading)
                             .map(HeadingPlan::headingTrue)
-                            .map(direction -> say(" (%03.0f true)", heading(direction.deg())))
+                            .map(direction -> say(" (%s true)", Angles.figures(direction.deg())))
                             .orElse("");
         } else if (event instanceof TrackerEvent.HeadingDeviationBegan e) {
             return say("off the assigned heading by %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
@@ -102,8 +103,8 @@ public final class EventText {
                     + course(e.courseTrueDeg(), route);
         } else if (event instanceof TrackerEvent.OtherCourseTracked e) {
             return say(
-                    "ANOTHER COURSE: tracking the %s %03.0f radial, which was not cleared",
-                    e.station(), heading(e.radialDeg()));
+                    "ANOTHER COURSE: tracking the %s %s radial, which was not cleared",
+                    e.station(), Angles.figures(e.radialDeg()));
         } else if (event instanceof TrackerEvent.WrongTurn e) {
             return "WRONG TURN at " + e.ident();
         } else if (event instanceof TrackerEvent.SequenceMissed e) {
@@ -167,16 +168,16 @@ public final class EventText {
         }
         Course course = radial.get();
         return say(
-                "course %03.0f %s %s (%03.0f true)",
-                heading(course.courseToSet().deg()),
+                "course %s %s %s (%s true)",
+                Angles.figures(course.courseToSet().deg()),
                 course.direction(),
                 course.station().ident(),
-                heading(trueDeg));
+                Angles.figures(trueDeg));
     }
 
     private static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
         if (route.isEmpty()) {
-            return say("%03.0f true", heading(trueDeg));
+            return say("%s true", Angles.figures(trueDeg));
         }
         AmendedRoute amended = route.get();
         Variation variation = amended.situation()
@@ -184,8 +185,8 @@ public final class EventText {
                         .map(Intercept::position)
                         .orElse(amended.situation().position()));
         return say(
-                "%03.0f magnetic (%03.0f true)",
-                heading(new TrueDirection(trueDeg).toMagnetic(variation).deg()), heading(trueDeg));
+                "%s magnetic (%s true)",
+                Angles.figures(new TrueDirection(trueDeg).toMagnetic(variation).deg()), Angles.figures(trueDeg));
     }
 
     private static String feet(double error) {
@@ -194,12 +195,6 @@ public final class EventText {
 
     private static String side(double value) {
         return value < 0 ? "left" : "right";
-    }
-
-    /** A direction spoken of as 360 rather than 000. */
-    private static double heading(double deg) {
-        double rounded = Math.rint(deg) % 360;
-        return rounded == 0 ? 360 : rounded;
     }
 
     private static String say(String format, Object... values) {

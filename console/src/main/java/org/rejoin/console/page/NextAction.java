@@ -55,7 +55,7 @@ record NextAction(String text, double inNm) {
         if (line.isEmpty()) {
             return assigned(route)
                     .map(plan -> new NextAction(
-                            "fly heading " + degrees(plan.magnetic().deg()), 0))
+                            "fly heading " + Angles.figures(plan.magnetic().deg()), 0))
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
         }
         if (now.phase() == Progress.Phase.CLOSING && !now.established()) {
@@ -80,7 +80,7 @@ record NextAction(String text, double inNm) {
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
             return new NextAction(
                     "turn " + (error > 0 ? "left" : "right") + " to heading "
-                            + degrees(assigned.get().magnetic().deg()),
+                            + Angles.figures(assigned.get().magnetic().deg()),
                     0);
         }
         Offset here = line.offset(now.position());
@@ -165,20 +165,16 @@ record NextAction(String text, double inNm) {
     private static String courseName(AmendedRoute route, int index, TrueDirection course, Variation variation) {
         if (index == route.courseLeg() && route.course().isPresent()) {
             Course set = route.course().get();
-            return "course " + degrees(set.courseToSet().deg()) + " " + set.direction() + " "
+            return "course " + Angles.figures(set.courseToSet().deg()) + " " + set.direction() + " "
                     + set.station().ident();
         }
         Leg leg = route.legs().get(index);
-        return degrees(course.toMagnetic(variation).deg()) + " magnetic"
+        return Angles.figures(course.toMagnetic(variation).deg()) + " magnetic"
                 + leg.airway().map(airway -> ", " + airway).orElse(", direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
     }
 
     private static double sine(double deg) {
         return Math.sin(Math.toRadians(deg));
-    }
-
-    private static String degrees(double deg) {
-        return AmendmentText.degrees(deg);
     }
 }

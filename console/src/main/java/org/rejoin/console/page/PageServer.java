@@ -7,10 +7,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.ExecutionException;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import java.util.function.Supplier;
 
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -175,7 +179,14 @@ public final class PageServer implements AutoCloseable {
      */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
         return seats.computeIfAbsent(
-                id, name -> new SeatPage(name, label, routes, setting.set().limits(), grade));
+                id,
+                name -> new SeatPage(
+                        name,
+                        label,
+                        routes,
+                        setting.set().limits(),
+                        new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date())),
+                        grade));
     }
 
     /**
@@ -221,9 +232,7 @@ public final class PageServer implements AutoCloseable {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             return 0;
-        } catch (RejectedExecutionException
-                | java.util.concurrent.ExecutionException
-                | java.util.concurrent.TimeoutException e) {
+        } catch (RejectedExecutionException | ExecutionException | TimeoutException e) {
             return 0;
         }
     }

@@ -118,8 +118,8 @@ final class RoutePicture {
                 Locale.ROOT,
                 "%.2f NM, %s true, %s magnetic there",
                 way.distanceNm(),
-                AmendmentText.degrees(way.initial().deg()),
-                AmendmentText.degrees(magnetic));
+                Angles.figures(way.initial().deg()),
+                Angles.figures(magnetic));
     }
 
     /** Points, airways and the filed route, as members of an object. */
@@ -183,11 +183,11 @@ final class RoutePicture {
         if (heading.isPresent()) {
             json.writeStringField(
                     "heading_name",
-                    "heading " + AmendmentText.degrees(heading.get().magnetic().deg()));
+                    "heading " + Angles.figures(heading.get().magnetic().deg()));
         }
         if (route.course().isPresent()) {
             json.writeStringField(
-                    "radial_name", AmendmentText.radial(route.course().get()));
+                    "radial_name", PlanLines.radialName(route.course().get()));
         }
         writePlace(json, "intercept", route.intercept().map(met -> met.position()));
         writePlace(json, "lead", lines.lead(route));

@@ -12,6 +12,7 @@ import java.util.function.Supplier;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Limits;
 import org.rejoin.bridge.tracker.Progress;
@@ -45,6 +46,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private final String label;
     private final RoutePicture picture;
     private final Limits limits;
+    private final VariationMap variation;
     private final Supplier<Grade> grade;
     private final BlockingQueue<Message> messages = new ArrayBlockingQueue<>(ROOM);
     private final BlockingQueue<Row> rows = new ArrayBlockingQueue<>(ROOM);
@@ -64,11 +66,18 @@ public final class SeatPage implements FlightDesk.Watcher {
     private String saidNext = "";
     private String saidGrade = "";
 
-    SeatPage(String id, String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
+    SeatPage(
+            String id,
+            String label,
+            RoutePicture picture,
+            Limits limits,
+            VariationMap variation,
+            Supplier<Grade> grade) {
         this.id = id;
         this.label = label;
         this.picture = picture;
         this.limits = limits;
+        this.variation = variation;
         this.grade = grade;
     }
 
@@ -145,7 +154,7 @@ public final class SeatPage implements FlightDesk.Watcher {
             return state.headingMagneticDeg();
         }
         return OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
-                - route.situation().variationAt(place).eastDeg()));
+                - variation.at(place, state.altitudeMslFt().orElse(0)).eastDeg()));
     }
 
     private double limit(Progress progress) {

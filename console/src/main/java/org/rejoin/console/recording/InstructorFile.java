@@ -89,16 +89,6 @@ public final class InstructorFile {
     }
 
     /**
-     * Forgets what an earlier flight in the same directory left.
-     *
-     * @throws IOException if it cannot
-     */
-    public void begin() throws IOException {
-        Files.deleteIfExists(directory.resolve(SPOKEN));
-        Files.deleteIfExists(directory.resolve(REMARKS));
-    }
-
-    /**
      * Keeps a clearance; returns when it is on the disk.
      *
      * @param spoken to keep

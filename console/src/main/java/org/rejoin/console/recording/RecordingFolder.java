@@ -114,6 +114,16 @@ public final class RecordingFolder {
     }
 
     /**
+     * What the instructor said and wrote.
+     *
+     * @return nothing for a capture alone
+     * @throws IOException if it cannot be read; the message names the line
+     */
+    public InstructorFile.Said said() throws IOException {
+        return bare ? InstructorFile.Said.NOTHING : instructor().read();
+    }
+
+    /**
      * The lesson that was flown.
      *
      * @return its file; empty for a capture alone or where it is missing

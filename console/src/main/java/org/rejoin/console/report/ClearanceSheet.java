@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
@@ -71,7 +72,7 @@ final class ClearanceSheet {
                 "Heading",
                 Figures.say(
                         "%s magnetic (%s), %s true: variation %.1f %s",
-                        Figures.degrees(plan.magnetic().deg()),
+                        Angles.figures(plan.magnetic().deg()),
                         who,
                         Figures.tenths(plan.headingTrue().deg()),
                         Math.abs(variation),
@@ -85,7 +86,7 @@ final class ClearanceSheet {
     }
 
     private void course(Course course) {
-        String radial = PlanView.radialName(course);
+        String radial = PlanLines.radialName(course);
         String frequency = course.station().frequencyMhz().isEmpty()
                 ? ""
                 : course.station().kind() == Station.Kind.NDB
@@ -95,7 +96,7 @@ final class ClearanceSheet {
                                 ", %.2f MHz", course.station().frequencyMhz().getAsDouble());
         row(
                 "Course to set",
-                Figures.degrees(course.courseToSet().deg()) + " " + course.direction() + " "
+                Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
                         + course.station().ident() + " (" + course.station().name() + frequency + "): the " + radial
                         + (course.direction() == Course.Direction.TO
                                 ? " flown inbound, so its reciprocal"
@@ -173,16 +174,16 @@ final class ClearanceSheet {
         StringBuilder said = new StringBuilder();
         route.assignedHeading()
                 .ifPresent(plan -> said.append("fly heading ")
-                        .append(Figures.degrees(plan.magnetic().deg()))
+                        .append(Angles.figures(plan.magnetic().deg()))
                         .append(", "));
         if (route.course().isPresent()) {
             Course course = route.course().get();
             said.append("intercept the ")
-                    .append(PlanView.radialName(course))
+                    .append(PlanLines.radialName(course))
                     .append(course.direction() == Course.Direction.TO ? " inbound to " : " outbound from ")
                     .append(course.station().ident())
                     .append(" on course ")
-                    .append(Figures.degrees(course.courseToSet().deg()))
+                    .append(Angles.figures(course.courseToSet().deg()))
                     .append(", ");
         } else {
             route.intercept()

@@ -15,13 +15,6 @@ final class Figures {
         return String.format(Locale.ROOT, format, values);
     }
 
-    /** A direction in whole degrees, three digits, north is 360. */
-    static String degrees(double deg) {
-        double whole = Math.rint(deg) % 360;
-        whole = whole < 0 ? whole + 360 : whole;
-        return say("%03.0f", whole == 0 ? 360 : whole);
-    }
-
     /** A direction in tenths, as radials and courses of computed fixes need them. */
     static String tenths(double deg) {
         double tenths = Math.rint(deg * 10) / 10 % 360;

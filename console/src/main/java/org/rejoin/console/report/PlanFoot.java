@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.time.LocalDate;
 import java.util.Optional;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -69,7 +70,7 @@ final class PlanFoot {
             return;
         }
         arrow("wind", x, wind.from().deg() + 180, true);
-        text(x + 36, middle - 4, "wind from " + Figures.degrees(wind.from().deg()) + " true");
+        text(x + 36, middle - 4, "wind from " + Angles.figures(wind.from().deg()) + " true");
         text(x + 36, middle + 20, Figures.say("%.0f kt, by the lesson", wind.speedKt()));
     }
 

@@ -8,12 +8,11 @@ import java.util.Set;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
 
 /**
@@ -116,13 +115,13 @@ final class PlanView {
         heading.ifPresent(line -> labels.onLine(
                 line,
                 "heading "
-                        + Figures.degrees(route.orElseThrow()
+                        + Angles.figures(route.orElseThrow()
                                 .heading()
                                 .orElseThrow()
                                 .magnetic()
                                 .deg())));
-        radial.ifPresent(line ->
-                labels.onLine(line, radialName(route.orElseThrow().course().orElseThrow())));
+        radial.ifPresent(line -> labels.onLine(
+                line, PlanLines.radialName(route.orElseThrow().course().orElseThrow())));
         labels.airways();
         labels.write(close ? id + "-" : "plan-");
         if (!close) {
@@ -133,19 +132,6 @@ final class PlanView {
         new PlanFoot(out, view, route)
                 .write(flight.lesson().wind(), flight.debrief().date());
         out.endLine();
-    }
-
-    static String radialName(Course course) {
-        return course.station().kind() == Station.Kind.NDB ? bearing(course) : radial(course);
-    }
-
-    private static String radial(Course course) {
-        return course.station().ident() + " " + Figures.degrees(course.radial().deg()) + " radial";
-    }
-
-    private static String bearing(Course course) {
-        return "bearing " + Figures.degrees(course.radial().deg()) + " from "
-                + course.station().ident();
     }
 
     private List<List<Projection.Point>> track() {

@@ -83,7 +83,7 @@ public final class StripValues {
         Leg leg = route.legs().get(index);
         if (index == route.courseLeg() && route.course().isPresent()) {
             Course course = route.course().get();
-            return "course " + Figures.degrees(course.courseToSet().deg()) + " " + course.direction() + " "
+            return "course " + Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
                     + course.station().ident();
         }
         return leg.airway().orElse("direct")

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
 
+import org.rejoin.bridge.geo.Angles;
+
 /** Three strips on one time axis: cross-track with its limits, altitude, heading; every event is a line through them. */
 final class Strips {
 
@@ -185,7 +187,7 @@ final class Strips {
     /** Levels at round values; directions are named within the circle. */
     private void levels(Panel panel, double step, double circle) {
         for (double value = Math.ceil(panel.least() / step) * step; value <= panel.most(); value += step) {
-            panel.level(out, "level", value, circle > 0 ? Figures.degrees(value) : Figures.plain(value, 0));
+            panel.level(out, "level", value, circle > 0 ? Angles.figures(value) : Figures.plain(value, 0));
         }
     }
 

@@ -100,13 +100,16 @@ class MainJobTest {
                 .isEqualTo(Files.readString(recording.resolve("grade.json")));
     }
 
+    private static int freePort() throws Exception {
+        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            return free.getLocalPort();
+        }
+    }
+
     @Test
     void theUsersOwnSimulatorIsFollowedThroughGarbageOnThePort() throws Exception {
         Lesson lesson = LessonReader.read("heading-to-airway");
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
+        int port = freePort();
         Path recording = folder.resolve("listened");
         var pool = Executors.newSingleThreadExecutor();
         try (DatagramSocket sender = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
@@ -146,10 +149,7 @@ class MainJobTest {
     @Test
     void everyAircraftOfALabHasItsOwnLogAndGradeAndTheSameAgainFromTheRecording() throws Exception {
         Lesson lesson = LessonReader.read("heading-to-airway");
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
+        int port = freePort();
         Path recording = folder.resolve("lab");
         var pool = Executors.newSingleThreadExecutor();
         try (DatagramSocket first = new DatagramSocket(0, InetAddress.getLoopbackAddress());

@@ -5,11 +5,8 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 
 import org.rejoin.console.Browser;
 
@@ -24,27 +21,9 @@ class ReportInBrowserTest {
     @TempDir
     Path folder = Path.of("");
 
-    private static Optional<Path> browser() {
-        return Stream.of(System.getenv().getOrDefault("PATH", "").split(java.io.File.pathSeparator))
-                .filter(directory -> !directory.isEmpty())
-                .flatMap(directory -> Stream.of("chromium", "chromium-browser").map(Path.of(directory)::resolve))
-                .filter(Files::isExecutable)
-                .findFirst();
-    }
-
     private String run(String... options) throws Exception {
-        List<String> command = new ArrayList<>(List.of(
-                browser().orElseThrow().toString(),
-                "--headless",
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-quic",
-                "--no-first-run",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                "--enable-logging=stderr",
-                "--user-data-dir=" + folder.resolve("profile")));
+        List<String> command = Browser.command(folder.resolve("profile"));
+        command.add("--enable-logging=stderr");
         command.addAll(List.of(options));
         Path said = folder.resolve("said.txt");
         Process process = new ProcessBuilder(command)
@@ -61,7 +40,7 @@ class ReportInBrowserTest {
 
     @Test
     void theSliderIsThereAndTheConsoleIsQuiet() throws Exception {
-        assumeTrue(browser().isPresent(), "no browser on this machine");
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
                 .resolve("report.html")
                 .toAbsolutePath();
@@ -75,7 +54,7 @@ class ReportInBrowserTest {
 
     @Test
     void theSliderMovesTheAircraftAndTheReading() throws Exception {
-        assumeTrue(browser().isPresent(), "no browser on this machine");
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
                 .resolve("report.html")
                 .toAbsolutePath();

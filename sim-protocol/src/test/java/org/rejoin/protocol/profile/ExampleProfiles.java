@@ -1,8 +1,12 @@
 package org.rejoin.protocol.profile;
 
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
 
 import org.rejoin.protocol.Wire;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.detect.WireFormats;
 
 /** The six invented layouts of wire-formats 5.2, with a datagram of each. */
 final class ExampleProfiles {
@@ -120,5 +124,17 @@ final class ExampleProfiles {
         } catch (ProfileException e) {
             throw new AssertionError(e);
         }
+    }
+
+    /** All that are built in, the example profiles, and the one that finds out. */
+    static List<WireFormat> everyFormat() {
+        List<ProfileFormat> profiles = new ArrayList<>();
+        for (String yaml : List.of(P1, P2, P3, P4, P5, P6)) {
+            profiles.add(format(yaml));
+        }
+        WireFormats formats = new WireFormats(profiles);
+        List<WireFormat> all = new ArrayList<>(formats.all());
+        all.add(formats.auto());
+        return all;
     }
 }
