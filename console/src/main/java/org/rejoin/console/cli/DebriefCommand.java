@@ -12,6 +12,7 @@ import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.best.Comparison;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.GradeCard;
@@ -98,7 +99,7 @@ final class DebriefCommand implements Callable<Integer> {
                 List.of(trace));
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
-            print.println(object(debrief));
+            print.println(object(debrief, trace.comparisons(debrief.events())));
             debrief.notes().forEach(note -> spec.commandLine().getErr().println("rejoin: " + note));
         } else {
             print.println("Lesson: " + flown.title());
@@ -107,6 +108,10 @@ final class DebriefCommand implements Callable<Integer> {
             print.println();
             GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
             print.println();
+            for (Comparison comparison : trace.comparisons(debrief.events())) {
+                comparison.lines().forEach(print::println);
+                print.println();
+            }
             FlightView.cautions().forEach(print::println);
         }
         print.flush();
@@ -135,7 +140,7 @@ final class DebriefCommand implements Callable<Integer> {
         return LessonReader.readFile(file);
     }
 
-    private static String object(Debrief debrief) throws IOException {
+    private static String object(Debrief debrief, List<Comparison> comparisons) throws IOException {
         StringWriter text = new StringWriter();
         try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
             generator.writeStartObject();
@@ -147,6 +152,11 @@ final class DebriefCommand implements Callable<Integer> {
             GradeJson.writeFaults(debrief.grade(), generator);
             generator.writeFieldName("grade");
             GradeJson.write(debrief.grade(), generator);
+            generator.writeArrayFieldStart("best");
+            for (Comparison comparison : comparisons) {
+                comparison.write(generator);
+            }
+            generator.writeEndArray();
             generator.writeEndObject();
         }
         return text.toString();

@@ -8,6 +8,7 @@ import java.util.Optional;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.best.Comparison;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.protocol.AircraftState;
 
@@ -66,6 +67,35 @@ public final class FlightTrace implements FlightDesk.Watcher {
                 .filter(amended -> amended.timeS() <= timeS)
                 .reduce((earlier, later) -> later)
                 .map(Amended::route);
+    }
+
+    /**
+     * Each clearance as it could have been flown, with what the flight cost beyond that.
+     *
+     * @param events of the flight, in order of time
+     * @return in order of time; clearances without a best path are left out
+     */
+    public List<Comparison> comparisons(List<TrackerEvent> events) {
+        List<Comparison> comparisons = new ArrayList<>();
+        for (int i = 0; i < amendments.size(); i++) {
+            comparison(i, events).ifPresent(comparisons::add);
+        }
+        return comparisons;
+    }
+
+    Optional<Comparison> comparison(int index, List<TrackerEvent> events) {
+        double fromS = amendments.get(index).timeS();
+        double toS = index + 1 < amendments.size() ? amendments.get(index + 1).timeS() : Double.POSITIVE_INFINITY;
+        return Comparison.of(
+                amendments.get(index).route(),
+                fromS,
+                samples.stream()
+                        .map(Sample::progress)
+                        .filter(at -> at.timeS() >= fromS && at.timeS() <= toS)
+                        .toList(),
+                events.stream()
+                        .filter(event -> event.timeS() >= fromS && event.timeS() < toS)
+                        .toList());
     }
 
     /** A view: a flight may have very many. */
