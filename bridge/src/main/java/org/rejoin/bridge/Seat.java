@@ -2,20 +2,17 @@ package org.rejoin.bridge;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
@@ -26,6 +23,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.tracker.NearStation;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.Tracker;
 import org.rejoin.bridge.tracker.TrackerEvent;
@@ -83,6 +81,9 @@ public final class Seat {
          */
         default void amended(AmendedRoute route) {}
 
+        /** The amendment in force was taken back: the flight goes on as filed. */
+        default void cancelled() {}
+
         /**
          * A clearance was due and could not be worked out from where the aircraft is.
          *
@@ -92,17 +93,16 @@ public final class Seat {
         default void problem(double timeS, String why) {}
     }
 
-    /** Two times are the same instant within this, seconds. */
-    private static final double SAME_INSTANT_S = 1e-3;
-
-    private record Due(Amendment amendment, double atS) {}
+    /** Farther away no station is taken for the one in a clearance, NM: the largest service volume (AIM 1-1-8). */
+    private static final double MISTAKEN_NM = 130;
 
     private final Setting setting;
     private final Listener listener;
     private final Tracker tracker;
-    private final List<Amendment> due;
+    private final Schedule schedule;
     private @Nullable AircraftState last;
     private @Nullable AmendedRoute route;
+    private boolean cancelled;
 
     /**
      * A seat.
@@ -113,7 +113,7 @@ public final class Seat {
     public Seat(Setting setting, Listener listener) {
         this.setting = setting;
         this.listener = listener;
-        this.due = new ArrayList<>(setting.amendments());
+        this.schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed());
         VariationMap variation = new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date()));
         this.tracker = new Tracker(
                 setting.limits(),
@@ -136,14 +136,14 @@ public final class Seat {
         // A clearance due between two samples is spoken at its own instant; one that fell due where nobody saw the
         // aircraft, when it is seen again.
         if (tracker.goesOnTo(state)) {
-            Optional<Due> next = earliest(before, state);
-            while (next.isPresent() && next.get().atS() < state.timeS() - SAME_INSTANT_S) {
-                if (next.get().atS() > before.timeS() + SAME_INSTANT_S) {
+            Optional<Schedule.Due> next = schedule.next(before, state);
+            while (next.isPresent() && next.get().atS() < state.timeS() - Schedule.SAME_INSTANT_S) {
+                if (next.get().atS() > before.timeS() + Schedule.SAME_INSTANT_S) {
                     before = Between.at(before, state, next.get().atS());
                     take(before);
                 }
                 speak(next.get().amendment());
-                next = earliest(before, state);
+                next = schedule.next(before, state);
             }
         }
         take(state);
@@ -157,64 +157,11 @@ public final class Seat {
     }
 
     private void speakDue(AircraftState before, AircraftState now) {
-        Optional<Due> next = earliest(before, now);
+        Optional<Schedule.Due> next = schedule.next(before, now);
         while (next.isPresent()) {
             speak(next.get().amendment());
-            next = earliest(before, now);
+            next = schedule.next(before, now);
         }
-    }
-
-    /** The next amendment to be spoken by the second sample; of two due at once, the one written first. */
-    private Optional<Due> earliest(AircraftState before, AircraftState now) {
-        Due earliest = null;
-        for (Amendment amendment : due) {
-            OptionalDouble at = dueAt(amendment, before, now);
-            if (at.isPresent() && (earliest == null || at.getAsDouble() < earliest.atS())) {
-                earliest = new Due(amendment, at.getAsDouble());
-            }
-        }
-        return Optional.ofNullable(earliest);
-    }
-
-    /** When an amendment is due, if that is by the second sample. */
-    private OptionalDouble dueAt(Amendment amendment, AircraftState before, AircraftState now) {
-        if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
-            return elapsed.seconds() <= now.timeS() + SAME_INSTANT_S
-                    ? OptionalDouble.of(elapsed.seconds())
-                    : OptionalDouble.empty();
-        }
-        Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();
-        Optional<Waypoint> point = named(abeam.ident(), now);
-        if (point.isEmpty() || !(now.timeS() > before.timeS())) {
-            return OptionalDouble.empty();
-        }
-        double ahead = ahead(before, before, now, point.get());
-        double aheadNow = ahead(now, before, now, point.get());
-        return ahead > 0 && aheadNow <= 0
-                ? OptionalDouble.of(before.timeS() + (now.timeS() - before.timeS()) * ahead / (ahead - aheadNow))
-                : OptionalDouble.empty();
-    }
-
-    /** The point of that name: the one on the filed route, else the one nearest to the aircraft. */
-    private Optional<Waypoint> named(String ident, AircraftState now) {
-        Position here = position(now);
-        return Stream.of(setting.filed().points(), setting.chart().waypoints(ident))
-                .map(points -> points.stream()
-                        .filter(point -> point.ident().equals(ident))
-                        .min(Comparator.comparingDouble(point -> here.distanceNm(point.position()))))
-                .flatMap(Optional::stream)
-                .findFirst();
-    }
-
-    /** Distance ahead along the track to abeam a point, NM; negative once it is behind. */
-    private static double ahead(AircraftState state, AircraftState from, AircraftState to, Waypoint point) {
-        Geodesics.Inverse way = position(state).to(point.position());
-        double track = state.trackTrueDeg()
-                .orElseGet(() -> state.headingTrueDeg()
-                        .orElseGet(
-                                () -> position(from).to(position(to)).initial().deg()));
-        return way.distanceNm()
-                * Math.cos(Math.toRadians(Angles.turn(way.initial().deg() - track)));
     }
 
     private static Position position(AircraftState state) {
@@ -222,7 +169,7 @@ public final class Seat {
     }
 
     private void speak(Amendment amendment) {
-        due.remove(amendment);
+        schedule.spoken(amendment);
         try {
             issue(amendment.say(), amendment.altitudeFt());
         } catch (ClearanceException e) {
@@ -234,19 +181,56 @@ public final class Seat {
     /**
      * Speaks a clearance now, at the last sample.
      *
-     * @param text in ATC's words
+     * @param text in ATC's words; "disregard" and the like take the amendment in force back
      * @param altitudeFt assigned with it; empty to take the one in the words, if any
-     * @return the amended route, now in force
+     * @return the route now in force; after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AmendedRoute amended = preview(text);
+        if (amended.clearance().disregards()) {
+            cancel(amended.clearance());
+            return amended;
+        }
         OptionalDouble altitude =
                 altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
         route = amended;
-        tracker.issue(amended, altitude).forEach(listener::event);
+        cancelled = false;
+        tracker.issue(amended, altitude, amended.course().isPresent() ? stationsNear(amended.situation()) : List.of())
+                .forEach(listener::event);
         listener.amended(amended);
         return amended;
+    }
+
+    private void cancel(Clearance clearance) throws ClearanceException {
+        List<TrackerEvent> events = tracker.cancel(clearance);
+        if (events.isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    "there is no amended clearance in force that could be taken back");
+        }
+        route = null;
+        cancelled = true;
+        events.forEach(listener::event);
+        listener.cancelled();
+    }
+
+    /** The stations of the chart that may be mistaken for the one in a clearance. */
+    private List<NearStation> stationsNear(Situation here) {
+        List<NearStation> near = new ArrayList<>();
+        for (Station station : setting.chart().stations()) {
+            Position position = station.position();
+            if ((!station.kind().hasRadials() && station.kind() != Station.Kind.NDB)
+                    || Math.abs(position.latitudeDeg() - here.position().latitudeDeg()) > MISTAKEN_NM / 59
+                    || position.distanceNm(here.position()) > MISTAKEN_NM) {
+                continue;
+            }
+            Optional<Declination> reference = station.kind() == Station.Kind.NDB
+                    ? Optional.of(new Declination(here.variationAt(position).eastDeg()))
+                    : station.declination();
+            reference.ifPresent(each -> near.add(new NearStation(station, each)));
+        }
+        return near;
     }
 
     /**
@@ -304,18 +288,18 @@ public final class Seat {
     /**
      * The amended route in force.
      *
-     * @return empty before the first clearance
+     * @return empty before the first clearance and after it was taken back
      */
     public Optional<AmendedRoute> route() {
         return Optional.ofNullable(route);
     }
 
     /**
-     * Whether every scripted clearance was spoken and the last is complete.
+     * Whether every scripted clearance was spoken and the last is complete or taken back.
      *
      * @return false too when there was none
      */
     public boolean complete() {
-        return due.isEmpty() && tracker.complete();
+        return schedule.done() && (cancelled || tracker.complete());
     }
 }

@@ -10,8 +10,8 @@ import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
@@ -48,11 +48,12 @@ class RecordingsTest {
     @MethodSource("recordings")
     void aRecordingGivesItsLogAndItsGradeByteForByte(Path recording) throws Exception {
         Debrief debrief = Debrief.of(
-                recording.resolve("flight.pcap"),
-                LessonReader.readFile(recording.resolve("lesson.yaml")),
-                FORMATS,
-                SeatChoice.all(),
-                List.of());
+                        recording.resolve("flight.pcap"),
+                        LessonReader.readFile(recording.resolve("lesson.yaml")),
+                        FORMATS,
+                        new Following.First(),
+                        aircraft -> List.of())
+                .get(0);
         if (Boolean.getBoolean("rejoin.write-recordings")) {
             Files.write(
                     recording.resolve("log.jsonl"),

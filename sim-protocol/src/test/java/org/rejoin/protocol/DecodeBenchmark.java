@@ -140,7 +140,7 @@ public class DecodeBenchmark {
     @OperationsPerInvocation(BATCH)
     public void nmeaLibrary(Blackhole hole) {
         for (Datagram datagram : nmea) {
-            String[] lines = text(datagram).split("\r\n");
+            String[] lines = text(datagram).split("\r\n", -1);
             RMCSentence rmc = (RMCSentence) SentenceFactory.getInstance().createParser(lines[0]);
             GGASentence gga = (GGASentence) SentenceFactory.getInstance().createParser(lines[1]);
             hole.consume(rmc.getPosition());

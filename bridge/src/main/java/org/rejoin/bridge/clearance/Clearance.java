@@ -43,6 +43,54 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
+     * Whether this takes an amendment back and puts nothing in its place: "disregard", "cancel amended clearance,
+     * continue as filed". With a heading, course, airway or fix to fly it is an amendment of its own.
+     *
+     * @return true if the flight goes on as it was cleared before the amendment
+     */
+    public boolean disregards() {
+        return first(Instruction.Cancel.class).isPresent()
+                && instructions.stream()
+                        .allMatch(instruction -> instruction instanceof Instruction.Cancel
+                                || instruction instanceof Instruction.Onward
+                                || instruction instanceof Instruction.Expect
+                                || instruction instanceof Instruction.Maintain
+                                || instruction instanceof Instruction.MaintainSpeed
+                                || instruction instanceof Instruction.MaintainPresentSpeed
+                                || instruction instanceof Instruction.ResumeNormalSpeed);
+    }
+
+    /**
+     * The assigned speed.
+     *
+     * @return the last {@link Instruction.MaintainSpeed} with its bound; empty where none was said, or "resume normal
+     *     speed" came after it
+     */
+    public Optional<Instruction.MaintainSpeed> speed() {
+        Optional<Instruction.MaintainSpeed> speed = Optional.empty();
+        for (Instruction instruction : instructions) {
+            if (instruction instanceof Instruction.MaintainSpeed said) {
+                speed = Optional.of(said);
+            } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
+                speed = Optional.empty();
+            }
+        }
+        return speed;
+    }
+
+    /**
+     * The assigned speed, where it is to be held exactly.
+     *
+     * @return indicated airspeed, knots; empty where none was said, or only a limit
+     */
+    public OptionalDouble speedKt() {
+        return speed().stream()
+                .filter(said -> said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY)
+                .mapToDouble(Instruction.MaintainSpeed::knots)
+                .findFirst();
+    }
+
+    /**
      * The assigned altitude.
      *
      * @return feet above mean sea level, of the last {@link Instruction.Maintain}; empty where none was said
@@ -52,5 +100,18 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                 .filter(Instruction.Maintain.class::isInstance)
                 .mapToDouble(instruction -> ((Instruction.Maintain) instruction).feet())
                 .reduce((first, second) -> second);
+    }
+
+    /**
+     * Whether it is an altitude or a speed and nothing else: the route stays as it was.
+     *
+     * @return false too when "as filed" or a limit is said with it
+     */
+    public boolean routeStays() {
+        return instructions.stream()
+                .allMatch(instruction -> instruction instanceof Instruction.Maintain
+                        || instruction instanceof Instruction.MaintainSpeed
+                        || instruction instanceof Instruction.MaintainPresentSpeed
+                        || instruction instanceof Instruction.ResumeNormalSpeed);
     }
 }

@@ -176,6 +176,30 @@ public sealed interface Instruction {
      */
     record Expect(String what) implements Instruction {}
 
-    /** "Cancel (amended clearance)", "disregard": back to what was cleared before. */
+    /**
+     * "Maintain S knots (or greater)", "reduce speed to S", "do not exceed S knots" (FAA Order JO 7110.65, 5-7-2).
+     *
+     * @param knots indicated airspeed, knots, [40, 600]
+     * @param bound exactly, or not slower, or not faster
+     */
+    record MaintainSpeed(double knots, Limit bound) implements Instruction {
+        /** How the speed limits. */
+        public enum Limit {
+            /** Exactly. */
+            EXACTLY,
+            /** Not slower. */
+            OR_GREATER,
+            /** Not faster. */
+            OR_LESS
+        }
+    }
+
+    /** "Maintain present speed". */
+    record MaintainPresentSpeed() implements Instruction {}
+
+    /** "Resume normal speed": no speed is assigned any more. */
+    record ResumeNormalSpeed() implements Instruction {}
+
+    /** "Cancel (amended clearance)", "disregard (the amendment)": back to what was cleared before. */
     record Cancel() implements Instruction {}
 }

@@ -24,6 +24,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -93,6 +94,8 @@ final class InstructionReader {
             change(part.change());
         } else if (part.level() != null) {
             read.add(level(part.level()));
+        } else if (part.speed() != null) {
+            read.add(speed(part.speed()));
         } else if (part.cross() != null) {
             cross(part.cross());
         } else if (part.hold() != null) {
@@ -236,6 +239,25 @@ final class InstructionReader {
             notes.add("\"" + source.words(until) + "\": taken to be the radial of this clearance");
         }
         return new Instruction.Maintain(quantities.altitudeFt(spoken.altitude()), until != null);
+    }
+
+    private Instruction speed(SpeedContext spoken) throws ClearanceException {
+        if (spoken.NORMAL() != null) {
+            return new Instruction.ResumeNormalSpeed();
+        }
+        if (spoken.PRESENT() != null) {
+            return new Instruction.MaintainPresentSpeed();
+        }
+        double knots = quantities.speedKt(spoken.number());
+        if (spoken.EXCEED() != null) {
+            return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
+        }
+        Instruction.MaintainSpeed.Limit bound = spoken.speedBound() == null
+                ? Instruction.MaintainSpeed.Limit.EXACTLY
+                : spoken.speedBound().GREATER() != null
+                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
+                        : Instruction.MaintainSpeed.Limit.OR_LESS;
+        return new Instruction.MaintainSpeed(knots, bound);
     }
 
     private void cross(CrossContext spoken) throws ClearanceException {

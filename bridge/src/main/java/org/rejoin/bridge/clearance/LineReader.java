@@ -70,8 +70,8 @@ final class LineReader {
         return places.station(
                 place,
                 candidate -> candidate.kind().hasRadials(),
-                "it has no radials; say \"the " + source.words(spoken.number()) + " bearing from " + source.words(place)
-                        + "\" for an NDB");
+                "it has no radials; name a VOR, or for an NDB say \"the " + source.words(spoken.number())
+                        + " bearing from " + source.words(place) + "\"");
     }
 
     static Sense sense(@Nullable SenseContext spoken) {

@@ -72,6 +72,10 @@ record Part(String what, String words) {
             if (maintain.untilEstablished()) {
                 parts.add(new Part("until", "until established"));
             }
+        } else if (instruction instanceof Instruction.MaintainSpeed
+                || instruction instanceof Instruction.MaintainPresentSpeed
+                || instruction instanceof Instruction.ResumeNormalSpeed) {
+            parts.add(new Part("speed", Phraseology.say(instruction).replaceFirst("^maintain ", "")));
         } else if (instruction instanceof Instruction.CrossAt cross) {
             parts.add(new Part("crossing", Phraseology.say(cross)));
         } else if (instruction instanceof Instruction.Hold hold) {

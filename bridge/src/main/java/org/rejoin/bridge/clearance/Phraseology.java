@@ -81,6 +81,15 @@ public final class Phraseology {
         } else if (instruction instanceof Instruction.Maintain maintain) {
             return "maintain " + SpokenWords.altitude(maintain.feet())
                     + (maintain.untilEstablished() ? " until established" : "");
+        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
+            return speed.bound() == Instruction.MaintainSpeed.Limit.OR_LESS
+                    ? "do not exceed " + knots(speed)
+                    : "maintain " + knots(speed)
+                            + (speed.bound() == Instruction.MaintainSpeed.Limit.OR_GREATER ? " or greater" : "");
+        } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
+            return "maintain present speed";
+        } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
+            return "resume normal speed";
         } else if (instruction instanceof Instruction.CrossAt cross) {
             return "cross " + place(cross.fix()) + " " + bound(cross.bound()) + " "
                     + SpokenWords.altitude(cross.feet());
@@ -89,7 +98,7 @@ public final class Phraseology {
         } else if (instruction instanceof Instruction.Expect expect) {
             return "expect " + expect.what();
         } else {
-            return "cancel amended clearance";
+            return "disregard the amendment";
         }
     }
 
@@ -154,6 +163,11 @@ public final class Phraseology {
             case INBOUND -> " inbound";
             case OUTBOUND -> " outbound";
         };
+    }
+
+    /** Digit by digit (AIM 4-2-11). */
+    static String knots(Instruction.MaintainSpeed speed) {
+        return count(speed.knots()) + " knots";
     }
 
     static String count(double number) {

@@ -21,6 +21,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FacilityConte
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialFixContext;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -119,7 +120,7 @@ final class PlaceReader {
             throw source.notUnderstood(spoken.number(1), "a distance from a station is 1 to 999 miles");
         }
         return TypedPosition.onRadial(
-                String.format(Locale.ROOT, "%s%03d%03d", station.ident(), radial, miles),
+                String.format(Locale.ROOT, "%s%s%03d", station.ident(), Angles.figures(radial), miles),
                 station,
                 new Radial(radial),
                 miles);

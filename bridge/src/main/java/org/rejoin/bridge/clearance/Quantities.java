@@ -1,10 +1,10 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+import org.rejoin.bridge.geo.Angles;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
@@ -14,6 +14,8 @@ final class Quantities {
 
     private static final int LOWEST_FT = 500;
     private static final int HIGHEST_FT = 60_000;
+    private static final int SLOWEST_KT = 40;
+    private static final int FASTEST_KT = 600;
 
     private final Source source;
     private final List<String> notes;
@@ -44,7 +46,7 @@ final class Quantities {
             throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
         }
         if (number.digits().length() < 3) {
-            notes.add(String.format(Locale.ROOT, "%s %s read as %03d", what, source.words(spoken), number.value()));
+            notes.add(what + " " + source.words(spoken) + " read as " + Angles.figures(number.value()));
         }
         return number.value();
     }
@@ -88,6 +90,16 @@ final class Quantities {
                             + " feet, for example 6000 or six thousand; above, say flight level");
         }
         return feet;
+    }
+
+    /** An indicated airspeed, knots, [40, 600]. */
+    double speedKt(NumberContext spoken) throws ClearanceException {
+        int knots = number(spoken).value();
+        if (knots < SLOWEST_KT || knots > FASTEST_KT) {
+            throw source.notUnderstood(
+                    spoken, "a speed is " + SLOWEST_KT + " to " + FASTEST_KT + " knots, for example 140");
+        }
+        return knots;
     }
 
     /** A length of a holding leg, above 0, up to 99. */

@@ -81,7 +81,8 @@ final class TypedPosition {
         int bearing = Integer.parseInt(matcher.group(2));
         int miles = Integer.parseInt(matcher.group(3));
         if (bearing > 360) {
-            throw word.notValid(word.text() + ": bearing " + matcher.group(2) + " is not in 001 to 360");
+            throw word.notValid(
+                    word.text() + ": bearing " + matcher.group(2) + ": a bearing has three figures, 001 to 360");
         }
         if (miles == 0) {
             throw word.notValid(word.text() + ": distance 000 is " + ident + " itself; file " + ident);

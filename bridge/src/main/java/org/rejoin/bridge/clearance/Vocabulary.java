@@ -15,7 +15,8 @@ import org.antlr.v4.runtime.Token;
 final class Vocabulary {
 
     static final String INSTRUCTION = "an instruction (fly heading, turn, intercept, join, via, proceed direct, cleared"
-            + " to, climb and maintain, cross, hold, expect, change, cancel, resume own navigation, then as filed)";
+            + " to, climb and maintain, maintain a speed in knots, cross, hold, expect, change, disregard, resume own"
+            + " navigation, then as filed)";
 
     /** More words than this can follow only in advance information, where nearly any word can. */
     private static final int ANY_WORD = 60;
@@ -32,21 +33,25 @@ final class Vocabulary {
             ClearanceLanguageParser.DESCEND,
             ClearanceLanguageParser.DIRECT,
             ClearanceLanguageParser.DISREGARD,
+            ClearanceLanguageParser.DO,
             ClearanceLanguageParser.EXPECT,
             ClearanceLanguageParser.FLIGHT,
             ClearanceLanguageParser.FLY,
             ClearanceLanguageParser.FOR,
             ClearanceLanguageParser.HEADING,
             ClearanceLanguageParser.HOLD,
+            ClearanceLanguageParser.INCREASE,
             ClearanceLanguageParser.INTERCEPT,
             ClearanceLanguageParser.JOIN,
             ClearanceLanguageParser.LEFT,
             ClearanceLanguageParser.MAINTAIN,
             ClearanceLanguageParser.ON,
             ClearanceLanguageParser.PROCEED,
+            ClearanceLanguageParser.REDUCE,
             ClearanceLanguageParser.REST,
             ClearanceLanguageParser.RESUME,
             ClearanceLanguageParser.RIGHT,
+            ClearanceLanguageParser.SPEED,
             ClearanceLanguageParser.TO,
             ClearanceLanguageParser.TURN,
             ClearanceLanguageParser.VECTOR,
@@ -78,6 +83,7 @@ final class Vocabulary {
     /** For "did you mean": the longer words of the language; the short ones are like everything. */
     private static final List<String> WORDS = List.of(
             "amended",
+            "amendment",
             "bearing",
             "cancel",
             "change",
@@ -99,8 +105,10 @@ final class Vocabulary {
             "heading",
             "hold",
             "inbound",
+            "increase",
             "intercept",
             "join",
+            "knots",
             "left",
             "level",
             "maintain",
@@ -109,10 +117,12 @@ final class Vocabulary {
             "present",
             "proceed",
             "radial",
+            "reduce",
             "resume",
             "right",
             "route",
             "runway",
+            "speed",
             "then",
             "turn",
             "unchanged",

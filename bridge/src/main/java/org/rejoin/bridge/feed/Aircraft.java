@@ -4,7 +4,7 @@ import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 /** One aircraft that is followed. */
-final class Aircraft implements SampleClock.Sink {
+final class Aircraft implements SampleSink {
 
     private final SeatKey key;
     private final SeatSink sink;

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;
@@ -33,7 +32,7 @@ public final class SampleClock {
     private static final double LEAST_S = 0.001;
     private static final int DOUBTS = 3;
 
-    private final Sink sink;
+    private final SampleSink sink;
     private final ReceiptTime receipt = new ReceiptTime();
     private final List<Received> undecided = new ArrayList<>();
     private @Nullable TimeBase base;
@@ -48,38 +47,12 @@ public final class SampleClock {
     private boolean standing;
     private long late;
 
-    /** Takes what the clock gives. */
-    public interface Sink {
-        /**
-         * The next sample.
-         *
-         * @param state {@code timeS} counts seconds from the first sample, 0, and is greater than the last one's
-         */
-        void state(AircraftState state);
-
-        /**
-         * Which clock is taken from here on.
-         *
-         * @param timeS seconds from the first sample
-         * @param base the clock and why
-         */
-        default void timeBase(double timeS, TimeBase base) {}
-
-        /**
-         * The sender's clock did something that the flight did not.
-         *
-         * @param timeS seconds from the first sample
-         * @param text one line
-         */
-        default void clockSet(double timeS, String text) {}
-    }
-
     /**
      * A clock for one aircraft.
      *
      * @param sink called from within {@link #accept}, {@link #settle} and {@link #flush}
      */
-    public SampleClock(Sink sink) {
+    public SampleClock(SampleSink sink) {
         this.sink = sink;
     }
 

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.feed;
 
+import java.util.List;
+
 import org.rejoin.protocol.Decoded;
 
 /** Which aircraft are followed, of all that are heard. */
@@ -25,6 +27,17 @@ public interface SeatChoice {
     }
 
     /**
+     * Aircraft by any of several names.
+     *
+     * @param names each as in {@link #named}
+     * @return the choice
+     */
+    static SeatChoice anyNamed(List<String> names) {
+        List<SeatChoice> each = names.stream().map(SeatChoice::named).toList();
+        return (seat, sample) -> each.stream().anyMatch(choice -> choice.follows(seat, sample));
+    }
+
+    /**
      * Aircraft by name.
      *
      * @param name the aircraft in the words of its format (DIS site:application:entity), or its marking; upper and lower
@@ -32,8 +45,19 @@ public interface SeatChoice {
      * @return the choice
      */
     static SeatChoice named(String name) {
+        return (seat, sample) -> goesBy(name, seat, sample.marking());
+    }
+
+    /**
+     * Whether an aircraft goes by a name.
+     *
+     * @param name as in {@link #named}
+     * @param seat its key
+     * @param marking as sent
+     * @return true if it does
+     */
+    static boolean goesBy(String name, SeatKey seat, String marking) {
         String wanted = name.strip();
-        return (seat, sample) -> wanted.equalsIgnoreCase(seat.aircraft())
-                || wanted.equalsIgnoreCase(sample.marking().strip());
+        return wanted.equalsIgnoreCase(seat.aircraft()) || wanted.equalsIgnoreCase(marking.strip());
     }
 }

@@ -8,6 +8,15 @@ import org.rejoin.protocol.Decoded;
 public interface SeatSink {
 
     /**
+     * A seat is heard for the first time; whatever else is said of it comes later.
+     *
+     * @param seat whose
+     * @param marking callsign or marking as sent, which may be anything; empty text where unsent
+     * @param format name of the wire format it is heard in
+     */
+    default void heard(SeatKey seat, String marking, String format) {}
+
+    /**
      * The next sample of a seat.
      *
      * @param seat whose

@@ -133,19 +133,6 @@ public final class Seats implements DatagramSink {
     }
 
     /**
-     * The wire format a seat is heard in.
-     *
-     * @param seat its key
-     * @return name of the format; empty if its sender is not known or none was recognised
-     */
-    public Optional<String> formatOf(SeatKey seat) {
-        return senders().stream()
-                .filter(report -> report.sender().equals(seat.sender()))
-                .findFirst()
-                .flatMap(SenderReport::format);
-    }
-
-    /**
      * The seats, the longest silent sender's first, each sender's in order of appearance.
      *
      * @return a copy
@@ -228,6 +215,7 @@ public final class Seats implements DatagramSink {
         if (aircraft == null) {
             seatCount++;
             aircraft = new Aircraft(key, sink);
+            sink.heard(key, sample.marking(), sender.report().format().orElse(""));
         }
         sender.aircraft().put(sample.aircraft(), aircraft);
         return aircraft;

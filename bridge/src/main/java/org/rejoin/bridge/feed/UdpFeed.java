@@ -218,10 +218,9 @@ public final class UdpFeed implements AutoCloseable {
         /** Said once aloud: a sender must not be able to fill the log. */
         private void failed(Throwable cause) {
             if (failures++ == 0) {
-                LOG.warn("a datagram could not be taken; more of this is logged at debug", cause);
-            } else {
-                LOG.debug("a datagram could not be taken ({} so far)", failures, cause);
+                LOG.warn("a datagram could not be taken: {}; more of this is logged at debug", cause.toString());
             }
+            LOG.debug("a datagram could not be taken ({} so far)", failures, cause);
         }
     }
 }

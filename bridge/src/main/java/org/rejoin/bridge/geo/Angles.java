@@ -1,5 +1,7 @@
 package org.rejoin.bridge.geo;
 
+import java.util.Locale;
+
 /** Reduction of angles in degrees. One place, so that wrap-round is written and tested once. */
 public final class Angles {
 
@@ -21,6 +23,17 @@ public final class Angles {
         }
         // A tiny negative input rounds to 360 in the addition; -0 + 0 is 0.
         return reduced >= 360 ? 0 : reduced + 0.0;
+    }
+
+    /**
+     * A direction in three figures, as it is said and set: north is 360, never 000.
+     *
+     * @param deg degrees, finite
+     * @return "001" to "360"
+     */
+    public static String figures(double deg) {
+        long whole = Math.floorMod(Math.round(deg), 360);
+        return String.format(Locale.ROOT, "%03d", whole == 0 ? 360 : whole);
     }
 
     /**

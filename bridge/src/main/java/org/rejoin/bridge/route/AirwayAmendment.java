@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -42,7 +43,7 @@ final class AirwayAmendment {
             draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
             draft.courseLeg = 1;
             draft.legs.addAll(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())));
-            Intercepts.describe(draft, RadialAmendment.name(step.segment()), step.line());
+            Intercepts.describe(draft, AirwayPath.name(step.segment()), step.line());
             describeLeg(step, crossing);
             Intercepts.roomBefore(
                     draft,
@@ -80,7 +81,7 @@ final class AirwayAmendment {
 
     private void describeLeg(AirwayPath.Step step, Crossing crossing) {
         draft.step(
-                "where on " + RadialAmendment.name(step.segment()),
+                "where on " + AirwayPath.name(step.segment()),
                 "distance along the geodesic from " + step.segment().from().ident(),
                 "%.4f NM from %s, %.4f - %.4f = %.4f NM to %s",
                 crossing.alongSecondNm(),
@@ -99,14 +100,14 @@ final class AirwayAmendment {
                 .mapToObj(i -> String.format(
                         Locale.ROOT,
                         "%s at %.1f NM",
-                        RadialAmendment.name(path.steps().get(i).segment()),
+                        AirwayPath.name(path.steps().get(i).segment()),
                         along(plan, i)))
                 .toList();
         if (!others.isEmpty()) {
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     "the heading meets the airway more than once; taken is the first, %s at %.1f NM; further on %s",
-                    RadialAmendment.name(path.steps().get(met).segment()),
+                    AirwayPath.name(path.steps().get(met).segment()),
                     along(plan, met),
                     String.join(", ", others));
         }
@@ -117,21 +118,28 @@ final class AirwayAmendment {
         int nearest = nearestStep();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
+        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, other -> {
+            int index = firstMet(other);
+            return index < 0
+                    ? Optional.empty()
+                    : Intercepts.ahead(other, steps.get(index).line());
+        });
         draft.warn(
                 Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
-                "heading %03.0f makes good track %03.0f true, which does not meet %s between %s and %s; the airway is"
-                        + " %.1f NM away and runs %03.0f true here",
-                plan.magnetic().deg(),
-                plan.ground().track().deg(),
+                "heading %s makes good track %s true, which does not meet %s between %s and %s; the airway is %.1f NM"
+                        + " away and runs %s true here; %s",
+                Angles.figures(plan.magnetic().deg()),
+                Angles.figures(plan.ground().track().deg()),
                 path.ident(),
                 steps.get(0).segment().from().ident(),
                 steps.get(steps.size() - 1).segment().to().ident(),
                 Math.abs(offset.crossTrackNm()),
-                offset.course().deg());
+                Angles.figures(offset.course().deg()),
+                MeetingHeadings.advice(draft.headingsThatMeet));
         for (AirwayPath.Step step : steps) {
             Optional<Crossing> behind = plan.path()
                     .crossing(step.line())
-                    .filter(crossing -> crossing.alongFirstNm() <= 0 && crossing.alongFirstNm() > -HeadingPlan.REACH_NM)
+                    .filter(crossing -> crossing.alongFirstNm() <= 0 && crossing.alongFirstNm() > -Intercepts.BEHIND_NM)
                     .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), step.line()));
             behind.ifPresent(crossing -> draft.warn(
                     Warning.Code.CROSSING_BEHIND,

@@ -33,6 +33,12 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
      */
     record Step(FiledRoute.Segment segment, GeodesicLine line, boolean filed) {}
 
+    /** A segment by name: "V31 AAA-ABCDE". */
+    static String name(FiledRoute.Segment segment) {
+        return segment.airway().orElse("the direct") + " " + segment.from().ident() + "-"
+                + segment.to().ident();
+    }
+
     /** Any leg of the filed route. */
     static AirwayPath ofFiledRoute(FiledRoute filed) {
         return new AirwayPath("", steps(filed.segments(), filed), List.of());

@@ -23,6 +23,7 @@ import org.rejoin.bridge.clearance.FiledRoute;
  * @param resumesAt index in {@code legs} of the first leg of the filed route; -1 if the amendment never goes back to it
  * @param skipped points of the filed route no longer flown
  * @param warnings in order of weight to the flight
+ * @param headingsThatMeet what would meet the course at a sensible angle, where the heading does not; else empty
  * @param working step by step
  */
 public record AmendedRoute(
@@ -39,6 +40,7 @@ public record AmendedRoute(
         int resumesAt,
         List<Waypoint> skipped,
         List<Warning> warnings,
+        List<HeadingRange> headingsThatMeet,
         List<WorkingStep> working) {
 
     /** Copies the lists. */
@@ -47,6 +49,7 @@ public record AmendedRoute(
         joinLegs = List.copyOf(joinLegs);
         skipped = List.copyOf(skipped);
         warnings = List.copyOf(warnings);
+        headingsThatMeet = List.copyOf(headingsThatMeet);
         working = List.copyOf(working);
     }
 

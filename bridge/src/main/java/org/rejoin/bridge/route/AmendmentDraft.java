@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 
 import org.rejoin.bridge.chart.Airport;
@@ -13,6 +14,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 
 /** What is being written while a clearance is worked out; becomes the immutable route at the end. */
 final class AmendmentDraft {
@@ -30,6 +32,7 @@ final class AmendmentDraft {
     Optional<Course> course = Optional.empty();
     Optional<Intercept> intercept = Optional.empty();
     Optional<ComputedFix> computedFix = Optional.empty();
+    List<HeadingRange> headingsThatMeet = List.of();
     int courseLeg = -1;
     int resumesAt = -1;
 
@@ -37,6 +40,28 @@ final class AmendmentDraft {
         this.filed = filed;
         this.clearance = clearance;
         this.situation = situation;
+    }
+
+    /** The altitude flown, feet: as assigned, else as it is now; empty where neither is known. */
+    OptionalDouble altitudeFt() {
+        OptionalDouble assigned = clearance.altitudeFt();
+        return assigned.isPresent() ? assigned : situation.altitudeFt();
+    }
+
+    /** That altitude, and which it is: "at the assigned 6000 ft", "at 5000 ft, the present altitude". */
+    String atAltitude() {
+        if (clearance.altitudeFt().isPresent()) {
+            return String.format(
+                    Locale.ROOT,
+                    "at the assigned %.0f ft",
+                    clearance.altitudeFt().getAsDouble());
+        }
+        return situation.altitudeFt().isPresent()
+                ? String.format(
+                        Locale.ROOT,
+                        "at %.0f ft, the present altitude",
+                        situation.altitudeFt().getAsDouble())
+                : "at any altitude";
     }
 
     void warn(Warning.Code code, String format, Object... values) {
@@ -76,9 +101,9 @@ final class AmendmentDraft {
         heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
                 .ifPresent(plan -> warn(
                         Warning.Code.CHOICE_MADE,
-                        "heading %03.0f is flown until direct %s is begun; the direct is worked out from here, as if begun"
+                        "heading %s is flown until direct %s is begun; the direct is worked out from here, as if begun"
                                 + " at once",
-                        plan.magnetic().deg(),
+                        Angles.figures(plan.magnetic().deg()),
                         to.ident()));
     }
 
@@ -143,6 +168,7 @@ final class AmendmentDraft {
                 resumesAt,
                 skipped,
                 warnings,
+                headingsThatMeet,
                 working);
     }
 

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 
@@ -20,6 +21,18 @@ public record Course(Station station, Radial radial, Direction direction, Geodes
         TO,
         /** Away from the station. */
         FROM
+    }
+
+    /**
+     * The name of the line.
+     *
+     * @return as it is said: "AAA 078 radial", or "250 bearing from NNB" for an NDB
+     */
+    public String name() {
+        String figures = Angles.figures(radial.deg());
+        return station.kind() == Station.Kind.NDB
+                ? figures + " bearing from " + station.ident()
+                : station.ident() + " " + figures + " radial";
     }
 
     /**

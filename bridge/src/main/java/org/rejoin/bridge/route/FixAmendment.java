@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -58,9 +59,15 @@ final class FixAmendment {
 
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
-        if (draft.clearance.first(Instruction.Onward.class).isEmpty()
-                && draft.clearance.altitudeFt().isEmpty()
-                && draft.clearance.first(Instruction.Cancel.class).isEmpty()) {
+        // An altitude or a speed alone leaves the route as it is.
+        if (Stream.of(
+                        Instruction.Onward.class,
+                        Instruction.Cancel.class,
+                        Instruction.Maintain.class,
+                        Instruction.MaintainSpeed.class,
+                        Instruction.MaintainPresentSpeed.class,
+                        Instruction.ResumeNormalSpeed.class)
+                .allMatch(kind -> draft.clearance.first(kind).isEmpty())) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
                     "the clearance names no heading, course, airway or fix to fly");

@@ -27,7 +27,7 @@ final class FixDefinitions {
     private FixDefinitions() {}
 
     static List<ComputedFix.Definition> of(
-            Chart chart, Station cleared, Radial radial, Crossing crossing, Situation situation) {
+            Chart chart, Station cleared, Radial radial, Crossing crossing, OptionalDouble altitudeFt) {
         List<ComputedFix.Definition> crossingRadials = new ArrayList<>();
         List<ComputedFix.Definition> distances = new ArrayList<>();
         for (Station station : chart.stations()) {
@@ -37,7 +37,7 @@ final class FixDefinitions {
                 continue;
             }
             Geodesics.Inverse line = station.position().to(crossing.position());
-            OptionalDouble reach = serviceRadiusNm(station, situation);
+            OptionalDouble reach = serviceRadiusNm(station, altitudeFt);
             if (line.distanceNm() < 0.1 || (reach.isPresent() && line.distanceNm() > reach.getAsDouble())) {
                 continue;
             }
@@ -66,11 +66,7 @@ final class FixDefinitions {
                         line.distanceNm(),
                         angle,
                         ComputedFix.Use.DISTANCE,
-                        String.format(
-                                Locale.ROOT,
-                                "within %.0f degrees of %s: good for a distance, useless as a crossing radial",
-                                angle,
-                                toAirway < toRadial ? "the airway" : "the radial")));
+                        useless(angle, toAirway < toRadial ? "the airway" : "the radial")));
             }
         }
         crossingRadials.sort(Comparator.comparingDouble((ComputedFix.Definition each) -> -each.crossingAngleDeg()));
@@ -82,7 +78,7 @@ final class FixDefinitions {
                 crossing.alongFirstNm(),
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
-                "the radial of the clearance"));
+                cleared.kind().hasRadials() ? "the radial of the clearance" : "the bearing of the clearance"));
         all.addAll(crossingRadials);
         all.addAll(distances);
         return all.subList(0, Math.min(MOST, all.size()));
@@ -100,20 +96,27 @@ final class FixDefinitions {
     }
 
     /**
-     * How far a station may be used at the aircraft's altitude.
+     * How far a station may be used at an altitude.
      *
      * @param station any
-     * @param situation with or without an altitude
+     * @param altitudeFt above mean sea level, feet; empty where unknown
      * @return nautical miles; empty where the chart gives the station no class
      */
-    static OptionalDouble serviceRadiusNm(Station station, Situation situation) {
+    static OptionalDouble serviceRadiusNm(Station station, OptionalDouble altitudeFt) {
         return station.serviceClass()
                 .map(serviceClass -> OptionalDouble.of(
-                        situation.altitudeFt().isPresent()
-                                ? ServiceVolume.radiusNm(
-                                        serviceClass, situation.altitudeFt().getAsDouble() - station.elevationFt())
+                        altitudeFt.isPresent()
+                                ? ServiceVolume.radiusNm(serviceClass, altitudeFt.getAsDouble() - station.elevationFt())
                                 : ServiceVolume.largestRadiusNm(serviceClass)))
                 .orElse(OptionalDouble.empty());
+    }
+
+    /** A station of the airway itself lies on it: no degrees need be told. */
+    private static String useless(double angleDeg, String line) {
+        String where = angleDeg < 0.5
+                ? "lies on " + line
+                : String.format(Locale.ROOT, "within %.0f degrees of ", angleDeg) + line;
+        return where + ": good for a distance, useless as a crossing radial";
     }
 
     private static double acute(double turnDeg) {

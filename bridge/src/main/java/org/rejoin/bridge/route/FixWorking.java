@@ -15,7 +15,7 @@ final class FixWorking {
         Position at = computed.fix().position();
         draft.step(
                 "computed fix",
-                "crossing of the radial with " + RadialAmendment.name(computed.segment()) + ", geodesics on WGS 84",
+                "crossing of the radial with " + AirwayPath.name(computed.segment()) + ", geodesics on WGS 84",
                 "from %.6f, %.6f on %08.4f true, with the line from %.6f, %.6f on %08.4f true: %.6f, %.6f",
                 outbound.start().latitudeDeg(),
                 outbound.start().longitudeDeg(),

@@ -11,6 +11,9 @@ import org.rejoin.bridge.geo.TrueDirection;
 /** Proposes a heading to a course when nobody assigned one. */
 final class InterceptHeading {
 
+    /** A proposed intercept is not steeper at its start; the course bends a little until it is met. */
+    private static final double MOST_DEG = 89;
+
     private InterceptHeading() {}
 
     /**
@@ -40,11 +43,16 @@ final class InterceptHeading {
                 .map(wind -> {
                     double magnetic =
                             wind.heading().toMagnetic(situation.variation()).deg();
-                    return HeadingPlan.of(
-                            HeadingPlan.Origin.PROPOSED,
-                            new MagneticDirection(5 * Math.round(magnetic / 5)),
-                            situation);
+                    double nearest = 5 * Math.round(magnetic / 5);
+                    HeadingPlan plan = proposed(nearest, situation);
+                    // Rounding must not push a right angle past it.
+                    double turn = plan.ground().track().turnTo(offset.course());
+                    return Math.abs(turn) > MOST_DEG ? proposed(nearest + 5 * Math.signum(turn), situation) : plan;
                 })
                 .filter(plan -> plan.ground().groundSpeedKt() >= HeadingPlan.LEAST_GROUND_SPEED_KT);
+    }
+
+    private static HeadingPlan proposed(double magneticDeg, Situation situation) {
+        return HeadingPlan.of(HeadingPlan.Origin.PROPOSED, new MagneticDirection(magneticDeg), situation);
     }
 }

@@ -15,6 +15,18 @@ final class Intercepts {
     /** A crossing this far past an end still counts as on the leg, nautical miles (19 m). */
     private static final double END_TOLERANCE_NM = 0.01;
 
+    /** Below this intercept angle, degrees, an intercept is called shallow. */
+    static final double SHALLOW_DEG = 20;
+
+    /** Above this intercept angle, degrees, the turn goes back on itself. */
+    static final double STEEP_DEG = 90;
+
+    /** A leg shorter than this is none, nautical miles (common practice, no source). */
+    private static final double NO_LEG_NM = 0.05;
+
+    /** A crossing farther behind than this is no help to anyone, nautical miles (common practice, no source). */
+    static final double BEHIND_NM = 150;
+
     private Intercepts() {}
 
     static boolean within(double alongNm, GeodesicLine line) {
@@ -132,14 +144,14 @@ final class Intercepts {
     }
 
     private static void warn(AmendmentDraft draft, Intercept met) {
-        if (met.angleDeg() < 20) {
+        if (met.angleDeg() < SHALLOW_DEG) {
             draft.warn(
                     Warning.Code.SHALLOW_INTERCEPT,
                     "the intercept angle is %.1f degrees, under 20: it takes long, and a small heading error misses the"
                             + " course",
                     met.angleDeg());
         }
-        if (met.angleDeg() > 90) {
+        if (met.angleDeg() > STEEP_DEG) {
             draft.warn(
                     Warning.Code.STEEP_INTERCEPT,
                     "the intercept angle is %.1f degrees, over 90: the turn goes back on itself and wants a lead of"
@@ -158,7 +170,14 @@ final class Intercepts {
 
     /** The turn onto the course must end before the course does. */
     static void roomBefore(AmendmentDraft draft, Intercept met, double remainingNm, String end) {
-        if (met.distanceNm() > 0 && remainingNm >= 0 && met.leadNm() > remainingNm) {
+        if (remainingNm < NO_LEG_NM) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the course is met only over %s, where it ends: nothing of it is left to fly; ask for direct %s, or a"
+                            + " heading that meets it earlier",
+                    end,
+                    end);
+        } else if (met.distanceNm() > 0 && met.leadNm() > remainingNm) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
                     "the course is met %.2f NM before %s, and the turn onto it takes %.2f NM: it ends past the fix",

@@ -20,6 +20,7 @@ final class OneCourse {
         List<Instruction> instructions = clearance.instructions();
         atMostOne(instructions.stream().filter(OneCourse::isHeading).count(), "headings");
         atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
+        atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
         boolean airway = false;
         for (Instruction instruction : instructions) {
@@ -48,6 +49,12 @@ final class OneCourse {
                 || instruction instanceof Instruction.TurnBy
                 || instruction instanceof Instruction.FlyPresentHeading
                 || instruction instanceof Instruction.FlyRunwayHeading;
+    }
+
+    private static boolean isSpeed(Instruction instruction) {
+        return instruction instanceof Instruction.MaintainPresentSpeed
+                || (instruction instanceof Instruction.MaintainSpeed speed
+                        && speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY);
     }
 
     private static boolean isCourse(Instruction instruction) {

@@ -1,9 +1,9 @@
 package org.rejoin.bridge.route;
 
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -11,6 +11,9 @@ import org.rejoin.bridge.geo.TrueDirection;
 
 /** Where the heading meets the course of a radial. */
 final class RadialMeeting {
+
+    /** An intercept leaves at least this much of the course, nautical miles (common practice, no source). */
+    private static final double ROOM_NM = 1;
 
     private RadialMeeting() {}
 
@@ -32,38 +35,49 @@ final class RadialMeeting {
         draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
         Course course = draft.course.orElseThrow();
-        String radialName = String.format(
-                Locale.ROOT,
-                "%s %03.0f radial",
-                course.station().ident(),
-                course.radial().deg());
+        String radialName = course.name();
         if (draft.intercept.isPresent()) {
             Intercepts.describe(draft, "the " + radialName, flown);
             double past = draft.intercept.get().alongCourseNm() - to;
             if (past > 0) {
                 draft.warn(
                         Warning.Code.CROSSING_BEHIND,
-                        "heading %03.0f meets the %s %.1f NM past the computed fix: the fix lies behind",
-                        plan.magnetic().deg(),
+                        "heading %s meets the %s %.1f NM past the computed fix: the fix lies behind",
+                        Angles.figures(plan.magnetic().deg()),
                         radialName,
                         past);
             }
             return;
         }
         Offset offset = flown.offset(draft.situation.position());
+        double along = offset.alongTrackNm();
+        draft.headingsThatMeet = MeetingHeadings.of(
+                draft.situation,
+                other -> Intercepts.ahead(other, flown).filter(met -> met.alongSecondNm() < to - ROOM_NM));
         draft.warn(
                 Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
-                "heading %03.0f makes good track %03.0f true, which does not meet the %s; the radial is %.1f NM away and"
-                        + " its course is %03.0f true here",
-                plan.magnetic().deg(),
-                plan.ground().track().deg(),
+                "heading %s makes good track %s true, which does not meet the %s; it is %.1f NM away and its course is %s"
+                        + " true here; %s",
+                Angles.figures(plan.magnetic().deg()),
+                Angles.figures(plan.ground().track().deg()),
                 radialName,
                 Math.abs(offset.crossTrackNm()),
-                offset.course().deg());
+                Angles.figures(offset.course().deg()),
+                MeetingHeadings.advice(draft.headingsThatMeet));
+        if (along > to) {
+            draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "along the %s the aircraft is %.1f NM past %s: it lies behind",
+                    radialName,
+                    along - to,
+                    draft.computedFix
+                            .map(fix -> "the computed fix")
+                            .orElseGet(() -> course.station().ident()));
+        }
         plan.path()
                 .crossing(flown)
                 .filter(met -> met.alongFirstNm() <= 0
-                        && met.alongFirstNm() > -HeadingPlan.REACH_NM
+                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
                         && met.alongSecondNm() >= 0
                         && met.alongSecondNm() <= flown.lengthNm())
                 .ifPresent(met -> draft.warn(
@@ -82,7 +96,7 @@ final class RadialMeeting {
         for (double angle : new double[] {wanted, 45, 30, 60, 90}) {
             Optional<HeadingPlan> plan = InterceptHeading.toward(flown, angle, draft.situation)
                     .filter(each -> Intercepts.ahead(each, flown)
-                            .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - 1)
+                            .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - ROOM_NM)
                             .isPresent());
             if (plan.isPresent()) {
                 return plan;

@@ -9,6 +9,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 /**
@@ -43,8 +44,8 @@ public final class RouteAmender {
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
                     String.format(
                             Locale.ROOT,
-                            "on heading %03.0f the wind leaves a ground speed of %.1f kt: the aircraft gets nowhere",
-                            draft.heading.get().magnetic().deg(),
+                            "on heading %s the wind leaves a ground speed of %.1f kt: the aircraft gets nowhere",
+                            Angles.figures(draft.heading.get().magnetic().deg()),
                             draft.heading.get().ground().groundSpeedKt()));
         }
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);

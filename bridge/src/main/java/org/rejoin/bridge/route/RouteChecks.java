@@ -9,6 +9,7 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 
@@ -16,6 +17,9 @@ import org.rejoin.bridge.geo.Position;
 final class RouteChecks {
 
     private static final double WEAK_GEOMETRY_DEG = 30;
+
+    /** More drift than this is no usual wind, degrees (common practice, no source). */
+    private static final double MOST_DRIFT_DEG = 45;
 
     private RouteChecks() {}
 
@@ -33,6 +37,7 @@ final class RouteChecks {
                                 / Math.sin(Math.toRadians(Math.max(fix.crossingAngleDeg(), 0.1))));
             }
         });
+        strongWind(draft);
         minimumAltitude(chart, draft);
         crossings(chart, draft);
         holds(draft);
@@ -64,9 +69,26 @@ final class RouteChecks {
         }
     }
 
+    /** With so much drift a small error of wind or heading makes quite another track. */
+    private static void strongWind(AmendmentDraft draft) {
+        draft.heading.ifPresent(plan -> {
+            double drift = plan.headingTrue().turnTo(plan.ground().track());
+            if (Math.abs(drift) > MOST_DRIFT_DEG) {
+                draft.warn(
+                        Warning.Code.STRONG_WIND,
+                        "on heading %s the wind of %.0f kt carries the aircraft %.0f degrees %s of where it points, at"
+                                + " %.0f kt over the ground: check the wind and the airspeed, ask for another heading",
+                        Angles.figures(plan.magnetic().deg()),
+                        draft.situation.wind().speedKt(),
+                        Math.abs(drift),
+                        drift > 0 ? "right" : "left",
+                        plan.ground().groundSpeedKt());
+            }
+        });
+    }
+
     private static void minimumAltitude(Chart chart, AmendmentDraft draft) {
-        OptionalDouble assigned = draft.clearance.altitudeFt();
-        OptionalDouble altitude = assigned.isPresent() ? assigned : draft.situation.altitudeFt();
+        OptionalDouble altitude = draft.altitudeFt();
         if (altitude.isEmpty()) {
             return;
         }
@@ -84,9 +106,9 @@ final class RouteChecks {
         }
         worst.forEach((ident, track) -> draft.warn(
                 Warning.Code.BELOW_MINIMUM_ALTITUDE,
-                "%s is flown at %.0f ft, its minimum en-route altitude toward %s is %.0f ft",
+                "%s is flown %s; its minimum en-route altitude toward %s is %.0f ft",
                 ident,
-                altitude.getAsDouble(),
+                draft.atAltitude(),
                 track.to().ident(),
                 minimumFt(chart, track).orElseThrow()));
     }

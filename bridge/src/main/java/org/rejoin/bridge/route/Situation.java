@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
@@ -56,5 +57,15 @@ public record Situation(
      */
     public Variation variationAt(Position place) {
         return MagneticModel.WMM2025.variation(place, altitudeFt.orElse(0), date);
+    }
+
+    /**
+     * Today's variation at a station, at its place and elevation: a bearing of it is the same for all aircraft.
+     *
+     * @param station any
+     * @return by the World Magnetic Model
+     */
+    public Variation variationAt(Station station) {
+        return MagneticModel.WMM2025.variation(station.position(), station.elevationFt(), date);
     }
 }

@@ -30,6 +30,8 @@ public record Warning(Code code, String text) {
         CHOICE_MADE,
         /** Part of the clearance is understood and shown, and the pilot is not watched in it. */
         NOT_FOLLOWED,
+        /** The wind carries the aircraft far off its heading; the text says how far. */
+        STRONG_WIND,
         /** The magnetic model cannot be trusted here or on this day. */
         MAGNETIC_MODEL
     }

@@ -24,13 +24,7 @@ final class Achievement {
 
     Achievement(AmendedRoute route) {
         this.route = route;
-        this.altitudeOnly = altitudeOnly(route);
-    }
-
-    /** An altitude and nothing else: the route stays as it was. */
-    static boolean altitudeOnly(AmendedRoute route) {
-        return route.clearance().altitudeFt().isPresent()
-                && route.clearance().instructions().size() == 1;
+        this.altitudeOnly = route.clearance().routeStays();
     }
 
     boolean complete() {
@@ -84,7 +78,7 @@ final class Achievement {
 
     /** The end of a step: whether all of it is done now. */
     List<TrackerEvent> step(
-            @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+            @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (complete || !open(now, heading, altitude).equals(Open.NOTHING)) {
             return List.of();
         }
@@ -107,7 +101,7 @@ final class Achievement {
         NOTHING
     }
 
-    private Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+    private Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (altitudeOnly && altitude != null) {
             return now != null && altitude.done(now) ? Open.NOTHING : Open.ALTITUDE;
         }
@@ -125,20 +119,24 @@ final class Achievement {
         return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : Open.NOTHING;
     }
 
-    /** What has not been done yet, in words; empty text when the amendment is complete. */
-    String missing(@Nullable HeadingWatch heading, @Nullable AltitudeWatch altitude) {
+    /**
+     * What has not been done yet, in words; empty text when the amendment is complete.
+     *
+     * @param instead what was tracked in place of the course, where that is known
+     */
+    String missing(@Nullable HeadingWatch heading, @Nullable AssignedWatch altitude, Optional<String> instead) {
         return switch (open(null, heading, altitude)) {
             case ALTITUDE ->
                 String.format(
-                        Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assignedFt());
+                        Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assigned());
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
-                route.course()
-                        .map(course -> String.format(
-                                Locale.ROOT,
-                                "never established on the %s %03.0f radial",
-                                course.station().ident(),
-                                course.radial().deg()))
+                instead.or(() -> route.course()
+                                .map(course -> String.format(
+                                        Locale.ROOT,
+                                        "never established on the %s %03.0f radial",
+                                        course.station().ident(),
+                                        course.radial().deg())))
                         .orElseGet(() ->
                                 "never established on " + route.joinedAirway().orElse("the course"));
             case AIRWAY -> "did not join " + route.joinedAirway().orElse("the airway");

@@ -16,36 +16,25 @@ final class AmendmentWatch {
     private final Achievement done;
     private final LegSequence legs;
     private @Nullable HeadingWatch heading;
-    private @Nullable AltitudeWatch altitude;
+    private final Assignments assigned;
+
+    private final @Nullable OtherCourseWatch otherCourse;
 
     private @Nullable Moment last;
 
-    AmendmentWatch(AmendedRoute route, OptionalDouble assignedAltitudeFt, Limits limits) {
+    AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits) {
         this.route = route;
         this.done = new Achievement(route);
         this.legs = new LegSequence(route, limits, done);
         this.heading = newHeading();
-        assignedAltitudeFt.ifPresent(this::assignAltitude);
+        this.assigned = assigned;
+        this.otherCourse = route.course()
+                .map(course -> new OtherCourseWatch(course, route, stations, limits))
+                .orElse(null);
     }
 
     boolean complete() {
         return done.complete();
-    }
-
-    /** Another altitude, with a fair time to reach it; a deviation from the one before is over. */
-    List<TrackerEvent> assignAltitude(double feet) {
-        List<TrackerEvent> events = altitude == null ? List.of() : altitude.breakOff();
-        altitude = new AltitudeWatch(feet);
-        return events;
-    }
-
-    /** The altitude in force, which stays in force when the next clearance says nothing of one. */
-    Optional<AltitudeWatch> altitude() {
-        return Optional.ofNullable(altitude);
-    }
-
-    void carryOn(AltitudeWatch inForce) {
-        altitude = inForce;
     }
 
     private @Nullable HeadingWatch newHeading() {
@@ -59,20 +48,22 @@ final class AmendmentWatch {
         if (heading != null) {
             events.addAll(heading.step(now, legs.measure(), legs.met(), legs.halfScaleNm(now)));
         }
-        if (altitude != null) {
-            events.addAll(altitude.step(now));
+        if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
+            events.addAll(otherCourse.step(now));
         }
-        events.addAll(done.step(last, now, heading, altitude));
+        events.addAll(done.step(last, now, heading, assigned.altitude()));
         last = now;
         return events;
     }
 
     private String missing() {
-        return done.missing(heading, altitude);
+        return done.missing(
+                heading, assigned.altitude(), otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
     Progress progress(Moment now) {
         Measure here = legs.measure();
+        AssignedWatch altitude = assigned.altitude();
         Progress.Phase phase = done.complete()
                 ? Progress.Phase.COMPLETE
                 : legs.active() > route.courseLeg()
@@ -89,7 +80,7 @@ final class AmendmentWatch {
                 legs.toGoNm(),
                 here == null ? OptionalDouble.empty() : OptionalDouble.of(here.trackErrorDeg()),
                 heading == null ? OptionalDouble.empty() : heading.errorDeg(now),
-                altitude == null ? OptionalDouble.empty() : altitude.errorFt(now),
+                altitude == null ? OptionalDouble.empty() : altitude.error(now),
                 legs.onCourse(),
                 legs.nextFix());
     }
@@ -100,10 +91,10 @@ final class AmendmentWatch {
         if (heading != null) {
             events.addAll(heading.breakOff());
         }
-        if (altitude != null) {
-            events.addAll(altitude.breakOff());
-        }
         legs.breakOff();
+        if (otherCourse != null) {
+            otherCourse.breakOff();
+        }
         last = null;
         return events;
     }
@@ -111,19 +102,15 @@ final class AmendmentWatch {
     /** Set somewhere else: what was done stays done, the rest is flown again from there. */
     List<TrackerEvent> reposition(double timeS) {
         List<TrackerEvent> events = new ArrayList<>(legs.reposition(timeS));
-        heading = newHeading();
-        if (altitude != null) {
-            events.addAll(altitude.breakOff());
-            altitude = altitude.again();
+        if (otherCourse != null) {
+            otherCourse.reposition();
         }
+        heading = newHeading();
         return events;
     }
 
     List<TrackerEvent> finish(double timeS) {
         List<TrackerEvent> events = ended(timeS);
-        if (altitude != null) {
-            events.addAll(altitude.breakOff());
-        }
         if (!done.complete()) {
             events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing()));
         }
@@ -131,11 +118,8 @@ final class AmendmentWatch {
     }
 
     /** The same for an amendment that a new clearance replaces, or that is taken back. */
-    List<TrackerEvent> replaced(double timeS, boolean altitudeStays) {
+    List<TrackerEvent> replaced(double timeS) {
         List<TrackerEvent> events = ended(timeS);
-        if (altitude != null && !altitudeStays) {
-            events.addAll(altitude.breakOff());
-        }
         if (!done.complete()) {
             events.add(new TrackerEvent.AmendmentReplaced(timeS, missing()));
         }

@@ -97,8 +97,8 @@ final class FixTurn {
             return;
         }
         begin(before, now, turnedBefore, turned, toGoBeforeNm, toGoNm);
-        double offNew = Math.abs(
-                Angles.turn(now.moment().trackDeg() - fromNew.course().deg()));
+        double offNew =
+                Math.abs(Angles.turn(now.moment().trackDeg() - fromNew.course().deg()));
         double offBefore = Double.isNaN(lastOffNew) ? offNew : lastOffNew;
         lastOffNew = offNew;
         double outside = -way * fromNew.crossTrackNm();
@@ -113,12 +113,7 @@ final class FixTurn {
     }
 
     private void begin(
-            Measure before,
-            Measure now,
-            double turnedBefore,
-            double turned,
-            double toGoBeforeNm,
-            double toGoNm) {
+            Measure before, Measure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
         double first = EARLY_SHARE * Math.abs(turnDeg);
         double second = LATE_SHARE * Math.abs(turnDeg);
         if (!Double.isNaN(beganNm)) {

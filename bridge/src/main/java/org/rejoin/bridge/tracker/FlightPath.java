@@ -80,7 +80,15 @@ final class FlightPath {
         past.addLast(new Past(flownS, unwrapped, position));
         forgetBefore(flownS - RATE_OVER_S);
         Moment now = new Moment(
-                state.timeS(), flownS, position, track, rate, speed, magnetic(state, position), state.altitudeMslFt());
+                state.timeS(),
+                flownS,
+                position,
+                track,
+                rate,
+                speed,
+                magnetic(state, position),
+                state.altitudeMslFt(),
+                state.indicatedAirspeedKt());
         last = now;
         if (before == null) {
             return List.of(now);

@@ -17,6 +17,7 @@ import org.rejoin.bridge.geo.Position;
  * @param groundSpeedKt knots
  * @param headingMagneticDeg by the compass, [0, 360); empty where the feed has no heading
  * @param altitudeFt above mean sea level; empty where the feed has none
+ * @param indicatedAirspeedKt knots; empty where the feed has none
  */
 record Moment(
         double timeS,
@@ -26,7 +27,8 @@ record Moment(
         double turnRateDegPerS,
         double groundSpeedKt,
         OptionalDouble headingMagneticDeg,
-        OptionalDouble altitudeFt) {
+        OptionalDouble altitudeFt,
+        OptionalDouble indicatedAirspeedKt) {
 
     /** The flight between two moments is taken as a straight line in every quantity; long ones are split first. */
     static Moment between(Moment a, Moment b, double share) {
@@ -39,13 +41,16 @@ record Moment(
                 mix(a.turnRateDegPerS, b.turnRateDegPerS, share),
                 mix(a.groundSpeedKt, b.groundSpeedKt, share),
                 mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share),
-                a.altitudeFt.isPresent() && b.altitudeFt.isPresent()
-                        ? OptionalDouble.of(mix(a.altitudeFt.getAsDouble(), b.altitudeFt.getAsDouble(), share))
-                        : b.altitudeFt);
+                mix(a.altitudeFt, b.altitudeFt, share),
+                mix(a.indicatedAirspeedKt, b.indicatedAirspeedKt, share));
     }
 
     private static double mix(double a, double b, double share) {
         return a + (b - a) * share;
+    }
+
+    private static OptionalDouble mix(OptionalDouble a, OptionalDouble b, double share) {
+        return a.isPresent() && b.isPresent() ? OptionalDouble.of(mix(a.getAsDouble(), b.getAsDouble(), share)) : b;
     }
 
     private static OptionalDouble mixDirection(OptionalDouble a, OptionalDouble b, double share) {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -50,6 +51,7 @@ public final class Tracker {
     private double pausedSinceS;
     private double stillSinceS = Double.NaN;
     private double movingKt;
+    private final Assignments assigned = new Assignments();
     private @Nullable AmendmentWatch amendment;
     private double lastEventS;
 
@@ -129,6 +131,7 @@ public final class Tracker {
 
     private void fly(AircraftState state, List<TrackerEvent> events) {
         for (Moment moment : path.to(state, pausedTotalS)) {
+            events.addAll(assigned.step(moment));
             if (amendment != null) {
                 events.addAll(amendment.step(moment));
             }
@@ -159,6 +162,7 @@ public final class Tracker {
         OptionalDouble jumpNm = jumpNm(before, state);
         if (jumpNm.isPresent()) {
             breakOff(events);
+            events.addAll(assigned.reposition());
             if (amendment != null) {
                 events.addAll(amendment.reposition(before.timeS()));
             }
@@ -184,6 +188,7 @@ public final class Tracker {
 
     private void breakOff(List<TrackerEvent> events) {
         path.breakOff();
+        events.addAll(assigned.breakOff());
         if (amendment != null) {
             events.addAll(amendment.breakOff());
         }
@@ -194,30 +199,28 @@ public final class Tracker {
      *
      * @param route worked out for it
      * @param assignedAltitudeFt altitude to hold, feet; empty where none was assigned
+     * @param stations that may be mistaken for the cleared one; may contain it
      * @return what was abandoned, and the clearance itself
      * @throws IllegalStateException if there has been no sample yet
      */
-    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt) {
+    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt, List<NearStation> stations) {
         AircraftState now = last;
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
         List<TrackerEvent> events = new ArrayList<>();
-        if (amendment != null && assignedAltitudeFt.isPresent() && Achievement.altitudeOnly(route)) {
-            events.addAll(amendment.assignAltitude(assignedAltitudeFt.getAsDouble()));
+        if (amendment != null && route.clearance().routeStays()) {
+            events.addAll(assigned.assign(route.clearance(), assignedAltitudeFt, path.last()));
             events.add(new TrackerEvent.ClearanceIssued(
                     now.timeS(), route.clearance().text()));
             return inOrder(events);
         }
         AmendmentWatch replaced = amendment;
-        AmendmentWatch watch = new AmendmentWatch(route, assignedAltitudeFt, limits);
+        AmendmentWatch watch = new AmendmentWatch(route, assigned, stations, limits);
         if (replaced != null) {
-            boolean altitudeStays = assignedAltitudeFt.isEmpty();
-            events.addAll(replaced.replaced(now.timeS(), altitudeStays));
-            if (altitudeStays) {
-                replaced.altitude().ifPresent(watch::carryOn);
-            }
+            events.addAll(replaced.replaced(now.timeS()));
         }
+        events.addAll(assigned.assign(route.clearance(), assignedAltitudeFt, path.last()));
         events.add(
                 new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
         amendment = watch;
@@ -230,20 +233,22 @@ public final class Tracker {
 
     /**
      * The controller takes the amendment in force back, at the time of the last sample: the flight goes on as filed and
-     * nothing of the amendment is asked for any more, its altitude included.
+     * nothing of the amendment is asked for any more, its altitude and speed included.
      *
-     * @param text in ATC's words
+     * @param clearance that says so; an altitude or speed in it is in force from now on
      * @return the words, and what was not done; empty if there is no amendment in force
      */
-    public List<TrackerEvent> cancel(String text) {
+    public List<TrackerEvent> cancel(Clearance clearance) {
         AmendmentWatch cancelled = amendment;
         AircraftState now = last;
         if (cancelled == null || now == null) {
             return List.of();
         }
         amendment = null;
-        List<TrackerEvent> events = new ArrayList<>(cancelled.replaced(now.timeS(), false));
-        events.add(new TrackerEvent.ClearanceIssued(now.timeS(), text));
+        List<TrackerEvent> events = new ArrayList<>(assigned.clear());
+        events.addAll(cancelled.replaced(now.timeS()));
+        events.addAll(assigned.assign(clearance, clearance.altitudeFt(), path.last()));
+        events.add(new TrackerEvent.ClearanceIssued(now.timeS(), clearance.text()));
         return inOrder(events);
     }
 
@@ -257,7 +262,7 @@ public final class Tracker {
         if (end == null) {
             return List.of();
         }
-        List<TrackerEvent> events = new ArrayList<>();
+        List<TrackerEvent> events = new ArrayList<>(assigned.breakOff());
         if (amendment != null) {
             events.addAll(amendment.finish(end.timeS()));
         }

@@ -304,6 +304,27 @@ public sealed interface TrackerEvent {
     }
 
     /**
+     * Tracked steadily for a minute, in place of the cleared course: another radial of its station, or the radial of
+     * the same number of another station.
+     *
+     * @param timeS seconds since the first sample, of the end of that minute
+     * @param station ident
+     * @param radialDeg in the reference of that station, [0, 360)
+     */
+    record OtherCourseTracked(double timeS, String station, double radialDeg) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "other_course_tracked";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("station", station);
+            out.number("radial_deg", radialDeg);
+        }
+    }
+
+    /**
      * Turned the opposite way at the end of a leg.
      *
      * @param timeS seconds since the first sample
@@ -392,6 +413,42 @@ public sealed interface TrackerEvent {
         @Override
         public void writeTo(Fields out) {
             out.number("error_ft", errorFt);
+        }
+    }
+
+    /**
+     * Left the assigned speed.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorKt indicated airspeed less assigned, knots
+     */
+    record SpeedDeviationBegan(double timeS, double errorKt) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "speed_deviation_began";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_kt", errorKt);
+        }
+    }
+
+    /**
+     * Back at the assigned speed.
+     *
+     * @param timeS seconds since the first sample
+     * @param errorKt largest of the deviation, knots
+     */
+    record SpeedDeviationEnded(double timeS, double errorKt) implements TrackerEvent {
+        @Override
+        public String name() {
+            return "speed_deviation_ended";
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("error_kt", errorKt);
         }
     }
 

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.util.List;
@@ -270,6 +271,35 @@ class ClearanceReaderTest {
         assertThat(instructions("disregard")).containsExactly(new Instruction.Cancel());
         assertThat(instructions("expect victor eighty-eight after BBB, fly heading 100"))
                 .containsExactly(new Instruction.Expect("victor eighty-eight after BBB"), heading(100));
+    }
+
+    @Test
+    void speeds() { // 7110.65 5-7-2, from memory
+        Clearance slow = read("fly heading 100, intercept V31, maintain one two zero knots, climb and maintain 6000");
+        assertThat(slow.speedKt()).hasValue(120);
+        assertThat(slow.altitudeFt()).hasValue(6000);
+        Clearance atLeast = read("maintain 160 knots or greater");
+        assertThat(atLeast.speedKt()).isEmpty();
+        assertThat(atLeast.speed().orElseThrow().bound()).isEqualTo(Instruction.MaintainSpeed.Limit.OR_GREATER);
+        assertThat(read("do not exceed 150 knots").speed().orElseThrow().bound())
+                .isEqualTo(Instruction.MaintainSpeed.Limit.OR_LESS);
+        assertThat(read("maintain 160 knots, resume normal speed").speed()).isEmpty();
+        assertThat(read("maintain 6000").speed()).isEmpty();
+        assertThatThrownBy(() -> read("maintain 20 knots")).hasMessageContaining("40 to 600 knots");
+    }
+
+    @Test
+    void an_amendment_is_taken_back() {
+        assertThat(read("disregard").disregards()).isTrue();
+        assertThat(read("disregard the amendment, continue as filed").disregards())
+                .isTrue();
+        assertThat(read("Oceanic 512, cancel last clearance, resume own navigation, maintain 6000")
+                        .disregards())
+                .isTrue();
+        assertThat(read("disregard, fly heading 100, intercept V31").disregards())
+                .as("a new amendment in place of the old")
+                .isFalse();
+        assertThat(read("then as filed").disregards()).isFalse();
     }
 
     @Test

@@ -77,6 +77,9 @@ class PhraseologyTest {
                 "hold at ABCDE, hold northeast of BBB 10 mile legs right turns",
                 "hold at ABCDE efc 0059",
                 "expect V88 after BBB, then on course",
+                "maintain 180 knots, maintain 160 knots or greater, do not exceed 150 knots",
+                "maintain present speed, resume normal speed",
+                "disregard, continue as filed",
                 "cancel amended clearance, change V31 BBB to read V455 CCC"
             })
     void reading_what_was_said_gives_the_same(String text) {

@@ -128,7 +128,8 @@ public final class PipelineCost {
         byte[][] datagrams = new byte[aircraft * Math.min(steps, 4000)][];
         Traffic traffic = new Traffic();
         for (int i = 0; i < datagrams.length; i++) {
-            datagrams[i] = traffic.at(i % aircraft, i / aircraft / hz);
+            int step = i / aircraft;
+            datagrams[i] = traffic.at(i % aircraft, step / hz);
         }
         InetAddress loopback = InetAddress.getLoopbackAddress();
         try (DatagramSocket socket = new DatagramSocket()) {
@@ -150,7 +151,8 @@ public final class PipelineCost {
         byte[][] datagrams = new byte[all][];
         Traffic traffic = new Traffic();
         for (int i = 0; i < all; i++) {
-            datagrams[i] = traffic.at(i % 100, i / 100 * 100 / rate);
+            int step = i / 100;
+            datagrams[i] = traffic.at(i % 100, step * 100 / rate);
         }
         InetAddress loopback = InetAddress.getLoopbackAddress();
         for (int round = 0; round < rounds; round++) {

@@ -30,7 +30,8 @@ public final class SampleCost {
         Traffic traffic = new Traffic();
         byte[][] octets = new byte[aircraft * seconds * HZ][];
         for (int i = 0; i < octets.length; i++) {
-            octets[i] = traffic.at(i % aircraft, (double) (i / aircraft) / HZ);
+            int step = i / aircraft;
+            octets[i] = traffic.at(i % aircraft, step * (1.0 / HZ));
         }
         var threads = (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
         for (int round = 0; round < 5; round++) {

@@ -19,7 +19,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class SampleClockTest {
 
     /** What came out of a clock. */
-    private static final class Out implements SampleClock.Sink {
+    private static final class Out implements SampleSink {
         final List<AircraftState> states = new ArrayList<>();
         final List<TimeBase> bases = new ArrayList<>();
         final List<String> steps = new ArrayList<>();

@@ -6,6 +6,7 @@ import java.net.Inet6Address;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.UnknownHostException;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HexFormat;
@@ -18,6 +19,7 @@ import java.util.SplittableRandom;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.dis.DisFormat;
 
 import org.junit.jupiter.api.Test;
 
@@ -111,6 +113,36 @@ class SeatsTest {
         assertThat(seats.seats())
                 .hasSize(1000)
                 .allSatisfy(s -> assertThat(s.samples()).isEqualTo(30));
+    }
+
+    /** One DIS sender with a thousand entities at its heartbeat of 5 s; every one is heard, named and timed. */
+    @Test
+    void aThousandEntitiesOfOneSenderEachGiveTheirSamples() {
+        Out each = new Out();
+        Seats many = new Seats(List.of(new DisFormat()), SeatChoice.all(), each);
+        byte[] pdu = new DisFormat()
+                .newEncoder()
+                .encode(AircraftState.at(0, 30, -145))
+                .get(0);
+        int rounds = 6;
+        for (int round = 0; round < rounds; round++) {
+            for (int entity = 1; entity <= 1000; entity++) {
+                double atS = round * 5 + entity * 0.004;
+                ByteBuffer octets = ByteBuffer.wrap(pdu.clone());
+                octets.putInt(4, (int) ((long) (atS / 3600 * 0x1p31) << 1)).putShort(16, (short) entity);
+                octets.putDouble(48, octets.getDouble(48) + round * 300);
+                many.accept(Datagram.of(START + Math.round(atS * 1e6), from(5001), octets.array()));
+            }
+        }
+        many.finish();
+        assertThat(many.leftOut()).isZero();
+        assertThat(many.seats()).hasSize(1000).allSatisfy(seat -> {
+            assertThat(seat.samples()).isEqualTo(rounds);
+            assertThat(seat.late()).isZero();
+            assertThat(seat.timeBase().orElseThrow().clock()).isEqualTo(TimeBase.Clock.SENDER);
+        });
+        assertThat(each.said).hasSize(1000);
+        assertThat(each.said.values()).allSatisfy(lines -> assertThat(lines).hasSize(rounds + 1));
     }
 
     @Test

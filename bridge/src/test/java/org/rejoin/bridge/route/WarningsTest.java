@@ -1,15 +1,19 @@
 package org.rejoin.bridge.route;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 
@@ -191,5 +195,168 @@ final class WarningsTest {
     void magneticModelOutOfItsYears() {
         OceanCase late = OceanCase.of(OceanCase.ON_V31, "fly heading 110, intercept V31", 38.30, -55.70);
         assertThat(codes(late.on(LocalDate.of(2031, 1, 1)).work())).contains(Warning.Code.MAGNETIC_MODEL);
+    }
+
+    /** What is advised does what it says: each heading in fives, inside and just outside. */
+    @Test
+    void headingsThatWouldMeet() {
+        for (String course : List.of("intercept V40, resume own navigation", RADIAL)) {
+            AmendedRoute away = OceanCase.of(OceanCase.ON_V40, "fly heading 325, " + course, 38.60, -54.90)
+                    .work();
+            assertThat(away.headingsThatMeet()).as(course).hasSize(1);
+            HeadingRange range = away.headingsThatMeet().get(0);
+            assertThat(text(away, Warning.Code.HEADING_DOES_NOT_REACH_COURSE)).contains(range.words());
+            int from = (int) range.from().deg();
+            int to = (int) range.to().deg();
+            for (int heading = from - 5; heading <= to + 5; heading += 5) {
+                List<Warning.Code> said = codes(OceanCase.of(
+                                OceanCase.ON_V40,
+                                String.format(Locale.ROOT, "fly heading %03d, ", heading) + course,
+                                38.60,
+                                -54.90)
+                        .work());
+                List<Warning.Code> against = new ArrayList<>(said);
+                against.retainAll(List.of(
+                        Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
+                        Warning.Code.SHALLOW_INTERCEPT,
+                        Warning.Code.STEEP_INTERCEPT,
+                        Warning.Code.CROSSING_BEHIND,
+                        Warning.Code.NO_ROOM_TO_TURN));
+                boolean inside = heading >= from && heading <= to;
+                assertThat(against.isEmpty())
+                        .as("%s %d: %s", course, heading, said)
+                        .isEqualTo(inside);
+            }
+        }
+    }
+
+    @Test
+    void pastWhatIsFlownTo() {
+        // The aircraft is on the far side of BBB from where its radial lies.
+        AmendedRoute past = OceanCase.of(
+                        OceanCase.ON_V31, "fly heading 260, intercept the BBB 256 radial inbound", 39.3, -53.4)
+                .work();
+        assertThat(codes(past)).contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+        assertThat(text(past, Warning.Code.CROSSING_BEHIND)).contains("past BBB", "lies behind");
+        AmendedRoute pastFix = OceanCase.of(
+                        OceanCase.ON_V40,
+                        "fly heading 325, intercept the AAA 078 radial inbound, join V40, then as filed",
+                        38.35,
+                        -54.5)
+                .work();
+        assertThat(text(pastFix, Warning.Code.CROSSING_BEHIND)).contains("past the computed fix");
+    }
+
+    @Test
+    void theAltitudeOfTheClearanceCounts() {
+        String words = "fly heading 145, " + RADIAL;
+        assertThat(text(
+                        OceanCase.of(OceanCase.ON_V40, words + ", descend and maintain 5000", 38.60, -54.90)
+                                .altitude(15_000)
+                                .work(),
+                        Warning.Code.OUT_OF_SERVICE_VOLUME))
+                .contains("40 NM at the assigned 5000 ft");
+        assertThat(codes(OceanCase.of(OceanCase.ON_V40, words + ", climb and maintain 15000", 38.60, -54.90)
+                        .work()))
+                .doesNotContain(Warning.Code.OUT_OF_SERVICE_VOLUME);
+    }
+
+    /** The variation of a bearing is that of the station: two aircraft over each other are given one line. */
+    @Test
+    void bearingOfAnNdbIsOneLine() {
+        String words = "fly heading 145, intercept the 078 bearing from NNB, join V40, then as filed";
+        double low =
+                bearing(OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90).altitude(0));
+        double high =
+                bearing(OceanCase.of(OceanCase.ON_V40, words, 38.60, -54.90).altitude(45_000));
+        assertThat(low).isEqualTo(high);
+        double variation = MagneticModel.WMM2025
+                .variation(OceanCase.NNB.position(), OceanCase.NNB.elevationFt(), LocalDate.of(2026, 6, 1))
+                .eastDeg();
+        assertThat(low).isCloseTo(78 + variation, within(1e-9));
+    }
+
+    private static double bearing(OceanCase given) {
+        return given.work().course().orElseThrow().outbound().initialCourse().deg();
+    }
+
+    @Test
+    void airwayMetOverItsVeryEnd() {
+        Position here = OceanCase.BBB.position().destination(new TrueDirection(130), 12);
+        TrueDirection track = here.to(OceanCase.BBB.position()).initial();
+        OceanCase over = OceanCase.of(
+                OceanCase.ON_V31,
+                "fly present heading, intercept V31, resume own navigation",
+                here.latitudeDeg(),
+                here.longitudeDeg());
+        AmendedRoute route = over.heading(
+                        track.toMagnetic(over.situation().variation()).deg())
+                .work();
+        assertThat(text(route, Warning.Code.NO_ROOM_TO_TURN)).contains("only over BBB", "ask for direct BBB");
+    }
+
+    @Test
+    void speedAloneLeavesTheRouteAndTwoAreRefused() {
+        AmendedRoute slower = OceanCase.of(OceanCase.ON_V31, "reduce speed to 90", 38.30, -54.90)
+                .work();
+        assertThat(OceanCase.legs(slower)).endsWith("TF XBBB");
+        assertThat(slower.clearance().speedKt()).hasValue(90);
+        assertThatThrownBy(() -> OceanCase.of(
+                                OceanCase.ON_V31,
+                                "fly heading 110, intercept V31, maintain 90 knots, maintain 110 knots",
+                                38.30,
+                                -55.70)
+                        .amended())
+                .hasMessageContaining("2 speeds to hold");
+    }
+
+    @Test
+    void windStrongerThanTheAircraft() {
+        AmendedRoute blown = OceanCase.of(OceanCase.ON_V31, "fly heading 250, intercept V31", 38.30, -54.90)
+                .wind(270, 130)
+                .work();
+        assertThat(text(blown, Warning.Code.STRONG_WIND)).contains("130 kt", "kt over the ground");
+        assertThat(codes(OceanCase.of(OceanCase.ON_V31, "fly heading 075, intercept V31", 38.30, -54.90)
+                        .wind(330, 40)
+                        .work()))
+                .doesNotContain(Warning.Code.STRONG_WIND);
+    }
+
+    /** Our own proposal must not be one that we warn against. */
+    @Test
+    void proposedHeadingIsNotTooSteep() {
+        for (double longitude = -54.9; longitude < -53.8; longitude += 0.1) {
+            for (double latitude = 37.9; latitude < 38.9; latitude += 0.1) {
+                AmendedRoute route = OceanCase.of(OceanCase.ON_V40, RADIAL, latitude, longitude)
+                        .work();
+                assertThat(codes(route))
+                        .as("%.1f %.1f", latitude, longitude)
+                        .doesNotContain(Warning.Code.STEEP_INTERCEPT);
+            }
+        }
+    }
+
+    @Test
+    void bearingOfAnNdbIsCalledOne() {
+        assertThatThrownBy(() -> OceanCase.of(
+                                OceanCase.ON_V40, "intercept the 080 bearing to NNB, join V40", 38.60, -54.90)
+                        .amended())
+                .hasMessageContaining("the 260 bearing from NNB does not cross V40")
+                .hasMessageNotContaining("radial");
+    }
+
+    /** North is 360 wherever it is said (Aeronautical Information Manual 4-2-10: from memory). */
+    @Test
+    void northIs360() {
+        for (String north : List.of("000", "360")) {
+            AmendedRoute route = OceanCase.of(
+                            OceanCase.ON_V31,
+                            "fly heading " + north + ", intercept the AAA " + north + " radial, join V31",
+                            38.30,
+                            -54.80)
+                    .work();
+            assertThat(text(route, Warning.Code.HEADING_DOES_NOT_REACH_COURSE)).startsWith("heading 360");
+            assertThat(route.course().orElseThrow().name()).isEqualTo("AAA 360 radial");
+        }
     }
 }

@@ -62,16 +62,16 @@ final class PathPlan {
     private Optional<GeodesicLine> intercept(TrueDirection before) {
         HeadingPlan plan = route.heading().orElseThrow();
         double turnDeg = turnTo(before, plan.headingTrue());
-        turn(turnDeg, before, -1, String.format(Locale.ROOT, "heading %03.0f", plan.magnetic().deg()), 0);
+        turn(turnDeg, before, -1, String.format(Locale.ROOT, "heading %03.0f magnetic", plan.magnetic().deg()), 0);
         Position from = here();
         TrueDirection heading = stretches.get(stretches.size() - 1).endHeading();
         GroundVector ground = air.on(heading);
         return line(route.courseLeg()).filter(line -> {
-            DoubleFunction<Position> path = s -> new Stretch.OnHeading(from, heading, ground, s).at(s);
-            Optional<Start> start = turnStart(path, s -> heading, line, LONGEST_S);
+            Stretch.OnHeading straight = new Stretch.OnHeading(from, heading, ground, 0);
+            Optional<Start> start = turnStart(straight::at, straight::headingAt, line, LONGEST_S);
             start.ifPresent(at -> {
                 add(new Stretch.OnHeading(from, heading, ground, at.seconds()));
-                turn(at.turnDeg(), heading, route.courseLeg(), name(route.courseLeg()), toLine(line));
+                turn(at.turnDeg(), straight.headingAt(at.seconds()), route.courseLeg(), name(route.courseLeg()), toLine(line));
             });
             return start.isPresent();
         });

@@ -1,6 +1,7 @@
 package org.rejoin.console.best;
 
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -33,9 +34,18 @@ sealed interface Stretch {
             return ground.groundSpeedKt() * s / 3600;
         }
 
+        /** True north turns under a straight way: along a geodesic the true heading changes as its course does. */
+        TrueDirection headingAt(double s) {
+            if (lengthNm(s) < 1e-6) {
+                return heading;
+            }
+            Geodesics.Inverse way = start.to(at(s));
+            return new TrueDirection(heading.deg() + way.initial().turnTo(way.onward()));
+        }
+
         @Override
         public TrueDirection endHeading() {
-            return heading;
+            return headingAt(seconds);
         }
     }
 

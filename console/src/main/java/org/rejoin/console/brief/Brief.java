@@ -10,6 +10,7 @@ import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 
@@ -25,6 +26,12 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
     /** Copies the list. */
     public Brief {
         notes = List.copyOf(notes);
+    }
+
+    /** Whether the length flown of a leg is known: not that of a course on which it is not known where it is met. */
+    static boolean lengthKnown(AmendedRoute route, Leg leg) {
+        boolean course = leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound;
+        return !course || route.intercept().isPresent();
     }
 
     /**

@@ -3,7 +3,6 @@ package org.rejoin.console.brief;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 
 import org.rejoin.bridge.chart.Airway;
@@ -13,7 +12,6 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Intercept;
@@ -27,26 +25,14 @@ public final class BriefDrawing {
 
     private static final int WIDTH = 1000;
     private static final int HEIGHT = 790;
-    private static final double TYPE = 13;
-    private static final Sketch.Frame MAP = new Sketch.Frame(20, 92, 960, 560);
-
-    /** Where a symbol is whole. */
-    private static final Sketch.Frame SYMBOLS =
-            new Sketch.Frame(MAP.x() + 12, MAP.y() + 12, MAP.width() - 24, MAP.height() - 24);
+    static final double TYPE = 13;
+    static final Sketch.Frame MAP = new Sketch.Frame(20, 92, 960, 560);
 
     private static final Paper.Stroke AIRWAY = new Paper.Stroke(Paper.BLUE, 2.5, "", 1);
     private static final Paper.Stroke RADIAL = new Paper.Stroke(Paper.VERMILLION, 2.2, "12 4 2 4", 1);
     private static final Paper.Stroke TRACK = new Paper.Stroke(Paper.BLACK, 2, "7 5", 1);
     private static final Paper.Stroke NOSE = new Paper.Stroke(Paper.BLACK, 1.4, "1.5 3", 1);
     private static final Paper.Stroke FLOWN = new Paper.Stroke(Paper.GREEN, 9, "", 0.35);
-
-    private static final String HEXAGON =
-            "M-9 0L-4.5 -7.8L4.5 -7.8L9 0L4.5 7.8L-4.5 7.8ZM-1 0a1 1 0 1 0 2 0a1 1 0 1 0 -2 0";
-    private static final String RINGS = "M-3 0a3 3 0 1 0 6 0a3 3 0 1 0 -6 0M-8 0a8 8 0 1 0 16 0a8 8 0 1 0 -16 0";
-    private static final String TRIANGLE = "M0 -7L6.5 5L-6.5 5Z";
-    private static final String DIAMOND = "M0 -9L9 0L0 9L-9 0Z";
-    private static final String TARGET = "M-8 0a8 8 0 1 0 16 0a8 8 0 1 0 -16 0M-12 0L12 0M0 -12L0 12";
-    private static final String AIRCRAFT = "M0 -14L8 10L0 5L-8 10Z";
 
     private final Brief brief;
     private final AmendedRoute route;
@@ -74,7 +60,8 @@ public final class BriefDrawing {
         drawing.heading();
         drawing.paper.openClip(MAP);
         drawing.lines();
-        drawing.symbols();
+        new DrawingSymbols(brief, drawing.sketch, drawing.paper, drawing.labels, drawing.lettering::add)
+                .draw(drawing.airways());
         // Labels last: they must know everything that they are to keep clear of.
         drawing.lettering.forEach(Runnable::run);
         drawing.paper.close();
@@ -229,96 +216,10 @@ public final class BriefDrawing {
         route.intercept()
                 .ifPresent(
                         met -> words.add(Words.format("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
-        lettering.add(() -> along(spots, words, TYPE, false));
-    }
-
-    private void symbols() {
-        Set<Waypoint> points = new LinkedHashSet<>();
-        route.course().ifPresent(course -> points.add(course.station()));
-        route.computedFix().ifPresent(fix -> fix.definitions().forEach(definition -> points.add(definition.station())));
-        airways().forEach(ident -> brief.chart().airways(ident).forEach(airway -> points.addAll(airway.points())));
-        route.legs().forEach(leg -> leg.endsAt().ifPresent(points::add));
-        points.addAll(brief.chart().stations());
-        route.computedFix().map(ComputedFix::fix).ifPresent(points::remove);
-        aircraft();
-        route.intercept().filter(met -> met.distanceNm() > 0.05).ifPresent(this::intercept);
-        route.computedFix().ifPresent(this::computedFix);
-        points.stream()
-                .filter(point -> SYMBOLS.contains(sketch.spot(point.position())))
-                .limit(60)
-                .forEach(this::point);
-    }
-
-    private void aircraft() {
-        Position here = route.situation().position();
-        double nose = route.heading()
-                .map(plan -> plan.headingTrue().deg())
-                .orElseGet(() -> route.legs()
-                        .get(0)
-                        .line()
-                        .map(line -> line.initialCourse().deg())
-                        .orElse(0.0));
-        symbol(here, sketch.paperDeg(here, nose), AIRCRAFT, Paper.BLACK, 12, List.of("you"));
-    }
-
-    private void intercept(Intercept met) {
-        symbol(
-                met.position(),
-                0,
-                TARGET,
-                "none",
-                12,
-                List.of(
-                        "intercept",
-                        Words.format("turn %s %.0f\u00b0", met.turnsRight() ? "right" : "left", met.angleDeg()),
-                        Words.format("lead %.2f NM", met.leadNm())));
-    }
-
-    private void computedFix(ComputedFix fix) {
-        ComputedFix.Definition cleared = fix.definitions().get(0);
-        List<String> words = new ArrayList<>();
-        words.add("computed fix " + fix.fix().ident());
-        words.add(Words.format(
-                "%s %s / %.1f NM",
-                cleared.station().ident(), Words.degrees(cleared.radial().deg()), cleared.distanceNm()));
-        fix.definitions().stream()
-                .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
-                .findFirst()
-                .ifPresent(each -> words.add(Words.format(
-                        "%s %05.1f / %.1f NM",
-                        each.station().ident(), each.radial().deg(), each.distanceNm())));
-        words.add(Words.place(fix.fix().position()));
-        words.add(Words.format("turn %s %.0f\u00b0", fix.turnDeg() > 0 ? "right" : "left", Math.abs(fix.turnDeg())));
-        symbol(fix.fix().position(), 0, DIAMOND, Paper.PURPLE, 11, words);
-    }
-
-    private void point(Waypoint point) {
-        if (point instanceof Station station) {
-            String shape = station.kind() == Station.Kind.NDB ? RINGS : HEXAGON;
-            List<String> words = new ArrayList<>(List.of(station.ident()));
-            station.frequencyMhz()
-                    .ifPresent(mhz -> words.add(
-                            station.kind() == Station.Kind.NDB
-                                    ? Words.format("%.0f", mhz * 1000)
-                                    : Words.format("%.2f", mhz).replaceFirst("0$", "")));
-            symbol(point.position(), 0, shape, "#ffffff", 10, words);
-        } else {
-            symbol(
-                    point.position(),
-                    0,
-                    TRIANGLE,
-                    "#ffffff",
-                    9,
-                    List.of(point.ident().toUpperCase(Locale.ROOT)));
+        if (route.intercept().isEmpty() && route.courseLeg() > 0) {
+            words.add("does not meet the course");
         }
-    }
-
-    private void symbol(Position at, double turnDeg, String shape, String fill, double radius, List<String> words) {
-        Sketch.Spot spot = sketch.spot(at);
-        paper.shape(spot, turnDeg, shape, fill, Paper.BLACK);
-        labels.symbol(spot, radius);
-        lettering.add(() ->
-                labels.beside(spot, radius + 4, words, TYPE).ifPresent(box -> paper.label(box, words, TYPE, true)));
+        lettering.add(() -> along(spots, words, TYPE, false));
     }
 
     private void along(List<Sketch.Spot> spots, List<String> words, double size, boolean bold) {

@@ -51,6 +51,14 @@ public final class BriefJson {
         route.warnings()
                 .forEach(warning ->
                         warnings.addObject().put("code", warning.code().name()).put("text", warning.text()));
+        if (!route.headingsThatMeet().isEmpty()) {
+            ArrayNode ranges = object.putArray("headings_that_meet");
+            route.headingsThatMeet().forEach(range -> {
+                ObjectNode each = ranges.addObject();
+                number(each, "from_magnetic_deg", range.from().deg());
+                number(each, "to_magnetic_deg", range.to().deg());
+            });
+        }
         if (!brief.notes().isEmpty()) {
             ArrayNode notes = object.putArray("notes");
             brief.notes().forEach(notes::add);
@@ -146,7 +154,8 @@ public final class BriefJson {
         }
         PublishedCourse.magneticDeg(leg, brief.chart(), brief.route().situation())
                 .ifPresent(deg -> number(object, "course_magnetic_deg", deg));
-        leg.line().map(GeodesicLine::lengthNm).ifPresent(length -> {
+        boolean known = Brief.lengthKnown(brief.route(), leg);
+        leg.line().filter(line -> known).map(GeodesicLine::lengthNm).ifPresent(length -> {
             number(object, "distance_nm", Math.max(0, length - leg.joinedAtNm()));
             if (leg.joinedAtNm() > 0) {
                 number(object, "joined_at_nm", leg.joinedAtNm());

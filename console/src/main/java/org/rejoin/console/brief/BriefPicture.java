@@ -3,6 +3,7 @@ package org.rejoin.console.brief;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -14,6 +15,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.HeadingRange;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
@@ -26,15 +28,19 @@ final class BriefPicture {
         AmendedRoute route = brief.route();
         List<String> said = new ArrayList<>();
         said.add(whereYouAre(brief));
+        if (route.clearance().disregards()) {
+            said.add("ATC takes the amendment back: what was cleared before it counts again, and the route goes on as"
+                    + " filed from where you are.");
+        }
         route.course().ifPresent(course -> said.add(theLine(course, route)));
         if (route.intercept().isPresent()) {
             said.add(howItIsMet(route.intercept().get(), route));
         } else if (route.heading().isPresent() && route.course().isEmpty() && route.courseLeg() < 0) {
             said.add("Nothing is to be intercepted: fly the heading until ATC says how the route goes on.");
         } else if (route.heading().isPresent() && route.courseLeg() > 0) {
-            said.add("On this heading the line is not met. Say so, and ask for another heading.");
+            said.add(notMet(route));
         }
-        route.computedFix().ifPresent(fix -> said.add(theFix(fix)));
+        route.computedFix().ifPresent(fix -> said.add(theFix(fix, route)));
         if (route.course().isEmpty() && route.legs().get(0) instanceof Leg.DirectToFix direct) {
             said.add(Words.format(
                     "%s lies to the %s, %.1f NM away: turn straight to it.",
@@ -79,10 +85,7 @@ final class BriefPicture {
                 : Words.format(
                         "Facing along the course, it lies %.1f NM to your %s.",
                         Math.abs(offset.crossTrackNm()), offset.crossTrackNm() < 0 ? "right" : "left");
-        String degrees = Words.degrees(course.radial().deg());
-        String name = course.station().kind() == Station.Kind.NDB
-                ? degrees + " bearing from " + station
-                : station + " " + degrees + " radial";
+        String name = course.name();
         if (course.direction() == Course.Direction.TO) {
             return Words.format(
                     "The %s is a line from %s toward the %s. You fly it inbound, TO the station, so the course to"
@@ -95,8 +98,26 @@ final class BriefPicture {
         }
         return Words.format(
                 "The %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
-                        + " the radial itself. %s",
-                name, station, Words.compass(outbound.initialCourse().deg()), side);
+                        + " the %s itself. %s",
+                name,
+                station,
+                Words.compass(outbound.initialCourse().deg()),
+                course.station().kind() == Station.Kind.NDB ? "bearing" : "radial",
+                side);
+    }
+
+    private static String notMet(AmendedRoute route) {
+        String heading = Words.degrees(route.heading().orElseThrow().magnetic().deg());
+        if (route.headingsThatMeet().isEmpty()) {
+            return Words.format(
+                    "Heading %s does not take you to it, and no other heading from here does at a sensible angle. Say so,"
+                            + " and ask for direct a fix.",
+                    heading);
+        }
+        return Words.format(
+                "Heading %s does not take you to it. Say so, and ask for a heading that does: %s.",
+                heading,
+                route.headingsThatMeet().stream().map(HeadingRange::words).collect(Collectors.joining(", or ")));
     }
 
     private static String howItIsMet(Intercept met, AmendedRoute route) {
@@ -121,15 +142,17 @@ final class BriefPicture {
                 toward);
     }
 
-    private static String theFix(ComputedFix fix) {
+    private static String theFix(ComputedFix fix, AmendedRoute route) {
+        String turn = route.intercept().isPresent() ? "There turn" : "Once on the course, that is where to turn";
         return Words.format(
                 "The course crosses %s between %s and %s where no fix is published: that crossing is the fix to make, %.1f"
-                        + " NM from %s. There turn %s onto %s toward %s.",
+                        + " NM from %s. %s %s onto %s toward %s.",
                 fix.segment().airway().orElse("the direct"),
                 fix.segment().from().ident(),
                 fix.segment().to().ident(),
                 fix.definitions().get(0).distanceNm(),
                 fix.definitions().get(0).station().ident(),
+                turn,
                 fix.turnDeg() > 0 ? "right" : "left",
                 fix.segment().airway().orElse("the direct"),
                 fix.segment().to().ident());

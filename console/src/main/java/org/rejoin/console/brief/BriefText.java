@@ -94,9 +94,13 @@ public final class BriefText {
                 Words.eastWest(route.situation().variation().eastDeg())));
         if (route.situation().wind().speedKt() > 0) {
             detail(Words.format(
-                    "in the wind from %s true at %.0f kt: track %s true, ground speed %.0f kt",
+                    "in the wind from %s true at %.0f kt: track %s (%s true), ground speed %.0f kt",
                     Words.degrees(route.situation().wind().from().deg()),
                     route.situation().wind().speedKt(),
+                    Words.degrees(Math.rint(plan.ground()
+                            .track()
+                            .toMagnetic(route.situation().variation())
+                            .deg())),
                     Words.degreesTenths(plan.ground().track().deg()),
                     plan.ground().groundSpeedKt()));
         }
@@ -112,8 +116,8 @@ public final class BriefText {
                         course.station().ident()));
         if (course.direction() == Course.Direction.TO) {
             detail(Words.format(
-                    "the %s radial runs out from %s; flown inbound its course is the reciprocal",
-                    Words.degrees(course.radial().deg()), course.station().ident()));
+                    "the %s runs out from %s; flown inbound its course is the reciprocal",
+                    course.name(), course.station().ident()));
         }
         course.station()
                 .frequencyMhz()
@@ -161,9 +165,12 @@ public final class BriefText {
                 "Intercept",
                 Words.format("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         detail(Words.format(
-                "angle %.0f degrees: turn %s onto %s true",
+                "angle %.0f degrees: turn %s onto course %s(%s true)",
                 met.angleDeg(),
                 met.turnsRight() ? "right" : "left",
+                PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
+                        .map(deg -> Words.degrees(Math.rint(deg)) + " ")
+                        .orElse(""),
                 Words.degreesTenths(met.course().deg())));
         detail(Words.format(
                 "begin the turn %.2f NM before it, standard rate at %.0f kt over the ground",
@@ -183,14 +190,21 @@ public final class BriefText {
                 fix.segment().to().ident(),
                 fix.crossingAngleDeg()));
         for (ComputedFix.Definition definition : fix.definitions()) {
-            String form = definition.station().kind().hasDistance()
-                            || definition.use() == ComputedFix.Use.CLEARED_RADIAL
-                    ? Words.format(
-                            "%s radial %05.1f / %.1f NM",
-                            definition.station().ident(), definition.radial().deg(), definition.distanceNm())
-                    : Words.format(
-                            "%s radial %05.1f (%.1f NM away)",
-                            definition.station().ident(), definition.radial().deg(), definition.distanceNm());
+            String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
+            String form =
+                    definition.station().kind().hasDistance() || definition.use() == ComputedFix.Use.CLEARED_RADIAL
+                            ? Words.format(
+                                    "%s %s %s / %.1f NM",
+                                    definition.station().ident(),
+                                    line,
+                                    Words.degreesTenths(definition.radial().deg()),
+                                    definition.distanceNm())
+                            : Words.format(
+                                    "%s %s %s (%.1f NM away)",
+                                    definition.station().ident(),
+                                    line,
+                                    Words.degreesTenths(definition.radial().deg()),
+                                    definition.distanceNm());
             paragraph("       ", form + ": " + definition.reason());
         }
         numbered(
@@ -240,6 +254,14 @@ public final class BriefText {
                             + route.situation().altitudeFt().stream()
                                     .mapToObj(feet -> Words.format("; now at %.0f ft", feet))
                                     .collect(Collectors.joining()));
+        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
+            String bound = speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
+                    ? ""
+                    : " " + speed.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+            numbered("Speed", Words.format("%.0f knots%s, by the airspeed indicator", speed.knots(), bound));
+        } else if (instruction instanceof Instruction.MaintainPresentSpeed
+                || instruction instanceof Instruction.ResumeNormalSpeed) {
+            numbered("Speed", words);
         } else if (instruction instanceof Instruction.CrossAt cross) {
             String bound = cross.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
             numbered("Crossing", Words.format("%s %s %.0f ft", cross.fix().ident(), bound, cross.feet()));
@@ -273,6 +295,7 @@ public final class BriefText {
                                                 + Words.degrees(deg))
                                         .orElse("")
                                 + leg.line()
+                                        .filter(line -> Brief.lengthKnown(route, leg))
                                         .map(line -> Words.format(
                                                 ", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
                                         .orElse(""))

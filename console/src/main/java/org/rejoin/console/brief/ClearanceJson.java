@@ -86,6 +86,15 @@ final class ClearanceJson {
             if (maintain.untilEstablished()) {
                 object.put("until_established", true);
             }
+        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
+            BriefJson.number(object, "speed_kt", speed.knots());
+            if (speed.bound() != Instruction.MaintainSpeed.Limit.EXACTLY) {
+                object.put("speed_bound", lower(speed.bound()));
+            }
+        } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
+            object.put("speed", "present");
+        } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
+            object.put("speed", "normal");
         } else if (instruction instanceof Instruction.CrossAt cross) {
             ObjectNode crossing = object.withArray("cross").addObject();
             crossing.put("fix", cross.fix().ident());

@@ -49,18 +49,17 @@ final class NavigatorSteps {
         steps.add("Hold the sequencing, so that it stays on this course. Left out: the navigator takes the station for"
                 + " passed and jumps to the next leg of the old route.");
         steps.add(Words.format(
-                "Make a fix where the lines cross: %s, or %s radial %s at %.1f NM, or %s.",
+                "Make a fix where the lines cross: %s, or the %s at %.1f NM, or %s.",
                 fix.fix().ident(),
-                station,
-                Words.degrees(course.radial().deg()),
+                course.name(),
                 fix.definitions().get(0).distanceNm(),
                 Words.place(fix.fix().position())));
         steps.add("Insert it in the flight plan directly before " + before
                 + ". Left out: nothing tells you where to turn,"
-                + " and you ride the radial across the airway; put in the wrong place, the navigator turns you the wrong"
+                + " and you ride the course across the airway; put in the wrong place, the navigator turns you the wrong"
                 + " way.");
-        steps.add("Established on the radial, make the leg to the new fix the active one and let it sequence again."
-                + " Left out: at the fix the navigator keeps the radial and never turns onto the airway.");
+        steps.add("Established on the course, make the leg to the new fix the active one and let it sequence again."
+                + " Left out: at the fix the navigator keeps the course and never turns onto the airway.");
     }
 
     private static void inbound(Course course, AmendedRoute route, List<String> steps) {

@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -121,14 +120,14 @@ final class BriefCommand implements Callable<Integer> {
     Path svg;
 
     @Override
-    public Integer call() throws IOException, LessonException {
+    public Integer call() throws IOException, BadInput, LessonException {
         List<String> assumed = new ArrayList<>();
-        ChartReader.Result read = ChartReader.read(chart);
+        ChartReader.Result read = BadInput.in(() -> ChartReader.read(chart));
         Situation situation = situation(Place.read(at, read.chart()), assumed);
         try {
             Brief brief = Brief.of(read.chart(), filed, clearance, situation, assumed);
             if (svg != null) {
-                Files.writeString(svg, BriefDrawing.svg(brief, Rejoin.CAUTION));
+                OutputFile.write("--svg", svg, BriefDrawing.svg(brief, Rejoin.CAUTION));
             }
             print(brief);
         } catch (ClearanceException e) {
@@ -196,7 +195,7 @@ final class BriefCommand implements Callable<Integer> {
             throw bad("--altitude " + altitude + " is not in [-2000, 100000] feet");
         }
         if (heading != null && !(heading >= 0 && heading <= 360)) {
-            throw bad("--heading " + heading + " is not in [0, 360] degrees magnetic");
+            throw bad("--heading " + heading + " is not a heading, 001 to 360 degrees magnetic");
         }
         try {
             return new Situation(

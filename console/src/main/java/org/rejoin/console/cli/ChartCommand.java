@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -75,10 +74,10 @@ final class ChartCommand implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws IOException {
+    public Integer call() throws BadInput {
         LocalDate day = day();
         Optional<Region> region = region();
-        ChartReader.Result read = ChartReader.read(file, region);
+        ChartReader.Result read = BadInput.in(() -> ChartReader.read(file, region));
         requireUsable(read, region.isPresent());
         ChartReport report = ChartReport.of(read.chart(), read.lines());
         List<ChartReport.Found> found = find == null ? List.of() : found(report, find);
@@ -138,7 +137,7 @@ final class ChartCommand implements Callable<Integer> {
         out.flush();
     }
 
-    private void requireUsable(ChartReader.Result read, boolean regionGiven) throws IOException {
+    private void requireUsable(ChartReader.Result read, boolean regionGiven) throws BadInput {
         if (!read.chart().waypoints().isEmpty()) {
             return;
         }
@@ -150,7 +149,7 @@ final class ChartCommand implements Callable<Integer> {
         }
         ChartReader.Problem first =
                 problems.stream().filter(ChartReader.Problem::fatal).findFirst().orElse(null);
-        throw new IOException(file + ": nothing in it can be used"
+        throw new BadInput(file + ": nothing in it can be used"
                 + (first == null
                         ? ": no station, fix or airport"
                         : "; the first of " + ChartText.count(problems.size(), "problem") + ": "

@@ -2,31 +2,37 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 
-import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.best.Comparison;
+import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
+import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeCard;
-import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
+import org.rejoin.protocol.WireFormat;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -53,7 +59,11 @@ final class DebriefCommand implements Callable<Integer> {
     @Mixin
     Verbosity verbosity = new Verbosity();
 
-    @Parameters(paramLabel = "RECORDING", description = "A directory written by --out, or a capture file.")
+    @Parameters(
+            paramLabel = "RECORDING",
+            description =
+                    "A directory written by --out, a capture file, or a directory of such recordings: then one line for"
+                            + " each aircraft of each.")
     Path recording = Path.of("");
 
     @Option(
@@ -69,9 +79,8 @@ final class DebriefCommand implements Callable<Integer> {
             description = "A profile of the feed; dis, nmea and json are known anyway.")
     List<String> profiles = new ArrayList<>();
 
-    @Option(names = "--aircraft", paramLabel = "NAME", description = "Which aircraft (default: the first heard).")
-    @Nullable
-    String aircraft;
+    @Mixin
+    WhichAircraft which = new WhichAircraft();
 
     @Option(
             names = "--out",
@@ -88,47 +97,140 @@ final class DebriefCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        RecordingFolder folder = RecordingFolder.open(recording);
-        Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
-        FlightTrace trace = new FlightTrace();
-        Debrief debrief = Debrief.of(
-                folder.capture(),
-                flown,
-                Formats.with(profiles),
-                aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
-                List.of(trace));
-        PrintWriter print = spec.commandLine().getOut();
-        if (json) {
-            print.println(object(debrief, trace.comparisons(debrief.events())));
-            debrief.notes().forEach(note -> spec.commandLine().getErr().println("rejoin: " + note));
-        } else {
-            print.println("Lesson: " + flown.title());
-            debrief.notes().forEach(note -> print.println("  note: " + note));
-            debrief.events().forEach(event -> print.println(EventText.line(event, trace.routeAt(event.timeS()))));
-            print.println();
-            GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
-            print.println();
-            for (Comparison comparison : trace.comparisons(debrief.events())) {
-                comparison.lines().forEach(print::println);
-                print.println();
-            }
-            FlightView.cautions().forEach(print::println);
+        List<Path> many = BadInput.in(() -> ManyRecordings.under(recording));
+        if (!many.isEmpty()) {
+            return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
         }
-        print.flush();
+        RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
+        Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(folder);
+        Optional<String> other = lesson == null ? Optional.empty() : otherLesson(folder, flown);
+        FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
+        Following following = which.given() ? which.following(spec) : kept.following();
+        List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles));
+        Map<SeatName, List<String>> said = new HashMap<>();
+        Map<SeatName, FlightTrace> traces = new HashMap<>();
+        Map<SeatName, Comparisons> best = new HashMap<>();
+        InstructorFile.Said instructor = Files.isDirectory(recording)
+                ? BadInput.in(() -> new InstructorFile(recording).read())
+                : InstructorFile.Said.NOTHING;
+        List<Debrief> debriefs =
+                BadInput.in(() -> Debrief.of(folder.capture(), flown, formats, following, instructor, aircraft -> {
+                    List<FlightDesk.Watcher> watchers = new ArrayList<>();
+                    List<String> lines = new ArrayList<>();
+                    said.put(aircraft.name(), lines);
+                    String prefix = following.several() ? aircraft.name().label() + "  " : "";
+                    watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
+                    Comparisons comparisons = new Comparisons();
+                    best.put(aircraft.name(), comparisons);
+                    watchers.add(comparisons);
+                    if (out != null) {
+                        FlightTrace trace = new FlightTrace();
+                        traces.put(aircraft.name(), trace);
+                        watchers.add(trace);
+                    }
+                    return watchers;
+                }));
+        other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
+        print(flown, debriefs, said, best, following.several());
         if (out != null) {
-            write(out, debrief);
-            Report.of(flown, debrief, trace, folder.capture(), spec.root().version()[0], again())
-                    .write(out);
+            for (Debrief debrief : debriefs) {
+                Path place = following.several()
+                        ? out.resolve("seats").resolve(debrief.seat().directory())
+                        : out;
+                write(place, debrief);
+                FlightTrace trace = traces.getOrDefault(debrief.seat(), new FlightTrace());
+                Report.of(flown, debrief, trace, folder.capture(), spec.root().version()[0], again(debrief))
+                        .write(place);
+            }
         }
         return Rejoin.DONE;
     }
 
+    private void print(
+            Lesson flown,
+            List<Debrief> debriefs,
+            Map<SeatName, List<String>> said,
+            Map<SeatName, Comparisons> best,
+            boolean several)
+            throws IOException {
+        PrintWriter print = spec.commandLine().getOut();
+        if (json) {
+            print.println(DebriefJson.text(debriefs, best, several));
+            PrintWriter err = spec.commandLine().getErr();
+            debriefs.forEach(debrief ->
+                    debrief.notes().forEach(note -> err.println("rejoin: " + prefix(debrief, several) + note)));
+            print.flush();
+            return;
+        }
+        print.println("Lesson: " + flown.title());
+        print.println("Filed: " + flown.filed().text());
+        for (Debrief debrief : debriefs) {
+            String prefix = prefix(debrief, several);
+            debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
+            said.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
+            debrief.said()
+                    .remarks()
+                    .forEach(remark -> print.println(
+                            prefix + EventText.clock(remark.elapsedS()) + "  remark: " + CleanText.of(remark.text())));
+            print.println();
+        }
+        for (Debrief debrief : debriefs) {
+            if (several) {
+                print.println(debrief.seat().label());
+            }
+            GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
+            print.println();
+            for (Comparison comparison :
+                    best.getOrDefault(debrief.seat(), new Comparisons()).all()) {
+                comparison.lines().forEach(print::println);
+                print.println();
+            }
+        }
+        FlightView.cautions().forEach(print::println);
+        print.flush();
+    }
+
+    /** The events and clearances as they were shown live; notes stand above them. */
+    private record Lines(SeatView words) implements FlightDesk.Watcher {
+        @Override
+        public void event(TrackerEvent event) {
+            words.event(event);
+        }
+
+        @Override
+        public void amended(AmendedRoute route) {
+            words.warnings(route);
+            words.amended(route);
+        }
+    }
+
+    private record Kept(List<String> lines) implements SeatView.Screen {
+        @Override
+        public void line(String text) {
+            lines.add(text);
+        }
+
+        @Override
+        public void strongLine(String text) {
+            lines.add(text);
+        }
+
+        @Override
+        public void diagnostic(String text) {
+            lines.add("           " + text);
+        }
+    }
+
+    private static String prefix(Debrief debrief, boolean several) {
+        return several ? debrief.seat().label() + "  " : "";
+    }
+
     /** The command without this machine's paths, so that the report of a recording is the same wherever it lies. */
-    private String again() {
+    private String again(Debrief debrief) {
         return "debrief RECORDING"
                 + (lesson == null ? "" : " --lesson LESSON")
                 + (profiles.isEmpty() ? "" : " --profile FILE")
-                + (aircraft == null ? "" : " --aircraft \"" + aircraft + "\"")
+                + (which.given() ? " --aircraft \"" + debrief.seat().label() + "\"" : "")
                 + " --out DIR";
     }
 
@@ -140,34 +242,27 @@ final class DebriefCommand implements Callable<Integer> {
         return LessonReader.readFile(file);
     }
 
-    private static String object(Debrief debrief, List<Comparison> comparisons) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-            generator.writeStartObject();
-            generator.writeArrayFieldStart("events");
-            for (TrackerEvent event : debrief.events()) {
-                EventJson.write(event, generator);
-            }
-            generator.writeEndArray();
-            GradeJson.writeFaults(debrief.grade(), generator);
-            generator.writeFieldName("grade");
-            GradeJson.write(debrief.grade(), generator);
-            generator.writeArrayFieldStart("best");
-            for (Comparison comparison : comparisons) {
-                comparison.write(generator);
-            }
-            generator.writeEndArray();
-            generator.writeEndObject();
+    /** A sentence where the recording was made with a lesson that is not the one it is graded with. */
+    private static Optional<String> otherLesson(RecordingFolder folder, Lesson graded) {
+        if (folder.lesson().isEmpty()) {
+            return Optional.empty();
         }
-        return text.toString();
+        try {
+            Lesson flown = LessonReader.readFile(folder.lesson().get());
+            boolean same = flown.filed().text().equals(graded.filed().text())
+                    && flown.amendments().equals(graded.amendments());
+            return same
+                    ? Optional.empty()
+                    : Optional.of("the recording was made with the lesson \"" + flown.title()
+                            + "\" and is graded with \"" + graded.title() + "\"");
+        } catch (LessonException e) {
+            return Optional.of("the lesson kept with the recording cannot be read: " + e.getMessage());
+        }
     }
 
     private static void write(Path directory, Debrief debrief) throws IOException {
         Files.createDirectories(directory);
-        Files.write(
-                directory.resolve("log.jsonl"),
-                debrief.events().stream().map(EventJson::line).toList(),
-                StandardCharsets.UTF_8);
+        Files.writeString(directory.resolve("log.jsonl"), Recording.logText(debrief.events()));
         Files.writeString(directory.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
     }
 }

@@ -50,28 +50,32 @@ final class FeedCheck implements Callable<Integer> {
                     + " the profile has one.")
     boolean json;
 
+    private @Nullable Datagram first;
+
     @Override
     public Integer call() throws Exception {
-        WireFormat format = Formats.named(profile);
+        WireFormat format = BadInput.in(() -> Formats.named(profile));
         FeedSamples samples = new FeedSamples(format);
         PrintWriter err = spec.commandLine().getErr();
         if (capture == null) {
-            print(samples.accept(standardInput()));
+            first = standardInput();
+            print(samples.accept(first));
         } else {
             decode(capture, samples, err);
         }
         print(samples.finish());
         spec.commandLine().getOut().flush();
         if (samples.samples() == 0) {
-            throw new IOException(samples.why());
+            throw new BadInput(samples.why() + otherFormat());
         }
         err.println("rejoin: " + samples.counts());
         return Rejoin.DONE;
     }
 
-    private void decode(Path file, FeedSamples samples, PrintWriter err) throws IOException {
-        try (Capture packets = Capture.open(file)) {
+    private void decode(Path file, FeedSamples samples, PrintWriter err) throws IOException, BadInput {
+        try (Capture packets = BadInput.in(() -> Capture.open(file))) {
             for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
+                first = first == null ? next.get() : first;
                 print(samples.accept(next.get()));
             }
             if (samples.samples() > 0) {
@@ -81,19 +85,32 @@ final class FeedCheck implements Callable<Integer> {
         }
     }
 
+    /** What the first datagram looks like, where that is not the format asked for. */
+    private String otherFormat() {
+        Datagram datagram = first;
+        if (datagram == null) {
+            return "";
+        }
+        return Formats.builtIn().stream()
+                .filter(format -> !format.name().equalsIgnoreCase(profile) && format.recognises(datagram))
+                .findFirst()
+                .map(format -> "; this looks like " + format.name() + ": try feed check " + format.name())
+                .orElse("");
+    }
+
     private void print(List<FeedSample> samples) {
         PrintWriter out = spec.commandLine().getOut();
         samples.forEach(sample -> out.println(json ? sample.json() : sample.text()));
     }
 
-    private static Datagram standardInput() throws IOException {
+    private static Datagram standardInput() throws IOException, BadInput {
         byte[] octets = System.in.readNBytes(Datagram.MAX_LENGTH + 1);
         if (octets.length == 0) {
-            throw new IOException("standard input is empty; one datagram's payload is wanted there (feed check PROFILE"
+            throw new BadInput("standard input is empty; one datagram's payload is wanted there (feed check PROFILE"
                     + " < sample), or a capture with --capture FILE");
         }
         if (octets.length > Datagram.MAX_LENGTH) {
-            throw new IOException("standard input has more than the " + Datagram.MAX_LENGTH
+            throw new BadInput("standard input has more than the " + Datagram.MAX_LENGTH
                     + " octets of a datagram; give a capture with --capture FILE");
         }
         return Datagram.of(0, new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), octets);

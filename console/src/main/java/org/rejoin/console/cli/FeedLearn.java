@@ -97,6 +97,18 @@ final class FeedLearn implements Callable<Integer> {
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
+    private final MicroClock clock;
+
+    /** By the clock of the machine. */
+    FeedLearn() {
+        this(MicroClock.steady());
+    }
+
+    /** By another clock: what the times of receipt are taken from. */
+    FeedLearn(MicroClock clock) {
+        this.clock = clock;
+    }
+
     @Override
     public Integer call() throws Exception {
         checkOut();
@@ -105,7 +117,11 @@ final class FeedLearn implements Callable<Integer> {
             throw new ParameterException(
                     spec.commandLine(), "--port and --capture exclude each other: give one of them");
         }
-        known(0); // refuses a bad --variation or --altimeter before anybody flies
+        try {
+            known(0); // refuses a bad --variation or --altimeter before anybody flies
+        } catch (IllegalArgumentException e) {
+            throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
+        }
         if (capture != null) {
             return report(learn(captured(capture)));
         }
@@ -115,19 +131,19 @@ final class FeedLearn implements Callable<Integer> {
         return listen();
     }
 
-    private void checkOut() throws IOException {
+    private void checkOut() throws BadInput {
         Path parent = out.toAbsolutePath().getParent();
         if (Files.isDirectory(out) || parent == null || !Files.isDirectory(parent)) {
-            throw new IOException("--out " + out + " cannot be written: "
+            throw new BadInput("--out " + out + " cannot be written: "
                     + (Files.isDirectory(out) ? "it is a directory" : "its directory does not exist"));
         }
     }
 
-    private List<Datagram> captured(Path file) throws IOException {
+    private List<Datagram> captured(Path file) throws IOException, BadInput {
         List<Datagram> datagrams = new ArrayList<>();
         long octets = 0;
         PrintWriter err = spec.commandLine().getErr();
-        try (Capture packets = Capture.open(file)) {
+        try (Capture packets = BadInput.in(() -> Capture.open(file))) {
             for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
                 octets += next.get().length();
                 if (datagrams.size() >= MOST_DATAGRAMS || octets > MOST_OCTETS) {
@@ -137,7 +153,7 @@ final class FeedLearn implements Callable<Integer> {
                 datagrams.add(next.get());
             }
             if (datagrams.isEmpty()) {
-                throw new IOException(file + " holds no UDP datagrams"
+                throw new BadInput(file + " holds no UDP datagrams"
                         + packets.tear().map(tear -> " (" + tear.text() + ")").orElse("")
                         + "; record the feed while you fly");
             }
@@ -147,13 +163,13 @@ final class FeedLearn implements Callable<Integer> {
         return datagrams;
     }
 
-    private int listen() throws IOException, InterruptedException {
+    private int listen() throws IOException, BadInput, InterruptedException {
         Collected collected = new Collected();
         PrintWriter err = spec.commandLine().getErr();
         AtomicBoolean stop = new AtomicBoolean();
         Thread here = Thread.currentThread();
         Learned learned = null;
-        try (UdpFeed feed = UdpFeed.open(port.address(), port.senders(), MicroClock.steady(), collected)) {
+        try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
             err.println(
                     "rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
                             + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");

@@ -8,7 +8,10 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
 
 /** {@code --port}, {@code --bind}, {@code --allow}. */
 final class FeedPort {
@@ -30,24 +33,42 @@ final class FeedPort {
             description = "Hear only these senders; may be given several times.")
     List<String> allow = new ArrayList<>();
 
+    @Spec(Spec.Target.MIXEE)
+    CommandSpec command = CommandSpec.create();
+
+    /** Where to listen, and the only senders to hear; all where there are none. */
+    record Listening(InetSocketAddress bind, Set<InetAddress> senders) {}
+
+    Listening listening() {
+        return new Listening(address(), senders());
+    }
+
     InetSocketAddress address() {
         if (port < 0 || port > 65_535) {
-            throw new IllegalArgumentException("--port " + port + " is not in 0 to 65535");
+            throw new ParameterException(command.commandLine(), "--port " + port + " is not in 0 to 65535");
         }
-        return new InetSocketAddress(address(bind), port);
+        InetAddress address = address("--bind", bind);
+        if (!address.isLoopbackAddress() && allow.isEmpty()) {
+            throw new ParameterException(
+                    command.commandLine(),
+                    "--bind " + bind + " lets others on the network send; name those that may with --allow ADDRESS, or"
+                            + " listen on 127.0.0.1");
+        }
+        return new InetSocketAddress(address, port);
     }
 
     Set<InetAddress> senders() {
         Set<InetAddress> senders = new LinkedHashSet<>();
-        allow.forEach(text -> senders.add(address(text)));
+        allow.forEach(text -> senders.add(address("--allow", text)));
         return senders;
     }
 
-    private static InetAddress address(String text) {
+    private InetAddress address(String option, String text) {
         try {
             return InetAddress.getByName(text);
         } catch (UnknownHostException e) {
-            throw new IllegalArgumentException("\"" + text + "\" is not an address", e);
+            throw new ParameterException(
+                    command.commandLine(), option + " \"" + text + "\" is not an address, as 192.168.1.20 is", e);
         }
     }
 }

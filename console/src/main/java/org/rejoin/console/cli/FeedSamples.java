@@ -103,7 +103,7 @@ final class FeedSamples {
         }
         String fault = firstFault == null
                 ? notPositions > 0 ? "no datagram has a position" : "no datagram could be read"
-                : "found " + firstFault.found() + " at octet " + firstFault.offset() + ", expected "
+                : "found " + firstFault.found() + " at byte " + firstFault.offset() + ", expected "
                         + firstFault.expected();
         return "nothing decodes as \"" + format.name() + "\": " + fault + " (" + counts() + ")";
     }

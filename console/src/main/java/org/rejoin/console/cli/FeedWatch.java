@@ -15,6 +15,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** {@code feed watch}: what arrives on a port. */
@@ -57,16 +58,17 @@ final class FeedWatch implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         if (seconds != null && !(seconds >= 0)) {
-            throw new IllegalArgumentException("--seconds " + seconds + " is not 0 or more");
+            throw new ParameterException(spec.commandLine(), "--seconds " + seconds + " is not 0 or more");
         }
         MicroClock clock = MicroClock.steady();
         AtomicBoolean stop = new AtomicBoolean();
         AtomicBoolean said = new AtomicBoolean();
         var address = port.address();
-        WatchBoard board =
-                new WatchBoard(address.getAddress().getHostAddress() + ":" + address.getPort(), Formats.with(profiles));
+        WatchBoard board = new WatchBoard(
+                address.getAddress().getHostAddress() + ":" + address.getPort(),
+                BadInput.in(() -> Formats.with(profiles)));
         PrintWriter out = spec.commandLine().getOut();
-        try (UdpFeed feed = UdpFeed.open(address, port.senders(), clock, board)) {
+        try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
             spec.commandLine()
                     .getErr()
                     .println("rejoin: listening on "
@@ -80,7 +82,7 @@ final class FeedWatch implements Callable<Integer> {
                     end(out, board, clock.micros(), feed.refused());
                 }
             };
-            Interrupts.onInterrupt(ending);
+            Interrupts.endOnInterrupt(ending);
             watch(out, board, clock, feed, stop);
             Interrupts.done();
             ending.run();

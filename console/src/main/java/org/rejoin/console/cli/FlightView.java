@@ -4,20 +4,20 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
-import java.util.Optional;
+import java.util.Map;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;
-import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.console.log.EventText;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.core.JsonFactory;
@@ -25,39 +25,54 @@ import com.fasterxml.jackson.core.JsonGenerator;
 
 /**
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
- * card at the end; or JSON Lines. Printing happens on a thread of its own.
+ * cards at the end; or JSON Lines. Printing happens on a thread of its own.
  */
-final class FlightView implements FlightDesk.Watcher, AutoCloseable {
+final class FlightView implements SeatView.Screen, AutoCloseable {
 
     /** Status lines are drawn no more often, nanoseconds. */
     private static final long STATUS_EVERY_NS = 250_000_000;
 
-    private static final String STATUS = "\u0001";
-    private static final String TO_ERR = "\u0002";
+    /** A longer line would wrap and could not be drawn over. */
+    private static final int STATUS_WIDTH = 79;
+
+    private enum Where {
+        OUT,
+        ERR,
+        STATUS
+    }
+
+    private record Line(Where where, String text) {}
 
     private final PrintWriter out;
     private final PrintWriter err;
     private final boolean json;
+    private final boolean several;
     private final boolean status;
     private final boolean colour;
-    private final Outlet outlet;
+    private final Outlet<Line> outlet;
+    private final Map<String, Progress.Phase> phases = new HashMap<>();
     private long lastStatusNs;
     private int statusWidth;
-    private Optional<AmendedRoute> inForce = Optional.empty();
 
-    FlightView(PrintWriter out, PrintWriter err, boolean json) {
+    /**
+     * A view.
+     *
+     * @param json whether to print JSON Lines
+     * @param several whether there may be several aircraft, so that each line must say whose it is
+     */
+    FlightView(PrintWriter out, PrintWriter err, boolean json, boolean several) {
         this.out = out;
         this.err = err;
         this.json = json;
-        boolean terminal = Terminal.attached();
-        this.status = terminal && !json;
+        this.several = several;
+        this.status = Terminal.attached() && !json;
         this.colour = status && System.getenv("NO_COLOR") == null;
-        this.outlet = new Outlet("view", this::print);
+        this.outlet = new Outlet<>("view", this::print);
     }
 
-    private void print(String line) {
-        if (line.startsWith(STATUS)) {
-            String text = line.substring(1);
+    private void print(Line line) {
+        if (line.where() == Where.STATUS) {
+            String text = line.text();
             out.print("\r" + text + " ".repeat(Math.max(0, statusWidth - text.length())));
             out.flush();
             statusWidth = text.length();
@@ -65,111 +80,124 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
         }
         if (statusWidth > 0) {
             out.print("\r" + " ".repeat(statusWidth) + "\r");
+            out.flush(); // before anything on the other stream
             statusWidth = 0;
         }
-        if (line.startsWith(TO_ERR)) {
-            err.println(line.substring(1));
-        } else {
-            out.println(line);
-        }
-        out.flush();
+        PrintWriter target = line.where() == Where.ERR ? err : out;
+        target.println(line.text());
+        target.flush();
     }
 
-    @Override
-    public void event(TrackerEvent event) {
-        if (json) {
-            outlet.offer(EventJson.line(event));
+    /** Shows one aircraft. */
+    FlightDesk.Watcher watcher(FlownAircraft aircraft) {
+        String label = aircraft.name().label();
+        return new Shown(label, new SeatView(this, several ? label + "  " : ""));
+    }
+
+    private final class Shown implements FlightDesk.Watcher {
+        private final String label;
+        private final SeatView words;
+
+        Shown(String label, SeatView words) {
+            this.label = label;
+            this.words = words;
+        }
+
+        @Override
+        public void event(TrackerEvent event) {
+            if (json) {
+                line(several ? EventJson.line(label, event) : EventJson.line(event));
+            } else {
+                words.event(event);
+            }
+        }
+
+        @Override
+        public void sample(AircraftState state, Progress progress) {
+            progress(label, progress);
+        }
+
+        @Override
+        public void amended(AmendedRoute route) {
+            words.warnings(route);
+            if (!json) {
+                words.amended(route);
+            }
+        }
+
+        @Override
+        public void problem(double timeS, String why) {
+            words.problem(timeS, why);
+        }
+
+        @Override
+        public void note(String text) {
+            if (json) {
+                diagnostic(words.prefix() + text);
+            } else {
+                words.note(text);
+            }
+        }
+    }
+
+    /** Where a seat stands; drawn when it is time to. On the feed's thread only. */
+    private void progress(String label, Progress now) {
+        if (!status) {
             return;
         }
-        String line = EventText.line(event, inForce);
-        outlet.offer(colour && EventText.isFault(event) ? "\u001b[1m" + line + "\u001b[0m" : line);
-    }
-
-    @Override
-    public void sample(AircraftState state, Progress now) {
+        if (several) {
+            phases.put(label, now.phase());
+        }
         long nowNs = System.nanoTime();
-        if (!status || nowNs - lastStatusNs < STATUS_EVERY_NS) {
-            return;
+        if (nowNs - lastStatusNs >= STATUS_EVERY_NS) {
+            lastStatusNs = nowNs;
+            String text = several ? summary() : SeatView.status(now);
+            outlet.offer(new Line(Where.STATUS, text.substring(0, Math.min(STATUS_WIDTH, text.length()))));
         }
-        lastStatusNs = nowNs;
-        StringBuilder text = new StringBuilder(EventText.clock(now.timeS()))
-                .append("  ")
-                .append(now.phase().words());
-        now.crossTrackNm()
-                .ifPresent(cross -> text.append(String.format(
-                        Locale.ROOT, "  line %.2f NM to the %s", Math.abs(cross), cross > 0 ? "left" : "right")));
-        now.nextFix().ifPresent(fix -> text.append("  next ").append(fix));
-        now.toGoNm().ifPresent(togo -> text.append(String.format(Locale.ROOT, " %.1f NM", togo)));
-        outlet.offer(STATUS + text);
+    }
+
+    private String summary() {
+        Map<Progress.Phase, Integer> counts = new EnumMap<>(Progress.Phase.class);
+        phases.values().forEach(phase -> counts.merge(phase, 1, Integer::sum));
+        StringBuilder text = new StringBuilder(phases.size() + " aircraft");
+        counts.forEach((phase, count) -> text.append(text.indexOf(":") < 0 ? ": " : ", ")
+                .append(count)
+                .append(' ')
+                .append(phase.words()));
+        return text.toString();
     }
 
     @Override
-    public void amended(AmendedRoute route) {
-        inForce = Optional.of(route);
-        route.warnings().forEach(warning -> diagnostic(warning.code() + ": " + warning.text()));
-        route.clearance().notes().forEach(note -> diagnostic("note: " + note));
-        if (json) {
-            return;
+    public void diagnostic(String text) {
+        outlet.offer(new Line(Where.ERR, "rejoin: " + text));
+    }
+
+    @Override
+    public void line(String text) {
+        outlet.offer(new Line(Where.OUT, text));
+    }
+
+    @Override
+    public void strongLine(String text) {
+        line(colour ? "\u001b[1m" + text + "\u001b[0m" : text);
+    }
+
+    void grades(List<FlownAircraft> flown, String standardTitle) {
+        for (FlownAircraft aircraft : flown) {
+            if (json) {
+                line(gradeLine(aircraft));
+                continue;
+            }
+            line("");
+            if (several) {
+                line(aircraft.name().label());
+            }
+            GradeCard.lines(aircraft.grade(), standardTitle).forEach(this::line);
         }
-        route.course()
-                .ifPresent(course -> outlet.offer(String.format(
-                        Locale.ROOT,
-                        "           course to set %03.0f %s %s",
-                        course.courseToSet().deg(),
-                        course.direction(),
-                        course.station().ident())));
-        route.intercept()
-                .ifPresent(met -> outlet.offer(String.format(
-                        Locale.ROOT,
-                        "           meets the line in %.1f NM, %.1f min, at %.0f degrees; turn %s, lead %.2f NM",
-                        met.distanceNm(),
-                        met.minutes(),
-                        met.angleDeg(),
-                        met.turnsRight() ? "right" : "left",
-                        met.leadNm())));
-        route.computedFix()
-                .ifPresent(fix -> outlet.offer(String.format(
-                        Locale.ROOT,
-                        "           computed fix %s at %.5f, %.5f on %s, %s-%s; there turn %s %.0f degrees",
-                        fix.fix().ident(),
-                        fix.fix().position().latitudeDeg(),
-                        fix.fix().position().longitudeDeg(),
-                        fix.segment().airway().orElse("the direct"),
-                        fix.segment().from().ident(),
-                        fix.segment().to().ident(),
-                        fix.turnDeg() > 0 ? "right" : "left",
-                        Math.abs(fix.turnDeg()))));
-    }
-
-    @Override
-    public void problem(double timeS, String why) {
-        diagnostic(EventText.clock(timeS) + "  a clearance could not be issued: " + why);
-    }
-
-    @Override
-    public void note(String text) {
         if (!json) {
-            outlet.offer("           " + text);
+            line("");
+            cautions().forEach(this::line);
         }
-    }
-
-    void diagnostic(String text) {
-        outlet.offer(TO_ERR + "rejoin: " + text);
-    }
-
-    void line(String text) {
-        outlet.offer(text);
-    }
-
-    void grade(Grade grade, String standardTitle) {
-        if (json) {
-            outlet.offer(gradeLine(grade));
-            return;
-        }
-        outlet.offer("");
-        GradeCard.lines(grade, standardTitle).forEach(outlet::offer);
-        outlet.offer("");
-        cautions().forEach(outlet::offer);
     }
 
     static List<String> cautions() {
@@ -178,12 +206,15 @@ final class FlightView implements FlightDesk.Watcher, AutoCloseable {
                 "A home simulator gives no logged instrument time, recency or check unless that very device is approved.");
     }
 
-    private static String gradeLine(Grade grade) {
+    private String gradeLine(FlownAircraft aircraft) {
         StringWriter text = new StringWriter();
         try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
             generator.writeStartObject();
+            if (several) {
+                generator.writeStringField("seat", aircraft.name().label());
+            }
             generator.writeFieldName("grade");
-            GradeJson.write(grade, generator);
+            GradeJson.write(aircraft.grade(), generator);
             generator.writeEndObject();
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -8,6 +8,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -16,7 +17,8 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.Following;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -71,7 +73,7 @@ final class FlyCommand implements Callable<Integer> {
     @Option(
             names = "--rate",
             paramLabel = "X",
-            description = "Times real time; 1 is real time (default: as fast as is sound).")
+            description = "Times real time; 1 is real time (default: as fast as is sound; 1 with --page).")
     @Nullable
     Double rate;
 
@@ -90,6 +92,9 @@ final class FlyCommand implements Callable<Integer> {
 
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
+
+    @Mixin
+    PageOptions pages = new PageOptions();
 
     @Override
     public Integer call() throws Exception {
@@ -112,7 +117,7 @@ final class FlyCommand implements Callable<Integer> {
             throw new ParameterException(spec.commandLine(), "--rate " + rate + " is not in (0, 1000]");
         }
         Lesson flown = LessonReader.read(lesson);
-        WireFormat sent = Formats.named(format);
+        WireFormat sent = BadInput.in(() -> Formats.named(format));
         return fly(flown, sent, habit);
     }
 
@@ -124,49 +129,56 @@ final class FlyCommand implements Callable<Integer> {
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit);
         FlightView view =
-                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, false);
         AtomicBoolean stop = new AtomicBoolean();
+        Path directory = out;
+        RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));
+        Optional<LivePage> page = pages.open(spec, flown, place, view);
+        page.ifPresent(shown -> shown.tell(flight::speak));
         try (LiveFlight live = new LiveFlight(
                 flown,
-                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
-                Set.of(),
+                new FeedPort.Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
-                SeatChoice.all(),
-                out,
-                view)) {
+                new FeedSetup(new Following.First(), List.of(format)),
+                place,
+                view,
+                page)) {
             if (!json) {
-                view.line("Lesson: " + flown.title() + " (pilot: " + habit + ")");
-                view.line("Filed: " + flown.filed().text());
+                LessonSheet.lines(flown).forEach(view::line);
+                view.line("Pilot: " + habit);
             }
-            Interrupts.onInterrupt(() -> {
+            Interrupts.endOnInterrupt(() -> {
                 stop.set(true);
                 live.end();
             });
-            PracticeSender sender = new PracticeSender(
-                    live.localAddress(),
-                    sent,
-                    rate == null ? OptionalDouble.empty() : OptionalDouble.of(rate),
-                    new PracticeSender.Pace() {
-                        @Override
-                        public void at(double timeS) {
-                            flownMicros.set(Math.round(timeS * 1e6));
-                        }
+            if (page.isPresent()) {
+                page.get().awaitStart();
+            }
+            PracticeSender sender = new PracticeSender(live.localAddress(), sent, speedUp(), new PracticeSender.Pace() {
+                @Override
+                public void at(double timeS) {
+                    flownMicros.set(Math.round(timeS * 1e6));
+                }
 
-                        @Override
-                        public void sent(long datagrams) {
-                            long startNs = System.nanoTime();
-                            while (live.received() < datagrams && System.nanoTime() - startNs < LOST_NS) {
-                                LockSupport.parkNanos(20_000);
-                            }
-                        }
+                @Override
+                public void sent(long datagrams) {
+                    long startNs = System.nanoTime();
+                    while (live.received() < datagrams && System.nanoTime() - startNs < LOST_NS) {
+                        LockSupport.parkNanos(20_000);
+                    }
+                }
 
-                        @Override
-                        public boolean stopped() {
-                            return stop.get();
-                        }
-                    });
+                @Override
+                public boolean stopped() {
+                    return stop.get() || page.map(LivePage::stopped).orElse(false);
+                }
+            });
             long count = sender.send(flight, hz);
+            if (page.isPresent()) {
+                live.end();
+                page.get().over();
+            }
             Interrupts.done();
             if (live.received() < count && !stop.get()) {
                 view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
@@ -174,7 +186,14 @@ final class FlyCommand implements Callable<Integer> {
         } catch (Exception e) {
             view.close();
             throw e;
+        } finally {
+            page.ifPresent(LivePage::close);
         }
         return Rejoin.DONE;
+    }
+
+    /** Somebody who looks wants to see it fly. */
+    private OptionalDouble speedUp() {
+        return rate != null ? OptionalDouble.of(rate) : pages.asked() ? OptionalDouble.of(1) : OptionalDouble.empty();
     }
 }

@@ -9,6 +9,22 @@ final class Interrupts {
 
     private Interrupts() {}
 
+    /**
+     * Ends the program with exit code 0 when it is interrupted: that is how a flight ends.
+     *
+     * @param end ends it, and returns when everything is written and printed
+     */
+    static void endOnInterrupt(Runnable end) {
+        onInterrupt(() -> {
+            try {
+                end.run();
+            } finally {
+                // The code of a program that a signal ends would be 130 or 143, as if it had failed.
+                Runtime.getRuntime().halt(Rejoin.DONE);
+            }
+        });
+    }
+
     static void onInterrupt(Runnable end) {
         Thread hook = new Thread(end, "interrupt");
         HOOK.set(hook);

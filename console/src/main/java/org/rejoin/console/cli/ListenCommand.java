@@ -3,19 +3,24 @@ package org.rejoin.console.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BooleanSupplier;
 
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -36,18 +41,22 @@ final class ListenCommand implements Callable<Integer> {
     @Mixin
     Verbosity verbosity = new Verbosity();
 
-    @Parameters(paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")
-    String lesson = "";
+    @Parameters(arity = "0..1", paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")
+    @Nullable
+    String lesson;
+
+    @Option(
+            names = "--resume",
+            paramLabel = "DIR",
+            description = "Go on with the flight recorded in this directory, from where it broke off.")
+    @Nullable
+    Path resume;
 
     @Mixin
     FeedPort port = new FeedPort();
 
-    @Option(
-            names = "--aircraft",
-            paramLabel = "NAME",
-            description = "Which aircraft to follow, by its id or marking (default: the first heard).")
-    @Nullable
-    String aircraft;
+    @Mixin
+    WhichAircraft which = new WhichAircraft();
 
     @Option(
             names = {"--profile", "--format"},
@@ -59,8 +68,8 @@ final class ListenCommand implements Callable<Integer> {
             names = "--idle",
             paramLabel = "S",
             description =
-                    "End the flight when nothing has come for this many seconds after the first datagram (default: 120, and 15 once the"
-                            + " amendment is complete).")
+                    "End the flight when nothing has come for this many seconds (default: wait for the first datagram; after it"
+                            + " 120, and 15 once the amendment is complete).")
     @Nullable
     Double idle;
 
@@ -71,43 +80,107 @@ final class ListenCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
 
+    @Mixin
+    PageOptions pages = new PageOptions();
+
+    /** Silence at the start is told of after this long, seconds. */
+    private static final double PATIENCE_S = 10;
+
     @Override
     public Integer call() throws Exception {
-        Lesson flown = LessonReader.read(lesson);
+        if (idle != null && !(idle > 0 && idle <= 1e6)) {
+            throw new ParameterException(
+                    spec.commandLine(), "--idle " + idle + " is not a number of seconds above 0, as 120 is");
+        }
+        Path fresh = out;
+        Path old = resume;
+        if ((lesson == null) == (old == null)
+                || (old != null && (fresh != null || which.given() || !profiles.isEmpty()))) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "name a LESSON, or a recording to go on with by --resume DIR alone: it keeps its lesson, aircraft and"
+                            + " profiles");
+        }
+        RecordingPlace place = old != null
+                ? BadInput.in(() -> RecordingPlace.resumed(old))
+                : fresh == null ? null : BadInput.in(() -> RecordingPlace.fresh(fresh));
+        FeedSetup setup = old != null && place != null
+                ? BadInput.in(() -> FeedSetup.kept(place.folder()))
+                : new FeedSetup(which.following(spec), profiles);
+        Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(place);
+        List<WireFormat> formats = BadInput.in(() -> Formats.with(setup.formats()));
+        MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
+        boolean several = setup.following().several();
         FlightView view =
-                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json);
+                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, several);
         AtomicBoolean stop = new AtomicBoolean();
-        try (LiveFlight live = new LiveFlight(
-                flown,
-                port.address(),
-                port.senders(),
-                MicroClock.steady(),
-                Formats.with(profiles),
-                aircraft == null ? SeatChoice.all() : SeatChoice.named(aircraft),
-                out,
-                view)) {
-            view.diagnostic("listening on " + live.localAddress().getAddress().getHostAddress() + ":"
-                    + live.localAddress().getPort() + "; Ctrl-C ends the flight");
-            Interrupts.onInterrupt(() -> {
+        Optional<LivePage> page = pages.open(spec, flown, place, view);
+        try (LiveFlight live = new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page)) {
+            String address = live.localAddress().getAddress().getHostAddress() + ":"
+                    + live.localAddress().getPort();
+            if (!json) {
+                LessonSheet.lines(flown).forEach(view::line);
+                view.line("Send: your simulator's UDP to " + address);
+            }
+            view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");
+            Interrupts.endOnInterrupt(() -> {
                 stop.set(true);
                 live.end();
             });
-            while (!stop.get() && !over(live)) {
-                Thread.sleep(50);
+            boolean heard = await(
+                    live,
+                    address,
+                    view,
+                    () -> stop.get() || page.map(LivePage::stopped).orElse(false));
+            if (page.isPresent()) {
+                live.end();
+                page.get().over();
             }
             Interrupts.done();
+            return heard ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();
             throw e;
+        } finally {
+            page.ifPresent(LivePage::close);
         }
-        return Rejoin.DONE;
     }
 
-    private boolean over(LiveFlight live) {
-        if (live.received() == 0) {
-            return false;
+    private Lesson kept(@Nullable RecordingPlace place) throws LessonException {
+        Path file = place == null ? null : place.folder().lesson().orElse(null);
+        if (file == null) {
+            throw new ParameterException(
+                    spec.commandLine(), resume + " has no lesson.yaml beside its capture: it cannot be gone on with");
         }
-        double patience = idle != null ? idle : live.complete() ? 15 : 120;
-        return live.silentS() > patience;
+        return LessonReader.readFile(file);
+    }
+
+    /** Until the flight is over; false if it never began. */
+    private boolean await(LiveFlight live, String address, FlightView view, BooleanSupplier stopped)
+            throws InterruptedException {
+        boolean told = false;
+        while (!stopped.getAsBoolean()) {
+            Thread.sleep(50);
+            if (live.received() > 0 || resume != null) {
+                if (live.silentS() > (idle != null ? idle : live.complete() ? 15 : 120)) {
+                    return true;
+                }
+                continue;
+            }
+            if (idle != null && live.silentS() > idle) {
+                view.diagnostic("nothing came to " + address + " in " + idle + " s: no flight");
+                return false;
+            }
+            if (!told && live.silentS() > PATIENCE_S) {
+                told = true;
+                view.diagnostic(
+                        live.refused() > 0
+                                ? "only datagrams of addresses that --allow does not name have come so far"
+                                : "nothing has come to " + address
+                                        + " yet: is the simulator told to send UDP there? From"
+                                        + " another machine, --bind and --allow are needed; feed watch shows what comes");
+            }
+        }
+        return true;
     }
 }

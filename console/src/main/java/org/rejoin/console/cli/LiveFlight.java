@@ -1,33 +1,30 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 
-import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -42,84 +39,133 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Seats seats;
     private final FlightDesk desk;
     private final FlightView view;
+    private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final UdpFeed feed;
-    private final @Nullable Recording recording;
+    /** Nothing is taken before: what came in earlier would be missing from the recording. */
+    private final CountDownLatch ready = new CountDownLatch(1);
+
+    private @Nullable Recording recording;
     private final AtomicLong received = new AtomicLong();
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
+    private final CountDownLatch over = new CountDownLatch(1);
     private final AtomicBoolean complete = new AtomicBoolean();
 
+    /**
+     * Opens the socket and begins.
+     *
+     * @param out where to record; null for no recording
+     */
     LiveFlight(
             Lesson lesson,
-            InetSocketAddress bind,
-            Set<InetAddress> senders,
+            FeedPort.Listening port,
             MicroClock clock,
             List<WireFormat> formats,
-            SeatChoice choice,
-            @Nullable Path out,
-            FlightView view)
-            throws IOException {
+            FeedSetup setup,
+            @Nullable RecordingPlace out,
+            FlightView view,
+            Optional<LivePage> page)
+            throws IOException, BadInput {
         this.view = view;
-        this.set = ToleranceSet.read(lesson.standard());
+        this.page = page;
+        this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
+        long beginsMicros = out == null ? clock.micros() : BadInput.in(() -> out.beginsMicros(clock.micros()));
         LocalDate date = lesson.date()
-                .orElseGet(() -> Instant.ofEpochMilli(clock.micros() / 1000)
+                .orElseGet(() -> Instant.ofEpochMilli(beginsMicros / 1000)
                         .atOffset(ZoneOffset.UTC)
                         .toLocalDate());
-        List<FlightDesk.Watcher> watchers = new ArrayList<>();
-        watchers.add(view);
-        watchers.add(new FlightDesk.Watcher() {
-            @Override
-            public void event(TrackerEvent event) {
-                log(event);
-            }
-        });
-        this.desk = new FlightDesk(lesson, set, date, this::formatOf, watchers);
-        this.seats = new Seats(formats, choice, desk);
-        this.feed = UdpFeed.open(bind, senders, clock, this);
+        List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, spoken);
+        this.seats = new Seats(formats, setup.following().choice(), desk);
+        this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         try {
-            this.recording = out == null ? null : Recording.start(out, lesson, feed.localAddress(), view::diagnostic);
+            if (out != null) {
+                this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
+                long again = out.replay(seats::accept);
+                if (again > 0) {
+                    view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
+                }
+            }
+            if (page.isPresent()) {
+                page.get().attach(this);
+            }
         } catch (IOException e) {
+            ended.set(true);
+            ready.countDown();
             feed.close();
             throw e;
         }
+        lastReceivedNs.set(System.nanoTime());
+        ready.countDown();
     }
 
-    /** The desk is there before the seats are. */
-    private Optional<String> formatOf(SeatKey key) {
-        return seats.formatOf(key);
-    }
-
-    private void log(TrackerEvent event) {
+    private List<FlightDesk.Watcher> watchers(FlownAircraft aircraft) {
+        List<FlightDesk.Watcher> watchers = new ArrayList<>();
+        watchers.add(view.watcher(aircraft));
         if (recording != null) {
-            recording.log(event);
+            watchers.add(recording.log(aircraft));
         }
+        page.ifPresent(shown -> watchers.add(shown.watcher(aircraft)));
+        return watchers;
     }
 
     @Override
     public void accept(Datagram datagram) {
-        if (ended.get()) {
+        awaitReady();
+        if (ended.get() || !page.map(LivePage::taking).orElse(true)) {
             return;
         }
         if (recording != null) {
             recording.record(datagram);
         }
-        received.incrementAndGet();
         lastReceivedNs.set(System.nanoTime());
-        seats.accept(datagram);
-        complete.set(desk.seat().map(Seat::complete).orElse(false));
+        try {
+            seats.accept(datagram);
+        } finally {
+            received.incrementAndGet();
+        }
     }
 
     @Override
     public void advanceTo(long nowMicros) {
+        awaitReady();
         if (!ended.get()) {
             seats.advanceTo(nowMicros);
+            complete.set(desk.complete());
         }
+    }
+
+    /** The datagrams wait in the system meanwhile. */
+    private void awaitReady() {
+        try {
+            ready.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /**
+     * Runs something on the thread of the flight, between datagrams; there seats may be asked and clearances issued.
+     *
+     * @return false if the flight is over and it will not run
+     */
+    boolean execute(Runnable work) {
+        return !ended.get() && feed.execute(work);
+    }
+
+    /** One of the aircraft that are flown; on the thread of the flight only. */
+    Optional<FlownAircraft> flown(SeatKey key) {
+        return desk.flown(key);
     }
 
     InetSocketAddress localAddress() {
         return feed.localAddress();
+    }
+
+    long refused() {
+        return feed.refused();
     }
 
     long received() {
@@ -130,7 +176,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return (System.nanoTime() - lastReceivedNs.get()) * 1e-9;
     }
 
-    /** Whether the last amendment was complete at the last sample; may be asked from any thread. */
+    /** Whether the last amendment of every aircraft was complete; may be asked from any thread. */
     boolean complete() {
         return complete.get();
     }
@@ -140,11 +186,37 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         end();
     }
 
-    /** Ends the flight: last events, grade, files. Safe to call from any thread, and twice. */
+    /**
+     * Ends the flight: last events, grades, files. Safe to call from any thread, and twice: whoever comes second waits for
+     * the first.
+     */
     void end() {
         if (!ended.compareAndSet(false, true)) {
+            awaitOver();
             return;
         }
+        try {
+            boolean whole = finishSeats();
+            feed.close();
+            if (recording != null) {
+                recording.finish(whole ? desk.flown() : List.of());
+            }
+            report(whole);
+        } finally {
+            over.countDown();
+        }
+    }
+
+    private void awaitOver() {
+        try {
+            over.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /** On the feed's thread; false if that does not answer: then nobody else may look at what it works on. */
+    private boolean finishSeats() {
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             try {
@@ -154,43 +226,51 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
                 done.countDown();
             }
         };
-        if (feed.execute(last)) {
-            try {
-                if (!done.await(10, TimeUnit.SECONDS)) {
-                    view.diagnostic("the feed's thread did not answer; the flight ends without its last events");
-                }
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-            }
-        } else {
+        if (!feed.execute(last)) {
             last.run();
+            return true;
         }
-        feed.close();
-        if (recording != null) {
-            recording.finish(desk.grade(), desk.events());
+        try {
+            if (done.await(10, TimeUnit.SECONDS)) {
+                return true;
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
-        report();
+        view.diagnostic("the flight's thread did not answer: it ends without its last events and without a grade;"
+                + " debrief grades the recording");
+        return false;
     }
 
-    private void report() {
-        long malformed = seats.senders().stream()
-                .mapToLong(Seats.SenderReport::malformed)
-                .sum();
-        long unrecognised = seats.senders().stream()
-                .mapToLong(Seats.SenderReport::unrecognised)
-                .sum();
+    private void report(boolean whole) {
+        if (whole) {
+            reportFeed();
+            if (desk.flown().isEmpty()) {
+                view.diagnostic("no sample of an aircraft arrived: nothing to grade");
+            } else {
+                view.grades(desk.flown(), set.title());
+            }
+        }
+        view.close();
+    }
+
+    private void reportFeed() {
+        long malformed = 0;
+        long unrecognised = 0;
+        for (Seats.SenderReport sender : seats.senders()) {
+            malformed += sender.malformed();
+            unrecognised += sender.unrecognised();
+        }
         if (malformed + unrecognised > 0) {
             view.diagnostic(malformed + " pieces of datagrams were malformed and " + unrecognised
                     + " datagrams in no known format; they were left out (--verbose shows the first)");
         }
+        if (seats.leftOut() > 0) {
+            view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
+                    + " senders or aircraft");
+        }
         if (feed.refused() > 0) {
             view.diagnostic(feed.refused() + " datagrams came from addresses that are not allowed");
         }
-        if (desk.events().isEmpty()) {
-            view.diagnostic("no sample of an aircraft arrived: nothing to grade");
-        } else {
-            view.grade(desk.grade(), set.title());
-        }
-        view.close();
     }
 }

@@ -6,6 +6,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystemException;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 
@@ -87,7 +88,7 @@ public final class Rejoin implements Callable<Integer> {
         command.setParameterExceptionHandler((e, ignored) -> {
             e.getCommandLine()
                     .getErr()
-                    .println("rejoin: " + oneLine(e) + " ("
+                    .println("rejoin: " + oneLine(e) + Hints.of(e, args) + " ("
                             + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
             return BAD_INPUT;
         });
@@ -102,12 +103,14 @@ public final class Rejoin implements Callable<Integer> {
             line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
             return BAD_INPUT;
         }
-        if (e instanceof LessonException
-                || e instanceof IOException
-                || e instanceof UncheckedIOException
-                || e instanceof IllegalArgumentException) {
+        if (e instanceof LessonException || e instanceof BadInput) {
             line.getErr().println("rejoin: " + oneLine(e));
             return BAD_INPUT;
+        }
+        if (e instanceof IOException || e instanceof UncheckedIOException) {
+            line.getErr()
+                    .println("rejoin: " + (e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e)));
+            return OutputFile.isBadPlace(e) ? BAD_INPUT : FAILED;
         }
         line.getErr()
                 .println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)

@@ -2,29 +2,32 @@ package org.rejoin.console.flight;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 
+import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.SeatSink;
+import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.TimeBase;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
-import org.rejoin.console.grade.Grade;
-import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;
 
 /**
- * Follows the first aircraft of a feed through a lesson: hands its states to a {@link Seat}, its events to a {@link
- * Grader} and to whoever watches. The same for a live flight and for a recording. Confined to the thread that feeds it.
+ * Takes the aircraft of a feed through a lesson, each by itself: the first, those named or all. The same for a live flight
+ * and for a recording. Confined to the thread that feeds it.
  */
 public final class FlightDesk implements SeatSink {
 
@@ -32,6 +35,9 @@ public final class FlightDesk implements SeatSink {
     private static final double DIS_TIMEOUT_S = 12;
 
     private static final double OTHER_TIMEOUT_S = 5;
+
+    /** Aircraft that are heard and not followed are told of at most so often. */
+    private static final int TOLD = 100;
 
     /** Sees a flight go by, with what the feed has to say. */
     public interface Watcher extends Seat.Listener {
@@ -46,13 +52,14 @@ public final class FlightDesk implements SeatSink {
     private final Lesson lesson;
     private final ToleranceSet set;
     private final LocalDate date;
-    private final Function<SeatKey, Optional<String>> formatOf;
-    private final List<Watcher> watchers;
-    private final Grader grader;
-    private @Nullable SeatKey following;
-    private @Nullable Seat seat;
-    private boolean stopped;
-    private final List<SeatKey> others = new ArrayList<>();
+    private final Following following;
+    private final Function<FlownAircraft, List<Watcher>> watchers;
+    private final List<InstructorFile.Spoken> spoken;
+    private final SeatNames names = new SeatNames();
+    private final Map<SeatKey, FlownAircraft> flown = new LinkedHashMap<>();
+    private final Set<String> namesTaken = new HashSet<>();
+    private int told;
+    private @Nullable FlownAircraft first;
 
     /**
      * A desk.
@@ -60,139 +67,157 @@ public final class FlightDesk implements SeatSink {
      * @param lesson flown
      * @param set graded against
      * @param date for the magnetic model
-     * @param formatOf the wire format an aircraft is heard in
-     * @param watchers in the order they are told
+     * @param following which aircraft
+     * @param watchers asked once for each aircraft as its first sample comes: who watches it, in the order they are told
      */
     public FlightDesk(
             Lesson lesson,
             ToleranceSet set,
             LocalDate date,
-            Function<SeatKey, Optional<String>> formatOf,
-            List<Watcher> watchers) {
+            Following following,
+            Function<FlownAircraft, List<Watcher>> watchers) {
+        this(lesson, set, date, following, watchers, List.of());
+    }
+
+    /**
+     * A desk for a flight that is flown again.
+     *
+     * @param lesson flown
+     * @param set graded against
+     * @param date for the magnetic model
+     * @param following which aircraft
+     * @param watchers asked once for each aircraft as its first sample comes
+     * @param spoken clearances that were issued in flight
+     */
+    public FlightDesk(
+            Lesson lesson,
+            ToleranceSet set,
+            LocalDate date,
+            Following following,
+            Function<FlownAircraft, List<Watcher>> watchers,
+            List<InstructorFile.Spoken> spoken) {
+        this.spoken = List.copyOf(spoken);
         this.lesson = lesson;
         this.set = set;
         this.date = date;
-        this.formatOf = formatOf;
-        this.watchers = List.copyOf(watchers);
-        this.grader = new Grader(set);
+        this.following = following;
+        this.watchers = watchers;
+    }
+
+    @Override
+    public void heard(SeatKey key, String marking, String format) {
+        if (wanted(key, marking)) {
+            begin(key, marking, format);
+        } else if (first != null && told++ < TOLD) {
+            first.note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
+                    + first.key().label());
+        }
     }
 
     @Override
     public void state(SeatKey key, AircraftState state) {
-        Seat flying = seat;
-        if (flying == null) {
-            following = key;
-            flying = begin(key);
-            seat = flying;
-        }
-        if (key.equals(following)) {
-            flying.accept(stopped ? state.asPaused() : state);
-        } else if (!others.contains(key) && others.size() < 100) {
-            others.add(key);
-            note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
-                    + (following == null ? "" : following.label()));
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.accept(state);
         }
     }
 
-    private Seat begin(SeatKey key) {
-        double timeout = formatOf.apply(key).filter("dis"::equals).isPresent() ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S;
-        return new Seat(
+    private boolean wanted(SeatKey key, String marking) {
+        if (following instanceof Following.Named named) {
+            return named.names().stream()
+                    .anyMatch(name -> SeatChoice.goesBy(name, key, marking) && namesTaken.add(name));
+        }
+        return following instanceof Following.Every ? flown.size() < Seats.MOST : flown.isEmpty();
+    }
+
+    private void begin(SeatKey key, String marking, String format) {
+        FlownAircraft aircraft = new FlownAircraft(
+                key,
+                names.next(key, marking),
                 new Seat.Setting(
                         lesson.chart(),
                         lesson.filed(),
-                        lesson.amendments(),
+                        amendments(key),
                         date,
                         lesson.wind(),
                         set.limits(),
-                        timeout),
-                new ToAll());
+                        format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
+                set);
+        aircraft.watchedBy(watchers.apply(aircraft));
+        flown.put(key, aircraft);
+        first = first == null ? aircraft : first;
+    }
+
+    /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
+    private List<Amendment> amendments(SeatKey key) {
+        List<Amendment> all = new ArrayList<>(lesson.amendments());
+        for (InstructorFile.Spoken each : spoken) {
+            if (each.seat().equals(key.label())) {
+                all.add(new Amendment(new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt()));
+            }
+        }
+        return all;
     }
 
     @Override
     public void timeBase(SeatKey key, double timeS, TimeBase base) {
-        if (following == null || key.equals(following)) {
-            note("times are " + (base.clock() == TimeBase.Clock.SENDER ? "the sender's" : "those of receipt") + ": "
-                    + base.reason());
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.timeBase(base);
         }
     }
 
     @Override
     public void control(SeatKey key, double timeS, Decoded.Control.What what) {
-        if (key.equals(following)) {
-            stopped = what == Decoded.Control.What.PAUSED;
-            if (what == Decoded.Control.What.REMOVED) {
-                note("the sender took the aircraft out of the simulation");
-            }
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.control(what);
         }
     }
 
     @Override
     public void note(SeatKey key, double timeS, String text) {
-        if (key.equals(following)) {
-            note(text);
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.note(text);
         }
-    }
-
-    private void note(String text) {
-        watchers.forEach(watcher -> watcher.note(text));
     }
 
     /** The flight is over. */
     public void finish() {
-        if (seat != null) {
-            seat.finish();
-        }
+        flown.values().forEach(FlownAircraft::finish);
     }
 
     /**
-     * The seat that is flown.
+     * The aircraft that are flown.
      *
-     * @return empty until the first sample
+     * @return a copy, in order of appearance
      */
-    public Optional<Seat> seat() {
-        return Optional.ofNullable(seat);
+    public List<FlownAircraft> flown() {
+        return List.copyOf(flown.values());
     }
 
     /**
-     * The grade so far.
+     * One of the aircraft.
      *
-     * @return final once {@link #finish} was called
+     * @param key which
+     * @return empty if it is not followed
      */
-    public Grade grade() {
-        return grader.grade();
+    public Optional<FlownAircraft> flown(SeatKey key) {
+        return Optional.ofNullable(flown.get(key));
     }
 
     /**
-     * All events so far.
+     * Whether every aircraft is through with the lesson.
      *
-     * @return in order of time
+     * @return false while there is none
      */
-    public List<TrackerEvent> events() {
-        return grader.events();
-    }
-
-    private final class ToAll implements Seat.Listener {
-        @Override
-        public void sample(AircraftState state, Progress progress) {
-            grader.sample(state, progress);
-            watchers.forEach(watcher -> watcher.sample(state, progress));
+    public boolean complete() {
+        for (FlownAircraft aircraft : flown.values()) {
+            if (!aircraft.seat().complete()) {
+                return false;
+            }
         }
-
-        @Override
-        public void event(TrackerEvent event) {
-            grader.event(event);
-            watchers.forEach(watcher -> watcher.event(event));
-        }
-
-        @Override
-        public void amended(AmendedRoute route) {
-            grader.amended(route);
-            watchers.forEach(watcher -> watcher.amended(route));
-        }
-
-        @Override
-        public void problem(double timeS, String why) {
-            watchers.forEach(watcher -> watcher.problem(timeS, why));
-        }
+        return !flown.isEmpty();
     }
 }

@@ -9,14 +9,16 @@ import java.util.function.Consumer;
 /**
  * Hands lines to a slow taker (a terminal, a disk) on a thread of its own. The queue is bounded: what finds no room is
  * counted, and the flight is never held up.
+ *
+ * @param <T> what a line is made of
  */
-public final class Outlet implements AutoCloseable {
+public final class Outlet<T> implements AutoCloseable {
 
     private static final int ROOM = 10_000;
 
-    private final BlockingQueue<String> lines = new ArrayBlockingQueue<>(ROOM);
+    private final BlockingQueue<T> lines = new ArrayBlockingQueue<>(ROOM);
     private final AtomicLong dropped = new AtomicLong();
-    private final Consumer<String> taker;
+    private final Consumer<T> taker;
     private final Thread thread;
     private volatile boolean closing;
 
@@ -26,7 +28,7 @@ public final class Outlet implements AutoCloseable {
      * @param name of the thread
      * @param taker takes the lines in order; called on that thread only
      */
-    public Outlet(String name, Consumer<String> taker) {
+    public Outlet(String name, Consumer<T> taker) {
         this.taker = taker;
         this.thread = new Thread(this::run, name);
         thread.setDaemon(true);
@@ -38,7 +40,7 @@ public final class Outlet implements AutoCloseable {
      *
      * @param line any
      */
-    public void offer(String line) {
+    public void offer(T line) {
         if (!lines.offer(line)) {
             dropped.incrementAndGet();
         }
@@ -56,7 +58,7 @@ public final class Outlet implements AutoCloseable {
     private void run() {
         try {
             while (!closing || !lines.isEmpty()) {
-                String line = lines.poll(50, TimeUnit.MILLISECONDS);
+                T line = lines.poll(50, TimeUnit.MILLISECONDS);
                 if (line != null) {
                     taker.accept(line);
                 }

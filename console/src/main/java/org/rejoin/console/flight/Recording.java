@@ -1,21 +1,27 @@
 package org.rejoin.console.flight;
 
-import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.net.InetSocketAddress;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonText;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
@@ -23,45 +29,77 @@ import org.rejoin.protocol.Datagram;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import org.jspecify.annotations.Nullable;
 
-/** What a flight leaves behind: raw datagrams, lesson, chart, log and grade. A disk in trouble never stops the flight. */
+/**
+ * What a flight leaves behind: raw datagrams, lesson, chart, and a log and a grade for each aircraft. A disk in trouble
+ * never stops the flight.
+ */
 public final class Recording implements AutoCloseable {
 
+    private record Entry(RecordingFolder place, String line) {}
+
     private final RecordingFolder folder;
+    private final boolean several;
     private final Recorder recorder;
-    private final Outlet log;
-    private final @Nullable BufferedWriter logWriter;
+    private final Outlet<Entry> log;
     private final Consumer<String> warnings;
+    private final Set<Path> begun = new HashSet<>();
     private final AtomicBoolean logFailed = new AtomicBoolean();
 
-    private Recording(
-            RecordingFolder folder, Recorder recorder, @Nullable BufferedWriter logWriter, Consumer<String> warnings) {
+    private Recording(RecordingFolder folder, boolean several, Recorder recorder, Consumer<String> warnings) {
         this.folder = folder;
+        this.several = several;
         this.recorder = recorder;
-        this.logWriter = logWriter;
         this.warnings = warnings;
-        this.log = new Outlet("log", this::writeLog);
+        this.log = new Outlet<>("log", this::writeLog);
     }
 
     /**
      * Starts a recording.
      *
-     * @param directory to write to; made if it does not exist
+     * @param folder to write to
      * @param lesson flown, kept beside the datagrams
+     * @param setup kept too; of several aircraft each has its log and grade in a directory of its own
      * @param listening address and port of the feed
      * @param warnings takes one line for each kind of trouble
      * @return the recording; close it
-     * @throws IOException if the directory cannot be used; one line
+     * @throws IOException if the folder cannot be written to; one line
      */
-    public static Recording start(Path directory, Lesson lesson, InetSocketAddress listening, Consumer<String> warnings)
+    public static Recording start(
+            RecordingFolder folder,
+            Lesson lesson,
+            FeedSetup setup,
+            InetSocketAddress listening,
+            Consumer<String> warnings)
             throws IOException {
-        RecordingFolder folder = RecordingFolder.create(directory);
-        folder.writeLesson(withOwnChart(lesson.files().lessonYaml()));
+        Map<String, String> members = new HashMap<>();
+        members.put("chart", "chart");
+        if (!ToleranceSet.isBuiltIn(lesson.standard())) {
+            members.put("standard", folder.writeStandard(Files.readAllBytes(Path.of(lesson.standard()))));
+        }
+        folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
         keep(folder, lesson.files().chart());
+        setup.keep(folder);
         Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
-        BufferedWriter log = Files.newBufferedWriter(folder.logFile(), StandardCharsets.UTF_8);
-        return new Recording(folder, recorder, log, warnings);
+        return new Recording(folder, setup.following().several(), recorder, warnings);
+    }
+
+    /**
+     * Goes on with a recording; a torn tail of its capture is cut off. Its log is written afresh, by flying again what is
+     * in the capture.
+     *
+     * @param folder of the recording
+     * @param setup it was made with
+     * @param listening address and port of the feed
+     * @param warnings as in {@link #start}
+     * @return the recording; close it
+     * @throws IOException if it cannot be gone on with; one line
+     */
+    public static Recording resume(
+            RecordingFolder folder, FeedSetup setup, InetSocketAddress listening, Consumer<String> warnings)
+            throws IOException {
+        Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
+        return new Recording(folder, setup.following().several(), recorder, warnings);
     }
 
     private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
@@ -70,11 +108,6 @@ public final class Recording implements AutoCloseable {
         } else if (chart instanceof Lesson.KeptChart.Copy large) {
             folder.copyChart(large.file());
         }
-    }
-
-    /** The lesson beside a recording names the chart that was kept with it. */
-    private static String withOwnChart(String lessonYaml) {
-        return lessonYaml.replaceAll("(?m)^chart:.*$", "chart: chart");
     }
 
     /**
@@ -87,50 +120,70 @@ public final class Recording implements AutoCloseable {
     }
 
     /**
-     * Logs an event; returns at once.
+     * Keeps the log of an aircraft.
      *
-     * @param event in order of time
+     * @param aircraft of this flight
+     * @return to be told of its events; returns at once
      */
-    public void log(TrackerEvent event) {
-        log.offer(EventJson.line(event));
+    public FlightDesk.Watcher log(FlownAircraft aircraft) {
+        RecordingFolder place = place(aircraft);
+        return event -> log.offer(new Entry(place, EventJson.line(event)));
     }
 
-    private void writeLog(String line) {
-        BufferedWriter writer = logWriter;
-        if (writer == null || logFailed.get()) {
+    private RecordingFolder place(FlownAircraft aircraft) {
+        return several ? folder.seat(aircraft.name().directory()) : folder;
+    }
+
+    /** Opened for each line: events are rare, and a thousand aircraft would need a thousand open files. */
+    private void writeLog(Entry entry) {
+        if (logFailed.get()) {
             return;
         }
         try {
-            writer.write(line);
-            writer.write('\n');
-            writer.flush();
+            if (begun.add(entry.place().logFile())) {
+                entry.place().make();
+                Files.writeString(entry.place().logFile(), "");
+            }
+            Files.writeString(entry.place().logFile(), entry.line() + "\n", StandardOpenOption.APPEND);
         } catch (IOException e) {
             if (logFailed.compareAndSet(false, true)) {
-                warnings.accept("log.jsonl cannot be written any more: " + e.getMessage());
+                warnings.accept("the log cannot be written any more: " + e.getMessage());
             }
         }
     }
 
     /**
-     * Writes the grade, and the log again if the disk was too slow for some of it.
+     * Writes the grades, and a log again if the disk was too slow for some of it.
      *
-     * @param grade final
-     * @param events all of them
+     * @param flown every aircraft, its flight over
      */
-    public void finish(Grade grade, List<TrackerEvent> events) {
+    public void finish(List<FlownAircraft> flown) {
         close();
         try {
-            if (log.dropped() > 0) {
-                Files.write(
-                        folder.logFile(), events.stream().map(EventJson::line).toList(), StandardCharsets.UTF_8);
+            for (FlownAircraft aircraft : flown) {
+                RecordingFolder place = place(aircraft);
+                place.make();
+                if (log.dropped() > 0) {
+                    Files.writeString(place.logFile(), logText(aircraft.events()));
+                }
+                place.writeGrade(gradeJson(aircraft.grade()));
             }
-            folder.writeGrade(gradeJson(grade));
         } catch (IOException e) {
             warnings.accept(e.getMessage() == null ? e.toString() : e.getMessage());
         }
         if (recorder.missing() > 0) {
             warnings.accept(recorder.missing() + " datagrams are missing from the recording: the disk was too slow");
         }
+    }
+
+    /**
+     * Events as the text of {@code log.jsonl}.
+     *
+     * @param events in order of time
+     * @return one JSON object a line
+     */
+    public static String logText(List<TrackerEvent> events) {
+        return events.stream().map(event -> EventJson.line(event) + "\n").collect(Collectors.joining());
     }
 
     /**
@@ -154,12 +207,5 @@ public final class Recording implements AutoCloseable {
     public void close() {
         recorder.close();
         log.close();
-        try {
-            if (logWriter != null) {
-                logWriter.close();
-            }
-        } catch (IOException e) {
-            warnings.accept("log.jsonl cannot be closed: " + e.getMessage());
-        }
     }
 }

@@ -45,14 +45,29 @@ public final class Grader implements Seat.Listener {
     /** What the clearances of the flight asked for. */
     static final class Assigned {
         private boolean any;
+        private boolean pending;
         private boolean heading;
         private boolean course;
         private boolean fix;
 
         private void add(AmendedRoute route) {
+            pending = true;
             heading |= route.assignedHeading().isPresent();
             course |= route.courseLeg() >= 0;
             fix |= route.courseLeg() >= 0 && route.resumesAt() > route.courseLeg();
+        }
+
+        /** Taken back: what was to be flown of it is asked of nobody. */
+        private void takeBack() {
+            pending = false;
+            heading = false;
+            course = false;
+            fix = false;
+        }
+
+        /** Whether there is an amendment to be completed. */
+        boolean pending() {
+            return pending;
         }
 
         boolean any() {
@@ -77,13 +92,20 @@ public final class Grader implements Seat.Listener {
         assigned.any = true;
         if (now.clearance().altitudeFt().isPresent()) {
             measures.assignAltitude();
-            if (now.clearance().instructions().size() == 1) {
-                return; // the route stays as it was
-            }
+        }
+        if (now.clearance().routeStays()) {
+            assigned.pending = true;
+            return;
         }
         assigned.add(now);
         measures.amended(now);
         intercept = now.intercept();
+    }
+
+    @Override
+    public void cancelled() {
+        assigned.takeBack();
+        intercept = Optional.empty();
     }
 
     @Override

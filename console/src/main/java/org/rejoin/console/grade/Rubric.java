@@ -52,11 +52,14 @@ final class Rubric {
             course();
             fix();
         } else {
-            notes.add("intercept and course were not graded: no course was assigned");
+            notes.add("intercept and course were not graded: "
+                    + (assigned.pending() ? "no course was assigned" : "the amendment was taken back"));
         }
         altitude();
         interruptions();
-        completed();
+        if (assigned.pending()) {
+            completed();
+        }
         int weight =
                 faults.stream().mapToInt(fault -> fault.code().grave() ? 2 : 1).sum();
         criteria.add(new Criterion(

@@ -91,6 +91,16 @@ public record ToleranceSet(
     }
 
     /**
+     * Whether a name is that of a built-in set.
+     *
+     * @param name as a lesson names it
+     * @return false for a file
+     */
+    public static boolean isBuiltIn(String name) {
+        return BUILT_IN.contains(name);
+    }
+
+    /**
      * Finds a set: a built-in one by name, or a file.
      *
      * @param nameOrFile for example "instrument-rating"

@@ -22,7 +22,7 @@ import org.rejoin.bridge.geo.Wind;
  * @param start of the practice aircraft; empty for lessons flown only by a simulator
  * @param wind for the practice aircraft
  * @param amendments in the order they are spoken
- * @param standard name of the tolerance set
+ * @param standard the tolerance set: the name of a built-in one, or its file
  * @param files what the lesson was read from, to be kept with a recording
  * @param notes what was taken for granted in reading it, and problems of the chart it can live with; for the pilot, often
  *     empty

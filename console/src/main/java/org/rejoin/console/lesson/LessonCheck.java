@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.UnaryOperator;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
@@ -30,13 +31,20 @@ final class LessonCheck {
     private final LessonLines lines;
     private final ChartUse charted;
     private final Chart chart;
+    private final UnaryOperator<String> beside;
     private final List<String> notes = new ArrayList<>();
 
-    LessonCheck(LessonYaml yaml, LessonLines lines, ChartUse charted) {
+    /**
+     * A check.
+     *
+     * @param beside where a file is that the lesson names
+     */
+    LessonCheck(LessonYaml yaml, LessonLines lines, ChartUse charted, UnaryOperator<String> beside) {
         this.yaml = yaml;
         this.lines = lines;
         this.charted = charted;
         this.chart = charted.chart();
+        this.beside = beside;
     }
 
     Lesson lesson(Lesson.Files files) throws LessonException {
@@ -169,8 +177,9 @@ final class LessonCheck {
     private String standard() throws LessonException {
         String standard = yaml.standard() == null ? "instrument-rating" : yaml.standard();
         try {
-            ToleranceSet.read(standard);
-            return standard;
+            String found = ToleranceSet.isBuiltIn(standard) ? standard : beside.apply(standard);
+            ToleranceSet.read(found);
+            return found;
         } catch (IOException | IllegalArgumentException e) {
             throw wrong("standard", LessonYaml.firstLine(e.getMessage()));
         }

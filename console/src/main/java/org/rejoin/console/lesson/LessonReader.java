@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.chart.io.ChartSource;
@@ -78,25 +79,35 @@ public final class LessonReader {
             throw new LessonException(file + ": cannot be read: " + e.getMessage(), e);
         }
         Path beside = file.toAbsolutePath();
-        return parse(file.toString(), text, name -> {
-            Path chart = beside.resolveSibling(name);
-            ChartReader.Result result = ChartReader.read(chart);
-            boolean arinc = result.source().format() == ChartSource.Format.ARINC_424;
-            return new ReadChart(
-                    result,
-                    chart.toString(),
-                    arinc ? new Lesson.KeptChart.Copy(chart) : new Lesson.KeptChart.Octets(Files.readAllBytes(chart)));
-        });
+        return parse(
+                file.toString(),
+                text,
+                name -> {
+                    Path chart = beside.resolveSibling(name);
+                    ChartReader.Result result = ChartReader.read(chart);
+                    boolean arinc = result.source().format() == ChartSource.Format.ARINC_424;
+                    return new ReadChart(
+                            result,
+                            chart.toString(),
+                            arinc
+                                    ? new Lesson.KeptChart.Copy(chart)
+                                    : new Lesson.KeptChart.Octets(Files.readAllBytes(chart)));
+                },
+                name -> file.resolveSibling(name).toString());
     }
 
     private static Lesson builtIn(BuiltInLesson lesson) throws LessonException {
         try {
             String text = new String(resource(lesson.resource()), StandardCharsets.UTF_8);
-            return parse(lesson.resource(), text, name -> {
-                byte[] octets = resource(name);
-                ChartReader.Result result = ChartReader.read(new ByteArrayInputStream(octets), name);
-                return new ReadChart(result, name, new Lesson.KeptChart.Octets(octets));
-            });
+            return parse(
+                    lesson.resource(),
+                    text,
+                    name -> {
+                        byte[] octets = resource(name);
+                        ChartReader.Result result = ChartReader.read(new ByteArrayInputStream(octets), name);
+                        return new ReadChart(result, name, new Lesson.KeptChart.Octets(octets));
+                    },
+                    UnaryOperator.identity());
         } catch (IOException e) {
             throw new LessonException(lesson.title() + ": " + e.getMessage(), e);
         }
@@ -111,7 +122,8 @@ public final class LessonReader {
         }
     }
 
-    private static Lesson parse(String file, String text, Charts charts) throws LessonException {
+    private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside)
+            throws LessonException {
         LessonLines lines = LessonLines.of(file, text);
         LessonYaml yaml = LessonYaml.read(text, lines);
         if (yaml.chart() == null || yaml.chart().isBlank()) {
@@ -121,7 +133,7 @@ public final class LessonReader {
         try {
             ReadChart chart = charts.read(yaml.chart());
             String chartName = String.valueOf(Path.of(yaml.chart()).getFileName());
-            return new LessonCheck(yaml, lines, new ChartUse(chart.name(), chart.result()))
+            return new LessonCheck(yaml, lines, new ChartUse(chart.name(), chart.result()), beside)
                     .lesson(new Lesson.Files(text, chartName, chart.kept()));
         } catch (IOException e) {
             throw new LessonException(lines.at("chart") + ": chart: " + LessonYaml.firstLine(e.getMessage()), e);

@@ -74,6 +74,10 @@ public final class Place {
         } catch (IllegalArgumentException e) {
             throw new LessonException("\"" + text + "\": " + e.getMessage(), e);
         }
+        String meant = text.trim().replaceFirst("\\s+", ",");
+        if (COORDINATES.matcher(meant).matches()) {
+            throw new LessonException("\"" + text + "\" is not a place; did you mean " + meant + "?");
+        }
         throw new LessonException("\"" + text + "\" is not a place: give LAT,LON in degrees (38.5,-50.25), an ident of"
                 + " chart " + chart.name() + ", or STATION/RADIAL/DISTANCE (" + example(chart) + "/078/12.5)");
     }
@@ -125,7 +129,7 @@ public final class Place {
         Declination declination = station.declination()
                 .orElseThrow(() -> new LessonException(ident + " has no radials: no station declination on the chart"));
         if (radialDeg > 360) {
-            throw new LessonException("radial " + radialDeg + " is not in 0 to 360");
+            throw new LessonException("radial " + radialDeg + ": a radial has three figures, 001 to 360");
         }
         if (distanceNm > 1000) {
             throw new LessonException("distance " + distanceNm + " NM is not in 0 to 1000");

@@ -38,6 +38,25 @@ public final class EventJson {
     }
 
     /**
+     * One line of a flight of several aircraft, without its end.
+     *
+     * @param seat whose event
+     * @param event any
+     * @return a JSON object: seat, time_s, event, then its fields
+     */
+    public static String line(String seat, TrackerEvent event) {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator json = JSON.createGenerator(text)) {
+            json.writeStartObject();
+            json.writeStringField("seat", seat);
+            writeMembers(event, json);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return text.toString();
+    }
+
+    /**
      * Writes the object into a larger document.
      *
      * @param event any
@@ -46,6 +65,10 @@ public final class EventJson {
      */
     public static void write(TrackerEvent event, JsonGenerator json) throws IOException {
         json.writeStartObject();
+        writeMembers(event, json);
+    }
+
+    private static void writeMembers(TrackerEvent event, JsonGenerator json) throws IOException {
         json.writeNumberField("time_s", rounded("time_s", event.timeS()));
         json.writeStringField("event", event.name());
         event.writeTo(new Fields(json));

@@ -40,6 +40,7 @@ public final class EventText {
         return event instanceof TrackerEvent.FlownThrough
                 || event instanceof TrackerEvent.TurnedEarly
                 || event instanceof TrackerEvent.WrongDirection
+                || event instanceof TrackerEvent.OtherCourseTracked
                 || event instanceof TrackerEvent.WrongTurn
                 || event instanceof TrackerEvent.SequenceMissed
                 || event instanceof TrackerEvent.Weaving
@@ -99,6 +100,10 @@ public final class EventText {
         } else if (event instanceof TrackerEvent.WrongDirection e) {
             return "WRONG DIRECTION: on the line with a track of " + magnetic(e.trackTrueDeg(), route) + " instead of "
                     + course(e.courseTrueDeg(), route);
+        } else if (event instanceof TrackerEvent.OtherCourseTracked e) {
+            return say(
+                    "ANOTHER COURSE: tracking the %s %03.0f radial, which was not cleared",
+                    e.station(), heading(e.radialDeg()));
         } else if (event instanceof TrackerEvent.WrongTurn e) {
             return "WRONG TURN at " + e.ident();
         } else if (event instanceof TrackerEvent.SequenceMissed e) {
@@ -109,6 +114,10 @@ public final class EventText {
             return say("off the assigned altitude, %s", feet(e.errorFt()));
         } else if (event instanceof TrackerEvent.AltitudeDeviationEnded e) {
             return say("back at the assigned altitude, farthest %s", feet(e.errorFt()));
+        } else if (event instanceof TrackerEvent.SpeedDeviationBegan e) {
+            return say("off the assigned speed, %+.0f kt", e.errorKt());
+        } else if (event instanceof TrackerEvent.SpeedDeviationEnded e) {
+            return say("back at the assigned speed, largest error %+.0f kt", e.errorKt());
         } else if (event instanceof TrackerEvent.FixSequenced e) {
             return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
         } else if (event instanceof TrackerEvent.TurnAtFix e) {
@@ -120,7 +129,7 @@ public final class EventText {
         } else if (event instanceof TrackerEvent.AmendmentComplete) {
             return "amendment complete";
         } else if (event instanceof TrackerEvent.AmendmentReplaced e) {
-            return "replaced by a new clearance; not done: " + e.reason();
+            return "amendment ended by the next clearance; not done: " + e.reason();
         } else if (event instanceof TrackerEvent.AmendmentNotAchieved e) {
             return "AMENDMENT NOT ACHIEVED: " + e.reason();
         } else if (event instanceof TrackerEvent.FeedLost) {

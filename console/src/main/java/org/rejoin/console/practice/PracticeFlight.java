@@ -5,6 +5,8 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.Amendment;
@@ -45,6 +47,7 @@ public final class PracticeFlight {
     private final LocalDate date;
     private final Habit habit;
     private final Deque<Amendment> due;
+    private final Queue<Amendment> spoken = new ConcurrentLinkedQueue<>();
     private PracticeAircraft aircraft;
     private double altitudeFt;
     private double heardS;
@@ -115,28 +118,43 @@ public final class PracticeFlight {
         return flying.done(aircraft);
     }
 
+    /**
+     * Speaks a clearance in flight; the pilot hears it at the next step. May be called from any thread.
+     *
+     * @param say in ATC's words
+     * @param assignedFt altitude assigned with it, feet; empty to take the one in the words
+     */
+    public void speak(String say, OptionalDouble assignedFt) {
+        spoken.add(new Amendment(new Amendment.When.ElapsedS(0), say, assignedFt));
+    }
+
     private void hear(PracticeAircraft before) throws LessonException {
+        for (Amendment now = spoken.poll(); now != null; now = spoken.poll()) {
+            hear(now);
+        }
         while (!due.isEmpty() && isDue(due.getFirst(), before)) {
-            Amendment amendment = due.removeFirst();
-            try {
-                Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed());
-                Situation situation = new Situation(
-                        aircraft.position(),
-                        OptionalDouble.of(aircraft.altitudeFt()),
-                        aircraft.trueAirspeedKt(),
-                        RouteAmender.needsPresentHeading(clearance)
-                                ? Optional.of(aircraft.heading().toMagnetic(variation()))
-                                : Optional.empty(),
-                        aircraft.wind(),
-                        date);
-                AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
-                pilot = new PracticePilot(route, habit, aircraft);
-                heardS = aircraft.timeS();
-                altitudeFt =
-                        amendment.altitudeFt().orElse(clearance.altitudeFt().orElse(altitudeFt));
-            } catch (ClearanceException e) {
-                throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
-            }
+            hear(due.removeFirst());
+        }
+    }
+
+    private void hear(Amendment amendment) throws LessonException {
+        try {
+            Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed());
+            Situation situation = new Situation(
+                    aircraft.position(),
+                    OptionalDouble.of(aircraft.altitudeFt()),
+                    aircraft.trueAirspeedKt(),
+                    RouteAmender.needsPresentHeading(clearance)
+                            ? Optional.of(aircraft.heading().toMagnetic(variation()))
+                            : Optional.empty(),
+                    aircraft.wind(),
+                    date);
+            AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
+            pilot = new PracticePilot(route, habit, aircraft);
+            heardS = aircraft.timeS();
+            altitudeFt = amendment.altitudeFt().orElse(clearance.altitudeFt().orElse(altitudeFt));
+        } catch (ClearanceException e) {
+            throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
         }
     }
 

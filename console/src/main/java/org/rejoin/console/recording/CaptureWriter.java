@@ -135,10 +135,20 @@ public final class CaptureWriter implements Closeable {
     /**
      * Flushes, and waits until it is on the disk.
      *
-     * @throws IOException if the disk fails, or the file was deleted or replaced; one line
+     * @throws IOException as in {@link #sync}
      */
     public void force() throws IOException {
         flush();
+        sync();
+    }
+
+    /**
+     * Waits until what was flushed is on the disk. The one thing here that another thread may do, so that a slow disk
+     * does not hold up what the system takes at once.
+     *
+     * @throws IOException if the disk fails, or the file was deleted or replaced; one line
+     */
+    void sync() throws IOException {
         channel.force(false);
         // Some systems let an open file be deleted and go on writing into nothing.
         if (!Files.exists(file)) {

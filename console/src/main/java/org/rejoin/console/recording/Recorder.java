@@ -17,14 +17,17 @@ import org.slf4j.LoggerFactory;
  * Records datagrams on a thread of its own, so that a slow disk never holds up the socket. What the disk cannot take in
  * time is counted; what it refuses is said once, and the flight goes on without a recording.
  *
- * <p>A datagram is handed to the system as soon as the thread gets to it and is forced to the disk at most 250 ms later.
+ * <p>A datagram is handed to the system as soon as the thread gets to it, and then survives the end of this program; a
+ * second thread forces it to the disk, at most 250 ms later if the disk is quick enough, and then it survives the end of
+ * the system.
  */
 public final class Recorder implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Recorder.class);
     private static final int QUEUED_DATAGRAMS = 16_384;
     private static final long QUEUED_OCTETS = 32L << 20;
-    private static final long FORCE_EVERY_NANOS = TimeUnit.MILLISECONDS.toNanos(150);
+    private static final long FORCE_EVERY_MILLIS = 100;
+    private static final int FLUSH_EVERY = 64;
     private static final long CLOSE_MILLIS = 10_000;
 
     private final CaptureWriter writer;
@@ -35,9 +38,11 @@ public final class Recorder implements AutoCloseable {
     private final AtomicLong overflowed = new AtomicLong();
     private final AtomicLong refused = new AtomicLong();
     private final Thread thread;
+    private final Thread forcing;
     private volatile boolean closing;
     private volatile boolean failed;
-    private @Nullable Long unforcedSince;
+    private volatile boolean ended;
+    private volatile boolean unforced;
 
     /**
      * Starts recording.
@@ -55,8 +60,11 @@ public final class Recorder implements AutoCloseable {
         this.warnings = warnings;
         this.queue = new ArrayBlockingQueue<>(queued);
         this.thread = new Thread(this::run, "recorder");
+        this.forcing = new Thread(this::force, "recorder-disk");
         thread.setDaemon(true);
+        forcing.setDaemon(true);
         thread.start();
+        forcing.start();
     }
 
     /**
@@ -79,7 +87,7 @@ public final class Recorder implements AutoCloseable {
      *
      * @return 0 or more
      */
-    public long recorded() {
+    long recorded() {
         return recorded.get();
     }
 
@@ -133,6 +141,7 @@ public final class Recorder implements AutoCloseable {
     }
 
     private void step(@Nullable Datagram first) throws IOException {
+        int written = 0;
         for (Datagram next = first; next != null; next = queue.poll()) {
             queuedOctets.addAndGet(-next.length());
             try {
@@ -141,28 +150,48 @@ public final class Recorder implements AutoCloseable {
             } catch (IllegalArgumentException e) { // longer than any packet; cannot come from a socket
                 refused.incrementAndGet();
             }
-            if (unforcedSince == null) {
-                unforcedSince = System.nanoTime();
-            } else if (System.nanoTime() - unforcedSince >= FORCE_EVERY_NANOS) {
-                break;
+            if (++written == FLUSH_EVERY) {
+                written = 0;
+                writer.flush();
             }
         }
         if (first != null) {
             writer.flush();
-        }
-        if (unforcedSince != null && System.nanoTime() - unforcedSince >= FORCE_EVERY_NANOS) {
-            unforcedSince = null;
-            writer.force();
+            unforced = true;
         }
     }
 
-    private void fail(IOException e) {
+    /** On a thread of its own: some disks take seconds. */
+    private void force() {
+        while (!ended && !failed) {
+            try {
+                Thread.sleep(FORCE_EVERY_MILLIS);
+                if (unforced) {
+                    unforced = false;
+                    writer.sync();
+                }
+            } catch (IOException e) {
+                if (!ended) {
+                    fail(e);
+                }
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                return;
+            }
+        }
+    }
+
+    private synchronized void fail(IOException e) {
+        if (failed) {
+            return;
+        }
         failed = true;
         warn("recording stopped: " + RecordingFolder.why(e) + " (" + writer.file()
                 + "); the flight goes on without it");
     }
 
     private void end() {
+        ended = true;
         refused.addAndGet(queue.size());
         queue.clear();
         try {

@@ -13,13 +13,14 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
-import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 
 /**
  * Where a recording lies: a directory with {@code flight.pcap}, {@code lesson.yaml}, {@code chart}, {@code log.jsonl} and
- * {@code grade.json}; or, for reading, a capture file alone.
+ * {@code grade.json}; or, for reading, a capture file alone. Where they were used, {@code standard.yaml} (the user's
+ * tolerance set), {@code feed.yaml} (which aircraft, which formats) and {@code profiles/}; of several aircraft each has its
+ * log and grade in {@code seats/NAME/}.
  */
 public final class RecordingFolder {
 
@@ -28,6 +29,10 @@ public final class RecordingFolder {
     private static final String CHART = "chart";
     private static final String LOG = "log.jsonl";
     private static final String GRADE = "grade.json";
+    private static final String SEATS = "seats";
+    private static final String STANDARD = "standard.yaml";
+    private static final String FEED = "feed.yaml";
+    private static final String PROFILES = "profiles";
 
     private final Path directory;
     private final Path capture;
@@ -66,26 +71,6 @@ public final class RecordingFolder {
     }
 
     /**
-     * A folder for a new recording in place of an old one, whose five files are deleted; nothing else is touched.
-     *
-     * @param directory holds a recording, or not
-     * @return the folder
-     * @throws IOException as in {@link #create}, or if a file cannot be deleted; one line
-     */
-    public static RecordingFolder replace(Path directory) throws IOException {
-        if (Files.isDirectory(directory)) {
-            for (String name : List.of(GRADE, LOG, CHART, LESSON, CAPTURE)) {
-                try {
-                    Files.deleteIfExists(directory.resolve(name));
-                } catch (IOException e) {
-                    throw new IOException(directory.resolve(name) + " cannot be deleted: " + why(e), e);
-                }
-            }
-        }
-        return create(directory);
-    }
-
-    /**
      * Opens a recording to read it or to go on with it.
      *
      * @param path a directory with a {@code flight.pcap}, or a capture file
@@ -117,6 +102,15 @@ public final class RecordingFolder {
     }
 
     /**
+     * What the instructor said and wrote in the flight.
+     *
+     * @return its files, whether they exist or not
+     */
+    public InstructorFile instructor() {
+        return new InstructorFile(directory);
+    }
+
+    /**
      * The lesson that was flown.
      *
      * @return its file; empty for a capture alone or where it is missing
@@ -126,30 +120,35 @@ public final class RecordingFolder {
     }
 
     /**
-     * The chart it was flown on, whatever its format.
+     * How the feed was listened to, where that was not the usual way.
      *
      * @return its file; empty for a capture alone or where it is missing
      */
-    public Optional<Path> chart() {
-        return existing(CHART);
+    public Optional<Path> feed() {
+        return existing(FEED);
     }
 
     /**
-     * The log as it was written during the flight.
+     * Where one of several aircraft of the recording has its log and its grade.
      *
-     * @return its file; empty for a capture alone or where it is missing
+     * @param name of its directory
+     * @return the place, which need not exist yet
      */
-    public Optional<Path> log() {
-        return existing(LOG);
+    public RecordingFolder seat(String name) {
+        return new RecordingFolder(directory.resolve(SEATS).resolve(name), capture, bare);
     }
 
     /**
-     * The grade as it was given after the flight.
+     * Makes the directory if it does not exist.
      *
-     * @return its file; empty for a capture alone or where it is missing
+     * @throws IOException if it cannot be made; one line
      */
-    public Optional<Path> grade() {
-        return existing(GRADE);
+    public void make() throws IOException {
+        try {
+            Files.createDirectories(directory);
+        } catch (IOException e) {
+            throw new IOException(directory + " cannot be made: " + why(e), e);
+        }
     }
 
     /**
@@ -221,6 +220,43 @@ public final class RecordingFolder {
         } catch (IOException e) {
             throw new IOException(target + " cannot be copied from " + file + ": " + why(e), e);
         }
+    }
+
+    /**
+     * Keeps a tolerance set of the user's own.
+     *
+     * @param octets its file as it is
+     * @return the name by which a lesson in this directory finds it
+     * @throws IOException if it cannot be written; one line
+     */
+    public String writeStandard(byte[] octets) throws IOException {
+        writeWhole(STANDARD, octets);
+        return STANDARD;
+    }
+
+    /**
+     * Keeps how the feed was listened to.
+     *
+     * @param yaml the text
+     * @throws IOException if it cannot be written; one line
+     */
+    public void writeFeed(String yaml) throws IOException {
+        writeWhole(FEED, yaml.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /**
+     * Keeps a profile of a feed.
+     *
+     * @param number of the profile, from 1
+     * @param octets its file as it is
+     * @return the name by which it is found in this directory
+     * @throws IOException if it cannot be written; one line
+     */
+    public String writeProfile(int number, byte[] octets) throws IOException {
+        RecordingFolder profiles = new RecordingFolder(directory.resolve(PROFILES), capture, bare);
+        profiles.make();
+        profiles.writeWhole(number + ".yaml", octets);
+        return PROFILES + "/" + number + ".yaml";
     }
 
     /**

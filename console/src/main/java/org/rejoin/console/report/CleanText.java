@@ -1,14 +1,19 @@
 package org.rejoin.console.report;
 
 /** Text from a file or a datagram, made fit for HTML and XML: what neither may contain becomes U+FFFD. */
-final class CleanText {
+public final class CleanText {
 
     private static final char REPLACEMENT = '\uFFFD';
 
     private CleanText() {}
 
-    /** Keeps the characters of XML 1.0, section 2.2, without the controls it discourages; escapes nothing. */
-    static String of(String text) {
+    /**
+     * Keeps the characters of XML 1.0, section 2.2, without the controls it discourages; escapes nothing.
+     *
+     * @param text any
+     * @return fit to be shown
+     */
+    public static String of(String text) {
         StringBuilder clean = new StringBuilder(text.length());
         for (int i = 0; i < text.length(); ) {
             int c = text.codePointAt(i);

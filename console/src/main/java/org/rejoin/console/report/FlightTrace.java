@@ -9,6 +9,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.best.Comparison;
+import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.protocol.AircraftState;
 
@@ -37,6 +38,7 @@ public final class FlightTrace implements FlightDesk.Watcher {
 
     private final List<Sample> samples = new ArrayList<>();
     private final List<Amended> amendments = new ArrayList<>();
+    private final Comparisons comparisons = new Comparisons();
     private double lastS;
 
     /** An empty trace, to be given to a debrief as a watcher. */
@@ -46,14 +48,18 @@ public final class FlightTrace implements FlightDesk.Watcher {
     public void sample(AircraftState state, Progress progress) {
         samples.add(new Sample(state, progress));
         lastS = state.timeS();
+        comparisons.sample(state, progress);
     }
 
     @Override
-    public void event(TrackerEvent event) {}
+    public void event(TrackerEvent event) {
+        comparisons.event(event);
+    }
 
     @Override
     public void amended(AmendedRoute route) {
         amendments.add(new Amended(lastS, route));
+        comparisons.amended(route);
     }
 
     /**
@@ -69,33 +75,9 @@ public final class FlightTrace implements FlightDesk.Watcher {
                 .map(Amended::route);
     }
 
-    /**
-     * Each clearance as it could have been flown, with what the flight cost beyond that.
-     *
-     * @param events of the flight, in order of time
-     * @return in order of time; clearances without a best path are left out
-     */
-    public List<Comparison> comparisons(List<TrackerEvent> events) {
-        List<Comparison> comparisons = new ArrayList<>();
-        for (int i = 0; i < amendments.size(); i++) {
-            comparison(i, events).ifPresent(comparisons::add);
-        }
-        return comparisons;
-    }
-
-    Optional<Comparison> comparison(int index, List<TrackerEvent> events) {
-        double fromS = amendments.get(index).timeS();
-        double toS = index + 1 < amendments.size() ? amendments.get(index + 1).timeS() : Double.POSITIVE_INFINITY;
-        return Comparison.of(
-                amendments.get(index).route(),
-                fromS,
-                samples.stream()
-                        .map(Sample::progress)
-                        .filter(at -> at.timeS() >= fromS && at.timeS() <= toS)
-                        .toList(),
-                events.stream()
-                        .filter(event -> event.timeS() >= fromS && event.timeS() < toS)
-                        .toList());
+    /** The flight against the best path for each clearance. */
+    List<Comparison> comparisons() {
+        return comparisons.all();
     }
 
     /** A view: a flight may have very many. */

@@ -15,7 +15,7 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
 /** The lines of a plan as far as they can be seen. */
-final class PlanLines {
+public final class PlanLines {
 
     private static final int STEPS = 40;
 
@@ -24,7 +24,12 @@ final class PlanLines {
 
     private final Projection view;
 
-    PlanLines(Projection view) {
+    /**
+     * Lines for a plan.
+     *
+     * @param view they are drawn in
+     */
+    public PlanLines(Projection view) {
         this.view = view;
     }
 
@@ -44,7 +49,14 @@ final class PlanLines {
         return Polyline.thinned(points);
     }
 
-    Optional<List<Projection.Point>> between(Waypoint from, Waypoint to) {
+    /**
+     * The line between two points.
+     *
+     * @param from first
+     * @param to second
+     * @return empty where it cannot be seen
+     */
+    public Optional<List<Projection.Point>> between(Waypoint from, Waypoint to) {
         if (from.position().distanceNm(to.position()) < 0.01) {
             return Optional.empty();
         }
@@ -52,14 +64,25 @@ final class PlanLines {
         return seen(line(line, 0, line.lengthNm()));
     }
 
-    List<List<Projection.Point>> filed(FiledRoute route) {
+    /**
+     * The filed route.
+     *
+     * @param route filed
+     * @return its legs, those that can be seen
+     */
+    public List<List<Projection.Point>> filed(FiledRoute route) {
         return route.segments().stream()
                 .flatMap(segment -> between(segment.from(), segment.to()).stream())
                 .toList();
     }
 
-    /** The legs after the heading, each from where it is joined. */
-    List<List<Projection.Point>> amended(AmendedRoute route) {
+    /**
+     * The legs after the heading, each from where it is joined.
+     *
+     * @param route amended
+     * @return those that can be seen
+     */
+    public List<List<Projection.Point>> amended(AmendedRoute route) {
         List<List<Projection.Point>> lines = new ArrayList<>();
         for (Leg leg : route.legs()) {
             if (!(leg instanceof Leg.HeadingToIntercept)) {
@@ -71,27 +94,50 @@ final class PlanLines {
         return lines;
     }
 
-    /** The predicted track on the heading, to where it meets the course. */
-    Optional<List<Projection.Point>> heading(AmendedRoute route) {
+    /**
+     * The predicted track on the heading, to where it meets the course.
+     *
+     * @param route amended
+     * @return empty without a heading
+     */
+    public Optional<List<Projection.Point>> heading(AmendedRoute route) {
         return route.heading().map(HeadingPlan::path).flatMap(path -> {
             double end = route.intercept().map(Intercept::distanceNm).orElse(OPEN_HEADING_NM);
             return seen(line(path, 0, end));
         });
     }
 
-    /** Where a turn at standard rate begins, on the heading line. */
-    Optional<Position> lead(AmendedRoute route) {
+    /**
+     * Where a turn at standard rate begins, on the heading line.
+     *
+     * @param route amended
+     * @return empty where heading and course do not meet, or the turn is due at once
+     */
+    public Optional<Position> lead(AmendedRoute route) {
         return route.intercept()
                 .filter(met -> met.leadNm() < met.distanceNm())
                 .flatMap(met -> route.heading().map(plan -> plan.path().pointAt(met.distanceNm() - met.leadNm())));
     }
 
-    /** The whole radial, from the station outward. */
-    Optional<List<Projection.Point>> radial(AmendedRoute route) {
+    /**
+     * The whole radial, from the station outward.
+     *
+     * @param route amended
+     * @return empty where none was cleared
+     */
+    public Optional<List<Projection.Point>> radial(AmendedRoute route) {
         return route.course().flatMap(course -> {
             double end = course.station().position().distanceNm(view.centre()) + 1.2 * view.reachNm();
             return seen(line(course.outbound(), 0, end));
         });
+    }
+
+    /** A path through places that lie close together, as far as it comes near the drawing. */
+    List<Projection.Point> through(List<Position> places) {
+        return Polyline.thinned(places.stream()
+                .filter(place -> view.centre().distanceNm(place) < 2 * view.reachNm())
+                .map(view::of)
+                .toList());
     }
 
     private static Optional<List<Projection.Point>> seen(List<Projection.Point> points) {

@@ -15,6 +15,8 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.best.BestPath;
+import org.rejoin.console.best.Comparison;
 
 /**
  * The flight from above, true north up: chart, filed route, amended route, the track flown and what happened where. One
@@ -109,6 +111,7 @@ final class PlanView {
         draw(out, labels, "radial", radial.stream().toList());
         draw(out, labels, "amended", amended);
         draw(out, labels, "heading", heading.stream().toList());
+        draw(out, labels, "best", best());
         draw(out, labels, "track", track());
         out.end();
         writePlaces(labels);
@@ -146,6 +149,17 @@ final class PlanView {
     private static String bearing(Course course) {
         return "bearing " + Figures.degrees(course.radial().deg()) + " from "
                 + course.station().ident();
+    }
+
+    /** The best flyable path for the clearance of this plan. */
+    private List<List<Projection.Point>> best() {
+        return flight.trace().comparisons().stream()
+                .map(Comparison::best)
+                .filter(path -> route.isPresent() && path.route() == route.get())
+                .map(path -> lines.through(
+                        path.points().stream().map(BestPath.Point::position).toList()))
+                .filter(points -> points.size() > 1)
+                .toList();
     }
 
     private List<List<Projection.Point>> track() {

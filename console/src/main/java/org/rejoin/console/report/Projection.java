@@ -16,7 +16,7 @@ import org.rejoin.bridge.geo.TrueDirection;
  * @param width of the drawing, units
  * @param height of the drawing, units
  */
-record Projection(Position centre, double unitsPerNm, double width, double height) {
+public record Projection(Position centre, double unitsPerNm, double width, double height) {
 
     /** What was flown fills the drawing, whatever else there is. */
     private static final double MOST_GROWTH = 1.3;
@@ -27,13 +27,19 @@ record Projection(Position centre, double unitsPerNm, double width, double heigh
      * @param x to the right
      * @param y downward
      */
-    record Point(double x, double y) {
+    public record Point(double x, double y) {
         double distance(Point other) {
             return Math.hypot(x - other.x, y - other.y);
         }
     }
 
-    Point of(Position position) {
+    /**
+     * Where a position is drawn.
+     *
+     * @param position on WGS 84
+     * @return in units of the drawing; outside it too
+     */
+    public Point of(Position position) {
         Geodesics.Inverse way = centre.to(position);
         double angle = Math.toRadians(way.initial().deg());
         double reach = way.distanceNm() * unitsPerNm;

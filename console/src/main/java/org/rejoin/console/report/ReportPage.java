@@ -12,8 +12,10 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.best.Comparison;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile;
 
 /** The debrief as one HTML page that needs nothing but itself. */
 final class ReportPage {
@@ -124,15 +126,33 @@ final class ReportPage {
         }
         section("plan-title-" + index, "Seen from above");
         plans.get(index).write(out, under(index));
+        if (index < amendments.size()) {
+            best(amendments.get(index).route());
+        }
         if (index == 0) {
             Legend.write(out);
         }
         endSection();
     }
 
+    /** What an instructor would draw beside the track. */
+    private void best(AmendedRoute route) {
+        for (Comparison comparison : flight.trace().comparisons()) {
+            if (comparison.best().route() == route) {
+                out.start("p");
+                out.element("strong", "Against the best flyable path: ");
+                out.text(comparison.sentence() + ".").end();
+            }
+        }
+    }
+
     private Optional<Double> altitude(AmendedRoute route) {
         String said = route.clearance().text();
-        OptionalDouble ofLesson = flight.lesson().amendments().stream()
+        OptionalDouble ofLesson = Stream.concat(
+                        flight.lesson().amendments().stream(),
+                        flight.debrief().said().spoken().stream()
+                                .map(each -> new Amendment(
+                                        new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt())))
                 .filter(amendment -> amendment.say().trim().equals(said.trim()))
                 .map(Amendment::altitudeFt)
                 .findFirst()
@@ -235,6 +255,10 @@ final class ReportPage {
 
     private void remarks() {
         section("remarks", "Instructor");
+        for (InstructorFile.Remark remark : flight.debrief().said().remarks()) {
+            out.start("p").element("strong", EventText.clock(remark.elapsedS()));
+            out.text(" " + remark.text()).end();
+        }
         out.start("div", "class", "sign");
         for (String line : List.of("Remark", "", "")) {
             out.element("p", line, "class", "line");

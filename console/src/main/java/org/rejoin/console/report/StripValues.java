@@ -17,7 +17,7 @@ import org.rejoin.protocol.AircraftState;
 import org.jspecify.annotations.Nullable;
 
 /** What the strips show, taken from the samples. */
-final class StripValues {
+public final class StripValues {
 
     private final List<FlightTrace.Sample> samples;
     private final List<FlightTrace.Amended> amendments;
@@ -72,7 +72,14 @@ final class StripValues {
         });
     }
 
-    static String legName(AmendedRoute route, int index) {
+    /**
+     * A leg in words.
+     *
+     * @param route amended
+     * @param index of the leg
+     * @return for example "course 066 FROM AAA", "V31 to BBB"
+     */
+    public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (index == route.courseLeg() && route.course().isPresent()) {
             Course course = route.course().get();

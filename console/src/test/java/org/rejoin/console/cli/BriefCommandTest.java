@@ -176,11 +176,15 @@ final class BriefCommandTest {
                 "38.3,-55.7 | --wind | 270 | 270/20",
                 "38.3,-55.7 | --speed | 0 | [30, 1000]",
                 "38.3,-55.7 | --speed | NaN | [30, 1000]",
-                "38.3,-55.7 | --heading | 361 | [0, 360]",
+                "38.3,-55.7 | --heading | 361 | 001 to 360",
                 "38.3,-55.7 | --altitude | 1e9 | 100000",
                 "38.3,-55.7 | --date | 2026-13-01 | YYYY-MM-DD",
                 "91,0 | --speed | 100 | latitude 91",
-                "AAA/361/5 | --speed | 100 | 361",
+                "AAA/361/5 | --speed | 100 | 001 to 360",
+                "38.3 -55.7 | --speed | 100 | did you mean 38.3,-55.7?",
+                "38.3,-55.7 | --spede | 100 | did you mean --speed",
+                "38.3,-55.7 | --svg | nowhere/a.svg | there is no directory",
+                "38.3,-55.7 | --svg | / | it is a directory",
                 "NOWHERE | --speed | 100 | NOWHERE"
             })
     void badInputIsOneLine(String at, String option, String value, String says) {
@@ -189,6 +193,48 @@ final class BriefCommandTest {
         assertThat(err.toString())
                 .contains(says)
                 .satisfies(text -> assertThat(text.lines()).hasSize(1));
+    }
+
+    @Test
+    void blankForACommaAndAMistypedCommandGetAHint() {
+        assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", "38.3", "-55.7"))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("did you mean 38.3,-55.7?");
+        err.getBuffer().setLength(0);
+        assertThat(Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), "breif"))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("did you mean brief").hasLineCount(1);
+    }
+
+    @Test
+    void headingThatNeverMeetsIsNotDrawnAsIfItDid() throws IOException {
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT.replace("145", "325"), "38.60,-54.90", "--date", "2026-06-01"))
+                .isZero();
+        String said = out.toString().replaceAll("\\s+", " ");
+        assertThat(said)
+                .contains("Heading 325 does not take you to it. Say so, and ask for a heading that does: ")
+                .contains("Once on the course, that is where to turn")
+                .doesNotContain("There turn");
+        JsonNode object = json("CCC V40 DDD", RADIAL_OUT.replace("145", "325"), "38.60,-54.90");
+        assertThat(object.has("intercept")).isFalse();
+        assertThat(object.at("/headings_that_meet/0/from_magnetic_deg").isNumber())
+                .isTrue();
+        assertThat(object.at("/legs/1/type").textValue()).isEqualTo("FC");
+        assertThat(object.at("/legs/1").has("distance_nm"))
+                .as("not known where the radial is joined")
+                .isFalse();
+    }
+
+    @Test
+    void speedAndDisregardAreShown() throws IOException {
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT + ", maintain 100 knots or greater", "38.60,-54.90"))
+                .isZero();
+        assertThat(out.toString()).contains("100 knots or greater, by the airspeed indicator");
+        JsonNode slow = json("CCC V40 DDD", RADIAL_OUT + ", reduce speed to 100", "38.60,-54.90");
+        assertThat(slow.at("/clearance/speed_kt").doubleValue()).isEqualTo(100);
+        assertThat(brief("CCC V40 DDD", "disregard, continue as filed", "38.60,-54.90"))
+                .isZero();
+        assertThat(out.toString()).contains("ATC takes the amendment back");
     }
 
     @Test

@@ -174,6 +174,7 @@ class ChartCommandTest {
             value = {
                 "'' | empty",
                 "'just text' | expected a chart",
+                "'# Title\n\n- [a page](of text): `not` a chart: at all' | is no chart: expected a chart in YAML",
                 "'stations: [{ident: AAA}]' | line 1: station AAA",
                 "'name: nothing' | no station, fix or airport",
                 "'stations: [' | line 1"

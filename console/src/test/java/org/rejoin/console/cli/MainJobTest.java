@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -24,6 +25,7 @@ import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
+import org.rejoin.protocol.json.JsonFormat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -139,6 +141,66 @@ class MainJobTest {
         } finally {
             pool.shutdownNow();
         }
+    }
+
+    @Test
+    void everyAircraftOfALabHasItsOwnLogAndGradeAndTheSameAgainFromTheRecording() throws Exception {
+        Lesson lesson = LessonReader.read("heading-to-airway");
+        int port;
+        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            port = free.getLocalPort();
+        }
+        Path recording = folder.resolve("lab");
+        var pool = Executors.newSingleThreadExecutor();
+        try (DatagramSocket first = new DatagramSocket(0, InetAddress.getLoopbackAddress());
+                DatagramSocket second = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            Future<Ran> listening = pool.submit(() -> run(
+                    "listen",
+                    "heading-to-airway",
+                    "--port",
+                    String.valueOf(port),
+                    "--idle",
+                    "2",
+                    "--every-aircraft",
+                    "--out",
+                    recording.toString()));
+            while (!Files.exists(recording.resolve("flight.pcap"))) {
+                Thread.sleep(20);
+            }
+            WireFormat.Encoder encoder = new JsonFormat().newEncoder();
+            new PracticeFlight(lesson, LocalDate.of(2026, 6, 1), Habit.GOOD)
+                    .fly(
+                            1,
+                            state -> encoder.encode(state).forEach(payload -> {
+                                send(first, port, named(payload, "ONE"));
+                                send(second, port, named(payload, "../../TWO"));
+                                LockSupport.parkNanos(1_000_000);
+                            }));
+            Ran heard = listening.get(60, TimeUnit.SECONDS);
+            assertThat(heard.exit()).as(heard.err()).isZero();
+            assertThat(heard.out().lines())
+                    .anyMatch(line -> line.startsWith("ONE  ") && line.contains("amendment complete"))
+                    .anyMatch(line -> line.startsWith(".. .. TWO  ") && line.contains("amendment complete"));
+        } finally {
+            pool.shutdownNow();
+        }
+        Path again = folder.resolve("again");
+        Ran debrief = run("debrief", recording.toString(), "--every-aircraft", "--json", "--out", again.toString());
+        assertThat(debrief.exit()).as(debrief.err()).isZero();
+        assertThat(tree(debrief.out()).get("seats")).hasSize(2);
+        for (String file : List.of("ONE/log.jsonl", "ONE/grade.json", "TWO/log.jsonl", "TWO/grade.json")) {
+            assertThat(Files.readString(again.resolve("seats").resolve(file)))
+                    .isEqualTo(Files.readString(recording.resolve("seats").resolve(file)));
+        }
+        Ran one = run("debrief", recording.toString(), "--aircraft", "one", "--json");
+        assertThat(tree(one.out()).get("grade"))
+                .isEqualTo(tree(debrief.out()).get("seats").get(0).get("grade"));
+    }
+
+    private static byte[] named(byte[] json, String callsign) {
+        return new String(json, StandardCharsets.UTF_8)
+                .replaceFirst("\\{", "{\"callsign\":\"" + callsign + "\",")
+                .getBytes(StandardCharsets.UTF_8);
     }
 
     private static void send(DatagramSocket socket, int port, byte[] payload) {

@@ -8,11 +8,9 @@ import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
@@ -59,16 +57,10 @@ class LossyChannelTest {
                                 Stream.of("dis", "nmea", "json").map(format -> Arguments.of(lesson, habit, format))));
     }
 
-    private static final Map<String, List<AircraftState>> FLOWN = new HashMap<>();
-
     private static List<AircraftState> flown(BuiltInLesson lesson, Habit habit) throws Exception {
-        List<AircraftState> states = FLOWN.get(lesson + " " + habit);
-        if (states == null) {
-            states = new ArrayList<>();
-            Lesson read = LessonReader.read(lesson.lessonName());
-            new PracticeFlight(read, read.date().orElseThrow(), habit).fly(HZ, states::add);
-            FLOWN.put(lesson + " " + habit, states);
-        }
+        List<AircraftState> states = new ArrayList<>();
+        Lesson read = LessonReader.read(lesson.lessonName());
+        new PracticeFlight(read, read.date().orElseThrow(), habit).fly(HZ, states::add);
         return states;
     }
 
@@ -77,15 +69,15 @@ class LossyChannelTest {
     void theNetworkIsNobodysFault(BuiltInLesson lesson, Habit habit, String format) throws Exception {
         List<AircraftState> states = flown(lesson, habit);
         WireFormat wire = new WireFormats().named(format).orElseThrow();
-        Outcome clean = graded(lesson, wire, sent(states, wire, 0, 0, 0, 0));
+        Outcome clean = graded(lesson, sent(states, wire, 0, 0, 0, 0));
         for (long seed = 1; seed <= SEEDS; seed++) {
-            Outcome lossy = graded(lesson, wire, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
+            Outcome lossy = graded(lesson, sent(states, wire, LOSS, DOUBLED, JITTER_S, seed));
             assertThat(codes(lossy.grade)).as("faults, seed %d", seed).isEqualTo(codes(clean.grade));
             assertThat(lossy.times.keySet())
                     .as("events, seed %d", seed)
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
-            clean.times.forEach((name, timeS) ->
-                    assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
+            clean.times.forEach(
+                    (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
             assertThat(lossy.grade.score()).isCloseTo(clean.grade.score(), within(2.0));
         }
     }
@@ -113,15 +105,15 @@ class LossyChannelTest {
         return arriving;
     }
 
-    private static Outcome graded(BuiltInLesson name, WireFormat format, List<Datagram> datagrams) throws Exception {
+    private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
         LocalDate date = lesson.date().orElseThrow();
         FlightDesk desk = new FlightDesk(
                 lesson,
                 ToleranceSet.read(lesson.standard()),
                 date,
-                key -> Optional.of(format.name()),
-                List.of(new FlightDesk.Watcher() {
+                new Following.First(),
+                flown -> List.of(new FlightDesk.Watcher() {
                     @Override
                     public void event(TrackerEvent event) {}
 
@@ -134,8 +126,9 @@ class LossyChannelTest {
         datagrams.forEach(seats::accept);
         seats.finish();
         desk.finish();
+        FlownAircraft flown = desk.flown().get(0);
         Map<String, Double> times = new LinkedHashMap<>();
-        for (TrackerEvent event : desk.events()) {
+        for (TrackerEvent event : flown.events()) {
             if (event instanceof TrackerEvent.FlightEnded) {
                 continue; // when the last sample that arrived was sent is the network's
             }
@@ -145,6 +138,6 @@ class LossyChannelTest {
             }
             times.put(event.name() + " " + n, event.timeS());
         }
-        return new Outcome(desk.grade(), times);
+        return new Outcome(flown.grade(), times);
     }
 }

@@ -110,6 +110,16 @@ final class Ocean {
     }
 
     static Flown fly(List<AircraftState> states, Wind wind, String standard, List<Amendment> amendments, String filed) {
+        return fly(states, wind, standard, amendments, filed, CHART);
+    }
+
+    static Flown fly(
+            List<AircraftState> states,
+            Wind wind,
+            String standard,
+            List<Amendment> amendments,
+            String filed,
+            Chart chart) {
         try {
             ToleranceSet set = ToleranceSet.read(standard);
             Grader grader = new Grader(set);
@@ -117,7 +127,7 @@ final class Ocean {
             List<AmendedRoute> routes = new ArrayList<>();
             Seat seat = new Seat(
                     new Seat.Setting(
-                            CHART, FiledRouteReader.read(filed, CHART), amendments, DATE, wind, set.limits(), 12),
+                            chart, FiledRouteReader.read(filed, chart), amendments, DATE, wind, set.limits(), 12),
                     new Seat.Listener() {
                         @Override
                         public void sample(AircraftState state, Progress progress) {
@@ -134,6 +144,11 @@ final class Ocean {
                         public void amended(AmendedRoute route) {
                             routes.add(route);
                             grader.amended(route);
+                        }
+
+                        @Override
+                        public void cancelled() {
+                            grader.cancelled();
                         }
 
                         @Override

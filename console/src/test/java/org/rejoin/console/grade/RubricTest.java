@@ -64,7 +64,7 @@ class RubricTest {
     void eachDeviationIsJudgedByItself() {
         Leg leg = approaching();
         leg.flight
-                .altitude(t -> t > 30 && t < 33 || t > 60 && t < 80 ? 6150 : 6000)
+                .altitude(t -> (t > 30 && t < 33) || (t > 60 && t < 80) ? 6150 : 6000)
                 .seconds(100);
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict");
         assertThat(flown.grade().faults())

@@ -72,6 +72,8 @@ class HabitsTest {
                     @Override
                     public void event(TrackerEvent event) {
                         grader.event(event);
+                        // No habit is to track another course.
+                        assertThat(event).isNotInstanceOf(TrackerEvent.OtherCourseTracked.class);
                         if (System.getProperty("show") != null) {
                             System.out.println(event);
                         }

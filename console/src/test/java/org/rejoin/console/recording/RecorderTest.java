@@ -163,17 +163,13 @@ class RecorderTest {
         recording.writeGrade("{\"score\":1}");
         RecordingFolder read = RecordingFolder.open(folder.resolve("r"));
         assertThat(read.lesson().orElseThrow()).hasContent("title: invented\n");
-        assertThat(read.chart().orElseThrow()).hasBinaryContent(new byte[] {1});
-        assertThat(read.grade().orElseThrow()).hasContent("{\"score\":1}");
-        assertThat(read.log()).isEmpty();
+        assertThat(folder.resolve("r/chart")).hasBinaryContent(new byte[] {1});
+        assertThat(folder.resolve("r/grade.json")).hasContent("{\"score\":1}");
+        assertThat(read.feed()).isEmpty();
         try (var files = Files.list(folder.resolve("r"))) {
             assertThat(files).hasSize(4);
         }
         assertThatThrownBy(() -> RecordingFolder.create(folder.resolve("r"))).hasMessageContaining("already holds");
-        RecordingFolder.replace(folder.resolve("r"));
-        try (var files = Files.list(folder.resolve("r"))) {
-            assertThat(files).isEmpty();
-        }
     }
 
     private static Datagram numbered(int number) {

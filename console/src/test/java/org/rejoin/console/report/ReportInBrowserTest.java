@@ -11,6 +11,8 @@ import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
+import org.rejoin.console.Browser;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -69,5 +71,29 @@ class ReportInBrowserTest {
         Path picture = Path.of("target", "report.png").toAbsolutePath();
         run("--screenshot=" + picture, "--window-size=1280,2400", page.toUri().toString());
         assertThat(picture).isNotEmptyFile();
+    }
+
+    @Test
+    void theSliderMovesTheAircraftAndTheReading() throws Exception {
+        assumeTrue(browser().isPresent(), "no browser on this machine");
+        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
+                .resolve("report.html")
+                .toAbsolutePath();
+        try (Browser driven = new Browser(folder, 1280, 720)) {
+            driven.open(page.toUri().toString());
+            String before = driven.text("#reading");
+            driven.value("document.getElementById('time').focus()");
+            driven.key("PageUp");
+            driven.key("ArrowRight");
+            assertThat(driven.text("#reading")).startsWith("00:11").isNotEqualTo(before);
+            assertThat(driven.value("document.querySelector('.aircraft:not([display])').getAttribute('transform')")
+                            .asText())
+                    .startsWith("translate(");
+            driven.click("#play");
+            driven.until("Number(document.getElementById('time').value) > 13");
+            driven.click("#play");
+            assertThat(driven.complaints()).isEmpty();
+            assertThat(driven.requests()).allMatch(request -> request.startsWith("file:"));
+        }
     }
 }

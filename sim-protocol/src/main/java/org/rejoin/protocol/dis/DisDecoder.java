@@ -199,8 +199,9 @@ final class DisDecoder implements WireFormat.Decoder {
             double receivedS,
             int offset,
             List<Decoded> out) {
-        Optional<Vector3> other =
-                alongBody(memory.algorithm()) ? Optional.of(heard.velocity()) : axes.map(a -> a.toGeocentric(heard.velocity()));
+        Optional<Vector3> other = alongBody(memory.algorithm())
+                ? Optional.of(heard.velocity())
+                : axes.map(a -> a.toGeocentric(heard.velocity()));
         memory.check()
                 .hear(new VelocityCheck.Heard(heard.location(), stated, other, header.time(), receivedS))
                 .ifPresent(text -> out.add(new Malformed(

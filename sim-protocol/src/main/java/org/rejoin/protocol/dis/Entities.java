@@ -5,6 +5,8 @@ import java.util.Map;
 
 import org.rejoin.protocol.earth.Vector3;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * What must be remembered of each entity between PDUs. Forgets the entity longest unheard, so that a sender that makes
  * up ever new identifiers costs no memory.
@@ -55,20 +57,34 @@ final class Entities {
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
-        Memory before = memories.get(heard.id());
-        boolean again = before != null && before.location.equals(heard.location());
-        boolean tells = before == null || heard.algorithm().isPresent();
-        Memory now = new Memory(
-                before == null ? heard.id().text() : before.name,
+        Memory now = after(memories.get(heard.id()), heard, receivedMicros);
+        memories.put(heard.id(), now);
+        return now;
+    }
+
+    private static Memory after(@Nullable Memory before, EntityState heard, long receivedMicros) {
+        if (before == null) {
+            return new Memory(
+                    heard.id().text(),
+                    heard.algorithm().orElse(0),
+                    heard.aircraft(),
+                    heard.marking(),
+                    heard.location(),
+                    receivedMicros,
+                    0,
+                    new VelocityCheck());
+        }
+        boolean again = before.location.equals(heard.location());
+        boolean tells = heard.algorithm().isPresent();
+        return new Memory(
+                before.name,
                 tells ? heard.algorithm().orElse(0) : before.algorithm,
                 tells ? heard.aircraft() : before.aircraft,
                 tells ? heard.marking() : before.marking,
                 heard.location(),
                 again ? before.sinceMicros : receivedMicros,
                 again ? before.repeats + 1 : 0,
-                before == null ? new VelocityCheck() : before.check);
-        memories.put(heard.id(), now);
-        return now;
+                before.check);
     }
 
     void forget(EntityId id) {

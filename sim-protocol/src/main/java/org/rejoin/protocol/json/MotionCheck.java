@@ -67,12 +67,14 @@ final class MotionCheck {
     private void compare(AircraftState begin, AircraftState end, double passedS) {
         Geodetic place = new Geodetic(begin.latitudeDeg(), begin.longitudeDeg(), 0);
         LocalAxes local = LocalAxes.at(place);
-        Vector3 moved =
-                new Geodetic(end.latitudeDeg(), end.longitudeDeg(), 0).toGeocentric().minus(place.toGeocentric());
+        Vector3 moved = new Geodetic(end.latitudeDeg(), end.longitudeDeg(), 0)
+                .toGeocentric()
+                .minus(place.toGeocentric());
         double north = moved.dot(local.north());
         double east = moved.dot(local.east());
         double knots = Math.hypot(north, east) / passedS / Units.MPS_PER_KT;
-        double sent = (begin.groundSpeedKt().orElse(Double.NaN) + end.groundSpeedKt().orElse(Double.NaN)) / 2;
+        double sent =
+                (begin.groundSpeedKt().orElse(Double.NaN) + end.groundSpeedKt().orElse(Double.NaN)) / 2;
         if (!(knots >= LEAST_KT || sent >= LEAST_KT) || knots < 1) {
             return;
         }

@@ -81,8 +81,7 @@ final class StateValues {
         }
         double down = -state.verticalSpeedFpm().orElse(0) * Units.MPS_PER_FPM;
         LocalAxes local = LocalAxes.at(new Geodetic(state.latitudeDeg(), state.longitudeDeg(), 0));
-        return OptionalDouble.of(
-                axis.applyAsDouble(local.toGeocentric(north.getAsDouble(), east.getAsDouble(), down)));
+        return OptionalDouble.of(axis.applyAsDouble(local.toGeocentric(north.getAsDouble(), east.getAsDouble(), down)));
     }
 
     private static Vector3 ecef(AircraftState state) {

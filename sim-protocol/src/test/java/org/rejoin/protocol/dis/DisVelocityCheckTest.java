@@ -57,8 +57,7 @@ class DisVelocityCheckTest {
     /** The same velocity along the body's axes, whatever the algorithm says. */
     private static byte[] alongBody(byte[] pdu) {
         ByteBuffer octets = ByteBuffer.wrap(pdu.clone());
-        BodyAxes axes = BodyAxes.of(
-                new BodyAxes.Euler(octets.getFloat(72), octets.getFloat(76), octets.getFloat(80)));
+        BodyAxes axes = BodyAxes.of(new BodyAxes.Euler(octets.getFloat(72), octets.getFloat(76), octets.getFloat(80)));
         Vector3 sent = new Vector3(octets.getFloat(36), octets.getFloat(40), octets.getFloat(44));
         for (int axis = 0; axis < 3; axis++) {
             Vector3 unit = axes.toGeocentric(new Vector3(axis == 0 ? 1 : 0, axis == 1 ? 1 : 0, axis == 2 ? 1 : 0));
@@ -112,7 +111,7 @@ class DisVelocityCheckTest {
         for (byte[] pdu : flown(200)) {
             ByteBuffer octets = ByteBuffer.wrap(pdu);
             for (int at = 36; at < 48; at += 4) {
-                octets.putFloat(at, (float) (octets.getFloat(at) * 3600 / 1852));
+                octets.putFloat(at, octets.getFloat(at) * 3600 / 1852);
             }
             knots.add(pdu);
         }

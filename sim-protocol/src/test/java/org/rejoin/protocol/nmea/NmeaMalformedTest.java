@@ -149,9 +149,7 @@ class NmeaMalformedTest {
         // wire-formats 2.3 for the first; the others are it with another datum and its checksum.
         List<Decoded> all = new ArrayList<>();
         for (String body : List.of(
-                "GPDTM,W84,,0.0,N,0.0,E,0.0,W84",
-                "GPDTM,W72,,0.0,N,0.0,E,0.0,W84",
-                "GPDTM,W72,,0.0,N,0.0,E,0.0,W84")) {
+                "GPDTM,W84,,0.0,N,0.0,E,0.0,W84", "GPDTM,W72,,0.0,N,0.0,E,0.0,W84", "GPDTM,W72,,0.0,N,0.0,E,0.0,W84")) {
             String sentence = "$" + body + "*" + Checksum.text(body) + "\r\n";
             all.addAll(decoder.decode(Wire.datagram(sentence.getBytes(StandardCharsets.US_ASCII))));
         }

@@ -20,7 +20,7 @@ class PlainDecimalTest {
             long digits = random.nextLong((long) Math.pow(10, 1 + random.nextInt(18)));
             String text = (random.nextBoolean() ? "-" : "")
                     + BigDecimal.valueOf(digits, decimals).toPlainString();
-            int whole = text.replace("-", "").split("\\.")[0].length();
+            int whole = text.replace("-", "").split("\\.", -1)[0].length();
             double expected = whole > 15 ? Double.NaN : Double.parseDouble(text);
             assertThat(Double.valueOf(PlainDecimal.value(text, 0))).as(text).isEqualTo(Double.valueOf(expected));
         }

@@ -31,7 +31,7 @@ instruction
     : heading | turnBy | presentHeading | runwayHeading
     | intercept | vectorTo | join
     | direct | clearedTo | onward | change
-    | level | cross | hold | expect | cancel
+    | level | speed | cross | hold | expect | cancel
     ;
 
 // ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
@@ -94,7 +94,7 @@ clearedTo : CLEARED TO THE? place ;
 
 // THEN AS FILED (4-3-3); RESUME OWN NAVIGATION (5-6-2); REST OF ROUTE UNCHANGED (4-2-5 a2); ON COURSE
 onward
-    : CLEARED? AS FILED
+    : (CLEARED | CONTINUE | PROCEED)? AS FILED
     | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
     | RESUME OWN? NAVIGATION
     | REST OF THE? (ROUTE | CLEARANCE) UNCHANGED
@@ -106,8 +106,8 @@ change : CHANGE oldLeg (COMMA? oldLeg)* COMMA? TO READ (join | direct) (COMMA? (
 
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
-// CANCEL AMENDED CLEARANCE; DISREGARD
-cancel : (CANCEL | DISREGARD) (LAST? AMENDED? CLEARANCE)? ;
+// DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
+cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT))? ;
 
 // ---- Altitudes: 7110.65 4-5-7 ----
 
@@ -127,6 +127,20 @@ altitude
 cross : CROSS THE? place AT (bound | AND MAINTAIN)? altitude bound? ;
 
 bound : OR (ABOVE | BELOW) ;
+
+// ---- Speeds: 7110.65 5-7-2, 5-7-4 ----
+
+// MAINTAIN 180 KNOTS (OR GREATER); REDUCE SPEED TO 140; MAINTAIN PRESENT SPEED; DO NOT EXCEED 150 KNOTS
+speed
+    : MAINTAIN number KNOTS speedBound?
+    | MAINTAIN? SPEED number KNOTS? speedBound?
+    | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound?
+    | DO NOT EXCEED number KNOTS
+    | MAINTAIN PRESENT SPEED
+    | RESUME NORMAL SPEED
+    ;
+
+speedBound : OR (GREATER | LESS) ;
 
 // ---- Holding: 7110.65 4-6-4 ----
 
@@ -149,7 +163,7 @@ expect : EXPECT (HOLD | AS FILED)? expectWord+ | EXPECT (HOLD | AS FILED) ;
 // Any words but those that begin the next instruction, so that none of those is swallowed.
 expectWord
     : ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
-       | DISREGARD | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING | NOT_OURS | STRANGE )
+       | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING | NOT_OURS | STRANGE )
     | TO (INTERCEPT | JOIN | HOLD)
     ;
 
@@ -196,6 +210,7 @@ ABOVE : 'above' | 'higher' ;
 AIRPORT : 'airport' | 'aerodrome' ;
 AIRWAY : 'airway' ;
 AMENDED : 'amended' ;
+AMENDMENT : 'amendment' ;
 AND : 'and' ;
 AS : 'as' ;
 AT : 'at' ;
@@ -215,8 +230,10 @@ DESCEND : 'descend' | 'descending' ;
 DESTINATION : 'destination' ;
 DIRECT : 'direct' ;
 DISREGARD : 'disregard' ;
+DO : 'do' ;
 EFC : 'efc' ;
 ESTABLISHED : 'established' ;
+EXCEED : 'exceed' ;
 EXPECT : 'expect' ;
 FEET : 'feet' | 'ft' ;
 FILED : 'filed' ;
@@ -227,20 +244,26 @@ FLY : 'fly' | 'flying' ;
 FOR : 'for' ;
 FROM : 'from' ;
 FURTHER : 'further' ;
+GREATER : 'greater' ;
 HEADING : 'heading' ;
 HOLD : 'hold' | 'holding' ;
 INBOUND : 'inbound' ;
+INCREASE : 'increase' | 'increasing' ;
 INTERCEPT : 'intercept' | 'intercepting' ;
 JOIN : 'join' | 'joining' ;
-LAST : 'last' ;
+KNOTS : 'knots' | 'knot' ;
+LAST : 'last' | 'previous' ;
 LEFT : 'left' ;
 LEG : 'leg' | 'legs' ;
+LESS : 'less' ;
 LEVEL : 'level' ;
 MAINTAIN : 'maintain' | 'maintaining' ;
 MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' ;
+NORMAL : 'normal' ;
+NOT : 'not' ;
 OF : 'of' ;
 ON : 'on' ;
 OR : 'or' ;
@@ -252,11 +275,13 @@ PROCEED : 'proceed' ;
 PUBLISHED : 'published' ;
 RADIAL : 'radial' | 'azimuth' ;
 READ : 'read' ;
+REDUCE : 'reduce' | 'reducing' ;
 REST : 'rest' | 'remainder' | 'balance' ;
 RESUME : 'resume' ;
 RIGHT : 'right' ;
 ROUTE : 'route' ;
 RUNWAY : 'runway' ;
+SPEED : 'speed' ;
 THE : 'the' ;
 THEN : 'then' ;
 TIME : 'time' ;
@@ -273,9 +298,9 @@ WHEN : 'when' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
 NOT_OURS
-    : 'squawk' | 'squawking' | 'contact' | 'report' | 'reduce' | 'increase' | 'speed' | 'monitor' | 'altimeter'
+    : 'squawk' | 'squawking' | 'contact' | 'report' | 'monitor' | 'altimeter'
     | 'ident' | 'traffic' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune' | 'depart' | 'leave'
-    | 'reset' | 'stop' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'knots' | 'offset' | 'land' | 'takeoff'
+    | 'reset' | 'stop' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'offset' | 'land' | 'takeoff'
     ;
 
 // Digits (AIM 4-2-7; Doc 4444 and Annex 10 pronunciations with them)

@@ -73,20 +73,18 @@ record ArincAirwayRecord(
     private record Lenient(ArincRecord record, Problems problems, String label) {
 
         Airway.Direction direction() {
-            switch (record.at(47)) {
-                case 'F':
-                    return Airway.Direction.FORWARD;
-                case 'B':
-                    return Airway.Direction.BACKWARD;
-                case ' ':
-                    return Airway.Direction.BOTH;
-                default:
+            return switch (record.at(47)) {
+                case 'F' -> Airway.Direction.FORWARD;
+                case 'B' -> Airway.Direction.BACKWARD;
+                case ' ' -> Airway.Direction.BOTH;
+                default -> {
                     problems.noted(
                             record.line(),
                             label + "direction restriction '" + record.at(47)
                                     + "' in column 47 is not F, B or blank; taken as blank, both ways");
-                    return Airway.Direction.BOTH;
-            }
+                    yield Airway.Direction.BOTH;
+                }
+            };
         }
 
         OptionalDouble read(int first, int last, String name) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
@@ -15,6 +16,9 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
+
+import org.jspecify.annotations.Nullable;
+import org.yaml.snakeyaml.error.YAMLException;
 
 /** Our chart file: stations, fixes, airports, and airways that name them. */
 final class YamlChart {
@@ -33,6 +37,8 @@ final class YamlChart {
     private static final List<String> FIX_KEYS = List.of("ident", "latitude_deg", "longitude_deg");
     private static final List<String> AIRPORT_KEYS =
             List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft");
+    private static final Pattern SECTION =
+            Pattern.compile("^[\"']?(stations|fixes|airports|airways)[\"']?\\s*:", Pattern.MULTILINE);
     private static final double LOWEST_FT = -2_000;
     private static final double HIGHEST_FT = 30_000;
 
@@ -53,16 +59,27 @@ final class YamlChart {
      * @throws IOException if it is no YAML, or YAML of something else
      */
     static Chart read(String name, String text, Problems problems, ChartLines lines) throws IOException {
-        YamlNode root = YamlTree.read(name, text, problems);
-        String wanted = "expected a chart: a mapping of " + String.join(", ", KEYS);
-        if (!(root instanceof YamlNode.Mapping mapping)) {
-            throw new IOException(name + ": line " + root.line() + ", column 1: " + wanted + "; or ARINC 424 records");
+        YamlNode root;
+        try {
+            root = YamlTree.read(name, text, problems);
+        } catch (IOException e) {
+            // A slip of the pen is told where it is only in what was meant to be a chart.
+            boolean slip = !(e.getCause() instanceof YAMLException)
+                    || SECTION.matcher(text).find();
+            throw slip ? e : noChart(name, e);
         }
-        if (KEYS.stream().noneMatch(mapping.members()::containsKey)) {
-            throw new IOException(
-                    name + ": line " + root.line() + ", column 1: " + wanted + ", and none of these is here");
+        if (!(root instanceof YamlNode.Mapping mapping) || KEYS.stream().noneMatch(mapping.members()::containsKey)) {
+            throw noChart(name, null);
         }
         return new YamlChart(problems, lines).chart(name, mapping);
+    }
+
+    private static IOException noChart(String name, @Nullable IOException cause) {
+        return new IOException(
+                name
+                        + " is no chart: expected a chart in YAML, with stations, fixes, airports and airways, or ARINC 424"
+                        + " records of 132 columns",
+                cause);
     }
 
     private Chart chart(String name, YamlNode.Mapping root) {

@@ -71,7 +71,8 @@ final class Geocentric {
     private static boolean nearTheGround(Axis x, Axis y, Axis z) {
         int n = x.metres.value().length;
         return Arrays.stream(new int[] {0, n / 3, 2 * n / 3, n - 1}).allMatch(i -> {
-            Vector3 place = new Vector3(x.metres.value()[i], y.metres.value()[i], z.metres.value()[i]);
+            Vector3 place = new Vector3(
+                    x.metres.value()[i], y.metres.value()[i], z.metres.value()[i]);
             if (!(place.length() > FARTHEST_M - 80_000 && place.length() < FARTHEST_M)) {
                 return false;
             }

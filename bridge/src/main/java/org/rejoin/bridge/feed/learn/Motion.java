@@ -100,8 +100,7 @@ record Motion(
             wobble += bend * bend;
         }
         double jitter = Math.sqrt(wobble / Math.max(1, n)) / Math.max(1e-9, median(speed));
-        return new Motion(
-                place, latitude, longitude, height, velocity, north, east, Column.unwrap(track, 360), jitter);
+        return new Motion(place, latitude, longitude, height, velocity, north, east, Column.unwrap(track, 360), jitter);
     }
 
     /** What its velocity along each axis of the position is called. */

@@ -47,8 +47,7 @@ final class Motions {
         for (Half lat : halves) {
             for (Half lon : halves) {
                 if (lat.canBeLatitude && alike(lat, lon)) {
-                    Motion motion =
-                            Motion.of(new Place(List.of(lat.spot, lon.spot), lat.scale), lat.deg, lon.deg);
+                    Motion motion = Motion.of(new Place(List.of(lat.spot, lon.spot), lat.scale), lat.deg, lon.deg);
                     if (motion.plausible()) {
                         motions.add(motion);
                     }
@@ -95,7 +94,8 @@ final class Motions {
     }
 
     private static boolean alike(Half lat, Half lon) {
-        boolean letters = lat.spot.hemisphere().isPresent() == lon.spot.hemisphere().isPresent()
+        boolean letters = lat.spot.hemisphere().isPresent()
+                        == lon.spot.hemisphere().isPresent()
                 && lat.spot.hemisphere().map(h -> h.negative().contains("S")).orElse(true)
                 && lon.spot.hemisphere().map(h -> h.negative().contains("W")).orElse(true);
         return !lat.spot.overlaps(lon.spot)
@@ -104,8 +104,7 @@ final class Motions {
                 && letters;
     }
 
-    private static Scored score(
-            Motion motion, Directions directions, Rates rates, Grid grid, Known known) {
+    private static Scored score(Motion motion, Directions directions, Rates rates, Grid grid, Known known) {
         List<Directions.Found> turns = directions.of(motion);
         List<Rates.Found> speeds = rates.speeds(motion);
         List<Rates.Found> rolls = rates.rolls(motion, grid);

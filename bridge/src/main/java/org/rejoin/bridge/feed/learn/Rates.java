@@ -68,7 +68,8 @@ final class Rates {
     List<Found> components(Motion motion) {
         List<Found> components = new ArrayList<>();
         for (int i = 0; i < motion.axes().size(); i++) {
-            List<Found> along = along(motion, motion.axes().get(i), motion.velocity().get(i));
+            List<Found> along =
+                    along(motion, motion.axes().get(i), motion.velocity().get(i));
             along.removeIf(found -> components.stream().anyMatch(c -> c.spot().overlaps(found.spot())));
             if (along.isEmpty()) {
                 return List.of();

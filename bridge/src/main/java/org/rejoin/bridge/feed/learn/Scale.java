@@ -21,6 +21,11 @@ record Scale(Unit unit, double scale, double prior) {
         return scale * unit.factor();
     }
 
+    /** The same unit and size of step, in either direction. */
+    boolean measuresAs(Scale other) {
+        return unit == other.unit && Math.abs(scale) == Math.abs(other.scale);
+    }
+
     /** Counted the other way. */
     Scale reversed() {
         return new Scale(unit, -scale, prior);

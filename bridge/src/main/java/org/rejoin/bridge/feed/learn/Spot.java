@@ -63,7 +63,17 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
 
     Value value(Quantity is, Unit unit, double scale) {
         return new Value(
-                is, key.isEmpty() ? at : 0, key, unit, type, scale, 0, OptionalDouble.empty(), OptionalInt.empty(), hemisphere, index);
+                is,
+                key.isEmpty() ? at : 0,
+                key,
+                unit,
+                type,
+                scale,
+                0,
+                OptionalDouble.empty(),
+                OptionalInt.empty(),
+                hemisphere,
+                index);
     }
 
     /** Place in words. */

@@ -63,12 +63,7 @@ final class SubRecords {
      * over the octet of it that counts, which leaves a remainder at the end or puts zeros into the values.
      */
     private static void guess(
-            List<Datagram> sample,
-            int start,
-            int size,
-            NumberType type,
-            boolean littleEndian,
-            List<Guess> guesses) {
+            List<Datagram> sample, int start, int size, NumberType type, boolean littleEndian, List<Guess> guesses) {
         Set<Integer> all = new HashSet<>();
         long seen = 0;
         int most = 0;
@@ -96,7 +91,9 @@ final class SubRecords {
         if (few && whole > 0.9 * sample.size()) {
             Layout.Records records =
                     new Layout.Records(start, size, new Layout.IntegerField(0, type), new Layout.Count.ToEnd());
-            guesses.add(new Guess(new Likely(records, littleEndian), seen / (double) sample.size() - 0.5 * all.size() + 0.1 * type.size()));
+            guesses.add(new Guess(
+                    new Likely(records, littleEndian),
+                    seen / (double) sample.size() - 0.5 * all.size() + 0.1 * type.size()));
         }
     }
 }

@@ -1,14 +1,12 @@
 package org.rejoin.bridge.feed.learn;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.Quantity;
-import org.rejoin.protocol.profile.Unit;
 
 /** Decides what is sure, and asks for the rest. Used once. */
 final class Verdict {
@@ -26,9 +24,7 @@ final class Verdict {
     private final List<Motions.Scored> positions;
     private final Known known;
     private final List<String> notes;
-    private final List<Finding> findings = new ArrayList<>();
-    private final List<String> questions = new ArrayList<>();
-    private final List<Spot> claimed = new ArrayList<>();
+    private final Ledger ledger = new Ledger();
     private final Motion motion;
     private final boolean turned;
     private final double speedMps;
@@ -54,29 +50,15 @@ final class Verdict {
         speed(sure);
         roll(sure);
         vertical(sure);
-        time();
+        ClockField.find(frame, ledger);
         if (!turned) {
-            questions.add("fly one full turn at 15 to 25 degrees of bank");
+            ledger.ask("fly one full turn at 15 to 25 degrees of bank");
         } else if (windShare < DRIFT) {
-            questions.add(
-                    "set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
-                            + " ground speed, read the same");
+            ledger.ask("set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
+                    + " ground speed, read the same");
         }
-        findings.sort(Comparator.comparing(f -> !f.sure()));
-        Learned draft = new Learned(frame.words(), Optional.of(layout()), findings, List.of(), notes);
-        return new Learned(frame.words(), draft.layout(), findings, asked(draft), notes);
-    }
-
-    /** Only what a needed field waits for. */
-    private List<String> asked(Learned draft) {
-        if (draft.complete()) {
-            return List.of();
-        }
-        if (questions.isEmpty()) {
-            questions.add("not found: " + String.join(", ", draft.missing())
-                    + "; let the simulator send it, and fly the whole script again");
-        }
-        return questions.stream().distinct().toList();
+        Learned draft = new Learned(frame.words(), Optional.of(layout()), ledger.findings(), List.of(), notes);
+        return new Learned(frame.words(), draft.layout(), ledger.findings(), ledger.questions(draft), notes);
     }
 
     private boolean position() {
@@ -104,10 +86,10 @@ final class Verdict {
                 margin);
         Place place = motion.place();
         for (int i = 0; i < place.spots().size(); i++) {
-            add(place.quantities().get(i), place.spots().get(i), place.scale(), sure, confidence, evidence);
+            ledger.add(place.quantities().get(i), place.spots().get(i), place.scale(), sure, confidence, evidence);
         }
         if (!sure) {
-            questions.add("two readings of the position fit nearly as well: fly a full turn in a wind, and let the"
+            ledger.ask("two readings of the position fit nearly as well: fly a full turn in a wind, and let the"
                     + " simulator send heading and ground speed as well");
         }
         return sure;
@@ -158,9 +140,9 @@ final class Verdict {
                     offTrue,
                     offMagnetic);
             double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
-            add(is, found.spot(), found.scale(), sure, confidence, evidence);
+            ledger.add(is, found.spot(), found.scale(), sure, confidence, evidence);
             if (!north) {
-                questions.add(String.format(
+                ledger.ask(String.format(
                         Locale.ROOT,
                         "true or magnetic? The variation here is %.1f deg and the field in %s is %.1f deg off true: fly"
                                 + " where the variation is more than 3 deg, or give --variation as the simulator has it",
@@ -176,7 +158,7 @@ final class Verdict {
         boolean windy = turned && windShare >= DRIFT;
         boolean found = false;
         for (Rates.Found speed : best.speeds()) {
-            if (isClaimed(speed.spot())) {
+            if (ledger.isClaimed(speed.spot())) {
                 continue;
             }
             boolean sure = positionSure && windy && speed.residual() < limit;
@@ -185,7 +167,7 @@ final class Verdict {
                     "follows the speed of the positions to %.1f %%, unit to %.1f %%",
                     100 * speed.residual(),
                     100 * speed.off());
-            add(Quantity.GROUND_SPEED, speed.spot(), speed.scale(), sure, sure ? 0.97 : 0.5, evidence);
+            ledger.add(Quantity.GROUND_SPEED, speed.spot(), speed.scale(), sure, sure ? 0.97 : 0.5, evidence);
             found = sure;
             break;
         }
@@ -194,49 +176,54 @@ final class Verdict {
             found = true;
         }
         if (!found && windy) {
-            questions.add("no field is the ground speed: let the simulator send it");
+            ledger.ask("no field is the ground speed: let the simulator send it");
         }
     }
 
     private void component(Rates.Found found, boolean positionSure) {
-        if (!isClaimed(found.spot())) {
+        if (!ledger.isClaimed(found.spot())) {
             String evidence = String.format(
                     Locale.ROOT, "follows the motion of the positions to %.1f %%", 100 * found.residual());
-            add(found.is(), found.spot(), found.scale(), positionSure && turned, turned ? 0.97 : 0.5, evidence);
+            ledger.add(found.is(), found.spot(), found.scale(), positionSure && turned, turned ? 0.97 : 0.5, evidence);
         }
     }
 
     private void roll(boolean positionSure) {
         for (Rates.Found roll : best.rolls()) {
-            if (!isClaimed(roll.spot())) {
+            if (!ledger.isClaimed(roll.spot())) {
                 String evidence = String.format(
                         Locale.ROOT,
                         "follows from speed and rate of turn, correlation %.3f, slope to %.0f %%",
                         Math.sqrt(roll.r2()),
                         100 * roll.off());
-                add(Quantity.ROLL, roll.spot(), roll.scale(), positionSure && turned, turned ? 0.95 : 0.5, evidence);
+                ledger.add(
+                        Quantity.ROLL,
+                        roll.spot(),
+                        roll.scale(),
+                        positionSure && turned,
+                        turned ? 0.95 : 0.5,
+                        evidence);
                 return;
             }
         }
     }
 
     private void vertical(boolean positionSure) {
-        List<Vertical.Found> found =
-                new Vertical(frame, grid, motion, List.copyOf(claimed), known.altimeterFt()).search();
+        List<Altitude> found =
+                new Vertical(frame, grid, motion, velocityScale(), ledger.claimed(), known.altimeterFt()).search();
         if (motion.heightM().length > 0 && found.stream().noneMatch(f -> f.score() > 1.2)) {
             return; // the position has a height of its own
         }
         if (found.isEmpty()) {
-            questions.add(
-                    "no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
-                            + " send its altitude");
+            ledger.ask("no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
+                    + " send its altitude");
             return;
         }
-        Vertical.Found first = found.get(0);
+        Altitude first = found.get(0);
         double margin = 4;
         boolean unitOnly = false;
         String next = "none";
-        for (Vertical.Found other : found) {
+        for (Altitude other : found) {
             if (!other.sameAs(first) && !other.isPieceOf(first)) {
                 margin = first.score() - other.score();
                 next = other.spot().words() + " in " + other.scale().words() + ", " + other.words();
@@ -254,10 +241,10 @@ final class Verdict {
                 next,
                 margin,
                 first.spreadFt());
-        add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
+        ledger.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
         first.rateSpot()
                 .ifPresent(spot -> first.rateScale()
-                        .ifPresent(scale -> add(
+                        .ifPresent(scale -> ledger.add(
                                 isDown(scale) ? Quantity.VELOCITY_DOWN : Quantity.VERTICAL_SPEED,
                                 spot,
                                 isDown(scale) ? scale.reversed() : scale,
@@ -266,7 +253,7 @@ final class Verdict {
                                 "is the slope of the altitude")));
         first.pitchSpot()
                 .ifPresent(spot -> first.pitchScale()
-                        .ifPresent(scale -> add(
+                        .ifPresent(scale -> ledger.add(
                                 Quantity.PITCH,
                                 spot,
                                 scale,
@@ -274,10 +261,10 @@ final class Verdict {
                                 confidence,
                                 "is the climb angle and the angle of attack")));
         if (!climbed) {
-            questions.add("climb at least 500 ft at a steady rate");
+            ledger.ask("climb at least 500 ft at a steady rate");
         } else if (!sure) {
             double feet = first.feet()[first.feet().length - 1];
-            questions.add(String.format(
+            ledger.ask(String.format(
                     Locale.ROOT,
                     "what did the altimeter show at the end? Give it with --altimeter: the field in %s reads %.0f ft if"
                             + " it is in %s, %s",
@@ -288,70 +275,25 @@ final class Verdict {
         }
     }
 
+    private Optional<Scale> velocityScale() {
+        List<Scale> scales = best.components().stream().map(Rates.Found::scale).toList();
+        return !scales.isEmpty() && scales.stream().allMatch(scales.get(0)::measuresAs)
+                ? Optional.of(scales.get(0))
+                : Optional.empty();
+    }
+
     /** Counted the other way beside components toward north and east, it is the third of them. */
     private boolean isDown(Scale rate) {
         return rate.scale() < 0 && !best.components().isEmpty();
     }
 
-    private void time() {
-        for (Column column : frame.columns()) {
-            if (isClaimed(column.spot()) || column.timeS().length < 20) {
-                continue;
-            }
-            Fit fit = Fit.line(column.timeS(), column.raw());
-            for (Scale scale :
-                    List.of(new Scale(Unit.S, 1, 0), new Scale(Unit.MS, 1, 0), new Scale(Unit.MS, 0.001, 0))) {
-                double rate = fit.slope() * scale.factor();
-                boolean steady = fit.rms() * scale.factor() < 0.1 && Math.abs(rate - 1) < 0.003;
-                boolean fine = column.spot().size() >= 4 || column.spot().type().isEmpty();
-                if (steady && fine && ascending(column)) {
-                    add(
-                            Quantity.TIME,
-                            column.spot(),
-                            scale,
-                            true,
-                            0.95,
-                            String.format(
-                                    Locale.ROOT,
-                                    "runs with the clock, scatter %.0f ms",
-                                    1000 * fit.rms() * scale.factor()));
-                    return;
-                }
-            }
-        }
-    }
-
-    /** A counter of whole seconds at one a second would pass for a clock as well as a clock does. */
-    private static boolean ascending(Column column) {
-        int steps = 0;
-        for (int i = 1; i < column.raw().length; i++) {
-            if (column.raw()[i] < column.raw()[i - 1]) {
-                return false;
-            }
-            steps += column.raw()[i] > column.raw()[i - 1] ? 1 : 0;
-        }
-        return steps > 0.9 * (column.raw().length - 1);
-    }
-
-    private void add(Quantity is, Spot spot, Scale scale, boolean sure, double confidence, String evidence) {
-        claimed.add(spot);
-        double kept = sure ? confidence : Math.min(0.85, confidence);
-        findings.add(new Finding(
-                spot.value(is, scale.unit(), scale.scale()),
-                sure,
-                kept,
-                spot.words(),
-                spot.words() + ", " + scale.words() + ": " + evidence));
-    }
-
-    private boolean isClaimed(Spot spot) {
-        return claimed.stream().anyMatch(spot::overlaps);
-    }
-
     private Layout layout() {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
-                        binary.littleEndian(), Beginning.magic(frame, claimed), binary.length(), binary.records())
+                        binary.littleEndian(),
+                        Beginning.magic(frame, ledger.claimed()),
+                        binary.length(),
+                        binary.records())
                 : frame.layout();
     }
 }

@@ -8,8 +8,6 @@ import java.util.OptionalDouble;
 
 import org.rejoin.protocol.profile.Unit;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * Finds altitude, vertical speed and pitch. Altitude and vertical speed alone fit in feet as well as in metres; only
  * pitch, which ties the climb to the motion over the ground, or the altimeter settles that.
@@ -25,101 +23,38 @@ final class Vertical {
     private static final double SLOW_FPM = 120;
     private static final double FT = Unit.FT.factor();
     private static final double SLOPE_R2 = 0.93;
+    /** Three components of one velocity hardly come in two units. */
+    private static final double ONE_UNIT = 1.5;
+
     private static final double SLOPE_OFF = 0.04;
-    private static final double PITCH_R2 = 0.6;
 
     private final Grid grid;
     private final Motion motion;
     private final OptionalDouble altimeterFt;
+    private final Optional<Scale> velocityScale;
     private final List<Smoothed> columns = new ArrayList<>();
     private final double[] airspeedMps;
-    private final double[] bankLoad;
+    private final PitchFit pitches;
 
-    private record Smoothed(Spot spot, Grid.Smooth smooth, Column column) {}
+    /** A column that is smooth enough. */
+    record Smoothed(Spot spot, Grid.Smooth smooth, Column column) {}
 
     /** Something that speaks for an altitude, and how strongly. */
-    private record Support(Spot spot, Scale scale, double score, double off, double r2) {}
+    record Support(Spot spot, Scale scale, double score, double r2) {}
 
     /**
-     * An altitude in one unit.
+     * Looks beside a position.
      *
-     * @param spot where it stands
-     * @param scale its unit
-     * @param score votes
-     * @param feet at the points of the grid
-     * @param rateSpot vertical speed that is its slope
-     * @param rateScale unit of that
-     * @param pitchSpot pitch that is its climb angle
-     * @param pitchScale unit of that
-     * @param pitchScore its share of the votes
-     * @param pitchR2 how well it follows
-     * @param words the evidence
+     * @param velocityScale of its components toward north and east, if both are known and alike: the third is, too
      */
-    record Found(
-            Spot spot,
-            Scale scale,
-            double score,
-            double[] feet,
-            Optional<Spot> rateSpot,
-            Optional<Scale> rateScale,
-            Optional<Spot> pitchSpot,
-            Optional<Scale> pitchScale,
-            double pitchScore,
-            double pitchR2,
-            String words) {
-
-        /** Whether its pitch is only a piece of the octets that make a better pitch for the other. */
-        boolean hasPieceOfPitchOf(Found other) {
-            if (pitchSpot.isEmpty() || other.pitchSpot.isEmpty()) {
-                return false;
-            }
-            Spot mine = pitchSpot.get();
-            Spot better = other.pitchSpot.get();
-            boolean differs = mine.at() != better.at() || !mine.type().equals(better.type());
-            boolean less = mine.size() < better.size()
-                    || (mine.isInteger() && !better.isInteger())
-                    || pitchR2 < other.pitchR2 - 0.02;
-            return differs && less && mine.overlaps(better) && other.pitchR2 > pitchR2 - 0.1;
-        }
-
-        Found withoutPitch() {
-            return new Found(
-                    spot,
-                    scale,
-                    score - pitchScore - (rateSpot.isEmpty() ? 2 : 0),
-                    feet,
-                    rateSpot,
-                    rateScale,
-                    Optional.empty(),
-                    Optional.empty(),
-                    0,
-                    0,
-                    words.replaceFirst("(; )?its climb angle is the pitch in [^;]*", ""));
-        }
-
-        double spreadFt() {
-            return Grid.Smooth.range(feet);
-        }
-
-        /** Whether this is only a piece of the other's octets, which moves like the whole as long as no octet carries. */
-        boolean isPieceOf(Found other) {
-            boolean differs = spot.at() != other.spot.at() || !spot.type().equals(other.spot.type());
-            boolean less = spot.size() < other.spot.size() || (spot.isInteger() && !other.spot.isInteger());
-            return differs && less && spot.overlaps(other.spot);
-        }
-
-        /** Whether both say the same altitude, within a few feet. */
-        boolean sameAs(Found other) {
-            for (int i = 0; i < feet.length; i += 4) {
-                if (Math.abs(feet[i] - other.feet[i]) > 40) {
-                    return false;
-                }
-            }
-            return true;
-        }
-    }
-
-    Vertical(Frame frame, Grid grid, Motion motion, List<Spot> claimed, OptionalDouble altimeterFt) {
+    Vertical(
+            Frame frame,
+            Grid grid,
+            Motion motion,
+            Optional<Scale> velocityScale,
+            List<Spot> claimed,
+            OptionalDouble altimeterFt) {
+        this.velocityScale = velocityScale;
         this.grid = grid;
         this.motion = motion;
         this.altimeterFt = altimeterFt;
@@ -134,7 +69,7 @@ final class Vertical {
         double[] speed = motion.speedMps();
         double[] rate = motion.turnRateDegS(grid);
         airspeedMps = new double[speed.length];
-        bankLoad = new double[speed.length];
+        double[] bankLoad = new double[speed.length];
         double median = motion.medianMps();
         double[] wind = Hodograph.wind(motion, grid);
         for (int i = 0; i < speed.length; i++) {
@@ -143,11 +78,12 @@ final class Vertical {
             airspeedMps[i] = Math.max(1, airspeed);
             bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, airspeed * airspeed);
         }
+        pitches = new PitchFit(columns, bankLoad);
     }
 
     /** Altitudes, the best first. */
-    List<Found> search() {
-        List<Found> found = new ArrayList<>();
+    List<Altitude> search() {
+        List<Altitude> found = new ArrayList<>();
         for (Smoothed candidate : columns) {
             if (candidate.smooth.roughness() > 0.05 * candidate.smooth.spread()) {
                 continue;
@@ -156,9 +92,9 @@ final class Vertical {
                 altitude(candidate, scale).ifPresent(found::add);
             }
         }
-        List<Found> whole = List.copyOf(found);
+        List<Altitude> whole = List.copyOf(found);
         found.replaceAll(f -> whole.stream().anyMatch(f::hasPieceOfPitchOf) ? f.withoutPitch() : f);
-        found.sort(Comparator.comparingDouble(Found::score).reversed());
+        found.sort(Comparator.comparingDouble(Altitude::score).reversed());
         return found;
     }
 
@@ -170,7 +106,7 @@ final class Vertical {
         return spot.isInteger() ? spot.size() > 2 ? 0.6 : 0 : spot.size() == 8 ? 1.2 : 1;
     }
 
-    private Optional<Found> altitude(Smoothed candidate, Scale scale) {
+    private Optional<Altitude> altitude(Smoothed candidate, Scale scale) {
         double toFt = scale.factor() / FT;
         if (candidate.column.lowest() * toFt < LOWEST_FT
                 || candidate.column.highest() * toFt > HIGHEST_FT
@@ -201,7 +137,7 @@ final class Vertical {
             score += rate.get().score;
             words.add("its slope is the vertical speed in " + rate.get().spot.words());
         }
-        Optional<Support> pitch = pitch(candidate, rate.map(Support::spot), climbDeg);
+        Optional<Support> pitch = pitches.best(candidate, rate.map(Support::spot), climbDeg);
         if (pitch.isPresent()) {
             score += pitch.get().score;
             words.add("its climb angle is the pitch in " + pitch.get().spot.words());
@@ -221,7 +157,7 @@ final class Vertical {
             score += fits ? 3 : -5;
             words.add(fits ? "it ends at what the altimeter shows" : "the altimeter shows something else");
         }
-        return Optional.of(new Found(
+        return Optional.of(new Altitude(
                 candidate.spot,
                 scale,
                 score,
@@ -255,14 +191,15 @@ final class Vertical {
                 continue;
             }
             Fit fit = Fit.ratio(mps, candidate.smooth.value());
-            for (Scale scale : Scale.verticalSpeeds(candidate.spot)) {
+            for (Scale scale : rateScales(candidate.spot)) {
                 double off = Math.abs(Math.abs(fit.slope()) * scale.factor() - 1);
                 if (off < SLOPE_OFF) {
                     double score = 3 * fit.r2() - 10 * off + scale.prior() - (fit.slope() < 0 ? 0.3 : 0);
+                    score += velocityScale.map(scale::measuresAs).orElse(false) ? ONE_UNIT : 0;
                     if (best == null || score > best.score) {
                         Scale signed =
                                 new Scale(scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
-                        best = new Support(candidate.spot, signed, score, off, fit.r2());
+                        best = new Support(candidate.spot, signed, score, fit.r2());
                     }
                 }
             }
@@ -270,77 +207,20 @@ final class Vertical {
         return Optional.ofNullable(best);
     }
 
-    private static boolean isSlope(Smoothed candidate, double[] mps) {
+    private List<Scale> rateScales(Spot spot) {
+        List<Scale> scales = Scale.verticalSpeeds(spot);
+        velocityScale
+                .filter(v -> spot.isInteger() || v.scale() == 1)
+                .filter(v -> scales.stream().noneMatch(v::measuresAs))
+                .ifPresent(v -> scales.add(new Scale(v.unit(), v.scale(), -1)));
+        return scales;
+    }
+
+    static boolean isSlope(Smoothed candidate, double[] mps) {
         if (candidate.column.lowest() >= 0) {
             return false;
         }
         Fit line = Fit.line(mps, candidate.smooth.value());
         return line.r2() > SLOPE_R2 && Math.abs(line.offset()) < 0.08 * candidate.smooth.spread();
-    }
-
-    /** A pitch: climb angle, plus the angle of attack that load and speed ask for. */
-    private Optional<Support> pitch(Smoothed altitude, Optional<Spot> rate, double[] climbDeg) {
-        Support best = null;
-        for (Smoothed candidate : columns) {
-            // The upper half of a vertical speed, read as a number of its own, looks much like a pitch.
-            if (candidate.spot.overlaps(altitude.spot)
-                    || rate.map(candidate.spot::overlaps).orElse(false)
-                    || candidate.spot.unsigned()) {
-                continue;
-            }
-            for (Scale scale : Scale.angles(candidate.spot)) {
-                double size = Math.max(Math.abs(candidate.column.lowest()), Math.abs(candidate.column.highest()))
-                        * scale.factor();
-                double spread = candidate.smooth.spread() * scale.factor();
-                if (size > 40 || spread < 0.8 || scale.prior() < -0.15) {
-                    continue;
-                }
-                Support support = pitch(candidate, scale, climbDeg);
-                if (support != null && (best == null || support.score > best.score)) {
-                    best = support;
-                }
-            }
-        }
-        return Optional.ofNullable(best);
-    }
-
-    private @Nullable Support pitch(Smoothed candidate, Scale scale, double[] climbDeg) {
-        int n = climbDeg.length;
-        double[][] m = new double[3][4];
-        for (int i = 0; i < n; i++) {
-            double y = candidate.smooth.value()[i] * scale.factor();
-            double[] x = {climbDeg[i], bankLoad[i], 1};
-            for (int a = 0; a < 3; a++) {
-                for (int b = 0; b < 3; b++) {
-                    m[a][b] += x[a] * x[b];
-                }
-                m[a][3] += x[a] * y;
-            }
-        }
-        double[][] without = {{m[1][1], m[1][2], m[1][3]}, {m[2][1], m[2][2], m[2][3]}};
-        double[] fitted = Linear.solve(m);
-        double[] attack = Linear.solve(without);
-        double left = 0;
-        double all = 0;
-        for (int i = 0; i < n; i++) {
-            double y = candidate.smooth.value()[i] * scale.factor();
-            double r = y - fitted[0] * climbDeg[i] - fitted[1] * bankLoad[i] - fitted[2];
-            double r0 = y - attack[0] * bankLoad[i] - attack[1];
-            left += r * r;
-            all += r0 * r0;
-        }
-        double r2 = 1 - left / Math.max(1e-12, all); // of what the angle of attack leaves to the climb
-        double off = Math.abs(Math.abs(fitted[0]) - 1);
-        if (!(r2 > PITCH_R2) || !(off < 0.4) || isSlope(candidate, climbDeg)) {
-            return null;
-        }
-        Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), fitted[0]), scale.prior());
-        double wide = candidate.spot.isInteger() && candidate.spot.size() > 2 ? 0.3 : 0;
-        return new Support(
-                candidate.spot,
-                signed,
-                Math.min(3.5, -0.75 * Math.log(1 - r2)) - wide - 10 * Math.max(0, off - 0.05) + scale.prior() - (fitted[0] < 0 ? 0.5 : 0),
-                off,
-                r2);
     }
 }

@@ -89,7 +89,8 @@ final class RandomLayout {
                 : List.of(",", ";", "|", "\t", "/", "::", Layout.Text.BLANK);
         this.separator = json() ? "," : separators.get(random.nextInt(separators.size()));
         this.prefix = random.nextBoolean() && byNumber() ? "QX" + (char) ('A' + random.nextInt(26)) : "";
-        this.indexType = kind == Kind.WIDE ? List.of(NumberType.U16, NumberType.I32).get(random.nextInt(2)) : NumberType.U8;
+        this.indexType =
+                kind == Kind.WIDE ? List.of(NumberType.U16, NumberType.I32).get(random.nextInt(2)) : NumberType.U8;
         fields();
         place();
     }
@@ -132,11 +133,11 @@ final class RandomLayout {
         if (!components || velocity == 0) {
             others.add(speed());
         }
-        boolean pitch = components || random.nextInt(10) < 8;
+        boolean pitch = (geocentric && components) || random.nextInt(10) < 8;
         if (pitch) {
             others.add(angle(Quantity.PITCH, FlownScript.Moment::pitch));
         }
-        // With components in metres a second the vertical one comes along; it cannot settle the unit of the altitude.
+        // Components bring the vertical one along.
         if (!components && (!pitch || random.nextInt(10) < 7)) {
             others.add(verticalSpeed(!pitch));
         }
@@ -150,8 +151,7 @@ final class RandomLayout {
         }
         Collections.shuffle(others, random);
         if (components) {
-            others.addAll(
-                    random.nextInt(others.size() + 1), geocentric ? geocentricVelocity() : velocity());
+            others.addAll(random.nextInt(others.size() + 1), geocentric ? geocentricVelocity() : velocity());
         }
         if (random.nextInt(5) > 0) {
             int at = random.nextInt(others.size() + 1);
@@ -169,7 +169,8 @@ final class RandomLayout {
         List<Cell> cells = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
             int axis = i;
-            Quantity is = List.of(Quantity.ECEF_X, Quantity.ECEF_Y, Quantity.ECEF_Z).get(i);
+            Quantity is =
+                    List.of(Quantity.ECEF_X, Quantity.ECEF_Y, Quantity.ECEF_Z).get(i);
             ToDoubleFunction<FlownScript.Moment> value = m -> {
                 Vector3 place = place(m).toGeocentric();
                 return axis == 0 ? place.x() : axis == 1 ? place.y() : place.z();
@@ -192,15 +193,13 @@ final class RandomLayout {
         List<Cell> cells = new ArrayList<>();
         for (int i = 0; i < 3; i++) {
             int axis = i;
-            Quantity is = List.of(
-                            Quantity.ECEF_VELOCITY_X, Quantity.ECEF_VELOCITY_Y, Quantity.ECEF_VELOCITY_Z)
+            Quantity is = List.of(Quantity.ECEF_VELOCITY_X, Quantity.ECEF_VELOCITY_Y, Quantity.ECEF_VELOCITY_Z)
                     .get(i);
             cells.add(cell(is, Unit.M_PER_S, NumberType.F32, 1, m -> {
                 double mps = m.groundSpeed() * 1852 / 3600;
                 double track = Math.toRadians(m.track());
                 Vector3 v = LocalAxes.at(place(m))
-                        .toGeocentric(
-                                mps * Math.cos(track), mps * Math.sin(track), -m.verticalSpeed() * 0.3048 / 60);
+                        .toGeocentric(mps * Math.cos(track), mps * Math.sin(track), -m.verticalSpeed() * 0.3048 / 60);
                 return axis == 0 ? v.x() : axis == 1 ? v.y() : v.z();
             }));
         }
@@ -215,12 +214,18 @@ final class RandomLayout {
         double scale = small ? 0.01 : 1;
         double mps = 1852 / 3600.0;
         return List.of(
-                cell(Quantity.VELOCITY_NORTH, unit, type, scale, m -> mps
-                        * m.groundSpeed()
-                        * Math.cos(Math.toRadians(m.track()))),
-                cell(Quantity.VELOCITY_EAST, unit, type, scale, m -> mps
-                        * m.groundSpeed()
-                        * Math.sin(Math.toRadians(m.track()))),
+                cell(
+                        Quantity.VELOCITY_NORTH,
+                        unit,
+                        type,
+                        scale,
+                        m -> mps * m.groundSpeed() * Math.cos(Math.toRadians(m.track()))),
+                cell(
+                        Quantity.VELOCITY_EAST,
+                        unit,
+                        type,
+                        scale,
+                        m -> mps * m.groundSpeed() * Math.sin(Math.toRadians(m.track()))),
                 cell(Quantity.VELOCITY_DOWN, unit, type, scale, m -> -m.verticalSpeed() * 0.3048 / 60));
     }
 
@@ -350,8 +355,8 @@ final class RandomLayout {
                 boolean keyed = kind == Kind.KEYED || json();
                 int at = kind == Kind.BINARY ? places.get(i) : inRecords() ? indexType.size() : columns.get(i);
                 Optional<Value.Hemisphere> letter = lettered(cell)
-                        ? Optional.of(new Value.Hemisphere(
-                                at + 1, "", List.of(cell.is == Quantity.LATITUDE ? "S" : "W")))
+                        ? Optional.of(
+                                new Value.Hemisphere(at + 1, "", List.of(cell.is == Quantity.LATITUDE ? "S" : "W")))
                         : Optional.empty();
                 values.add(new Value(
                         cell.is,

@@ -1,0 +1,69 @@
+package org.rejoin.bridge.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.MagneticDirection;
+
+/** Which headings would meet a course, for the pilot who must ask for another. */
+final class MeetingHeadings {
+
+    /** Headings are assigned in fives (common practice, no source). */
+    private static final int STEP_DEG = 5;
+
+    private static final int ALL = 360 / STEP_DEG;
+
+    private MeetingHeadings() {}
+
+    /**
+     * Tries each heading, in fives, in the wind of the moment.
+     *
+     * @param situation of the aircraft
+     * @param meets where the track of a heading meets the course, where it may still be joined
+     * @return runs of headings whose intercept angle is 20 to 90 degrees, in order round the compass; none if none does
+     */
+    static List<HeadingRange> of(Situation situation, Function<HeadingPlan, Optional<Crossing>> meets) {
+        boolean[] good = new boolean[ALL];
+        int bad = -1;
+        for (int i = 0; i < ALL; i++) {
+            HeadingPlan plan = HeadingPlan.of(HeadingPlan.Origin.PROPOSED, heading(i), situation);
+            good[i] = plan.ground().groundSpeedKt() >= HeadingPlan.LEAST_GROUND_SPEED_KT
+                    && meets.apply(plan)
+                            .map(crossing -> Math.abs(crossing.turnDeg()))
+                            .filter(angle -> angle >= Intercepts.SHALLOW_DEG && angle <= Intercepts.STEEP_DEG)
+                            .isPresent();
+            bad = good[i] ? bad : i;
+        }
+        if (bad < 0) {
+            return List.of(new HeadingRange(heading(0), heading(ALL - 1)));
+        }
+        List<HeadingRange> ranges = new ArrayList<>();
+        int first = -1;
+        for (int step = 1; step <= ALL; step++) { // from a bad one round to itself, so that no run is cut at north
+            int i = (bad + step) % ALL;
+            if (good[i] && first < 0) {
+                first = i;
+            } else if (!good[i] && first >= 0) {
+                ranges.add(new HeadingRange(heading(first), heading(i - 1)));
+                first = -1;
+            }
+        }
+        return ranges;
+    }
+
+    /** What to ask for instead, as the end of a sentence. */
+    static String advice(List<HeadingRange> ranges) {
+        return ranges.isEmpty()
+                ? "no heading from here meets it at 20 to 90 degrees: ask for direct a fix instead"
+                : "at 20 to 90 degrees it is met on headings "
+                        + String.join(
+                                " or ", ranges.stream().map(HeadingRange::words).toList());
+    }
+
+    private static MagneticDirection heading(int index) {
+        return new MagneticDirection(index * STEP_DEG);
+    }
+}

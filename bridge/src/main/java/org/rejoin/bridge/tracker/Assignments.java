@@ -1,0 +1,98 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction;
+
+import org.jspecify.annotations.Nullable;
+
+/** The altitude and the speed in force. Each stays in force until another clearance says something of it. */
+final class Assignments {
+
+    private @Nullable AssignedWatch altitude;
+    private @Nullable AssignedWatch speed;
+
+    /** The altitude; null where none is in force. */
+    @Nullable
+    AssignedWatch altitude() {
+        return altitude;
+    }
+
+    /**
+     * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
+     *
+     * @param clearance in force from now on
+     * @param altitudeFt assigned with it, feet; empty to leave it as it is
+     * @param here where it is heard; null where that is not known
+     * @return what is over
+     */
+    List<TrackerEvent> assign(Clearance clearance, OptionalDouble altitudeFt, @Nullable Moment here) {
+        List<TrackerEvent> events = new ArrayList<>();
+        if (altitudeFt.isPresent()) {
+            events.addAll(breakOff(altitude));
+            altitude = AssignedWatch.altitude(altitudeFt.getAsDouble());
+        }
+        for (Instruction instruction : clearance.instructions()) {
+            if (instruction instanceof Instruction.MaintainSpeed said) {
+                events.addAll(breakOff(speed));
+                speed = AssignedWatch.speed(said);
+            } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
+                events.addAll(breakOff(speed));
+                speed = here == null || here.indicatedAirspeedKt().isEmpty()
+                        ? null
+                        : AssignedWatch.presentSpeed(here.indicatedAirspeedKt().getAsDouble());
+            } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
+                events.addAll(breakOff(speed));
+                speed = null;
+            }
+        }
+        if (here != null) {
+            // The time to react runs from here, not from the next sample.
+            events.addAll(step(here));
+        }
+        return events;
+    }
+
+    List<TrackerEvent> step(Moment now) {
+        AssignedWatch feet = altitude;
+        AssignedWatch knots = speed;
+        if (knots == null) {
+            return feet == null ? List.of() : feet.step(now);
+        }
+        List<TrackerEvent> events = new ArrayList<>(knots.step(now));
+        if (feet != null) {
+            events.addAll(feet.step(now));
+        }
+        return events;
+    }
+
+    /** Across a gap, at the end, or when taken back: open deviations end where the flight was last seen. */
+    List<TrackerEvent> breakOff() {
+        List<TrackerEvent> events = new ArrayList<>(breakOff(altitude));
+        events.addAll(breakOff(speed));
+        return events;
+    }
+
+    private static List<TrackerEvent> breakOff(@Nullable AssignedWatch watch) {
+        return watch == null ? List.of() : watch.breakOff();
+    }
+
+    /** Set somewhere else: to be reached anew. */
+    List<TrackerEvent> reposition() {
+        List<TrackerEvent> events = breakOff();
+        altitude = altitude == null ? null : altitude.again();
+        speed = speed == null ? null : speed.again();
+        return events;
+    }
+
+    /** Nothing is assigned any more. */
+    List<TrackerEvent> clear() {
+        List<TrackerEvent> events = breakOff();
+        altitude = null;
+        speed = null;
+        return events;
+    }
+}

@@ -1,0 +1,40 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.nio.file.FileSystemException;
+
+/** What the user gave cannot be used: one line that says what, where, and what would be right. Ends with exit code 2. */
+final class BadInput extends Exception {
+
+    private static final long serialVersionUID = 1L;
+
+    BadInput(String message) {
+        super(message);
+    }
+
+    private BadInput(IOException cause) {
+        super(
+                cause instanceof FileSystemException file
+                        ? OutputFile.said(file)
+                        : cause.getMessage() == null ? cause.toString() : cause.getMessage(),
+                cause);
+    }
+
+    /** Reads or opens what the user named. */
+    interface Source<T> {
+        T read() throws IOException;
+    }
+
+    /**
+     * Reads or opens what the user named; that it cannot be is the user's to mend. Trouble with the disk later on is not.
+     *
+     * @throws BadInput if it cannot be read or used
+     */
+    static <T> T in(Source<T> source) throws BadInput {
+        try {
+            return source.read();
+        } catch (IOException e) {
+            throw new BadInput(e);
+        }
+    }
+}

@@ -1,0 +1,43 @@
+package org.rejoin.console.cli;
+
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.UnmatchedArgumentException;
+
+/** What was likely meant by words that no command takes. */
+final class Hints {
+
+    private static final Pattern NUMBER = Pattern.compile("(?:--[a-z-]+=)?([+-]?\\d+(?:\\.\\d+)?),?");
+    private static final int MOST = 3;
+
+    private Hints() {}
+
+    /**
+     * A hint for a mistyped command or option, and for a place typed with a blank for its comma.
+     *
+     * @param e what was refused
+     * @param args the words typed
+     * @return "; did you mean ...?", or nothing
+     */
+    static String of(ParameterException e, String... args) {
+        if (!(e instanceof UnmatchedArgumentException unmatched)
+                || unmatched.getUnmatched().isEmpty()) {
+            return "";
+        }
+        String word = unmatched.getUnmatched().get(0);
+        int at = List.of(args).indexOf(word);
+        Matcher longitude = NUMBER.matcher(word);
+        Matcher latitude = NUMBER.matcher(at > 0 ? args[at - 1] : "");
+        if (longitude.matches() && latitude.matches()) {
+            return "; a place is written without blanks: did you mean " + latitude.group(1) + "," + longitude.group(1)
+                    + "?";
+        }
+        List<String> near = unmatched.getSuggestions();
+        return near.isEmpty()
+                ? ""
+                : "; did you mean " + String.join(" or ", near.subList(0, Math.min(MOST, near.size()))) + "?";
+    }
+}

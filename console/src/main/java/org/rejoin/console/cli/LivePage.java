@@ -1,0 +1,199 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.BiConsumer;
+
+import org.rejoin.bridge.Seat;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.page.PageActions;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.recording.InstructorFile;
+
+import org.jspecify.annotations.Nullable;
+
+/** A live flight and its page, wired: what the page asks for is done on the flight's thread and kept in the recording. */
+final class LivePage implements PageActions, AutoCloseable {
+
+    /**
+     * How the page begins and ends.
+     *
+     * @param waits whether the lesson waits for the instructor's start
+     * @param lingerS how long it is served after the flight while someone looks, seconds
+     */
+    record Manner(boolean waits, double lingerS) {}
+
+    private final PageServer server;
+    private final Manner manner;
+    private final FlightView view;
+    private final Optional<InstructorFile> kept;
+    private final boolean goesOn;
+    private final Map<String, FlownAircraft> flown = new ConcurrentHashMap<>();
+    private final CountDownLatch started;
+    private final AtomicBoolean stopped = new AtomicBoolean();
+    private final AtomicReference<@Nullable LiveFlight> live = new AtomicReference<>();
+    private final AtomicReference<BiConsumer<String, OptionalDouble>> hearing =
+            new AtomicReference<>((say, feet) -> {});
+
+    private LivePage(
+            InetSocketAddress bind,
+            Optional<String> token,
+            Manner manner,
+            Lesson lesson,
+            @Nullable RecordingPlace out,
+            FlightView view)
+            throws IOException {
+        this.manner = manner;
+        this.view = view;
+        this.kept = Optional.ofNullable(out).map(place -> place.folder().instructor());
+        this.goesOn = out != null && out.resumed();
+        this.started = new CountDownLatch(manner.waits() ? 1 : 0);
+        this.server = PageServer.open(
+                bind,
+                token,
+                new PageServer.Setting(
+                        lesson,
+                        ToleranceSet.read(lesson.standard()),
+                        lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)),
+                        Rejoin.CAUTION,
+                        manner.waits()),
+                this);
+    }
+
+    static LivePage open(
+            InetSocketAddress bind,
+            Optional<String> token,
+            Manner manner,
+            Lesson lesson,
+            @Nullable RecordingPlace out,
+            FlightView view)
+            throws IOException {
+        LivePage page = new LivePage(bind, token, manner, lesson, out, view);
+        page.announce(token);
+        return page;
+    }
+
+    private void announce(Optional<String> token) {
+        InetSocketAddress at = server.localAddress();
+        InetAddress address = at.getAddress();
+        String name = address.isAnyLocalAddress() ? "ADDRESS-OF-THIS-MACHINE" : address.getHostAddress();
+        String root = "http://" + (name.indexOf(':') >= 0 ? "[" + name + "]" : name) + ":" + at.getPort();
+        // The part after # never leaves the browser that opens it.
+        view.diagnostic("page for the instructor: " + root
+                + token.map(each -> "/enter#" + each).orElse("/"));
+        view.diagnostic("page for the student: " + root
+                + server.studentToken().map(each -> "/enter#" + each).orElse("/student"));
+    }
+
+    /** The flight whose page this is; a recording in its directory has begun. */
+    void attach(LiveFlight flight) throws IOException {
+        live.set(flight);
+        if (kept.isPresent() && !goesOn) {
+            kept.get().begin();
+        }
+    }
+
+    /** Also tells a pilot of this program what is spoken. */
+    void tell(BiConsumer<String, OptionalDouble> pilot) {
+        hearing.set(pilot);
+    }
+
+    FlightDesk.Watcher watcher(FlownAircraft aircraft) {
+        String id = aircraft.key().label();
+        flown.put(id, aircraft);
+        return server.seat(id, aircraft.name().label(), aircraft::grade);
+    }
+
+    /** Whether samples are taken already. */
+    boolean taking() {
+        return started.getCount() == 0;
+    }
+
+    boolean stopped() {
+        return stopped.get();
+    }
+
+    /** Waits for the instructor's start. */
+    void awaitStart() throws InterruptedException {
+        while (!stopped.get() && !started.await(100, TimeUnit.MILLISECONDS)) {
+            Thread.onSpinWait();
+        }
+    }
+
+    @Override
+    public boolean execute(Runnable work) {
+        LiveFlight flight = live.get();
+        return flight != null && flight.execute(work);
+    }
+
+    @Override
+    public Optional<Seat> seat(String label) {
+        return Optional.ofNullable(flown.get(label)).map(FlownAircraft::seat);
+    }
+
+    @Override
+    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt) {
+        try {
+            if (kept.isPresent()) {
+                kept.get().keep(new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt));
+            }
+        } catch (IOException e) {
+            view.diagnostic("the clearance cannot be kept, so a debrief will not have it: " + e.getMessage());
+        }
+        Objects.requireNonNull(hearing.get()).accept(say, altitudeFt);
+    }
+
+    @Override
+    public void remarked(String seat, double elapsedS, String text) {
+        try {
+            if (kept.isPresent()) {
+                kept.get().keep(new InstructorFile.Remark(elapsedS, seat, text));
+            }
+        } catch (IOException e) {
+            view.diagnostic("the remark cannot be kept: " + e.getMessage());
+        }
+    }
+
+    @Override
+    public void start() {
+        started.countDown();
+        server.began();
+    }
+
+    @Override
+    public void stop() {
+        stopped.set(true);
+    }
+
+    /** The flight is over: shows the end of it, and stays a while if someone looks. */
+    void over() throws InterruptedException {
+        server.over();
+        long untilNs = System.nanoTime() + (long) (manner.lingerS() * 1e9);
+        while (server.open() > 0 && System.nanoTime() < untilNs) {
+            Thread.sleep(100);
+        }
+    }
+
+    @Override
+    public void close() {
+        if (server.dropped() > 0) {
+            view.diagnostic(server.dropped() + " pages were let go because they did not read");
+        }
+        server.close();
+    }
+}

@@ -1,0 +1,91 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
+import java.nio.file.Path;
+
+/** A file that was asked for, written or refused in words. */
+final class OutputFile {
+
+    private OutputFile() {}
+
+    /**
+     * Writes text as UTF-8.
+     *
+     * @param option that named the file, for the message
+     * @param file to write; replaced where it exists
+     * @param text of it
+     * @throws IOException one line: which file, why not, and what would be right
+     */
+    static void write(String option, Path file, String text) throws IOException {
+        try {
+            Files.writeString(file, text);
+        } catch (IOException e) {
+            throw new IOException(option + " " + file + " cannot be written: " + reason(file, e), e);
+        }
+    }
+
+    /**
+     * Why a file cannot be used, for people: the exceptions of the file system say little but its name.
+     *
+     * @param e as thrown
+     * @return file, reason and what would be right; the message itself where it says them already
+     */
+    static String said(FileSystemException e) {
+        String file = e.getFile() == null ? "the file" : e.getFile();
+        boolean bare = e.getReason() == null || e.getFile() != null;
+        return bare && e.getFile() != null ? file + ": " + reason(Path.of(file), e) : String.valueOf(e.getMessage());
+    }
+
+    /**
+     * Whether the user named a place that nothing can be written to or read from; a disk that is full or fails is not
+     * the user's to mend on the command line.
+     *
+     * @param e as thrown, or the cause of it
+     * @return true if another name would help
+     */
+    static boolean isBadPlace(Throwable e) {
+        Throwable cause = e.getCause();
+        return e instanceof NoSuchFileException
+                || e instanceof AccessDeniedException
+                || e instanceof FileAlreadyExistsException
+                || e instanceof NotDirectoryException
+                || (e instanceof FileSystemException file
+                        && file.getFile() != null
+                        && (Files.isDirectory(Path.of(file.getFile())) || isBelowAFile(Path.of(file.getFile()))))
+                || (cause != null && isBadPlace(cause));
+    }
+
+    private static boolean isBelowAFile(Path file) {
+        Path parent = file.toAbsolutePath().getParent();
+        return parent != null && Files.exists(parent) && !Files.isDirectory(parent);
+    }
+
+    private static String reason(Path file, IOException e) {
+        Path parent = file.toAbsolutePath().getParent();
+        if (Files.isDirectory(file)) {
+            return "it is a directory; name a file in it";
+        }
+        if (isBelowAFile(file)) {
+            return parent + " is a file, not a directory; name a file in a directory";
+        }
+        if (e instanceof NoSuchFileException) {
+            return parent != null && !Files.exists(parent)
+                    ? "there is no directory " + parent + "; make it, or name a file in one that is there"
+                    : "there is no such file";
+        }
+        if (e instanceof AccessDeniedException) {
+            return "no permission; check the permissions of the file and its directory, or name another place";
+        }
+        if (e instanceof FileAlreadyExistsException) {
+            return "a file of that name is in the way; name another place";
+        }
+        String why = e instanceof FileSystemException system ? system.getReason() : e.getMessage();
+        return why == null ? "the file system refuses" : why;
+    }
+}

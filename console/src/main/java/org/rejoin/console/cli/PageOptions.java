@@ -1,0 +1,108 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.security.SecureRandom;
+import java.util.HexFormat;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Stack;
+
+import org.rejoin.console.lesson.Lesson;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.IParameterPreprocessor;
+import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+
+/** Whether, where and to whom a flight shows its live page. */
+final class PageOptions {
+
+    private static final String DEFAULT_PORT = "8047";
+    private static final String NEW_TOKEN = "auto";
+
+    /** A lesson may stand after {@code --page}: only a number is taken for its port. */
+    static final class PortIfNumber implements IParameterPreprocessor {
+        @Override
+        public boolean preprocess(Stack<String> args, CommandSpec command, ArgSpec option, Map<String, Object> info) {
+            if (args.isEmpty() || !args.peek().matches("[-+]?\\d+")) {
+                args.push(DEFAULT_PORT);
+            }
+            return false;
+        }
+    }
+
+    @Option(
+            names = "--page",
+            arity = "0..1",
+            paramLabel = "PORT",
+            fallbackValue = DEFAULT_PORT,
+            preprocessor = PortIfNumber.class,
+            description = "Serve a live page for instructor and student on this TCP port (" + DEFAULT_PORT
+                    + " if none is given, 0 for a free one).")
+    @Nullable
+    Integer port;
+
+    @Option(
+            names = "--page-bind",
+            paramLabel = "ADDRESS",
+            description = "Address of this machine to serve the page on (default: 127.0.0.1, this machine only).")
+    String bind = "127.0.0.1";
+
+    @Option(
+            names = "--page-token",
+            paramLabel = "TOKEN",
+            description = "Let in only who knows this token, 12 characters or more; \"auto\" makes one and shows it."
+                    + " Needed beyond this machine.")
+    @Nullable
+    String token;
+
+    @Option(
+            names = "--page-wait",
+            description = "Begin when the instructor presses start on the page; nothing is recorded before.")
+    boolean waits;
+
+    @Option(
+            names = "--page-linger",
+            paramLabel = "S",
+            description = "After the flight keep serving for so many seconds while a page is open (default: 60).")
+    double lingerS = 60;
+
+    boolean asked() {
+        return port != null;
+    }
+
+    /** The page, if one was asked for. */
+    Optional<LivePage> open(CommandSpec spec, Lesson lesson, @Nullable RecordingPlace out, FlightView view)
+            throws IOException {
+        Integer wanted = port;
+        if (wanted == null) {
+            if (token != null || waits || !bind.equals("127.0.0.1")) {
+                throw new ParameterException(
+                        spec.commandLine(), "--page-bind, --page-token and --page-wait are for a page: add --page");
+            }
+            return Optional.empty();
+        }
+        if (wanted < 0 || wanted > 65_535) {
+            throw new ParameterException(spec.commandLine(), "--page " + wanted + " is not a port, 0 to 65535");
+        }
+        if (!(lingerS >= 0 && lingerS <= 3_600)) {
+            throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
+        }
+        return Optional.of(LivePage.open(
+                new InetSocketAddress(bind, wanted),
+                Optional.ofNullable(token).map(given -> given.equals(NEW_TOKEN) ? made() : given),
+                new LivePage.Manner(waits, lingerS),
+                lesson,
+                out,
+                view));
+    }
+
+    private static String made() {
+        byte[] octets = new byte[16];
+        new SecureRandom().nextBytes(octets);
+        return HexFormat.of().formatHex(octets);
+    }
+}

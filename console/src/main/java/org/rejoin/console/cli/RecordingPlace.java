@@ -1,0 +1,89 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.Recording;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.protocol.Datagram;
+
+/**
+ * Where a flight is recorded.
+ *
+ * @param folder of the recording
+ * @param resumed whether there is one in it, to go on with
+ */
+record RecordingPlace(RecordingFolder folder, boolean resumed) {
+
+    /** A new recording. */
+    static RecordingPlace fresh(Path directory) throws IOException {
+        return new RecordingPlace(RecordingFolder.create(directory), false);
+    }
+
+    /** A recording to go on with. */
+    static RecordingPlace resumed(Path directory) throws IOException {
+        return new RecordingPlace(RecordingFolder.open(directory), true);
+    }
+
+    /** When the recording begins, or would begin now. */
+    long beginsMicros(long nowMicros) throws IOException {
+        if (!resumed) {
+            return nowMicros;
+        }
+        try (Capture capture = Capture.open(folder.capture())) {
+            return capture.next().map(Datagram::receivedMicros).orElse(nowMicros);
+        }
+    }
+
+    /** A clock that goes on after the recording, should this machine's have been set back since. */
+    MicroClock clock() throws IOException {
+        MicroClock steady = MicroClock.steady();
+        if (!resumed) {
+            return steady;
+        }
+        long last = Long.MIN_VALUE;
+        try (Capture capture = Capture.open(folder.capture())) {
+            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
+                last = Math.max(last, next.get().receivedMicros());
+            }
+        }
+        long behind = Math.max(0, last + 1 - steady.micros());
+        return () -> steady.micros() + behind;
+    }
+
+    Recording start(Lesson lesson, FeedSetup setup, InetSocketAddress listening, Consumer<String> warnings)
+            throws IOException {
+        return resumed
+                ? Recording.resume(folder, setup, listening, warnings)
+                : Recording.start(folder, lesson, setup, listening, warnings);
+    }
+
+    /** Gives out what is recorded already; how many datagrams. */
+    long replay(Consumer<Datagram> sink) throws IOException {
+        if (!resumed) {
+            return 0;
+        }
+        long count = 0;
+        try (Capture capture = Capture.open(folder.capture())) {
+            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
+                sink.accept(next.get());
+                count++;
+            }
+        }
+        return count;
+    }
+
+    /** What the instructor said in the flight so far. */
+    List<InstructorFile.Spoken> spoken() throws IOException {
+        return resumed ? folder.instructor().read().spoken() : List.of();
+    }
+}

@@ -1,0 +1,119 @@
+package org.rejoin.console.cli;
+
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.log.EventText;
+
+/** One aircraft of a flight in words: what happens, and what each clearance comes to. */
+final class SeatView implements FlightDesk.Watcher {
+
+    private static final String INDENT = "           ";
+
+    private final Screen screen;
+    private final String prefix;
+    private Optional<AmendedRoute> inForce = Optional.empty();
+
+    /** Takes the lines. */
+    interface Screen {
+        void line(String text);
+
+        /** A line that must not be overlooked. */
+        void strongLine(String text);
+
+        /** What the pilot should know and did not do. */
+        void diagnostic(String text);
+    }
+
+    /**
+     * A view.
+     *
+     * @param prefix how each line begins
+     */
+    SeatView(Screen screen, String prefix) {
+        this.screen = screen;
+        this.prefix = prefix;
+    }
+
+    @Override
+    public void event(TrackerEvent event) {
+        String line = prefix + EventText.line(event, inForce);
+        if (EventText.isFault(event)) {
+            screen.strongLine(line);
+        } else {
+            screen.line(line);
+        }
+    }
+
+    static String status(Progress now) {
+        StringBuilder text = new StringBuilder(EventText.clock(now.timeS()))
+                .append("  ")
+                .append(now.phase().words());
+        now.crossTrackNm()
+                .ifPresent(cross -> text.append(String.format(
+                        Locale.ROOT, "  line %.2f NM to the %s", Math.abs(cross), cross > 0 ? "left" : "right")));
+        now.nextFix().ifPresent(fix -> text.append("  next ").append(fix));
+        now.toGoNm().ifPresent(togo -> text.append(String.format(Locale.ROOT, " %.1f NM", togo)));
+        return text.toString();
+    }
+
+    String prefix() {
+        return prefix;
+    }
+
+    /** What is doubtful about a clearance from here. */
+    void warnings(AmendedRoute route) {
+        route.warnings().forEach(warning -> screen.diagnostic(prefix + warning.code() + ": " + warning.text()));
+        route.clearance().notes().forEach(note -> screen.diagnostic(prefix + "note: " + note));
+    }
+
+    @Override
+    public void amended(AmendedRoute route) {
+        inForce = Optional.of(route);
+        route.course()
+                .ifPresent(course -> screen.line(String.format(
+                        Locale.ROOT,
+                        "%scourse to set %03.0f %s %s",
+                        prefix + INDENT,
+                        course.courseToSet().deg(),
+                        course.direction(),
+                        course.station().ident())));
+        route.intercept()
+                .ifPresent(met -> screen.line(String.format(
+                        Locale.ROOT,
+                        "%smeets the line in %.1f NM, %.1f min, at %.0f degrees; turn %s, lead %.2f NM",
+                        prefix + INDENT,
+                        met.distanceNm(),
+                        met.minutes(),
+                        met.angleDeg(),
+                        met.turnsRight() ? "right" : "left",
+                        met.leadNm())));
+        route.computedFix()
+                .ifPresent(fix -> screen.line(String.format(
+                        Locale.ROOT,
+                        "%scomputed fix %s at %.5f, %.5f on %s, %s-%s; there turn %s %.0f degrees",
+                        prefix + INDENT,
+                        fix.fix().ident(),
+                        fix.fix().position().latitudeDeg(),
+                        fix.fix().position().longitudeDeg(),
+                        fix.segment().airway().orElse("the direct"),
+                        fix.segment().from().ident(),
+                        fix.segment().to().ident(),
+                        fix.turnDeg() > 0 ? "right" : "left",
+                        Math.abs(fix.turnDeg()))));
+    }
+
+    @Override
+    public void problem(double timeS, String why) {
+        screen.diagnostic(prefix + EventText.clock(timeS) + "  a clearance could not be issued: " + why);
+    }
+
+    @Override
+    public void note(String text) {
+        screen.line(prefix + INDENT + text);
+    }
+}

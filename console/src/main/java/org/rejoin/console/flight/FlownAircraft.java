@@ -1,0 +1,158 @@
+package org.rejoin.console.flight;
+
+import java.util.List;
+
+import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.TimeBase;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.Grader;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Decoded;
+
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * One aircraft on its way through the lesson: its {@link Seat}, its {@link Grader} and those who watch it. Confined to the
+ * thread that feeds it.
+ */
+public final class FlownAircraft {
+
+    private static final Logger LOG = LoggerFactory.getLogger(FlownAircraft.class);
+
+    private final SeatKey key;
+    private final SeatName name;
+    private final Seat seat;
+    private final Grader grader;
+    private List<FlightDesk.Watcher> watchers = List.of();
+    private boolean stopped;
+    private boolean failed;
+
+    FlownAircraft(SeatKey key, SeatName name, Seat.Setting setting, ToleranceSet set) {
+        this.key = key;
+        this.name = name;
+        this.grader = new Grader(set);
+        this.seat = new Seat(setting, new ToAll());
+    }
+
+    void watchedBy(List<FlightDesk.Watcher> those) {
+        watchers = List.copyOf(those);
+    }
+
+    /**
+     * Which aircraft of the feed.
+     *
+     * @return its key
+     */
+    public SeatKey key() {
+        return key;
+    }
+
+    /**
+     * What it is called.
+     *
+     * @return unique within the flight
+     */
+    public SeatName name() {
+        return name;
+    }
+
+    /**
+     * Its tracker and the clearances in force; for the feed's thread only.
+     *
+     * @return the seat
+     */
+    public Seat seat() {
+        return seat;
+    }
+
+    /**
+     * The grade so far.
+     *
+     * @return final once the flight is over
+     */
+    public Grade grade() {
+        return grader.grade();
+    }
+
+    /**
+     * All events so far.
+     *
+     * @return in order of time
+     */
+    public List<TrackerEvent> events() {
+        return grader.events();
+    }
+
+    /** A sample that makes something fail costs itself and no more, live as in a debrief. */
+    void accept(AircraftState state) {
+        try {
+            seat.accept(stopped ? state.asPaused() : state);
+        } catch (RuntimeException e) {
+            LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
+            if (!failed) {
+                failed = true;
+                note("the sample at " + Math.round(state.timeS()) + " s could not be used, perhaps others after it: "
+                        + e);
+            }
+        }
+    }
+
+    void timeBase(TimeBase base) {
+        LOG.debug("{}: times by the clock of the {}: {}", name.label(), base.clock(), base.reason());
+        if (base.clock() == TimeBase.Clock.RECEIPT) {
+            note("times are those at which the datagrams arrived here: " + base.reason());
+        }
+    }
+
+    void control(Decoded.Control.What what) {
+        stopped = what == Decoded.Control.What.PAUSED;
+        if (what == Decoded.Control.What.REMOVED) {
+            note("the sender took the aircraft out of the simulation");
+        }
+    }
+
+    void note(String text) {
+        watchers.forEach(watcher -> watcher.note(text));
+    }
+
+    void finish() {
+        seat.finish();
+    }
+
+    private final class ToAll implements Seat.Listener {
+        @Override
+        public void sample(AircraftState state, Progress progress) {
+            grader.sample(state, progress);
+            watchers.forEach(watcher -> watcher.sample(state, progress));
+        }
+
+        @Override
+        public void event(TrackerEvent event) {
+            grader.event(event);
+            watchers.forEach(watcher -> watcher.event(event));
+        }
+
+        @Override
+        public void amended(AmendedRoute route) {
+            grader.amended(route);
+            watchers.forEach(watcher -> watcher.amended(route));
+        }
+
+        @Override
+        public void cancelled() {
+            grader.cancelled();
+            watchers.forEach(FlightDesk.Watcher::cancelled);
+        }
+
+        @Override
+        public void problem(double timeS, String why) {
+            watchers.forEach(watcher -> watcher.problem(timeS, why));
+        }
+    }
+}

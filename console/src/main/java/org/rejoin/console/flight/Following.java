@@ -1,0 +1,49 @@
+package org.rejoin.console.flight;
+
+import java.util.List;
+
+import org.rejoin.bridge.feed.SeatChoice;
+
+/** Which of the aircraft on the port are flown through the lesson. */
+public sealed interface Following {
+
+    /** The first one heard. */
+    record First() implements Following {}
+
+    /**
+     * For each name the first aircraft that goes by it.
+     *
+     * @param names as in {@link SeatChoice#named}, at least one
+     */
+    record Named(List<String> names) implements Following {
+        /** Copies the list. */
+        public Named {
+            names = List.copyOf(names);
+            if (names.isEmpty()) {
+                throw new IllegalArgumentException("no name of an aircraft is given");
+            }
+        }
+    }
+
+    /** All of them, each by itself. */
+    record Every() implements Following {}
+
+    /**
+     * Whether several aircraft may be flown, so that each needs a place of its own.
+     *
+     * @return false for the first, and for a single name
+     */
+    default boolean several() {
+        return this instanceof Every
+                || (this instanceof Named named && named.names().size() > 1);
+    }
+
+    /**
+     * Which samples are worth following.
+     *
+     * @return the choice
+     */
+    default SeatChoice choice() {
+        return this instanceof Named named ? SeatChoice.anyNamed(named.names()) : SeatChoice.all();
+    }
+}

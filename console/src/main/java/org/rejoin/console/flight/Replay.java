@@ -1,0 +1,145 @@
+package org.rejoin.console.flight;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+
+import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+
+/** Flies a recording again on the caller's thread; holds one datagram of it at a time. */
+final class Replay {
+
+    private final Lesson lesson;
+    private final List<WireFormat> formats;
+    private final Following following;
+    private final InstructorFile.Said said;
+    private final Function<FlownAircraft, List<FlightDesk.Watcher>> watchers;
+    private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
+    private final Map<FlownAircraft, FlightDoubts> doubts = new HashMap<>();
+    private final Map<InetSocketAddress, Instant> began = new HashMap<>();
+
+    Replay(
+            Lesson lesson,
+            List<WireFormat> formats,
+            Following following,
+            InstructorFile.Said said,
+            Function<FlownAircraft, List<FlightDesk.Watcher>> watchers) {
+        this.lesson = lesson;
+        this.formats = formats;
+        this.following = following;
+        this.said = said;
+        this.watchers = watchers;
+    }
+
+    List<Debrief> of(Path file) throws IOException {
+        ToleranceSet set = ToleranceSet.read(lesson.standard());
+        try (Capture capture = Capture.open(file)) {
+            Optional<Datagram> next = capture.next();
+            if (next.isEmpty()) {
+                List<String> about = about(file, capture);
+                throw new IOException(file + " holds no UDP datagram: nothing to grade"
+                        + (about.isEmpty() ? "" : " (" + String.join("; ", about) + ")"));
+            }
+            LocalDate date = lesson.date().orElse(day(next.get()));
+            FlightDesk desk = new FlightDesk(lesson, set, date, following, this::watched, said.spoken());
+            Seats seats = new Seats(formats, following.choice(), desk);
+            long count = 0;
+            for (; next.isPresent(); next = capture.next()) {
+                Datagram datagram = next.get();
+                heard(datagram);
+                seats.accept(datagram);
+                count++;
+            }
+            seats.finish();
+            desk.finish();
+            if (desk.flown().isEmpty()) {
+                throw new IOException(file + " holds " + count
+                        + " datagrams but no sample of an aircraft in a known format: nothing to grade");
+            }
+            List<String> about = about(file, capture);
+            return desk.flown().stream()
+                    .map(aircraft -> debrief(aircraft, about, set, date))
+                    .toList();
+        }
+    }
+
+    /** Others may have used the port before; a sender flood must not fill the memory. */
+    private void heard(Datagram datagram) {
+        if (began.size() < Seats.MOST) {
+            began.computeIfAbsent(
+                    datagram.sender(), sender -> Instant.EPOCH.plus(datagram.receivedMicros(), ChronoUnit.MICROS));
+        }
+    }
+
+    private Debrief debrief(FlownAircraft aircraft, List<String> about, ToleranceSet set, LocalDate date) {
+        List<String> all = new ArrayList<>(about);
+        all.addAll(notes.getOrDefault(aircraft, List.of()));
+        FlightDoubts doubtful = doubts.get(aircraft);
+        all.addAll(doubtful == null ? List.of() : doubtful.found());
+        return new Debrief(
+                aircraft.name(),
+                aircraft.events(),
+                said.to(aircraft.key().label()),
+                aircraft.grade(),
+                set,
+                all,
+                began.getOrDefault(aircraft.key().sender(), Instant.EPOCH),
+                date);
+    }
+
+    private List<FlightDesk.Watcher> watched(FlownAircraft aircraft) {
+        List<String> heard = new ArrayList<>();
+        notes.put(aircraft, heard);
+        List<FlightDesk.Watcher> all = new ArrayList<>(watchers.apply(aircraft));
+        all.add(new Notes(heard));
+        FlightDoubts doubtful = new FlightDoubts(lesson);
+        doubts.put(aircraft, doubtful);
+        all.add(doubtful);
+        return all;
+    }
+
+    private static LocalDate day(Datagram datagram) {
+        return Instant.ofEpochMilli(datagram.receivedMicros() / 1000)
+                .atOffset(ZoneOffset.UTC)
+                .toLocalDate();
+    }
+
+    private static List<String> about(Path file, Capture capture) {
+        List<String> about = new ArrayList<>();
+        capture.tear().ifPresent(tear -> about.add(file.getFileName() + ": " + tear.text()));
+        capture.skipped().ifPresent(skipped -> about.add(file.getFileName() + ": " + skipped));
+        return about;
+    }
+
+    private record Notes(List<String> notes) implements FlightDesk.Watcher {
+        @Override
+        public void event(TrackerEvent event) {}
+
+        @Override
+        public void note(String text) {
+            notes.add(text);
+        }
+
+        @Override
+        public void problem(double timeS, String why) {
+            notes.add("a clearance could not be issued: " + why);
+        }
+    }
+}

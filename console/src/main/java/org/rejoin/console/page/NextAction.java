@@ -1,0 +1,184 @@
+package org.rejoin.console.page;
+
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.tracker.Progress;
+
+/**
+ * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
+ * to where a turn at standard rate begins, at the present ground speed.
+ *
+ * @param text one line
+ * @param inNm until it is due; 0 when it is due now
+ */
+record NextAction(String text, double inNm) {
+
+    /** A heading this far off the assigned one is still to be turned to, degrees (common practice, no source). */
+    private static final double ON_HEADING_DEG = 5;
+
+    /** A track closer than this to a line does not meet it in any useful time, degrees. */
+    private static final double LEAST_CLOSURE_DEG = 3;
+
+    /** A turn is not spoken of below this, degrees. */
+    private static final double LEAST_TURN_DEG = 3;
+
+    /** On the line; further off a correction is spoken of, nautical miles (common practice, no source). */
+    private static final double ON_LINE_NM = 0.3;
+
+    /**
+     * Works it out.
+     *
+     * @param amended in force
+     * @param now where the flight stands
+     * @param headingDeg by the compass, while the turn to an assigned heading may still be going on; else empty
+     */
+    static NextAction of(Optional<AmendedRoute> amended, Progress now, OptionalDouble headingDeg) {
+        if (amended.isEmpty()) {
+            return new NextAction("fly as filed; listen for the clearance", 0);
+        }
+        AmendedRoute route = amended.get();
+        Variation variation = route.situation().variationAt(now.position());
+        int index = now.legIndex();
+        Optional<GeodesicLine> line = index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
+        if (line.isEmpty()) {
+            return assigned(route)
+                    .map(plan -> new NextAction(
+                            "fly heading " + degrees(plan.magnetic().deg()), 0))
+                    .orElseGet(() -> new NextAction("fly on as cleared", 0));
+        }
+        if (now.phase() == Progress.Phase.CLOSING && !now.established()) {
+            return closing(route, now, headingDeg, index, line.get(), variation);
+        }
+        return along(route, now, index, line.get(), variation);
+    }
+
+    private static NextAction closing(
+            AmendedRoute route,
+            Progress now,
+            OptionalDouble headingDeg,
+            int index,
+            GeodesicLine line,
+            Variation variation) {
+        Optional<HeadingPlan> assigned = assigned(route);
+        double error = now.headingErrorDeg()
+                .orElseGet(() -> assigned.isPresent() && headingDeg.isPresent()
+                        ? Angles.turn(headingDeg.getAsDouble()
+                                - assigned.get().magnetic().deg())
+                        : 0);
+        if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
+            return new NextAction(
+                    "turn " + (error > 0 ? "left" : "right") + " to heading "
+                            + degrees(assigned.get().magnetic().deg()),
+                    0);
+        }
+        Offset here = line.offset(now.position());
+        double course = line.courseAt(here.alongTrackNm()).deg();
+        double angle = Angles.turn(now.trackTrueDeg() - course);
+        double cross = here.crossTrackNm();
+        String name = courseName(route, index, new TrueDirection(Angles.circle(course)), variation);
+        boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > sine(LEAST_CLOSURE_DEG);
+        if (!closes) {
+            return new NextAction(
+                    String.format(
+                            Locale.ROOT,
+                            "turn %s toward %s: the line is %.1f NM to the %s",
+                            cross > 0 ? "left" : "right",
+                            name,
+                            Math.abs(cross),
+                            cross > 0 ? "left" : "right"),
+                    0);
+        }
+        double toLine = Math.abs(cross) / Math.abs(Math.sin(Math.toRadians(angle)));
+        return turn(-angle, name, toLine - lead(now, angle));
+    }
+
+    private static NextAction along(
+            AmendedRoute route, Progress now, int index, GeodesicLine line, Variation variation) {
+        double cross = now.crossTrackNm().orElse(0);
+        String here = courseName(
+                route, index, line.courseAt(line.offset(now.position()).alongTrackNm()), variation);
+        if (Math.abs(cross) > ON_LINE_NM) {
+            String side = cross > 0 ? "left" : "right";
+            return new NextAction(
+                    String.format(
+                            Locale.ROOT,
+                            "correct to the %s onto %s, %.1f NM to the %s",
+                            side,
+                            here,
+                            Math.abs(cross),
+                            side),
+                    0);
+        }
+        Optional<GeodesicLine> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
+        double toGo = now.toGoNm().orElse(0);
+        String end = now.nextFix().orElse("the end of the leg");
+        if (after.isEmpty()) {
+            return new NextAction(hold(here, end, toGo), Math.max(0, toGo));
+        }
+        TrueDirection next = after.get().courseAt(route.legs().get(index + 1).joinedAtNm());
+        double angle = Angles.turn(next.deg() - line.courseAt(line.lengthNm()).deg());
+        if (Math.abs(angle) < LEAST_TURN_DEG) {
+            return new NextAction(hold(here, end, toGo), Math.max(0, toGo));
+        }
+        Variation there = route.situation().variationAt(line.end());
+        NextAction turn = turn(angle, courseName(route, index + 1, next, there), toGo - lead(now, angle));
+        return new NextAction(turn.text + " (at " + end + ")", turn.inNm);
+    }
+
+    private static String hold(String course, String end, double toGo) {
+        return String.format(Locale.ROOT, "hold %s; %s in %.1f NM", course, end, Math.max(0, toGo));
+    }
+
+    private static NextAction turn(double byDeg, String onto, double inNm) {
+        String way = "turn " + (byDeg < 0 ? "left" : "right") + " to " + onto;
+        return inNm < 0.05
+                ? new NextAction(way + " now", 0)
+                : new NextAction(String.format(Locale.ROOT, "%s in %.1f NM", way, inNm), inNm);
+    }
+
+    private static double lead(Progress now, double angleDeg) {
+        return Turn.leadNm(Turn.standardRadiusNm(Math.max(30, now.groundSpeedKt())), Math.min(Math.abs(angleDeg), 150));
+    }
+
+    private static Optional<HeadingPlan> assigned(AmendedRoute route) {
+        return route.assignedHeading();
+    }
+
+    private static Optional<GeodesicLine> line(AmendedRoute route, int index) {
+        Leg leg = route.legs().get(index);
+        return leg instanceof Leg.HeadingToIntercept ? Optional.empty() : leg.line();
+    }
+
+    /** A radial by its station's reference, anything else by the compass of the place. */
+    private static String courseName(AmendedRoute route, int index, TrueDirection course, Variation variation) {
+        if (index == route.courseLeg() && route.course().isPresent()) {
+            Course set = route.course().get();
+            return "course " + degrees(set.courseToSet().deg()) + " " + set.direction() + " "
+                    + set.station().ident();
+        }
+        Leg leg = route.legs().get(index);
+        return degrees(course.toMagnetic(variation).deg()) + " magnetic"
+                + leg.airway().map(airway -> ", " + airway).orElse(", direct")
+                + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
+    }
+
+    private static double sine(double deg) {
+        return Math.sin(Math.toRadians(deg));
+    }
+
+    private static String degrees(double deg) {
+        return AmendmentText.degrees(deg);
+    }
+}

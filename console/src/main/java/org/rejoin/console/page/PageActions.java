@@ -1,0 +1,51 @@
+package org.rejoin.console.page;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Seat;
+
+/** What the instructor can do to a flight from the page. */
+public interface PageActions {
+
+    /**
+     * Runs something on the flight's thread, between samples.
+     *
+     * @param work what to run
+     * @return false if the flight is over and it will not run
+     */
+    boolean execute(Runnable work);
+
+    /**
+     * The seat that is flown. Asked on the flight's thread.
+     *
+     * @param id of the seat
+     * @return empty before its first sample
+     */
+    Optional<Seat> seat(String id);
+
+    /**
+     * Keeps a clearance that was issued from the page, so that a debrief issues it again.
+     *
+     * @param seat id
+     * @param elapsedS time of the sample it was issued at, seconds since the first
+     * @param say in ATC's words
+     * @param altitudeFt assigned with it, feet; empty to take the one in the words
+     */
+    void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt);
+
+    /**
+     * Keeps a remark.
+     *
+     * @param seat id
+     * @param elapsedS moment it is about, seconds since the first sample
+     * @param text free
+     */
+    void remarked(String seat, double elapsedS, String text);
+
+    /** Begins the lesson, if it waits for that. */
+    void start();
+
+    /** Ends the lesson. */
+    void stop();
+}

@@ -1,0 +1,186 @@
+package org.rejoin.console.page;
+
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.report.CleanText;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The whole picture: what each audience gets as it changes, and all of it again for a page that is opened later. Text of
+ * server-sent events (HTML Living Standard, section 9.2). Confined to the page's thread.
+ */
+final class Picture {
+
+    /** Where a lesson stands. */
+    enum Stage {
+        /** For the instructor's start. */
+        WAITING,
+        /** In flight. */
+        FLYING,
+        /** Ended. */
+        OVER
+    }
+
+    private final Lesson lesson;
+    private final ToleranceSet set;
+    private final String caution;
+    private final RoutePicture routes;
+    private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
+    private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE);
+    private Stage stage;
+
+    Picture(Lesson lesson, ToleranceSet set, String caution, RoutePicture routes, Stage stage) {
+        this.lesson = lesson;
+        this.set = set;
+        this.caution = caution;
+        this.routes = routes;
+        this.stage = stage;
+    }
+
+    /** Text for each audience; empty where there is nothing new. */
+    static final class Texts {
+        private final Map<Audience, StringBuilder> texts = new EnumMap<>(Audience.class);
+
+        Texts() {
+            for (Audience audience : Audience.values()) {
+                texts.put(audience, new StringBuilder());
+            }
+        }
+
+        String of(Audience audience) {
+            return text(audience).toString();
+        }
+
+        private StringBuilder text(Audience audience) {
+            return java.util.Objects.requireNonNull(texts.get(audience));
+        }
+    }
+
+    boolean sees(Audience audience, Topic topic) {
+        return audience == Audience.INSTRUCTOR || shown.contains(topic);
+    }
+
+    /** Shows something to the students or hides it; their pages must be told everything again. */
+    void show(Topic topic, boolean visible) {
+        if (visible) {
+            shown.add(topic);
+        } else {
+            shown.remove(topic);
+        }
+    }
+
+    Stage stage() {
+        return stage;
+    }
+
+    void stage(Stage now) {
+        stage = now;
+    }
+
+    void add(SeatPage seat, Texts texts) {
+        if (seats.putIfAbsent(seat.id(), new SeatPicture(seat)) == null) {
+            for (Audience audience : Audience.values()) {
+                line(texts.text(audience), seatLine(seat.id(), seat.label()));
+            }
+        }
+    }
+
+    private static String seatLine(String id, String label) {
+        return JsonText.object("seat", json -> {
+            json.writeStringField("seat", id);
+            json.writeStringField("label", CleanText.of(label));
+        });
+    }
+
+    /** What is new since the last call. */
+    void update(Texts texts) {
+        for (SeatPicture seat : seats.values()) {
+            seat.update(
+                    message -> {
+                        for (Audience audience : Audience.values()) {
+                            if (sees(audience, message.topic())) {
+                                line(texts.text(audience), message.json());
+                            }
+                        }
+                    },
+                    (label, fresh, now) -> {
+                        for (Audience audience : Audience.values()) {
+                            rows(texts.text(audience), audience, label, fresh, now);
+                        }
+                    });
+        }
+    }
+
+    /** The stage, what students are shown, and what was lost on the way. */
+    String status(int pages, long dropped) {
+        return JsonText.object("status", json -> {
+            json.writeStringField("stage", stage.name());
+            json.writeBooleanField("next", shown.contains(Topic.NEXT));
+            json.writeBooleanField("route", shown.contains(Topic.ROUTE));
+            json.writeBooleanField("grade", shown.contains(Topic.GRADE));
+            json.writeNumberField("pages", pages);
+            json.writeNumberField("dropped", dropped);
+            json.writeNumberField(
+                    "lost", seats.values().stream().mapToLong(SeatPicture::lost).sum());
+        });
+    }
+
+    /** Everything, for a page that has just been opened. */
+    String whole(Audience audience, int pages, long dropped) {
+        StringBuilder text = new StringBuilder("retry: 1000\n\n");
+        line(text, JsonText.object("hello", json -> {
+            json.writeStringField("title", CleanText.of(lesson.title()));
+            json.writeStringField("route", CleanText.of(lesson.filed().text()));
+            json.writeStringField("standard", CleanText.of(set.title()));
+            json.writeStringField("caution", caution);
+            json.writeNumberField("heading_limit_deg", set.limits().headingDeg());
+            json.writeNumberField("altitude_limit_ft", set.limits().altitudeFt());
+            json.writeNumberField("wind_from_deg", lesson.wind().from().deg());
+            json.writeNumberField("wind_kt", lesson.wind().speedKt());
+            routes.writeVariation(json);
+            routes.writeChart(json);
+        }));
+        line(text, status(pages, dropped));
+        seats.forEach((id, seat) -> {
+            line(text, seatLine(id, seat.label()));
+            seat.all(
+                    message -> {
+                        if (sees(audience, message.topic())) {
+                            line(text, message.json());
+                        }
+                    },
+                    (name, fresh, now) -> rows(text, audience, name, fresh, now));
+        });
+        line(text, "{\"k\":\"ready\"}");
+        return text.toString();
+    }
+
+    private void rows(StringBuilder text, Audience audience, String seat, List<Row> fresh, @Nullable Row now) {
+        boolean withLine = sees(audience, Topic.ROUTE);
+        text.append("data: ");
+        String head = JsonText.object("rows", json -> json.writeStringField("seat", seat));
+        text.append(head, 0, head.length() - 1).append(",\"rows\":[");
+        for (int i = 0; i < fresh.size(); i++) {
+            text.append(i == 0 ? "" : ",");
+            fresh.get(i).write(text, withLine);
+        }
+        text.append(']');
+        if (now != null) {
+            text.append(",\"now\":");
+            now.write(text, withLine);
+        }
+        text.append("}\n\n");
+    }
+
+    static void line(StringBuilder text, String json) {
+        text.append("data: ").append(json).append("\n\n");
+    }
+}

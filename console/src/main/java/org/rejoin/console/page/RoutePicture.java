@@ -1,0 +1,239 @@
+package org.rejoin.console.page;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Region;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.console.report.CleanText;
+import org.rejoin.console.report.PlanLines;
+import org.rejoin.console.report.Projection;
+import org.rejoin.console.report.StripValues;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/** Chart and routes as lines and points of one plan, in nautical miles from its centre. Immutable. */
+final class RoutePicture {
+
+    /** A hundredth of a mile: lines are thinned to a third of a unit. */
+    private static final double UNITS_PER_NM = 100;
+
+    /** Radii of the plan around the middle of route and start, nautical miles. */
+    private static final double LEAST_REACH_NM = 120;
+
+    private static final int MOST_POINTS = 1_500;
+
+    private final Lesson lesson;
+    private final LocalDate date;
+    private final Position centre;
+    private final Projection view;
+    private final PlanLines lines;
+    private final Chart near;
+
+    RoutePicture(Lesson lesson, LocalDate date) {
+        this.lesson = lesson;
+        this.date = date;
+        List<Position> places = new ArrayList<>();
+        lesson.filed().points().forEach(point -> places.add(point.position()));
+        lesson.start().ifPresent(start -> places.add(start.position()));
+        this.centre = middle(places);
+        double reach = LEAST_REACH_NM
+                + places.stream().mapToDouble(centre::distanceNm).max().orElse(0);
+        double side = Math.sqrt(2) * reach * UNITS_PER_NM;
+        this.view = new Projection(centre, UNITS_PER_NM, side, side);
+        this.lines = new PlanLines(view);
+        this.near = lesson.chart().within(new Region.Circle(centre, reach));
+    }
+
+    private static Position middle(List<Position> places) {
+        Position first = places.get(0);
+        Position farthest = first;
+        for (Position place : places) {
+            farthest = first.distanceNm(place) > first.distanceNm(farthest) ? place : farthest;
+        }
+        double distance = first.distanceNm(farthest);
+        return distance < 0.01 ? first : GeodesicLine.between(first, farthest).pointAt(distance / 2);
+    }
+
+    Position centre() {
+        return centre;
+    }
+
+    double eastNm(Projection.Point point) {
+        return (point.x() - view.width() / 2) / UNITS_PER_NM;
+    }
+
+    double southNm(Projection.Point point) {
+        return (point.y() - view.height() / 2) / UNITS_PER_NM;
+    }
+
+    Projection.Point of(Position position) {
+        return view.of(position);
+    }
+
+    /** Where a point of the plan is on the Earth. */
+    Position at(double eastNm, double southNm) {
+        double distance = Math.hypot(eastNm, southNm);
+        return distance < 1e-6
+                ? centre
+                : centre.destination(
+                        new TrueDirection(Angles.circle(Math.toDegrees(Math.atan2(eastNm, -southNm)))), distance);
+    }
+
+    /** Variation at the centre, as a member of an object. */
+    void writeVariation(JsonGenerator json) throws IOException {
+        json.writeNumberField("variation_deg", EventJson.rounded(variationAt(centre), 1));
+    }
+
+    private double variationAt(Position place) {
+        return MagneticModel.WMM2025.variation(place, 0, date).eastDeg();
+    }
+
+    /** Distance and directions between two points of the plan, along the geodesic. */
+    String measured(double eastNm, double southNm, double toEastNm, double toSouthNm) {
+        Position from = at(eastNm, southNm);
+        Position to = at(toEastNm, toSouthNm);
+        Geodesics.Inverse way = from.to(to);
+        double magnetic = Angles.circle(way.initial().deg() - variationAt(from));
+        return String.format(
+                Locale.ROOT,
+                "%.2f NM, %s true, %s magnetic there",
+                way.distanceNm(),
+                AmendmentText.degrees(way.initial().deg()),
+                AmendmentText.degrees(magnetic));
+    }
+
+    /** Points, airways and the filed route, as members of an object. */
+    void writeChart(JsonGenerator json) throws IOException {
+        json.writeStringField("chart", CleanText.of(near.name()));
+        json.writeArrayFieldStart("points");
+        int left = MOST_POINTS;
+        List<Waypoint> first = new ArrayList<>(lesson.filed().points());
+        first.addAll(near.waypoints());
+        for (Waypoint point : first.stream().distinct().toList()) {
+            if (left-- > 0) {
+                writePoint(json, point);
+            }
+        }
+        json.writeEndArray();
+        json.writeArrayFieldStart("airways");
+        for (var airway : near.airways()) {
+            List<List<Projection.Point>> pieces = new ArrayList<>();
+            for (int i = 1; i < airway.points().size(); i++) {
+                lines.between(airway.points().get(i - 1), airway.points().get(i))
+                        .ifPresent(pieces::add);
+            }
+            if (!pieces.isEmpty()) {
+                json.writeStartObject();
+                json.writeStringField("name", CleanText.of(airway.ident()));
+                writeLines(json, "lines", pieces);
+                json.writeEndObject();
+            }
+        }
+        json.writeEndArray();
+        writeLines(json, "filed", lines.filed(lesson.filed()));
+    }
+
+    private void writePoint(JsonGenerator json, Waypoint point) throws IOException {
+        json.writeStartArray();
+        json.writeString(CleanText.of(point.ident()));
+        json.writeString(
+                point instanceof Station station
+                        ? station.kind().name()
+                        : point instanceof Airport ? "AIRPORT" : "FIX");
+        writeXy(json, view.of(point.position()));
+        json.writeEndArray();
+    }
+
+    /** What was worked out, as members of an object; {@code from} is where the aircraft was then. */
+    void writeRoute(JsonGenerator json, AmendedRoute route) throws IOException {
+        json.writeStringField("say", CleanText.of(route.clearance().text()));
+        json.writeStringField("spoken", CleanText.of(Phraseology.say(route.clearance())));
+        json.writeArrayFieldStart("legs");
+        for (int i = 0; i < route.legs().size(); i++) {
+            json.writeString(CleanText.of(
+                    route.legs().get(i) instanceof Leg.HeadingToIntercept
+                            ? "the heading"
+                            : StripValues.legName(route, i)));
+        }
+        json.writeEndArray();
+        writeLines(json, "amended", lines.amended(route));
+        writeLines(json, "heading", lines.heading(route).stream().toList());
+        writeLines(json, "radial", lines.radial(route).stream().toList());
+        Optional<HeadingPlan> heading = route.heading();
+        if (heading.isPresent()) {
+            json.writeStringField(
+                    "heading_name",
+                    "heading " + AmendmentText.degrees(heading.get().magnetic().deg()));
+        }
+        if (route.course().isPresent()) {
+            json.writeStringField(
+                    "radial_name", AmendmentText.radial(route.course().get()));
+        }
+        writePlace(json, "intercept", route.intercept().map(met -> met.position()));
+        writePlace(json, "lead", lines.lead(route));
+        if (route.computedFix().isPresent()) {
+            json.writeArrayFieldStart("fix");
+            json.writeString(CleanText.of(route.computedFix().get().fix().ident()));
+            writeXy(json, view.of(route.computedFix().get().fix().position()));
+            json.writeEndArray();
+        }
+        json.writeArrayFieldStart("working");
+        for (String line : AmendmentText.lines(route)) {
+            json.writeString(CleanText.of(line));
+        }
+        json.writeEndArray();
+        json.writeArrayFieldStart("warnings");
+        for (var warning : route.warnings()) {
+            json.writeString(CleanText.of(warning.text()));
+        }
+        for (String note : route.clearance().notes()) {
+            json.writeString(CleanText.of(note));
+        }
+        json.writeEndArray();
+    }
+
+    private void writePlace(JsonGenerator json, String name, Optional<Position> place) throws IOException {
+        if (place.isPresent()) {
+            json.writeArrayFieldStart(name);
+            writeXy(json, view.of(place.get()));
+            json.writeEndArray();
+        }
+    }
+
+    private void writeLines(JsonGenerator json, String name, List<List<Projection.Point>> all) throws IOException {
+        json.writeArrayFieldStart(name);
+        for (List<Projection.Point> line : all) {
+            json.writeStartArray();
+            for (Projection.Point point : line) {
+                writeXy(json, point);
+            }
+            json.writeEndArray();
+        }
+        json.writeEndArray();
+    }
+
+    private void writeXy(JsonGenerator json, Projection.Point point) throws IOException {
+        json.writeNumber(EventJson.rounded(eastNm(point), 4));
+        json.writeNumber(EventJson.rounded(southNm(point), 4));
+    }
+}

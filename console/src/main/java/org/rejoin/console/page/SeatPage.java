@@ -1,0 +1,298 @@
+package org.rejoin.console.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Supplier;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.console.log.EventText;
+import org.rejoin.console.report.CleanText;
+import org.rejoin.console.report.Projection;
+import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One seat, watched for the page. Called on the flight's thread, which it never holds up: pieces of the picture go into
+ * bounded queues that the page's thread empties, and what finds no room is counted.
+ */
+public final class SeatPage implements FlightDesk.Watcher {
+
+    /** Refreshes; about a second. */
+    private static final int GRADED_EVERY = 20;
+
+    /** To hear, turn and be on a heading, seconds (common practice, no source). */
+    private static final double REACTION_S = 45;
+
+    private static final int ROOM = 20_000;
+
+    private final String id;
+    private final String label;
+    private final RoutePicture picture;
+    private final Limits limits;
+    private final Supplier<Grade> grade;
+    private final BlockingQueue<Message> messages = new ArrayBlockingQueue<>(ROOM);
+    private final BlockingQueue<Row> rows = new ArrayBlockingQueue<>(ROOM);
+    private final AtomicReference<@Nullable Row> latest = new AtomicReference<>();
+    private final AtomicLong lost = new AtomicLong();
+    private @Nullable AmendedRoute route;
+    private int clearances;
+    private double clearedS = Double.NEGATIVE_INFINITY;
+    private boolean apart = true;
+    private @Nullable Row before;
+    private @Nullable AircraftState last;
+    private @Nullable Progress lastProgress;
+    private volatile boolean stale;
+    private int refreshed;
+    private int events;
+    private int graded;
+    private String saidNext = "";
+    private String saidGrade = "";
+
+    SeatPage(String id, String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
+        this.id = id;
+        this.label = label;
+        this.picture = picture;
+        this.limits = limits;
+        this.grade = grade;
+    }
+
+    /** What orders and messages name the seat by. */
+    String id() {
+        return id;
+    }
+
+    /** What people call it. */
+    String label() {
+        return label;
+    }
+
+    /** Time of the last sample; empty before the first. Asked on the flight's thread. */
+    OptionalDouble lastS() {
+        return last == null ? OptionalDouble.empty() : OptionalDouble.of(last.timeS());
+    }
+
+    Optional<AmendedRoute> route() {
+        return Optional.ofNullable(route);
+    }
+
+    @Override
+    public void sample(AircraftState state, Progress progress) {
+        last = state;
+        lastProgress = progress;
+        Row row = row(state, progress);
+        // A row a quarter of a second is all that a page keeps; nobody sees more.
+        if (before == null || !row.follows(before) || row.timeS() - before.timeS() >= 0.25) {
+            before = row;
+            apart = false;
+            if (!rows.offer(row)) {
+                lost.incrementAndGet();
+            }
+        }
+        latest.set(row);
+        stale = true;
+    }
+
+    /** Whether a sample came that words and grade do not tell of yet; may be asked from any thread. */
+    boolean stale() {
+        return stale;
+    }
+
+    /** Says what is next, and now and then the grade; asked for by the page, on the flight's thread. */
+    void refresh() {
+        Progress progress = lastProgress;
+        if (progress == null) {
+            return;
+        }
+        stale = false;
+        sayNext(progress);
+        // At an event at once; else the last grade of a burst would never be told.
+        if (events != graded || refreshed++ % GRADED_EVERY == 0) {
+            graded = events;
+            sayGrade();
+        }
+    }
+
+    private Row row(AircraftState state, Progress progress) {
+        Projection.Point at = picture.of(progress.position());
+        return new Row(
+                state.timeS(),
+                picture.eastNm(at),
+                picture.southNm(at),
+                progress.trackTrueDeg(),
+                progress.groundSpeedKt(),
+                state.altitudeMslFt(),
+                heading(state, progress.position()),
+                progress.headingErrorDeg(),
+                progress.altitudeErrorFt(),
+                apart,
+                new Row.Line(
+                        clearances, progress.legIndex(), progress.crossTrackNm(), progress.toGoNm(), limit(progress)));
+    }
+
+    private OptionalDouble heading(AircraftState state, Position place) {
+        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty() || route == null) {
+            return state.headingMagneticDeg();
+        }
+        return OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
+                - route.situation().variationAt(place).eastDeg()));
+    }
+
+    private double limit(Progress progress) {
+        double distance = route == null || progress.legIndex() != route.courseLeg()
+                ? Double.POSITIVE_INFINITY
+                : route.course()
+                        .map(course -> course.station().position().distanceNm(progress.position()))
+                        .orElse(Double.POSITIVE_INFINITY);
+        return limits.courseScale() * limits.fullScaleAtNm(distance);
+    }
+
+    private void sayNext(Progress progress) {
+        NextAction next = NextAction.of(route(), progress, turningTo(progress));
+        String json = JsonText.object("next", out -> {
+            out.writeStringField("seat", id);
+            out.writeStringField("text", next.text());
+            out.writeBooleanField("now", next.inNm() == 0);
+            out.writeStringField("phase", progress.phase().words());
+        });
+        if (!json.equals(saidNext)) {
+            saidNext = json;
+            offer(Message.latest(Topic.NEXT, "next", json));
+        }
+    }
+
+    /** Just after a clearance nobody judges the heading yet. */
+    private OptionalDouble turningTo(Progress progress) {
+        return last != null && progress.timeS() - clearedS < REACTION_S
+                ? heading(last, progress.position())
+                : OptionalDouble.empty();
+    }
+
+    private void sayGrade() {
+        Grade soFar = grade.get();
+        String json = JsonText.object("grade", out -> {
+            out.writeStringField("seat", id);
+            out.writeFieldName("grade");
+            GradeJson.write(soFar, out);
+        });
+        if (!json.equals(saidGrade)) {
+            saidGrade = json;
+            offer(Message.latest(Topic.GRADE, "grade", json));
+        }
+    }
+
+    @Override
+    public void cancelled() {
+        route = null;
+        stale = true;
+    }
+
+    @Override
+    public void event(TrackerEvent event) {
+        events++;
+        stale = true;
+        if (event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed) {
+            apart = true;
+        }
+        String[] line = EventText.line(event, route()).split(" {2}", 2);
+        offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("t", EventJson.rounded(event.timeS(), 2));
+            json.writeStringField("name", event.name());
+            json.writeStringField("clock", line[0]);
+            json.writeStringField("text", CleanText.of(line[1]));
+        })));
+        if (event instanceof TrackerEvent.FlightEnded) {
+            Progress progress = lastProgress;
+            if (progress != null) {
+                sayNext(progress);
+            }
+            over();
+        }
+    }
+
+    /** The last grade; the grader hears of the last event before or after this watcher. */
+    private void over() {
+        sayGrade();
+        offer(Message.latest(Topic.OPEN, "over", JsonText.object("over", json -> json.writeStringField("seat", id))));
+    }
+
+    @Override
+    public void amended(AmendedRoute now) {
+        route = now;
+        clearances++;
+        clearedS = last == null ? 0 : last.timeS();
+        stale = true;
+        offer(Message.latest(Topic.ROUTE, "amended", JsonText.object("amended", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("clearance", clearances);
+            picture.writeRoute(json, now);
+        })));
+    }
+
+    @Override
+    public void problem(double timeS, String why) {
+        note(EventText.clock(timeS) + "  a clearance could not be issued: " + why);
+    }
+
+    @Override
+    public void note(String text) {
+        offer(Message.kept(Topic.OPEN, JsonText.object("note", json -> {
+            json.writeStringField("seat", id);
+            json.writeStringField("text", CleanText.of(text));
+        })));
+    }
+
+    void remark(double timeS, String text) {
+        offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("t", EventJson.rounded(timeS, 2));
+            json.writeStringField("clock", EventText.clock(timeS));
+            json.writeStringField("text", CleanText.of(text));
+        })));
+    }
+
+    private void offer(Message message) {
+        if (!messages.offer(message)) {
+            lost.incrementAndGet();
+        }
+    }
+
+    /** Takes what there is for the page; called on the page's thread. */
+    Taken take() {
+        List<Message> said = new ArrayList<>();
+        messages.drainTo(said);
+        List<Row> track = new ArrayList<>();
+        rows.drainTo(track);
+        return new Taken(said, track, Optional.ofNullable(latest.getAndSet(null)));
+    }
+
+    /** Pieces that found no room. */
+    long lost() {
+        return lost.get();
+    }
+
+    /**
+     * What one seat has for the page.
+     *
+     * @param messages in order
+     * @param rows for the track, in order
+     * @param latest sample; empty where none came since
+     */
+    record Taken(List<Message> messages, List<Row> rows, Optional<Row> latest) {}
+}

@@ -1,0 +1,15 @@
+package org.rejoin.console.page;
+
+/** What a piece of the picture is about: decides who sees it. */
+enum Topic {
+    /** Everyone. */
+    OPEN,
+    /** What must happen next; students see it unless the instructor hides it. */
+    NEXT,
+    /** The amended route and where the aircraft stands against it; likewise. */
+    ROUTE,
+    /** The running grade; likewise. */
+    GRADE,
+    /** The instructor alone. */
+    INSTRUCTOR
+}

@@ -1,0 +1,134 @@
+// What the instructor does: works a clearance out, issues it, speaks it, takes it back, checks a readback, makes a remark.
+import { model, seat, mark } from './model.js';
+
+const byId = (id) => document.getElementById(id);
+const words = byId('words');
+const worked = byId('worked');
+const caret = byId('caret');
+let spoken = '';
+
+function line(text, style) {
+  const made = document.createElement('p');
+  made.textContent = text;
+  made.className = style || '';
+  return made;
+}
+
+async function order(what) {
+  try {
+    const reply = await fetch('/order', {
+      method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(what),
+    });
+    return reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
+  } catch {
+    return { k: 'refused', why: 'the program does not answer' };
+  }
+}
+
+const chosen = () => (seat() ? seat().name : '');
+
+function refused(answer) {
+  worked.replaceChildren(line('Not issued. ' + answer.why, 'refused'));
+  const shown = answer.column !== undefined;
+  caret.hidden = !shown;
+  if (!shown) { caret.textContent = ''; return; }
+  // The part of the words that is meant, so that it needs no scrolling.
+  const all = words.value.trim().replaceAll('\n', ' ');
+  const from = Math.max(0, answer.column - 20);
+  const lead = from > 0 ? '… ' : '';
+  caret.textContent = lead + all.slice(from, from + 40) + '\n' + ' '.repeat(lead.length + answer.column - from)
+    + '^'.repeat(Math.max(1, Math.min(answer.length, 40)));
+}
+
+function show(answer, title) {
+  caret.hidden = true;
+  worked.replaceChildren(line(title, 'strong'), ...answer.working.map((text) => line(text)),
+    ...answer.warnings.map((text) => line('▲ ' + text, 'warning')));
+  spoken = answer.spoken;
+}
+
+function altitude() {
+  const feet = Number(byId('altitude').value);
+  return byId('altitude').value !== '' && Number.isFinite(feet) ? { altitude_ft: feet } : {};
+}
+
+async function preview() {
+  const answer = await order({ do: 'preview', seat: chosen(), text: words.value });
+  model.preview = answer.k === 'preview' ? answer : null;
+  if (model.preview) { show(answer, 'Worked out, not issued:'); } else { refused(answer); }
+  mark('plan');
+  return model.preview !== null;
+}
+
+async function issue(what, title) {
+  const answer = await order(what);
+  if (answer.k === 'issued') {
+    model.preview = null;
+    show(answer, title);
+    mark('plan');
+  } else { refused(answer); }
+}
+
+byId('clearance-form').addEventListener('submit', (event) => { event.preventDefault(); preview(); });
+byId('issue').addEventListener('click', () =>
+  issue({ do: 'issue', seat: chosen(), text: words.value, ...altitude() }, 'Issued:'));
+byId('cancel').addEventListener('click', () => {
+  if (model.preview) {
+    model.preview = null;
+    worked.replaceChildren();
+    mark('plan');
+  } else { issue({ do: 'cancel', seat: chosen() }, 'Taken back:'); }
+});
+words.addEventListener('input', () => {
+  caret.hidden = true;
+  if (model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); }
+});
+words.addEventListener('keydown', (event) => {
+  if (event.key === 'Enter' && !event.shiftKey) { event.preventDefault(); preview(); }
+});
+
+byId('speak').addEventListener('click', async () => {
+  if (!('speechSynthesis' in window)) { worked.replaceChildren(line('This browser cannot speak.', 'refused')); return; }
+  const current = seat() && seat().amended;
+  if (words.value.trim() !== '' && !(current && current.say === words.value.trim()) && !model.preview && !await preview()) { return; }
+  const text = model.preview ? model.preview.spoken : current ? current.spoken : spoken;
+  if (!text) { return; }
+  speechSynthesis.cancel();
+  const said = new SpeechSynthesisUtterance(text);
+  said.lang = 'en';
+  said.rate = 1.1;
+  speechSynthesis.speak(said);
+});
+
+byId('readback-form').addEventListener('submit', async (event) => {
+  event.preventDefault();
+  const answer = await order({ do: 'readback', seat: chosen(), text: byId('readback').value });
+  const list = byId('checked');
+  const item = (text, style) => { const made = line(text, style); const li = document.createElement('li'); li.append(made); return li; };
+  if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
+  const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:' };
+  list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>
+    item(signs[verdict] + ' ' + what + ' ' + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', not cleared') : expected),
+      verdict === 'RIGHT' ? '' : 'warning')));
+});
+
+byId('remark-form').addEventListener('submit', async (event) => {
+  event.preventDefault();
+  const answer = await order({ do: 'remark', seat: chosen(), text: byId('remark').value });
+  if (answer.k === 'done') { byId('remark').value = ''; } else { byId('checked').replaceChildren(line(answer.why, 'refused')); }
+});
+
+byId('start').addEventListener('click', () => order({ do: 'start' }));
+byId('stop').addEventListener('click', () => {
+  const button = byId('stop');
+  if (button.dataset.sure !== 'yes') {
+    button.dataset.sure = 'yes';
+    button.textContent = 'End it: sure?';
+    setTimeout(() => { button.dataset.sure = ''; button.textContent = 'End the lesson'; }, 4000);
+    return;
+  }
+  order({ do: 'stop' });
+});
+for (const what of ['next', 'route', 'grade']) {
+  byId('show-' + what).addEventListener('change', (event) => order({ do: 'show', what, visible: event.target.checked }));
+}

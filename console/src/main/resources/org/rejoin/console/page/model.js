@@ -1,0 +1,109 @@
+// What the page knows of the flight: filled from the stream, read by everything that draws. Text stays text.
+
+// Columns of a row, as the server writes them (Row.java).
+export const T = 0, X = 1, Y = 2, TRACK = 3, SPEED = 4, ALT = 5, HDG = 6, HDG_ERR = 7, ALT_ERR = 8, APART = 9,
+  CLEARANCE = 10, LEG = 11, CROSS = 12, TO_GO = 13, LIMIT = 14;
+
+const MOST_ROWS = 8000;
+const MOST_LINES = 20000;
+
+export const model = {
+  hello: null, status: null, seats: new Map(), chosen: null, connected: false, preview: null,
+  changed: new Set(), // what must be drawn again: 'plan', 'seats', 'text', 'log', 'grade', 'status'
+};
+
+export function seat() {
+  return model.seats.get(model.chosen) || null;
+}
+
+function newSeat(name, label) {
+  return {
+    name, label, rows: [], now: null, lines: [], fresh: 0, amended: null, next: null, grade: null, over: false,
+  };
+}
+
+function seatOf(message) {
+  let found = model.seats.get(message.seat);
+  if (!found) {
+    found = newSeat(message.seat, message.label || message.seat);
+    model.seats.set(message.seat, found);
+    if (model.chosen === null) { model.chosen = message.seat; }
+    mark('seats', 'plan', 'log');
+  }
+  return found;
+}
+
+export function mark(...what) {
+  for (const each of what) { model.changed.add(each); }
+}
+
+function line(found, entry) {
+  found.lines.push(entry);
+  if (found.lines.length > MOST_LINES) { found.lines.splice(0, found.lines.length - MOST_LINES); found.fresh = -1; }
+  if (found.name === model.chosen) { mark('log', 'plan'); }
+}
+
+const takers = {
+  hello(m) {
+    model.hello = m;
+    model.seats.clear();
+    model.status = null;
+    mark('plan', 'seats', 'text', 'log', 'grade', 'status');
+  },
+  status(m) { model.status = m; mark('status', 'text', 'grade'); },
+  seat(m) { seatOf(m); },
+  rows(m) {
+    const found = seatOf(m);
+    for (const row of m.rows) { found.rows.push(row); }
+    if (found.rows.length > MOST_ROWS) {
+      found.rows = found.rows.filter((row, i) => i % 2 === 0 || row[APART] === 1);
+    }
+    if (m.now) { found.now = m.now; }
+    mark('plan', 'text', 'seats');
+  },
+  event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
+  note(m) { line(seatOf(m), { kind: 'note', t: null, name: 'note', clock: '', text: m.text }); },
+  remark(m) { line(seatOf(m), { kind: 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
+  next(m) { seatOf(m).next = m; mark('text'); },
+  amended(m) { seatOf(m).amended = m; mark('plan', 'text'); },
+  grade(m) { seatOf(m).grade = m.grade; mark('grade', 'seats', 'log'); },
+  over(m) { seatOf(m).over = true; mark('text', 'seats'); },
+  ready() {
+    if (!model.seats.has(model.chosen)) { model.chosen = model.seats.size > 0 ? model.seats.keys().next().value : null; }
+    mark('plan', 'seats', 'text', 'log', 'grade', 'status');
+  },
+};
+
+export function take(text) {
+  const message = JSON.parse(text);
+  const taker = Object.hasOwn(takers, message.k) ? takers[message.k] : null;
+  if (taker) { taker(message); }
+}
+
+export function connect(path) {
+  const source = new EventSource(path);
+  source.onopen = () => { model.connected = true; mark('status'); };
+  source.onerror = () => { model.connected = false; mark('status'); };
+  source.onmessage = (event) => take(event.data);
+}
+
+// The event each fault was found in; the rest have the same name.
+const FAULT_EVENTS = {
+  HEADING_NOT_HELD: 'heading_deviation_began', ALTITUDE_NOT_HELD: 'altitude_deviation_began',
+  NOT_ACHIEVED: 'amendment_not_achieved',
+};
+
+export function faultKeys(grade) {
+  return new Set((grade ? grade.faults : []).map((fault) =>
+    (FAULT_EVENTS[fault.code] || fault.code.toLowerCase()) + '@' + Number(fault.at_s).toFixed(2)));
+}
+
+export function rowAt(rows, t) {
+  let low = 0;
+  let high = rows.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (rows[middle][T] <= t + 0.01) { low = middle; } else { high = middle - 1; }
+  }
+  return rows[low] || null;
+}

@@ -1,0 +1,161 @@
+// Three strips: cross-track against distance to go, heading and altitude against time, each with its limits as a band.
+import { model, seat, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT } from './model.js';
+import { colours } from './theme.js';
+
+const SPAN_S = 240;
+
+function prepare(id) {
+  const canvas = document.getElementById(id);
+  const dense = window.devicePixelRatio || 1;
+  const w = canvas.clientWidth, h = canvas.clientHeight;
+  if (canvas.width !== Math.round(w * dense) || canvas.height !== Math.round(h * dense)) {
+    canvas.width = Math.round(w * dense);
+    canvas.height = Math.round(h * dense);
+  }
+  const pen = canvas.getContext('2d');
+  pen.setTransform(dense, 0, 0, dense, 0, 0);
+  pen.fillStyle = colours.field;
+  pen.fillRect(0, 0, w, h);
+  pen.font = '13px system-ui, sans-serif';
+  return { pen, w, h };
+}
+
+function say(pen, text, x, y, align) {
+  pen.textAlign = align || 'left';
+  pen.fillStyle = colours.ink;
+  pen.fillText(text, x, y);
+  pen.textAlign = 'left';
+}
+
+function rule(pen, x1, y1, x2, y2, colour, width, dash) {
+  pen.setLineDash(dash || []);
+  pen.strokeStyle = colour;
+  pen.lineWidth = width;
+  pen.beginPath();
+  pen.moveTo(x1, y1); pen.lineTo(x2, y2);
+  pen.stroke();
+  pen.setLineDash([]);
+}
+
+function curve(pen, points) {
+  pen.strokeStyle = colours.track;
+  pen.lineWidth = 2.8;
+  pen.lineJoin = 'round';
+  pen.beginPath();
+  let down = false;
+  for (const p of points) {
+    if (p === null) { down = false; } else if (down) { pen.lineTo(p[0], p[1]); } else { pen.moveTo(p[0], p[1]); down = true; }
+  }
+  pen.stroke();
+  const last = points[points.length - 1];
+  if (last) {
+    pen.beginPath();
+    pen.arc(last[0], last[1], 5, 0, 2 * Math.PI);
+    pen.fillStyle = colours.ink;
+    pen.fill();
+  }
+}
+
+const withNow = (flown) => (flown.now && (flown.rows.length === 0 || flown.now[T] > flown.rows[flown.rows.length - 1][T])
+  ? [...flown.rows, flown.now] : flown.rows);
+
+function corridor(flown, all) {
+  const { pen, w, h } = prepare('corridor');
+  const now = flown && flown.now;
+  if (!now || now.length <= LEG || now[CROSS] === null || now[TO_GO] === null) {
+    say(pen, 'no line to be on yet', 10, h / 2);
+    return;
+  }
+  let i = all.length - 1;
+  while (i > 0 && all[i - 1][CLEARANCE] === now[CLEARANCE] && all[i - 1][LEG] === now[LEG]) { i--; }
+  const rows = all.slice(i).filter((row) => row[CROSS] !== null && row[TO_GO] !== null);
+  const far = Math.max(...rows.map((row) => row[TO_GO]), now[TO_GO] + 0.5);
+  const near = Math.min(...rows.map((row) => row[TO_GO]), 0);
+  const most = Math.min(Math.max(...rows.slice(-400).map((row) => Math.abs(row[CROSS])), now[LIMIT]) * 1.15, now[LIMIT] * 6);
+  const left = 8, right = w - 8, top = 6, bottom = h - 22;
+  const px = (toGo) => right - (toGo - near) / (far - near) * (right - left);
+  const py = (cross) => (top + bottom) / 2 + Math.max(-1, Math.min(1, cross / most)) * (bottom - top) / 2;
+  pen.fillStyle = colours.band;
+  pen.beginPath();
+  for (const row of rows) { pen.lineTo(px(row[TO_GO]), py(-row[LIMIT])); }
+  pen.lineTo(px(near), py(-now[LIMIT]));
+  pen.lineTo(px(near), py(now[LIMIT]));
+  for (const row of [...rows].reverse()) { pen.lineTo(px(row[TO_GO]), py(row[LIMIT])); }
+  pen.closePath();
+  pen.fill();
+  rule(pen, left, py(0), right, py(0), colours.ink, 1.4);
+  curve(pen, rows.map((row) => [px(row[TO_GO]), py(row[CROSS])]));
+  const leg = flown.amended && flown.amended.clearance === now[CLEARANCE] ? flown.amended.legs[now[LEG]] : '';
+  say(pen, (leg || ''), left, h - 6);
+  say(pen, '±' + now[LIMIT].toFixed(2) + ' NM, end ▸', right, h - 6, 'right');
+}
+
+function against(id, flown, all, value, error, limit, least, unit, turning) {
+  const { pen, w, h } = prepare(id);
+  const end = flown && flown.now ? flown.now[T] : 0;
+  const from = Math.max(0, end - SPAN_S);
+  let i = all.length;
+  while (i > 0 && all[i - 1][T] >= from - 2) { i--; }
+  const rows = all.slice(i).filter((row) => row[value] !== null);
+  if (rows.length === 0) {
+    say(pen, flown ? 'not sent by the simulator' : '', 10, h / 2);
+    return;
+  }
+  // Directions unrolled, so that a turn through north draws no leap.
+  let before = null;
+  const values = rows.map((row) => {
+    let v = row[value];
+    if (turning && before !== null) { v = before + ((v - before + 540) % 360 + 360) % 360 - 180; }
+    before = v;
+    return v;
+  });
+  const bands = rows.map((row, k) => (row[error] === null ? null : values[k] - row[error]));
+  let low = Math.min(...values), high = Math.max(...values);
+  for (const b of bands) { if (b !== null) { low = Math.min(low, b - limit); high = Math.max(high, b + limit); } }
+  const room = Math.max(0, least - (high - low)) / 2 + (high - low) * 0.06;
+  low -= room; high += room;
+  const left = 46, right = w - 10, top = 6, bottom = h - 22;
+  const px = (t) => left + (t - from) / SPAN_S * (right - left);
+  const py = (v) => bottom - (v - low) / (high - low) * (bottom - top);
+  pen.save();
+  pen.beginPath();
+  pen.rect(left, 0, right - left + 8, bottom + 2);
+  pen.clip();
+  pen.fillStyle = colours.band;
+  for (let k = 1; k < rows.length; k++) {
+    if (bands[k] !== null) {
+      const x = px(rows[k - 1][T]);
+      pen.fillRect(x, py(bands[k] + limit), px(rows[k][T]) - x + 0.6, py(bands[k] - limit) - py(bands[k] + limit));
+    }
+  }
+  pen.restore();
+  rule(pen, left, top, left, bottom, colours.ink, 1.2);
+  const show = (v) => (turning ? String(((Math.round(v) - 1) % 360 + 360) % 360 + 1).padStart(3, '0') : String(Math.round(v)));
+  const step = (turning ? [5, 10, 20, 30, 60, 90, 180] : [50, 100, 200, 500, 1000, 2000, 5000, 10000])
+    .find((each) => (high - low) / each <= 4) || 20000;
+  for (let v = Math.ceil(low / step) * step; v <= high; v += step) {
+    if (py(v) > top + 4 && py(v) < bottom - 2) {
+      rule(pen, left, py(v), right, py(v), colours.rule, 1);
+      say(pen, show(v), left - 6, py(v) + 5, 'right');
+    }
+  }
+  pen.save();
+  pen.beginPath();
+  pen.rect(left, 0, right - left + 8, bottom + 2);
+  pen.clip();
+  const points = [];
+  rows.forEach((row, k) => { if (row[APART] === 1) { points.push(null); } points.push([px(row[T]), py(values[k])]); });
+  curve(pen, points);
+  pen.restore();
+  say(pen, unit, left, h - 6);
+  say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
+}
+
+export function drawStrips() {
+  if (!model.hello) { return; }
+  const flown = seat();
+  const all = flown ? withNow(flown) : [];
+  corridor(flown, all);
+  against('heading', flown, all, HDG, HDG_ERR, model.hello.heading_limit_deg, 20, 'magnetic', true);
+  against('height', flown, all, ALT, ALT_ERR, model.hello.altitude_limit_ft, 300, 'ft', false);
+}

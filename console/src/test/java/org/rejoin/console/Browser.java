@@ -1,0 +1,241 @@
+package org.rejoin.console;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.net.http.WebSocket;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionStage;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.Stream;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+
+/** A real headless browser with one page open, driven by the DevTools protocol over its own loopback socket. */
+public final class Browser implements AutoCloseable {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    private final Process process;
+    private final WebSocket socket;
+    private final AtomicInteger ids = new AtomicInteger();
+    private final Map<Integer, CompletableFuture<JsonNode>> waiting = new ConcurrentHashMap<>();
+    private final List<String> complaints = new CopyOnWriteArrayList<>();
+    private final List<String> requests = new CopyOnWriteArrayList<>();
+
+    public static Optional<Path> installed() {
+        return Stream.of(System.getenv().getOrDefault("PATH", "").split(java.io.File.pathSeparator))
+                .filter(directory -> !directory.isEmpty())
+                .flatMap(directory -> Stream.of("chromium", "chromium-browser").map(Path.of(directory)::resolve))
+                .filter(Files::isExecutable)
+                .findFirst();
+    }
+
+    public Browser(Path folder, int width, int height) throws Exception {
+        Path profile = Files.createTempDirectory(folder, "profile");
+        process = new ProcessBuilder(
+                        installed().orElseThrow().toString(),
+                        "--headless",
+                        "--no-sandbox",
+                        "--disable-gpu",
+                        "--disable-quic",
+                        "--no-first-run",
+                        "--disable-background-networking",
+                        "--disable-component-update",
+                        "--disable-sync",
+                        "--remote-debugging-port=0",
+                        "--window-size=" + width + "," + height,
+                        "--user-data-dir=" + profile,
+                        "about:blank")
+                .redirectErrorStream(true)
+                .redirectOutput(profile.resolve("said.txt").toFile())
+                .start();
+        try {
+            int port = port(profile.resolve("DevToolsActivePort"));
+            HttpClient http = HttpClient.newHttpClient();
+            JsonNode pages = JSON.readTree(http.send(
+                            HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + "/json/list"))
+                                    .build(),
+                            HttpResponse.BodyHandlers.ofString())
+                    .body());
+            String address = "";
+            for (JsonNode page : pages) {
+                address = page.path("type").asText().equals("page")
+                        ? page.path("webSocketDebuggerUrl").asText()
+                        : address;
+            }
+            socket = http.newWebSocketBuilder()
+                    .buildAsync(URI.create(address), new Heard())
+                    .get(20, TimeUnit.SECONDS);
+            for (String domain : List.of("Page", "Runtime", "Log", "Network")) {
+                call(domain + ".enable", "{}");
+            }
+            size(width, height);
+        } catch (Exception e) {
+            process.destroyForcibly();
+            throw e;
+        }
+    }
+
+    private static int port(Path file) throws Exception {
+        for (int i = 0; i < 300; i++) {
+            if (Files.exists(file)) {
+                List<String> lines = Files.readAllLines(file);
+                if (lines.size() > 1) {
+                    return Integer.parseInt(lines.get(0));
+                }
+            }
+            Thread.sleep(100);
+        }
+        throw new IOException("the browser does not start");
+    }
+
+    private final class Heard implements WebSocket.Listener {
+        private final StringBuilder text = new StringBuilder();
+
+        @Override
+        public CompletionStage<?> onText(WebSocket from, CharSequence data, boolean last) {
+            text.append(data);
+            if (last) {
+                take(text.toString());
+                text.setLength(0);
+            }
+            from.request(1);
+            return CompletableFuture.completedFuture(null);
+        }
+    }
+
+    private void take(String text) {
+        JsonNode message;
+        try {
+            message = JSON.readTree(text);
+        } catch (IOException e) {
+            throw new AssertionError(text, e);
+        }
+        if (message.has("id")) {
+            Optional.ofNullable(waiting.remove(message.get("id").asInt()))
+                    .ifPresent(answer -> answer.complete(message));
+        }
+        JsonNode parameters = message.path("params");
+        switch (message.path("method").asText()) {
+            case "Runtime.exceptionThrown" -> complaints.add(parameters.toString());
+            case "Runtime.consoleAPICalled" -> complaints.add(parameters.toString());
+            case "Log.entryAdded" ->
+                complaints.add(parameters.path("entry").path("text").asText() + " "
+                        + parameters.path("entry").path("url").asText());
+            case "Network.requestWillBeSent" ->
+                requests.add(parameters.path("request").path("url").asText());
+            default -> {}
+        }
+    }
+
+    public JsonNode call(String method, String parameters) throws Exception {
+        int id = ids.incrementAndGet();
+        CompletableFuture<JsonNode> answer = new CompletableFuture<>();
+        waiting.put(id, answer);
+        socket.sendText("{\"id\":" + id + ",\"method\":\"" + method + "\",\"params\":" + parameters + "}", true)
+                .get(10, TimeUnit.SECONDS);
+        return answer.get(30, TimeUnit.SECONDS);
+    }
+
+    public void size(int width, int height) throws Exception {
+        call(
+                "Emulation.setDeviceMetricsOverride",
+                "{\"width\":" + width + ",\"height\":" + height + ",\"deviceScaleFactor\":1,\"mobile\":false}");
+    }
+
+    public void open(String address) throws Exception {
+        call("Page.navigate", "{\"url\":" + JSON.writeValueAsString(address) + "}");
+        until("document.readyState === 'complete'");
+    }
+
+    /** The value of an expression, as JSON. */
+    public JsonNode value(String expression) throws Exception {
+        JsonNode answer = call(
+                "Runtime.evaluate",
+                "{\"returnByValue\":true,\"awaitPromise\":true,\"expression\":" + JSON.writeValueAsString(expression)
+                        + "}");
+        assertThat(answer.path("result").has("exceptionDetails"))
+                .as(answer.toString())
+                .isFalse();
+        return answer.path("result").path("result").path("value");
+    }
+
+    public String text(String selector) throws Exception {
+        return value("document.querySelector('" + selector + "').innerText").asText();
+    }
+
+    public void click(String selector) throws Exception {
+        value("document.querySelector('" + selector + "').click()");
+    }
+
+    public void type(String selector, String text) throws Exception {
+        value("document.querySelector('" + selector + "').focus()");
+        call("Input.insertText", "{\"text\":" + JSON.writeValueAsString(text) + "}");
+    }
+
+    public void key(String key) throws Exception {
+        String code = key.length() == 1 ? "" : ",\"code\":\"" + key + "\"";
+        String text = key.length() == 1 ? ",\"text\":\"" + key + "\"" : "";
+        call("Input.dispatchKeyEvent", "{\"type\":\"keyDown\",\"key\":\"" + key + "\"" + code + text + "}");
+        call("Input.dispatchKeyEvent", "{\"type\":\"keyUp\",\"key\":\"" + key + "\"" + code + "}");
+    }
+
+    /** Waits for a condition, 30 s at most. */
+    public void until(String condition) throws Exception {
+        for (int i = 0; i < 300; i++) {
+            if (value("Boolean(" + condition + ")").asBoolean()) {
+                return;
+            }
+            Thread.sleep(100);
+        }
+        throw new AssertionError("never: " + condition + "; page says: " + text("body") + "; console: " + complaints);
+    }
+
+    public void picture(String name) throws Exception {
+        JsonNode answer = call("Page.captureScreenshot", "{\"format\":\"png\"}");
+        Path file = Path.of("target", name + ".png");
+        Files.write(
+                file,
+                Base64.getDecoder().decode(answer.path("result").path("data").asText()));
+        assertThat(file).isNotEmptyFile();
+    }
+
+    /** What the console said. */
+    public List<String> complaints() {
+        return new ArrayList<>(complaints);
+    }
+
+    /** Addresses asked for. */
+    public List<String> requests() {
+        return new ArrayList<>(requests);
+    }
+
+    @Override
+    public void close() {
+        socket.abort();
+        process.destroy();
+        try {
+            if (!process.waitFor(10, TimeUnit.SECONDS)) {
+                process.destroyForcibly();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}

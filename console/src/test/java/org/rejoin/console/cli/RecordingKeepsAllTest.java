@@ -1,0 +1,176 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Objects;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.LessonReader;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A recording holds all that its debrief needs, and a disk in trouble costs the recording only. */
+@Timeout(value = 120, unit = TimeUnit.SECONDS)
+class RecordingKeepsAllTest {
+
+    @TempDir
+    private Path folder;
+
+    private record Ran(int exit, String out, String err) {}
+
+    private static Ran run(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
+        return new Ran(exit, out.toString(), err.toString());
+    }
+
+    private static void copy(Class<?> beside, String resource, Path file) throws Exception {
+        try (InputStream in = Objects.requireNonNull(beside.getResourceAsStream(resource))) {
+            Files.copy(in, file);
+        }
+    }
+
+    private Path mine() {
+        return folder.resolve("mine");
+    }
+
+    @BeforeEach
+    void aLessonOfTheUsersOwn() throws Exception {
+        Files.createDirectories(mine());
+        Path lesson = mine().resolve("my-lesson.yaml");
+        copy(LessonReader.class, "heading-to-airway.yaml", lesson);
+        String text = Files.readString(lesson);
+        String chart = text.lines()
+                .filter(line -> line.startsWith("chart:"))
+                .findFirst()
+                .orElseThrow()
+                .substring("chart:".length())
+                .strip();
+        copy(LessonReader.class, chart, mine().resolve("my chart.yaml"));
+        copy(ToleranceSet.class, "strict.yaml", mine().resolve("my-standard.yaml"));
+        copy(RecordingKeepsAllTest.class, "profiles/p1.yaml", mine().resolve("my-profile.yaml"));
+        Files.writeString(
+                lesson,
+                text.replaceFirst("(?m)^chart:.*$", "\"chart\": 'my chart.yaml' # mine")
+                                .replaceFirst("(?m)^standard:.*\\n", "")
+                        + "\nstandard: ./my-standard.yaml\n");
+    }
+
+    @Test
+    void whatTheUserBroughtIsKeptAndGivesTheSameBytes() throws Exception {
+        Path recording = folder.resolve("flight");
+        Ran flown = run(
+                "fly",
+                mine().resolve("my-lesson.yaml").toString(),
+                "--format",
+                mine().resolve("my-profile.yaml").toString(),
+                "--hz",
+                "2",
+                "--out",
+                recording.toString());
+        assertThat(flown.exit()).as(flown.err()).isZero();
+        assertThat(flown.out()).contains("amendment complete").contains("SCORE");
+        try (Stream<Path> files = Files.list(mine())) {
+            for (Path file : files.toList()) {
+                Files.delete(file);
+            }
+        }
+        Path moved = Files.move(recording, folder.resolve("moved"));
+        Path again = folder.resolve("again");
+        Ran debrief = run("debrief", moved.toString(), "--out", again.toString());
+        assertThat(debrief.exit()).as(debrief.err()).isZero();
+        assertThat(again.resolve("log.jsonl")).hasSameTextualContentAs(moved.resolve("log.jsonl"));
+        assertThat(again.resolve("grade.json")).hasSameTextualContentAs(moved.resolve("grade.json"));
+        assertThat(new ObjectMapper()
+                        .readTree(Files.readString(moved.resolve("grade.json")))
+                        .get("standard")
+                        .asText())
+                .isEqualTo("strict");
+        // The clearance and what it comes to are shown as they were in flight.
+        assertThat(debrief.out().lines().filter(line -> line.contains("meets the line in")))
+                .containsExactlyElementsOf(flown.out()
+                        .lines()
+                        .filter(line -> line.contains("meets the line in"))
+                        .toList())
+                .isNotEmpty();
+    }
+
+    @Test
+    void manyRecordingsAreGradedAsEachIsAlone() throws Exception {
+        Ran all = run("debrief", Path.of("..", "recordings").toString(), "--json");
+        assertThat(all.exit()).as(all.err()).isZero();
+        ObjectMapper json = new ObjectMapper();
+        var rows = json.readTree(all.out()).get("recordings");
+        assertThat(rows).hasSizeGreaterThanOrEqualTo(8);
+        for (var row : rows) {
+            Path alone = Path.of("..", "recordings", row.get("recording").asText(), "grade.json");
+            assertThat(row.get("score"))
+                    .isEqualTo(json.readTree(Files.readString(alone)).get("score"));
+        }
+        Ran csv = run("debrief", Path.of("..", "recordings").toString());
+        assertThat(csv.out().lines()).hasSize(rows.size() + 1);
+        assertThat(csv.out()).contains("outbound-fly-through,").contains("FLOWN_THROUGH");
+    }
+
+    @Test
+    void oneBrokenRecordingAmongManyIsSaidAndTheOthersAreGraded() throws Exception {
+        Path all = Files.createDirectories(folder.resolve("all/broken"));
+        Files.writeString(all.resolve("flight.pcap"), "this is no capture at all, but it is long enough");
+        Files.writeString(all.resolve("lesson.yaml"), "title: x\n");
+        Path good = Files.createDirectories(folder.resolve("all/good"));
+        try (Stream<Path> files = Files.list(Path.of("..", "recordings", "airway-good"))) {
+            for (Path file : files.toList()) {
+                Files.copy(file, good.resolve(file.getFileName()));
+            }
+        }
+        Ran ran = run("debrief", folder.resolve("all").toString());
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.out().lines()).hasSize(2).anyMatch(line -> line.startsWith("good,"));
+        assertThat(ran.err()).startsWith("rejoin: broken: ").doesNotContain("\tat ");
+    }
+
+    @Test
+    void aPlaceThatCannotBeWrittenToIsNamedAnew() throws Exception {
+        Path file = Files.createFile(folder.resolve("file"));
+        Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", file.toString());
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.err()).contains("a file of that name is in the way");
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFullDiskIsNotTheUsersInput() throws Exception {
+        Path out = Files.createDirectories(folder.resolve("out"));
+        Files.createSymbolicLink(out.resolve("grade.json"), Path.of("/dev/full"));
+        Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", out.toString());
+        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.err()).startsWith("rejoin: ").doesNotContain("\tat ").hasLineCount(1);
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFullDiskIsSaidOnceAndTheFlightIsGraded() throws Exception {
+        Path recording = Files.createDirectories(folder.resolve("full"));
+        Files.createSymbolicLink(recording.resolve("log.jsonl"), Path.of("/dev/full"));
+        Ran ran = run("fly", "heading-to-airway", "--hz", "1", "--out", recording.toString());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(ran.out()).contains("SCORE");
+        assertThat(ran.err().lines().filter(line -> line.contains("log")))
+                .hasSize(1)
+                .allMatch(line -> line.contains("cannot be written any more"));
+    }
+}

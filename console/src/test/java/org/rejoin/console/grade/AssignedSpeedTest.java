@@ -1,0 +1,146 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.protocol.AircraftState;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Assigned speeds, 10 kt either way (FAA-S-ACS-8C, area V), on a sound flight with a made-up airspeed indicator. */
+class AssignedSpeedTest {
+
+    private static AircraftState with(AircraftState s, OptionalDouble knots) {
+        return new AircraftState(
+                s.timeS(),
+                s.latitudeDeg(),
+                s.longitudeDeg(),
+                s.altitudeMslFt(),
+                s.headingTrueDeg(),
+                s.headingMagneticDeg(),
+                s.trackTrueDeg(),
+                s.groundSpeedKt(),
+                s.verticalSpeedFpm(),
+                s.pitchDeg(),
+                s.rollDeg(),
+                knots,
+                s.paused());
+    }
+
+    /** The clearance at 2 s, "say" at 40 s; the indicator as a function of time. */
+    private static Flown fly(double hz, DoubleUnaryOperator knots, String... say) {
+        List<AircraftState> states = FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(hz).stream()
+                .map(s -> with(s, OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
+                .toList();
+        List<Amendment> amendments = new java.util.ArrayList<>();
+        amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
+        for (int i = 0; i < say.length; i++) {
+            amendments.add(new Amendment(new Amendment.When.ElapsedS(40 + 60 * i), say[i], OptionalDouble.empty()));
+        }
+        return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+    }
+
+    private static List<TrackerEvent.SpeedDeviationBegan> began(Flown flown) {
+        return flown.all(TrackerEvent.SpeedDeviationBegan.class);
+    }
+
+    /** 130 kt until 45 s, then 1 kt a second down to 110, and off by so many knots from 100 to 130 s. */
+    private static DoubleUnaryOperator slowing(double off) {
+        return t ->
+                Math.max(110, 130 - Math.max(0, t - 45)) + off * Math.max(0, Math.min(1, Math.min(t - 100, 130 - t)));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"8, false", "12, true", "-8, false", "-12, true"})
+    void tenKnotsEitherWay(double off, boolean deviation) {
+        Flown flown = fly(2, slowing(off), "maintain 110 knots");
+        assertThat(began(flown)).hasSize(deviation ? 1 : 0);
+        assertThat(flown.all(TrackerEvent.SpeedDeviationEnded.class)).hasSize(deviation ? 1 : 0);
+        assertThat(flown.all(TrackerEvent.AmendmentReplaced.class)).isEmpty();
+        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"or greater, 20, false", "or greater, -20, true"})
+    void aLimitCountsOnItsOwnSide(String words, double off, boolean deviation) {
+        assertThat(began(fly(2, slowing(off), "maintain 110 knots " + words))).hasSize(deviation ? 1 : 0);
+    }
+
+    @Test
+    void notExceeding() {
+        assertThat(began(fly(2, slowing(-20), "do not exceed 110 knots"))).isEmpty();
+        assertThat(began(fly(2, slowing(20), "do not exceed 110 knots"))).hasSize(1);
+    }
+
+    /** From 130 to 110 kt: 10 s to react and 40 s at half a knot a second; judged from 90 s on. */
+    @Test
+    void timeToSlowDownIsGiven() {
+        Flown never = fly(2, t -> 130, "maintain 110 knots");
+        assertThat(began(never)).hasSize(1);
+        assertThat(began(never).get(0).timeS()).isCloseTo(90, Offset.offset(0.3));
+        assertThat(began(fly(2, t -> t < 85 ? 130 : 110, "maintain 110 knots"))).isEmpty();
+    }
+
+    @Test
+    void presentSpeedIsTheOneThen() {
+        assertThat(began(fly(2, t -> t < 70 ? 121 : 121 + Math.min(15, t - 70), "maintain present speed")))
+                .hasSize(1);
+        assertThat(began(fly(2, t -> 121, "maintain present speed"))).isEmpty();
+    }
+
+    @Test
+    void normalSpeedEndsIt() {
+        Flown flown = fly(2, t -> t < 110 ? 110 : 150, "maintain 110 knots", "resume normal speed");
+        assertThat(began(flown)).isEmpty();
+        Flown open = fly(2, t -> t < 60 ? 110 : 150, "maintain 110 knots", "resume normal speed");
+        assertThat(began(open)).hasSize(1);
+        assertThat(open.all(TrackerEvent.SpeedDeviationEnded.class)).hasSize(1);
+        assertThat(open.all(TrackerEvent.SpeedDeviationEnded.class).get(0).timeS())
+                .isCloseTo(100, Offset.offset(0.01));
+    }
+
+    @Test
+    void aNewClearanceLeavesItInForce() {
+        Flown flown = fly(2, t -> t < 120 ? 110 : 150, "maintain 110 knots", "maintain 6000");
+        assertThat(began(flown)).hasSize(1);
+    }
+
+    @Test
+    void withoutAnIndicatorNothingIsSaid() {
+        List<AircraftState> states =
+                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+        Flown flown = Ocean.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(
+                        Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000),
+                        new Amendment(new Amendment.When.ElapsedS(40), "maintain 250 knots", OptionalDouble.empty())),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        assertThat(began(flown)).isEmpty();
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 5, 20, 50})
+    void theRateChangesNothing(double hz) {
+        // 110 kt is crossed by 10 kt in slopes of 1 kt a second: at 110 s and 150 s.
+        DoubleUnaryOperator knots = t -> 110 + Math.max(0, Math.min(20, Math.min(t - 100, 160 - t)));
+        Flown flown = fly(hz, knots, "maintain 110 knots");
+        assertThat(began(flown).get(0).timeS()).isCloseTo(110, Offset.offset(0.3));
+        TrackerEvent.SpeedDeviationEnded ended =
+                flown.all(TrackerEvent.SpeedDeviationEnded.class).get(0);
+        assertThat(ended.timeS()).isCloseTo(150, Offset.offset(0.3));
+        assertThat(ended.errorKt()).isCloseTo(20, Offset.offset(0.1));
+    }
+}

@@ -1,0 +1,207 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.protocol.AircraftState;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The AAA 102 radial was cleared and another course is tracked well: another radial of AAA, or BBB's 102. */
+class OtherCourseTest {
+
+    /** Zero radial 8 degrees west of true north, so that its 102 radial goes out 094 true. */
+    private static final Station BBB = new Station(
+            "BBB",
+            "Bravo",
+            Station.Kind.VORTAC,
+            Optional.of(Station.ServiceClass.H),
+            OptionalDouble.of(115.2),
+            new Position(30.3, -45.4),
+            Optional.of(new Declination(-8)),
+            0);
+
+    private static Chart chart() {
+        List<Station> stations = new ArrayList<>(Ocean.CHART.stations());
+        stations.add(BBB);
+        return new Chart("invented", stations, Ocean.CHART.fixes(), Ocean.CHART.airports(), Ocean.CHART.airways());
+    }
+
+    /** Declination of AAA is -12. */
+    private static GeodesicLine ofAaa(double radial) {
+        return GeodesicLine.from(new Position(30, -45), new TrueDirection(radial - 12), 80);
+    }
+
+    private static final GeodesicLine OF_BBB = GeodesicLine.from(BBB.position(), new TrueDirection(102 - 8), 80);
+
+    /** Onto a line 20 NM out with a sound lead, from the right (1) or left (-1); then along it. */
+    private static ClosedFormFlight onto(GeodesicLine line, double angle, int side, double kt, double seconds) {
+        double track = line.courseAt(20).deg() - side * angle;
+        Position start = line.pointAt(20).destination(new TrueDirection(track + 180), 5);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(line.pointAt(20)).initial().deg(), kt, Ocean.CALM);
+        flight.miles(5 - flight.radiusNm() * Math.tan(Math.toRadians(angle / 2)));
+        return flight.turnTo(line.offset(flight.end().position()).course().deg())
+                .seconds(seconds);
+    }
+
+    private static Flown fly(ClosedFormFlight flight, double hz) {
+        List<AircraftState> states = flight.sample(hz);
+        return Ocean.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                chart());
+    }
+
+    private static List<TrackerEvent.OtherCourseTracked> tracked(ClosedFormFlight flight, double hz) {
+        return fly(flight, hz).all(TrackerEvent.OtherCourseTracked.class);
+    }
+
+    /** Rolled out along another course, the turn onto the cleared one came early as well, by the contract's words. */
+    private static String notAchieved(Flown flown) {
+        return flown.grade().faults().stream()
+                .filter(fault -> fault.code() == Fault.Code.NOT_ACHIEVED)
+                .findFirst()
+                .orElseThrow()
+                .text();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"112, 45, 1, 120", "112, 30, 1, 90", "92, 45, -1, 120", "108, 60, 1, 180", "122, 45, 1, 150"})
+    void anotherRadialOfTheClearedStation(double radial, double angle, int side, double kt) {
+        Flown flown = fly(onto(ofAaa(radial), angle, side, kt, 90), 2);
+        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class)).hasSize(1);
+        TrackerEvent.OtherCourseTracked other =
+                flown.all(TrackerEvent.OtherCourseTracked.class).get(0);
+        assertThat(other.station()).isEqualTo("AAA");
+        assertThat(other.radialDeg()).isCloseTo(radial, Offset.offset(0.5));
+        assertThat(notAchieved(flown))
+                .contains(String.format(
+                        Locale.ROOT, "tracked the AAA %03.0f radial; the clearance was the AAA 102 radial", radial));
+    }
+
+    @Test
+    void theSameNumberOfAnotherStation() {
+        Flown flown = fly(onto(OF_BBB, 45, -1, 120, 90), 2);
+        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class))
+                .extracting(TrackerEvent.OtherCourseTracked::station, TrackerEvent.OtherCourseTracked::radialDeg)
+                .containsExactly(org.assertj.core.groups.Tuple.tuple("BBB", 102.0));
+        assertThat(notAchieved(flown)).contains("tracked the BBB 102 radial; the clearance was the AAA 102 radial");
+    }
+
+    @Test
+    void towardTheStationIsTrackingItToo() {
+        List<TrackerEvent.OtherCourseTracked> tracked = tracked(onto(ofAaa(112).reversed(), 45, -1, 120, 90), 2);
+        assertThat(tracked).hasSize(1);
+        assertThat(tracked.get(0).radialDeg()).isCloseTo(112, Offset.offset(0.5));
+    }
+
+    /** Not on it before the turn ends, and a minute from then: the track comes within 10 degrees near the end. */
+    @ParameterizedTest
+    @CsvSource({"40, false", "66, true"})
+    void aMinuteItTakes(double seconds, boolean tracked) {
+        assertThat(tracked(onto(ofAaa(114), 45, 1, 120, seconds), 5)).hasSize(tracked ? 1 : 0);
+        assertThat(tracked(onto(OF_BBB, 45, -1, 120, seconds), 5)).hasSize(tracked ? 1 : 0);
+    }
+
+    @Test
+    void foundInTimeItIsToldAndNoMoreThanThat() {
+        ClosedFormFlight flight = onto(ofAaa(112), 45, 1, 120, 90);
+        // Over to the cleared radial and on as cleared.
+        double off = Ocean.RADIAL.offset(flight.end().position()).crossTrackNm();
+        double course = Ocean.RADIAL.offset(flight.end().position()).course().deg();
+        flight.turnTo(course - 45);
+        double left = Ocean.RADIAL.offset(flight.end().position()).crossTrackNm();
+        flight.miles(left / Math.sin(Math.toRadians(45)) - flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
+        flight.turnTo(course).miles(3);
+        assertThat(off).isGreaterThan(2);
+        Flown flown = fly(flight, 2);
+        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.InterceptAchieved.class)).hasSize(1);
+        assertThat(flown.grade().faults())
+                .allSatisfy(fault -> assertThat(fault.text()).doesNotContain("112 radial"));
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {1, 5, 20, 50})
+    void theRateChangesNothing(double hz) {
+        for (ClosedFormFlight flight : List.of(onto(ofAaa(112), 45, 1, 120, 90), onto(OF_BBB, 45, -1, 120, 90))) {
+            double reference = tracked(flight, 10).get(0).timeS();
+            assertThat(tracked(flight, hz))
+                    .hasSize(1)
+                    .allSatisfy(event -> assertThat(event.timeS()).isCloseTo(reference, Offset.offset(0.3)));
+        }
+    }
+
+    /** The heading to the course may by chance lead straight away from a station, and as far as one likes. */
+    @ParameterizedTest
+    @CsvSource({"102, 30", "120, 5", "80, 10"})
+    void theHeadingToTheCourseIsNoCourse(double azimuthTrue, double distanceNm) {
+        GeodesicLine away = GeodesicLine.from(new Position(30, -45), new TrueDirection(azimuthTrue), 120);
+        Position start = away.pointAt(distanceNm);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, away.courseAt(distanceNm).deg(), 120, Ocean.CALM).seconds(300);
+        List<AircraftState> states = flight.sample(1);
+        Flown flown = Ocean.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.at(2, "fly heading 060, intercept the AAA 102 radial, join V40, then as filed", 6000)),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                chart());
+        // Nothing was taken up: what was flown before is no other course either.
+        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class)).isEmpty();
+        assertThat(tracked(flight, 1)).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2, 200", "5, 200", "1.3, 300"})
+    void parallelToTheClearedCourseIsNotOnAnother(double shortNm, double seconds) {
+        Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+        double a = Math.toRadians(45);
+        double toTurn = 6 - leg.flight.radiusNm() * Math.tan(a / 2) - shortNm / Math.sin(a);
+        leg.flight.miles(Math.max(0, toTurn));
+        leg.turnOn().flight.seconds(seconds);
+        assertThat(tracked(leg.flight, 2)).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(booleans = {false, true})
+    void noHabitIsTakenForIt(boolean noisy) {
+        for (FeedFairnessTest.Habit habit : FeedFairnessTest.Habit.values()) {
+            ClosedFormFlight flight = FeedFairnessTest.flight(habit);
+            List<AircraftState> states = flight.sample(
+                    flight.times(2), noisy ? ClosedFormFlight.Noise.usual(5) : ClosedFormFlight.Noise.NONE);
+            Flown flown = Ocean.fly(
+                    states,
+                    Ocean.CALM,
+                    "instrument-rating",
+                    List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
+                    "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                    chart());
+            assertThat(flown.all(TrackerEvent.OtherCourseTracked.class))
+                    .as("%s", habit)
+                    .isEmpty();
+        }
+    }
+}

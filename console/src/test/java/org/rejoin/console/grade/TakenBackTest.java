@@ -1,0 +1,95 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.api.Test;
+
+/** "Disregard": what the controller takes back is asked of nobody. */
+class TakenBackTest {
+
+    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
+
+    private static Flown fly(Amendment... later) {
+        List<AircraftState> states =
+                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+        List<Amendment> amendments = new ArrayList<>();
+        amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
+        amendments.addAll(List.of(later));
+        return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, FILED);
+    }
+
+    private static Amendment say(double atS, String text) {
+        return new Amendment(new Amendment.When.ElapsedS(atS), text, OptionalDouble.empty());
+    }
+
+    @Test
+    void nothingOfItIsAskedForAnyMore() {
+        Flown flown = fly(say(60, "disregard"));
+        assertThat(flown.events())
+                .extracting(TrackerEvent::name)
+                .containsSubsequence("clearance_issued", "amendment_replaced", "clearance_issued", "flight_ended")
+                .doesNotContain("amendment_not_achieved", "intercept_achieved", "altitude_deviation_began");
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.progress().get(flown.progress().size() - 1).phase()).isEqualTo(Progress.Phase.AS_FILED);
+        assertThat(flown.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
+        assertThat(flown.grade().met()).as("%s", flown.grade()).isTrue();
+    }
+
+    @Test
+    void anotherAmendmentMayFollow() {
+        Flown flown = fly(say(60, "disregard"), say(70, "intercept the AAA 102 radial, join V40, then as filed"));
+        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    @Test
+    void anAltitudeSaidWithItIsInForce() {
+        Flown flown = fly(say(60, "disregard, maintain 8000"));
+        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(TrackerEvent.AmendmentNotAchieved.class)).isEmpty();
+    }
+
+    @Test
+    void withNothingInForceThereIsNothingToTakeBack() throws Exception {
+        List<TrackerEvent> events = new ArrayList<>();
+        Seat seat = new Seat(
+                new Seat.Setting(
+                        Ocean.CHART,
+                        FiledRouteReader.read(FILED, Ocean.CHART),
+                        List.of(),
+                        LocalDate.of(2026, 6, 1),
+                        Ocean.CALM,
+                        Limits.INSTRUMENT_RATING,
+                        12),
+                events::add);
+        FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND)
+                .sample(1)
+                .subList(0, 10)
+                .forEach(seat::accept);
+        assertThatThrownBy(() -> seat.issue("disregard", OptionalDouble.empty()))
+                .isInstanceOf(ClearanceException.class)
+                .hasMessageContaining("no amended clearance in force");
+        assertThat(events).extracting(TrackerEvent::name).containsExactly("flight_began");
+        seat.issue("fly heading 100", OptionalDouble.empty());
+        assertThat(seat.route()).isPresent();
+        seat.issue("disregard", OptionalDouble.empty());
+        assertThat(seat.route()).isEmpty();
+        assertThat(seat.complete()).isTrue();
+    }
+}

@@ -1,0 +1,132 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.api.Test;
+
+/**
+ * The drawing of the tracker's states has the steps that flights in closed form make from state to state: each that is
+ * drawn is made, and none is made that is not drawn.
+ */
+class TrackerStatesTest {
+
+    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
+
+    private static final String ANEW = "fly heading 180, intercept V40, resume own navigation";
+
+    private final Set<String> made = new TreeSet<>();
+
+    private void fly(List<AircraftState> states, Amendment... amendments) {
+        Flown flown = Ocean.fly(states, Ocean.CALM, "instrument-rating", List.of(amendments), FILED);
+        Progress.Phase last = null;
+        for (Progress progress : flown.progress()) {
+            if (progress.phase() != last) {
+                made.add((last == null ? "[*]" : last) + " --> " + progress.phase());
+            }
+            last = progress.phase();
+        }
+    }
+
+    private static Amendment say(double atS, String text) {
+        return new Amendment(new Amendment.When.ElapsedS(atS), text, OptionalDouble.empty());
+    }
+
+    private void everyHabit() {
+        for (FeedFairnessTest.Habit habit : FeedFairnessTest.Habit.values()) {
+            List<AircraftState> states = FeedFairnessTest.flight(habit).sample(2);
+            fly(states, Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
+        }
+    }
+
+    /** Something said in each state: on the heading, on the radial, in the turn at the fix, on the airway. */
+    private void saidInEachState(String text) {
+        List<AircraftState> states =
+                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+        Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
+        Flown sound = Ocean.fly(states, Ocean.CALM);
+        for (Progress.Phase phase : Progress.Phase.values()) {
+            double fromS = sound.progress().stream()
+                    .filter(progress -> progress.phase() == phase)
+                    .findFirst()
+                    .orElseThrow()
+                    .timeS();
+            if (phase != Progress.Phase.AS_FILED) {
+                fly(states, cleared, say(fromS + 3, text));
+            }
+        }
+    }
+
+    private void setBackInEachState() {
+        List<AircraftState> full =
+                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(1);
+        for (int back : new int[] {400, full.size() - 75, full.size() - 40}) {
+            List<AircraftState> states = new ArrayList<>(full.subList(0, back));
+            full.subList(40, full.size()).forEach(s -> states.add(s.withTimeS(s.timeS() + back - 40)));
+            fly(states, Ocean.at(2, Ocean.radialClearance(full.get(0)), 6000));
+        }
+    }
+
+    /** Beside the radial all the way, and round onto the airway. */
+    private void neverOnTheRadial() {
+        Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+        leg.flight.miles(3);
+        leg.turnOn().toFixLessNm(leg.flight.radiusNm()).ontoAirway();
+        List<AircraftState> states = leg.flight.sample(2);
+        fly(states, Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
+    }
+
+    private void othersThanRadials() {
+        List<AircraftState> states =
+                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+        int heading = Ocean.magneticHeading(states.get(0));
+        fly(states, say(2, String.format(Locale.ROOT, "fly heading %03d", heading)));
+        fly(states, say(2, "maintain 6000"));
+        fly(states, say(2, "direct SOUTH"));
+    }
+
+    @Test
+    void theDrawingHasTheStepsThatFlightsMake() throws IOException {
+        everyHabit();
+        saidInEachState("disregard");
+        saidInEachState(ANEW);
+        setBackInEachState();
+        neverOnTheRadial();
+        othersThanRadials();
+        assertThat(drawn()).isEqualTo(made);
+        assertThat(made.stream()
+                        .map(step -> step.substring(step.indexOf("> ") + 2))
+                        .collect(Collectors.toSet()))
+                .isEqualTo(
+                        Arrays.stream(Progress.Phase.values()).map(Enum::name).collect(Collectors.toSet()));
+    }
+
+    private static Set<String> drawn() throws IOException {
+        Path here = Path.of("bridge", "docs", "tracker.md");
+        String page = Files.readString(Files.exists(here) ? here : Path.of("..").resolve(here));
+        int begin = page.indexOf("stateDiagram-v2");
+        return Pattern.compile("^\\s*(\\S+ --> \\S+?)(?::.*)?$", Pattern.MULTILINE)
+                .matcher(page.substring(begin, page.indexOf("```", begin)))
+                .results()
+                .map(match -> match.group(1))
+                .collect(Collectors.toCollection(TreeSet::new));
+    }
+}

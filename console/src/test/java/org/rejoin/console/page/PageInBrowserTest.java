@@ -1,0 +1,177 @@
+package org.rejoin.console.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.Browser;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The page in a real browser, where there is one. Pictures go to target/ to be looked at. */
+@Timeout(value = 150, unit = TimeUnit.SECONDS)
+class PageInBrowserTest {
+
+    private static final String SEAT = "127.0.0.1:40000 REJOIN";
+    private static final String AMENDMENT = "fly heading 080, intercept V40, resume own navigation";
+
+    @TempDir
+    Path folder = Path.of("");
+
+    @BeforeEach
+    void browser() {
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
+    }
+
+    @Test
+    void theInstructorSeesTheFlightAndWorksFromThePage() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            List<AircraftState> states = flown.states(Habit.GOOD, 5);
+            browser.open(flown.address() + "/");
+            browser.until("document.getElementById('title').textContent.startsWith('Radial outbound')");
+            browser.picture("page-waiting");
+            flown.fly(SEAT, states.subList(0, 700));
+            browser.until("document.querySelectorAll('#log .event').length > 2");
+            assertThat(browser.text("#log")).contains("ATC: \"fly heading 110", "on the assigned heading, 110");
+            browser.until("document.getElementById('clock').textContent === '02:19'");
+            assertThat(browser.text("#next")).containsPattern("turn left to course 066 FROM PTL in \\d\\.\\d NM");
+            browser.picture("page-closing-1280x720");
+
+            browser.type("#words", "fly heading 080, intercept the XYZ 250 radial");
+            browser.click("#preview");
+            browser.until("!document.getElementById('caret').hidden");
+            assertThat(browser.text("#caret").split("\n", -1)[1]).contains("^");
+            assertThat(flown.spoken).isEmpty();
+            browser.picture("page-refused-1280x720");
+
+            browser.value("document.getElementById('words').value = ''");
+            browser.type("#words", AMENDMENT);
+            browser.click("#preview");
+            browser.until("document.getElementById('worked').textContent.startsWith('Worked out, not issued')");
+            assertThat(flown.spoken).isEmpty();
+            browser.picture("page-preview-1280x720");
+            browser.click("#issue");
+            browser.until("document.getElementById('worked').textContent.startsWith('Issued')");
+            assertThat(flown.spoken)
+                    .containsExactly(SEAT + " " + states.get(699).timeS() + " " + AMENDMENT);
+            browser.until("document.getElementById('log').textContent.includes('fly heading 080')");
+
+            browser.type("#readback", "heading 090, intercept victor 40");
+            browser.value("document.getElementById('readback-form').requestSubmit()");
+            browser.until("document.querySelectorAll('#checked .warning').length > 0");
+            assertThat(browser.text("#checked")).contains("heading").contains("wrong");
+            browser.type("#remark", "<script>document.title='bad'</script>");
+            browser.value("document.getElementById('remark-form').requestSubmit()");
+            browser.until("document.getElementById('log').textContent.includes('Remark: <script>')");
+            assertThat(browser.value("document.title").asText()).isEqualTo("Instructor: live flight");
+            browser.picture("page-issued-1280x720");
+
+            // A reload in mid-flight, and a second page: the same picture again.
+            int lines =
+                    browser.value("document.querySelectorAll('#log li').length").asInt();
+            browser.open(flown.address() + "/");
+            browser.until("document.querySelectorAll('#log li').length === " + lines);
+            browser.until("document.getElementById('clock').textContent === '02:19'");
+            try (Browser second = new Browser(folder, 1024, 768)) {
+                second.open(flown.address() + "/");
+                second.until("document.querySelectorAll('#log li').length === " + lines);
+                second.picture("page-tablet-1024x768");
+                second.size(768, 1024);
+                second.picture("page-tablet-768x1024");
+                second.click("#theme");
+                second.size(1280, 720);
+                second.picture("page-paper-1280x720");
+                assertThat(second.complaints()).isEmpty();
+            }
+            assertThat(browser.complaints()).isEmpty();
+            assertThat(browser.requests()).allMatch(request -> request.startsWith(flown.address()));
+        }
+    }
+
+    @Test
+    void theStudentSeesNoMoreThanIsShown() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser student = new Browser(folder, 1280, 720);
+                Browser instructor = new Browser(folder, 1280, 720)) {
+            flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(0, 700));
+            student.open(flown.address() + "/student");
+            instructor.open(flown.address() + "/");
+            student.until("document.getElementById('next').textContent.includes('066')");
+            assertThat(student.value("document.getElementById('words')").isNull())
+                    .isTrue();
+            for (String what : List.of("next", "route", "grade")) {
+                instructor.click("#show-" + what);
+            }
+            student.until("document.getElementById('next').textContent === 'not shown in this lesson'");
+            student.until("document.getElementById('corridor-value').textContent === ''");
+            student.until("document.getElementById('score').textContent === 'not shown in this lesson'");
+            student.picture("page-student-1280x720");
+            assertThat(instructor.text("#next")).contains("066");
+            assertThat(student.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void theFaultIsMarkedAndTwelveSeatsAreSmooth() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            browser.open(flown.address() + "/");
+            Habit[] habits = Habit.values();
+            for (int i = 0; i < 12; i++) {
+                List<AircraftState> states = flown.states(habits[i % habits.length], 20);
+                String marking = i == 3 ? "<script>alert(3)</script>" : "PUPIL" + i;
+                flown.fly(
+                        "127.0.0.1:4000" + i % 10 + " " + marking, states.subList(0, Math.min(10_000, states.size())));
+            }
+            browser.until("document.querySelectorAll('#seats button').length === 12");
+            assertThat(browser.text("#seats")).contains("<script>alert(3)</script>");
+            browser.value("document.querySelectorAll('#seats button')[2].click()");
+            browser.until("document.querySelectorAll('#log .fault').length > 0");
+            browser.picture("page-twelve-seats-1280x720");
+            // A frame with everything drawn again: how long the script takes, milliseconds, the middle one of 60.
+            double frame = browser.value("(async () => { const m = await import('/model.js'); const took = [];"
+                            + " for (let i = 0; i < 60; i++) { m.mark('plan', 'text', 'seats');"
+                            + " const t = await new Promise((done) => requestAnimationFrame(() => { const from = performance.now();"
+                            + " setTimeout(() => done(performance.now() - from), 0); })); took.push(t); }"
+                            + " return took.sort((a, b) => a - b)[30]; })()")
+                    .asDouble();
+            java.util.logging.Logger.getLogger("page").info("frame with twelve seats: " + frame + " ms");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void tenThousandEventsAreShownAndTheLogStaysShort() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(0, 300));
+            browser.open(flown.address() + "/");
+            browser.until("document.querySelectorAll('#log .event').length > 1");
+            flown.onThread(() -> {
+                for (int i = 0; i < 10_000; i++) {
+                    flown.page(SEAT).event(new TrackerEvent.CourseCrossed(60 + i / 1000.0, 40));
+                }
+            });
+            browser.until("document.getElementById('log').textContent.includes('earlier lines')"
+                    + " || document.querySelectorAll('#log li').length >= 300");
+            assertThat(browser.value("document.querySelectorAll('#log li').length")
+                            .asInt())
+                    .isLessThan(310);
+            Browser again = browser;
+            again.open(flown.address() + "/");
+            again.until("document.querySelectorAll('#log li').length >= 300");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+}
