@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.security.SecureRandom;
 import java.util.HexFormat;
@@ -76,7 +75,7 @@ final class PageOptions {
 
     /** The page, if one was asked for. */
     Optional<LivePage> open(CommandSpec spec, Lesson lesson, @Nullable RecordingPlace out, FlightView view)
-            throws IOException {
+            throws BadInput {
         Integer wanted = port;
         if (wanted == null) {
             if (token != null || waits || !bind.equals("127.0.0.1")) {
@@ -91,13 +90,13 @@ final class PageOptions {
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
             throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
         }
-        return Optional.of(LivePage.open(
+        return Optional.of(BadInput.in(() -> LivePage.open(
                 new InetSocketAddress(bind, wanted),
                 Optional.ofNullable(token).map(given -> given.equals(NEW_TOKEN) ? made() : given),
                 new LivePage.Manner(waits, lingerS),
                 lesson,
                 out,
-                view));
+                view)));
     }
 
     private static String made() {
