@@ -26,7 +26,9 @@ record Air(double trueAirspeedKt, Wind wind) {
     /** The heading behind a motion over the ground: air vector = ground vector - wind. */
     TrueDirection headingOf(GroundVector ground) {
         return GroundVector.onHeading(
-                        ground.track(), ground.groundSpeedKt(), new Wind(wind.from().reciprocal(), wind.speedKt()))
+                        ground.track(),
+                        ground.groundSpeedKt(),
+                        new Wind(wind.from().reciprocal(), wind.speedKt()))
                 .track();
     }
 }

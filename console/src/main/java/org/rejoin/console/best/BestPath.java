@@ -122,8 +122,7 @@ public record BestPath(
             timeS += stretch.seconds();
         }
         points.add(new Point(completeS, line.pointAt(completeAlongNm)));
-        points.add(new Point(
-                completeS + ONWARD_S, line.pointAt(completeAlongNm + groundSpeedKt * ONWARD_S / 3600)));
+        points.add(new Point(completeS + ONWARD_S, line.pointAt(completeAlongNm + groundSpeedKt * ONWARD_S / 3600)));
         return points;
     }
 }

@@ -50,7 +50,10 @@ final class CostFinder {
     }
 
     private <T extends TrackerEvent> OptionalDouble first(Class<T> kind) {
-        return events.stream().filter(kind::isInstance).mapToDouble(TrackerEvent::timeS).findFirst();
+        return events.stream()
+                .filter(kind::isInstance)
+                .mapToDouble(TrackerEvent::timeS)
+                .findFirst();
     }
 
     private Optional<GeodesicLine> course() {
@@ -88,17 +91,16 @@ final class CostFinder {
         Air air = air(began);
         TrueDirection heading = air.headingOf(ground(began));
         Offset offset = line.get().offset(began.position());
-        Optional<TrueDirection> wanted =
-                air.along(offset.course()).map(GroundVector.HeadingForCourse::heading);
+        Optional<TrueDirection> wanted = air.along(offset.course()).map(GroundVector.HeadingForCourse::heading);
         if (wanted.isEmpty()) {
             return OptionalDouble.empty();
         }
-        Stretch.Turning turning = new Stretch.Turning(
-                began.position(), heading, heading.turnTo(wanted.get()), air);
+        Stretch.Turning turning = new Stretch.Turning(began.position(), heading, heading.turnTo(wanted.get()), air);
         double missNm = line.get().offset(turning.at(turning.seconds())).crossTrackNm();
         double closingNmPerS = began.groundSpeedKt()
                 / 3600
-                * Math.sin(Math.toRadians(Angles.turn(began.trackTrueDeg() - offset.course().deg())));
+                * Math.sin(Math.toRadians(
+                        Angles.turn(began.trackTrueDeg() - offset.course().deg())));
         return Math.abs(closingNmPerS) < 1e-4 ? OptionalDouble.empty() : OptionalDouble.of(missNm / closingNmPerS);
     }
 
@@ -148,8 +150,7 @@ final class CostFinder {
         }
         double bestNm = best.lengthNm() + Math.max(0, moreNm);
         double endS = flown.get(flown.size() - 1).timeS();
-        double flownNm = lengthNm(Math.min(flownS, endS))
-                + Math.max(0, flownS - endS) * best.groundSpeedKt() / 3600;
+        double flownNm = lengthNm(Math.min(flownS, endS)) + Math.max(0, flownS - endS) * best.groundSpeedKt() / 3600;
         return Optional.of(new Cost.Lost(flownS - bestS, flownNm - bestNm));
     }
 

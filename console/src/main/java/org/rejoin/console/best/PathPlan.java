@@ -62,7 +62,13 @@ final class PathPlan {
     private Optional<GeodesicLine> intercept(TrueDirection before) {
         HeadingPlan plan = route.heading().orElseThrow();
         double turnDeg = turnTo(before, plan.headingTrue());
-        turn(turnDeg, before, -1, String.format(Locale.ROOT, "heading %03.0f magnetic", plan.magnetic().deg()), 0);
+        turn(
+                turnDeg,
+                before,
+                -1,
+                String.format(
+                        Locale.ROOT, "heading %03.0f magnetic", plan.magnetic().deg()),
+                0);
         Position from = here();
         TrueDirection heading = stretches.get(stretches.size() - 1).endHeading();
         GroundVector ground = air.on(heading);
@@ -71,7 +77,12 @@ final class PathPlan {
             Optional<Start> start = turnStart(straight::at, straight::headingAt, line, LONGEST_S);
             start.ifPresent(at -> {
                 add(new Stretch.OnHeading(from, heading, ground, at.seconds()));
-                turn(at.turnDeg(), straight.headingAt(at.seconds()), route.courseLeg(), name(route.courseLeg()), toLine(line));
+                turn(
+                        at.turnDeg(),
+                        straight.headingAt(at.seconds()),
+                        route.courseLeg(),
+                        name(route.courseLeg()),
+                        toLine(line));
             });
             return start.isPresent();
         });
@@ -148,11 +159,7 @@ final class PathPlan {
     }
 
     private boolean roundFix(
-            GeodesicLine line,
-            double fromNm,
-            GroundVector.HeadingForCourse heading,
-            GeodesicLine next,
-            int leg) {
+            GeodesicLine line, double fromNm, GroundVector.HeadingForCourse heading, GeodesicLine next, int leg) {
         double toEndS = (line.lengthNm() - fromNm) / heading.groundSpeedKt() * 3600;
         double change = Math.abs(line.courseAt(line.lengthNm()).turnTo(next.initialCourse()));
         if (change < NO_TURN_DEG) {
@@ -161,10 +168,10 @@ final class PathPlan {
         }
         DoubleFunction<Position> path = s -> new Stretch.OnCourse(line, fromNm, heading, s).at(s);
         // The correction for drift changes a little along a geodesic.
-        DoubleFunction<TrueDirection> headings = s -> air.along(
-                        line.courseAt(new Stretch.OnCourse(line, fromNm, heading, s).alongNm(s)))
-                .map(GroundVector.HeadingForCourse::heading)
-                .orElse(heading.heading());
+        DoubleFunction<TrueDirection> headings =
+                s -> air.along(line.courseAt(new Stretch.OnCourse(line, fromNm, heading, s).alongNm(s)))
+                        .map(GroundVector.HeadingForCourse::heading)
+                        .orElse(heading.heading());
         Optional<Start> start = turnStart(path, headings, next, toEndS);
         if (start.isEmpty()) {
             return false;
@@ -212,8 +219,9 @@ final class PathPlan {
         TrueDirection course = line.offset(from).course();
         double turnDeg = 0;
         for (int i = 0; i < 3; i++) {
-            TrueDirection wanted =
-                    air.along(course).map(GroundVector.HeadingForCourse::heading).orElse(course);
+            TrueDirection wanted = air.along(course)
+                    .map(GroundVector.HeadingForCourse::heading)
+                    .orElse(course);
             turnDeg = heading.turnTo(wanted);
             Stretch.Turning turning = new Stretch.Turning(from, heading, turnDeg, air);
             course = line.offset(turning.at(turning.seconds())).course();

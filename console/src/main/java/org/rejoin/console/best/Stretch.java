@@ -88,8 +88,8 @@ sealed interface Stretch {
             double length = 0;
             int steps = (int) Math.ceil(s / LENGTH_STEP_S);
             for (int i = 0; i < steps; i++) {
-                double middle = heading.deg()
-                        + Math.copySign(Turn.STANDARD_RATE_DEG_PER_S, turnDeg) * s * (i + 0.5) / steps;
+                double middle =
+                        heading.deg() + Math.copySign(Turn.STANDARD_RATE_DEG_PER_S, turnDeg) * s * (i + 0.5) / steps;
                 length += air.on(new TrueDirection(middle)).groundSpeedKt() * s / steps / 3600;
             }
             return length;

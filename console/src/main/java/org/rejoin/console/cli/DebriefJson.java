@@ -9,9 +9,9 @@ import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.recording.InstructorFile;
 
 import com.fasterxml.jackson.core.JsonFactory;

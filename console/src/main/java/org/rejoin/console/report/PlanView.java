@@ -136,6 +136,12 @@ final class PlanView {
         new PlanFoot(out, view, route)
                 .write(flight.lesson().wind(), flight.debrief().date());
         out.endLine();
+        if (!close) {
+            comparison().ifPresent(each -> {
+                out.start("p").element("strong", "Against the best flyable path: ");
+                out.text(each.sentence() + ".").end();
+            });
+        }
     }
 
     static String radialName(Course course) {
@@ -151,13 +157,18 @@ final class PlanView {
                 + course.station().ident();
     }
 
+    private Optional<Comparison> comparison() {
+        return flight.trace().comparisons().stream()
+                .filter(each -> route.isPresent() && each.best().route().equals(route.get()))
+                .findFirst();
+    }
+
     /** The best flyable path for the clearance of this plan. */
     private List<List<Projection.Point>> best() {
-        return flight.trace().comparisons().stream()
-                .map(Comparison::best)
-                .filter(path -> route.isPresent() && path.route() == route.get())
-                .map(path -> lines.through(
-                        path.points().stream().map(BestPath.Point::position).toList()))
+        return comparison().stream()
+                .map(each -> lines.through(each.best().points().stream()
+                        .map(BestPath.Point::position)
+                        .toList()))
                 .filter(points -> points.size() > 1)
                 .toList();
     }

@@ -12,7 +12,6 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.console.best.Comparison;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile;
@@ -126,24 +125,10 @@ final class ReportPage {
         }
         section("plan-title-" + index, "Seen from above");
         plans.get(index).write(out, under(index));
-        if (index < amendments.size()) {
-            best(amendments.get(index).route());
-        }
         if (index == 0) {
             Legend.write(out);
         }
         endSection();
-    }
-
-    /** What an instructor would draw beside the track. */
-    private void best(AmendedRoute route) {
-        for (Comparison comparison : flight.trace().comparisons()) {
-            if (comparison.best().route() == route) {
-                out.start("p");
-                out.element("strong", "Against the best flyable path: ");
-                out.text(comparison.sentence() + ".").end();
-            }
-        }
     }
 
     private Optional<Double> altitude(AmendedRoute route) {

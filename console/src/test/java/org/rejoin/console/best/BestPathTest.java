@@ -73,8 +73,7 @@ class BestPathTest {
     }
 
     private static Offset offset(AmendedRoute route, Position position) {
-        GeodesicLine line =
-                route.legs().get(route.courseLeg()).line().orElseThrow();
+        GeodesicLine line = route.legs().get(route.courseLeg()).line().orElseThrow();
         return line.offset(position);
     }
 
@@ -93,8 +92,7 @@ class BestPathTest {
         assertThat(offset(route, turn.rollsOut()).crossTrackNm()).isCloseTo(0, within(1e-5));
         assertThat(turn.rollsOutS() - turn.beginsS()).isCloseTo(Math.toDegrees(angle) / 3, within(0.02));
         double onHeadingNm = TAS_KT * turn.beginsS() / 3600;
-        assertThat(onHeadingNm)
-                .isCloseTo(route.intercept().orElseThrow().distanceNm() - leadNm, within(0.001));
+        assertThat(onHeadingNm).isCloseTo(route.intercept().orElseThrow().distanceNm() - leadNm, within(0.001));
     }
 
     /** In the wind a turn is no circle: the ground vector is integrated in small steps, apart from the closed form. */
@@ -159,10 +157,8 @@ class BestPathTest {
     void aLineThatIsMetBeforeThereIsTimeToTurnHasNoBestPath() throws Exception {
         AmendedRoute route = route(BuiltInLesson.RADIAL_OUTBOUND, CALM);
         TrueDirection heading = route.assignedHeading().orElseThrow().headingTrue();
-        Position close = route.intercept()
-                .orElseThrow()
-                .position()
-                .destination(new TrueDirection(heading.deg() + 180), 0.1);
+        Position close =
+                route.intercept().orElseThrow().position().destination(new TrueDirection(heading.deg() + 180), 0.1);
         assertThat(BestPath.of(route, 0, close, new GroundVector(heading, TAS_KT)))
                 .isEmpty();
     }
@@ -179,7 +175,10 @@ class BestPathTest {
         assertThat(through.cost().turnedLateS().orElseThrow()).isBetween(40.0, 60.0);
         assertThat(through.cost().pastLineNm()).isGreaterThan(0.5);
         assertThat(through.cost().lost().orElseThrow().nm()).isGreaterThan(0.3);
-        assertThat(through.sentence()).contains("late onto").contains("past the line").contains("lost");
+        assertThat(through.sentence())
+                .contains("late onto")
+                .contains("past the line")
+                .contains("lost");
 
         Comparison late = flown(lesson, Habit.LATE);
         assertThat(late.cost().turnedLateS().orElseThrow()).isBetween(3.0, 30.0);
