@@ -280,6 +280,16 @@ public final class Seat {
         return Math.min(1000, Math.max(30, Math.hypot(north, east)));
     }
 
+    /**
+     * When the aircraft was last heard of, paused or not; a clearance issued now is issued then.
+     *
+     * @return seconds since the first sample; empty before it
+     */
+    public OptionalDouble lastS() {
+        AircraftState now = last;
+        return now == null ? OptionalDouble.empty() : OptionalDouble.of(now.timeS());
+    }
+
     /** The flight is over: the last events. */
     public void finish() {
         tracker.finish().forEach(listener::event);

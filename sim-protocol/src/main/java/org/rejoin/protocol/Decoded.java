@@ -10,8 +10,8 @@ public sealed interface Decoded {
      *
      * @param state the aircraft; {@code timeS} is the time of receipt in seconds
      * @param source the sender's clock, if the format carries one
-     * @param aircraft which aircraft of this sender: DIS "site:application:entity", or empty text where the format
-     *     carries only one
+     * @param aircraft which aircraft of this sender: DIS "site:application:entity", JSON callsign, or empty text
+     *     where the sender names none
      * @param marking callsign or marking as sent, control characters replaced by '?'; empty where unsent
      */
     record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking)

@@ -70,7 +70,11 @@ final class FixAmendment {
                 .allMatch(kind -> draft.clearance.first(kind).isEmpty())) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "the clearance names no heading, course, airway or fix to fly");
+                    draft.clearance
+                            .first(Instruction.Hold.class)
+                            .map(hold -> "the clearance names no way to the hold: say for example \"direct "
+                                    + hold.fix().ident() + ", hold ...\"")
+                            .orElse("the clearance names no heading, course, airway or fix to fly"));
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();
         int nearest = 0;
@@ -98,8 +102,11 @@ final class FixAmendment {
                             draft.situation.position(), segment.to().position())));
             draft.warn(
                     Warning.Code.CHOICE_MADE,
-                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end of its"
-                            + " nearest leg",
+                    draft.clearance.routeStays()
+                            ? "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM"
+                                    + " away, by way of %s"
+                            : "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end"
+                                    + " of its nearest leg",
                     best,
                     segment.to().ident());
         }

@@ -114,7 +114,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     @Override
     public void accept(Datagram datagram) {
         awaitReady();
-        if (ended.get() || !page.map(LivePage::taking).orElse(true)) {
+        if (ended.get() || waiting()) {
             return;
         }
         if (recording != null) {
@@ -131,10 +131,19 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     @Override
     public void advanceTo(long nowMicros) {
         awaitReady();
-        if (!ended.get()) {
+        if (!ended.get() && !waiting()) {
             seats.advanceTo(nowMicros);
             complete.set(desk.complete());
         }
+    }
+
+    /** Whether the instructor has not started yet; silence counts from then on. */
+    private boolean waiting() {
+        if (page.map(LivePage::taking).orElse(true)) {
+            return false;
+        }
+        lastReceivedNs.set(System.nanoTime());
+        return true;
     }
 
     /** The datagrams wait in the system meanwhile. */

@@ -61,8 +61,8 @@ final class Orders {
         if (words.isEmpty() && !what.equals("cancel")) {
             return refused("nothing was typed");
         }
-        OptionalDouble atS = page.lastS();
         Optional<Seat> seat = actions.seat(page.id());
+        OptionalDouble atS = seat.map(Seat::lastS).orElse(OptionalDouble.empty());
         if (atS.isEmpty() || seat.isEmpty()) {
             return refused("no sample of the aircraft has arrived yet");
         }

@@ -20,6 +20,9 @@ import io.netty.util.NetUtil;
  */
 final class PageAccess {
 
+    /** What a cookie and a link carry as it is. */
+    static final String TOKEN_CHARACTERS = "[A-Za-z0-9._~-]*";
+
     /** Guessing one is hopeless at any rate a network gives. */
     static final int LEAST_TOKEN = 12;
 

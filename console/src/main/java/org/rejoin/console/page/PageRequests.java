@@ -169,7 +169,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     private void enter(ChannelHandlerContext context, FullHttpRequest request, String token) {
         Optional<Audience> holder = access.holder(token);
-        if (holder.isEmpty() || !token.matches("[A-Za-z0-9._~-]*")) {
+        if (holder.isEmpty() || !token.matches(PageAccess.TOKEN_CHARACTERS)) {
             text(context, request, HttpResponseStatus.FORBIDDEN, "that is not the token");
             return;
         }

@@ -30,12 +30,16 @@ import io.netty.handler.codec.http.HttpServerCodec;
 import io.netty.handler.timeout.IdleStateHandler;
 import io.netty.util.concurrent.DefaultThreadFactory;
 import io.netty.util.concurrent.Future;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Serves the live page of one lesson: fixed files, one stream of server-sent events for each open page, and orders of the
  * instructor by POST. Runs on one thread of its own; seats hand their pieces over through bounded queues.
  */
 public final class PageServer implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(PageServer.class);
 
     private static final long TICK_MS = 50;
     private static final long STATUS_EVERY_TICKS = 20;
@@ -132,6 +136,9 @@ public final class PageServer implements AutoCloseable {
         if (token.isEmpty() && !bind.getAddress().isLoopbackAddress()) {
             throw new IOException("a page on " + bind.getAddress().getHostAddress()
                     + " can be opened by others on the network: give a --page-token, or serve it on 127.0.0.1");
+        }
+        if (token.isPresent() && !token.get().matches(PageAccess.TOKEN_CHARACTERS)) {
+            throw new IOException("the page's token may have letters, digits and . _ ~ - only");
         }
         if (token.isPresent() && token.get().length() < PageAccess.LEAST_TOKEN) {
             throw new IOException("the page's token has " + token.get().length() + " characters; it needs "
@@ -258,6 +265,15 @@ public final class PageServer implements AutoCloseable {
     }
 
     private void tick() {
+        try {
+            tellNews();
+        } catch (RuntimeException e) { // would end the ticking
+            LOG.warn("an open page could not be told the news: {}", e.toString());
+            LOG.debug("why", e);
+        }
+    }
+
+    private void tellNews() {
         Picture.Texts texts = new Picture.Texts();
         for (SeatPage seat : seats.values()) {
             picture.add(seat, texts);

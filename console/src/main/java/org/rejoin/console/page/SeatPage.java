@@ -82,11 +82,6 @@ public final class SeatPage implements FlightDesk.Watcher {
         return label;
     }
 
-    /** Time of the last sample; empty before the first. Asked on the flight's thread. */
-    OptionalDouble lastS() {
-        return last == null ? OptionalDouble.empty() : OptionalDouble.of(last.timeS());
-    }
-
     Optional<AmendedRoute> route() {
         return Optional.ofNullable(route);
     }

@@ -25,8 +25,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 public final class InstructorFile {
 
     private static final ObjectMapper JSON = new ObjectMapper();
-    private static final String SPOKEN = "spoken.jsonl";
-    private static final String REMARKS = "remarks.jsonl";
+    static final String SPOKEN = "spoken.jsonl";
+    static final String REMARKS = "remarks.jsonl";
 
     private final Path directory;
 
@@ -132,14 +132,28 @@ public final class InstructorFile {
         try (FileChannel channel = FileChannel.open(
                 directory.resolve(name),
                 StandardOpenOption.CREATE,
-                StandardOpenOption.WRITE,
-                StandardOpenOption.APPEND)) {
+                StandardOpenOption.READ,
+                StandardOpenOption.WRITE)) {
+            channel.position(endOfLastLine(channel));
             ByteBuffer buffer = ByteBuffer.wrap(octets);
             while (buffer.hasRemaining()) {
                 channel.write(buffer);
             }
+            channel.truncate(channel.position());
             channel.force(true);
         }
+    }
+
+    /** A line that was torn by a crash is written over; it was left out before, too. */
+    private static long endOfLastLine(FileChannel channel) throws IOException {
+        ByteBuffer octet = ByteBuffer.allocate(1);
+        for (long end = channel.size(); end > 0; end--) {
+            octet.clear();
+            if (channel.read(octet, end - 1) == 1 && octet.get(0) == '\n') {
+                return end;
+            }
+        }
+        return 0;
     }
 
     /**

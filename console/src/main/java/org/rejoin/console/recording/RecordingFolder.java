@@ -13,6 +13,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -55,9 +56,11 @@ public final class RecordingFolder {
         if (Files.exists(directory) && !Files.isDirectory(directory)) {
             throw new IOException(directory + " is a file; a recording goes into a directory");
         }
-        if (Files.exists(directory.resolve(CAPTURE))) {
-            throw new IOException(directory + " already holds a recording (" + CAPTURE
-                    + "); choose another directory, or move that one away");
+        for (String name : List.of(CAPTURE, FEED, InstructorFile.SPOKEN, InstructorFile.REMARKS)) {
+            if (Files.exists(directory.resolve(name))) {
+                throw new IOException(directory + " already holds a recording (" + name
+                        + "); choose another directory, or move that one away");
+            }
         }
         try {
             Files.createDirectories(directory);

@@ -3,7 +3,9 @@ package org.rejoin.protocol.json;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
@@ -22,6 +24,7 @@ import com.fasterxml.jackson.core.io.JsonEOFException;
 /** Reads objects as a stream, within limits on depth and length, so that no line can cost more than its octets. */
 final class JsonDecoder implements WireFormat.Decoder {
 
+    private static final int MOST_AIRCRAFT = 256;
     private static final int DEEPEST = 4;
     private static final int LONGEST_NUMBER = 64;
     private static final int LONGEST_NAME = 256;
@@ -41,7 +44,13 @@ final class JsonDecoder implements WireFormat.Decoder {
             .build();
 
     private final JsonLines lines = new JsonLines();
-    private final MotionCheck check = new MotionCheck();
+    /** By callsign; the one longest unheard makes room. */
+    private final Map<String, MotionCheck> checks = new LinkedHashMap<>(16, 0.75f, true) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, MotionCheck> eldest) {
+            return size() > MOST_AIRCRAFT;
+        }
+    };
 
     @Override
     public List<Decoded> decode(Datagram datagram) {
@@ -86,7 +95,8 @@ final class JsonDecoder implements WireFormat.Decoder {
         out.addAll(found);
         for (Decoded one : found) {
             if (one instanceof Decoded.Sample sample) {
-                check.hear(sample.state(), sample.source())
+                checks.computeIfAbsent(sample.aircraft(), name -> new MotionCheck())
+                        .hear(sample.state(), sample.source())
                         .ifPresent(warning -> out.add(new Malformed(0, warning.found(), warning.expected())));
             }
         }

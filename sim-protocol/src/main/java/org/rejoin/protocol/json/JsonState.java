@@ -136,6 +136,7 @@ final class JsonState {
                     "a difference of magnetic_variation_deg " + value(JsonMember.MAGNETIC_VARIATION)));
         }
         Double time = numbers.get(JsonMember.TIME);
-        out.add(new Decoded.Sample(state.get(), Optional.ofNullable(time).map(SourceTime::monotonic), "", callsign));
+        out.add(new Decoded.Sample(
+                state.get(), Optional.ofNullable(time).map(SourceTime::monotonic), callsign, callsign));
     }
 }
