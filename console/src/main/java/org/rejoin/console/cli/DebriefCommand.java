@@ -92,12 +92,25 @@ final class DebriefCommand implements Callable<Integer> {
     @Nullable
     Path out;
 
+    @Option(
+            names = "--why",
+            paramLabel = "TIME",
+            description =
+                    "Explain the event near TIME (seconds, or the clock of the log) instead: the flight around it,"
+                            + " its geometry and the rule that fired.")
+    @Nullable
+    String why;
+
     @Option(names = "--json", description = "Print one JSON object: events, faults, grade.")
     boolean json;
 
     @Override
     public Integer call() throws Exception {
+        WhyAnswer answer = why == null ? null : WhyAnswer.to(why);
         List<Path> many = BadInput.in(() -> ManyRecordings.under(recording));
+        if (!many.isEmpty() && why != null) {
+            throw new BadInput(recording + " holds several recordings: --why needs one");
+        }
         if (!many.isEmpty()) {
             return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
         }
@@ -123,6 +136,9 @@ final class DebriefCommand implements Callable<Integer> {
                     Comparisons comparisons = new Comparisons();
                     best.put(aircraft.name(), comparisons);
                     watchers.add(comparisons);
+                    if (answer != null) {
+                        watchers.add(answer.watcher(aircraft.name()));
+                    }
                     if (out != null) {
                         FlightTrace trace = new FlightTrace();
                         traces.put(aircraft.name(), trace);
@@ -131,7 +147,11 @@ final class DebriefCommand implements Callable<Integer> {
                     return watchers;
                 }));
         other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
-        print(flown, debriefs, said, best, following.several());
+        if (answer != null) {
+            answer.print(debriefs, following.several(), json, spec.commandLine().getOut());
+        } else {
+            print(flown, debriefs, said, best, following.several());
+        }
         if (out != null) {
             for (Debrief debrief : debriefs) {
                 Path place = following.several()
