@@ -104,7 +104,8 @@ public enum Rule {
     /** Sequence missed. */
     SEQUENCE_MISSED(
             "sequence missed",
-            "within 15 deg of the old course 30 s after abeam, where the route turns by more than 15 deg",
+            "within 15 deg of the old course 30 s after abeam, where the route turns by more than 15 "
+                    + "deg and no wrong turn was made",
             "the project's contract"),
     /** Direct. */
     DIRECT(
