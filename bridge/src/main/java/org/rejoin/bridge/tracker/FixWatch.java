@@ -193,7 +193,12 @@ final class FixWatch {
 
     private void missed(Measure before, Measure now, GeodesicLine onward, List<TrackerEvent> events) {
         double dueS = abeamS + MISSED_AFTER_S;
-        if (missedTold || Double.isNaN(abeamS) || now.flownS() < dueS || Math.abs(turnDeg) <= OLD_COURSE_DEG) {
+        // Who turned the wrong way has left the old course, even if he comes back through its direction.
+        if (missedTold
+                || wrongTurnTold
+                || Double.isNaN(abeamS)
+                || now.flownS() < dueS
+                || Math.abs(turnDeg) <= OLD_COURSE_DEG) {
             return;
         }
         missedTold = true;

@@ -121,7 +121,9 @@ final class LegLines {
             double cross = Math.abs(m.crossTrackNm());
             double error = Math.toRadians(m.trackErrorDeg());
             double distance = Double.MAX_VALUE;
-            if (cross < fullScaleNm / 2 && within(m.alongNm(), line)) {
+            // Parallel to the leg that is active the aircraft has turned for that one, if too early.
+            boolean alongActive = index == active && Math.abs(m.trackErrorDeg()) < CourseWatch.ALONG_DEG;
+            if (cross < (alongActive ? fullScaleNm : fullScaleNm / 2) && within(m.alongNm(), line)) {
                 distance = cross;
             } else if (cross < NEAR_SCALES * fullScaleNm && Math.sin(error) * m.crossTrackNm() < 0) {
                 double ahead = cross / Math.abs(Math.sin(error));

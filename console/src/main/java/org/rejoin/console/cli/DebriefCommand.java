@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -13,24 +12,21 @@ import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.best.Comparison;
+import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeCard;
-import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
-import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -89,12 +85,25 @@ final class DebriefCommand implements Callable<Integer> {
     @Nullable
     Path out;
 
+    @Option(
+            names = "--why",
+            paramLabel = "TIME",
+            description =
+                    "Explain the event near TIME (seconds, or the clock of the log) instead: the flight around it,"
+                            + " its geometry and the rule that fired.")
+    @Nullable
+    String why;
+
     @Option(names = "--json", description = "Print one JSON object: events, faults, grade.")
     boolean json;
 
     @Override
     public Integer call() throws Exception {
+        WhyAnswer answer = why == null ? null : WhyAnswer.to(why);
         List<Path> many = BadInput.in(() -> ManyRecordings.under(recording));
+        if (!many.isEmpty() && why != null) {
+            throw new BadInput(recording + " holds several recordings: --why needs one");
+        }
         if (!many.isEmpty()) {
             return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
         }
@@ -103,12 +112,19 @@ final class DebriefCommand implements Callable<Integer> {
         boolean several = graded.following().several();
         Map<SeatName, List<String>> said = new HashMap<>();
         Map<SeatName, FlightTrace> traces = new HashMap<>();
+        Map<SeatName, Comparisons> best = new HashMap<>();
         List<Debrief> debriefs = graded.debrief(aircraft -> {
             List<FlightDesk.Watcher> watchers = new ArrayList<>();
             List<String> lines = new ArrayList<>();
             said.put(aircraft.name(), lines);
             String prefix = several ? aircraft.name().label() + "  " : "";
             watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
+            Comparisons comparisons = new Comparisons();
+            best.put(aircraft.name(), comparisons);
+            watchers.add(comparisons);
+            if (answer != null) {
+                watchers.add(answer.watcher(aircraft.name()));
+            }
             if (out != null) {
                 FlightTrace trace = new FlightTrace();
                 traces.put(aircraft.name(), trace);
@@ -117,7 +133,11 @@ final class DebriefCommand implements Callable<Integer> {
             return watchers;
         });
         other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
-        print(graded.lesson(), debriefs, said, several);
+        if (answer != null) {
+            answer.print(debriefs, several, json, spec.commandLine().getOut());
+        } else {
+            print(graded.lesson(), debriefs, said, best, several);
+        }
         if (out != null) {
             for (Debrief debrief : debriefs) {
                 Path place = graded.write(out, debrief);
@@ -135,11 +155,16 @@ final class DebriefCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private void print(Lesson flown, List<Debrief> debriefs, Map<SeatName, List<String>> said, boolean several)
+    private void print(
+            Lesson flown,
+            List<Debrief> debriefs,
+            Map<SeatName, List<String>> said,
+            Map<SeatName, Comparisons> best,
+            boolean several)
             throws IOException {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
-            print.println(object(debriefs, several));
+            print.println(DebriefJson.text(debriefs, best, several));
             PrintWriter err = spec.commandLine().getErr();
             debriefs.forEach(debrief ->
                     debrief.notes().forEach(note -> err.println("rejoin: " + prefix(debrief, several) + note)));
@@ -164,6 +189,11 @@ final class DebriefCommand implements Callable<Integer> {
             }
             GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
             print.println();
+            for (Comparison comparison :
+                    best.getOrDefault(debrief.seat(), new Comparisons()).all()) {
+                comparison.lines().forEach(print::println);
+                print.println();
+            }
         }
         FlightView.cautions().forEach(print::println);
         print.flush();
@@ -229,49 +259,5 @@ final class DebriefCommand implements Callable<Integer> {
         } catch (LessonException e) {
             return Optional.of("the lesson kept with the recording cannot be read: " + e.getMessage());
         }
-    }
-
-    private static String object(List<Debrief> debriefs, boolean several) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-            if (several) {
-                generator.writeStartObject();
-                generator.writeArrayFieldStart("seats");
-            }
-            for (Debrief debrief : debriefs) {
-                write(debrief, several, generator);
-            }
-            if (several) {
-                generator.writeEndArray();
-                generator.writeEndObject();
-            }
-        }
-        return text.toString();
-    }
-
-    private static void write(Debrief debrief, boolean several, JsonGenerator generator) throws IOException {
-        generator.writeStartObject();
-        if (several) {
-            generator.writeStringField("seat", debrief.seat().label());
-        }
-        generator.writeArrayFieldStart("events");
-        for (TrackerEvent event : debrief.events()) {
-            EventJson.write(event, generator);
-        }
-        generator.writeEndArray();
-        if (!debrief.said().remarks().isEmpty()) {
-            generator.writeArrayFieldStart("remarks");
-            for (InstructorFile.Remark remark : debrief.said().remarks()) {
-                generator.writeStartObject();
-                generator.writeNumberField("time_s", EventJson.rounded("time_s", remark.elapsedS()));
-                generator.writeStringField("text", remark.text());
-                generator.writeEndObject();
-            }
-            generator.writeEndArray();
-        }
-        GradeJson.writeFaults(debrief.grade(), generator);
-        generator.writeFieldName("grade");
-        GradeJson.write(debrief.grade(), generator);
-        generator.writeEndObject();
     }
 }

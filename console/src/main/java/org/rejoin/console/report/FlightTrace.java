@@ -8,6 +8,8 @@ import java.util.Optional;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.best.Comparison;
+import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.protocol.AircraftState;
 
@@ -36,6 +38,7 @@ public final class FlightTrace implements FlightDesk.Watcher {
 
     private final List<Sample> samples = new ArrayList<>();
     private final List<Amended> amendments = new ArrayList<>();
+    private final Comparisons comparisons = new Comparisons();
     private double lastS;
 
     /** An empty trace, to be given to a debrief as a watcher. */
@@ -45,14 +48,18 @@ public final class FlightTrace implements FlightDesk.Watcher {
     public void sample(AircraftState state, Progress progress) {
         samples.add(new Sample(state, progress));
         lastS = state.timeS();
+        comparisons.sample(state, progress);
     }
 
     @Override
-    public void event(TrackerEvent event) {}
+    public void event(TrackerEvent event) {
+        comparisons.event(event);
+    }
 
     @Override
     public void amended(AmendedRoute route) {
         amendments.add(new Amended(lastS, route));
+        comparisons.amended(route);
     }
 
     /**
@@ -66,6 +73,11 @@ public final class FlightTrace implements FlightDesk.Watcher {
                 .filter(amended -> amended.timeS() <= timeS)
                 .reduce((earlier, later) -> later)
                 .map(Amended::route);
+    }
+
+    /** The flight against the best path for each clearance. */
+    List<Comparison> comparisons() {
+        return comparisons.all();
     }
 
     /** A view: a flight may have very many. */

@@ -8,6 +8,7 @@ final class Legend {
     static void write(Markup out) {
         out.start("ul", "class", "legend");
         line(out, "track", "track flown");
+        line(out, "best", "best flyable path");
         line(out, "amended", "amended route");
         line(out, "heading", "heading, as predicted in the wind");
         line(out, "radial", "radial to intercept");

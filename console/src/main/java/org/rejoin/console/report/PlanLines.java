@@ -135,6 +135,14 @@ public final class PlanLines {
         });
     }
 
+    /** A path through places that lie close together, as far as it comes near the drawing. */
+    List<Projection.Point> through(List<Position> places) {
+        return Polyline.thinned(places.stream()
+                .filter(place -> view.centre().distanceNm(place) < 2 * view.reachNm())
+                .map(view::of)
+                .toList());
+    }
+
     private static Optional<List<Projection.Point>> seen(List<Projection.Point> points) {
         return points.size() < 2 ? Optional.empty() : Optional.of(points);
     }

@@ -14,6 +14,8 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.best.BestPath;
+import org.rejoin.console.best.Comparison;
 
 /**
  * The flight from above, true north up: chart, filed route, amended route, the track flown and what happened where. One
@@ -108,6 +110,7 @@ final class PlanView {
         draw(out, labels, "radial", radial.stream().toList());
         draw(out, labels, "amended", amended);
         draw(out, labels, "heading", heading.stream().toList());
+        draw(out, labels, "best", best());
         draw(out, labels, "track", track());
         out.end();
         writePlaces(labels);
@@ -132,6 +135,28 @@ final class PlanView {
         new PlanFoot(out, view, route)
                 .write(flight.lesson().wind(), flight.debrief().date());
         out.endLine();
+        if (!close) {
+            comparison().ifPresent(each -> {
+                out.start("p").element("strong", "Against the best flyable path: ");
+                out.text(each.sentence() + ".").end();
+            });
+        }
+    }
+
+    private Optional<Comparison> comparison() {
+        return flight.trace().comparisons().stream()
+                .filter(each -> route.isPresent() && each.best().route().equals(route.get()))
+                .findFirst();
+    }
+
+    /** The best flyable path for the clearance of this plan. */
+    private List<List<Projection.Point>> best() {
+        return comparison().stream()
+                .map(each -> lines.through(each.best().points().stream()
+                        .map(BestPath.Point::position)
+                        .toList()))
+                .filter(points -> points.size() > 1)
+                .toList();
     }
 
     private List<List<Projection.Point>> track() {

@@ -82,12 +82,12 @@ class LossyChannelTest {
         }
     }
 
-    private static List<Fault.Code> codes(Grade grade) {
+    static List<Fault.Code> codes(Grade grade) {
         return grade.faults().stream().map(Fault::code).toList();
     }
 
     /** Datagrams in order of receipt: lost, doubled and delayed at random; what is delayed longer is overtaken. */
-    private static List<Datagram> sent(
+    static List<Datagram> sent(
             List<AircraftState> states, WireFormat format, double loss, double doubled, double jitterS, long seed) {
         SplittableRandom random = new SplittableRandom(seed);
         WireFormat.Encoder encoder = format.newEncoder();

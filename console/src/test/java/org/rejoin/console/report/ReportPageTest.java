@@ -85,6 +85,21 @@ class ReportPageTest {
     }
 
     @Test
+    void theBestFlyablePathIsDrawnBesideTheTrackWithWhatTheOtherCost() throws Exception {
+        Path out = Debriefed.of("outbound-fly-through", folder);
+        Document page = page(out);
+        long plans = Debriefed.elements(page, "polyline").stream()
+                .filter(line -> line.getAttribute("class").equals("best"))
+                .filter(line -> line.getAttribute("points").split(" ").length > 5)
+                .count();
+        assertThat(plans).as("in the plan and in the view seen closer").isGreaterThanOrEqualTo(2);
+        assertThat(page.getDocumentElement().getTextContent())
+                .contains("best flyable path")
+                .containsPattern(
+                        "turned \\d+ s late onto course 066 FROM PTL; \\d\\.\\d\\d NM past the line; \\d+ s lost");
+    }
+
+    @Test
     void thePolicyAllowsThisStyleAndThisScriptAndNothingElse() throws Exception {
         String html = Files.readString(Debriefed.of("airway-good", folder).resolve("report.html"));
         Matcher policy = Pattern.compile("Content-Security-Policy\" content=\"([^\"]*)\"")

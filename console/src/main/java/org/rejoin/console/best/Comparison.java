@@ -1,0 +1,167 @@
+package org.rejoin.console.best;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.console.log.EventText;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/**
+ * One clearance as it could have been flown and as it was: what an instructor draws on the board.
+ *
+ * @param best path
+ * @param cost of the path that was flown
+ */
+public record Comparison(BestPath best, Cost cost) {
+
+    /** A turn is said to be late or early from here, seconds: the time a roll takes; common practice, no source. */
+    private static final double LATE_S = 3;
+
+    /** Seconds lost are worth a word from here; common practice, no source. */
+    private static final double LOST_S = 3;
+
+    /** Past the line by less than this is on it, nautical miles (the log's own limit). */
+    private static final double PAST_NM = 0.1;
+
+    /**
+     * Compares a flight with the best path for one clearance.
+     *
+     * @param route amended by the clearance
+     * @param heardS when it was heard, seconds since the first sample
+     * @param flown under it, in order of time
+     * @param events under it, in order of time
+     * @return empty where there is no best path, or nothing was flown
+     */
+    public static Optional<Comparison> of(
+            AmendedRoute route, double heardS, List<Progress> flown, List<TrackerEvent> events) {
+        if (flown.isEmpty()) {
+            return Optional.empty();
+        }
+        Progress first = flown.get(0);
+        return BestPath.of(
+                        route,
+                        heardS,
+                        route.situation().position(),
+                        new GroundVector(new TrueDirection(first.trackTrueDeg()), first.groundSpeedKt()))
+                .map(best -> new Comparison(best, new CostFinder(best, flown, events).cost()));
+    }
+
+    /**
+     * For a debrief.
+     *
+     * @return lines
+     */
+    public List<String> lines() {
+        List<String> lines = new ArrayList<>();
+        lines.add("BEST FLYABLE PATH for the clearance of " + EventText.clock(best.heardS()));
+        for (BestPath.TurnOnto turn : best.turns()) {
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  %s  turn %s onto %s%s, rolled out at %s",
+                    EventText.clock(turn.beginsS()),
+                    turn.turnDeg() < 0 ? "left" : "right",
+                    turn.what(),
+                    turn.toLineNm() > 0
+                            ? String.format(Locale.ROOT, ", %.2f NM before reaching the line", turn.toLineNm())
+                            : "",
+                    EventText.clock(turn.rollsOutS())));
+        }
+        lines.add("  as flown: " + sentence());
+        return lines;
+    }
+
+    /**
+     * The cost in one sentence.
+     *
+     * @return without a stop
+     */
+    public String sentence() {
+        List<String> parts = new ArrayList<>();
+        cost.turnedLateS().ifPresent(late -> {
+            String onto = best.ontoCourse().map(BestPath.TurnOnto::what).orElse("the course");
+            parts.add(
+                    Math.abs(late) < LATE_S
+                            ? "turned onto " + onto + " in time"
+                            : String.format(
+                                    Locale.ROOT,
+                                    "turned %.0f s %s onto %s",
+                                    Math.abs(late),
+                                    late > 0 ? "late" : "early",
+                                    onto));
+        });
+        if (cost.pastLineNm() > PAST_NM) {
+            parts.add(String.format(Locale.ROOT, "%.2f NM past the line", cost.pastLineNm()));
+        }
+        parts.add(cost.lost()
+                .map(lost -> lost.seconds() < LOST_S
+                        ? "no time lost"
+                        : String.format(
+                                Locale.ROOT,
+                                "%.0f s lost%s",
+                                lost.seconds(),
+                                lost.nm() >= 0.1 ? String.format(Locale.ROOT, ", %.1f NM farther", lost.nm()) : ""))
+                .orElse("time not compared: the amendment was not completed"));
+        return String.join("; ", parts);
+    }
+
+    /**
+     * Writes it as an object.
+     *
+     * @param json where to
+     * @throws IOException if the generator's target fails
+     */
+    public void write(JsonGenerator json) throws IOException {
+        json.writeStartObject();
+        number(json, "heard_s", best.heardS());
+        number(json, "complete_s", best.completeS());
+        number(json, "length_nm", best.lengthNm());
+        json.writeArrayFieldStart("turns");
+        for (BestPath.TurnOnto turn : best.turns()) {
+            json.writeStartObject();
+            json.writeStringField("onto", turn.what());
+            number(json, "begins_s", turn.beginsS());
+            number(json, "rolls_out_s", turn.rollsOutS());
+            number(json, "turn_deg", turn.turnDeg());
+            number(json, "to_line_nm", turn.toLineNm());
+            number(json, "begins_latitude_deg", turn.begins().latitudeDeg());
+            number(json, "begins_longitude_deg", turn.begins().longitudeDeg());
+            number(json, "rolls_out_latitude_deg", turn.rollsOut().latitudeDeg());
+            number(json, "rolls_out_longitude_deg", turn.rollsOut().longitudeDeg());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeArrayFieldStart("path");
+        for (BestPath.Point point : best.points()) {
+            json.writeStartObject();
+            number(json, "time_s", point.timeS());
+            number(json, "latitude_deg", point.position().latitudeDeg());
+            number(json, "longitude_deg", point.position().longitudeDeg());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        if (cost.turnedLateS().isPresent()) {
+            number(json, "turned_late_s", cost.turnedLateS().getAsDouble());
+        }
+        number(json, "past_line_nm", cost.pastLineNm());
+        if (cost.lost().isPresent()) {
+            number(json, "lost_s", cost.lost().get().seconds());
+            number(json, "lost_nm", cost.lost().get().nm());
+        }
+        json.writeStringField("text", sentence());
+        json.writeEndObject();
+    }
+
+    private static void number(JsonGenerator json, String name, double value) throws IOException {
+        json.writeNumberField(name, EventJson.rounded(name, value));
+    }
+}

@@ -1,0 +1,215 @@
+package org.rejoin.console.best;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+
+/** Compares a flight with the best path. */
+final class CostFinder {
+
+    /** Rolled out on the heading this long after it counts as taken up, seconds; common practice, no source. */
+    private static final double STEADY_S = 5;
+
+    /** The turn onto the course has begun when the track has left the heading's by so much, degrees. */
+    private static final double LEFT_DEG = 3;
+
+    /** And stays away for so long, seconds; both common practice, no source. */
+    private static final double LEFT_S = 5;
+
+    /** Its first degree is where it began. */
+    private static final double BEGAN_DEG = 1;
+
+    private final BestPath best;
+    private final List<Progress> flown;
+    private final List<TrackerEvent> events;
+
+    /**
+     * A comparison.
+     *
+     * @param best path
+     * @param flown under the same clearance, in order of time, one or more
+     * @param events likewise
+     */
+    CostFinder(BestPath best, List<Progress> flown, List<TrackerEvent> events) {
+        this.best = best;
+        this.flown = flown;
+        this.events = events;
+    }
+
+    Cost cost() {
+        return new Cost(turnedLateS(), pastLineNm(), lost());
+    }
+
+    private <T extends TrackerEvent> OptionalDouble first(Class<T> kind) {
+        return events.stream()
+                .filter(kind::isInstance)
+                .mapToDouble(TrackerEvent::timeS)
+                .findFirst();
+    }
+
+    private Optional<GeodesicLine> course() {
+        return best.route().legs().get(best.route().courseLeg()).line();
+    }
+
+    /** A turn from the heading as flown, with the air and the wind as known, against the course. */
+    private OptionalDouble turnedLateS() {
+        OptionalDouble taken = first(TrackerEvent.HeadingEstablished.class);
+        OptionalDouble onCourse = first(TrackerEvent.InterceptAchieved.class);
+        Optional<GeodesicLine> line = course();
+        if (taken.isEmpty() || onCourse.isEmpty() || line.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        int steady = indexAt(taken.getAsDouble() + STEADY_S);
+        double trackDeg = flown.get(steady).trackTrueDeg();
+        int left = -1;
+        for (int i = steady; i < flown.size() && flown.get(i).timeS() < onCourse.getAsDouble(); i++) {
+            if (Math.abs(Angles.turn(flown.get(i).trackTrueDeg() - trackDeg)) <= LEFT_DEG) {
+                left = -1;
+            } else if (left < 0) {
+                left = i;
+            }
+            if (left >= 0 && flown.get(i).timeS() - flown.get(left).timeS() >= LEFT_S) {
+                break;
+            }
+        }
+        if (left < 0) {
+            return OptionalDouble.empty();
+        }
+        while (left > steady && Math.abs(Angles.turn(flown.get(left).trackTrueDeg() - trackDeg)) > BEGAN_DEG) {
+            left--;
+        }
+        Progress began = flown.get(left);
+        Air air = air(began);
+        TrueDirection heading = air.headingOf(ground(began));
+        Offset offset = line.get().offset(began.position());
+        Optional<TrueDirection> wanted = air.along(offset.course()).map(GroundVector.HeadingForCourse::heading);
+        if (wanted.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        Stretch.Turning turning = new Stretch.Turning(began.position(), heading, heading.turnTo(wanted.get()), air);
+        double missNm = line.get().offset(turning.at(turning.seconds())).crossTrackNm();
+        double closingNmPerS = began.groundSpeedKt()
+                / 3600
+                * Math.sin(Math.toRadians(
+                        Angles.turn(began.trackTrueDeg() - offset.course().deg())));
+        return Math.abs(closingNmPerS) < 1e-4 ? OptionalDouble.empty() : OptionalDouble.of(missNm / closingNmPerS);
+    }
+
+    private Air air(Progress at) {
+        var wind = best.route().situation().wind();
+        double windRad = Math.toRadians(wind.from().deg());
+        double track = Math.toRadians(at.trackTrueDeg());
+        double north = at.groundSpeedKt() * Math.cos(track) + wind.speedKt() * Math.cos(windRad);
+        double east = at.groundSpeedKt() * Math.sin(track) + wind.speedKt() * Math.sin(windRad);
+        return new Air(Math.max(1, Math.hypot(north, east)), wind);
+    }
+
+    private static GroundVector ground(Progress at) {
+        return new GroundVector(new TrueDirection(at.trackTrueDeg()), at.groundSpeedKt());
+    }
+
+    private double pastLineNm() {
+        Optional<GeodesicLine> line = course();
+        Optional<BestPath.TurnOnto> turn = best.ontoCourse();
+        if (line.isEmpty() || turn.isEmpty() || best.route().heading().isEmpty()) {
+            return 0;
+        }
+        double near = Math.signum(line.get().offset(turn.get().begins()).crossTrackNm());
+        double untilS = first(TrackerEvent.InterceptAchieved.class)
+                .orElse(first(TrackerEvent.FixSequenced.class).orElse(Double.POSITIVE_INFINITY));
+        return flown.stream()
+                .filter(at -> at.timeS() <= untilS)
+                .mapToDouble(at -> -near * line.get().offset(at.position()).crossTrackNm())
+                .reduce(0, Math::max);
+    }
+
+    /** Both are established at the later of the two roll-outs along the leg. */
+    private Optional<Cost.Lost> lost() {
+        OptionalDouble complete = first(TrackerEvent.AmendmentComplete.class);
+        if (complete.isEmpty()) {
+            return Optional.empty();
+        }
+        double completeS = complete.getAsDouble();
+        double alongNm = best.line().offset(positionAt(completeS)).alongTrackNm();
+        double bestS = best.completeS();
+        double flownS = completeS;
+        double moreNm = alongNm - best.completeAlongNm();
+        if (moreNm >= 0) {
+            bestS += moreNm / best.groundSpeedKt() * 3600;
+        } else {
+            flownS = passingS(best.completeAlongNm(), completeS);
+        }
+        double bestNm = best.lengthNm() + Math.max(0, moreNm);
+        double endS = flown.get(flown.size() - 1).timeS();
+        double flownNm = lengthNm(Math.min(flownS, endS)) + Math.max(0, flownS - endS) * best.groundSpeedKt() / 3600;
+        return Optional.of(new Cost.Lost(flownS - bestS, flownNm - bestNm));
+    }
+
+    /** When the flight passes abeam a point of the leg; beyond the last sample as fast as the best path. */
+    private double passingS(double alongNm, double fromS) {
+        double beforeNm = best.line().offset(positionAt(fromS)).alongTrackNm();
+        double beforeS = fromS;
+        for (int i = indexAt(fromS) + 1; i < flown.size(); i++) {
+            double hereNm = best.line().offset(flown.get(i).position()).alongTrackNm();
+            double hereS = flown.get(i).timeS();
+            if (hereNm >= alongNm) {
+                return beforeS + (hereS - beforeS) * (alongNm - beforeNm) / (hereNm - beforeNm);
+            }
+            beforeNm = hereNm;
+            beforeS = hereS;
+        }
+        return beforeS + (alongNm - beforeNm) / best.groundSpeedKt() * 3600;
+    }
+
+    private double lengthNm(double untilS) {
+        double length = 0;
+        Position before = positionAt(best.heardS());
+        double beforeS = best.heardS();
+        for (Progress at : flown) {
+            if (at.timeS() > beforeS && at.timeS() <= untilS) {
+                length += before.distanceNm(at.position());
+                before = at.position();
+                beforeS = at.timeS();
+            }
+        }
+        return length + before.distanceNm(positionAt(untilS));
+    }
+
+    /** The last sample at or before a time; the first where there is none. */
+    private int indexAt(double timeS) {
+        int low = 0;
+        int high = flown.size() - 1;
+        while (low < high) {
+            int middle = (low + high + 1) / 2;
+            if (flown.get(middle).timeS() <= timeS) {
+                low = middle;
+            } else {
+                high = middle - 1;
+            }
+        }
+        return low;
+    }
+
+    private Position positionAt(double timeS) {
+        int index = indexAt(timeS);
+        Progress at = flown.get(index);
+        if (index + 1 >= flown.size() || timeS <= at.timeS()) {
+            return at.position();
+        }
+        Progress next = flown.get(index + 1);
+        double share = (timeS - at.timeS()) / (next.timeS() - at.timeS());
+        double nm = at.position().distanceNm(next.position());
+        return nm < 1e-9
+                ? at.position()
+                : at.position().destination(at.position().to(next.position()).initial(), nm * share);
+    }
+}

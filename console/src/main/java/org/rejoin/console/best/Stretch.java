@@ -1,0 +1,121 @@
+package org.rejoin.console.best;
+
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+
+/** A piece of a path that has a closed form. */
+sealed interface Stretch {
+
+    /** How long it takes, seconds, 0 or more. */
+    double seconds();
+
+    /** Where the aircraft is at a time since its start, seconds. */
+    Position at(double s);
+
+    /** Length over the ground as far as a time since its start, nautical miles. */
+    double lengthNm(double s);
+
+    /** The heading at its end, true. */
+    TrueDirection endHeading();
+
+    /** A heading held: over the ground the geodesic of its track. */
+    record OnHeading(Position start, TrueDirection heading, GroundVector ground, double seconds) implements Stretch {
+        @Override
+        public Position at(double s) {
+            return start.destination(ground.track(), lengthNm(s));
+        }
+
+        @Override
+        public double lengthNm(double s) {
+            return ground.groundSpeedKt() * s / 3600;
+        }
+
+        /** True north turns under a straight way: along a geodesic the true heading changes as its course does. */
+        TrueDirection headingAt(double s) {
+            if (lengthNm(s) < 1e-6) {
+                return heading;
+            }
+            Geodesics.Inverse way = start.to(at(s));
+            return new TrueDirection(heading.deg() + way.initial().turnTo(way.onward()));
+        }
+
+        @Override
+        public TrueDirection endHeading() {
+            return headingAt(seconds);
+        }
+    }
+
+    /**
+     * A turn at standard rate: a circle through the air, which the wind carries along. Displacement is V/w (sin h2 - sin
+     * h1) north and V/w (cos h1 - cos h2) east through the air, plus wind times time; a right turn has w positive.
+     */
+    record Turning(Position start, TrueDirection heading, double turnDeg, Air air) implements Stretch {
+
+        private static final double LENGTH_STEP_S = 0.5;
+
+        @Override
+        public double seconds() {
+            return Math.abs(turnDeg) / Turn.STANDARD_RATE_DEG_PER_S;
+        }
+
+        @Override
+        public TrueDirection endHeading() {
+            return new TrueDirection(heading.deg() + turnDeg);
+        }
+
+        @Override
+        public Position at(double s) {
+            double rate = Math.copySign(Math.toRadians(Turn.STANDARD_RATE_DEG_PER_S), turnDeg);
+            double from = Math.toRadians(heading.deg());
+            double to = from + rate * s;
+            double radius = air.trueAirspeedKt() / 3600 / rate;
+            double windRad = Math.toRadians(air.wind().from().deg());
+            double drift = -air.wind().speedKt() * s / 3600;
+            double north = radius * (Math.sin(to) - Math.sin(from)) + drift * Math.cos(windRad);
+            double east = radius * (Math.cos(from) - Math.cos(to)) + drift * Math.sin(windRad);
+            double distance = Math.hypot(north, east);
+            return distance < 1e-12
+                    ? start
+                    : start.destination(new TrueDirection(Math.toDegrees(Math.atan2(east, north))), distance);
+        }
+
+        @Override
+        public double lengthNm(double s) {
+            double length = 0;
+            int steps = (int) Math.ceil(s / LENGTH_STEP_S);
+            for (int i = 0; i < steps; i++) {
+                double middle =
+                        heading.deg() + Math.copySign(Turn.STANDARD_RATE_DEG_PER_S, turnDeg) * s * (i + 0.5) / steps;
+                length += air.on(new TrueDirection(middle)).groundSpeedKt() * s / steps / 3600;
+            }
+            return length;
+        }
+    }
+
+    /** A course made good along a line. */
+    record OnCourse(GeodesicLine line, double fromNm, GroundVector.HeadingForCourse heading, double seconds)
+            implements Stretch {
+        @Override
+        public Position at(double s) {
+            return line.pointAt(alongNm(s));
+        }
+
+        double alongNm(double s) {
+            return fromNm + lengthNm(s);
+        }
+
+        @Override
+        public double lengthNm(double s) {
+            return heading.groundSpeedKt() * s / 3600;
+        }
+
+        @Override
+        public TrueDirection endHeading() {
+            return heading.heading();
+        }
+    }
+}

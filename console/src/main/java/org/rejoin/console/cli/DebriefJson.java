@@ -1,0 +1,80 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.util.List;
+import java.util.Map;
+
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.best.Comparison;
+import org.rejoin.console.best.Comparisons;
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.SeatName;
+import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.console.recording.InstructorFile;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/** What {@code debrief --json} prints. */
+final class DebriefJson {
+
+    private DebriefJson() {}
+
+    /**
+     * The debrief of one aircraft, or of several.
+     *
+     * @param best the flight against the best path, by seat
+     * @param several whether to wrap them in one object with a name for each
+     */
+    static String text(List<Debrief> debriefs, Map<SeatName, Comparisons> best, boolean several) throws IOException {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
+            if (several) {
+                generator.writeStartObject();
+                generator.writeArrayFieldStart("seats");
+            }
+            for (Debrief debrief : debriefs) {
+                write(debrief, best.getOrDefault(debrief.seat(), new Comparisons()), several, generator);
+            }
+            if (several) {
+                generator.writeEndArray();
+                generator.writeEndObject();
+            }
+        }
+        return text.toString();
+    }
+
+    private static void write(Debrief debrief, Comparisons best, boolean several, JsonGenerator generator)
+            throws IOException {
+        generator.writeStartObject();
+        if (several) {
+            generator.writeStringField("seat", debrief.seat().label());
+        }
+        generator.writeArrayFieldStart("events");
+        for (TrackerEvent event : debrief.events()) {
+            EventJson.write(event, generator);
+        }
+        generator.writeEndArray();
+        if (!debrief.said().remarks().isEmpty()) {
+            generator.writeArrayFieldStart("remarks");
+            for (InstructorFile.Remark remark : debrief.said().remarks()) {
+                generator.writeStartObject();
+                generator.writeNumberField("time_s", EventJson.rounded("time_s", remark.elapsedS()));
+                generator.writeStringField("text", remark.text());
+                generator.writeEndObject();
+            }
+            generator.writeEndArray();
+        }
+        GradeJson.writeFaults(debrief.grade(), generator);
+        generator.writeFieldName("grade");
+        GradeJson.write(debrief.grade(), generator);
+        generator.writeArrayFieldStart("best");
+        for (Comparison comparison : best.all()) {
+            comparison.write(generator);
+        }
+        generator.writeEndArray();
+        generator.writeEndObject();
+    }
+}

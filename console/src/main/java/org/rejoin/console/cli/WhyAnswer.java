@@ -1,0 +1,94 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.SeatName;
+import org.rejoin.console.why.Explainer;
+import org.rejoin.console.why.Explanation;
+import org.rejoin.console.why.FlightTime;
+import org.rejoin.console.why.NoEventNearException;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/** What {@code debrief --why TIME} answers: one explainer for each aircraft. */
+final class WhyAnswer {
+
+    private final double askedS;
+    private final Map<SeatName, Explainer> explainers = new LinkedHashMap<>();
+
+    private WhyAnswer(double askedS) {
+        this.askedS = askedS;
+    }
+
+    static WhyAnswer to(String time) throws BadInput {
+        return new WhyAnswer(FlightTime.read(time)
+                .orElseThrow(() -> new BadInput("--why " + time
+                        + " is no time of a flight: give seconds, as 209.5, or the clock of the log, as 03:29.5")));
+    }
+
+    Explainer watcher(SeatName seat) {
+        return explainers.computeIfAbsent(seat, name -> new Explainer(askedS));
+    }
+
+    /** Prints it; refuses where no aircraft has an event near. */
+    void print(List<Debrief> debriefs, boolean several, boolean json, PrintWriter print) throws BadInput, IOException {
+        Map<Debrief, List<Explanation>> found = new LinkedHashMap<>();
+        String refusal = "";
+        for (Debrief debrief : debriefs) {
+            try {
+                found.put(
+                        debrief,
+                        watcher(debrief.seat()).explanations(debrief.set().limits()));
+            } catch (NoEventNearException e) {
+                refusal = refusal.isEmpty() ? e.getMessage() : refusal;
+            }
+        }
+        if (found.isEmpty()) {
+            throw new BadInput(refusal);
+        }
+        if (json) {
+            print.println(object(found, several));
+        } else {
+            for (Map.Entry<Debrief, List<Explanation>> each : found.entrySet()) {
+                if (several) {
+                    print.println(each.getKey().seat().label());
+                }
+                each.getValue().forEach(explanation -> explanation.lines().forEach(print::println));
+                print.println();
+            }
+            print.println(Rejoin.CAUTION);
+        }
+        print.flush();
+    }
+
+    private static String object(Map<Debrief, List<Explanation>> found, boolean several) throws IOException {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
+            json.writeStartObject();
+            json.writeArrayFieldStart("why");
+            for (Map.Entry<Debrief, List<Explanation>> each : found.entrySet()) {
+                for (Explanation explanation : each.getValue()) {
+                    if (several) {
+                        json.writeStartObject();
+                        json.writeStringField("seat", each.getKey().seat().label());
+                        json.writeFieldName("explanation");
+                    }
+                    explanation.write(json);
+                    if (several) {
+                        json.writeEndObject();
+                    }
+                }
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+        return text.toString();
+    }
+}

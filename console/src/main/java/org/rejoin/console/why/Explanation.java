@@ -1,0 +1,197 @@
+package org.rejoin.console.why;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.console.log.EventText;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/**
+ * One event, the flight around it and the rules that decided it.
+ *
+ * @param event explained
+ * @param route in force then; empty before the first clearance
+ * @param around samples before and after it, in order of time
+ * @param limits the flight was judged by
+ */
+public record Explanation(TrackerEvent event, Optional<AmendedRoute> route, List<Progress> around, Limits limits) {
+
+    /** Copies the list. */
+    public Explanation {
+        around = List.copyOf(around);
+    }
+
+    /**
+     * For a terminal.
+     *
+     * @return lines
+     */
+    public List<String> lines() {
+        List<String> lines = new ArrayList<>();
+        lines.add(EventText.line(event, route));
+        for (Rule rule : Rule.of(event)) {
+            lines.add("  rule, " + rule.title() + ": " + rule.definition());
+            lines.add("    from: " + rule.source());
+        }
+        if (Rule.of(event).isEmpty()) {
+            lines.add("  no rule: it follows from the feed, the clearance or the other events");
+        }
+        lines.add("  limits: " + limitsInWords());
+        lines.add(String.format(
+                Locale.ROOT,
+                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+                "time",
+                "doing",
+                "leg",
+                "cross-track",
+                "to go",
+                "track",
+                "heading",
+                "altitude",
+                "speed"));
+        lines.add(String.format(
+                Locale.ROOT,
+                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+                "",
+                "",
+                "",
+                "NM",
+                "NM",
+                "off, deg",
+                "off, deg",
+                "off, ft",
+                "kt"));
+        for (Progress at : around) {
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
+                    EventText.clock(at.timeS()),
+                    at.phase().words() + (at.established() ? ", on it" : ""),
+                    leg(at),
+                    side(at.crossTrackNm()),
+                    number(at.toGoNm(), "%.2f"),
+                    number(at.trackErrorDeg(), "%+.1f"),
+                    number(at.headingErrorDeg(), "%+.1f"),
+                    number(at.altitudeErrorFt(), "%+.0f"),
+                    at.groundSpeedKt()));
+        }
+        return lines;
+    }
+
+    private String limitsInWords() {
+        double fullScaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
+        return String.format(
+                Locale.ROOT,
+                "full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
+                fullScaleNm,
+                limits.angular()
+                        ? String.format(Locale.ROOT, " or %.0f degrees of a station if less", limits.fullScaleDeg())
+                        : "",
+                fullScaleNm / 2,
+                fullScaleNm * limits.courseScale(),
+                limits.headingDeg(),
+                limits.altitudeFt());
+    }
+
+    private String leg(Progress at) {
+        if (route.isEmpty()
+                || at.legIndex() < 0
+                || at.legIndex() >= route.get().legs().size()) {
+            return "-";
+        }
+        Leg leg = route.get().legs().get(at.legIndex());
+        return leg.pathTerminator()
+                + leg.airway().map(airway -> " " + airway).orElse("")
+                + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
+    }
+
+    private static String side(OptionalDouble crossTrackNm) {
+        return crossTrackNm.isEmpty()
+                ? "-"
+                : String.format(
+                        Locale.ROOT,
+                        "%.3f %s",
+                        Math.abs(crossTrackNm.getAsDouble()),
+                        crossTrackNm.getAsDouble() < 0 ? "left" : "right");
+    }
+
+    private static String number(OptionalDouble value, String format) {
+        if (value.isEmpty()) {
+            return "-";
+        }
+        String text = String.format(Locale.ROOT, format, value.getAsDouble());
+        return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
+    }
+
+    /**
+     * Writes it as an object.
+     *
+     * @param json where to
+     * @throws IOException if the generator's target fails
+     */
+    public void write(JsonGenerator json) throws IOException {
+        json.writeStartObject();
+        json.writeFieldName("event");
+        EventJson.write(event, json);
+        json.writeStringField("text", EventText.line(event, route));
+        json.writeArrayFieldStart("rules");
+        for (Rule rule : Rule.of(event)) {
+            json.writeStartObject();
+            json.writeStringField("rule", rule.title());
+            json.writeStringField("definition", rule.definition());
+            json.writeStringField("source", rule.source());
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+        json.writeObjectFieldStart("limits");
+        number(json, "full_scale_nm", OptionalDouble.of(limits.fullScaleAtNm(Double.POSITIVE_INFINITY)));
+        if (limits.angular()) {
+            number(json, "full_scale_deg", OptionalDouble.of(limits.fullScaleDeg()));
+        }
+        number(json, "course_scale", OptionalDouble.of(limits.courseScale()));
+        number(json, "heading_deg", OptionalDouble.of(limits.headingDeg()));
+        number(json, "altitude_ft", OptionalDouble.of(limits.altitudeFt()));
+        json.writeEndObject();
+        json.writeArrayFieldStart("states");
+        for (Progress at : around) {
+            state(json, at);
+        }
+        json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private void state(JsonGenerator json, Progress at) throws IOException {
+        json.writeStartObject();
+        number(json, "time_s", OptionalDouble.of(at.timeS()));
+        json.writeStringField("phase", at.phase().name());
+        json.writeBooleanField("established", at.established());
+        json.writeStringField("leg", leg(at));
+        number(json, "latitude_deg", OptionalDouble.of(at.position().latitudeDeg()));
+        number(json, "longitude_deg", OptionalDouble.of(at.position().longitudeDeg()));
+        number(json, "true_track_deg", OptionalDouble.of(at.trackTrueDeg()));
+        number(json, "ground_speed_kt", OptionalDouble.of(at.groundSpeedKt()));
+        number(json, "cross_track_nm", at.crossTrackNm());
+        number(json, "to_go_nm", at.toGoNm());
+        number(json, "track_error_deg", at.trackErrorDeg());
+        number(json, "heading_error_deg", at.headingErrorDeg());
+        number(json, "altitude_error_ft", at.altitudeErrorFt());
+        json.writeEndObject();
+    }
+
+    private static void number(JsonGenerator json, String name, OptionalDouble value) throws IOException {
+        if (value.isPresent()) {
+            json.writeNumberField(name, EventJson.rounded(name, value.getAsDouble()));
+        }
+    }
+}
