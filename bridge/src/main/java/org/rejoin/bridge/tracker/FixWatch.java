@@ -5,6 +5,7 @@ import java.util.List;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
 
@@ -45,8 +46,9 @@ final class FixWatch {
 
     private final String ident;
     private final boolean computed;
+    private final LegMap map;
     private final GeodesicLine leg;
-    private final @Nullable GeodesicLine next;
+    private final @Nullable LegMap next;
     private final double turnDeg;
     private final FixTurn turnFlown;
 
@@ -70,12 +72,15 @@ final class FixWatch {
      * @param next the leg after it; null where there is none with a line
      * @param marginNm round the fly-by area, nautical miles
      */
-    FixWatch(String ident, boolean computed, GeodesicLine leg, @Nullable GeodesicLine next, double marginNm) {
+    FixWatch(String ident, boolean computed, LegMap leg, @Nullable LegMap next, double marginNm) {
         this.ident = ident;
         this.computed = computed;
-        this.leg = leg;
+        this.map = leg;
+        this.leg = leg.line();
         this.next = next;
-        this.turnDeg = next == null ? 0 : leg.courseAt(leg.lengthNm()).turnTo(next.initialCourse());
+        this.turnDeg = next == null
+                ? 0
+                : this.leg.courseAt(this.leg.lengthNm()).turnTo(next.line().initialCourse());
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm);
     }
 
@@ -90,7 +95,7 @@ final class FixWatch {
 
     /** A moment measured from the leg that ends here. */
     Measure measure(Moment now) {
-        return Measure.of(now, leg);
+        return Measure.of(now, map);
     }
 
     /** Whether nothing more can come of this fix. */
@@ -110,9 +115,9 @@ final class FixWatch {
     List<TrackerEvent> step(Measure now, boolean onNext, boolean onAssignedHeading) {
         Measure before = last;
         double beforeNext = lastAlongNext;
-        GeodesicLine onward = next;
+        LegMap onward = next;
         double togo = leg.lengthNm() - now.alongNm();
-        // Far from the fix the exact figure does not matter, and it is not free.
+        // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
         Offset fromNext = onward == null || Math.abs(togo) > 3 * REACH_NM
                 ? null
                 : onward.offset(now.moment().position());
@@ -143,7 +148,7 @@ final class FixWatch {
         }
         if (onward != null && !settled) {
             turn(before, now, togo, events);
-            missed(before, now, onward, events);
+            missed(before, now, onward.line(), events);
         }
         return events;
     }

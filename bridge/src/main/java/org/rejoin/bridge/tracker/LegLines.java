@@ -45,7 +45,11 @@ final class LegLines {
 
     /** A moment measured from one of these lines, by a map made once for each: this is asked for every sample. */
     Measure measure(Moment now, GeodesicLine line) {
-        return Measure.of(now, maps.computeIfAbsent(line, LegMap::new));
+        return Measure.of(now, map(line));
+    }
+
+    LegMap map(GeodesicLine line) {
+        return maps.computeIfAbsent(line, LegMap::new);
     }
 
     /** Takes a step toward a fix; what came of it in this step. */

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 
@@ -160,7 +161,8 @@ final class LegSequence {
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
-            end = new FixWatch(ident, computed, line, next, limits.flyByMarginNm());
+            LegMap onward = next == null ? null : lines.map(next);
+            end = new FixWatch(ident, computed, lines.map(line), onward, limits.flyByMarginNm());
             ahead = end;
             if (last != null) {
                 end.step(end.measure(last), false, true);

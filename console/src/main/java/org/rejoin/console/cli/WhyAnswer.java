@@ -47,7 +47,7 @@ final class WhyAnswer {
                         debrief,
                         watcher(debrief.seat()).explanations(debrief.set().limits()));
             } catch (NoEventNearException e) {
-                refusal = refusal.isEmpty() ? e.getMessage() : refusal;
+                refusal = refusal.isEmpty() ? String.valueOf(e.getMessage()) : refusal;
             }
         }
         if (found.isEmpty()) {
