@@ -27,7 +27,9 @@ final class PageFiles {
         add("/student", "student.html", "text/html; charset=utf-8", false);
         add("/enter", "enter.html", "text/html; charset=utf-8", false);
         add("/page.css", "page.css", "text/css; charset=utf-8", false);
-        for (String module : new String[] {"main", "enter", "model", "plan", "strips", "panels", "theme"}) {
+        for (String module : new String[] {
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
+        }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
         add("/desk.js", "desk.js", SCRIPT, true);

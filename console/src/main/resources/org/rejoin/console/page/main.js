@@ -1,23 +1,31 @@
-// Puts the page together: one stream in, one drawing a frame out, and only what changed.
+// Puts the page together: one stream in, at most one drawing a frame out, and only what changed.
 import { model, connect, mark } from './model.js';
 import { Plan } from './plan.js';
 import { drawStrips } from './strips.js';
 import { showPanels } from './panels.js';
 import { themeSwitch } from './theme.js';
 
-export const plan = new Plan(document.getElementById('plan'));
+const READ_MS = 200; // figures that change faster cannot be read
 
-themeSwitch(document.getElementById('theme'), () => mark('plan', 'text'));
-window.addEventListener('resize', () => mark('plan', 'text'));
+export const plan = new Plan(document.getElementById('plan'));
+let figures = -Infinity;
+
+themeSwitch(document.getElementById('theme'), () => mark('plan', 'strips'));
+window.addEventListener('resize', () => mark('plan', 'strips'));
 connect(document.body.dataset.stream);
 
-function frame() {
+function frame(now) {
   if (model.changed.size > 0) {
     const changed = new Set(model.changed);
     model.changed.clear();
+    if (changed.has('text') || changed.has('seats')) {
+      if (now - figures >= READ_MS) { figures = now; } else {
+        for (const later of ['text', 'seats']) { if (changed.delete(later)) { mark(later); } }
+      }
+    }
     showPanels(changed);
     if (changed.has('plan')) { plan.draw(); }
-    if (changed.has('plan') || changed.has('text')) { drawStrips(); }
+    if (changed.has('plan') || changed.has('strips')) { drawStrips(now, changed.has('plan')); }
   }
   requestAnimationFrame(frame);
 }

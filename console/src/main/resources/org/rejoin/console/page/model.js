@@ -1,4 +1,5 @@
 // What the page knows of the flight: filled from the stream, read by everything that draws. Text stays text.
+import { NOWHERE, around } from './view.js';
 
 // Columns of a row, as the server writes them (Row.java).
 export const T = 0, X = 1, Y = 2, TRACK = 3, SPEED = 4, ALT = 5, HDG = 6, HDG_ERR = 7, ALT_ERR = 8, APART = 9,
@@ -18,7 +19,8 @@ export function seat() {
 
 function newSeat(name, label) {
   return {
-    name, label, rows: [], now: null, lines: [], fresh: 0, amended: null, next: null, grade: null, over: false,
+    name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, next: null, grade: null,
+    over: false,
   };
 }
 
@@ -37,8 +39,13 @@ export function mark(...what) {
   for (const each of what) { model.changed.add(each); }
 }
 
+function markText(found) {
+  if (found.name === model.chosen) { mark('text'); }
+}
+
 function line(found, entry) {
   found.lines.push(entry);
+  found.logged++;
   if (found.lines.length > MOST_LINES) { found.lines.splice(0, found.lines.length - MOST_LINES); found.fresh = -1; }
   if (found.name === model.chosen) { mark('log', 'plan'); }
 }
@@ -54,19 +61,24 @@ const takers = {
   seat(m) { seatOf(m); },
   rows(m) {
     const found = seatOf(m);
-    for (const row of m.rows) { found.rows.push(row); }
+    for (const row of m.rows) { found.rows.push(row); found.box = around(found.box, row[X], row[Y]); }
     if (found.rows.length > MOST_ROWS) {
       found.rows = found.rows.filter((row, i) => i % 2 === 0 || row[APART] === 1);
     }
     if (m.now) { found.now = m.now; }
-    mark('plan', 'text', 'seats');
+    mark('plan', 'seats');
+    markText(found);
   },
   event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
   note(m) { line(seatOf(m), { kind: 'note', t: null, name: 'note', clock: '', text: m.text }); },
   remark(m) { line(seatOf(m), { kind: 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
-  next(m) { seatOf(m).next = m; mark('text'); },
+  next(m) { seatOf(m).next = m; markText(seatOf(m)); },
   amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
-  grade(m) { seatOf(m).grade = m.grade; mark('grade', 'seats', 'log'); },
+  grade(m) {
+    seatOf(m).grade = m.grade;
+    mark('seats');
+    if (m.seat === model.chosen) { mark('grade', 'log', 'plan'); }
+  },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
     if (!model.seats.has(model.chosen)) { model.chosen = model.seats.size > 0 ? model.seats.keys().next().value : null; }

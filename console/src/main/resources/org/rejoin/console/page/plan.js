@@ -1,20 +1,26 @@
-// The plan view: chart, routes, tracks, on one canvas, true north up. Miles from the centre of the plan in, pixels out.
-import { model, seat, mark, rowAt, faultKeys, T, X, Y, TRACK, APART } from './model.js';
+// The plan view on one canvas, true north up: what stays is drawn once and copied in each frame, what moves over it.
+import { model, seat, mark, T, X, Y, TRACK } from './model.js';
 import { colours } from './theme.js';
+import { surface, layer } from './surface.js';
+import { View, NOWHERE, both, aroundLine } from './view.js';
+import { Sheet } from './sheet.js';
+import { MARGIN, drawGround, drawTrack, drawFoot } from './ground.js';
 
-const OTHER_SEATS_S = 180;
-const LENGTHS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500];
+const BAKED_S = 15; // of track that may be missing from the ground
+const FOOT = 34;
 
 export class Plan {
   constructor(canvas) {
     this.canvas = canvas;
-    this.pen = canvas.getContext('2d');
-    this.x = 0; this.y = 0; this.scale = 0; // centre in miles, pixels a mile; 0: not yet fitted
+    this.surface = surface(canvas, () => mark('plan'));
+    this.view = new View();
     this.following = false;
     this.measuring = false;
     this.from = null; this.to = null;
     this.pointers = new Map();
     this.touched = false;
+    this.fitted = null; this.ground = null; this.foot = null;
+    this.words = new Map(); // pictures of the names that move
     this.listen();
   }
 
@@ -51,36 +57,31 @@ export class Plan {
       const is = Math.hypot(event.offsetX - others[0].x, event.offsetY - others[0].y);
       if (was > 5 && is > 5) { this.zoom(is / was, others[0].x, others[0].y); }
     } else {
-      this.move((before.x - event.offsetX) / this.scale, (before.y - event.offsetY) / this.scale);
+      this.move((before.x - event.offsetX) / this.view.scale, (before.y - event.offsetY) / this.view.scale);
     }
     this.pointers.set(event.pointerId, { x: event.offsetX, y: event.offsetY });
   }
 
   key(event) {
-    const step = 60 / this.scale;
+    const step = 60 / this.view.scale;
     const act = {
       ArrowLeft: () => this.move(-step, 0), ArrowRight: () => this.move(step, 0),
       ArrowUp: () => this.move(0, -step), ArrowDown: () => this.move(0, step),
       '+': () => this.zoom(1.25), '=': () => this.zoom(1.25), '-': () => this.zoom(0.8),
       f: () => this.follow(!this.following), a: () => this.fit(), m: () => this.measure(!this.measuring),
-      Enter: () => { if (this.measuring) { this.point(this.width / 2, this.height / 2); } },
+      Enter: () => { if (this.measuring) { this.point(this.view.width / 2, this.view.height / 2); } },
       Escape: () => this.measure(false),
     }[event.key];
     if (act && !event.ctrlKey && !event.metaKey && !event.altKey) { event.preventDefault(); act(); }
   }
 
   move(dx, dy) {
-    this.x += dx; this.y += dy; this.touched = true;
+    this.view.x += dx; this.view.y += dy; this.touched = true;
     this.follow(false);
   }
 
-  zoom(by, atX = this.width / 2, atY = this.height / 2) {
-    const scale = Math.min(4000, Math.max(0.5, this.scale * by));
-    if (!this.following) {
-      this.x += (atX - this.width / 2) * (1 / this.scale - 1 / scale);
-      this.y += (atY - this.height / 2) * (1 / this.scale - 1 / scale);
-    }
-    this.scale = scale;
+  zoom(by, atX = this.view.width / 2, atY = this.view.height / 2) {
+    this.view.zoom(by, atX, atY);
     this.touched = true;
     mark('plan');
   }
@@ -95,6 +96,7 @@ export class Plan {
   fit() {
     this.follow(false);
     this.touched = false;
+    this.fitted = null;
     mark('plan');
   }
 
@@ -109,8 +111,8 @@ export class Plan {
   }
 
   point(px, py) {
-    if (this.scale === 0) { return; }
-    const at = { x: this.x + (px - this.width / 2) / this.scale, y: this.y + (py - this.height / 2) / this.scale };
+    if (this.view.scale === 0) { return; }
+    const at = this.view.at(px, py);
     if (!this.from || this.to) {
       this.from = at; this.to = null;
       document.getElementById('measured').textContent = 'Choose the second point.';
@@ -134,246 +136,95 @@ export class Plan {
   }
 
   // Everything that matters: the route worked out, where the aircraft was, else the filed route.
-  wanted() {
-    const points = [];
-    const flown = seat();
-    const add = (list) => { for (let i = 0; i + 1 < list.length; i += 2) { points.push([list[i], list[i + 1]]); } };
-    if (flown && flown.rows.length > 0) {
-      for (const row of flown.rows) { points.push([row[X], row[Y]]); }
-      const route = model.preview || flown.amended;
-      if (route) {
-        route.heading.forEach(add);
-        for (const line of route.amended.slice(0, 3)) { add(line); }
-      } else { model.hello.filed.forEach(add); }
-    } else { model.hello.filed.forEach(add); }
-    return points;
+  wanted(route) {
+    let box = NOWHERE;
+    if (route) {
+      for (const line of [...route.heading, ...route.amended.slice(0, 3)]) { box = aroundLine(box, line); }
+    } else {
+      for (const line of model.hello.filed) { box = aroundLine(box, line); }
+    }
+    return box;
   }
 
-  frameAll() {
-    const points = this.wanted();
-    if (points.length === 0) { return; }
-    const xs = points.map((p) => p[0]);
-    const ys = points.map((p) => p[1]);
-    const left = Math.min(...xs), right = Math.max(...xs), top = Math.min(...ys), bottom = Math.max(...ys);
-    // Room for the buttons above, scale and wind below, labels at the sides.
-    const scale = Math.min((this.width - 150) / Math.max(right - left, 2), (this.height - 125) / Math.max(bottom - top, 2));
-    this.scale = Math.max(0.5, scale);
-    this.x = (left + right) / 2;
-    this.y = (top + bottom) / 2 - 8 / this.scale;
+  // The view changes only when it must: a new route, or an aircraft that leaves it.
+  frameAll(flown, route) {
+    const key = [model.hello, flown, route, this.view.width, this.view.height];
+    const same = this.fitted && this.fitted.key.every((each, i) => each === key[i]);
+    const wanted = same ? this.fitted.wanted : this.wanted(route);
+    this.fitted = { key, wanted };
+    const box = both(wanted, flown ? flown.box : NOWHERE);
+    if (!Number.isFinite(box[0])) { return; }
+    if (!same) { this.view.fit(box, false); } else if (!this.view.shows(box)) { this.view.fit(box, true); }
   }
-
-  px(x) { return (x - this.x) * this.scale + this.width / 2; }
-
-  py(y) { return (y - this.y) * this.scale + this.height / 2; }
 
   draw() {
-    if (!model.hello) { return; }
-    const pen = this.pen;
-    const dense = window.devicePixelRatio || 1;
-    this.width = this.canvas.clientWidth;
-    this.height = this.canvas.clientHeight;
-    if (this.canvas.width !== Math.round(this.width * dense) || this.canvas.height !== Math.round(this.height * dense)) {
-      this.canvas.width = Math.round(this.width * dense);
-      this.canvas.height = Math.round(this.height * dense);
-    }
-    if (!this.touched || this.scale === 0) { this.frameAll(); }
+    const { pen, dense } = this.surface;
+    const view = this.view;
+    if (!model.hello || !this.surface.ready()) { return; }
+    view.width = this.surface.width;
+    view.height = this.surface.height;
     const flown = seat();
-    if (this.following && flown && flown.now) { this.x = flown.now[X]; this.y = flown.now[Y]; }
-    pen.setTransform(dense, 0, 0, dense, 0, 0);
-    pen.fillStyle = colours.field;
-    pen.fillRect(0, 0, this.width, this.height);
-    pen.lineJoin = 'round';
-    this.boxes = [];
-    this.chart();
-    const route = flown && flown.amended;
-    if (route) { this.route(route, false); }
-    if (model.preview) { this.route(model.preview, true); }
-    for (const airway of model.hello.airways) {
-      for (const line of airway.lines) { this.onLine(line, airway.name, colours.soft); }
-    }
+    const route = model.preview || (flown && flown.amended);
+    if (!this.touched || view.scale === 0) { this.frameAll(flown, route); } else { this.fitted = null; }
+    if (this.following && flown && flown.now) { view.x = flown.now[X]; view.y = flown.now[Y]; }
+    const sheet = this.laidDown(flown, dense);
     for (const each of model.seats.values()) {
-      if (each !== flown) { this.track(each, true); }
+      drawTrack(sheet, each, this.ground.baked.get(each.name) ?? -Infinity, each !== flown, true);
     }
-    if (flown) { this.track(flown, false); this.events(flown); }
-    this.places(model.preview || route);
-    for (const each of model.seats.values()) { this.aircraft(each, each === flown); }
-    this.measureLine();
-    this.foot();
+    for (const each of model.seats.values()) { if (each !== flown) { this.aircraft(sheet, each, false); } }
+    if (flown) { this.aircraft(sheet, flown, true); }
+    this.measureLine(sheet);
+    this.footing(pen, dense);
   }
 
-  lines(all, style, width, dash) {
-    const pen = this.pen;
-    pen.strokeStyle = style;
-    pen.lineWidth = width;
-    pen.setLineDash(dash || []);
-    pen.beginPath();
-    for (const line of all) {
-      for (let i = 0; i + 1 < line.length; i += 2) {
-        const x = this.px(line[i]), y = this.py(line[i + 1]);
-        if (i === 0) { pen.moveTo(x, y); } else { pen.lineTo(x, y); }
-      }
+  // The ground copied in, drawn anew where it no longer holds.
+  laidDown(flown, dense) {
+    const view = this.view, pen = this.surface.pen;
+    const key = [model.hello, flown, flown && flown.amended, model.preview, flown ? flown.logged : 0,
+      flown && flown.grade ? flown.grade.faults.length : 0, colours.paper, view.scale, view.width, view.height, dense,
+      model.seats.size];
+    let dx = 0, dy = 0;
+    let holds = this.ground !== null && this.ground.key.every((each, i) => each === key[i]);
+    if (holds) {
+      dx = Math.round((this.ground.view.x - view.x) * view.scale * dense) / dense;
+      dy = Math.round((this.ground.view.y - view.y) * view.scale * dense) / dense;
+      holds = Math.abs(dx) <= MARGIN && Math.abs(dy) <= MARGIN && this.fresh();
     }
-    pen.stroke();
-    pen.setLineDash([]);
+    if (!holds) { dx = 0; dy = 0; this.bake(key, dense); }
+    pen.setTransform(dense, 0, 0, dense, 0, 0);
+    if (dx !== 0 || dy !== 0) { pen.fillStyle = colours.field; pen.fillRect(0, 0, view.width, view.height); }
+    pen.drawImage(this.ground.canvas, dx - MARGIN, dy - MARGIN, view.width + 2 * MARGIN, view.height + 2 * MARGIN);
+    pen.lineJoin = 'round';
+    const boxes = this.ground.boxes.map(([a, b, c, d]) => [a + dx, b + dy, c + dx, d + dy]);
+    return new Sheet(pen, view, boxes);
   }
 
-  chart() {
-    for (const airway of model.hello.airways) { this.lines(airway.lines, colours.grey, 1.2); }
-    this.pen.lineCap = 'round';
-    this.lines(model.hello.filed, colours.ink, 3.4, [0.1, 8]);
-    this.pen.lineCap = 'butt';
+  fresh() {
+    return [...model.seats.values()].every(({ name, rows }) => rows.length === 0
+      || rows[rows.length - 1][T] - (this.ground.baked.get(name) ?? -Infinity) < BAKED_S);
   }
 
-  route(route, preview) {
-    this.pen.lineCap = 'round';
-    this.lines(route.amended, colours.band, preview ? 18 : 12);
-    this.lines(route.heading, colours.band, preview ? 18 : 12);
-    this.pen.lineCap = 'butt';
-    this.lines(route.radial, colours.radial, 2, [18, 5, 3, 5]);
-    this.lines(route.amended, colours.ink, 2, preview ? [4, 4] : [16, 7]);
-    this.lines(route.heading, colours.heading, 2.6, [6, 5]);
-    for (const line of route.heading) { this.onLine(line, (preview ? 'preview: ' : '') + (route.heading_name || ''), colours.ink); }
-    for (const line of route.radial) { this.onLine(line, route.radial_name || '', colours.ink); }
-    if (route.lead) { this.dot(route.lead, 3.5, true); }
-    if (route.intercept) { this.dot(route.intercept, 8, false, colours.heading); }
-  }
-
-  dot(at, radius, filled, colour) {
-    const pen = this.pen;
-    pen.beginPath();
-    pen.arc(this.px(at[0]), this.py(at[1]), radius, 0, 2 * Math.PI);
-    pen.lineWidth = 2.6;
-    pen.fillStyle = colours.ink;
-    pen.strokeStyle = colour || colours.ink;
-    if (filled) { pen.fill(); } else { pen.stroke(); }
-  }
-
-  track(flown, other) {
-    const pen = this.pen;
-    pen.strokeStyle = other ? colours.soft : colours.track;
-    pen.lineWidth = other ? 1.6 : 3.6;
-    pen.beginPath();
-    const rows = flown.rows;
-    let i = 0;
-    if (other && flown.now) {
-      while (i < rows.length && rows[i][T] < flown.now[T] - OTHER_SEATS_S) { i++; }
+  bake(key, dense) {
+    const view = Object.assign(new View(), this.view);
+    const w = view.width + 2 * MARGIN, h = view.height + 2 * MARGIN;
+    const { canvas, pen } = layer(this.ground && this.ground.canvas, w, h, dense);
+    pen.fillStyle = colours.field;
+    pen.fillRect(0, 0, w, h);
+    pen.translate(MARGIN, MARGIN);
+    const sheet = new Sheet(pen, view, []);
+    drawGround(sheet);
+    const baked = new Map();
+    for (const each of model.seats.values()) {
+      if (each.rows.length > 0) { baked.set(each.name, each.rows[each.rows.length - 1][T]); }
     }
-    let fresh = true;
-    for (; i < rows.length; i++) {
-      const x = this.px(rows[i][X]), y = this.py(rows[i][Y]);
-      if (fresh || rows[i][APART] === 1) { pen.moveTo(x, y); } else { pen.lineTo(x, y); }
-      fresh = false;
-    }
-    if (!fresh && flown.now && flown.now[APART] !== 1) { pen.lineTo(this.px(flown.now[X]), this.py(flown.now[Y])); }
-    pen.stroke();
+    this.ground = { key, view, canvas, baked, boxes: sheet.boxes };
   }
 
-  // Faults as triangles, everything else that happened as small circles; the log says what.
-  events(flown) {
-    if (flown.rows.length === 0) { return; }
-    const pen = this.pen;
-    const faults = faultKeys(flown.grade);
-    const lines = flown.lines.length > 400 ? flown.lines.slice(-400) : flown.lines;
-    for (const line of lines) {
-      if (line.t === null) { continue; }
-      const row = rowAt(flown.rows, line.t);
-      const x = this.px(row[X]), y = this.py(row[Y]);
-      pen.beginPath();
-      if (faults.has(line.name + '@' + Number(line.t).toFixed(2))) {
-        pen.moveTo(x, y - 10); pen.lineTo(x + 9, y + 6); pen.lineTo(x - 9, y + 6); pen.closePath();
-        pen.fillStyle = colours.fault;
-      } else if (line.kind === 'remark') {
-        pen.rect(x - 5, y - 5, 10, 10);
-        pen.fillStyle = colours.ink;
-      } else {
-        pen.arc(x, y, 4, 0, 2 * Math.PI);
-        pen.fillStyle = colours.paper;
-      }
-      pen.fill();
-      pen.strokeStyle = colours.ink;
-      pen.lineWidth = 1.6;
-      pen.stroke();
-    }
-  }
-
-  places(route) {
-    const pen = this.pen;
-    if (route && route.fix) {
-      const x = this.px(route.fix[1]), y = this.py(route.fix[2]);
-      pen.strokeStyle = colours.ink;
-      pen.lineWidth = 2.4;
-      pen.strokeRect(x - 7, y - 7, 14, 14);
-      this.label(x, y, route.fix[0], true);
-    }
-    for (const [name, kind, px, py] of model.hello.points) {
-      const x = this.px(px), y = this.py(py);
-      if (x < -20 || y < -20 || x > this.width + 20 || y > this.height + 20) { continue; }
-      pen.beginPath();
-      if (kind === 'FIX') {
-        pen.moveTo(x, y - 6); pen.lineTo(x + 6, y + 5); pen.lineTo(x - 6, y + 5); pen.closePath();
-      } else if (kind === 'AIRPORT') {
-        pen.arc(x, y, 5, 0, 2 * Math.PI);
-      } else {
-        for (let i = 0; i < 6; i++) { pen.lineTo(x + 8 * Math.cos(i * Math.PI / 3), y + 8 * Math.sin(i * Math.PI / 3)); }
-        pen.closePath();
-      }
-      pen.fillStyle = colours.paper;
-      pen.fill();
-      pen.strokeStyle = colours.ink;
-      pen.lineWidth = 1.8;
-      pen.stroke();
-      this.label(x, y, name, false);
-    }
-  }
-
-  // Beside its point, where no other label stands; left out where all places are taken.
-  label(x, y, text, bold) {
-    const pen = this.pen;
-    pen.font = (bold ? '700 ' : '600 ') + '14px system-ui, sans-serif';
-    const w = pen.measureText(text).width;
-    for (const [dx, dy] of [[12, 5], [-12 - w, 5], [-w / 2, -13], [-w / 2, 25], [12, -9], [12, 20]]) {
-      if (this.room(x + dx, y + dy, w, 14)) { this.text(text, x + dx, y + dy, colours.ink); return; }
-    }
-  }
-
-  room(x, y, w, h) {
-    const box = [x - 2, y - h, x + w + 2, y + 3];
-    const taken = this.boxes.some((b) => box[0] < b[2] && box[2] > b[0] && box[1] < b[3] && box[3] > b[1]);
-    if (!taken) { this.boxes.push(box); }
-    return !taken;
-  }
-
-  text(text, x, y, colour) {
-    const pen = this.pen;
-    pen.lineWidth = 4;
-    pen.strokeStyle = colours.field;
-    pen.strokeText(text, x, y);
-    pen.fillStyle = colour;
-    pen.fillText(text, x, y);
-  }
-
-  onLine(line, text, colour) {
-    if (line.length < 4 || text === '') { return; }
-    const pen = this.pen;
-    pen.font = '13px system-ui, sans-serif';
-    const w = pen.measureText(text).width;
-    for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
-      const at = share * (line.length / 2 - 1);
-      const i = 2 * Math.min(Math.floor(at), line.length / 2 - 2);
-      const part = at - i / 2;
-      const x = this.px(line[i] + part * (line[i + 2] - line[i])) - w / 2;
-      const y = this.py(line[i + 1] + part * (line[i + 3] - line[i + 1])) - 7;
-      if (x > 4 && y > 50 && x + w < this.width - 4 && y < this.height - 34 && this.room(x, y, w, 13)) {
-        this.text(text, x, y, colour);
-        return;
-      }
-    }
-  }
-
-  aircraft(flown, chosen) {
+  aircraft(sheet, flown, chosen) {
     if (!flown.now) { return; }
-    const pen = this.pen;
-    const x = this.px(flown.now[X]), y = this.py(flown.now[Y]);
+    const pen = sheet.pen;
+    const x = this.view.px(flown.now[X]), y = this.view.py(flown.now[Y]);
+    if (x < -20 || y < -20 || x > this.view.width + 20 || y > this.view.height + 20) { return; }
     pen.save();
     pen.translate(x, y);
     pen.rotate(flown.now[TRACK] * Math.PI / 180);
@@ -385,76 +236,28 @@ export class Plan {
     pen.lineWidth = 2;
     pen.stroke();
     pen.restore();
-    if (!chosen && model.seats.size <= 16) { this.label(x, y, flown.short || flown.label, false); }
+    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, flown.short || flown.label, false, flown.beside, this.words); }
   }
 
-  measureLine() {
-    if (this.measuring) { this.cross(this.width / 2, this.height / 2); }
+  measureLine(sheet) {
+    if (this.measuring) { sheet.cross(this.view.width / 2, this.view.height / 2); }
     if (!this.from) { return; }
-    this.dot([this.from.x, this.from.y], 4, true);
+    sheet.dot([this.from.x, this.from.y], 4, true);
     if (this.to) {
-      this.lines([[this.from.x, this.from.y, this.to.x, this.to.y]], colours.ink, 1.6);
-      this.dot([this.to.x, this.to.y], 4, true);
+      sheet.lines([[this.from.x, this.from.y, this.to.x, this.to.y]], colours.ink, 1.6);
+      sheet.dot([this.to.x, this.to.y], 4, true);
     }
   }
 
-  // Where Enter puts a point.
-  cross(x, y) {
-    const pen = this.pen;
-    pen.strokeStyle = colours.ink;
-    pen.lineWidth = 1.4;
-    pen.beginPath();
-    for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
-      pen.moveTo(x + 4 * dx, y + 4 * dy); pen.lineTo(x + 13 * dx, y + 13 * dy);
+  footing(pen, dense) {
+    const view = this.view;
+    const key = [model.hello, colours.paper, view.scale, view.width, dense];
+    if (!this.foot || !this.foot.key.every((each, i) => each === key[i])) {
+      const made = layer(this.foot && this.foot.canvas, view.width, FOOT, dense);
+      const strip = Object.assign(new View(), view, { height: FOOT });
+      drawFoot(new Sheet(made.pen, strip, []));
+      this.foot = { key, canvas: made.canvas };
     }
-    pen.stroke();
-  }
-
-  // Scale, north true and magnetic, wind.
-  foot() {
-    const pen = this.pen;
-    const y = this.height - 14;
-    pen.fillStyle = colours.field;
-    pen.fillRect(0, this.height - 34, this.width, 34);
-    pen.strokeStyle = colours.ink;
-    pen.lineWidth = 2;
-    let length = LENGTHS[0];
-    for (const each of LENGTHS) { if (each * this.scale <= 130) { length = each; } }
-    const w = length * this.scale;
-    pen.beginPath();
-    pen.moveTo(12, y - 6); pen.lineTo(12, y + 4); pen.lineTo(12 + w, y + 4); pen.lineTo(12 + w, y - 6);
-    pen.stroke();
-    pen.font = '13px system-ui, sans-serif';
-    this.text(length + ' NM', 18 + w, y + 5, colours.ink);
-    const h = model.hello;
-    let x = 200;
-    this.arrow(x, y - 3, 0, []);
-    this.arrow(x, y - 3, h.variation_deg, [3, 3]);
-    const north = 'true north up; dashed: magnetic, ' + Math.abs(h.variation_deg).toFixed(1) + '° '
-      + (h.variation_deg < 0 ? 'west' : 'east');
-    this.text(north, x + 18, y + 2, colours.ink);
-    x += 18 + pen.measureText(north).width + 34;
-    const wind = h.wind_kt > 0
-      ? 'wind ' + String(Math.round(h.wind_from_deg)).padStart(3, '0') + ' true, ' + Math.round(h.wind_kt) + ' kt'
-      : 'wind calm';
-    if (x + 170 < this.width) {
-      if (h.wind_kt > 0) { this.arrow(x, y - 3, h.wind_from_deg + 180, []); }
-      this.text(wind, x + 18, y + 2, colours.ink);
-    }
-  }
-
-  arrow(x, y, deg, dash) {
-    const pen = this.pen;
-    pen.save();
-    pen.translate(x, y);
-    pen.rotate(deg * Math.PI / 180);
-    pen.setLineDash(dash);
-    pen.strokeStyle = colours.ink;
-    pen.lineWidth = 1.8;
-    pen.beginPath();
-    pen.moveTo(0, 12); pen.lineTo(0, -12);
-    if (dash.length === 0) { pen.moveTo(-4, -6); pen.lineTo(0, -12); pen.lineTo(4, -6); }
-    pen.stroke();
-    pen.restore();
+    pen.drawImage(this.foot.canvas, 0, view.height - FOOT, view.width, FOOT);
   }
 }

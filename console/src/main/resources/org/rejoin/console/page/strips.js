@@ -1,23 +1,34 @@
 // Three strips: cross-track against distance to go, heading and altitude against time, each with its limits as a band.
-import { model, seat, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT } from './model.js';
+import { model, seat, mark, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT } from './model.js';
 import { colours } from './theme.js';
+import { surface } from './surface.js';
 
 const SPAN_S = 240;
+const EVERY_MS = 200;
+
+const surfaces = new Map();
+let last = -Infinity;
+let waiting = false;
+
+// Every strip now and then, one a frame: nobody sees a strip move faster.
+const STRIPS = {
+  corridor: (flown, all) => corridor(flown, all),
+  heading: (flown, all) => against('heading', flown, all, HDG, HDG_ERR, model.hello.heading_limit_deg, 20, 'magnetic', true),
+  height: (flown, all) => against('height', flown, all, ALT, ALT_ERR, model.hello.altitude_limit_ft, 300, 'ft', false),
+};
+const stale = new Set();
+
+for (const id of Object.keys(STRIPS)) {
+  surfaces.set(id, surface(document.getElementById(id), () => { stale.add(id); mark('strips'); }));
+}
 
 function prepare(id) {
-  const canvas = document.getElementById(id);
-  const dense = window.devicePixelRatio || 1;
-  const w = canvas.clientWidth, h = canvas.clientHeight;
-  if (canvas.width !== Math.round(w * dense) || canvas.height !== Math.round(h * dense)) {
-    canvas.width = Math.round(w * dense);
-    canvas.height = Math.round(h * dense);
-  }
-  const pen = canvas.getContext('2d');
+  const { pen, dense, width, height } = surfaces.get(id);
   pen.setTransform(dense, 0, 0, dense, 0, 0);
   pen.fillStyle = colours.field;
-  pen.fillRect(0, 0, w, h);
+  pen.fillRect(0, 0, width, height);
   pen.font = '13px system-ui, sans-serif';
-  return { pen, w, h };
+  return { pen, w: width, h: height };
 }
 
 function say(pen, text, x, y, align) {
@@ -56,6 +67,19 @@ function curve(pen, points) {
   }
 }
 
+// The first of each half pixel's time, so that the same rows stay as time goes on; gaps and the last stay too.
+function thinned(rows, w) {
+  if (rows.length < 3) { return rows; }
+  const step = (rows[rows.length - 1][T] - rows[0][T]) / (2 * Math.max(w, 1));
+  let before = -Infinity;
+  return rows.filter((row, i) => {
+    const part = Math.floor(row[T] / step);
+    const stays = part > before || i === rows.length - 1 || row[APART] === 1;
+    before = part;
+    return stays;
+  });
+}
+
 const withNow = (flown) => (flown.now && (flown.rows.length === 0 || flown.now[T] > flown.rows[flown.rows.length - 1][T])
   ? [...flown.rows, flown.now] : flown.rows);
 
@@ -68,7 +92,7 @@ function corridor(flown, all) {
   }
   let i = all.length - 1;
   while (i > 0 && all[i - 1][CLEARANCE] === now[CLEARANCE] && all[i - 1][LEG] === now[LEG]) { i--; }
-  const rows = all.slice(i).filter((row) => row[CROSS] !== null && row[TO_GO] !== null);
+  const rows = thinned(all.slice(i).filter((row) => row[CROSS] !== null && row[TO_GO] !== null), w);
   const far = Math.max(...rows.map((row) => row[TO_GO]), now[TO_GO] + 0.5);
   const near = Math.min(...rows.map((row) => row[TO_GO]), 0);
   const most = Math.min(Math.max(...rows.slice(-400).map((row) => Math.abs(row[CROSS])), now[LIMIT]) * 1.15, now[LIMIT] * 6);
@@ -96,7 +120,7 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   const from = Math.max(0, end - SPAN_S);
   let i = all.length;
   while (i > 0 && all[i - 1][T] >= from - 2) { i--; }
-  const rows = all.slice(i).filter((row) => row[value] !== null);
+  const rows = thinned(all.slice(i).filter((row) => row[value] !== null), w);
   if (rows.length === 0) {
     say(pen, flown ? 'not sent by the simulator' : '', 10, h / 2);
     return;
@@ -122,11 +146,15 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   pen.rect(left, 0, right - left + 8, bottom + 2);
   pen.clip();
   pen.fillStyle = colours.band;
-  for (let k = 1; k < rows.length; k++) {
-    if (bands[k] !== null) {
-      const x = px(rows[k - 1][T]);
-      pen.fillRect(x, py(bands[k] + limit), px(rows[k][T]) - x + 0.6, py(bands[k] - limit) - py(bands[k] + limit));
-    }
+  // One rectangle for as long as the limits stay as they are.
+  for (let k = 1, began = 0; k < rows.length; k++) {
+    if (bands[k] === null) { began = k; continue; }
+    if (k + 1 < rows.length && bands[k + 1] !== null && Math.abs(bands[k + 1] - bands[k]) < 0.05) { continue; }
+    const x = px(rows[began][T]), y = py(bands[k] + limit);
+    pen.fillRect(x, y, px(rows[k][T]) - x, py(bands[k] - limit) - y);
+    rule(pen, x, y, px(rows[k][T]), y, colours.soft, 1);
+    rule(pen, x, py(bands[k] - limit), px(rows[k][T]), py(bands[k] - limit), colours.soft, 1);
+    began = k;
   }
   pen.restore();
   rule(pen, left, top, left, bottom, colours.ink, 1.2);
@@ -151,11 +179,20 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
 }
 
-export function drawStrips() {
+// One strip of those that are due.
+export function drawStrips(now, changed) {
   if (!model.hello) { return; }
-  const flown = seat();
-  const all = flown ? withNow(flown) : [];
-  corridor(flown, all);
-  against('heading', flown, all, HDG, HDG_ERR, model.hello.heading_limit_deg, 20, 'magnetic', true);
-  against('height', flown, all, ALT, ALT_ERR, model.hello.altitude_limit_ft, 300, 'ft', false);
+  waiting ||= changed;
+  if (waiting && now - last >= EVERY_MS) {
+    waiting = false;
+    last = now;
+    for (const id of Object.keys(STRIPS)) { stale.add(id); }
+  }
+  const id = stale.values().next().value;
+  if (id !== undefined) {
+    stale.delete(id);
+    const flown = seat();
+    if (surfaces.get(id).ready()) { STRIPS[id](flown, flown ? withNow(flown) : []); }
+  }
+  if (waiting || stale.size > 0) { mark('strips'); }
 }

@@ -47,7 +47,7 @@ class MeasureInBrowserTest {
     private Browser opened(FlownPage flown) throws Exception {
         Browser browser = new Browser(folder, 1280, 720);
         browser.open(flown.address() + "/student");
-        browser.until("import('/main.js').then((m) => m.plan.scale > 0)");
+        browser.until("import('/main.js').then((m) => m.plan.view.scale > 0)");
         return browser;
     }
 
@@ -62,7 +62,7 @@ class MeasureInBrowserTest {
         JsonNode at = browser.value("Promise.all([import('/main.js'), import('/model.js')]).then(([m, d]) => {"
                 + " const p = d.model.hello.points.find((each) => each[0] === '" + ident + "');"
                 + " const box = document.getElementById('plan').getBoundingClientRect();"
-                + " return [box.x + m.plan.px(p[2]), box.y + m.plan.py(p[3])]; })");
+                + " return [box.x + m.plan.view.px(p[2]), box.y + m.plan.view.py(p[3])]; })");
         browser.press(Math.round(at.get(0).asDouble()), Math.round(at.get(1).asDouble()));
     }
 
@@ -111,7 +111,7 @@ class MeasureInBrowserTest {
             agrees(browser, shown);
             // The stations themselves, to the pixel that can be hit.
             double pixelNm = 1
-                    / browser.value("import('/main.js').then((m) => m.plan.scale)")
+                    / browser.value("import('/main.js').then((m) => m.plan.view.scale)")
                             .asDouble();
             GeodesicData way = geodesic(SKU, FUL);
             assertThat(shown.distanceNm()).isCloseTo(way.s12 / METRES_PER_NM, within(1.5 * pixelNm));
@@ -131,7 +131,7 @@ class MeasureInBrowserTest {
             browser.untilText("#measured", "Choose two points");
             browser.key("Enter");
             browser.untilText("#measured", "Choose the second point");
-            double scale = browser.value("import('/main.js').then((m) => m.plan.scale)")
+            double scale = browser.value("import('/main.js').then((m) => m.plan.view.scale)")
                     .asDouble();
             for (String key : new String[] {"ArrowRight", "ArrowRight", "ArrowRight", "ArrowUp"}) {
                 browser.key(key);
