@@ -129,8 +129,8 @@ export function drawFoot(sheet) {
   pen.strokeStyle = colours.ink;
   pen.lineWidth = 2;
   let length = LENGTHS[0];
-  for (const each of LENGTHS) { if (each * sheet.scale <= 130) { length = each; } }
-  const w = length * sheet.scale;
+  for (const each of LENGTHS) { if (each * sheet.view.scale <= 130) { length = each; } }
+  const w = length * sheet.view.scale;
   pen.beginPath();
   pen.moveTo(12, y - 6); pen.lineTo(12, y + 4); pen.lineTo(12 + w, y + 4); pen.lineTo(12 + w, y - 6);
   pen.stroke();

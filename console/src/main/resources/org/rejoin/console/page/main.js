@@ -18,6 +18,7 @@ function frame(now) {
   if (model.changed.size > 0) {
     const changed = new Set(model.changed);
     model.changed.clear();
+    if (changed.has('chosen')) { figures = -Infinity; }
     if (changed.has('text') || changed.has('seats')) {
       if (now - figures >= READ_MS) { figures = now; } else {
         for (const later of ['text', 'seats']) { if (changed.delete(later)) { mark(later); } }

@@ -10,7 +10,7 @@ const MOST_LINES = 20000;
 
 export const model = {
   hello: null, status: null, seats: new Map(), chosen: null, connected: false, preview: null,
-  changed: new Set(), // what must be drawn again: 'plan', 'seats', 'text', 'log', 'grade', 'status'
+  changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
 };
 
 export function seat() {
@@ -82,7 +82,7 @@ const takers = {
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
     if (!model.seats.has(model.chosen)) { model.chosen = model.seats.size > 0 ? model.seats.keys().next().value : null; }
-    mark('plan', 'seats', 'text', 'log', 'grade', 'status');
+    mark('plan', 'seats', 'text', 'log', 'grade', 'status', 'chosen');
   },
 };
 

@@ -83,8 +83,9 @@ function seats() {
       button = document.createElement('button');
       button.type = 'button';
       button.dataset.seat = each.name;
+      button.title = each.label;
       button.append(element('b', each.short), element('span', '', 'figure'));
-      button.addEventListener('click', () => { model.chosen = each.name; mark('plan', 'seats', 'text', 'log', 'grade'); });
+      button.addEventListener('click', () => { model.chosen = each.name; mark('plan', 'seats', 'text', 'log', 'grade', 'chosen'); });
       bar.append(button);
     }
     button.setAttribute('aria-pressed', String(each.name === model.chosen));

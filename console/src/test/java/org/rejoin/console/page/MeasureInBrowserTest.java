@@ -148,4 +148,22 @@ class MeasureInBrowserTest {
             assertThat(browser.complaints()).isEmpty();
         }
     }
+
+    @Test
+    void theScaleBarHasALengthOfItsOwnWords() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            // Where each word was drawn from: the bar begins at 12 pixels and the word stands 6 after its end.
+            browser.beforeEachPage("window.words = {}; const draw = CanvasRenderingContext2D.prototype.fillText;"
+                    + " CanvasRenderingContext2D.prototype.fillText = function (text, x, y) {"
+                    + " window.words[text] = x; draw.call(this, text, x, y); };");
+            browser.open(flown.address() + "/student");
+            browser.until("import('/main.js').then((m) => m.plan.view.scale > 0)");
+            browser.until("Object.keys(window.words).some((word) => / NM$/.test(word))");
+            JsonNode bar = browser.value("import('/main.js').then((m) => { const word = Object.keys(window.words)"
+                    + ".find((each) => / NM$/.test(each));"
+                    + " return [parseFloat(word), (window.words[word] - 18) / m.plan.view.scale]; })");
+            assertThat(bar.get(1).asDouble()).isCloseTo(bar.get(0).asDouble(), within(0.01));
+        }
+    }
 }

@@ -89,9 +89,10 @@ class PageInBrowserTest {
                 second.open(flown.address() + "/");
                 second.until("document.querySelectorAll('#log li').length === " + lines);
                 second.picture("page-tablet-1024x768");
-                second.size(768, 1024);
-                second.picture("page-tablet-768x1024");
+                second.size(820, 1180);
+                second.picture("page-tablet-820x1180");
                 second.click("#theme");
+                second.picture("page-paper-820x1180");
                 second.size(1280, 720);
                 second.picture("page-paper-1280x720");
                 assertThat(second.complaints()).isEmpty();
@@ -119,6 +120,8 @@ class PageInBrowserTest {
             student.until("document.getElementById('corridor-value').textContent === ''");
             student.until("document.getElementById('score').textContent === 'not shown in this lesson'");
             student.picture("page-student-1280x720");
+            student.size(820, 1180);
+            student.picture("page-student-820x1180");
             instructor.untilText("#next", "066");
             assertThat(student.complaints()).isEmpty();
         }
@@ -139,6 +142,7 @@ class PageInBrowserTest {
             browser.until("document.querySelectorAll('#seats button').length === 12");
             browser.untilText("#seats", "<script>alert(3)</script>");
             browser.value("document.querySelectorAll('#seats button')[2].click()");
+            browser.until("document.querySelectorAll('#seats button')[2].getAttribute('aria-pressed') === 'true'");
             browser.until("document.querySelectorAll('#log .fault').length > 0");
             browser.picture("page-twelve-seats-1280x720");
             assertThat(browser.complaints()).isEmpty();
