@@ -3,6 +3,7 @@ import { model, seat, rowAt, faultKeys, T, X, Y, APART } from './model.js';
 import { colours } from './theme.js';
 
 export const MARGIN = 64; // drawn beyond the edges, so that following draws anew only now and then, pixels
+const MOST_KEPT_FREE = 60; // marks that words keep clear of
 const OTHER_SEATS_S = 180;
 const LENGTHS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500];
 
@@ -21,10 +22,13 @@ function drawRoute(sheet, route, preview) {
   sheet.lines(route.radial, colours.radial, 2, [18, 5, 3, 5]);
   sheet.lines(route.amended, colours.ink, 2, preview ? [4, 4] : [16, 7]);
   sheet.lines(route.heading, colours.heading, 2.6, [6, 5]);
-  for (const line of route.heading) { sheet.onLine(line, (preview ? 'preview: ' : '') + (route.heading_name || ''), colours.ink); }
-  for (const line of route.radial) { sheet.onLine(line, route.radial_name || '', colours.ink); }
   if (route.lead) { sheet.dot(route.lead, 3.5, true); }
   if (route.intercept) { sheet.dot(route.intercept, 8, false, colours.heading); }
+}
+
+function names(sheet, route, preview) {
+  for (const line of route.heading) { sheet.onLine(line, (preview ? 'preview: ' : '') + (route.heading_name || ''), colours.ink); }
+  for (const line of route.radial) { sheet.onLine(line, route.radial_name || '', colours.ink); }
 }
 
 // Rows of a track from a time on, and to where the aircraft is.
@@ -55,6 +59,7 @@ function events(sheet, flown) {
     if (line.t === null) { continue; }
     const row = rowAt(flown.rows, line.t);
     const x = sheet.view.px(row[X]), y = sheet.view.py(row[Y]);
+    if (sheet.boxes.length < MOST_KEPT_FREE) { sheet.keepFree(x, y, 6); }
     pen.beginPath();
     if (faults.has(line.name + '@' + Number(line.t).toFixed(2))) {
       pen.moveTo(x, y - 10); pen.lineTo(x + 9, y + 6); pen.lineTo(x - 9, y + 6); pen.closePath();
@@ -110,13 +115,15 @@ export function drawGround(sheet) {
   chart(sheet);
   if (route) { drawRoute(sheet, route, false); }
   if (model.preview) { drawRoute(sheet, model.preview, true); }
-  for (const airway of model.hello.airways) {
-    for (const line of airway.lines) { sheet.onLine(line, airway.name, colours.soft); }
-  }
   for (const each of model.seats.values()) {
     if (each !== flown && each.now) { drawTrack(sheet, each, each.now[T] - OTHER_SEATS_S, true, false); }
   }
   if (flown) { drawTrack(sheet, flown, -Infinity, false, false); events(sheet, flown); }
+  if (model.preview) { names(sheet, model.preview, true); }
+  if (route) { names(sheet, route, false); }
+  for (const airway of model.hello.airways) {
+    for (const line of airway.lines) { sheet.onLine(line, airway.name, colours.soft); }
+  }
   places(sheet, model.preview || route);
 }
 

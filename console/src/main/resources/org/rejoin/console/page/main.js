@@ -10,8 +10,8 @@ const READ_MS = 200; // figures that change faster cannot be read
 export const plan = new Plan(document.getElementById('plan'));
 let figures = -Infinity;
 
-themeSwitch(document.getElementById('theme'), () => mark('plan', 'strips'));
-window.addEventListener('resize', () => mark('plan', 'strips'));
+themeSwitch(document.getElementById('theme'), () => mark('plan', 'chosen'));
+window.addEventListener('resize', () => mark('plan', 'chosen'));
 connect(document.body.dataset.stream);
 
 function frame(now) {
@@ -26,7 +26,7 @@ function frame(now) {
     }
     showPanels(changed);
     if (changed.has('plan')) { plan.draw(); }
-    if (changed.has('plan') || changed.has('strips')) { drawStrips(now, changed.has('plan')); }
+    if (changed.has('plan') || changed.has('strips')) { drawStrips(now, changed.has('plan'), changed.has('chosen')); }
   }
   requestAnimationFrame(frame);
 }

@@ -135,7 +135,7 @@ function grade(flown) {
   const grade = flown && flown.grade;
   const student = document.body.dataset.stream.endsWith('student');
   if (student && model.status && !model.status.grade) {
-    set('score', 'not shown in this lesson');
+    set('score', 'not shown');
     byId('faults').replaceChildren();
     byId('criteria').replaceChildren();
     return;

@@ -171,6 +171,9 @@ export class Plan {
     for (const each of model.seats.values()) {
       drawTrack(sheet, each, this.ground.baked.get(each.name) ?? -Infinity, each !== flown, true);
     }
+    for (const { now } of model.seats.values()) {
+      if (now) { sheet.keepFree(view.px(now[X]), view.py(now[Y]), 9); }
+    }
     for (const each of model.seats.values()) { if (each !== flown) { this.aircraft(sheet, each, false); } }
     if (flown) { this.aircraft(sheet, flown, true); }
     this.measureLine(sheet);

@@ -77,6 +77,9 @@ export class Sheet {
     pen.drawImage(made, Math.round((x - 4) * dense) / dense, Math.round((y - 17) * dense) / dense, made.width / dense, made.height / dense);
   }
 
+  // No word stands on a mark.
+  keepFree(x, y, reach) { this.boxes.push([x - reach, y - reach, x + reach, y + reach]); }
+
   room(x, y, w, h) {
     const box = [x - 2, y - h, x + w + 2, y + 3];
     const taken = this.boxes.some((b) => box[0] < b[2] && box[2] > b[0] && box[1] < b[3] && box[3] > b[1]);

@@ -31,10 +31,10 @@ function prepare(id) {
   return { pen, w: width, h: height };
 }
 
-function say(pen, text, x, y, align) {
+function say(pen, text, x, y, align, most) {
   pen.textAlign = align || 'left';
   pen.fillStyle = colours.ink;
-  pen.fillText(text, x, y);
+  pen.fillText(text, x, y, most);
   pen.textAlign = 'left';
 }
 
@@ -110,7 +110,9 @@ function corridor(flown, all) {
   rule(pen, left, py(0), right, py(0), colours.ink, 1.4);
   curve(pen, rows.map((row) => [px(row[TO_GO]), py(row[CROSS])]));
   const leg = flown.amended && flown.amended.clearance === now[CLEARANCE] ? flown.amended.legs[now[LEG]] : '';
-  say(pen, (leg || ''), left, h - 6);
+  say(pen, (leg || ''), left, h - 6, 'left', right - left - 122);
+  say(pen, 'left', right - 4, top + 12, 'right');
+  say(pen, 'right', right - 4, bottom - 4, 'right');
   say(pen, '±' + now[LIMIT].toFixed(2) + ' NM, end ▸', right, h - 6, 'right');
 }
 
@@ -179,19 +181,18 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
 }
 
-// One strip of those that are due.
-export function drawStrips(now, changed) {
+// One strip of those that are due, or all of them at once.
+export function drawStrips(now, changed, all) {
   if (!model.hello) { return; }
   waiting ||= changed;
-  if (waiting && now - last >= EVERY_MS) {
+  if (all || (waiting && now - last >= EVERY_MS)) {
     waiting = false;
     last = now;
     for (const id of Object.keys(STRIPS)) { stale.add(id); }
   }
-  const id = stale.values().next().value;
-  if (id !== undefined) {
+  const flown = seat();
+  for (const id of all ? [...stale] : [...stale].slice(0, 1)) {
     stale.delete(id);
-    const flown = seat();
     if (surfaces.get(id).ready()) { STRIPS[id](flown, flown ? withNow(flown) : []); }
   }
   if (waiting || stale.size > 0) { mark('strips'); }

@@ -203,7 +203,7 @@ class DeskInBrowserTest {
                     boolean routeShown = shown || !what.equals("route");
                     boolean gradeShown = shown || !what.equals("grade");
                     student.until("(" + next + " === 'not shown in this lesson') !== " + nextShown);
-                    student.until("(" + score + " === 'not shown in this lesson') !== " + gradeShown);
+                    student.until("(" + score + " === 'not shown') !== " + gradeShown);
                     student.until(route + ".then((has) => has === " + routeShown + ")");
                     student.until("(document.getElementById('corridor-value').textContent === '') !== " + routeShown);
                 }
