@@ -49,7 +49,7 @@ export class Sheet {
     for (const i of order) {
       const [dx, dy, share] = BESIDE[i];
       const left = x + dx - share * w, base = y + dy;
-      if (this.room(left, base, w, 14)) {
+      if (base < this.view.height - 34 && this.room(left, base, w, 14)) {
         if (kept) { this.picture(text, left, base, w, kept); } else { this.text(text, left, base, colours.ink); }
         return i;
       }
