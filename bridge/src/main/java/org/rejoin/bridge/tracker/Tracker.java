@@ -293,6 +293,7 @@ public final class Tracker {
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),
+                    OptionalDouble.empty(),
                     false,
                     Optional.empty()));
         }

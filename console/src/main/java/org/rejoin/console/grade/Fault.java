@@ -26,6 +26,8 @@ public record Fault(Code code, double atS, String text) {
         HEADING_NOT_HELD("fly the assigned heading until the turn onto the course; trim, and scan the heading"),
         /** Did not hold the assigned altitude. */
         ALTITUDE_NOT_HELD("keep altitude in the scan while working the route out"),
+        /** Did not hold the assigned speed. */
+        SPEED_NOT_HELD("set power and pitch for the assigned speed first, then trim; keep it in the scan"),
         /** Turned late. */
         OVERSHOOT("begin the turn earlier: at the lead for this speed and angle"),
         /** The amendment was not complete. */

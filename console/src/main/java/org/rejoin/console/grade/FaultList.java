@@ -77,13 +77,23 @@ final class FaultList {
                         "%.0f degrees off the assigned heading for more than 10 s",
                         Math.abs(off.errorDeg()));
             } else if (event instanceof TrackerEvent.AltitudeDeviationBegan) {
-                double lasted = altitudeDeviationS(i);
+                double lasted = deviationS(i, TrackerEvent.AltitudeDeviationEnded.class);
                 if (lasted > FlightMeasures.ALTITUDE_HELD_S) {
                     add(
                             faults,
                             Fault.Code.ALTITUDE_NOT_HELD,
                             event,
                             "more than 100 ft off the assigned altitude for %.0f s",
+                            lasted);
+                }
+            } else if (event instanceof TrackerEvent.SpeedDeviationBegan) {
+                double lasted = deviationS(i, TrackerEvent.SpeedDeviationEnded.class);
+                if (lasted > FlightMeasures.SPEED_HELD_S) {
+                    add(
+                            faults,
+                            Fault.Code.SPEED_NOT_HELD,
+                            event,
+                            "more than 10 kt off the assigned speed for %.0f s",
                             lasted);
                 }
             } else if (event instanceof TrackerEvent.Overshoot over
@@ -116,7 +126,7 @@ final class FaultList {
     }
 
     /** How long a deviation lasted, without the time the simulation stood still. */
-    private double altitudeDeviationS(int began) {
+    private double deviationS(int began, Class<? extends TrackerEvent> end) {
         double fromS = judged.get(began).event().timeS();
         double pausedS = 0;
         double pausedFromS = Double.NaN;
@@ -127,7 +137,7 @@ final class FaultList {
             } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(pausedFromS)) {
                 pausedS += event.timeS() - pausedFromS;
                 pausedFromS = Double.NaN;
-            } else if (event instanceof TrackerEvent.AltitudeDeviationEnded) {
+            } else if (end.isInstance(event)) {
                 return (Double.isNaN(pausedFromS) ? event.timeS() : pausedFromS) - fromS - pausedS;
             }
         }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.tracker.Progress;
@@ -49,6 +50,7 @@ public final class Grader implements Seat.Listener {
         private boolean heading;
         private boolean course;
         private boolean fix;
+        private boolean speed;
 
         private void add(AmendedRoute route) {
             pending = true;
@@ -63,6 +65,7 @@ public final class Grader implements Seat.Listener {
             heading = false;
             course = false;
             fix = false;
+            speed = false;
         }
 
         /** Whether there is an amendment to be completed. */
@@ -72,6 +75,11 @@ public final class Grader implements Seat.Listener {
 
         boolean any() {
             return any;
+        }
+
+        /** Whether a speed was assigned, or the present one was to be kept. */
+        boolean speed() {
+            return speed;
         }
 
         boolean heading() {
@@ -90,6 +98,9 @@ public final class Grader implements Seat.Listener {
     @Override
     public void amended(AmendedRoute now) {
         assigned.any = true;
+        assigned.speed |= now.clearance().instructions().stream()
+                .anyMatch(said ->
+                        said instanceof Instruction.MaintainSpeed || said instanceof Instruction.MaintainPresentSpeed);
         if (now.clearance().altitudeFt().isPresent()) {
             measures.assignAltitude();
         }
