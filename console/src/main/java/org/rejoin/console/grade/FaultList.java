@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.log.EventText;
 
 /** The faults that follow from the events of a flight. */
 final class FaultList {
@@ -24,7 +26,7 @@ final class FaultList {
         boolean flownThrough = false;
         for (int i = 0; i < judged.size(); i++) {
             TrackerEvent event = judged.get(i).event();
-            Optional<Intercept> intercept = judged.get(i).intercept();
+            Optional<Intercept> intercept = judged.get(i).route().flatMap(AmendedRoute::intercept);
             // One passage of the line is one fault: flown through, or overshot.
             flownThrough = event instanceof TrackerEvent.FlownThrough
                     || (flownThrough && !(event instanceof TrackerEvent.ClearanceIssued));
@@ -41,9 +43,9 @@ final class FaultList {
                         faults,
                         Fault.Code.WRONG_DIRECTION,
                         event,
-                        "flew track %03.0f true on a course of %03.0f true",
-                        wrong.trackTrueDeg(),
-                        wrong.courseTrueDeg());
+                        "flew track %s instead of %s",
+                        EventText.magnetic(wrong.trackTrueDeg(), judged.get(i).route()),
+                        EventText.course(wrong.courseTrueDeg(), judged.get(i).route()));
             } else if (event instanceof TrackerEvent.TurnedEarly early) {
                 add(
                         faults,
