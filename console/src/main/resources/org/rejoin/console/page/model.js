@@ -65,7 +65,7 @@ const takers = {
   note(m) { line(seatOf(m), { kind: 'note', t: null, name: 'note', clock: '', text: m.text }); },
   remark(m) { line(seatOf(m), { kind: 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
   next(m) { seatOf(m).next = m; mark('text'); },
-  amended(m) { seatOf(m).amended = m; mark('plan', 'text'); },
+  amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
   grade(m) { seatOf(m).grade = m.grade; mark('grade', 'seats', 'log'); },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {

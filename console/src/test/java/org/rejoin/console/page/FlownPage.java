@@ -95,6 +95,12 @@ final class FlownPage implements PageActions, AutoCloseable {
                             grader.amended(route);
                             page.amended(route);
                         }
+
+                        @Override
+                        public void cancelled() {
+                            grader.cancelled();
+                            page.cancelled();
+                        }
                     });
             return new Flown(seat, page);
         });

@@ -60,11 +60,11 @@ class ReportInBrowserTest {
                 .toAbsolutePath();
         try (Browser driven = new Browser(folder, 1280, 720)) {
             driven.open(page.toUri().toString());
-            String before = driven.text("#reading");
+            driven.until("document.getElementById('reading').textContent.startsWith('00:00')");
             driven.value("document.getElementById('time').focus()");
             driven.key("PageUp");
             driven.key("ArrowRight");
-            assertThat(driven.text("#reading")).startsWith("00:11").isNotEqualTo(before);
+            driven.until("document.getElementById('reading').textContent.startsWith('00:11')");
             assertThat(driven.value("document.querySelector('.aircraft:not([display])').getAttribute('transform')")
                             .asText())
                     .startsWith("translate(");
