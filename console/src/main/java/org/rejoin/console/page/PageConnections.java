@@ -80,6 +80,11 @@ final class PageConnections extends ChannelInitializer<Channel> {
                         : holder);
     }
 
+    /** Ends them all; the thread that ends would leave them open and never answer. */
+    void closeAll() {
+        List.copyOf(open.keySet()).forEach(Channel::close);
+    }
+
     private boolean madeRoom() {
         Map<Optional<InetAddress>, Integer> counts = new HashMap<>();
         open.values().forEach(holder -> counts.merge(holder.address(), 1, Integer::sum));

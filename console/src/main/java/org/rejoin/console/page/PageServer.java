@@ -307,6 +307,7 @@ public final class PageServer implements AutoCloseable {
     public void close() {
         ticking.cancel(false);
         channel.close().awaitUninterruptibly();
+        onThread(connections::closeAll);
         group.shutdownGracefully(0, 2, TimeUnit.SECONDS).awaitUninterruptibly(5, TimeUnit.SECONDS);
     }
 }

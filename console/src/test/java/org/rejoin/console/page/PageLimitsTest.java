@@ -222,6 +222,22 @@ class PageLimitsTest {
         }
     }
 
+    @Test
+    void whoeverIsConnectedWhenThePageEndsIsToldSo() throws Exception {
+        Socket desk = stream("127.0.0.1", instructor);
+        assertThat(head(desk)).startsWith("HTTP/1.1 200");
+        Socket idle = connected("127.0.0.1");
+        Socket half = connected("127.0.0.1");
+        half.getOutputStream().write("POST /order HTTP/1.1\r\n".getBytes(StandardCharsets.ISO_8859_1));
+        Socket kept = asked("127.0.0.1", "GET /nothing", student);
+        assertThat(head(kept)).startsWith("HTTP/1.1 404");
+        server.close();
+        assertThat(gone(idle)).isTrue();
+        assertThat(gone(half)).isTrue();
+        byte[] rest = new byte[1 << 22];
+        assertThat(desk.getInputStream().readNBytes(rest, 0, rest.length)).isLessThan(rest.length);
+    }
+
     /** Nobody flies. */
     private static final class Nobody implements PageActions {
         @Override
