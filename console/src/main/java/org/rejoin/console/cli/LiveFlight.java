@@ -41,6 +41,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final UdpFeed feed;
+    private final Errands errands;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
     private final CountDownLatch ready = new CountDownLatch(1);
 
@@ -79,6 +80,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, spoken);
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
+        this.errands = new Errands(feed::execute);
         try {
             if (out != null) {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
@@ -90,10 +92,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             if (page.isPresent()) {
                 page.get().attach(this);
             }
-        } catch (IOException e) {
+        } catch (IOException | RuntimeException e) {
             ended.set(true);
             ready.countDown();
             feed.close();
+            errands.close();
+            if (recording != null) {
+                recording.abandon();
+            }
             throw e;
         }
         lastReceivedNs.set(System.nanoTime());
@@ -157,10 +163,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     /**
      * Runs something on the thread of the flight, between datagrams; there seats may be asked and clearances issued.
      *
-     * @return false if the flight is over and it will not run
+     * @param tooLate run instead if the flight is over
      */
-    boolean execute(Runnable work) {
-        return !ended.get() && feed.execute(work);
+    void execute(Runnable work, Runnable tooLate) {
+        errands.execute(work, tooLate);
     }
 
     InetSocketAddress localAddress() {
@@ -201,6 +207,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         try {
             boolean whole = finishSeats();
             feed.close();
+            errands.close();
+            page.ifPresent(LivePage::keepRest);
             if (recording != null) {
                 recording.finish(whole ? desk.flown() : List.of());
             }
@@ -223,6 +231,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             try {
+                errands.over();
                 seats.finish();
                 desk.finish();
             } finally {
