@@ -121,6 +121,14 @@ public final class FlightDesk implements SeatSink {
         }
     }
 
+    @Override
+    public void silence(SeatKey key, double receiptS) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.seat().silence(receiptS);
+        }
+    }
+
     private boolean wanted(SeatKey key, String marking) {
         if (following instanceof Following.Named named) {
             return named.names().stream()
