@@ -116,16 +116,22 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return watchers;
     }
 
+    /** Recorded at once, whatever is worked on: what is recorded is accepted too. */
     @Override
-    public void accept(Datagram datagram) {
+    public boolean arrived(Datagram datagram) {
         awaitReady();
         if (ended.get() || waiting()) {
-            return;
+            return false;
         }
         if (recording != null) {
             recording.record(datagram);
         }
         lastReceivedNs.set(System.nanoTime());
+        return true;
+    }
+
+    @Override
+    public void accept(Datagram datagram) {
         try {
             seats.accept(datagram);
         } finally {
@@ -280,6 +286,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (seats.leftOut() > 0) {
             view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
                     + " senders or aircraft");
+        }
+        if (feed.dropped() > 0) {
+            view.diagnostic(feed.dropped() + " datagrams came faster than they could be followed and are missing from"
+                    + " this grade; debrief grades the recording with them");
         }
         if (feed.refused() > 0) {
             view.diagnostic(feed.refused() + " datagrams came from addresses that are not allowed");
