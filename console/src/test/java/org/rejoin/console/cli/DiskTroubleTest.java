@@ -90,15 +90,15 @@ class DiskTroubleTest {
         try (FlightView view = new FlightView(new PrintWriter(new StringWriter()), new PrintWriter(err), true, false)) {
             RecordingPlace place = RecordingPlace.resumed(recording);
             assertThatThrownBy(() -> new LiveFlight(
-                            LessonReader.read("heading-to-airway"),
-                            new FeedPort.Listening(here, Set.of()),
-                            MicroClock.steady(),
-                            List.of(new Broken()),
-                            FeedSetup.USUAL,
-                            place,
-                            view,
-                            Optional.empty())
-                    .close())
+                                    LessonReader.read("heading-to-airway"),
+                                    new FeedPort.Listening(here, Set.of()),
+                                    MicroClock.steady(),
+                                    List.of(new Broken()),
+                                    FeedSetup.USUAL,
+                                    place,
+                                    view,
+                                    Optional.empty())
+                            .close())
                     .hasMessageContaining("a mistake in a decoder");
         }
         // Neither the port nor the threads of the recording are held, and the recording is as it was.

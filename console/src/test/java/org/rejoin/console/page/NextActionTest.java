@@ -53,8 +53,7 @@ class NextActionTest {
         LocalDate date = LocalDate.of(2026, 6, 1);
         new PracticeFlight(lesson, date, Habit.GOOD).fly(1, states::add);
         Seat seat = new Seat(
-                new Seat.Setting(
-                        lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
+                new Seat.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
                 new Seat.Listener() {
                     @Override
                     public void sample(AircraftState state, Progress progress) {}
@@ -120,8 +119,8 @@ class NextActionTest {
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next =
-                NextAction.of(Optional.empty(), closing(at(5, -5), 100, OptionalDouble.empty()), OptionalDouble.empty());
+        NextAction next = NextAction.of(
+                Optional.empty(), closing(at(5, -5), 100, OptionalDouble.empty()), OptionalDouble.empty());
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
@@ -189,7 +188,8 @@ class NextActionTest {
     @Test
     void onTheLineTheTurnAtItsEnd() {
         // V40 runs from SKU by PRION to FUL; where the radial meets it is the fix that nobody published.
-        Position fix = route.legs().get(route.courseLeg()).endsAt().orElseThrow().position();
+        Position fix =
+                route.legs().get(route.courseLeg()).endsAt().orElseThrow().position();
         GeodesicData toPrion = Geodesic.WGS84.Inverse(fix.latitudeDeg(), fix.longitudeDeg(), 38.38, -49.28);
         GeodesicData fromPtl = Geodesic.WGS84.Inverse(PTL_LAT, PTL_LON, fix.latitudeDeg(), fix.longitudeDeg());
         double turn = toPrion.azi1 - fromPtl.azi2;
@@ -197,10 +197,11 @@ class NextActionTest {
         double lead = RADIUS_NM * Math.tan(Math.toRadians(turn / 2));
         NextAction next = next(along(route.courseLeg(), 0.1, 3, "the fix"));
         assertThat(next.inNm()).isCloseTo(3 - lead, within(0.05));
-        assertThat(next.text())
-                .matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at the fix\\)");
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9, "the fix")).inNm()).isZero();
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9, "the fix")).text()).contains(" now (at the fix)");
+        assertThat(next.text()).matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at the fix\\)");
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9, "the fix")).inNm())
+                .isZero();
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9, "the fix")).text())
+                .contains(" now (at the fix)");
     }
 
     @Test
