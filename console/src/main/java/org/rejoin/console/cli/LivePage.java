@@ -142,8 +142,8 @@ final class LivePage implements PageActions, AutoCloseable {
         kept.ifPresentOrElse(
                 disk -> disk.keep(
                         new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt),
-                        problem -> answer(
-                                problem, "the clearance cannot be kept, so a debrief will not have it: ", done)),
+                        problem ->
+                                answer(problem, "the clearance cannot be kept, so a debrief will not have it: ", done)),
                 () -> done.accept(NOT_RECORDED));
     }
 

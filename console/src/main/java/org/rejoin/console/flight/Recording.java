@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -35,6 +36,9 @@ import com.fasterxml.jackson.core.JsonGenerator;
  * never stops the flight.
  */
 public final class Recording implements AutoCloseable {
+
+    /** A full disk has something to say of each of a thousand aircraft. */
+    private static final int MOST_TROUBLES = 3;
 
     private record Entry(RecordingFolder place, String line) {}
 
@@ -167,21 +171,30 @@ public final class Recording implements AutoCloseable {
      */
     public void finish(List<FlownAircraft> flown) {
         close();
-        try {
-            for (FlownAircraft aircraft : flown) {
-                RecordingFolder place = place(aircraft);
-                place.make();
-                if (log.dropped() > 0 || logFailed.get()) {
-                    place.writeLog(logText(aircraft.events()));
-                }
-                place.writeGrade(gradeJson(aircraft.grade()));
+        Set<String> troubles = new LinkedHashSet<>();
+        for (FlownAircraft aircraft : flown) {
+            try {
+                finish(aircraft);
+            } catch (IOException e) {
+                troubles.add(e.getMessage() == null ? e.toString() : e.getMessage());
             }
-        } catch (IOException e) {
-            warnings.accept(e.getMessage() == null ? e.toString() : e.getMessage());
+        }
+        troubles.stream().limit(MOST_TROUBLES).forEach(warnings);
+        if (troubles.size() > MOST_TROUBLES) {
+            warnings.accept("the same for " + (troubles.size() - MOST_TROUBLES) + " more files");
         }
         if (recorder.missing() > 0) {
             warnings.accept(recorder.missing() + " datagrams are missing from the recording: " + recorder.whyMissing());
         }
+    }
+
+    private void finish(FlownAircraft aircraft) throws IOException {
+        RecordingFolder place = place(aircraft);
+        place.make();
+        if (log.dropped() > 0 || logFailed.get()) {
+            place.writeLog(logText(aircraft.events()));
+        }
+        place.writeGrade(gradeJson(aircraft.grade()));
     }
 
     /** The flight did not begin: closes all, and leaves a place where it can be begun again. */

@@ -90,8 +90,7 @@ final class Orders {
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
-    private void issue(
-            SeatPage page, Seat seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
+    private void issue(SeatPage page, Seat seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
@@ -109,7 +108,8 @@ final class Orders {
     private void remark(SeatPage page, double atS, String words, Consumer<String> answer) {
         actions.remarked(page.id(), atS, words, kept -> {
             if (kept.problem().isPresent()) {
-                answer.accept(refused("the remark is not kept: " + kept.problem().get()));
+                answer.accept(
+                        refused("the remark is not kept: " + kept.problem().get()));
                 return;
             }
             page.remark(atS, words);

@@ -23,6 +23,7 @@ import io.netty.handler.timeout.IdleStateHandler;
  * shown no token, then of students', of the address that holds most, the oldest. An instructor's is never closed for another,
  * so nobody can lock the instructor out. Confined to the page's thread.
  */
+@SuppressWarnings("FutureReturnValueIgnored") // a connection that is being closed is nothing to speak of
 final class PageConnections extends ChannelInitializer<Channel> {
 
     /** An order is a few hundred characters. */
@@ -75,9 +76,8 @@ final class PageConnections extends ChannelInitializer<Channel> {
         Standing shown = audience == Audience.INSTRUCTOR ? Standing.INSTRUCTOR : Standing.STUDENT;
         open.computeIfPresent(
                 channel,
-                (same, holder) -> shown.compareTo(holder.standing()) > 0
-                        ? new Holder(channel, holder.address(), shown)
-                        : holder);
+                (same, holder) ->
+                        shown.compareTo(holder.standing()) > 0 ? new Holder(channel, holder.address(), shown) : holder);
     }
 
     /** Ends them all; the thread that ends would leave them open and never answer. */

@@ -10,8 +10,7 @@ package org.rejoin.console.page;
  * @param requestMs from the first octet of a request to its last, milliseconds
  * @param idleS a connection that asks for nothing is closed after so long, seconds
  */
-record PageLimits(
-        int connections, int instructors, int students, int studentsAnAddress, long requestMs, int idleS) {
+record PageLimits(int connections, int instructors, int students, int studentsAnAddress, long requestMs, int idleS) {
 
     /** A classroom with a dozen seats needs a tenth of it (common practice, no source). */
     static final PageLimits USUAL = new PageLimits(256, 20, 80, 40, 10_000, 30);

@@ -84,8 +84,7 @@ public final class PageServer implements AutoCloseable {
                 setting.waits() ? Picture.Stage.WAITING : Picture.Stage.FLYING);
         PageFiles files = new PageFiles();
         Orders orders = new Orders(actions, setting.lesson(), routes);
-        this.connections =
-                new PageConnections(limits, () -> new PageRequests(this, access, files, orders, actions));
+        this.connections = new PageConnections(limits, () -> new PageRequests(this, access, files, orders, actions));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
         ChannelFuture bound = new ServerBootstrap()

@@ -69,8 +69,8 @@ final class Viewers {
         String address = address(channel);
         return count(audience) < limits.students()
                 && viewers.stream()
-                                .filter(viewer ->
-                                        viewer.audience == audience && address(viewer.channel).equals(address))
+                                .filter(viewer -> viewer.audience == audience
+                                        && address(viewer.channel).equals(address))
                                 .count()
                         < limits.studentsAnAddress();
     }

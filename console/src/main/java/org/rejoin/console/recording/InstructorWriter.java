@@ -86,8 +86,8 @@ public final class InstructorWriter implements AutoCloseable {
         try {
             disk.execute(() -> done.accept(written(write)));
         } catch (RejectedExecutionException e) {
-            done.accept(Optional.of(
-                    disk.isShutdown() ? "the recording is closed" : QUEUED + " wait for the disk already"));
+            done.accept(
+                    Optional.of(disk.isShutdown() ? "the recording is closed" : QUEUED + " wait for the disk already"));
         }
     }
 

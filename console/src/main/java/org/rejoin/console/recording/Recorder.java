@@ -208,8 +208,7 @@ public final class Recorder implements AutoCloseable {
         }
         failure = RecordingFolder.why(e);
         failed = true;
-        warn("recording stopped: " + failure + " (" + writer.file()
-                + "); the flight goes on without it");
+        warn("recording stopped: " + failure + " (" + writer.file() + "); the flight goes on without it");
     }
 
     private void end() {

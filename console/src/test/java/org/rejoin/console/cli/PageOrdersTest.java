@@ -117,7 +117,8 @@ class PageOrdersTest {
         String seat = seat(page);
         // Somebody looks, so the page lasts longer than the flight.
         HttpResponse<InputStream> watching = http.send(
-                HttpRequest.newBuilder(URI.create(page + "/stream")).build(), HttpResponse.BodyHandlers.ofInputStream());
+                HttpRequest.newBuilder(URI.create(page + "/stream")).build(),
+                HttpResponse.BodyHandlers.ofInputStream());
         List<JsonNode> answers = new CopyOnWriteArrayList<>();
         List<Future<?>> asking = new ArrayList<>();
         for (int b = 0; b < 4; b++) {
@@ -127,7 +128,8 @@ class PageOrdersTest {
                     answers.add(order(
                             page,
                             i % 3 == 2
-                                    ? "{\"do\":\"remark\",\"seat\":\"" + seat + "\",\"text\":\"" + browser + " " + i + "\"}"
+                                    ? "{\"do\":\"remark\",\"seat\":\"" + seat + "\",\"text\":\"" + browser + " " + i
+                                            + "\"}"
                                     : issue(seat, 160 + (i * 7 + browser) % 40)));
                     if (browser == 0 && i == 20) {
                         order(page, "{\"do\":\"stop\"}");

@@ -214,7 +214,9 @@ class PageLimitsTest {
         // A status comes every second, the limit is less than half of that.
         for (int statuses = 0; statuses < 3; ) {
             StringBuilder line = new StringBuilder();
-            for (int octet = desk.getInputStream().read(); octet != '\n'; octet = desk.getInputStream().read()) {
+            for (int octet = desk.getInputStream().read();
+                    octet != '\n';
+                    octet = desk.getInputStream().read()) {
                 assertThat(octet).isNotNegative();
                 line.append((char) octet);
             }
@@ -251,8 +253,7 @@ class PageLimitsTest {
         }
 
         @Override
-        public void spoken(
-                String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
+        public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
             throw new AssertionError("nobody flies");
         }
 

@@ -22,9 +22,10 @@ class InstructorFileTest {
 
     private static final InstructorFile.Spoken FIRST =
             new InstructorFile.Spoken(12.25, "127.0.0.1:4001 REJOIN", "direct FUL", OptionalDouble.of(5_000));
-    private static final InstructorFile.Spoken SECOND =
-            new InstructorFile.Spoken(80, "127.0.0.1:4001 \u00e9\ud83d\udee9", "join \"V40\"\nto FUL", OptionalDouble.empty());
-    private static final InstructorFile.Remark NOTED = new InstructorFile.Remark(90.5, "b", "\u00fcber \u0007 the line");
+    private static final InstructorFile.Spoken SECOND = new InstructorFile.Spoken(
+            80, "127.0.0.1:4001 \u00e9\ud83d\udee9", "join \"V40\"\nto FUL", OptionalDouble.empty());
+    private static final InstructorFile.Remark NOTED =
+            new InstructorFile.Remark(90.5, "b", "\u00fcber \u0007 the line");
 
     @TempDir
     private Path folder;
@@ -86,8 +87,13 @@ class InstructorFileTest {
     @ParameterizedTest
     @ValueSource(
             strings = {
-                "", "nothing", "[]", "{}", "{\"elapsed_s\": \"1\", \"seat\": \"a\", \"say\": \"b\"}",
-                "{\"elapsed_s\": -1, \"seat\": \"a\", \"say\": \"b\"}", "{\"elapsed_s\": 1e999, \"seat\": \"a\", \"say\": \"b\"}",
+                "",
+                "nothing",
+                "[]",
+                "{}",
+                "{\"elapsed_s\": \"1\", \"seat\": \"a\", \"say\": \"b\"}",
+                "{\"elapsed_s\": -1, \"seat\": \"a\", \"say\": \"b\"}",
+                "{\"elapsed_s\": 1e999, \"seat\": \"a\", \"say\": \"b\"}",
                 "{\"elapsed_s\": 1, \"seat\": \"a\", \"text\": \"b\"}"
             })
     void aWholeLineThatIsNoneOfOursIsNamed(String line) throws Exception {

@@ -62,19 +62,15 @@ import org.xml.sax.SAXException;
  */
 class ExportsAgainstSchemasTest {
 
-    private static final String HOSTILE = "</name><script>alert(1)</script> ]]> & \\u0007 \\\"q\\\" \\uFFFE \\U0001F6E9";
+    private static final String HOSTILE =
+            "</name><script>alert(1)</script> ]]> & \\u0007 \\\"q\\\" \\uFFFE \\U0001F6E9";
 
     @TempDir
     private Path folder;
 
     static Stream<String> recordings() throws IOException {
         try (Stream<Path> all = Files.list(Debriefed.RECORDINGS)) {
-            return all
-                    .filter(Files::isDirectory)
-                    .map(each -> each.getFileName().toString())
-                    .sorted()
-                    .toList()
-                    .stream();
+            return all.filter(Files::isDirectory).map(each -> each.getFileName().toString()).sorted().toList().stream();
         }
     }
 
@@ -136,8 +132,10 @@ class ExportsAgainstSchemasTest {
     }
 
     private static void check(Path report) throws Exception {
-        closed(kmlSchema()).validate(new StreamSource(report.resolve("track.kml").toFile()));
-        closed(gpxSchema()).validate(new StreamSource(report.resolve("track.gpx").toFile()));
+        closed(kmlSchema())
+                .validate(new StreamSource(report.resolve("track.kml").toFile()));
+        closed(gpxSchema())
+                .validate(new StreamSource(report.resolve("track.gpx").toFile()));
         assertThat(strict(report.resolve("track.gpx")).tracks()).hasSize(1);
         checkGeoJson(report);
     }
@@ -158,8 +156,8 @@ class ExportsAgainstSchemasTest {
 
     private static Schema gpxSchema() throws SAXException {
         return factory()
-                .newSchema(Objects.requireNonNull(
-                        ExportsAgainstSchemasTest.class.getResource("gpx-1.1-as-written.xsd")));
+                .newSchema(
+                        Objects.requireNonNull(ExportsAgainstSchemasTest.class.getResource("gpx-1.1-as-written.xsd")));
     }
 
     /** What the schema imports comes out of the library too, never out of the network. */
@@ -276,8 +274,7 @@ class ExportsAgainstSchemasTest {
                 AircraftState flown = state.timeS() < 200 ? state : north(state, 0.3);
                 for (byte[] payload : encoder.encode(flown)) {
                     String json = new String(payload, StandardCharsets.UTF_8)
-                            .replaceFirst(
-                                    "\\{", Matcher.quoteReplacement("{\"callsign\":\"<b>]]>&\","));
+                            .replaceFirst("\\{", Matcher.quoteReplacement("{\"callsign\":\"<b>]]>&\","));
                     writer.write(Datagram.of(
                             1_780_000_000_000_000L + Math.round(state.timeS() * 1e6),
                             new InetSocketAddress(InetAddress.getLoopbackAddress(), 4001),
@@ -316,8 +313,6 @@ class ExportsAgainstSchemasTest {
                 .matcher(text)
                 .replaceAll(found -> found.group(1)
                         + String.format(
-                                Locale.ROOT,
-                                "%.6f",
-                                Angles.turn(Double.parseDouble(found.group(2)) + eastDeg)));
+                                Locale.ROOT, "%.6f", Angles.turn(Double.parseDouble(found.group(2)) + eastDeg)));
     }
 }
