@@ -46,10 +46,19 @@ function refused(answer) {
     + '^'.repeat(Math.max(1, Math.min(answer.length, 40)));
 }
 
-function show(answer, title) {
+// What is done is folded away, so that the log keeps its room.
+function show(answer, title, done) {
   caret.hidden = true;
-  worked.replaceChildren(line(title, 'strong'), ...answer.working.map((text) => line(text)),
-    ...answer.warnings.map((text) => line('▲ ' + text, 'warning')));
+  const working = answer.working.map((text) => line(text));
+  const warnings = answer.warnings.map((text) => line('▲ ' + text, 'warning'));
+  if (done && working.length > 0) {
+    const folded = document.createElement('details');
+    const summary = document.createElement('summary');
+    summary.textContent = title;
+    summary.className = 'strong';
+    folded.append(summary, ...working);
+    worked.replaceChildren(folded, ...warnings);
+  } else { worked.replaceChildren(line(title, 'strong'), ...working, ...warnings); }
   spoken = answer.spoken;
 }
 
@@ -72,7 +81,8 @@ async function issue(what, title) {
   const answer = await order(what);
   if (answer.k === 'issued') {
     model.preview = null;
-    show(answer, title);
+    show(answer, title, true);
+    byId('checked').replaceChildren();
     mark('plan');
   } else { refused(answer); }
 }
