@@ -102,6 +102,7 @@ export function connect(path) {
 // The event each fault was found in; the rest have the same name.
 const FAULT_EVENTS = {
   HEADING_NOT_HELD: 'heading_deviation_began', ALTITUDE_NOT_HELD: 'altitude_deviation_began',
+  SPEED_NOT_HELD: 'speed_deviation_began',
   NOT_ACHIEVED: 'amendment_not_achieved',
 };
 
