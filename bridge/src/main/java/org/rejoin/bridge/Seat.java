@@ -150,6 +150,15 @@ public final class Seat {
         speakDue(before, state);
     }
 
+    /**
+     * Nothing was heard of the aircraft before the next sample, for longer than its times say.
+     *
+     * @param receiptS time of receipt that passed, seconds
+     */
+    public void silence(double receiptS) {
+        tracker.silence(receiptS);
+    }
+
     private void take(AircraftState state) {
         last = state;
         tracker.accept(state).forEach(listener::event);

@@ -1,5 +1,6 @@
 package org.rejoin.protocol;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -20,6 +21,7 @@ import java.util.OptionalDouble;
  * @param rollDeg degrees, right wing down positive, [-180, 180]; empty where unsent
  * @param indicatedAirspeedKt knots, 0 or more; empty where unsent
  * @param paused whether the sender says the simulation stands still; false where it says nothing
+ * @param reckoning how it goes on, as the sender says; empty where it says nothing
  */
 public record AircraftState(
         double timeS,
@@ -34,7 +36,8 @@ public record AircraftState(
         OptionalDouble pitchDeg,
         OptionalDouble rollDeg,
         OptionalDouble indicatedAirspeedKt,
-        boolean paused) {
+        boolean paused,
+        Optional<Reckoning> reckoning) {
 
     /**
      * Checks every component.
@@ -55,6 +58,51 @@ public record AircraftState(
         pitchDeg.ifPresent(v -> within("pitchDeg", v, -90, 90));
         rollDeg.ifPresent(v -> within("rollDeg", v, -180, 180));
         indicatedAirspeedKt.ifPresent(v -> within("indicatedAirspeedKt", v, 0, 50_000));
+    }
+
+    /** A state of which nobody says how it goes on; parameters as above. */
+    public AircraftState(
+            double timeS,
+            double latitudeDeg,
+            double longitudeDeg,
+            OptionalDouble altitudeMslFt,
+            OptionalDouble headingTrueDeg,
+            OptionalDouble headingMagneticDeg,
+            OptionalDouble trackTrueDeg,
+            OptionalDouble groundSpeedKt,
+            OptionalDouble verticalSpeedFpm,
+            OptionalDouble pitchDeg,
+            OptionalDouble rollDeg,
+            OptionalDouble indicatedAirspeedKt,
+            boolean paused) {
+        this(
+                timeS,
+                latitudeDeg,
+                longitudeDeg,
+                altitudeMslFt,
+                headingTrueDeg,
+                headingMagneticDeg,
+                trackTrueDeg,
+                groundSpeedKt,
+                verticalSpeedFpm,
+                pitchDeg,
+                rollDeg,
+                indicatedAirspeedKt,
+                paused,
+                Optional.empty());
+    }
+
+    /**
+     * The aircraft some time after this sample, for the picture between samples; see {@link Reckoning}.
+     *
+     * @param seconds after it
+     * @return empty where the sender does not say how it goes on, while it is paused, and after
+     *     {@value Reckoning#LONGEST_S} seconds
+     */
+    public Optional<AircraftState> after(double seconds) {
+        return paused || !(seconds >= 0 && seconds <= Reckoning.LONGEST_S)
+                ? Optional.empty()
+                : reckoning.flatMap(how -> how.after(this, seconds));
     }
 
     /**
@@ -91,7 +139,8 @@ public record AircraftState(
                 pitchDeg,
                 rollDeg,
                 indicatedAirspeedKt,
-                paused);
+                paused,
+                reckoning);
     }
 
     /**
@@ -113,7 +162,8 @@ public record AircraftState(
                 pitchDeg,
                 rollDeg,
                 indicatedAirspeedKt,
-                true);
+                true,
+                reckoning);
     }
 
     private static void within(String name, double value, double low, double high) {

@@ -23,6 +23,7 @@ public final class StateDraft {
     private double rollDeg = Double.NaN;
     private double indicatedAirspeedKt = Double.NaN;
     private boolean paused;
+    private Optional<Reckoning> reckoning = Optional.empty();
 
     /**
      * The position; both halves or neither.
@@ -161,6 +162,17 @@ public final class StateDraft {
     }
 
     /**
+     * How it goes on.
+     *
+     * @param how the sender says; empty where it does not
+     * @return this draft
+     */
+    public StateDraft reckoning(Optional<Reckoning> how) {
+        reckoning = how;
+        return this;
+    }
+
+    /**
      * What has been collected.
      *
      * @param timeS see {@link AircraftState#timeS()}, finite
@@ -185,7 +197,8 @@ public final class StateDraft {
                 optional(pitchDeg),
                 optional(rollDeg),
                 optional(indicatedAirspeedKt),
-                paused));
+                paused,
+                reckoning));
     }
 
     private static double within(double value, double low, double high) {

@@ -58,6 +58,11 @@ final class Aircraft implements SampleSink {
     }
 
     @Override
+    public void silence(double receiptS) {
+        sink.silence(key, receiptS);
+    }
+
+    @Override
     public void timeBase(double timeS, TimeBase base) {
         sink.timeBase(key, timeS, base);
     }

@@ -16,7 +16,8 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>The sender's clock is believed while it advances within 20 % of the time of receipt, or, in accelerated or slowed
  * time, of the time that the motion needs at the reported ground speed. Otherwise the times of receipt are taken. When
- * the clock is set while the flight is on, time goes on at the spacing of receipt across the step.
+ * the clock is set while the flight is on, time goes on at the spacing of receipt across the step, and across more than 12 s
+ * of silence by the time that the way flown meanwhile takes.
  */
 public final class SampleClock {
 
@@ -29,7 +30,11 @@ public final class SampleClock {
     /** Samples that are all too late for so long are not late: the clock was set back a little, or stands. */
     private static final double PATIENCE_S = 2;
 
-    private static final double LEAST_S = 0.001;
+    /** Shorter silences are no feed's loss ... */
+    private static final double SILENCE_S = 2;
+    /** ... nor those that the one before was like: a feed in slowed time. */
+    private static final double SILENCE_TIMES = 4;
+
     private static final int DOUBTS = 3;
 
     private final SampleSink sink;
@@ -39,6 +44,7 @@ public final class SampleClock {
     private @Nullable ClockEvidence evidence;
     private @Nullable Received last;
     private double timeS;
+    private double silenceBeforeS;
     /** A sample whose clock does not follow from the last; the next one shows which of the two to go on from. */
     private @Nullable Received doubtful;
 
@@ -154,7 +160,7 @@ public final class SampleClock {
             late++;
             return;
         }
-        give(next, timeS + passed);
+        give(next, timeS + next.flownSince(previous));
         watch(next, TimeBase.Clock.RECEIPT);
     }
 
@@ -177,7 +183,7 @@ public final class SampleClock {
         if (previous.source().isEmpty()) {
             step(next, previous);
         } else if (Math.abs(advance) < ClockEvidence.SAME_S) {
-            stand(next, passed);
+            stand(next, previous);
         } else if (advance > 0 && next.follows(previous)) {
             goOn(next, advance);
         } else if (advance > 0 || advance <= -ClockEvidence.RESTART_S) {
@@ -217,10 +223,11 @@ public final class SampleClock {
     }
 
     /** The sender's clock stands: a duplicate, or the simulation is paused and its time with it. */
-    private void stand(Received next, double passed) {
+    private void stand(Received next, Received previous) {
+        double passed = next.atS() - previous.atS();
         if (passed > 0 && (standing || next.state().paused() || passed > PATIENCE_S)) {
             standing = true;
-            give(next, timeS + passed);
+            give(next, timeS + next.flownSince(previous));
             evidence = new ClockEvidence(next);
         } else {
             late++;
@@ -236,8 +243,7 @@ public final class SampleClock {
     /** Goes on across a step of the sender's clock, at the spacing of receipt. */
     private void step(Received next, Received previous) {
         standing = false;
-        double from = timeS;
-        give(next, timeS + Math.max(LEAST_S, next.atS() - previous.atS()));
+        give(next, timeS + next.flownSince(previous));
         evidence = new ClockEvidence(next);
         if (next.source().isPresent() && previous.source().isPresent()) {
             sink.clockSet(
@@ -246,7 +252,7 @@ public final class SampleClock {
                             Locale.ROOT,
                             "the sender's clock went %+.2f s where %.2f s passed",
                             next.since(previous),
-                            timeS - from));
+                            next.atS() - previous.atS()));
         }
     }
 
@@ -284,6 +290,11 @@ public final class SampleClock {
     }
 
     private void give(Received next, double atTimeS) {
+        double silentS = last == null ? 0 : next.atS() - last.atS();
+        if (silentS > SILENCE_TIMES * silenceBeforeS && silentS - (atTimeS - timeS) > SILENCE_S) {
+            sink.silence(silentS);
+        }
+        silenceBeforeS = silentS;
         last = next;
         timeS = atTimeS;
         sink.state(next.state().withTimeS(atTimeS));

@@ -12,6 +12,14 @@ public interface SampleSink {
     void state(AircraftState state);
 
     /**
+     * Nothing was received for longer than a network is late, and longer than the flight's own clock says. Said before the
+     * sample that ends it.
+     *
+     * @param receiptS time of receipt that passed between the last sample and the next, seconds
+     */
+    default void silence(double receiptS) {}
+
+    /**
      * Which clock is taken from here on.
      *
      * @param timeS seconds from the first sample

@@ -25,6 +25,15 @@ public interface SeatSink {
     void state(SeatKey seat, AircraftState state);
 
     /**
+     * A seat was not heard for longer than its flight's own clock says: its simulator was stopped or nobody listened. Said
+     * before the sample that ends it.
+     *
+     * @param seat whose
+     * @param receiptS time of receipt that passed between the last sample and the next, seconds
+     */
+    default void silence(SeatKey seat, double receiptS) {}
+
+    /**
      * Which clock a seat's times come from, from here on.
      *
      * @param seat whose

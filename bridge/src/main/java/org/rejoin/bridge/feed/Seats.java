@@ -24,8 +24,8 @@ public final class Seats implements DatagramSink {
     /** Senders and aircraft remembered at most; more are counted and left out, so that no flood fills the memory. */
     public static final int MOST = 4096;
 
-    /** A simulator started again often sends from another port; wire-formats 1.9: an aircraft is gone after 12 s. */
-    private static final long GONE_MICROS = 12_000_000;
+    /** What they say is held, and no flood fills the memory. */
+    private static final int MOST_NEWCOMERS = 64;
     /** After so long a sender makes room for another when there is none left. */
     private static final long FORGOTTEN_MICROS = 60_000_000;
     /** More than any decoder waits for the rest of a state. */
@@ -118,6 +118,7 @@ public final class Seats implements DatagramSink {
         if (latestMicros != Long.MIN_VALUE) {
             advanceTo(latestMicros + WAIT_MICROS);
         }
+        settleNewcomers();
         for (Sender sender : senders.values()) {
             sender.aircraft().values().forEach(Aircraft::flush);
         }
@@ -163,14 +164,23 @@ public final class Seats implements DatagramSink {
                     aircraft.accept(sample, receivedMicros);
                 }
             } else if (one instanceof Decoded.Control control) {
-                for (Aircraft aircraft : List.copyOf(sender.aircraft().values())) {
-                    if (control.aircraft().isEmpty()
-                            || control.aircraft().equals(aircraft.key().aircraft())) {
-                        aircraft.control(control.what(), nowMicros);
-                    }
-                }
+                control(sender, control, nowMicros);
             }
         }
+    }
+
+    private static void control(Sender sender, Decoded.Control control, long nowMicros) {
+        for (Aircraft aircraft : List.copyOf(sender.aircraft().values())) {
+            if (control.aircraft().isEmpty()
+                    || control.aircraft().equals(aircraft.key().aircraft())) {
+                aircraft.control(control.what(), nowMicros);
+            }
+        }
+        sender.newcomers().forEach((name, newcomer) -> {
+            if (control.aircraft().isEmpty() || control.aircraft().equals(name)) {
+                newcomer.hold(control, nowMicros);
+            }
+        });
     }
 
     private @Nullable Sender sender(InetSocketAddress address, long nowMicros) {
@@ -195,6 +205,7 @@ public final class Seats implements DatagramSink {
         oldestFirst.remove();
         oldest.aircraft().values().forEach(Aircraft::flush);
         seatCount -= oldest.aircraft().size();
+        oldest.aircraft().clear();
         return true;
     }
 
@@ -207,39 +218,71 @@ public final class Seats implements DatagramSink {
         if (!choice.follows(key, sample)) {
             return null;
         }
-        if (seatCount >= MOST) {
+        Newcomer newcomer = sender.newcomers().get(sample.aircraft());
+        if (newcomer == null && seatCount >= MOST) {
             leftOut++;
             return null;
         }
-        Aircraft aircraft = movedFromElsewhere(sender, sample.aircraft(), receivedMicros);
-        if (aircraft == null) {
+        if (newcomer == null) {
+            boolean full = senders.values().stream()
+                            .mapToInt(each -> each.newcomers().size())
+                            .sum()
+                    >= MOST_NEWCOMERS;
+            newcomer = Newcomer.after(full ? List.of() : elders(sender, sample.aircraft()), receivedMicros);
+        }
+        if (newcomer.isOpen(receivedMicros)) {
+            newcomer.hold(sample, receivedMicros);
+            sender.newcomers().put(sample.aircraft(), newcomer);
+            return null;
+        }
+        return settled(sender, newcomer, key, sample, receivedMicros);
+    }
+
+    /** Whose sample this is; what was held is given first. */
+    private @Nullable Aircraft settled(
+            Sender sender, Newcomer newcomer, SeatKey key, Decoded.Sample sample, long receivedMicros) {
+        sender.newcomers().remove(key.aircraft());
+        Optional<Newcomer.Elder> same = newcomer.same();
+        if (same.isEmpty() && seatCount >= MOST) {
+            leftOut++;
+            return null;
+        }
+        Aircraft aircraft = same.map(Newcomer.Elder::taken).orElseGet(() -> new Aircraft(key, sink));
+        sender.aircraft().put(key.aircraft(), aircraft);
+        if (same.isPresent()) {
+            aircraft.note("its sender went on from port " + sender.address().getPort(), receivedMicros);
+        } else {
             seatCount++;
-            aircraft = new Aircraft(key, sink);
             sink.heard(key, sample.marking(), sender.report().format().orElse(""));
         }
-        sender.aircraft().put(sample.aircraft(), aircraft);
+        newcomer.giveTo(aircraft);
         return aircraft;
     }
 
-    /** The aircraft of the same name that fell silent on another port of the same address, if there is just one. */
-    private @Nullable Aircraft movedFromElsewhere(Sender sender, String name, long receivedMicros) {
-        List<Sender> silent = new ArrayList<>();
+    /** At the end: who has stayed silent is the one who came back. */
+    private void settleNewcomers() {
+        for (Sender sender : List.copyOf(senders.values())) {
+            for (Map.Entry<String, Newcomer> each :
+                    List.copyOf(sender.newcomers().entrySet())) {
+                SeatKey key = new SeatKey(sender.address(), each.getKey());
+                each.getValue()
+                        .first()
+                        .ifPresent(first -> settled(sender, each.getValue(), key, first, latestMicros));
+            }
+        }
+    }
+
+    /** The aircraft of that name on other ports of the same address. */
+    private List<Newcomer.Elder> elders(Sender sender, String name) {
+        List<Newcomer.Elder> elders = new ArrayList<>();
         for (Sender other : senders.values()) {
             Aircraft aircraft = other.aircraft().get(name);
             if (aircraft != null
                     && other != sender
-                    && other.address().getAddress().equals(sender.address().getAddress())
-                    && receivedMicros - aircraft.heardMicros() >= GONE_MICROS) {
-                silent.add(other);
+                    && other.address().getAddress().equals(sender.address().getAddress())) {
+                elders.add(new Newcomer.Elder(other, aircraft, aircraft.heardMicros()));
             }
         }
-        if (silent.size() != 1) {
-            return null;
-        }
-        Aircraft moved = silent.get(0).aircraft().remove(name);
-        if (moved != null) {
-            moved.note("its sender went on from port " + sender.address().getPort(), receivedMicros);
-        }
-        return moved;
+        return elders;
     }
 }

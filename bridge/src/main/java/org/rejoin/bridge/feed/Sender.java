@@ -27,6 +27,7 @@ final class Sender {
     private final InetSocketAddress address;
     private final List<WireFormat> formats;
     private final Map<String, Aircraft> aircraft = new LinkedHashMap<>();
+    private final Map<String, Newcomer> newcomers = new LinkedHashMap<>();
     private @Nullable WireFormat format;
     private WireFormat.@Nullable Decoder decoder;
     private int failures;
@@ -80,6 +81,11 @@ final class Sender {
     /** By their names in this sender's format. */
     Map<String, Aircraft> aircraft() {
         return aircraft;
+    }
+
+    /** Aircraft of which it is not known yet whether they are new, by the same names. */
+    Map<String, Newcomer> newcomers() {
+        return newcomers;
     }
 
     Seats.SenderReport report() {

@@ -54,6 +54,7 @@ public final class Tracker {
     private final Assignments assigned = new Assignments();
     private @Nullable AmendmentWatch amendment;
     private double lastEventS;
+    private double silentS;
 
     /**
      * A tracker.
@@ -83,17 +84,29 @@ public final class Tracker {
                     "sample at " + state.timeS() + " s is not later than the last, at " + before.timeS() + " s");
         }
         last = state;
+        double silent = silentS;
+        silentS = 0;
         List<TrackerEvent> events = new ArrayList<>();
         if (before == null) {
             events.add(new TrackerEvent.FlightBegan(state.timeS()));
             fly(state, events);
             return inOrder(events);
         }
-        interruptions(before, state, events);
+        interruptions(before, state, silent, events);
         if (!paused) {
             fly(state, events);
         }
         return inOrder(events);
+    }
+
+    /**
+     * Nothing was heard before the next sample for longer than its time says: the simulator stood, was started again, or
+     * nobody listened. The flight goes on where the times of the samples say so.
+     *
+     * @param receiptS time of receipt that passed since the last sample, seconds
+     */
+    public void silence(double receiptS) {
+        silentS = receiptS;
     }
 
     /**
@@ -139,7 +152,8 @@ public final class Tracker {
     }
 
     /** Gaps, pauses and jumps: nothing about the flying is concluded from the step across one. */
-    private void interruptions(AircraftState before, AircraftState state, List<TrackerEvent> events) {
+    private void interruptions(
+            AircraftState before, AircraftState state, double silent, List<TrackerEvent> events) {
         double gapS = state.timeS() - before.timeS();
         double movedNm = roughlyMovedNm(before, state);
         boolean standing = state.paused() || standingStill(before, state, movedNm);
@@ -154,9 +168,12 @@ public final class Tracker {
             events.add(new TrackerEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
             breakOff(events);
         }
+        double unheardS = Math.max(gapS, silent);
+        if (unheardS > feedTimeoutS) {
+            events.add(new TrackerEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
+            events.add(new TrackerEvent.FeedResumed(state.timeS(), unheardS));
+        }
         if (gapS > feedTimeoutS) {
-            events.add(new TrackerEvent.FeedLost(before.timeS() + feedTimeoutS, gapS));
-            events.add(new TrackerEvent.FeedResumed(state.timeS(), gapS));
             breakOff(events);
         }
         OptionalDouble jumpNm = jumpNm(before, state);
@@ -288,6 +305,7 @@ public final class Tracker {
                     here.groundSpeedKt(),
                     Progress.Phase.AS_FILED,
                     -1,
+                    OptionalDouble.empty(),
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),

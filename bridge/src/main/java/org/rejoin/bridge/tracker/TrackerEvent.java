@@ -606,7 +606,8 @@ public sealed interface TrackerEvent {
      * Samples stopped.
      *
      * @param timeS seconds since the first sample
-     * @param gapS how long there were none, seconds; known once they come again
+     * @param gapS how long none was received, seconds; known once they come again; more than until {@link FeedResumed}
+     *     where the simulator stood or was started again meanwhile
      */
     record FeedLost(double timeS, double gapS) implements TrackerEvent {
         @Override

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
@@ -23,6 +24,7 @@ class SampleClockTest {
         final List<AircraftState> states = new ArrayList<>();
         final List<TimeBase> bases = new ArrayList<>();
         final List<String> steps = new ArrayList<>();
+        final List<Double> silences = new ArrayList<>();
 
         @Override
         public void state(AircraftState state) {
@@ -31,6 +33,11 @@ class SampleClockTest {
                         .isGreaterThan(states.get(states.size() - 1).timeS());
             }
             states.add(state);
+        }
+
+        @Override
+        public void silence(double receiptS) {
+            silences.add(receiptS);
         }
 
         @Override
@@ -227,6 +234,56 @@ class SampleClockTest {
             assertThat(only(out)).isEqualTo(TimeBase.Clock.SENDER);
             assertThat(end.timeS()).isCloseTo(gapS + 39.9, within(0.001));
         }
+    }
+
+    /** The receiver or the simulator was down for minutes, and the sender's clock says nothing about it. */
+    @ParameterizedTest
+    @CsvSource({
+        // flown on meanwhile, s; at what the gap counts, s
+        "0, 12", "5, 12", "60, 60", "742, 742"
+    })
+    void aSilenceCountsAsFarAsItWasFlown(double flownS, double countsS) {
+        for (boolean hasClock : new boolean[] {true, false}) {
+            List<Decoded.Sample> received = new ArrayList<>();
+            for (int i = 0; i <= 640; i++) {
+                boolean after = i > 440;
+                double t = i * 0.1;
+                OptionalDouble none = OptionalDouble.empty();
+                AircraftState north = new AircraftState(
+                        Channel.EPOCH_S + t + (after ? 742 : 0),
+                        30 + (t + (after ? flownS : 0)) / 3600 * 2,
+                        -145,
+                        none,
+                        none,
+                        none,
+                        OptionalDouble.of(0),
+                        OptionalDouble.of(120),
+                        none,
+                        none,
+                        none,
+                        none,
+                        false);
+                received.add(new Decoded.Sample(
+                        north, hasClock ? Channel.hourly(after ? t - 44 : 100 + t) : Optional.empty(), "", ""));
+            }
+            Out out = run(received);
+            assertThat(out.states.get(out.states.size() - 1).timeS()).isCloseTo(64 + countsS, within(1.0));
+            assertThat(out.silences).hasSize(countsS > 700 ? 0 : 1).allSatisfy(each -> assertThat(each)
+                    .isCloseTo(742.1, within(0.2)));
+        }
+    }
+
+    /** The simulator stood and sent nothing: its clock says that nothing was flown. */
+    @Test
+    void aSilenceOfASoundClockIsToldThoughNoTimePassed() {
+        Channel channel = new Channel(11).fly(0, 44, 10, Channel::hourly, 1);
+        for (int i = 0; i < 200; i++) {
+            double t = 44 + i * 0.1;
+            channel.send(Channel.EPOCH_S + t + 742, Channel.state(t, 120), Channel.hourly(t));
+        }
+        Out out = run(channel.received());
+        assertThat(out.worstS()).isLessThan(1e-5);
+        assertThat(out.silences).singleElement().satisfies(each -> assertThat(each).isCloseTo(742.1, within(0.1)));
     }
 
     @Test

@@ -242,6 +242,61 @@ class SeatsTest {
                 .anySatisfy(line -> assertThat(line).contains("went on from port 5002"));
     }
 
+    /** Nobody waits 12 s before starting a simulator again; what came meanwhile is not lost. */
+    @Test
+    void aSimulatorStartedAgainAtOnceKeepsItsSeatToo() {
+        for (double lengthS : new double[] {5, 11.8, 30}) {
+            Out one = new Out();
+            Seats restarted = new Seats(List.of(new LineFormat()), SeatChoice.all(), one);
+            for (int i = 0; i < 50; i++) {
+                restarted.accept(sample(i * 0.2, 5001, "a"));
+            }
+            int count = (int) Math.round(lengthS / 0.2);
+            for (int i = 0; i < count; i++) {
+                restarted.accept(sample(13 + i * 0.2, 5002, "a"));
+            }
+            restarted.finish();
+            assertThat(one.said.keySet()).containsExactly(new SeatKey(from(5001), "a"));
+            assertThat(restarted.seats()).hasSize(1);
+            assertThat(restarted.seats().get(0).samples()).isEqualTo(50 + count);
+            assertThat(restarted.seats().get(0).late()).isZero();
+        }
+    }
+
+    @Test
+    void whoComesWhileAnotherOfItsNameFliesIsASecondOneAndLosesNothing() {
+        for (int i = 0; i < 50; i++) {
+            seats.accept(sample(i * 0.2, 5001, "a"));
+            if (i >= 20) {
+                seats.accept(sample(i * 0.2 + 0.1, 5002, "a"));
+            }
+        }
+        seats.accept(line(10, 5001, "P"));
+        seats.finish();
+        assertThat(seats.seats()).hasSize(2);
+        assertThat(out.said.get(new SeatKey(from(5002), "a"))).hasSize(31);
+        assertThat(out.said.get(new SeatKey(from(5001), "a"))).hasSize(52);
+    }
+
+    /** A dozen seats of a lab at one address, without names: the one that fell silent is the one that came back. */
+    @Test
+    void ofManySeatsTheSilentOneCameBack() {
+        for (int i = 0; i < 200; i++) {
+            for (int port = 1; port <= 12; port++) {
+                int from = port == 7 && i >= 50 ? 5007 : port;
+                if (port != 7 || i < 50 || i > 60) {
+                    seats.accept(sample(i * 0.2, from, ""));
+                }
+            }
+        }
+        seats.finish();
+        assertThat(seats.seats()).hasSize(12);
+        assertThat(out.said).hasSize(12).containsKey(new SeatKey(from(7), ""));
+        assertThat(seats.seats())
+                .allSatisfy(seat -> assertThat(seat.samples())
+                        .isEqualTo(seat.seat().sender().getPort() == 7 ? 189 : 200));
+    }
+
     @Test
     void aFloodOfSendersFillsNoMemory() {
         for (int port = 1; port <= 5000; port++) {

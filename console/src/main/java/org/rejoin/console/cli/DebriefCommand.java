@@ -100,11 +100,14 @@ final class DebriefCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         WhyAnswer answer = why == null ? null : WhyAnswer.to(why);
-        List<Path> many = BadInput.in(() -> ManyRecordings.under(recording));
-        if (!many.isEmpty() && why != null) {
+        FoundRecordings many = BadInput.in(() -> FoundRecordings.under(recording));
+        if (many.recordings().isEmpty() && !many.unreadable().isEmpty()) {
+            throw new BadInput(many.unreadable().get(0));
+        }
+        if (!many.recordings().isEmpty() && why != null) {
             throw new BadInput(recording + " holds several recordings: --why needs one");
         }
-        if (!many.isEmpty()) {
+        if (!many.recordings().isEmpty()) {
             return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
         }
         RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);

@@ -2,9 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.net.InetSocketAddress;
-import java.time.Instant;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -18,6 +15,7 @@ import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Recording;
@@ -40,6 +38,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final FlightView view;
     private final Optional<LivePage> page;
     private final ToleranceSet set;
+    private final FlightDay day;
     private final UdpFeed feed;
     private final Errands errands;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
@@ -71,20 +70,19 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.page = page;
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
-        long beginsMicros = out == null ? clock.micros() : BadInput.in(() -> out.beginsMicros(clock.micros()));
-        LocalDate date = lesson.date()
-                .orElseGet(() -> Instant.ofEpochMilli(beginsMicros / 1000)
-                        .atOffset(ZoneOffset.UTC)
-                        .toLocalDate());
+        this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
-        this.desk = new FlightDesk(lesson, set, date, setup.following(), this::watchers, spoken);
+        this.desk = new FlightDesk(lesson, set, day, setup.following(), this::watchers, spoken);
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.errands = new Errands(feed::execute);
         try {
             if (out != null) {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
-                long again = out.replay(seats::accept);
+                long again = out.replay(datagram -> {
+                    day.heard(datagram);
+                    seats.accept(datagram);
+                });
                 if (again > 0) {
                     view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
                 }
@@ -116,16 +114,23 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return watchers;
     }
 
+    /** Recorded at once, whatever is worked on: what is recorded is accepted too. */
     @Override
-    public void accept(Datagram datagram) {
+    public boolean arrived(Datagram datagram) {
         awaitReady();
         if (ended.get() || waiting()) {
-            return;
+            return false;
         }
+        day.heard(datagram);
         if (recording != null) {
             recording.record(datagram);
         }
         lastReceivedNs.set(System.nanoTime());
+        return true;
+    }
+
+    @Override
+    public void accept(Datagram datagram) {
         try {
             seats.accept(datagram);
         } finally {
@@ -280,6 +285,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (seats.leftOut() > 0) {
             view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
                     + " senders or aircraft");
+        }
+        if (feed.dropped() > 0) {
+            view.diagnostic(feed.dropped() + " datagrams came faster than they could be followed and are missing from"
+                    + " this grade; debrief grades the recording with them");
         }
         if (feed.refused() > 0) {
             view.diagnostic(feed.refused() + " datagrams came from addresses that are not allowed");

@@ -3,8 +3,6 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -17,6 +15,7 @@ import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.Seat;
+import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.grade.ToleranceSet;
@@ -46,6 +45,7 @@ final class LivePage implements PageActions, AutoCloseable {
     private final FlightView view;
     private final Optional<InstructorWriter> kept;
     private final Map<String, FlownAircraft> flown = new ConcurrentHashMap<>();
+    private final FlightDay day;
     private final CountDownLatch started;
     private final AtomicBoolean stopped = new AtomicBoolean();
     private final AtomicReference<@Nullable LiveFlight> live = new AtomicReference<>();
@@ -63,6 +63,7 @@ final class LivePage implements PageActions, AutoCloseable {
         this.view = view;
         this.kept = Optional.ofNullable(out)
                 .map(place -> new InstructorWriter(place.folder().instructor()));
+        this.day = new FlightDay(lesson);
         this.started = new CountDownLatch(manner.waits() ? 1 : 0);
         this.server = PageServer.open(
                 bind,
@@ -70,7 +71,7 @@ final class LivePage implements PageActions, AutoCloseable {
                 new PageServer.Setting(
                         lesson,
                         ToleranceSet.read(lesson.standard()),
-                        lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)),
+                        day,
                         Rejoin.CAUTION,
                         manner.waits()),
                 this);
@@ -103,6 +104,10 @@ final class LivePage implements PageActions, AutoCloseable {
         String id = aircraft.key().label();
         flown.put(id, aircraft);
         return server.seat(id, aircraft.name().label(), aircraft::grade);
+    }
+
+    FlightDay day() {
+        return day;
     }
 
     /** Whether samples are taken already. */

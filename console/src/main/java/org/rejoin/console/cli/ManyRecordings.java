@@ -3,7 +3,7 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.nio.file.Files;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -12,7 +12,6 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.Fault;
@@ -22,6 +21,7 @@ import org.rejoin.console.log.EventJson;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 
@@ -29,13 +29,13 @@ import picocli.CommandLine.ParameterException;
  * Many recordings graded at once, on all cores: each as it would be alone.
  *
  * @param root directory they lie under
- * @param recordings directories, in the order in which they are told of
+ * @param found what lies there
  * @param out directory for log and grade of each, as they lie under the root; null for none
  */
 record ManyRecordings(
         CommandSpec spec,
         Path root,
-        List<Path> recordings,
+        FoundRecordings found,
         @Nullable String lesson,
         List<String> profiles,
         WhichAircraft which,
@@ -44,29 +44,43 @@ record ManyRecordings(
 
     private static final long EVERY_NS = 1_000_000_000;
 
-    /** What came of one recording: its aircraft, or why it could not be graded. */
-    private record Outcome(
-            String name, List<Debrief> debriefs, @Nullable String refused) {}
+    /** Work on one recording. */
+    interface Work {
+        List<Debrief> debriefs() throws Exception;
+    }
 
     /**
-     * The recordings below a directory that is none itself.
+     * What came of one recording: its aircraft, or why it could not be graded, and with which exit code that ends.
      *
-     * @return directories, sorted; empty if the path is a recording, a file, or has none
+     * @param refused one line; null if it was graded
      */
-    static List<Path> under(Path path) throws IOException {
-        if (!Files.isDirectory(path) || Files.exists(path.resolve("flight.pcap"))) {
-            return List.of();
-        }
-        try (Stream<Path> files = Files.walk(path, 4)) {
-            return files.filter(file -> file.endsWith("flight.pcap"))
-                    .map(file -> file.resolveSibling(""))
-                    .sorted()
-                    .toList();
+    record Outcome(
+            String name, List<Debrief> debriefs, @Nullable String refused, int exit) {
+
+        /** Whatever becomes of one recording, the others are graded. */
+        static Outcome of(String name, Work work) {
+            try {
+                return new Outcome(name, work.debriefs(), null, Rejoin.DONE);
+            } catch (BadInput | LessonException | ParameterException e) {
+                return new Outcome(name, List.of(), e.getMessage(), Rejoin.BAD_INPUT);
+            } catch (IOException e) {
+                String said = e instanceof FileSystemException file ? OutputFile.said(file) : e.getMessage();
+                return new Outcome(
+                        name,
+                        List.of(),
+                        said == null ? e.toString() : said,
+                        OutputFile.isBadPlace(e) ? Rejoin.BAD_INPUT : Rejoin.FAILED);
+            } catch (Exception e) {
+                LoggerFactory.getLogger(ManyRecordings.class).debug("{}", name, e);
+                return new Outcome(
+                        name, List.of(), "unexpected: " + e + " (--verbose gives details)", Rejoin.FAILED);
+            }
         }
     }
 
     /** Grades all and prints a line for each aircraft; the exit code. */
     int debrief() throws InterruptedException, IOException {
+        List<Path> recordings = found.recordings();
         ExecutorService pool = Executors.newFixedThreadPool(
                 Math.min(recordings.size(), Runtime.getRuntime().availableProcessors()));
         try {
@@ -89,9 +103,9 @@ record ManyRecordings(
         }
     }
 
-    private Outcome one(Path recording) throws IOException {
+    private Outcome one(Path recording) {
         String name = root.relativize(recording).toString().replace('\\', '/');
-        try {
+        return Outcome.of(name, () -> {
             RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
             List<Debrief> debriefs = graded.debrief(aircraft -> List.of());
             if (out != null) {
@@ -99,10 +113,8 @@ record ManyRecordings(
                     graded.write(out.resolve(name), debrief);
                 }
             }
-            return new Outcome(name, debriefs, null);
-        } catch (BadInput | LessonException | ParameterException e) {
-            return new Outcome(name, List.of(), e.getMessage());
-        }
+            return debriefs;
+        });
     }
 
     private int print(List<Outcome> outcomes) throws IOException {
@@ -116,14 +128,15 @@ record ManyRecordings(
             }
         }
         print.flush();
-        boolean refused = false;
+        found.unreadable().forEach(each -> err().println("rejoin: " + each));
+        int exit = found.unreadable().isEmpty() ? Rejoin.DONE : Rejoin.BAD_INPUT;
         for (Outcome outcome : outcomes) {
             if (outcome.refused() != null) {
-                refused = true;
+                exit = exit == Rejoin.FAILED ? exit : outcome.exit();
                 err().println("rejoin: " + outcome.name() + ": " + outcome.refused());
             }
         }
-        return refused ? Rejoin.BAD_INPUT : Rejoin.DONE;
+        return exit;
     }
 
     private static String row(String name, Debrief debrief) {

@@ -34,16 +34,6 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
         return new RecordingPlace(RecordingFolder.open(directory), true);
     }
 
-    /** When the recording begins, or would begin now. */
-    long beginsMicros(long nowMicros) throws IOException {
-        if (!resumed) {
-            return nowMicros;
-        }
-        try (Capture capture = Capture.open(folder.capture())) {
-            return capture.next().map(Datagram::receivedMicros).orElse(nowMicros);
-        }
-    }
-
     /** A clock that goes on after the recording, should this machine's have been set back since. */
     MicroClock clock() throws IOException {
         MicroClock steady = MicroClock.steady();

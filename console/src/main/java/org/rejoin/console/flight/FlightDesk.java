@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Supplier;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.Seat;
@@ -50,7 +51,7 @@ public final class FlightDesk implements SeatSink {
 
     private final Lesson lesson;
     private final ToleranceSet set;
-    private final LocalDate date;
+    private final Supplier<LocalDate> date;
     private final Following following;
     private final Function<FlownAircraft, List<Watcher>> watchers;
     private final List<InstructorFile.Spoken> spoken;
@@ -75,7 +76,7 @@ public final class FlightDesk implements SeatSink {
             LocalDate date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers) {
-        this(lesson, set, date, following, watchers, List.of());
+        this(lesson, set, () -> date, following, watchers, List.of());
     }
 
     /**
@@ -83,7 +84,7 @@ public final class FlightDesk implements SeatSink {
      *
      * @param lesson flown
      * @param set graded against
-     * @param date for the magnetic model
+     * @param date for the magnetic model; asked as each aircraft appears
      * @param following which aircraft
      * @param watchers asked once for each aircraft as its first sample comes
      * @param spoken clearances that were issued in flight
@@ -91,7 +92,7 @@ public final class FlightDesk implements SeatSink {
     public FlightDesk(
             Lesson lesson,
             ToleranceSet set,
-            LocalDate date,
+            Supplier<LocalDate> date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers,
             List<InstructorFile.Spoken> spoken) {
@@ -121,6 +122,14 @@ public final class FlightDesk implements SeatSink {
         }
     }
 
+    @Override
+    public void silence(SeatKey key, double receiptS) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.seat().silence(receiptS);
+        }
+    }
+
     private boolean wanted(SeatKey key, String marking) {
         if (following instanceof Following.Named named) {
             return named.names().stream()
@@ -137,7 +146,7 @@ public final class FlightDesk implements SeatSink {
                         lesson.chart(),
                         lesson.filed(),
                         amendments(key),
-                        date,
+                        date.get(),
                         lesson.wind(),
                         set.limits(),
                         format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),

@@ -5,7 +5,6 @@ import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -57,8 +56,10 @@ final class Replay {
                 throw new IOException(file + " holds no UDP datagram: nothing to grade"
                         + (about.isEmpty() ? "" : " (" + String.join("; ", about) + ")"));
             }
-            LocalDate date = lesson.date().orElse(day(next.get()));
-            FlightDesk desk = new FlightDesk(lesson, set, date, following, this::watched, said.spoken());
+            FlightDay day = new FlightDay(lesson);
+            day.heard(next.get());
+            LocalDate date = day.get();
+            FlightDesk desk = new FlightDesk(lesson, set, day, following, this::watched, said.spoken());
             Seats seats = new Seats(formats, following.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
@@ -113,12 +114,6 @@ final class Replay {
         doubts.put(aircraft, doubtful);
         all.add(doubtful);
         return all;
-    }
-
-    private static LocalDate day(Datagram datagram) {
-        return Instant.ofEpochMilli(datagram.receivedMicros() / 1000)
-                .atOffset(ZoneOffset.UTC)
-                .toLocalDate();
     }
 
     private static List<String> about(Path file, Capture capture) {

@@ -49,11 +49,11 @@ public final class PageServer implements AutoCloseable {
      *
      * @param lesson flown
      * @param set graded against
-     * @param date for the magnetic model
+     * @param date for the magnetic model; may change until the first sample
      * @param caution for the foot of the page
      * @param waits whether the lesson waits for the instructor's start
      */
-    public record Setting(Lesson lesson, ToleranceSet set, LocalDate date, String caution, boolean waits) {}
+    public record Setting(Lesson lesson, ToleranceSet set, Supplier<LocalDate> date, String caution, boolean waits) {}
 
     private final Setting setting;
     private final PageAccess access;
@@ -176,7 +176,7 @@ public final class PageServer implements AutoCloseable {
                         label,
                         routes,
                         setting.set().limits(),
-                        new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date())),
+                        new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date().get())),
                         grade));
     }
 

@@ -2,6 +2,7 @@ package org.rejoin.console.page;
 
 import java.io.IOException;
 import java.time.LocalDate;
+import java.util.function.Supplier;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -43,13 +44,13 @@ final class RoutePicture {
     private static final int MOST_POINTS = 1_500;
 
     private final Lesson lesson;
-    private final LocalDate date;
+    private final Supplier<LocalDate> date;
     private final Position centre;
     private final Projection view;
     private final PlanLines lines;
     private final Chart near;
 
-    RoutePicture(Lesson lesson, LocalDate date) {
+    RoutePicture(Lesson lesson, Supplier<LocalDate> date) {
         this.lesson = lesson;
         this.date = date;
         List<Position> places = new ArrayList<>();
@@ -105,7 +106,7 @@ final class RoutePicture {
     }
 
     private double variationAt(Position place) {
-        return MagneticModel.WMM2025.variation(place, 0, date).eastDeg();
+        return MagneticModel.WMM2025.variation(place, 0, date.get()).eastDeg();
     }
 
     /** Distance and directions between two points of the plan, along the geodesic. */

@@ -204,6 +204,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     public void cancelled() {
         route = null;
         stale = true;
+        offer(Message.latest(
+                Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
     }
 
     @Override

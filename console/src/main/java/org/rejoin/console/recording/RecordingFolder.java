@@ -16,6 +16,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * Where a recording lies: a directory with {@code flight.pcap}, {@code lesson.yaml}, {@code chart}, {@code log.jsonl} and
@@ -76,7 +77,7 @@ public final class RecordingFolder {
     /**
      * Opens a recording to read it or to go on with it.
      *
-     * @param path a directory with a {@code flight.pcap}, or a capture file
+     * @param path a directory with a {@code flight.pcap}, that file itself, or a capture made by other means
      * @return the folder
      * @throws IOException if there is neither; one line
      */
@@ -91,8 +92,12 @@ public final class RecordingFolder {
         if (!Files.exists(path)) {
             throw new IOException("there is no recording " + path);
         }
-        Path parent = path.toAbsolutePath().getParent();
-        return new RecordingFolder(Objects.requireNonNullElse(parent, path), path, true);
+        Path parent = Objects.requireNonNullElse(path.toAbsolutePath().getParent(), path);
+        // The capture of a recording, named itself: what belongs to it lies beside it.
+        boolean alone = !path.endsWith(CAPTURE)
+                || Stream.of(LESSON, FEED, InstructorFile.SPOKEN)
+                        .noneMatch(name -> Files.isRegularFile(parent.resolve(name)));
+        return new RecordingFolder(parent, path, alone);
     }
 
     /**

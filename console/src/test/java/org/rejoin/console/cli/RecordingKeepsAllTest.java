@@ -1,18 +1,26 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.bridge.feed.Seats;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Capture;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.BeforeEach;
@@ -141,6 +149,81 @@ class RecordingKeepsAllTest {
         assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.out().lines()).hasSize(2).anyMatch(line -> line.startsWith("good,"));
         assertThat(ran.err()).startsWith("rejoin: broken: ").doesNotContain("\tat ");
+    }
+
+    /** A mistake of the program's own in one recording is said, with the others graded and exit code 1. */
+    @Test
+    void whateverHappensInOneRecordingIsALineAboutIt() {
+        var broken = ManyRecordings.Outcome.of("one", () -> {
+            throw new IllegalStateException("as intended by this test");
+        });
+        assertThat(broken.refused()).contains("unexpected").contains("as intended by this test");
+        assertThat(broken.exit()).isEqualTo(1);
+        var full = ManyRecordings.Outcome.of("two", () -> {
+            throw new java.io.IOException("No space left on device");
+        });
+        assertThat(full.refused()).isEqualTo("No space left on device");
+        assertThat(full.exit()).isEqualTo(1);
+        var refused = ManyRecordings.Outcome.of("three", () -> {
+            throw new BadInput("no capture");
+        });
+        assertThat(refused.refused()).isEqualTo("no capture");
+        assertThat(refused.exit()).isEqualTo(2);
+        var good = ManyRecordings.Outcome.of("four", List::of);
+        assertThat(good.refused()).isNull();
+        assertThat(good.exit()).isZero();
+    }
+
+    @Test
+    void aDirectoryThatCannotBeReadIsSaidAndTheOthersAreLookedThrough() throws Exception {
+        var search = new FoundRecordings.Search();
+        Path shut = folder.resolve("shut");
+        assertThat(search.visitFileFailed(shut, new AccessDeniedException(shut.toString())))
+                .isEqualTo(FileVisitResult.CONTINUE);
+        assertThat(search.postVisitDirectory(shut, new java.io.IOException("Input/output error")))
+                .isEqualTo(FileVisitResult.CONTINUE);
+        assertThat(search.found().unreadable())
+                .containsExactly(
+                        shut + " cannot be looked into: Input/output error; recordings in it are left out",
+                        shut + " cannot be looked into: no permission; recordings in it are left out");
+
+        Files.createDirectories(folder.resolve("all/good"));
+        for (String name : List.of("flight.pcap", "lesson.yaml", "chart")) {
+            Files.copy(Path.of("..", "recordings", "airway-good", name), folder.resolve("all/good/" + name));
+        }
+        Path closed = Files.createDirectories(folder.resolve("all/shut"));
+        assumeTrue(closed.toFile().setReadable(false) && !Files.isReadable(closed), "this user may read everything");
+        Ran ran = run("debrief", folder.resolve("all").toString());
+        assertThat(closed.toFile().setReadable(true)).isTrue();
+        assertThat(ran.exit()).isEqualTo(2);
+        assertThat(ran.out().lines()).hasSize(2);
+        assertThat(ran.err()).contains(closed + " cannot be looked into: no permission");
+    }
+
+    /** The capture of a recording named itself brings along what lies beside it; one that was moved away does not. */
+    @Test
+    void theCaptureOfARecordingIsTheRecording() throws Exception {
+        Path recording = folder.resolve("flight");
+        Files.createDirectories(recording);
+        for (String name : List.of("flight.pcap", "lesson.yaml", "chart")) {
+            Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
+        }
+        List<String> seats = new ArrayList<>();
+        Seats heard = new Seats(
+                Formats.with(List.of()), SeatChoice.all(), (key, state) -> seats.add(key.label()));
+        Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
+        String seat = seats.get(0);
+        Files.writeString(
+                recording.resolve("spoken.jsonl"),
+                "{\"elapsed_s\":100,\"seat\":\"" + seat + "\",\"say\":\"maintain 6000\"}\n");
+        Ran whole = run("debrief", recording.toString());
+        Ran capture = run("debrief", recording.resolve("flight.pcap").toString());
+        assertThat(whole.out()).contains("maintain 6000");
+        assertThat(capture.out()).isEqualTo(whole.out());
+        Path moved = Files.copy(recording.resolve("flight.pcap"), folder.resolve("flight.pcap"));
+        assertThat(run("debrief", moved.toString()).exit()).isEqualTo(2);
+        assertThat(run("debrief", moved.toString(), "--lesson", recording.resolve("lesson.yaml").toString()).out())
+                .doesNotContain("maintain 6000");
     }
 
     @Test

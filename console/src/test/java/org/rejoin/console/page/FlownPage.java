@@ -53,7 +53,7 @@ final class FlownPage implements PageActions, AutoCloseable {
     FlownPage(String lessonName, InetSocketAddress bind, Optional<String> token) throws Exception {
         lesson = LessonReader.read(lessonName);
         set = ToleranceSet.read(lesson.standard());
-        server = PageServer.open(bind, token, new PageServer.Setting(lesson, set, DATE, CAUTION, false), this);
+        server = PageServer.open(bind, token, new PageServer.Setting(lesson, set, () -> DATE, CAUTION, false), this);
     }
 
     String address() {
@@ -95,6 +95,12 @@ final class FlownPage implements PageActions, AutoCloseable {
                         public void amended(AmendedRoute route) {
                             grader.amended(route);
                             page.amended(route);
+                        }
+
+                        @Override
+                        public void cancelled() {
+                            grader.cancelled();
+                            page.cancelled();
                         }
                     });
             return new Flown(seat, page);

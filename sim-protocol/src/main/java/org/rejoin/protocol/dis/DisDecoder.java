@@ -139,7 +139,7 @@ final class DisDecoder implements WireFormat.Decoder {
             out.add(new Malformed(offset, "a location that is not a number", "X, Y and Z in metres"));
             return;
         }
-        if (location.length() < SHELL_INSIDE_M || location.length() > SHELL_OUTSIDE_M) {
+        if (!nearTheSurface(location)) {
             out.add(new NotAPosition(PduType.name(header.type()) + " without a location near the Earth's surface"));
             return;
         }
@@ -155,7 +155,11 @@ final class DisDecoder implements WireFormat.Decoder {
                         .rollDeg(a.rollDeg()));
         Optional<Vector3> velocity = velocity(heard.velocity(), memory.algorithm(), axes);
         velocity.flatMap(stated -> checked(stated, heard, memory, axes, header, datagram.receivedS(), offset, out))
-                .ifPresent(v -> motion(v, local, draft));
+                .ifPresent(v -> {
+                    motion(v, local, draft);
+                    draft.reckoning(DeadReckoning.of(
+                            heard, memory.algorithm(), memory.check().use(), axes));
+                });
         boolean moving = velocity.isPresent() && velocity.get().length() > Units.MPS_PER_KT;
         draft.paused(heard.frozen() || (moving && memory.standsStillAt(datagram.receivedMicros())));
         AircraftState state = draft.state(datagram.receivedS()).orElseThrow();
@@ -215,7 +219,13 @@ final class DisDecoder implements WireFormat.Decoder {
         };
     }
 
-    private static void motion(Vector3 velocity, LocalAxes local, StateDraft draft) {
+    /** False too for what is no number. */
+    static boolean nearTheSurface(Vector3 location) {
+        double length = location.length();
+        return length >= SHELL_INSIDE_M && length <= SHELL_OUTSIDE_M;
+    }
+
+    static void motion(Vector3 velocity, LocalAxes local, StateDraft draft) {
         double north = velocity.dot(local.north());
         double east = velocity.dot(local.east());
         double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;

@@ -15,6 +15,8 @@ import org.rejoin.protocol.earth.Vector3;
  * @param velocity m/s, in axes that the dead-reckoning algorithm decides; not checked
  * @param location earth-centred, metres; not checked
  * @param orientation from the earth-centred frame to the body, radians; not checked
+ * @param acceleration m/s^2, in the same axes as the velocity; zeros in an update; not checked
+ * @param turning rad/s about the body's axes; zeros in an update; not checked
  * @param appearance bits of an air platform
  * @param algorithm of dead reckoning; empty in an update
  * @param aircraft whether the entity type can be an aircraft; true in an update, which does not say
@@ -25,6 +27,8 @@ record EntityState(
         Vector3 velocity,
         Vector3 location,
         BodyAxes.Euler orientation,
+        Vector3 acceleration,
+        Vector3 turning,
         int appearance,
         OptionalInt algorithm,
         boolean aircraft,
@@ -48,6 +52,7 @@ record EntityState(
     static final int MARKING_LENGTH = 11;
 
     private static final int UNSPECIFIED = 0;
+    private static final Vector3 NOTHING = new Vector3(0, 0, 0);
 
     /** Reads an Entity State of at least {@link #FIXED_LENGTH} octets. */
     static EntityState full(ByteBuffer octets, int offset) {
@@ -61,6 +66,8 @@ record EntityState(
                 floats(octets, offset + 36),
                 doubles(octets, offset + 48),
                 angles(octets, offset + 72),
+                floats(octets, offset + 104),
+                floats(octets, offset + 116),
                 octets.getInt(offset + 84),
                 OptionalInt.of(octets.get(offset + 88) & 0xFF),
                 aircraft,
@@ -74,6 +81,8 @@ record EntityState(
                 floats(octets, offset + 20),
                 doubles(octets, offset + 32),
                 angles(octets, offset + 56),
+                NOTHING,
+                NOTHING,
                 octets.getInt(offset + 68),
                 OptionalInt.empty(),
                 true,

@@ -1,0 +1,93 @@
+package org.rejoin.console.flight;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
+
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.json.JsonFormat;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A flight across midnight has one day, live and in a debrief. */
+class FlightDayTest {
+
+    private static final InetSocketAddress HERE = new InetSocketAddress(InetAddress.getLoopbackAddress(), 5001);
+    private static final long BEFORE_MIDNIGHT =
+            Instant.parse("2026-12-31T23:59:59.500Z").toEpochMilli() * 1000;
+
+    @TempDir
+    private Path folder;
+
+    private Lesson dateless = null;
+
+    @BeforeEach
+    void lesson() throws Exception {
+        for (String name : new String[] {"heading-to-airway.yaml", "open-ocean.yaml"}) {
+            try (var resource = LessonReader.class.getResourceAsStream(name)) {
+                Files.writeString(
+                        folder.resolve(name),
+                        new String(resource.readAllBytes(), java.nio.charset.StandardCharsets.UTF_8)
+                                .replace("date: 2026-06-01\n", ""));
+            }
+        }
+        dateless = LessonReader.readFile(folder.resolve("heading-to-airway.yaml"));
+        assertThat(dateless.date()).isEmpty();
+    }
+
+    private static Datagram sample(int second) {
+        byte[] octets = new JsonFormat()
+                .newEncoder()
+                .encode(AircraftState.at(second, 38.66 + second / 3600.0, -49.62))
+                .get(0);
+        return Datagram.of(BEFORE_MIDNIGHT + second * 1_000_000L, HERE, octets);
+    }
+
+    @Test
+    void theFirstDatagramSaysTheDay() {
+        FlightDay day = new FlightDay(dateless);
+        for (int second = 0; second < 5; second++) {
+            day.heard(sample(second));
+        }
+        assertThat(day.get()).isEqualTo(LocalDate.of(2026, 12, 31));
+    }
+
+    @Test
+    void theLessonsDayGoesBeforeThat() throws Exception {
+        FlightDay day = new FlightDay(LessonReader.read("heading-to-airway"));
+        day.heard(sample(0));
+        assertThat(day.get()).isEqualTo(LocalDate.of(2026, 6, 1));
+    }
+
+    @Test
+    void aDebriefTakesTheSameDay() throws Exception {
+        Path capture = folder.resolve("flight.pcap");
+        try (CaptureWriter writer = CaptureWriter.create(capture, HERE)) {
+            for (int second = 0; second < 5; second++) {
+                writer.write(sample(second));
+            }
+        }
+        List<Debrief> debriefs = Debrief.of(
+                capture,
+                dateless,
+                List.of(new JsonFormat()),
+                new Following.First(),
+                InstructorFile.Said.NOTHING,
+                aircraft -> List.of());
+        assertThat(debriefs).singleElement().satisfies(debrief -> assertThat(debrief.date())
+                .isEqualTo(LocalDate.of(2026, 12, 31)));
+    }
+}

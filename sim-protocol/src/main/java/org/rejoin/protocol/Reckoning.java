@@ -1,0 +1,23 @@
+package org.rejoin.protocol;
+
+import java.util.Optional;
+
+/**
+ * How an aircraft goes on after a sample, by what its sender said of its motion: for a picture that stands still no longer
+ * than the aircraft does. Pure; nothing that is graded rests on it.
+ */
+@FunctionalInterface
+public interface Reckoning {
+
+    /** A sender that has been silent for longer is gone, and its aircraft not shown going on: IEEE 1278.1, seconds. */
+    double LONGEST_S = 12;
+
+    /**
+     * The aircraft some time after the sample.
+     *
+     * @param sample that carries this reckoning
+     * @param seconds after it, 0 to {@value #LONGEST_S}
+     * @return the state then; empty where the sender's figures lead to no place an aircraft can be
+     */
+    Optional<AircraftState> after(AircraftState sample, double seconds);
+}
