@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.security.InvalidKeyException;
@@ -40,6 +41,28 @@ final class PageAccess {
         SecureRandom random = new SecureRandom();
         this.instructorSession = session(random);
         this.studentSession = session(random);
+    }
+
+    /**
+     * Whether a page may be served so.
+     *
+     * @throws IOException if the address is none, or needs a token, or the token will not do; one line
+     */
+    static void check(InetSocketAddress bind, Optional<String> token) throws IOException {
+        if (bind.getAddress() == null) {
+            throw new IOException("there is no address by the name of " + bind.getHostString());
+        }
+        if (token.isEmpty() && !bind.getAddress().isLoopbackAddress()) {
+            throw new IOException("a page on " + bind.getAddress().getHostAddress()
+                    + " can be opened by others on the network: give a --page-token, or serve it on 127.0.0.1");
+        }
+        if (token.isPresent() && !token.get().matches(TOKEN_CHARACTERS)) {
+            throw new IOException("the page's token may have letters, digits and . _ ~ - only");
+        }
+        if (token.isPresent() && token.get().length() < LEAST_TOKEN) {
+            throw new IOException("the page's token has " + token.get().length() + " characters; it needs "
+                    + LEAST_TOKEN + " or more");
+        }
     }
 
     /** 128 bits, new at every start: a cookie is worth nothing to another server, nor to this one started again. */

@@ -125,20 +125,7 @@ public final class PageServer implements AutoCloseable {
     static PageServer open(
             InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, PageLimits limits)
             throws IOException {
-        if (bind.getAddress() == null) {
-            throw new IOException("there is no address by the name of " + bind.getHostString());
-        }
-        if (token.isEmpty() && !bind.getAddress().isLoopbackAddress()) {
-            throw new IOException("a page on " + bind.getAddress().getHostAddress()
-                    + " can be opened by others on the network: give a --page-token, or serve it on 127.0.0.1");
-        }
-        if (token.isPresent() && !token.get().matches(PageAccess.TOKEN_CHARACTERS)) {
-            throw new IOException("the page's token may have letters, digits and . _ ~ - only");
-        }
-        if (token.isPresent() && token.get().length() < PageAccess.LEAST_TOKEN) {
-            throw new IOException("the page's token has " + token.get().length() + " characters; it needs "
-                    + PageAccess.LEAST_TOKEN + " or more");
-        }
+        PageAccess.check(bind, token);
         return new PageServer(bind, token, setting, actions, limits);
     }
 
@@ -176,7 +163,9 @@ public final class PageServer implements AutoCloseable {
                         label,
                         routes,
                         setting.set().limits(),
-                        new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date().get())),
+                        new VariationMap(
+                                MagneticModel.WMM2025,
+                                MagneticModel.decimalYear(setting.date().get())),
                         grade));
     }
 
