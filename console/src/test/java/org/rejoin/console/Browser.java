@@ -163,9 +163,27 @@ public final class Browser implements AutoCloseable {
                 "{\"width\":" + width + ",\"height\":" + height + ",\"deviceScaleFactor\":1,\"mobile\":false}");
     }
 
+    /** The next page, loaded; never mistaken for the one before. */
     public void open(String address) throws Exception {
+        value("window.isBefore = true");
         call("Page.navigate", "{\"url\":" + JSON.writeValueAsString(address) + "}");
-        until("document.readyState === 'complete'");
+        until("!window.isBefore && document.readyState === 'complete'");
+    }
+
+    /** A script that runs in every page opened from now on, before its own. */
+    public void beforeEachPage(String script) throws Exception {
+        call("Page.addScriptToEvaluateOnNewDocument", "{\"source\":" + JSON.writeValueAsString(script) + "}");
+    }
+
+    /** Presses the main button at a point of the window, CSS pixels. */
+    public void press(double x, double y) throws Exception {
+        for (String type : List.of("mouseMoved", "mousePressed", "mouseReleased")) {
+            String button = type.equals("mouseMoved") ? "none" : "left";
+            call(
+                    "Input.dispatchMouseEvent",
+                    "{\"type\":\"" + type + "\",\"x\":" + x + ",\"y\":" + y + ",\"button\":\"" + button
+                            + "\",\"clickCount\":1}");
+        }
     }
 
     /** The value of an expression, as JSON. */
@@ -193,17 +211,31 @@ public final class Browser implements AutoCloseable {
         call("Input.insertText", "{\"text\":" + JSON.writeValueAsString(text) + "}");
     }
 
+    /** Presses and releases a key, by its name in the UI Events standard; Enter and Tab act as on a keyboard. */
     public void key(String key) throws Exception {
-        String code = key.length() == 1 ? "" : ",\"code\":\"" + key + "\"";
-        String text = key.length() == 1 ? ",\"text\":\"" + key + "\"" : "";
-        call("Input.dispatchKeyEvent", "{\"type\":\"keyDown\",\"key\":\"" + key + "\"" + code + text + "}");
-        call("Input.dispatchKeyEvent", "{\"type\":\"keyUp\",\"key\":\"" + key + "\"" + code + "}");
+        boolean letter = key.length() == 1;
+        String more = switch (key) {
+            case "Enter" -> ",\"code\":\"Enter\",\"text\":\"\\r\",\"windowsVirtualKeyCode\":13";
+            case "Tab" -> ",\"code\":\"Tab\",\"windowsVirtualKeyCode\":9";
+            default -> letter ? ",\"text\":\"" + key + "\"" : ",\"code\":\"" + key + "\"";
+        };
+        String type = letter || key.equals("Enter") ? "keyDown" : "rawKeyDown";
+        call("Input.dispatchKeyEvent", "{\"type\":\"" + type + "\",\"key\":\"" + key + "\"" + more + "}");
+        call(
+                "Input.dispatchKeyEvent",
+                "{\"type\":\"keyUp\",\"key\":\"" + key + "\"" + more.replaceFirst(",\"text\":\"[^\"]*\"", "") + "}");
     }
 
-    /** Waits for a condition, 30 s at most. */
+    /** Waits for a text within what an element shows, 30 s at most. */
+    public void untilText(String selector, String part) throws Exception {
+        until("(document.querySelector(" + JSON.writeValueAsString(selector) + ")?.innerText ?? '').includes("
+                + JSON.writeValueAsString(part) + ")");
+    }
+
+    /** Waits for a condition, or for what a promise says, 30 s at most. */
     public void until(String condition) throws Exception {
         for (int i = 0; i < 300; i++) {
-            if (value("Boolean(" + condition + ")").asBoolean()) {
+            if (value("Promise.resolve(" + condition + ").then(Boolean)").asBoolean()) {
                 return;
             }
             Thread.sleep(100);

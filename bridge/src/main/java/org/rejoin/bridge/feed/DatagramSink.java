@@ -6,6 +6,16 @@ import org.rejoin.protocol.Datagram;
 public interface DatagramSink {
 
     /**
+     * Told at once when a datagram arrives. Where much is to be worked on, it may wait before it is accepted.
+     *
+     * @param datagram as it arrived; its octets never change again
+     * @return whether it is to be accepted; false leaves it out
+     */
+    default boolean arrived(Datagram datagram) {
+        return true;
+    }
+
+    /**
      * Takes a datagram.
      *
      * @param datagram as it arrived; its octets never change again

@@ -45,6 +45,9 @@ public final class UdpFeed implements AutoCloseable {
     /** Room in the system for the datagrams of a second or more while this program is held up; systems may give less. */
     private static final int SOCKET_BUFFER = 4 << 20;
 
+    /** Read before anything else gets its turn; a socket that is behind is emptied faster so. */
+    private static final int MOST_AT_ONCE = 64;
+
     private static final long TICK_MILLIS = 50;
 
     private final EventLoopGroup group;
@@ -52,13 +55,15 @@ public final class UdpFeed implements AutoCloseable {
     private final InetSocketAddress localAddress;
     private final Future<?> ticking;
     private final AtomicLong refused;
+    private final Backlog backlog;
 
-    private UdpFeed(EventLoopGroup group, Channel channel, Future<?> ticking, AtomicLong refused) {
+    private UdpFeed(EventLoopGroup group, Channel channel, Future<?> ticking, AtomicLong refused, Backlog backlog) {
         this.group = group;
         this.channel = channel;
         this.localAddress = (InetSocketAddress) channel.localAddress(); // a closed channel has none
         this.ticking = ticking;
         this.refused = refused;
+        this.backlog = backlog;
     }
 
     /**
@@ -84,15 +89,19 @@ public final class UdpFeed implements AutoCloseable {
         AtomicLong refused = new AtomicLong();
         SocketProtocolFamily family =
                 address instanceof Inet4Address ? SocketProtocolFamily.INET : SocketProtocolFamily.INET6;
-        Receiver receiver = new Receiver(Set.copyOf(senders), refused, clock, sink);
         EventLoopGroup group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("feed", true), NioIoHandler.newFactory());
+        Failures failures = new Failures();
+        Backlog backlog = new Backlog(group.next(), failures::failed);
+        Receiver receiver = new Receiver(Set.copyOf(senders), refused, clock, sink, backlog, failures);
         ChannelFuture bound = new Bootstrap()
                 .group(group)
                 .channelFactory(() -> new NioDatagramChannel(family))
                 .option(ChannelOption.SO_RCVBUF, SOCKET_BUFFER)
                 // Netty's default cuts datagrams off at 2,048 octets without a word.
-                .option(ChannelOption.RECVBUF_ALLOCATOR, new FixedRecvByteBufAllocator(Datagram.MAX_LENGTH))
+                .option(
+                        ChannelOption.RECVBUF_ALLOCATOR,
+                        new FixedRecvByteBufAllocator(Datagram.MAX_LENGTH).maxMessagesPerRead(MOST_AT_ONCE))
                 .handler(receiver)
                 .bind(bind)
                 .awaitUninterruptibly();
@@ -104,7 +113,7 @@ public final class UdpFeed implements AutoCloseable {
         Channel channel = bound.channel();
         Future<?> ticking = channel.eventLoop()
                 .scheduleWithFixedDelay(receiver::tick, TICK_MILLIS, TICK_MILLIS, TimeUnit.MILLISECONDS);
-        return new UdpFeed(group, channel, ticking, refused);
+        return new UdpFeed(group, channel, ticking, refused, backlog);
     }
 
     /**
@@ -126,14 +135,24 @@ public final class UdpFeed implements AutoCloseable {
     }
 
     /**
-     * Runs something on the thread of the sink, between datagrams.
+     * Datagrams dropped because more came than could be worked on, by tens of megabytes. The sink was told of their
+     * arrival.
+     *
+     * @return 0 or more
+     */
+    public long dropped() {
+        return backlog.dropped();
+    }
+
+    /**
+     * Runs something on the thread of the sink, between datagrams, after those that came before.
      *
      * @param work what to run; what it throws is logged
      * @return false if the feed is closed and it will not run
      */
     public boolean execute(Runnable work) {
         try {
-            channel.eventLoop().execute(work);
+            channel.eventLoop().execute(() -> backlog.take(work));
             return true;
         } catch (RejectedExecutionException e) {
             return false;
@@ -148,6 +167,7 @@ public final class UdpFeed implements AutoCloseable {
     public void close() {
         boolean inside = channel.eventLoop().inEventLoop();
         ticking.cancel(false);
+        backlog.close();
         ChannelFuture closed = channel.close();
         var ended = group.shutdownGracefully(0, 2, TimeUnit.SECONDS);
         if (!inside) {
@@ -178,13 +198,22 @@ public final class UdpFeed implements AutoCloseable {
         private final AtomicLong refused;
         private final MicroClock clock;
         private final DatagramSink sink;
-        private long failures;
+        private final Backlog backlog;
+        private final Failures failures;
 
-        Receiver(Set<InetAddress> senders, AtomicLong refused, MicroClock clock, DatagramSink sink) {
+        Receiver(
+                Set<InetAddress> senders,
+                AtomicLong refused,
+                MicroClock clock,
+                DatagramSink sink,
+                Backlog backlog,
+                Failures failures) {
             this.senders = senders;
             this.refused = refused;
             this.clock = clock;
             this.sink = sink;
+            this.backlog = backlog;
+            this.failures = failures;
         }
 
         @Override
@@ -199,28 +228,43 @@ public final class UdpFeed implements AutoCloseable {
             ByteBuf content = packet.content();
             byte[] octets = new byte[content.readableBytes()];
             content.readBytes(octets);
-            sink.accept(Datagram.of(now, sender, octets));
+            Datagram datagram = Datagram.of(now, sender, octets);
+            if (sink.arrived(datagram)) {
+                backlog.take(datagram, sink);
+            }
+        }
+
+        @Override
+        public void channelReadComplete(ChannelHandlerContext context) {
+            backlog.endOfReading();
         }
 
         void tick() {
+            if (!backlog.isEmpty()) {
+                return; // for the sink it is not yet so late
+            }
             try {
                 sink.advanceTo(clock.micros());
             } catch (RuntimeException e) { // would end the ticking
-                failed(e);
+                failures.failed(e);
             }
         }
 
         @Override
         public void exceptionCaught(ChannelHandlerContext context, Throwable cause) {
-            failed(cause);
+            failures.failed(cause);
         }
+    }
 
-        /** Said once aloud: a sender must not be able to fill the log. */
-        private void failed(Throwable cause) {
-            if (failures++ == 0) {
+    /** Said once aloud: a sender must not be able to fill the log. */
+    private static final class Failures {
+        private long count;
+
+        void failed(Throwable cause) {
+            if (count++ == 0) {
                 LOG.warn("a datagram could not be taken: {}; more of this is logged at debug", cause.toString());
             }
-            LOG.debug("a datagram could not be taken ({} so far)", failures, cause);
+            LOG.debug("a datagram could not be taken ({} so far)", count, cause);
         }
     }
 }

@@ -64,6 +64,7 @@ final class AmendmentWatch {
     Progress progress(Moment now) {
         Measure here = legs.measure();
         AssignedWatch altitude = assigned.altitude();
+        AssignedWatch speed = assigned.speed();
         Progress.Phase phase = done.complete()
                 ? Progress.Phase.COMPLETE
                 : legs.active() > route.courseLeg()
@@ -81,6 +82,7 @@ final class AmendmentWatch {
                 here == null ? OptionalDouble.empty() : OptionalDouble.of(here.trackErrorDeg()),
                 heading == null ? OptionalDouble.empty() : heading.errorDeg(now),
                 altitude == null ? OptionalDouble.empty() : altitude.error(now),
+                speed == null ? OptionalDouble.empty() : speed.error(now),
                 legs.onCourse(),
                 legs.nextFix());
     }

@@ -109,10 +109,14 @@ final class AssignedWatch {
         return new AssignedWatch(kind, assigned);
     }
 
-    /** Value less assigned, while it is judged. */
+    /** Value less assigned, while it is judged; 0 on a side that does not count. */
     OptionalDouble error(Moment now) {
         OptionalDouble value = kind.value().apply(now);
-        return judged && value.isPresent() ? OptionalDouble.of(value.getAsDouble() - assigned) : OptionalDouble.empty();
+        if (!judged || value.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        double error = value.getAsDouble() - assigned;
+        return OptionalDouble.of(Math.copySign(kind.off().applyAsDouble(error), error));
     }
 
     List<TrackerEvent> step(Moment now) {

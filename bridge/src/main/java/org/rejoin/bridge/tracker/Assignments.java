@@ -21,6 +21,12 @@ final class Assignments {
         return altitude;
     }
 
+    /** The speed; null where none is in force. */
+    @Nullable
+    AssignedWatch speed() {
+        return speed;
+    }
+
     /**
      * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
      *

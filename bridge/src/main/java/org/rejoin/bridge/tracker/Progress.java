@@ -19,6 +19,7 @@ import org.rejoin.bridge.geo.Position;
  * @param trackErrorDeg track less course; empty without a line
  * @param headingErrorDeg heading less assigned, while one is judged
  * @param altitudeErrorFt altitude less assigned, while one is judged
+ * @param speedErrorKt indicated airspeed less assigned, while one is judged; 0 on the side where more, or less, is allowed
  * @param established whether the aircraft is established on that line
  * @param nextFix where that leg ends
  */
@@ -34,6 +35,7 @@ public record Progress(
         OptionalDouble trackErrorDeg,
         OptionalDouble headingErrorDeg,
         OptionalDouble altitudeErrorFt,
+        OptionalDouble speedErrorKt,
         boolean established,
         Optional<String> nextFix) {
 

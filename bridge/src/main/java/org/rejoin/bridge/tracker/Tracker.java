@@ -310,6 +310,7 @@ public final class Tracker {
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),
+                    OptionalDouble.empty(),
                     false,
                     Optional.empty()));
         }

@@ -9,6 +9,7 @@ import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.nio.ByteBuffer;
 import java.time.Duration;
 import java.util.List;
 import java.util.Set;
@@ -16,6 +17,8 @@ import java.util.SplittableRandom;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.locks.LockSupport;
+import java.util.stream.IntStream;
 
 import org.rejoin.protocol.Datagram;
 
@@ -156,5 +159,59 @@ class UdpFeedTest {
         try (DatagramSocket again = new DatagramSocket(feed.localAddress().getPort(), LOOPBACK)) {
             assertThat(again.isBound()).isTrue();
         }
+    }
+
+    /** Work that takes long delays what follows; it loses nothing, changes no order and makes it no later for the sink. */
+    @Test
+    void whatComesDuringLongWorkWaitsItsTurn() throws Exception {
+        int all = 1_000;
+        List<Integer> arrived = new CopyOnWriteArrayList<>();
+        List<Integer> taken = new CopyOnWriteArrayList<>();
+        List<Integer> seenByErrand = new CopyOnWriteArrayList<>();
+        AtomicLong waited = new AtomicLong();
+        AtomicLong latest = new AtomicLong();
+        AtomicInteger tooLate = new AtomicInteger();
+        DatagramSink slow = new DatagramSink() {
+            @Override
+            public boolean arrived(Datagram datagram) {
+                arrived.add(datagram.payload().getInt(0));
+                return datagram.payload().getInt(0) % 10 != 9;
+            }
+
+            @Override
+            public void accept(Datagram datagram) {
+                int number = datagram.payload().getInt(0);
+                tooLate.addAndGet(latest.get() > datagram.receivedMicros() ? 1 : 0);
+                waited.accumulateAndGet(arrived.size() - 1 - number, Math::max);
+                taken.add(number);
+                if (number % 40 == 0) {
+                    LockSupport.parkNanos(30_000_000);
+                }
+            }
+
+            @Override
+            public void advanceTo(long nowMicros) {
+                latest.set(nowMicros);
+            }
+        };
+        try (UdpFeed feed = UdpFeed.open(ANY_PORT, Set.of(), MicroClock.steady(), slow);
+                DatagramSocket socket = new DatagramSocket(0, LOOPBACK)) {
+            for (int i = 0; i < all; i++) {
+                send(socket, feed, ByteBuffer.allocate(4).putInt(i).array());
+                LockSupport.parkNanos(200_000);
+            }
+            await().atMost(Duration.ofSeconds(10)).until(() -> arrived.size() == all);
+            feed.execute(() -> seenByErrand.add(taken.size()));
+            await().atMost(Duration.ofSeconds(20)).until(() -> !seenByErrand.isEmpty());
+            assertThat(feed.dropped()).isZero();
+        }
+        assertThat(taken)
+                .isEqualTo(
+                        IntStream.range(0, all).filter(i -> i % 10 != 9).boxed().toList());
+        assertThat(seenByErrand).containsExactly(taken.size());
+        assertThat(waited.get())
+                .as("datagrams that came in while others waited")
+                .isGreaterThan(20);
+        assertThat(tooLate).hasValue(0);
     }
 }

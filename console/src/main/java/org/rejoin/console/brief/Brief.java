@@ -28,6 +28,11 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
         notes = List.copyOf(notes);
     }
 
+    /** Whether the clearance leaves the route as it was. */
+    static boolean routeStays(AmendedRoute route) {
+        return route.clearance().routeStays() || route.clearance().disregards();
+    }
+
     /** Whether the length flown of a leg is known: not that of a course on which it is not known where it is met. */
     static boolean lengthKnown(AmendedRoute route, Leg leg) {
         boolean course = leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound;

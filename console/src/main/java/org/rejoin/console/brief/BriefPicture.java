@@ -32,6 +32,9 @@ final class BriefPicture {
             said.add("ATC takes the amendment back: what was cleared before it counts again, and the route goes on as"
                     + " filed from where you are.");
         }
+        if (route.clearance().routeStays()) {
+            said.add("The route does not change.");
+        }
         route.course().ifPresent(course -> said.add(theLine(course, route)));
         if (route.intercept().isPresent()) {
             said.add(howItIsMet(route.intercept().get(), route));

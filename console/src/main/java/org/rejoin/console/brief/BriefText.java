@@ -67,6 +67,7 @@ public final class BriefText {
         warnings();
         title("THE ROUTE NOW, LEG BY LEG");
         route.legs().forEach(this::leg);
+        paragraph("  ", legTypes());
         title("INTO A GPS NAVIGATOR");
         NavigatorSteps.of(route).forEach(step -> paragraph("  - ", step));
         if (working) {
@@ -221,6 +222,10 @@ public final class BriefText {
     }
 
     private void onward() {
+        if (Brief.routeStays(route)) {
+            numbered("Route", "as it was; the legs are below");
+            return;
+        }
         List<Leg> legs = route.legs();
         String onward = legs.stream()
                 .skip(Math.max(0, route.courseLeg()))
@@ -300,6 +305,24 @@ public final class BriefText {
                                                 ", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
                                         .orElse(""))
                 .stripTrailing());
+    }
+
+    /** The types as ARINC 424 names them. */
+    private String legTypes() {
+        return route.legs().stream()
+                .map(Leg::pathTerminator)
+                .distinct()
+                .map(type -> type
+                        + switch (type) {
+                            case "VI" -> " heading until the course is met";
+                            case "VM" -> " heading until ATC says more";
+                            case "CF" -> " course to a fix";
+                            case "FC" -> " course from a fix for a distance";
+                            case "DF" -> " direct to a fix";
+                            case "TF" -> " track from fix to fix";
+                            default -> " (ARINC 424)";
+                        })
+                .collect(Collectors.joining("; ", "", "."));
     }
 
     private void title(String text) {

@@ -16,6 +16,13 @@ final class NavigatorSteps {
 
     static List<String> of(AmendedRoute route) {
         List<String> steps = new ArrayList<>();
+        if (Brief.routeStays(route)) {
+            return List.of(
+                    route.clearance().disregards()
+                            ? "Undo what was set for the clearance that is taken back: the next fix as filed is the active leg"
+                                    + " again, and it sequences."
+                            : "Leave it as it is.");
+        }
         if (route.heading().isPresent() && route.courseLeg() != 0) {
             steps.add("Fly the heading first; the navigator can wait until the aircraft is turned.");
         }

@@ -40,6 +40,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final ToleranceSet set;
     private final FlightDay day;
     private final UdpFeed feed;
+    private final Errands errands;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
     private final CountDownLatch ready = new CountDownLatch(1);
 
@@ -74,6 +75,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.desk = new FlightDesk(lesson, set, day, setup.following(), this::watchers, spoken);
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
+        this.errands = new Errands(feed::execute);
         try {
             if (out != null) {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
@@ -88,10 +90,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             if (page.isPresent()) {
                 page.get().attach(this);
             }
-        } catch (IOException e) {
+        } catch (IOException | RuntimeException e) {
             ended.set(true);
             ready.countDown();
             feed.close();
+            errands.close();
+            if (recording != null) {
+                recording.abandon();
+            }
             throw e;
         }
         lastReceivedNs.set(System.nanoTime());
@@ -108,17 +114,23 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return watchers;
     }
 
+    /** Recorded at once, whatever is worked on: what is recorded is accepted too. */
     @Override
-    public void accept(Datagram datagram) {
+    public boolean arrived(Datagram datagram) {
         awaitReady();
         if (ended.get() || waiting()) {
-            return;
+            return false;
         }
         day.heard(datagram);
         if (recording != null) {
             recording.record(datagram);
         }
         lastReceivedNs.set(System.nanoTime());
+        return true;
+    }
+
+    @Override
+    public void accept(Datagram datagram) {
         try {
             seats.accept(datagram);
         } finally {
@@ -156,10 +168,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     /**
      * Runs something on the thread of the flight, between datagrams; there seats may be asked and clearances issued.
      *
-     * @return false if the flight is over and it will not run
+     * @param tooLate run instead if the flight is over
      */
-    boolean execute(Runnable work) {
-        return !ended.get() && feed.execute(work);
+    void execute(Runnable work, Runnable tooLate) {
+        errands.execute(work, tooLate);
     }
 
     InetSocketAddress localAddress() {
@@ -200,6 +212,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         try {
             boolean whole = finishSeats();
             feed.close();
+            errands.close();
+            page.ifPresent(LivePage::keepRest);
             if (recording != null) {
                 recording.finish(whole ? desk.flown() : List.of());
             }
@@ -222,6 +236,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             try {
+                errands.over();
                 seats.finish();
                 desk.finish();
             } finally {
@@ -270,6 +285,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (seats.leftOut() > 0) {
             view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
                     + " senders or aircraft");
+        }
+        if (feed.dropped() > 0) {
+            view.diagnostic(feed.dropped() + " datagrams came faster than they could be followed and are missing from"
+                    + " this grade; debrief grades the recording with them");
         }
         if (feed.refused() > 0) {
             view.diagnostic(feed.refused() + " datagrams came from addresses that are not allowed");

@@ -12,6 +12,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BiConsumer;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.Seat;
 import org.rejoin.console.flight.FlightDay;
@@ -22,6 +23,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageActions;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.InstructorWriter;
 
 import org.jspecify.annotations.Nullable;
 
@@ -36,10 +38,12 @@ final class LivePage implements PageActions, AutoCloseable {
      */
     record Manner(boolean waits, double lingerS) {}
 
+    private static final Kept NOT_RECORDED = new Kept(false, Optional.empty());
+
     private final PageServer server;
     private final Manner manner;
     private final FlightView view;
-    private final Optional<InstructorFile> kept;
+    private final Optional<InstructorWriter> kept;
     private final Map<String, FlownAircraft> flown = new ConcurrentHashMap<>();
     private final FlightDay day;
     private final CountDownLatch started;
@@ -57,7 +61,8 @@ final class LivePage implements PageActions, AutoCloseable {
             throws IOException {
         this.manner = manner;
         this.view = view;
-        this.kept = Optional.ofNullable(out).map(place -> place.folder().instructor());
+        this.kept = Optional.ofNullable(out)
+                .map(place -> new InstructorWriter(place.folder().instructor()));
         this.day = new FlightDay(lesson);
         this.started = new CountDownLatch(manner.waits() ? 1 : 0);
         this.server = PageServer.open(
@@ -122,9 +127,13 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public boolean execute(Runnable work) {
+    public void execute(Runnable work, Runnable tooLate) {
         LiveFlight flight = live.get();
-        return flight != null && flight.execute(work);
+        if (flight == null) {
+            tooLate.run();
+        } else {
+            flight.execute(work, tooLate);
+        }
     }
 
     @Override
@@ -133,26 +142,33 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt) {
-        try {
-            if (kept.isPresent()) {
-                kept.get().keep(new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt));
-            }
-        } catch (IOException e) {
-            view.diagnostic("the clearance cannot be kept, so a debrief will not have it: " + e.getMessage());
-        }
+    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
         hearing.accept(say, altitudeFt);
+        kept.ifPresentOrElse(
+                disk -> disk.keep(
+                        new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt),
+                        problem ->
+                                answer(problem, "the clearance cannot be kept, so a debrief will not have it: ", done)),
+                () -> done.accept(NOT_RECORDED));
     }
 
     @Override
-    public void remarked(String seat, double elapsedS, String text) {
-        try {
-            if (kept.isPresent()) {
-                kept.get().keep(new InstructorFile.Remark(elapsedS, seat, text));
-            }
-        } catch (IOException e) {
-            view.diagnostic("the remark cannot be kept: " + e.getMessage());
-        }
+    public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
+        kept.ifPresentOrElse(
+                disk -> disk.keep(
+                        new InstructorFile.Remark(elapsedS, seat, text),
+                        problem -> answer(problem, "the remark cannot be kept: ", done)),
+                () -> done.accept(NOT_RECORDED));
+    }
+
+    private void answer(Optional<String> problem, String said, Consumer<Kept> done) {
+        problem.ifPresent(why -> view.diagnostic(said + why));
+        done.accept(new Kept(problem.isEmpty(), problem));
+    }
+
+    /** Nothing more will be said: waits until all of it is on the disk. */
+    void keepRest() {
+        kept.ifPresent(InstructorWriter::close);
     }
 
     @Override
@@ -177,6 +193,7 @@ final class LivePage implements PageActions, AutoCloseable {
 
     @Override
     public void close() {
+        keepRest();
         if (server.dropped() > 0) {
             view.diagnostic(server.dropped() + " pages were let go because they did not read");
         }

@@ -1,10 +1,15 @@
 package org.rejoin.console.flight;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Consumer;
+
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Hands lines to a slow taker (a terminal, a disk) on a thread of its own. The queue is bounded: what finds no room is
@@ -14,6 +19,7 @@ import java.util.function.Consumer;
  */
 public final class Outlet<T> implements AutoCloseable {
 
+    private static final Logger LOG = LoggerFactory.getLogger(Outlet.class);
     private static final int ROOM = 10_000;
 
     private final BlockingQueue<T> lines = new ArrayBlockingQueue<>(ROOM);
@@ -47,7 +53,7 @@ public final class Outlet<T> implements AutoCloseable {
     }
 
     /**
-     * Lines that found no room.
+     * Lines that found no room, made the taker fail, or were still waiting when {@link #close} gave up.
      *
      * @return 0 or more
      */
@@ -60,7 +66,7 @@ public final class Outlet<T> implements AutoCloseable {
             while (!closing || !lines.isEmpty()) {
                 T line = lines.poll(50, TimeUnit.MILLISECONDS);
                 if (line != null) {
-                    taker.accept(line);
+                    give(line);
                 }
             }
         } catch (InterruptedException e) {
@@ -68,7 +74,17 @@ public final class Outlet<T> implements AutoCloseable {
         }
     }
 
-    /** Gives out what is queued and ends; waits 5 s at most. */
+    private void give(T line) {
+        try {
+            taker.accept(line);
+        } catch (RuntimeException e) { // costs this line, not all that follow
+            dropped.incrementAndGet();
+            LOG.warn("a line could not be given out: {}", e.toString());
+            LOG.debug("why", e);
+        }
+    }
+
+    /** Gives out what is queued and ends; waits 5 s at most, and what has not been given out then never is. */
     @Override
     public void close() {
         closing = true;
@@ -77,5 +93,7 @@ public final class Outlet<T> implements AutoCloseable {
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
         }
+        List<T> left = new ArrayList<>();
+        dropped.addAndGet(lines.drainTo(left));
     }
 }

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -36,9 +37,13 @@ import com.fasterxml.jackson.core.JsonGenerator;
  */
 public final class Recording implements AutoCloseable {
 
+    /** A full disk has something to say of each of a thousand aircraft. */
+    private static final int MOST_TROUBLES = 3;
+
     private record Entry(RecordingFolder place, String line) {}
 
     private final RecordingFolder folder;
+    private final boolean fresh;
     private final boolean several;
     private final Recorder recorder;
     private final Outlet<Entry> log;
@@ -46,8 +51,10 @@ public final class Recording implements AutoCloseable {
     private final Set<Path> begun = new HashSet<>();
     private final AtomicBoolean logFailed = new AtomicBoolean();
 
-    private Recording(RecordingFolder folder, boolean several, Recorder recorder, Consumer<String> warnings) {
+    private Recording(
+            RecordingFolder folder, boolean fresh, boolean several, Recorder recorder, Consumer<String> warnings) {
         this.folder = folder;
+        this.fresh = fresh;
         this.several = several;
         this.recorder = recorder;
         this.warnings = warnings;
@@ -79,9 +86,14 @@ public final class Recording implements AutoCloseable {
         }
         folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
         keep(folder, lesson.files().chart());
-        setup.keep(folder);
-        Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
-        return new Recording(folder, setup.following().several(), recorder, warnings);
+        try {
+            setup.keep(folder);
+            Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
+            return new Recording(folder, true, setup.following().several(), recorder, warnings);
+        } catch (IOException e) {
+            folder.forgetFeed();
+            throw e;
+        }
     }
 
     /**
@@ -99,7 +111,7 @@ public final class Recording implements AutoCloseable {
             RecordingFolder folder, FeedSetup setup, InetSocketAddress listening, Consumer<String> warnings)
             throws IOException {
         Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
-        return new Recording(folder, setup.following().several(), recorder, warnings);
+        return new Recording(folder, false, setup.following().several(), recorder, warnings);
     }
 
     private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
@@ -153,26 +165,48 @@ public final class Recording implements AutoCloseable {
     }
 
     /**
-     * Writes the grades, and a log again if the disk was too slow for some of it.
+     * Writes the grades, and a log again where some of it did not reach the disk.
      *
      * @param flown every aircraft, its flight over
      */
     public void finish(List<FlownAircraft> flown) {
         close();
-        try {
-            for (FlownAircraft aircraft : flown) {
-                RecordingFolder place = place(aircraft);
-                place.make();
-                if (log.dropped() > 0) {
-                    Files.writeString(place.logFile(), logText(aircraft.events()));
-                }
-                place.writeGrade(gradeJson(aircraft.grade()));
+        Set<String> troubles = new LinkedHashSet<>();
+        for (FlownAircraft aircraft : flown) {
+            try {
+                finish(aircraft);
+            } catch (IOException e) {
+                troubles.add(e.getMessage() == null ? e.toString() : e.getMessage());
             }
-        } catch (IOException e) {
-            warnings.accept(e.getMessage() == null ? e.toString() : e.getMessage());
+        }
+        troubles.stream().limit(MOST_TROUBLES).forEach(warnings);
+        if (troubles.size() > MOST_TROUBLES) {
+            warnings.accept("the same for " + (troubles.size() - MOST_TROUBLES) + " more files");
         }
         if (recorder.missing() > 0) {
-            warnings.accept(recorder.missing() + " datagrams are missing from the recording: the disk was too slow");
+            warnings.accept(recorder.missing() + " datagrams are missing from the recording: " + recorder.whyMissing());
+        }
+    }
+
+    private void finish(FlownAircraft aircraft) throws IOException {
+        RecordingFolder place = place(aircraft);
+        place.make();
+        if (log.dropped() > 0 || logFailed.get()) {
+            place.writeLog(logText(aircraft.events()));
+        }
+        place.writeGrade(gradeJson(aircraft.grade()));
+    }
+
+    /** The flight did not begin: closes all, and leaves a place where it can be begun again. */
+    public void abandon() {
+        close();
+        try {
+            if (fresh) {
+                folder.forgetFeed();
+                Files.deleteIfExists(folder.capture());
+            }
+        } catch (IOException e) {
+            warnings.accept(folder.capture() + " could not be removed: " + e.getMessage());
         }
     }
 

@@ -6,7 +6,7 @@ package org.rejoin.console.grade;
  * @param code for machines
  * @param title for people
  * @param measured in the unit; NaN where the flight never came to it
- * @param unit "deg", "NM", "ft" or "count"
+ * @param unit "deg", "NM", "ft", "kt" or "count"
  * @param limit in the unit
  * @param points earned
  * @param maxPoints that could be earned

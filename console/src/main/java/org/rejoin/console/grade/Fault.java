@@ -17,7 +17,9 @@ public record Fault(Code code, double atS, String text) {
         WRONG_DIRECTION(
                 "say the course and TO or FROM aloud before turning; compare heading with course after it", true),
         /** Rolled out short of the line. */
-        TURNED_EARLY("work the lead out beforehand: R tan(angle/2); hold the heading until then"),
+        TURNED_EARLY(
+                "work the lead out beforehand, turn radius times tan(angle/2), at 120 kt 0.64 NM for 90 degrees; hold the heading"
+                        + " until then"),
         /** Turned the wrong way at the fix. */
         WRONG_TURN("before the fix say which way and to what course the turn goes", true),
         /** Chased the needle. */
@@ -26,6 +28,8 @@ public record Fault(Code code, double atS, String text) {
         HEADING_NOT_HELD("fly the assigned heading until the turn onto the course; trim, and scan the heading"),
         /** Did not hold the assigned altitude. */
         ALTITUDE_NOT_HELD("keep altitude in the scan while working the route out"),
+        /** Did not hold the assigned speed. */
+        SPEED_NOT_HELD("set power and pitch for the assigned speed first, then trim; keep it in the scan"),
         /** Turned late. */
         OVERSHOOT("begin the turn earlier: at the lead for this speed and angle"),
         /** The amendment was not complete. */

@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.log.EventText;
 
 /** The faults that follow from the events of a flight. */
 final class FaultList {
@@ -24,7 +26,7 @@ final class FaultList {
         boolean flownThrough = false;
         for (int i = 0; i < judged.size(); i++) {
             TrackerEvent event = judged.get(i).event();
-            Optional<Intercept> intercept = judged.get(i).intercept();
+            Optional<Intercept> intercept = judged.get(i).route().flatMap(AmendedRoute::intercept);
             // One passage of the line is one fault: flown through, or overshot.
             flownThrough = event instanceof TrackerEvent.FlownThrough
                     || (flownThrough && !(event instanceof TrackerEvent.ClearanceIssued));
@@ -41,9 +43,9 @@ final class FaultList {
                         faults,
                         Fault.Code.WRONG_DIRECTION,
                         event,
-                        "flew track %03.0f true on a course of %03.0f true",
-                        wrong.trackTrueDeg(),
-                        wrong.courseTrueDeg());
+                        "flew track %s instead of %s",
+                        EventText.magnetic(wrong.trackTrueDeg(), judged.get(i).route()),
+                        EventText.course(wrong.courseTrueDeg(), judged.get(i).route()));
             } else if (event instanceof TrackerEvent.TurnedEarly early) {
                 add(
                         faults,
@@ -77,13 +79,23 @@ final class FaultList {
                         "%.0f degrees off the assigned heading for more than 10 s",
                         Math.abs(off.errorDeg()));
             } else if (event instanceof TrackerEvent.AltitudeDeviationBegan) {
-                double lasted = altitudeDeviationS(i);
+                double lasted = deviationS(i, TrackerEvent.AltitudeDeviationEnded.class);
                 if (lasted > FlightMeasures.ALTITUDE_HELD_S) {
                     add(
                             faults,
                             Fault.Code.ALTITUDE_NOT_HELD,
                             event,
                             "more than 100 ft off the assigned altitude for %.0f s",
+                            lasted);
+                }
+            } else if (event instanceof TrackerEvent.SpeedDeviationBegan) {
+                double lasted = deviationS(i, TrackerEvent.SpeedDeviationEnded.class);
+                if (lasted > FlightMeasures.SPEED_HELD_S) {
+                    add(
+                            faults,
+                            Fault.Code.SPEED_NOT_HELD,
+                            event,
+                            "more than 10 kt off the assigned speed for %.0f s",
                             lasted);
                 }
             } else if (event instanceof TrackerEvent.Overshoot over
@@ -116,7 +128,7 @@ final class FaultList {
     }
 
     /** How long a deviation lasted, without the time the simulation stood still. */
-    private double altitudeDeviationS(int began) {
+    private double deviationS(int began, Class<? extends TrackerEvent> end) {
         double fromS = judged.get(began).event().timeS();
         double pausedS = 0;
         double pausedFromS = Double.NaN;
@@ -127,7 +139,7 @@ final class FaultList {
             } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(pausedFromS)) {
                 pausedS += event.timeS() - pausedFromS;
                 pausedFromS = Double.NaN;
-            } else if (event instanceof TrackerEvent.AltitudeDeviationEnded) {
+            } else if (end.isInstance(event)) {
                 return (Double.isNaN(pausedFromS) ? event.timeS() : pausedFromS) - fromS - pausedS;
             }
         }

@@ -2,6 +2,7 @@ package org.rejoin.console.grade;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Turn;
@@ -22,6 +23,9 @@ final class FlightMeasures {
     /** An altitude error counts when it lasts this long, seconds (fixed by the project's contract). */
     static final double ALTITUDE_HELD_S = 5;
 
+    /** A speed error counts when it lasts this long, seconds; common practice, no source. */
+    static final double SPEED_HELD_S = 10;
+
     /** A course change above this is led as this one, degrees; common practice, no source. */
     private static final double SHARPEST_FLY_BY_DEG = 150;
 
@@ -31,13 +35,16 @@ final class FlightMeasures {
     private final ToleranceSet set;
     private final Held heading = new Held(HEADING_HELD_S);
     private final Held altitude = new Held(ALTITUDE_HELD_S);
+    private final Held speed = new Held(SPEED_HELD_S);
     private final Span headingSpan = new Span();
     private final Span altitudeSpan = new Span();
+    private final Span speedSpan = new Span();
     private final Span courseSpan = new Span();
     private @Nullable AmendedRoute route;
     private boolean headingSeen;
     private boolean altitudeSeen;
     private boolean altitudeAssigned;
+    private boolean speedSeen;
     private double courseNm;
     private double courseLimitNm = Double.NaN;
     private double groundSpeedKt;
@@ -97,6 +104,7 @@ final class FlightMeasures {
                 || event instanceof TrackerEvent.SimResumed) {
             heading.breakOff();
             altitude.breakOff();
+            speed.breakOff();
         }
     }
 
@@ -104,21 +112,22 @@ final class FlightMeasures {
         headingSeen |=
                 state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
         altitudeSeen |= state.altitudeMslFt().isPresent();
+        speedSeen |= state.indicatedAirspeedKt().isPresent();
         groundSpeedKt = now.groundSpeedKt();
-        if (now.headingErrorDeg().isPresent()) {
-            heading.add(now.timeS(), Math.abs(now.headingErrorDeg().getAsDouble()));
-            headingSpan.add(now.timeS());
-        } else {
-            heading.breakOff();
-        }
-        if (now.altitudeErrorFt().isPresent()) {
-            altitude.add(now.timeS(), Math.abs(now.altitudeErrorFt().getAsDouble()));
-            altitudeSpan.add(now.timeS());
-        } else {
-            altitude.breakOff();
-        }
+        hold(now.timeS(), now.headingErrorDeg(), heading, headingSpan);
+        hold(now.timeS(), now.altitudeErrorFt(), altitude, altitudeSpan);
+        hold(now.timeS(), now.speedErrorKt(), speed, speedSpan);
         if (now.crossTrackNm().isPresent()) {
             line(now, now.crossTrackNm().getAsDouble());
+        }
+    }
+
+    private static void hold(double timeS, OptionalDouble error, Held held, Span span) {
+        if (error.isPresent()) {
+            held.add(timeS, Math.abs(error.getAsDouble()));
+            span.add(timeS);
+        } else {
+            held.breakOff();
         }
     }
 
@@ -208,6 +217,10 @@ final class FlightMeasures {
         return altitudeAssigned;
     }
 
+    boolean speedSeen() {
+        return speedSeen;
+    }
+
     double headingDeg() {
         return heading.largest();
     }
@@ -216,12 +229,20 @@ final class FlightMeasures {
         return altitude.largest();
     }
 
+    double speedKt() {
+        return speed.largest();
+    }
+
     Span headingSpan() {
         return headingSpan;
     }
 
     Span altitudeSpan() {
         return altitudeSpan;
+    }
+
+    Span speedSpan() {
+        return speedSpan;
     }
 
     Span courseSpan() {

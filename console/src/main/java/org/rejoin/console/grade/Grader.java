@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.protocol.AircraftState;
@@ -21,7 +21,7 @@ public final class Grader implements Seat.Listener {
     private final FlightMeasures measures;
     private final List<Judged> judged = new ArrayList<>();
     private final Assigned assigned = new Assigned();
-    private Optional<Intercept> intercept = Optional.empty();
+    private Optional<AmendedRoute> route = Optional.empty();
 
     /**
      * A grader.
@@ -38,9 +38,9 @@ public final class Grader implements Seat.Listener {
      *
      * @param event in order of time
      * @param overshootLimitNm past the line by more than this is a fault there
-     * @param intercept as worked out when the clearance then in force was heard
+     * @param route as worked out when the clearance then in force was heard
      */
-    record Judged(TrackerEvent event, double overshootLimitNm, Optional<Intercept> intercept) {}
+    record Judged(TrackerEvent event, double overshootLimitNm, Optional<AmendedRoute> route) {}
 
     /** What the clearances of the flight asked for. */
     static final class Assigned {
@@ -49,6 +49,7 @@ public final class Grader implements Seat.Listener {
         private boolean heading;
         private boolean course;
         private boolean fix;
+        private boolean speed;
 
         private void add(AmendedRoute route) {
             pending = true;
@@ -63,6 +64,7 @@ public final class Grader implements Seat.Listener {
             heading = false;
             course = false;
             fix = false;
+            speed = false;
         }
 
         /** Whether there is an amendment to be completed. */
@@ -72,6 +74,11 @@ public final class Grader implements Seat.Listener {
 
         boolean any() {
             return any;
+        }
+
+        /** Whether a speed was assigned, or the present one was to be kept. */
+        boolean speed() {
+            return speed;
         }
 
         boolean heading() {
@@ -90,6 +97,9 @@ public final class Grader implements Seat.Listener {
     @Override
     public void amended(AmendedRoute now) {
         assigned.any = true;
+        assigned.speed |= now.clearance().instructions().stream()
+                .anyMatch(said ->
+                        said instanceof Instruction.MaintainSpeed || said instanceof Instruction.MaintainPresentSpeed);
         if (now.clearance().altitudeFt().isPresent()) {
             measures.assignAltitude();
         }
@@ -99,18 +109,18 @@ public final class Grader implements Seat.Listener {
         }
         assigned.add(now);
         measures.amended(now);
-        intercept = now.intercept();
+        route = Optional.of(now);
     }
 
     @Override
     public void cancelled() {
         assigned.takeBack();
-        intercept = Optional.empty();
+        route = Optional.empty();
     }
 
     @Override
     public void event(TrackerEvent event) {
-        judged.add(new Judged(event, measures.overshootLimitNm(), intercept));
+        judged.add(new Judged(event, measures.overshootLimitNm(), route));
         measures.event(event);
     }
 

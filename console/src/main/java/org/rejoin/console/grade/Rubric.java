@@ -56,6 +56,7 @@ final class Rubric {
                     + (assigned.pending() ? "no course was assigned" : "the amendment was taken back"));
         }
         altitude();
+        speed();
         interruptions();
         if (assigned.pending()) {
             completed();
@@ -211,6 +212,30 @@ final class Rubric {
                 span.fromS(),
                 span.toS(),
                 set.source("altitude")));
+    }
+
+    /** Few clearances assign a speed: where none did, nothing is said of it. */
+    private void speed() {
+        FlightMeasures.Span span = measures.speedSpan();
+        if (span.empty()) {
+            if (assigned.speed()) {
+                notes.add("speed was not graded: "
+                        + (measures.speedSeen()
+                                ? "the flight ended before the time to reach it was over"
+                                : "the feed carries no indicated airspeed"));
+            }
+            return;
+        }
+        criteria.add(Criterion.graded(
+                "SPEED",
+                "Assigned speed, largest error held 10 s",
+                measures.speedKt(),
+                "kt",
+                set.speedKt(),
+                10,
+                span.fromS(),
+                span.toS(),
+                set.source("speed")));
     }
 
     private void completed() {

@@ -28,6 +28,7 @@ import org.jspecify.annotations.Nullable;
  * @param limits for the tracker
  * @param overshootNm past the line before it is a fault, nautical miles, above 0
  * @param fixLateralNm from the fix at sequencing, nautical miles, above 0
+ * @param speedKt off an assigned indicated airspeed, knots, above 0
  * @param sources by limit
  */
 public record ToleranceSet(
@@ -36,6 +37,7 @@ public record ToleranceSet(
         Limits limits,
         double overshootNm,
         double fixLateralNm,
+        double speedKt,
         Map<String, String> sources) {
 
     private static final ObjectMapper YAML = YAMLMapper.builder()
@@ -50,7 +52,11 @@ public record ToleranceSet(
             "altitude_ft",
             "overshoot_nm",
             "fix_lateral_nm",
+            "speed_kt",
             "sources");
+
+    /** A set that says nothing of speed, knots: the tolerance of the instrument rating. */
+    private static final double USUAL_SPEED_KT = 10;
 
     private static final List<String> BUILT_IN = List.of("instrument-rating", "gps", "vor", "strict");
 
@@ -69,6 +75,7 @@ public record ToleranceSet(
             @Nullable Double altitude_ft,
             @Nullable Double overshoot_nm,
             @Nullable Double fix_lateral_nm,
+            @Nullable Double speed_kt,
             @Nullable Map<String, String> sources) {}
 
     /**
@@ -153,6 +160,7 @@ public record ToleranceSet(
                         limit(where, "course_scale", yaml.course_scale(), 1)),
                 limit(where, "overshoot_nm", yaml.overshoot_nm(), 100),
                 limit(where, "fix_lateral_nm", yaml.fix_lateral_nm(), 100),
+                yaml.speed_kt() == null ? USUAL_SPEED_KT : limit(where, "speed_kt", yaml.speed_kt(), 100),
                 yaml.sources() == null ? Map.of() : yaml.sources());
     }
 

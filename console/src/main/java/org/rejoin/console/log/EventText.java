@@ -156,12 +156,18 @@ public final class EventText {
         String past = e.outsideNm() >= 0.05
                 ? say(", %.2f NM past the new course", e.outsideNm())
                 : e.insideNm() >= 0.05 ? say(", %.2f NM inside the new course", e.insideNm()) : "";
-        return say("turn at %s began %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
+        return say("turn at %s is over: begun %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
                 + (e.inFlyByArea() ? "" : ": outside the fly-by area");
     }
 
-    /** The course to fly: a radial by its station, which is what is set; else magnetic by today's variation. */
-    private static String course(double trueDeg, Optional<AmendedRoute> route) {
+    /**
+     * The course to fly: a radial by its station, which is what is set; else magnetic by today's variation.
+     *
+     * @param trueDeg degrees, true, where it is flown
+     * @param route in force then
+     * @return begins with "course"
+     */
+    public static String course(double trueDeg, Optional<AmendedRoute> route) {
         Optional<Course> radial = route.flatMap(AmendedRoute::course);
         if (radial.isEmpty()) {
             return "course " + magnetic(trueDeg, route);
@@ -175,7 +181,14 @@ public final class EventText {
                 Angles.figures(trueDeg));
     }
 
-    private static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
+    /**
+     * A direction over the ground as a pilot reads it.
+     *
+     * @param trueDeg degrees, true
+     * @param route in force then, for the variation where its course is met; empty to say it true only
+     * @return magnetic first, the true one beside
+     */
+    public static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
         if (route.isEmpty()) {
             return say("%s true", Angles.figures(trueDeg));
         }

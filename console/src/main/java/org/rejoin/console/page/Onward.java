@@ -44,6 +44,7 @@ record Onward(AircraftState state, Progress progress) {
                 turned(then.trackErrorDeg(), track - then.trackTrueDeg()),
                 turned(then.headingErrorDeg(), difference(last.headingTrueDeg(), state.headingTrueDeg())),
                 plus(then.altitudeErrorFt(), difference(last.altitudeMslFt(), state.altitudeMslFt())),
+                then.speedErrorKt(),
                 then.established(),
                 then.nextFix());
     }

@@ -36,48 +36,46 @@ final class Orders {
         this.routes = routes;
     }
 
-    /** Does it; the answer comes later, on the flight's thread. */
+    /** Does it; the answer comes once and later, on the flight's thread or on that of the disk. */
     void carryOut(SeatPage page, JsonNode order, Consumer<String> answer) {
-        boolean taken = actions.execute(() -> {
-            try {
-                answer.accept(now(page, order));
-            } catch (ClearanceException e) {
-                answer.accept(refused(e));
-            } catch (RuntimeException e) {
-                answer.accept(refused("it did not work: " + e));
-            }
-        });
-        if (!taken) {
-            answer.accept(refused("the flight is over"));
-        }
+        actions.execute(
+                () -> {
+                    try {
+                        now(page, order, answer);
+                    } catch (ClearanceException e) {
+                        answer.accept(refused(e));
+                    } catch (RuntimeException e) {
+                        answer.accept(refused("it did not work: " + e));
+                    }
+                },
+                () -> answer.accept(refused("the flight is over")));
     }
 
-    private String now(SeatPage page, JsonNode order) throws ClearanceException {
+    private void now(SeatPage page, JsonNode order, Consumer<String> answer) throws ClearanceException {
         String words = order.path("text").asText("").trim();
         String what = order.path("do").asText();
         if (words.length() > MOST_CHARACTERS) {
-            return refused("longer than " + MOST_CHARACTERS + " characters");
+            answer.accept(refused("longer than " + MOST_CHARACTERS + " characters"));
+            return;
         }
         if (words.isEmpty() && !what.equals("cancel")) {
-            return refused("nothing was typed");
+            answer.accept(refused("nothing was typed"));
+            return;
         }
         Optional<Seat> seat = actions.seat(page.id());
         OptionalDouble atS = seat.map(Seat::lastS).orElse(OptionalDouble.empty());
         if (atS.isEmpty() || seat.isEmpty()) {
-            return refused("no sample of the aircraft has arrived yet");
+            answer.accept(refused("no sample of the aircraft has arrived yet"));
+            return;
         }
-        return switch (what) {
-            case "preview" -> previewed(seat.get().preview(words));
-            case "issue" -> issued(page, seat.get(), words, altitude(order), atS.getAsDouble());
-            case "cancel" -> issued(page, seat.get(), CANCEL, OptionalDouble.empty(), atS.getAsDouble());
-            case "remark" -> {
-                actions.remarked(page.id(), atS.getAsDouble(), words);
-                page.remark(atS.getAsDouble(), words);
-                yield JsonText.object("done", json -> {});
-            }
-            case "readback" -> checked(page, words);
-            default -> refused("no such order");
-        };
+        switch (what) {
+            case "preview" -> answer.accept(previewed(seat.get().preview(words)));
+            case "issue" -> issue(page, seat.get(), words, altitude(order), answer);
+            case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
+            case "remark" -> remark(page, atS.getAsDouble(), words, answer);
+            case "readback" -> answer.accept(checked(page, words));
+            default -> answer.accept(refused("no such order"));
+        }
     }
 
     private static OptionalDouble altitude(JsonNode order) {
@@ -91,11 +89,32 @@ final class Orders {
         return JsonText.object("preview", json -> routes.writeRoute(json, route));
     }
 
-    private String issued(SeatPage page, Seat seat, String words, OptionalDouble altitudeFt, double atS)
+    /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
+    private void issue(SeatPage page, Seat seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
             throws ClearanceException {
+        double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
-        actions.spoken(page.id(), atS, words, altitudeFt);
-        return JsonText.object("issued", json -> routes.writeRoute(json, route));
+        actions.spoken(page.id(), atS, words, altitudeFt, kept -> {
+            kept.problem()
+                    .ifPresent(why ->
+                            page.noteToInstructor("this clearance is not kept, a debrief will not have it: " + why));
+            answer.accept(JsonText.object("issued", json -> {
+                routes.writeRoute(json, route);
+                json.writeBooleanField("kept", kept.onDisk());
+            }));
+        });
+    }
+
+    private void remark(SeatPage page, double atS, String words, Consumer<String> answer) {
+        actions.remarked(page.id(), atS, words, kept -> {
+            if (kept.problem().isPresent()) {
+                answer.accept(
+                        refused("the remark is not kept: " + kept.problem().get()));
+                return;
+            }
+            page.remark(atS, words);
+            answer.accept(JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
+        });
     }
 
     private String checked(SeatPage page, String words) {

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.security.InvalidKeyException;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.security.SecureRandom;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.Locale;
@@ -26,12 +27,26 @@ final class PageAccess {
     /** Guessing one is hopeless at any rate a network gives. */
     static final int LEAST_TOKEN = 12;
 
+    private static final int USUAL_PORT = 80;
+
     private final Optional<String> token;
     private final Optional<String> studentToken;
+    private final String instructorSession;
+    private final String studentSession;
 
     PageAccess(Optional<String> token) {
         this.token = token;
         this.studentToken = token.map(PageAccess::derived);
+        SecureRandom random = new SecureRandom();
+        this.instructorSession = session(random);
+        this.studentSession = session(random);
+    }
+
+    /** 128 bits, new at every start: a cookie is worth nothing to another server, nor to this one started again. */
+    private static String session(SecureRandom random) {
+        byte[] octets = new byte[16];
+        random.nextBytes(octets);
+        return HexFormat.of().formatHex(octets);
     }
 
     /** One way only: a student cannot work the instructor's token out. */
@@ -58,8 +73,22 @@ final class PageAccess {
         if (token.isEmpty()) {
             return Optional.of(Audience.INSTRUCTOR);
         }
-        boolean instructor = same(given, token.get());
-        boolean student = same(given, studentToken.orElseThrow());
+        return which(given, token.get(), studentToken.orElseThrow());
+    }
+
+    /** What a cookie of this server is for; what the token itself would be is not a session. */
+    Optional<Audience> session(String given) {
+        return which(given, instructorSession, studentSession);
+    }
+
+    /** What a cookie says for somebody who has shown the token. */
+    String sessionOf(Audience audience) {
+        return audience == Audience.INSTRUCTOR ? instructorSession : studentSession;
+    }
+
+    private static Optional<Audience> which(String given, String instructors, String students) {
+        boolean instructor = same(given, instructors);
+        boolean student = same(given, students);
         return instructor
                 ? Optional.of(Audience.INSTRUCTOR)
                 : student ? Optional.of(Audience.STUDENT) : Optional.empty();
@@ -85,8 +114,8 @@ final class PageAccess {
      * @param local address and port the connection came in at
      */
     static boolean isHost(String host, InetSocketAddress local) {
-        String wanted = host.toLowerCase(Locale.ROOT);
-        String port = local.getPort() == 80 ? "" : ":" + local.getPort();
+        String wanted = withoutUsualPort(host, local);
+        String port = local.getPort() == USUAL_PORT ? "" : ":" + local.getPort();
         if (!wanted.endsWith(port)) {
             return false;
         }
@@ -99,8 +128,23 @@ final class PageAccess {
         return octets != null && Arrays.equals(octets, local.getAddress().getAddress());
     }
 
-    /** Whether a page of this very server asks. */
-    static boolean isOrigin(String origin, String host) {
-        return origin.toLowerCase(Locale.ROOT).equals("http://" + host.toLowerCase(Locale.ROOT));
+    /**
+     * Whether a page of this very server asks.
+     *
+     * @param origin the Origin header
+     * @param host the Host header, found right
+     * @param local address and port the connection came in at
+     */
+    static boolean isOrigin(String origin, String host, InetSocketAddress local) {
+        return withoutUsualPort(origin, local).equals("http://" + withoutUsualPort(host, local));
+    }
+
+    /** At the usual port of HTTP browsers leave it out, other programs may not (RFC 9110, section 4.2.3). */
+    private static String withoutUsualPort(String name, InetSocketAddress local) {
+        String small = name.toLowerCase(Locale.ROOT);
+        String suffix = ":" + USUAL_PORT;
+        return local.getPort() == USUAL_PORT && small.endsWith(suffix)
+                ? small.substring(0, small.length() - suffix.length())
+                : small;
     }
 }

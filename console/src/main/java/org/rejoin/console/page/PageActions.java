@@ -2,6 +2,7 @@ package org.rejoin.console.page;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.Seat;
 
@@ -9,12 +10,20 @@ import org.rejoin.bridge.Seat;
 public interface PageActions {
 
     /**
+     * What became of something said or written.
+     *
+     * @param onDisk whether it will survive anything
+     * @param problem why not; empty too where nothing is recorded
+     */
+    record Kept(boolean onDisk, Optional<String> problem) {}
+
+    /**
      * Runs something on the flight's thread, between samples.
      *
      * @param work what to run
-     * @return false if the flight is over and it will not run
+     * @param tooLate run instead, on any thread, if the flight is over
      */
-    boolean execute(Runnable work);
+    void execute(Runnable work, Runnable tooLate);
 
     /**
      * The seat that is flown. Asked on the flight's thread.
@@ -31,8 +40,9 @@ public interface PageActions {
      * @param elapsedS time of the sample it was issued at, seconds since the first
      * @param say in ATC's words
      * @param altitudeFt assigned with it, feet; empty to take the one in the words
+     * @param done told once, on any thread
      */
-    void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt);
+    void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done);
 
     /**
      * Keeps a remark.
@@ -40,8 +50,9 @@ public interface PageActions {
      * @param seat id
      * @param elapsedS moment it is about, seconds since the first sample
      * @param text free
+     * @param done told once, on any thread
      */
-    void remarked(String seat, double elapsedS, String text);
+    void remarked(String seat, double elapsedS, String text, Consumer<Kept> done);
 
     /** Begins the lesson, if it waits for that. */
     void start();

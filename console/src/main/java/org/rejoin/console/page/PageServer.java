@@ -22,16 +22,12 @@ import org.rejoin.console.lesson.Lesson;
 import io.netty.bootstrap.ServerBootstrap;
 import io.netty.channel.Channel;
 import io.netty.channel.ChannelFuture;
-import io.netty.channel.ChannelInitializer;
 import io.netty.channel.ChannelOption;
 import io.netty.channel.EventLoopGroup;
 import io.netty.channel.MultiThreadIoEventLoopGroup;
 import io.netty.channel.WriteBufferWaterMark;
 import io.netty.channel.nio.NioIoHandler;
 import io.netty.channel.socket.nio.NioServerSocketChannel;
-import io.netty.handler.codec.http.HttpObjectAggregator;
-import io.netty.handler.codec.http.HttpServerCodec;
-import io.netty.handler.timeout.IdleStateHandler;
 import io.netty.util.concurrent.DefaultThreadFactory;
 import io.netty.util.concurrent.Future;
 import org.slf4j.Logger;
@@ -47,12 +43,6 @@ public final class PageServer implements AutoCloseable {
 
     private static final long TICK_MS = 50;
     private static final long STATUS_EVERY_TICKS = 20;
-
-    /** An order is a few hundred characters. */
-    private static final int MOST_BODY = 8_192;
-
-    /** A connection that asks for nothing is closed, seconds. */
-    private static final int IDLE_S = 30;
 
     /**
      * What the page is of.
@@ -74,12 +64,15 @@ public final class PageServer implements AutoCloseable {
     private final Future<?> ticking;
     private final Map<String, SeatPage> seats = new ConcurrentHashMap<>();
     private final Picture picture;
-    private final Viewers viewers = new Viewers();
+    private final Viewers viewers;
+    private final PageConnections connections;
     private long ticks;
 
-    private PageServer(InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions)
+    private PageServer(
+            InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, PageLimits limits)
             throws IOException {
         this.setting = setting;
+        this.viewers = new Viewers(limits);
         this.access = new PageAccess(token);
         this.actions = actions;
         this.routes = new RoutePicture(setting.lesson(), setting.date());
@@ -91,6 +84,7 @@ public final class PageServer implements AutoCloseable {
                 setting.waits() ? Picture.Stage.WAITING : Picture.Stage.FLYING);
         PageFiles files = new PageFiles();
         Orders orders = new Orders(actions, setting.lesson(), routes);
+        this.connections = new PageConnections(limits, () -> new PageRequests(this, access, files, orders, actions));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
         ChannelFuture bound = new ServerBootstrap()
@@ -99,16 +93,7 @@ public final class PageServer implements AutoCloseable {
                 .option(ChannelOption.SO_BACKLOG, 64)
                 .childOption(ChannelOption.TCP_NODELAY, true)
                 .childOption(ChannelOption.WRITE_BUFFER_WATER_MARK, new WriteBufferWaterMark(64 << 10, 256 << 10))
-                .childHandler(new ChannelInitializer<Channel>() {
-                    @Override
-                    protected void initChannel(Channel child) {
-                        child.pipeline()
-                                .addLast(new HttpServerCodec(2_048, 8_192, 8_192))
-                                .addLast(new HttpObjectAggregator(MOST_BODY))
-                                .addLast(new IdleStateHandler(0, 0, IDLE_S))
-                                .addLast(new PageRequests(PageServer.this, access, files, orders, actions));
-                    }
-                })
+                .childHandler(connections)
                 .bind(bind)
                 .awaitUninterruptibly();
         if (bound.cause() != null) {
@@ -134,6 +119,12 @@ public final class PageServer implements AutoCloseable {
      */
     public static PageServer open(InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions)
             throws IOException {
+        return open(bind, token, setting, actions, PageLimits.USUAL);
+    }
+
+    static PageServer open(
+            InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, PageLimits limits)
+            throws IOException {
         if (bind.getAddress() == null) {
             throw new IOException("there is no address by the name of " + bind.getHostString());
         }
@@ -148,7 +139,7 @@ public final class PageServer implements AutoCloseable {
             throw new IOException("the page's token has " + token.get().length() + " characters; it needs "
                     + PageAccess.LEAST_TOKEN + " or more");
         }
-        return new PageServer(bind, token, setting, actions);
+        return new PageServer(bind, token, setting, actions, limits);
     }
 
     /**
@@ -254,10 +245,20 @@ public final class PageServer implements AutoCloseable {
         return routes;
     }
 
+    /** Whose connection it is has been shown. On the page's thread. */
+    void known(Channel connection, Audience audience) {
+        connections.known(connection, audience);
+    }
+
+    /** Whether one more page may be opened. On the page's thread. */
+    boolean hasRoom(Channel page, Audience audience) {
+        return viewers.hasRoom(page, audience);
+    }
+
     /** A page was opened. On the page's thread. */
-    boolean join(Channel page, Audience audience) {
+    void join(Channel page, Audience audience) {
         tick();
-        return viewers.add(page, audience, picture.whole(audience, viewers.size() + 1, viewers.dropped()));
+        viewers.add(page, audience, picture.whole(audience, viewers.size() + 1, viewers.dropped()));
     }
 
     /** A page was closed. On the page's thread. */
@@ -287,9 +288,9 @@ public final class PageServer implements AutoCloseable {
         for (SeatPage seat : seats.values()) {
             picture.add(seat, texts);
             if (seat.stale()) {
-                actions.execute(seat::refresh);
+                actions.execute(seat::refresh, () -> {});
             } else if (seat.silent()) {
-                actions.execute(seat::goOn);
+                actions.execute(seat::goOn, () -> {});
             }
         }
         picture.update(texts);
@@ -307,6 +308,7 @@ public final class PageServer implements AutoCloseable {
     public void close() {
         ticking.cancel(false);
         channel.close().awaitUninterruptibly();
+        onThread(connections::closeAll);
         group.shutdownGracefully(0, 2, TimeUnit.SECONDS).awaitUninterruptibly(5, TimeUnit.SECONDS);
     }
 }

@@ -234,6 +234,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     public void cancelled() {
         route = null;
         stale = true;
+        offer(Message.latest(
+                Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
     }
 
     @Override
@@ -287,7 +289,16 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void note(String text) {
-        offer(Message.kept(Topic.OPEN, JsonText.object("note", json -> {
+        note(Topic.OPEN, text);
+    }
+
+    /** Of no use to a student. May be called on any thread. */
+    void noteToInstructor(String text) {
+        note(Topic.INSTRUCTOR, text);
+    }
+
+    private void note(Topic topic, String text) {
+        offer(Message.kept(topic, JsonText.object("note", json -> {
             json.writeStringField("seat", id);
             json.writeStringField("text", CleanText.of(text));
         })));

@@ -36,7 +36,8 @@ final class SeatPicture {
             keep(message);
             said.accept(message);
         }
-        List<Row> fresh = taken.rows().stream().filter(track::add).toList();
+        List<Row> fresh =
+                taken.rows().stream().flatMap(row -> track.add(row).stream()).toList();
         taken.latest().ifPresent(row -> now = row);
         if (!fresh.isEmpty() || taken.latest().isPresent()) {
             drawn.rows(seat.id(), fresh, taken.latest().orElse(null));

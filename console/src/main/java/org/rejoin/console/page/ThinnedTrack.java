@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * The rows of a flight, few enough for a page however long it is: when there are too many, every second one goes and from
  * then on half as many are taken. The ends of its pieces stay.
@@ -15,27 +17,36 @@ final class ThinnedTrack {
 
     private double leastS = 0.25;
     private List<Row> rows = new ArrayList<>();
+    private @Nullable Row skipped;
 
-    /** Takes a row, if it is far enough from the last one taken. */
-    boolean add(Row row) {
-        if (!rows.isEmpty()) {
-            Row last = rows.get(rows.size() - 1);
-            if (row.timeS() - last.timeS() < leastS && row.follows(last)) {
-                return false;
-            }
+    /**
+     * Takes a row, if it is far enough from the last one taken. One that was not is taken later, if it turns out to be the
+     * last of its piece.
+     *
+     * @return what was taken now: none, one or two
+     */
+    List<Row> add(Row row) {
+        Row last = rows.isEmpty() ? null : rows.get(rows.size() - 1);
+        if (last != null && row.timeS() - last.timeS() < leastS && row.follows(last)) {
+            skipped = row;
+            return List.of();
         }
-        rows.add(row);
+        Row end = skipped;
+        skipped = null;
+        List<Row> taken = end != null && !row.follows(end) ? List.of(end, row) : List.of(row);
+        rows.addAll(taken);
         if (rows.size() > MOST) {
             thin();
         }
-        return true;
+        return taken;
     }
 
     private void thin() {
         List<Row> fewer = new ArrayList<>(rows.size() / 2 + 1);
         for (int i = 0; i < rows.size(); i++) {
-            boolean end = i == 0 || !rows.get(i).follows(rows.get(i - 1));
-            if (i % 2 == 0 || end) {
+            boolean first = i == 0 || !rows.get(i).follows(rows.get(i - 1));
+            boolean last = i == rows.size() - 1 || !rows.get(i + 1).follows(rows.get(i));
+            if (i % 2 == 0 || first || last) {
                 fewer.add(rows.get(i));
             }
         }

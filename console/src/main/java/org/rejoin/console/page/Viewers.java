@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
@@ -23,8 +24,6 @@ final class Viewers {
 
     /** A page that has taken nothing for so long does not read, nanoseconds. */
     private static final long PATIENCE_NS = TimeUnit.SECONDS.toNanos(10);
-
-    private static final int MOST_VIEWERS = 100;
 
     private static final class Viewer {
         private final Channel channel;
@@ -54,18 +53,41 @@ final class Viewers {
         }
     }
 
+    private final PageLimits limits;
     private final List<Viewer> viewers = new ArrayList<>();
     private final AtomicLong dropped = new AtomicLong();
 
-    /** Takes a page in, with all it needs to know. */
-    boolean add(Channel channel, Audience audience, String whole) {
-        if (viewers.size() >= MOST_VIEWERS) {
-            return false;
+    Viewers(PageLimits limits) {
+        this.limits = limits;
+    }
+
+    /** Whether one more may come: students never take an instructor's place, nor all of them those of other addresses. */
+    boolean hasRoom(Channel channel, Audience audience) {
+        if (audience == Audience.INSTRUCTOR) {
+            return count(audience) < limits.instructors();
         }
+        String address = address(channel);
+        return count(audience) < limits.students()
+                && viewers.stream()
+                                .filter(viewer -> viewer.audience == audience
+                                        && address(viewer.channel).equals(address))
+                                .count()
+                        < limits.studentsAnAddress();
+    }
+
+    private long count(Audience audience) {
+        return viewers.stream().filter(viewer -> viewer.audience == audience).count();
+    }
+
+    private static String address(Channel channel) {
+        return channel.remoteAddress() instanceof InetSocketAddress from ? from.getHostString() : "";
+    }
+
+    /** Takes a page in, with all it needs to know. */
+    void add(Channel channel, Audience audience, String whole) {
         ByteBuf octets = Unpooled.copiedBuffer(whole, StandardCharsets.UTF_8);
         viewers.add(new Viewer(channel, audience, octets.readableBytes()));
         channel.writeAndFlush(new DefaultHttpContent(octets));
-        return true;
     }
 
     void remove(Channel channel) {

@@ -1,6 +1,8 @@
 package org.rejoin.console.recording;
 
 import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
@@ -40,6 +42,7 @@ public final class Recorder implements AutoCloseable {
     private final Thread thread;
     private final Thread forcing;
     private volatile boolean closing;
+    private volatile String failure = "";
     private volatile boolean failed;
     private volatile boolean ended;
     private volatile boolean unforced;
@@ -101,6 +104,22 @@ public final class Recorder implements AutoCloseable {
     }
 
     /**
+     * Why datagrams are missing.
+     *
+     * @return for the end of a line; empty where none are
+     */
+    public String whyMissing() {
+        List<String> reasons = new ArrayList<>();
+        if (overflowed.get() > 0) {
+            reasons.add("the disk was too slow");
+        }
+        if (refused.get() > 0) {
+            reasons.add(failed ? "recording had stopped (" + failure + ")" : "they came too late or were too long");
+        }
+        return String.join("; ", reasons);
+    }
+
+    /**
      * Writes what is queued, forces it to the disk and ends. Waits 10 s at most for a disk that does not answer. May be
      * called again.
      */
@@ -129,6 +148,8 @@ public final class Recorder implements AutoCloseable {
                 step(next);
             } catch (IOException e) {
                 fail(e);
+            } catch (RuntimeException e) { // else the thread would be gone without a word
+                fail(new IOException(e.toString(), e));
             } catch (InterruptedException e) {
                 break;
             }
@@ -185,9 +206,9 @@ public final class Recorder implements AutoCloseable {
         if (failed) {
             return;
         }
+        failure = RecordingFolder.why(e);
         failed = true;
-        warn("recording stopped: " + RecordingFolder.why(e) + " (" + writer.file()
-                + "); the flight goes on without it");
+        warn("recording stopped: " + failure + " (" + writer.file() + "); the flight goes on without it");
     }
 
     private void end() {

@@ -263,6 +263,26 @@ public final class RecordingFolder {
     }
 
     /**
+     * Takes back what {@link #writeFeed} kept, for a recording that could not be begun: with it there the directory would
+     * count as taken.
+     *
+     * @throws IOException if it cannot be removed
+     */
+    public void forgetFeed() throws IOException {
+        Files.deleteIfExists(directory.resolve(FEED));
+    }
+
+    /**
+     * Writes the whole log, in place of an earlier one, which stays if this fails.
+     *
+     * @param lines one JSON object a line
+     * @throws IOException if it cannot be written; one line
+     */
+    public void writeLog(String lines) throws IOException {
+        writeWhole(LOG, lines.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /**
      * Keeps a profile of a feed.
      *
      * @param number of the profile, from 1

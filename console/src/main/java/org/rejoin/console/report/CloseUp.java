@@ -28,7 +28,7 @@ record CloseUp(String id, String title, double fromS, double toS) {
         List<CloseUp> all = new ArrayList<>();
         for (Fault fault : flight.debrief().grade().faults()) {
             boolean seenFromAbove = switch (fault.code()) {
-                case HEADING_NOT_HELD, ALTITUDE_NOT_HELD, NOT_ACHIEVED -> false;
+                case HEADING_NOT_HELD, ALTITUDE_NOT_HELD, SPEED_NOT_HELD, NOT_ACHIEVED -> false;
                 default -> true;
             };
             String event = NumberedEvent.of(fault, events)

@@ -93,6 +93,7 @@ record NumberedEvent(int number, TrackerEvent event, Kind kind, String line) {
             case WEAVING -> TrackerEvent.Weaving.class;
             case HEADING_NOT_HELD -> TrackerEvent.HeadingDeviationBegan.class;
             case ALTITUDE_NOT_HELD -> TrackerEvent.AltitudeDeviationBegan.class;
+            case SPEED_NOT_HELD -> TrackerEvent.SpeedDeviationBegan.class;
             case OVERSHOOT -> TrackerEvent.Overshoot.class;
             case NOT_ACHIEVED -> TrackerEvent.AmendmentNotAchieved.class;
             case SEQUENCE_MISSED -> TrackerEvent.SequenceMissed.class;

@@ -43,8 +43,8 @@ public enum Rule {
             "speed",
             "10 kt indicated, from when first reached or should have been at 0.5 kt a second after 10"
                     + " s; nothing said where the feed has none; \"or greater\" and \"do not exceed\" count on "
-                    + "one side only",
-            "FAA-S-ACS-8C (tolerances of area V); the rate no source"),
+                    + "one side only; a fault after 10 s",
+            "FAA-S-ACS-8C, IR.V.B.S7; the rate and the time no source"),
     /** Crossing logged. */
     CROSSING_LOGGED("crossing logged", "more than 5 deg to the line, after at least 0.01 NM off it", "no source"),
     /** Flown through. */

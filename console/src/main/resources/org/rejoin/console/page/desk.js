@@ -25,6 +25,12 @@ async function order(what) {
   }
 }
 
+function item(text, style) {
+  const made = document.createElement('li');
+  made.append(line(text, style));
+  return made;
+}
+
 const chosen = () => (seat() ? seat().name : '');
 
 function refused(answer) {
@@ -33,27 +39,38 @@ function refused(answer) {
   caret.hidden = !shown;
   if (!shown) { caret.textContent = ''; return; }
   // The part of the words that is meant, so that it needs no scrolling.
-  const all = words.value.trim().replaceAll('\n', ' ');
+  const all = worded().replaceAll('\n', ' ');
   const from = Math.max(0, answer.column - 20);
   const lead = from > 0 ? '… ' : '';
   caret.textContent = lead + all.slice(from, from + 40) + '\n' + ' '.repeat(lead.length + answer.column - from)
     + '^'.repeat(Math.max(1, Math.min(answer.length, 40)));
 }
 
-function show(answer, title) {
+// What is done is folded away, so that the log keeps its room.
+function show(answer, title, done) {
   caret.hidden = true;
-  worked.replaceChildren(line(title, 'strong'), ...answer.working.map((text) => line(text)),
-    ...answer.warnings.map((text) => line('▲ ' + text, 'warning')));
+  const working = answer.working.map((text) => line(text));
+  const warnings = answer.warnings.map((text) => line('▲ ' + text, 'warning'));
+  if (done && working.length > 0) {
+    const folded = document.createElement('details');
+    const summary = document.createElement('summary');
+    summary.textContent = title;
+    summary.className = 'strong';
+    folded.append(summary, ...working);
+    worked.replaceChildren(folded, ...warnings);
+  } else { worked.replaceChildren(line(title, 'strong'), ...working, ...warnings); }
   spoken = answer.spoken;
 }
 
-function altitude() {
-  const feet = Number(byId('altitude').value);
-  return byId('altitude').value !== '' && Number.isFinite(feet) ? { altitude_ft: feet } : {};
+// The altitude belongs to the words: spoken, logged, read back and checked with them.
+function worded() {
+  const text = words.value.trim();
+  const feet = byId('altitude').value;
+  return text === '' || feet === '' ? text : text + ', maintain ' + feet;
 }
 
 async function preview() {
-  const answer = await order({ do: 'preview', seat: chosen(), text: words.value });
+  const answer = await order({ do: 'preview', seat: chosen(), text: worded() });
   model.preview = answer.k === 'preview' ? answer : null;
   if (model.preview) { show(answer, 'Worked out, not issued:'); } else { refused(answer); }
   mark('plan');
@@ -64,14 +81,15 @@ async function issue(what, title) {
   const answer = await order(what);
   if (answer.k === 'issued') {
     model.preview = null;
-    show(answer, title);
+    show(answer, title, true);
+    byId('checked').replaceChildren();
     mark('plan');
   } else { refused(answer); }
 }
 
 byId('clearance-form').addEventListener('submit', (event) => { event.preventDefault(); preview(); });
 byId('issue').addEventListener('click', () =>
-  issue({ do: 'issue', seat: chosen(), text: words.value, ...altitude() }, 'Issued:'));
+  issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued:'));
 byId('cancel').addEventListener('click', () => {
   if (model.preview) {
     model.preview = null;
@@ -79,10 +97,12 @@ byId('cancel').addEventListener('click', () => {
     mark('plan');
   } else { issue({ do: 'cancel', seat: chosen() }, 'Taken back:'); }
 });
-words.addEventListener('input', () => {
-  caret.hidden = true;
-  if (model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); }
-});
+for (const typed of [words, byId('altitude')]) {
+  typed.addEventListener('input', () => {
+    caret.hidden = true;
+    if (model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); }
+  });
+}
 words.addEventListener('keydown', (event) => {
   if (event.key === 'Enter' && !event.shiftKey) { event.preventDefault(); preview(); }
 });
@@ -90,7 +110,7 @@ words.addEventListener('keydown', (event) => {
 byId('speak').addEventListener('click', async () => {
   if (!('speechSynthesis' in window)) { worked.replaceChildren(line('This browser cannot speak.', 'refused')); return; }
   const current = seat() && seat().amended;
-  if (words.value.trim() !== '' && !(current && current.say === words.value.trim()) && !model.preview && !await preview()) { return; }
+  if (worded() !== '' && !(current && current.say === worded()) && !model.preview && !await preview()) { return; }
   const text = model.preview ? model.preview.spoken : current ? current.spoken : spoken;
   if (!text) { return; }
   speechSynthesis.cancel();
@@ -104,7 +124,6 @@ byId('readback-form').addEventListener('submit', async (event) => {
   event.preventDefault();
   const answer = await order({ do: 'readback', seat: chosen(), text: byId('readback').value });
   const list = byId('checked');
-  const item = (text, style) => { const made = line(text, style); const li = document.createElement('li'); li.append(made); return li; };
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
   const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:' };
   list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>
@@ -115,7 +134,7 @@ byId('readback-form').addEventListener('submit', async (event) => {
 byId('remark-form').addEventListener('submit', async (event) => {
   event.preventDefault();
   const answer = await order({ do: 'remark', seat: chosen(), text: byId('remark').value });
-  if (answer.k === 'done') { byId('remark').value = ''; } else { byId('checked').replaceChildren(line(answer.why, 'refused')); }
+  if (answer.k === 'done') { byId('remark').value = ''; } else { byId('checked').replaceChildren(item(answer.why, 'refused')); }
 });
 
 byId('start').addEventListener('click', () => order({ do: 'start' }));

@@ -5,7 +5,7 @@ import { drawStrips } from './strips.js';
 import { showPanels } from './panels.js';
 import { themeSwitch } from './theme.js';
 
-const plan = new Plan(document.getElementById('plan'));
+export const plan = new Plan(document.getElementById('plan'));
 
 themeSwitch(document.getElementById('theme'), () => mark('plan', 'text'));
 window.addEventListener('resize', () => mark('plan', 'text'));

@@ -65,7 +65,7 @@ const takers = {
   note(m) { line(seatOf(m), { kind: 'note', t: null, name: 'note', clock: '', text: m.text }); },
   remark(m) { line(seatOf(m), { kind: 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
   next(m) { seatOf(m).next = m; mark('text'); },
-  amended(m) { seatOf(m).amended = m; mark('plan', 'text'); },
+  amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
   grade(m) { seatOf(m).grade = m.grade; mark('grade', 'seats', 'log'); },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
@@ -90,6 +90,7 @@ export function connect(path) {
 // The event each fault was found in; the rest have the same name.
 const FAULT_EVENTS = {
   HEADING_NOT_HELD: 'heading_deviation_began', ALTITUDE_NOT_HELD: 'altitude_deviation_began',
+  SPEED_NOT_HELD: 'speed_deviation_began',
   NOT_ACHIEVED: 'amendment_not_achieved',
 };
 

@@ -100,11 +100,12 @@ function seats() {
 }
 
 function log(flown) {
-  const list = byId('log');
+  const list = byId('lines');
+  const view = byId('log');
   const key = flown && flown.name;
   const faults = faultKeys(flown && flown.grade);
   const stamp = [...faults].join();
-  const atEnd = list.scrollHeight - list.scrollTop - list.clientHeight < 40;
+  const atEnd = view.scrollHeight - view.scrollTop - view.clientHeight < 40;
   if (logOf === null || logOf.key !== key || logOf.stamp !== stamp || !flown || flown.fresh < 0 || logOf.lines !== flown.lines) {
     list.replaceChildren();
     logOf = { key, stamp, lines: flown && flown.lines };
@@ -126,7 +127,7 @@ function log(flown) {
   list.append(rows);
   flown.fresh = flown.lines.length;
   while (list.children.length > LINES_SHOWN + 1) { list.firstChild.remove(); }
-  if (atEnd) { list.scrollTop = list.scrollHeight; }
+  if (atEnd) { view.scrollTop = view.scrollHeight; }
 }
 
 function grade(flown) {

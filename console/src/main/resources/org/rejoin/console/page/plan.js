@@ -102,27 +102,34 @@ export class Plan {
     this.measuring = on;
     this.from = null; this.to = null;
     document.getElementById('measure').setAttribute('aria-pressed', String(on));
-    document.getElementById('measured').textContent = on ? 'Choose two points.' : '';
+    document.getElementById('measured').textContent = on
+      ? 'Choose two points: with the pointer, or Enter at the cross.' : '';
     this.canvas.classList.toggle('measuring', on);
     mark('plan');
   }
 
   point(px, py) {
+    if (this.scale === 0) { return; }
     const at = { x: this.x + (px - this.width / 2) / this.scale, y: this.y + (py - this.height / 2) / this.scale };
-    if (!this.from || this.to) { this.from = at; this.to = null; } else { this.to = at; this.ask(); }
+    if (!this.from || this.to) {
+      this.from = at; this.to = null;
+      document.getElementById('measured').textContent = 'Choose the second point.';
+    } else { this.to = at; this.ask(); }
     mark('plan');
   }
 
   async ask() {
     const said = document.getElementById('measured');
+    const asked = this.to;
+    const say = (text) => { if (this.to === asked) { said.textContent = text; } };
     try {
       const reply = await fetch('/measure', {
         method: 'POST', headers: { 'Content-Type': 'application/json' },
         body: JSON.stringify({ at: [this.from.x, this.from.y, this.to.x, this.to.y] }),
       });
-      said.textContent = reply.ok ? (await reply.json()).text : await reply.text();
+      say(reply.ok ? (await reply.json()).text : await reply.text());
     } catch {
-      said.textContent = 'The program does not answer.';
+      say('The program does not answer.');
     }
   }
 
@@ -382,12 +389,25 @@ export class Plan {
   }
 
   measureLine() {
+    if (this.measuring) { this.cross(this.width / 2, this.height / 2); }
     if (!this.from) { return; }
     this.dot([this.from.x, this.from.y], 4, true);
     if (this.to) {
       this.lines([[this.from.x, this.from.y, this.to.x, this.to.y]], colours.ink, 1.6);
       this.dot([this.to.x, this.to.y], 4, true);
     }
+  }
+
+  // Where Enter puts a point.
+  cross(x, y) {
+    const pen = this.pen;
+    pen.strokeStyle = colours.ink;
+    pen.lineWidth = 1.4;
+    pen.beginPath();
+    for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
+      pen.moveTo(x + 4 * dx, y + 4 * dy); pen.lineTo(x + 13 * dx, y + 13 * dy);
+    }
+    pen.stroke();
   }
 
   // Scale, north true and magnetic, wind.

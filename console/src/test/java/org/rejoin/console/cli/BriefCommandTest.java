@@ -137,6 +137,7 @@ final class BriefCommandTest {
                 .contains("true airspeed taken as 120 kt", "set 078, FROM AAA", "AAA078064", "Skipped", "CCC")
                 .contains("Hold the sequencing", "Insert it in the flight plan directly before DDD")
                 .contains("R tan(angle / 2)")
+                .contains("VI heading until the course is met; FC course from a fix for a distance; TF track")
                 .endsWith(Rejoin.CAUTION + System.lineSeparator());
         assertThat(err.toString()).isEmpty();
     }
@@ -234,7 +235,14 @@ final class BriefCommandTest {
         assertThat(slow.at("/clearance/speed_kt").doubleValue()).isEqualTo(100);
         assertThat(brief("CCC V40 DDD", "disregard, continue as filed", "38.60,-54.90"))
                 .isZero();
-        assertThat(out.toString()).contains("ATC takes the amendment back");
+        assertThat(out.toString())
+                .contains("ATC takes the amendment back", "as it was; the legs are below", "Undo what was set")
+                .doesNotContain("Skipped", "before ATC says");
+        assertThat(brief("CCC V40 DDD", "climb and maintain 8000", "38.60,-54.90"))
+                .isZero();
+        assertThat(out.toString())
+                .contains("The route does not change.", "maintain 8000 ft", "Leave it as it is.")
+                .doesNotContain("Skipped", "before ATC says");
     }
 
     @Test

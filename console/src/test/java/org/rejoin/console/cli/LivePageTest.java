@@ -102,7 +102,7 @@ class LivePageTest {
         JsonNode debrief = new ObjectMapper().readTree(debriefed.out());
         assertThat(debrief.get("remarks").get(0).get("text").asText()).isEqualTo("looked at the chart too long");
         assertThat(debrief.get("events").findValuesAsText("text"))
-                .contains("turn left heading 160, intercept V40, resume own navigation");
+                .contains("turn left heading 160, intercept V40, resume own navigation, maintain 6000");
         assertThat(Files.readString(again.resolve("log.jsonl")))
                 .isEqualTo(Files.readString(recording.resolve("log.jsonl")));
         assertThat(Files.readString(again.resolve("grade.json")))

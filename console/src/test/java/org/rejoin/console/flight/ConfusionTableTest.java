@@ -12,11 +12,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
-import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Fault;
-import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -156,25 +152,8 @@ class ConfusionTableTest {
     }
 
     private static Set<Fault.Code> faults(Lesson lesson, List<Datagram> datagrams) throws Exception {
-        FlightDesk desk = new FlightDesk(
-                lesson,
-                ToleranceSet.read(lesson.standard()),
-                lesson.date().orElseThrow(),
-                new Following.First(),
-                flown -> List.of(new FlightDesk.Watcher() {
-                    @Override
-                    public void event(TrackerEvent event) {}
-
-                    @Override
-                    public void problem(double timeS, String why) {
-                        throw new AssertionError(why);
-                    }
-                }));
-        Seats seats = new Seats(new WireFormats().all(), SeatChoice.all(), desk);
-        datagrams.forEach(seats::accept);
-        seats.finish();
-        desk.finish();
-        return new TreeSet<>(LossyChannelTest.codes(desk.flown().get(0).grade()));
+        return new TreeSet<>(LossyChannelTest.codes(
+                LossyChannelTest.graded(lesson, datagrams).grade()));
     }
 
     private static String page(List<Heard> all) {

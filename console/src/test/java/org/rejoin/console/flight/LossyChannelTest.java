@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -105,13 +104,12 @@ class LossyChannelTest {
         return arriving;
     }
 
-    private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
-        Lesson lesson = LessonReader.read(name.lessonName());
-        LocalDate date = lesson.date().orElseThrow();
+    /** The one aircraft of these datagrams, flown to the end. */
+    static FlownAircraft graded(Lesson lesson, List<Datagram> datagrams) throws Exception {
         FlightDesk desk = new FlightDesk(
                 lesson,
                 ToleranceSet.read(lesson.standard()),
-                date,
+                lesson.date().orElseThrow(),
                 new Following.First(),
                 flown -> List.of(new FlightDesk.Watcher() {
                     @Override
@@ -126,7 +124,11 @@ class LossyChannelTest {
         datagrams.forEach(seats::accept);
         seats.finish();
         desk.finish();
-        FlownAircraft flown = desk.flown().get(0);
+        return desk.flown().get(0);
+    }
+
+    private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
+        FlownAircraft flown = graded(LessonReader.read(name.lessonName()), datagrams);
         Map<String, Double> times = new LinkedHashMap<>();
         for (TrackerEvent event : flown.events()) {
             if (event instanceof TrackerEvent.FlightEnded) {

@@ -76,6 +76,49 @@ class AssignedSpeedTest {
         assertThat(began(fly(2, slowing(off), "maintain 110 knots " + words))).hasSize(deviation ? 1 : 0);
     }
 
+    /** 10 kt for more than 10 s (FAA-S-ACS-8C, IR.V.B.S7; the time: common practice, no source). */
+    @ParameterizedTest
+    @CsvSource({"0, 30, false", "8, 30, false", "15, 8, false", "15, 13, true", "15, 30, true"})
+    void offForLongerThanTenSecondsIsAFault(double off, double forS, boolean fault) {
+        Flown flown = fly(
+                2,
+                t -> Math.max(110, 130 - Math.max(0, t - 45))
+                        + off * Math.max(0, Math.min(1, Math.min(2 * (t - 100), 2 * (100 + forS - t)))),
+                "maintain 110 knots");
+        assertThat(flown.faults()).isEqualTo(fault ? List.of(Fault.Code.SPEED_NOT_HELD) : List.of());
+        Criterion speed = criterion(flown);
+        assertThat(speed.limit()).isEqualTo(10);
+        assertThat(speed.met()).isEqualTo(!fault);
+        assertThat(speed.measured()).isCloseTo(fault || off == 8 ? off : 0, Offset.offset(0.5));
+    }
+
+    /** A larger error held as long never scores higher; a speed that is not counted on its side costs nothing. */
+    @Test
+    void worseNeverScoresHigher() {
+        double before = 101;
+        for (double off : new double[] {0, 3, 6, 9, 12, 16, 25}) {
+            double score = fly(2, slowing(off), "maintain 110 knots").grade().score();
+            assertThat(score).isLessThanOrEqualTo(before);
+            before = score;
+        }
+        assertThat(criterion(fly(2, slowing(30), "maintain 110 knots or greater"))
+                        .measured())
+                .isZero();
+    }
+
+    @Test
+    void withoutASpeedOrAnIndicatorItIsLeftOut() {
+        assertThat(fly(2, slowing(30)).grade().criteria())
+                .noneMatch(each -> each.code().equals("SPEED"));
+    }
+
+    private static Criterion criterion(Flown flown) {
+        return flown.grade().criteria().stream()
+                .filter(each -> each.code().equals("SPEED"))
+                .findFirst()
+                .orElseThrow();
+    }
+
     @Test
     void notExceeding() {
         assertThat(began(fly(2, slowing(-20), "do not exceed 110 knots"))).isEmpty();
@@ -129,6 +172,7 @@ class AssignedSpeedTest {
                 "XNOR DCT NORTH V40 SOUTH DCT XSOU");
         assertThat(began(flown)).isEmpty();
         assertThat(flown.faults()).isEmpty();
+        assertThat(flown.grade().notes()).contains("speed was not graded: the feed carries no indicated airspeed");
     }
 
     @ParameterizedTest

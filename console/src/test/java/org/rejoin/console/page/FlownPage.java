@@ -14,6 +14,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -95,6 +96,12 @@ final class FlownPage implements PageActions, AutoCloseable {
                             grader.amended(route);
                             page.amended(route);
                         }
+
+                        @Override
+                        public void cancelled() {
+                            grader.cancelled();
+                            page.cancelled();
+                        }
                     });
             return new Flown(seat, page);
         });
@@ -115,12 +122,11 @@ final class FlownPage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public boolean execute(Runnable work) {
+    public void execute(Runnable work, Runnable tooLate) {
         try {
             thread.execute(work);
-            return true;
         } catch (RejectedExecutionException e) {
-            return false;
+            tooLate.run();
         }
     }
 
@@ -130,13 +136,15 @@ final class FlownPage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt) {
+    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
         spoken.add(seat + " " + elapsedS + " " + say);
+        done.accept(new Kept(true, Optional.empty()));
     }
 
     @Override
-    public void remarked(String seat, double elapsedS, String text) {
+    public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
         remarks.add(text);
+        done.accept(new Kept(true, Optional.empty()));
     }
 
     @Override

@@ -2,7 +2,9 @@ package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.IOException;
 import java.io.InputStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -10,6 +12,8 @@ import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.practice.Habit;
@@ -98,20 +102,94 @@ class PageAccessTest {
             String stop = "{\"do\":\"stop\"}";
             String own = host(page) + origin(page) + JSON;
             assertThat(ask(page, "POST", "/order", own, stop)).startsWith("HTTP/1.1 401");
-            assertThat(ask(page, "POST", "/order", own + "Cookie: page=wrong\r\n", stop))
-                    .startsWith("HTTP/1.1 401");
+            String name = "Cookie: page-" + port(page) + "=";
+            for (String wrong :
+                    new String[] {"wrong", TOKEN, page.server.studentToken().orElseThrow()}) {
+                assertThat(ask(page, "POST", "/order", own + name + wrong + "\r\n", stop))
+                        .startsWith("HTTP/1.1 401");
+            }
             assertThat(ask(page, "POST", "/enter", own, "{\"token\":\"wrong\"}"))
                     .startsWith("HTTP/1.1 403");
-            assertThat(ask(page, "POST", "/enter", own, "{\"token\":\"" + TOKEN + "\"}"))
-                    .contains("set-cookie: page=" + TOKEN + "; HttpOnly; SameSite=Strict");
-            String student = page.server.studentToken().orElseThrow();
-            String asStudent = "Cookie: page=" + student + "\r\n";
+            String asInstructor = cookie(page, TOKEN);
+            String asStudent = cookie(page, page.server.studentToken().orElseThrow());
             assertThat(ask(page, "GET", "/", host(page) + asStudent, "")).contains("location: /student");
             assertThat(ask(page, "GET", "/desk.js", host(page) + asStudent, "")).startsWith("HTTP/1.1 303");
             assertThat(ask(page, "POST", "/order", own + asStudent, stop)).startsWith("HTTP/1.1 403");
             assertThat(page.pressed).isEmpty();
-            assertThat(ask(page, "POST", "/order", own + "Cookie: page=" + TOKEN + "\r\n", stop))
-                    .startsWith("HTTP/1.1 200");
+            assertThat(ask(page, "POST", "/order", own + asInstructor, stop)).startsWith("HTTP/1.1 200");
+        }
+    }
+
+    /** What a browser sends back after it has shown a token. */
+    private static String cookie(FlownPage page, String token) throws Exception {
+        String answer = ask(page, "POST", "/enter", host(page) + origin(page) + JSON, "{\"token\":\"" + token + "\"}");
+        // RFC 6265, section 4.1: cookies do not keep ports apart, so the name must.
+        Matcher set = Pattern.compile(
+                        "set-cookie: (page-" + port(page) + "=[0-9a-f]{32}); HttpOnly; SameSite=Strict; Path=/\r\n")
+                .matcher(answer);
+        assertThat(set.find()).as(answer).isTrue();
+        assertThat(answer).startsWith("HTTP/1.1 200").doesNotContain(token);
+        return "Cookie: " + set.group(1) + "\r\n";
+    }
+
+    @Test
+    void aCookieIsWorthNothingToAnotherServer() throws Exception {
+        try (FlownPage page = new FlownPage("radial-outbound", Optional.of(TOKEN));
+                FlownPage other = new FlownPage("radial-outbound", Optional.of(TOKEN))) {
+            String here = cookie(page, TOKEN);
+            String there = cookie(other, TOKEN);
+            assertThat(ask(page, "GET", "/", host(page) + here, "")).startsWith("HTTP/1.1 200");
+            // A browser sends both to both, in one line.
+            String both = here.strip() + "; " + there.substring("Cookie: ".length());
+            assertThat(ask(page, "GET", "/", host(page) + both, "")).startsWith("HTTP/1.1 200");
+            assertThat(ask(other, "GET", "/", host(other) + both, "")).startsWith("HTTP/1.1 200");
+            assertThat(ask(other, "GET", "/", host(other) + here, "")).startsWith("HTTP/1.1 303");
+            String renamed = here.replace("page-" + port(page), "page-" + port(other));
+            assertThat(ask(other, "GET", "/", host(other) + renamed, "")).startsWith("HTTP/1.1 303");
+        }
+    }
+
+    @Test
+    void atTheUsualPortAHostNeedsNone() throws Exception {
+        // RFC 9110, section 4.2.3: http://h and http://h:80 are the same.
+        InetSocketAddress local = new InetSocketAddress(InetAddress.getLoopbackAddress(), 80);
+        for (String host : new String[] {"127.0.0.1", "127.0.0.1:80", "localhost", "LOCALHOST:80"}) {
+            assertThat(PageAccess.isHost(host, local)).as(host).isTrue();
+            for (String origin : new String[] {host, host.replace(":80", ""), host.replace(":80", "") + ":80"}) {
+                assertThat(PageAccess.isOrigin("http://" + origin, host, local))
+                        .as(origin)
+                        .isTrue();
+            }
+        }
+        byte[] one = new byte[16];
+        one[15] = 1;
+        InetSocketAddress six = new InetSocketAddress(InetAddress.getByAddress(one), 80);
+        assertThat(PageAccess.isHost("[::1]", six)).isTrue();
+        assertThat(PageAccess.isHost("[::1]:80", six)).isTrue();
+        for (String host : new String[] {"", ":80", "127.0.0.1:8080", "127.0.0.1:80:80", "evil.example", "127.0.0.2"}) {
+            assertThat(PageAccess.isHost(host, local)).as(host).isFalse();
+        }
+        assertThat(PageAccess.isOrigin("https://127.0.0.1", "127.0.0.1", local)).isFalse();
+    }
+
+    @Test
+    void aPageAtTheUsualPortIsOpenedAndTakesOrders() throws Exception {
+        FlownPage opened;
+        try {
+            opened = new FlownPage(
+                    "radial-outbound", new InetSocketAddress(InetAddress.getLoopbackAddress(), 80), Optional.empty());
+        } catch (IOException e) {
+            assumeTrue(false, "port 80 is not free to this user: " + e.getMessage());
+            return;
+        }
+        try (FlownPage page = opened) {
+            for (String host : new String[] {"127.0.0.1", "127.0.0.1:80", "localhost"}) {
+                String headers = "Host: " + host + "\r\nOrigin: http://" + host.replace(":80", "") + "\r\n" + JSON;
+                assertThat(ask(page, "GET", "/", headers, "")).startsWith("HTTP/1.1 200");
+                assertThat(ask(page, "POST", "/order", headers, "{\"do\":\"stop\"}"))
+                        .startsWith("HTTP/1.1 200");
+            }
+            assertThat(page.pressed).hasSize(3);
         }
     }
 

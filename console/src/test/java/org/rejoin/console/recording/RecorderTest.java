@@ -48,6 +48,7 @@ class RecorderTest {
         assertThat(read.get(4999)).isEqualTo(numbered(4999));
         assertThat(recorder.recorded()).isEqualTo(5000);
         assertThat(recorder.missing()).isZero();
+        assertThat(recorder.whyMissing()).isEmpty();
         assertThat(warnings).isEmpty();
     }
 
@@ -93,6 +94,7 @@ class RecorderTest {
         assertThat(recorder.recorded() + recorder.missing()).isEqualTo(sent);
         assertThat(warnings).hasSize(2);
         assertThat(warnings.get(0)).contains("too slow");
+        assertThat(recorder.whyMissing()).isEqualTo("the disk was too slow");
         assertThat(warnings.get(1)).contains(recorder.missing() + " datagrams are missing");
         assertThat(Capture.readAll(file).datagrams()).hasSize((int) recorder.recorded());
     }
@@ -134,9 +136,12 @@ class RecorderTest {
             recorder.record(numbered(10));
             return !warnings.isEmpty();
         });
+        recorder.record(numbered(11));
         recorder.close();
         assertThat(warnings).hasSize(1);
         assertThat(warnings.get(0)).startsWith("recording stopped: No space left on device (");
+        // The disk was full, not slow.
+        assertThat(recorder.whyMissing()).isEqualTo("recording had stopped (No space left on device)");
         Capture.Contents contents = Capture.readAll(file);
         assertThat(contents.datagrams()).hasSize(10);
         assertThat(contents.tear()).isEmpty();

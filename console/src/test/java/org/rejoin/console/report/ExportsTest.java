@@ -20,8 +20,8 @@ import org.w3c.dom.Element;
 import org.w3c.dom.Node;
 
 /**
- * The exports by the rules of their formats: RFC 7946, GPX 1.1, OGC 07-147r2 (KML 2.2), RFC 4180. The XML schemas are not at
- * hand in a build without network; order and ranges are checked as they prescribe them.
+ * What the exports say of one flight, by the rules of their formats: RFC 7946, GPX 1.1, OGC 07-147r2 (KML 2.2), RFC 4180.
+ * {@link ExportsAgainstSchemasTest} holds them against the schemas.
  */
 class ExportsTest {
 

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 
+import org.rejoin.console.Accessibility;
 import org.rejoin.console.Browser;
 
 import org.junit.jupiter.api.Test;
@@ -60,11 +61,11 @@ class ReportInBrowserTest {
                 .toAbsolutePath();
         try (Browser driven = new Browser(folder, 1280, 720)) {
             driven.open(page.toUri().toString());
-            String before = driven.text("#reading");
+            driven.until("document.getElementById('reading').textContent.startsWith('00:00')");
             driven.value("document.getElementById('time').focus()");
             driven.key("PageUp");
             driven.key("ArrowRight");
-            assertThat(driven.text("#reading")).startsWith("00:11").isNotEqualTo(before);
+            driven.until("document.getElementById('reading').textContent.startsWith('00:11')");
             assertThat(driven.value("document.querySelector('.aircraft:not([display])').getAttribute('transform')")
                             .asText())
                     .startsWith("translate(");
@@ -73,6 +74,25 @@ class ReportInBrowserTest {
             driven.click("#play");
             assertThat(driven.complaints()).isEmpty();
             assertThat(driven.requests()).allMatch(request -> request.startsWith("file:"));
+        }
+    }
+
+    @Test
+    void theReportKeepsTheAccessibilityRulesByDayAndByNight() throws Exception {
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
+        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
+                .resolve("report.html")
+                .toAbsolutePath();
+        Accessibility rules = new Accessibility();
+        try (Browser driven = new Browser(folder, 1280, 720)) {
+            for (String look : List.of("light", "dark")) {
+                driven.call(
+                        "Emulation.setEmulatedMedia",
+                        "{\"features\":[{\"name\":\"prefers-color-scheme\",\"value\":\"" + look + "\"}]}");
+                driven.open(page.toUri().toString());
+                driven.until("matchMedia('(prefers-color-scheme: " + look + ")').matches");
+                assertThat(rules.violations(driven)).as(look).isEmpty();
+            }
         }
     }
 }

@@ -1,0 +1,102 @@
+package org.rejoin.console.page;
+
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Supplier;
+
+import io.netty.channel.Channel;
+import io.netty.channel.ChannelHandler;
+import io.netty.channel.ChannelInitializer;
+import io.netty.handler.codec.http.HttpObjectAggregator;
+import io.netty.handler.codec.http.HttpServerCodec;
+import io.netty.handler.timeout.IdleStateHandler;
+
+/**
+ * The open connections. A new one is let in even where there are too many, at the cost of another: first of those that have
+ * shown no token, then of students', of the address that holds most, the oldest. An instructor's is never closed for another,
+ * so nobody can lock the instructor out. Confined to the page's thread.
+ */
+@SuppressWarnings("FutureReturnValueIgnored") // a connection that is being closed is nothing to speak of
+final class PageConnections extends ChannelInitializer<Channel> {
+
+    /** An order is a few hundred characters. */
+    private static final int MOST_BODY = 8_192;
+
+    /** How far a connection is known; lower goes first. */
+    private enum Standing {
+        STRANGER,
+        STUDENT,
+        INSTRUCTOR
+    }
+
+    private record Holder(Channel channel, Optional<InetAddress> address, Standing standing) {}
+
+    private final PageLimits limits;
+    private final Supplier<ChannelHandler> requests;
+    private final Map<Channel, Holder> open = new LinkedHashMap<>();
+
+    /**
+     * None is open.
+     *
+     * @param requests makes what answers one connection
+     */
+    PageConnections(PageLimits limits, Supplier<ChannelHandler> requests) {
+        this.limits = limits;
+        this.requests = requests;
+    }
+
+    @Override
+    protected void initChannel(Channel channel) {
+        if (open.size() >= limits.connections() && !madeRoom()) {
+            channel.close();
+            return;
+        }
+        Optional<InetAddress> address = channel.remoteAddress() instanceof InetSocketAddress from
+                ? Optional.ofNullable(from.getAddress())
+                : Optional.empty();
+        open.put(channel, new Holder(channel, address, Standing.STRANGER));
+        channel.closeFuture().addListener(closed -> open.remove(channel));
+        channel.pipeline()
+                .addLast(new RequestDeadline(limits.requestMs()))
+                .addLast(new HttpServerCodec(2_048, 8_192, 8_192))
+                .addLast(new HttpObjectAggregator(MOST_BODY))
+                .addLast(new IdleStateHandler(0, 0, limits.idleS()))
+                .addLast(requests.get());
+    }
+
+    /** Whose connection it is has been shown. */
+    void known(Channel channel, Audience audience) {
+        Standing shown = audience == Audience.INSTRUCTOR ? Standing.INSTRUCTOR : Standing.STUDENT;
+        open.computeIfPresent(
+                channel,
+                (same, holder) ->
+                        shown.compareTo(holder.standing()) > 0 ? new Holder(channel, holder.address(), shown) : holder);
+    }
+
+    /** Ends them all; the thread that ends would leave them open and never answer. */
+    void closeAll() {
+        List.copyOf(open.keySet()).forEach(Channel::close);
+    }
+
+    private boolean madeRoom() {
+        Map<Optional<InetAddress>, Integer> counts = new HashMap<>();
+        open.values().forEach(holder -> counts.merge(holder.address(), 1, Integer::sum));
+        List<Holder> oldestFirst = new ArrayList<>(open.values());
+        Optional<Holder> victim = oldestFirst.stream()
+                .filter(holder -> holder.standing() != Standing.INSTRUCTOR)
+                .min(Comparator.comparing(Holder::standing)
+                        .thenComparing(holder -> -counts.getOrDefault(holder.address(), 0)));
+        victim.ifPresent(holder -> {
+            open.remove(holder.channel());
+            holder.channel().close();
+        });
+        return victim.isPresent();
+    }
+}

@@ -1,0 +1,138 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.awaitility.Awaitility.await;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.json.JsonFormat;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What trouble at the start or in the middle of a flight leaves behind. */
+@Timeout(value = 120, unit = TimeUnit.SECONDS)
+class DiskTroubleTest {
+
+    @TempDir
+    private Path folder;
+
+    private static int run(StringWriter err, String... args) {
+        return Rejoin.run(new PrintWriter(new StringWriter()), new PrintWriter(err, true), args);
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aLogThatCouldNotBeWrittenInFlightIsWrittenAtItsEnd() throws Exception {
+        Path recording = Files.createDirectories(folder.resolve("flight"));
+        Files.createSymbolicLink(recording.resolve("log.jsonl"), Path.of("/dev/full"));
+        StringWriter err = new StringWriter();
+        assertThat(run(err, "fly", "heading-to-airway", "--hz", "1", "--out", recording.toString()))
+                .as(err.toString())
+                .isZero();
+        assertThat(err.toString()).containsOnlyOnce("the log cannot be written any more: ");
+        Path again = folder.resolve("again");
+        assertThat(run(err, "debrief", recording.toString(), "--out", again.toString()))
+                .isZero();
+        assertThat(recording.resolve("log.jsonl")).hasSameTextualContentAs(again.resolve("log.jsonl"));
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFlightThatCouldNotBeginCanBeBegunInTheSamePlace() throws Exception {
+        Path recording = Files.createDirectories(folder.resolve("flight"));
+        Files.createSymbolicLink(recording.resolve("flight.pcap"), folder.resolve("nowhere/flight.pcap"));
+        StringWriter err = new StringWriter();
+        String[] fly = {"fly", "heading-to-airway", "--hz", "1", "--format", "json", "--out", recording.toString()};
+        assertThat(run(err, fly)).isNotZero();
+        assertThat(err.toString()).startsWith("rejoin: ").hasLineCount(1).doesNotContain("\tat ");
+        Files.delete(recording.resolve("flight.pcap"));
+        StringWriter second = new StringWriter();
+        assertThat(run(second, fly)).as(second.toString()).isZero();
+    }
+
+    @Test
+    void aResumedFlightThatFailsAtTheStartHoldsNothing() throws Exception {
+        Path recording = Files.createDirectories(folder.resolve("flight"));
+        try (Stream<Path> files = Files.list(Path.of("..", "recordings", "airway-good"))) {
+            for (Path file : files.toList()) {
+                Files.copy(file, recording.resolve(file.getFileName()));
+            }
+        }
+        byte[] capture = Files.readAllBytes(recording.resolve("flight.pcap"));
+        int port;
+        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            port = free.getLocalPort();
+        }
+        InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
+        StringWriter err = new StringWriter();
+        try (FlightView view = new FlightView(new PrintWriter(new StringWriter()), new PrintWriter(err), true, false)) {
+            RecordingPlace place = RecordingPlace.resumed(recording);
+            assertThatThrownBy(() -> new LiveFlight(
+                                    LessonReader.read("heading-to-airway"),
+                                    new FeedPort.Listening(here, Set.of()),
+                                    MicroClock.steady(),
+                                    List.of(new Broken()),
+                                    FeedSetup.USUAL,
+                                    place,
+                                    view,
+                                    Optional.empty())
+                            .close())
+                    .hasMessageContaining("a mistake in a decoder");
+        }
+        // Neither the port nor the threads of the recording are held, and the recording is as it was.
+        new DatagramSocket(here).close();
+        await().atMost(Duration.ofSeconds(10))
+                .until(() -> Thread.getAllStackTraces().keySet().stream()
+                        .noneMatch(thread -> thread.getName().equals("recorder")));
+        assertThat(Files.readAllBytes(recording.resolve("flight.pcap"))).isEqualTo(capture);
+    }
+
+    /** Recognises what JSON is, and then breaks its promise never to throw. */
+    private static final class Broken implements WireFormat {
+        private final JsonFormat json = new JsonFormat();
+
+        @Override
+        public String name() {
+            return json.name();
+        }
+
+        @Override
+        public boolean recognises(Datagram datagram) {
+            return json.recognises(datagram);
+        }
+
+        @Override
+        public Decoder newDecoder() {
+            return datagram -> {
+                throw new IllegalStateException("a mistake in a decoder");
+            };
+        }
+
+        @Override
+        public Encoder newEncoder() {
+            return json.newEncoder();
+        }
+    }
+}

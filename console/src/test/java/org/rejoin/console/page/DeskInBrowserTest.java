@@ -1,0 +1,215 @@
+package org.rejoin.console.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+
+import org.rejoin.console.Browser;
+import org.rejoin.console.practice.Habit;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What the instructor does at the page, in a real browser: speak, take back, check a readback, remark, hide. */
+@Timeout(value = 150, unit = TimeUnit.SECONDS)
+class DeskInBrowserTest {
+
+    private static final String SEAT = "127.0.0.1:40000 REJOIN";
+
+    /** Keeps what would be spoken; the words are what is tested, not the voice. */
+    private static final String LISTEN = "window.said = []; SpeechSynthesis.prototype.speak = function (utterance) {"
+            + " window.said.push(utterance.text + ' [' + utterance.lang + ']'); };";
+
+    @TempDir
+    Path folder = Path.of("");
+
+    @BeforeEach
+    void browser() {
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
+    }
+
+    /** In flight, at 02:19, on the heading of the lesson's only amendment. */
+    private static Browser opened(FlownPage flown, Path folder) throws Exception {
+        flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(0, 700));
+        Browser browser = new Browser(folder, 1280, 720);
+        browser.beforeEachPage(LISTEN);
+        browser.open(flown.address() + "/");
+        browser.until("document.getElementById('clock').textContent === '02:19'");
+        browser.untilText("#log", "on the assigned heading");
+        return browser;
+    }
+
+    private static void words(Browser browser, String selector, String text) throws Exception {
+        browser.value("document.querySelector('" + selector + "').value = ''");
+        browser.type(selector, text);
+    }
+
+    private static void spoken(Browser browser, int number, String text) throws Exception {
+        browser.click("#speak");
+        browser.until("window.said.length === " + number);
+        assertThat(browser.value("window.said.at(-1)").asText()).isEqualTo(text + " [en]");
+    }
+
+    @Test
+    void speaksAsAControllerDoes() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder)) {
+            // Nothing typed: the clearance in force. Digits one by one, airways in group form, stations by name (AIM
+            // 4-2-8 c, 4-2-10; FAA Order JO 7110.65, 4-6-4 for the order of the words).
+            spoken(
+                    browser,
+                    1,
+                    "fly heading one one zero, intercept the Petrel zero six six radial, join victor forty, then as filed");
+            // Typed and not yet worked out: spoken, and nothing is issued by it. 9 is "niner" (AIM 4-2-7, 4-2-8).
+            words(browser, "#words", "fly heading 093, intercept V40, resume own navigation");
+            spoken(browser, 2, "fly heading zero niner three, intercept victor forty, resume own navigation");
+            // With the altitude beside it: thousands and hundreds (AIM 4-2-9).
+            words(browser, "#altitude", "5500");
+            spoken(
+                    browser,
+                    3,
+                    "fly heading zero niner three, intercept victor forty, resume own navigation,"
+                            + " maintain five thousand five hundred");
+            assertThat(flown.spoken).isEmpty();
+            // What makes no sense is not spoken, and it is said why.
+            words(browser, "#words", "fly heading 093, intercept the XYZ 250 radial");
+            browser.click("#speak");
+            browser.untilText("#worked", "Not issued.");
+            browser.until("!document.getElementById('caret').hidden");
+            assertThat(browser.value("window.said.length").asInt()).isEqualTo(3);
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void theAltitudeBesideTheWordsIsIssuedLoggedAndReadBack() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder)) {
+            words(browser, "#words", "fly heading 080, intercept V40, resume own navigation");
+            words(browser, "#altitude", "5000");
+            browser.click("#issue");
+            browser.untilText("#worked", "Issued");
+            browser.untilText("#log", "fly heading 080, intercept V40, resume own navigation, maintain 5000");
+            words(browser, "#readback", "heading zero eight zero, intercept victor forty, resume own navigation");
+            browser.value("document.getElementById('readback-form').requestSubmit()");
+            browser.untilText("#checked", "missing: altitude five thousand");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void takesBackWhatWasWorkedOutThenWhatWasIssued() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder)) {
+            browser.until("import('/model.js').then((m) => m.seat().amended?.radial.length > 0)");
+            words(browser, "#words", "fly heading 080, intercept V40, resume own navigation");
+            browser.key("Enter");
+            browser.untilText("#worked", "Worked out, not issued");
+            browser.click("#cancel");
+            browser.until("document.getElementById('worked').textContent === ''");
+            // Only the drawing was taken back: the clearance in force stands.
+            assertThat(flown.spoken).isEmpty();
+            assertThat(browser.value("import('/model.js').then((m) => m.seat().amended !== null)")
+                            .asBoolean())
+                    .isTrue();
+
+            browser.click("#cancel");
+            browser.untilText("#worked", "Taken back");
+            browser.untilText("#next", "fly as filed");
+            browser.until("import('/model.js').then((m) => m.seat().amended === null)");
+            assertThat(flown.spoken).hasSize(1);
+            assertThat(flown.spoken.get(0)).contains("cancel amended clearance");
+            browser.picture("page-taken-back-1280x720");
+
+            // Twice is refused in words; a page opened later draws no route that is no more.
+            browser.click("#cancel");
+            browser.untilText("#worked", "no amended clearance in force");
+            browser.open(flown.address() + "/");
+            browser.untilText("#next", "fly as filed");
+            assertThat(browser.value("import('/model.js').then((m) => m.seat().amended === null)")
+                            .asBoolean())
+                    .isTrue();
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void aReadbackIsChecked() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder)) {
+            browser.type(
+                    "#readback",
+                    "heading one one zero, intercept petrel zero six six radial, victor forty, then as filed");
+            browser.key("Enter");
+            browser.until("document.querySelectorAll('#checked li').length > 3");
+            assertThat(browser.value("document.querySelectorAll('#checked .warning').length")
+                            .asInt())
+                    .isZero();
+            words(browser, "#readback", "heading one one zero, intercept petrel two four six radial, then as filed");
+            browser.key("Enter");
+            browser.untilText("#checked", "missing:");
+            assertThat(browser.text("#checked").replace('\n', ' '))
+                    .contains("two four six", "cleared zero six six", "airway victor forty");
+            words(browser, "#readback", "   ");
+            browser.key("Enter");
+            browser.untilText("#checked", "nothing was typed");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void aRemarkStandsAtItsMomentAndIsNotTheStudents() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder);
+                Browser student = new Browser(folder, 1280, 720)) {
+            student.open(flown.address() + "/student");
+            browser.type("#remark", "turned late, well corrected");
+            browser.key("Enter");
+            browser.untilText("#log", "Remark: turned late, well corrected");
+            assertThat(browser.value("document.querySelector('#log .remark span').textContent")
+                            .asText())
+                    .isEqualTo("02:19.8");
+            assertThat(browser.value("document.getElementById('remark').value").asText())
+                    .isEmpty();
+            assertThat(flown.remarks).containsExactly("turned late, well corrected");
+            // Later than the remark in the same stream: so it would have been there.
+            flown.onThread(() -> flown.page(SEAT).note("all seats: break in five minutes"));
+            student.untilText("#log", "break in five minutes");
+            assertThat(student.text("#log")).doesNotContain("Remark");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void eachOfNextRouteAndGradeIsHiddenAndShownAgain() throws Exception {
+        String next = "document.getElementById('next').textContent";
+        String score = "document.getElementById('score').textContent";
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder);
+                Browser student = new Browser(folder, 1280, 720)) {
+            student.open(flown.address() + "/student");
+            student.until(next + ".includes('066') && " + score + ".includes('of 100')");
+            String route = "import('/model.js').then((m) => m.seat()?.amended != null)";
+            for (String what : List.of("next", "route", "grade")) {
+                for (boolean shown : List.of(false, true)) {
+                    browser.click("#show-" + what);
+                    boolean nextShown = shown || !what.equals("next");
+                    boolean routeShown = shown || !what.equals("route");
+                    boolean gradeShown = shown || !what.equals("grade");
+                    student.until("(" + next + " === 'not shown in this lesson') !== " + nextShown);
+                    student.until("(" + score + " === 'not shown in this lesson') !== " + gradeShown);
+                    student.until(route + ".then((has) => has === " + routeShown + ")");
+                    student.until("(document.getElementById('corridor-value').textContent === '') !== " + routeShown);
+                }
+            }
+            assertThat(student.complaints()).isEmpty();
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+}
