@@ -92,6 +92,7 @@ class NextActionTest {
                 OptionalDouble.empty(),
                 headingErrorDeg,
                 OptionalDouble.empty(),
+                OptionalDouble.empty(),
                 false,
                 Optional.empty());
     }
@@ -107,6 +108,7 @@ class NextActionTest {
                 OptionalDouble.of(crossNm),
                 OptionalDouble.of(toGoNm),
                 OptionalDouble.of(0),
+                OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 true,

@@ -51,7 +51,7 @@ class PageLimitsTest {
                 new PageServer.Setting(
                         lesson,
                         ToleranceSet.read(lesson.standard()),
-                        LocalDate.of(2026, 6, 1),
+                        () -> LocalDate.of(2026, 6, 1),
                         FlownPage.CAUTION,
                         false),
                 new Nobody(),
