@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -68,6 +69,8 @@ final class Formats {
         }
         try {
             return new ProfileFormat(Profile.parse(Files.readString(file)));
+        } catch (CharacterCodingException e) {
+            throw new IOException(file + " is not UTF-8 text; a profile is YAML, and feed learn writes one", e);
         } catch (ProfileException e) {
             throw new IOException(file + ": " + e.getMessage(), e);
         }

@@ -12,8 +12,28 @@ final class Hints {
 
     private static final Pattern NUMBER = Pattern.compile("(?:--[a-z-]+=)?([+-]?\\d+(?:\\.\\d+)?),?");
     private static final int MOST = 3;
+    private static final Pattern NO_NUMBER = Pattern.compile(
+            "Invalid value for (?:option '([^'=]+)(?:=[^']*)?'|positional parameter [^(]*\\(([^)]*)\\)): '(.*)' is not an?"
+                    + " (int|long|double)",
+            Pattern.DOTALL);
 
     private Hints() {}
+
+    /**
+     * What was refused, in the words of the trade: the parser of the command line speaks of its own types.
+     *
+     * @param message its message
+     * @return one line
+     */
+    static String said(String message) {
+        Matcher number = NO_NUMBER.matcher(message);
+        if (!number.matches()) {
+            return message;
+        }
+        String name = number.group(1) == null ? number.group(2) : number.group(1);
+        return name + " " + number.group(3)
+                + (number.group(4).equals("double") ? " is not a number, as 12.5 is" : " is not a whole number, as 12 is");
+    }
 
     /**
      * A hint for a mistyped command or option, and for a place typed with a blank for its comma.

@@ -88,7 +88,7 @@ public final class Rejoin implements Callable<Integer> {
         command.setParameterExceptionHandler((e, ignored) -> {
             e.getCommandLine()
                     .getErr()
-                    .println("rejoin: " + oneLine(e) + Hints.of(e, args) + " ("
+                    .println("rejoin: " + Hints.said(oneLine(e)) + Hints.of(e, args) + " ("
                             + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
             return BAD_INPUT;
         });

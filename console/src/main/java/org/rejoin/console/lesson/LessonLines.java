@@ -3,6 +3,7 @@ package org.rejoin.console.lesson;
 import java.io.IOException;
 import java.util.HashMap;
 import java.util.Map;
+import java.util.regex.Pattern;
 
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
@@ -11,6 +12,9 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLFactory;
 
 /** Where in a lesson file its members stand. */
 final class LessonLines {
+
+    /** A member of a lesson at the start of a line: what has none is another kind of file. */
+    private static final Pattern OF_A_LESSON = Pattern.compile("(?m)^[ {]*(?:title|chart|filed|amendments) *:");
 
     private final String file;
     private final Map<String, Integer> lines;
@@ -38,10 +42,24 @@ final class LessonLines {
             }
             return result;
         } catch (JsonProcessingException e) {
-            throw new LessonException(result.at(e) + ": not YAML: " + LessonYaml.firstLine(e.getOriginalMessage()), e);
+            // The parser's own words are about its tokens.
+            throw OF_A_LESSON.matcher(text).find()
+                    ? new LessonException(
+                            result.at(e) + ": not YAML from here or a little before; a member is written \"name: value\", an"
+                                    + " item \"- value\", what belongs together at the same indent, and brackets and quotes"
+                                    + " are closed",
+                            e)
+                    : noLesson(file, e);
         } catch (IOException e) {
-            throw new LessonException(file + ": not YAML: " + LessonYaml.firstLine(e.getMessage()), e);
+            throw noLesson(file, e);
         }
+    }
+
+    private static LessonException noLesson(String file, IOException cause) {
+        return new LessonException(
+                file + ": not YAML, so no lesson; one has title, chart, filed and amendments, each \"name: value\" on a line"
+                        + " of its own",
+                cause);
     }
 
     /** File and line where reading stopped. */

@@ -278,6 +278,8 @@ public final class PageServer implements AutoCloseable {
             picture.add(seat, texts);
             if (seat.stale()) {
                 actions.execute(seat::refresh, () -> {});
+            } else if (seat.silent()) {
+                actions.execute(seat::goOn, () -> {});
             }
         }
         picture.update(texts);

@@ -42,6 +42,9 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     private static final int ROOM = 20_000;
 
+    /** A sender silent for longer is shown going on by its dead reckoning, nanoseconds. */
+    private static final long SILENT_NS = 200_000_000;
+
     private final String id;
     private final String label;
     private final RoutePicture picture;
@@ -60,6 +63,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     private @Nullable AircraftState last;
     private @Nullable Progress lastProgress;
     private volatile boolean stale;
+    private volatile boolean reckoned;
+    private volatile long sampledNs;
     private int refreshed;
     private int events;
     private int graded;
@@ -109,7 +114,32 @@ public final class SeatPage implements FlightDesk.Watcher {
             }
         }
         latest.set(row);
+        sampledNs = System.nanoTime();
+        reckoned = state.reckoning().isPresent();
         stale = true;
+    }
+
+    /** Whether the sender is silent, as it may be while its motion is predictable; may be asked from any thread. */
+    boolean silent() {
+        return reckoned && System.nanoTime() - sampledNs > SILENT_NS;
+    }
+
+    /** Shows the aircraft going on; asked for by the page, on the flight's thread. */
+    void goOn() {
+        goOn((System.nanoTime() - sampledNs) * 1e-9);
+    }
+
+    void goOn(double seconds) {
+        AircraftState state = last;
+        Progress progress = lastProgress;
+        Optional<Onward> now = state == null || progress == null || progress.timeS() != state.timeS()
+                ? Optional.empty()
+                : Onward.of(state, progress, seconds);
+        reckoned = now.isPresent();
+        now.ifPresent(onward -> {
+            latest.set(row(onward.state(), onward.progress()));
+            sayNext(onward.progress());
+        });
     }
 
     /** Whether a sample came that words and grade do not tell of yet; may be asked from any thread. */
@@ -224,6 +254,7 @@ public final class SeatPage implements FlightDesk.Watcher {
             json.writeStringField("text", CleanText.of(line[1]));
         })));
         if (event instanceof TrackerEvent.FlightEnded) {
+            reckoned = false;
             Progress progress = lastProgress;
             if (progress != null) {
                 sayNext(progress);

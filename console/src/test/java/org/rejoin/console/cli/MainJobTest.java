@@ -264,6 +264,48 @@ class MainJobTest {
                 });
     }
 
+    /** One line that says what, where and what would be right, and no parser's or language's own words. */
+    @Test
+    void aWrongFileAndAWrongNumberAreSaidInTheUsersWords() throws Exception {
+        Path readme = Files.writeString(
+                folder.resolve("README.md"), "# A title\n\nSome *text*: with **bold** words\n\n- a list: of\n  things\n");
+        Path recording = Path.of("..", "recordings", "airway-good");
+        for (String[] args : new String[][] {
+            {"fly", readme.toString()},
+            {"listen", readme.toString()},
+            {"debrief", recording.toString(), "--lesson", readme.toString()}
+        }) {
+            Ran ran = run(args);
+            assertThat(ran.exit()).isEqualTo(2);
+            assertThat(ran.err()).isEqualTo("rejoin: " + readme + ": not YAML, so no lesson; one has title, chart, filed and"
+                    + " amendments, each \"name: value\" on a line of its own\n");
+        }
+        for (String[] args : new String[][] {
+            {"fly", "--format", readme.toString()},
+            {"listen", "heading-to-airway", "--profile", readme.toString()},
+            {"debrief", recording.toString(), "--profile", readme.toString()},
+            {"feed", "check", readme.toString(), "--capture", recording.resolve("flight.pcap").toString()}
+        }) {
+            Ran ran = run(args);
+            assertThat(ran.exit()).isEqualTo(2);
+            assertThat(ran.err()).isEqualTo("rejoin: " + readme + ": line 1, column 1: not YAML, so no profile; one begins with"
+                    + " \"profile: 1\", and feed learn writes one\n");
+        }
+        assertThat(run("fly", "--hz", "abc").err()).startsWith("rejoin: --hz abc is not a number, as 12.5 is (");
+        assertThat(run("listen", "heading-to-airway", "--idle", "x").err())
+                .startsWith("rejoin: --idle x is not a number, as 12.5 is (");
+        assertThat(run("listen", "heading-to-airway", "--port", "x").err())
+                .startsWith("rejoin: --port x is not a whole number, as 12 is (");
+        assertThat(run("fly", "--hz", "abc").exit()).isEqualTo(2);
+        Path torn = Files.writeString(folder.resolve("torn.yaml"), "title: x\nfiled: [\nchart: y\n");
+        assertThat(run("fly", torn.toString()).err())
+                .startsWith("rejoin: " + torn + ":")
+                .contains("not YAML from here or a little before")
+                .hasLineCount(1);
+        Path latin = Files.write(folder.resolve("latin.yaml"), new byte[] {'p', ':', ' ', (byte) 0xE9});
+        assertThat(run("fly", "--format", latin.toString()).err()).contains("is not UTF-8 text");
+    }
+
     @Test
     void aPortInUseIsSaidPlainly() throws Exception {
         try (DatagramSocket taken = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {

@@ -32,7 +32,7 @@ class FlightDayTest {
     @TempDir
     private Path folder;
 
-    private Lesson dateless = null;
+    private Lesson dateless;
 
     @BeforeEach
     void lesson() throws Exception {

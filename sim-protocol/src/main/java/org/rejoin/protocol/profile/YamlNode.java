@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Pattern;
 
 import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonProcessingException;
@@ -18,6 +19,9 @@ sealed interface YamlNode {
 
     int DEEPEST = 8;
     int LONGEST = 200_000;
+
+    /** A member of a profile at the start of a line: what has none is another kind of file. */
+    Pattern OF_A_PROFILE = Pattern.compile("(?m)^[ {]*[\"']?(?:profile|kind|text|binary|values)[\"']? *:");
 
     int line();
 
@@ -51,13 +55,25 @@ sealed interface YamlNode {
             return node(parser);
         } catch (JsonProcessingException e) {
             JsonLocation at = e.getLocation();
-            String what = e.getOriginalMessage().lines().findFirst().orElse("unreadable");
-            throw at == null
-                    ? new ProfileException(1, 1, "not YAML: " + what)
-                    : new ProfileException(at.getLineNr(), at.getColumnNr(), "not YAML: " + what);
+            if (at == null || !OF_A_PROFILE.matcher(yaml).find()) {
+                throw noProfile();
+            }
+            // The parser's own words are about its tokens.
+            throw new ProfileException(
+                    at.getLineNr(),
+                    at.getColumnNr(),
+                    "not YAML from here or a little before; a member is written \"name: value\", an item \"- value\", what"
+                            + " belongs together at the same indent, and brackets and quotes are closed");
+        } catch (ProfileException e) {
+            throw yaml.isBlank() || OF_A_PROFILE.matcher(yaml).find() ? e : noProfile();
         } catch (IOException e) {
-            throw new ProfileException(1, 1, "not YAML: " + e.getMessage());
+            throw noProfile();
         }
+    }
+
+    private static ProfileException noProfile() {
+        return new ProfileException(
+                1, 1, "not YAML, so no profile; one begins with \"profile: 1\", and feed learn writes one");
     }
 
     private static YamlNode node(YAMLParser parser) throws IOException, ProfileException {
