@@ -265,9 +265,7 @@ public final class Seats implements DatagramSink {
             for (Map.Entry<String, Newcomer> each :
                     List.copyOf(sender.newcomers().entrySet())) {
                 SeatKey key = new SeatKey(sender.address(), each.getKey());
-                each.getValue()
-                        .first()
-                        .ifPresent(first -> settled(sender, each.getValue(), key, first, latestMicros));
+                each.getValue().first().ifPresent(first -> settled(sender, each.getValue(), key, first, latestMicros));
             }
         }
     }

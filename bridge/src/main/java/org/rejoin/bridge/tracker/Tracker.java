@@ -152,8 +152,7 @@ public final class Tracker {
     }
 
     /** Gaps, pauses and jumps: nothing about the flying is concluded from the step across one. */
-    private void interruptions(
-            AircraftState before, AircraftState state, double silent, List<TrackerEvent> events) {
+    private void interruptions(AircraftState before, AircraftState state, double silent, List<TrackerEvent> events) {
         double gapS = state.timeS() - before.timeS();
         double movedNm = roughlyMovedNm(before, state);
         boolean standing = state.paused() || standingStill(before, state, movedNm);

@@ -240,7 +240,10 @@ class SampleClockTest {
     @ParameterizedTest
     @CsvSource({
         // flown on meanwhile, s; at what the gap counts, s
-        "0, 12", "5, 12", "60, 60", "742, 742"
+        "0, 12",
+        "5, 12",
+        "60, 60",
+        "742, 742"
     })
     void aSilenceCountsAsFarAsItWasFlown(double flownS, double countsS) {
         for (boolean hasClock : new boolean[] {true, false}) {
@@ -268,8 +271,9 @@ class SampleClockTest {
             }
             Out out = run(received);
             assertThat(out.states.get(out.states.size() - 1).timeS()).isCloseTo(64 + countsS, within(1.0));
-            assertThat(out.silences).hasSize(countsS > 700 ? 0 : 1).allSatisfy(each -> assertThat(each)
-                    .isCloseTo(742.1, within(0.2)));
+            assertThat(out.silences)
+                    .hasSize(countsS > 700 ? 0 : 1)
+                    .allSatisfy(each -> assertThat(each).isCloseTo(742.1, within(0.2)));
         }
     }
 
@@ -283,7 +287,9 @@ class SampleClockTest {
         }
         Out out = run(channel.received());
         assertThat(out.worstS()).isLessThan(1e-5);
-        assertThat(out.silences).singleElement().satisfies(each -> assertThat(each).isCloseTo(742.1, within(0.1)));
+        assertThat(out.silences)
+                .singleElement()
+                .satisfies(each -> assertThat(each).isCloseTo(742.1, within(0.1)));
     }
 
     @Test

@@ -32,7 +32,9 @@ final class Hints {
         }
         String name = number.group(1) == null ? number.group(2) : number.group(1);
         return name + " " + number.group(3)
-                + (number.group(4).equals("double") ? " is not a number, as 12.5 is" : " is not a whole number, as 12 is");
+                + (number.group(4).equals("double")
+                        ? " is not a number, as 12.5 is"
+                        : " is not a whole number, as 12 is");
     }
 
     /**

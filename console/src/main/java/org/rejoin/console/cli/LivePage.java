@@ -69,11 +69,7 @@ final class LivePage implements PageActions, AutoCloseable {
                 bind,
                 token,
                 new PageServer.Setting(
-                        lesson,
-                        ToleranceSet.read(lesson.standard()),
-                        day,
-                        Rejoin.CAUTION,
-                        manner.waits()),
+                        lesson, ToleranceSet.read(lesson.standard()), day, Rejoin.CAUTION, manner.waits()),
                 this);
         announce(token);
     }

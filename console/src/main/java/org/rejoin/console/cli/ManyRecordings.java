@@ -72,8 +72,7 @@ record ManyRecordings(
                         OutputFile.isBadPlace(e) ? Rejoin.BAD_INPUT : Rejoin.FAILED);
             } catch (Exception e) {
                 LoggerFactory.getLogger(ManyRecordings.class).debug("{}", name, e);
-                return new Outcome(
-                        name, List.of(), "unexpected: " + e + " (--verbose gives details)", Rejoin.FAILED);
+                return new Outcome(name, List.of(), "unexpected: " + e + " (--verbose gives details)", Rejoin.FAILED);
             }
         }
     }

@@ -45,7 +45,8 @@ final class LessonLines {
             // The parser's own words are about its tokens.
             throw OF_A_LESSON.matcher(text).find()
                     ? new LessonException(
-                            result.at(e) + ": not YAML from here or a little before; a member is written \"name: value\", an"
+                            result.at(e)
+                                    + ": not YAML from here or a little before; a member is written \"name: value\", an"
                                     + " item \"- value\", what belongs together at the same indent, and brackets and quotes"
                                     + " are closed",
                             e)
@@ -57,7 +58,8 @@ final class LessonLines {
 
     private static LessonException noLesson(String file, IOException cause) {
         return new LessonException(
-                file + ": not YAML, so no lesson; one has title, chart, filed and amendments, each \"name: value\" on a line"
+                file
+                        + ": not YAML, so no lesson; one has title, chart, filed and amendments, each \"name: value\" on a line"
                         + " of its own",
                 cause);
     }

@@ -176,7 +176,9 @@ public final class PageServer implements AutoCloseable {
                         label,
                         routes,
                         setting.set().limits(),
-                        new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date().get())),
+                        new VariationMap(
+                                MagneticModel.WMM2025,
+                                MagneticModel.decimalYear(setting.date().get())),
                         grade));
     }
 

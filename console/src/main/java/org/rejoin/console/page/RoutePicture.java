@@ -2,11 +2,11 @@ package org.rejoin.console.page;
 
 import java.io.IOException;
 import java.time.LocalDate;
-import java.util.function.Supplier;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;

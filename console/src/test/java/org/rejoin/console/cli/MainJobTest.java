@@ -268,7 +268,8 @@ class MainJobTest {
     @Test
     void aWrongFileAndAWrongNumberAreSaidInTheUsersWords() throws Exception {
         Path readme = Files.writeString(
-                folder.resolve("README.md"), "# A title\n\nSome *text*: with **bold** words\n\n- a list: of\n  things\n");
+                folder.resolve("README.md"),
+                "# A title\n\nSome *text*: with **bold** words\n\n- a list: of\n  things\n");
         Path recording = Path.of("..", "recordings", "airway-good");
         for (String[] args : new String[][] {
             {"fly", readme.toString()},
@@ -277,19 +278,27 @@ class MainJobTest {
         }) {
             Ran ran = run(args);
             assertThat(ran.exit()).isEqualTo(2);
-            assertThat(ran.err()).isEqualTo("rejoin: " + readme + ": not YAML, so no lesson; one has title, chart, filed and"
-                    + " amendments, each \"name: value\" on a line of its own\n");
+            assertThat(ran.err())
+                    .isEqualTo("rejoin: " + readme + ": not YAML, so no lesson; one has title, chart, filed and"
+                            + " amendments, each \"name: value\" on a line of its own\n");
         }
         for (String[] args : new String[][] {
             {"fly", "--format", readme.toString()},
             {"listen", "heading-to-airway", "--profile", readme.toString()},
             {"debrief", recording.toString(), "--profile", readme.toString()},
-            {"feed", "check", readme.toString(), "--capture", recording.resolve("flight.pcap").toString()}
+            {
+                "feed",
+                "check",
+                readme.toString(),
+                "--capture",
+                recording.resolve("flight.pcap").toString()
+            }
         }) {
             Ran ran = run(args);
             assertThat(ran.exit()).isEqualTo(2);
-            assertThat(ran.err()).isEqualTo("rejoin: " + readme + ": line 1, column 1: not YAML, so no profile; one begins with"
-                    + " \"profile: 1\", and feed learn writes one\n");
+            assertThat(ran.err())
+                    .isEqualTo("rejoin: " + readme + ": line 1, column 1: not YAML, so no profile; one begins with"
+                            + " \"profile: 1\", and feed learn writes one\n");
         }
         assertThat(run("fly", "--hz", "abc").err()).startsWith("rejoin: --hz abc is not a number, as 12.5 is (");
         assertThat(run("listen", "heading-to-airway", "--idle", "x").err())

@@ -209,8 +209,7 @@ class RecordingKeepsAllTest {
             Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
         }
         List<String> seats = new ArrayList<>();
-        Seats heard = new Seats(
-                Formats.with(List.of()), SeatChoice.all(), (key, state) -> seats.add(key.label()));
+        Seats heard = new Seats(Formats.with(List.of()), SeatChoice.all(), (key, state) -> seats.add(key.label()));
         Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
         String seat = seats.get(0);
         Files.writeString(
@@ -222,7 +221,12 @@ class RecordingKeepsAllTest {
         assertThat(capture.out()).isEqualTo(whole.out());
         Path moved = Files.copy(recording.resolve("flight.pcap"), folder.resolve("flight.pcap"));
         assertThat(run("debrief", moved.toString()).exit()).isEqualTo(2);
-        assertThat(run("debrief", moved.toString(), "--lesson", recording.resolve("lesson.yaml").toString()).out())
+        assertThat(run(
+                                "debrief",
+                                moved.toString(),
+                                "--lesson",
+                                recording.resolve("lesson.yaml").toString())
+                        .out())
                 .doesNotContain("maintain 6000");
     }
 

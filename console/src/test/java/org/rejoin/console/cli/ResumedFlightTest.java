@@ -192,14 +192,17 @@ class ResumedFlightTest {
     }
 
     private static void assertNoFault(Path recording) throws Exception {
-        assertThat(JSON.readTree(Files.readString(recording.resolve("grade.json"))).get("faults"))
+        assertThat(JSON.readTree(Files.readString(recording.resolve("grade.json")))
+                        .get("faults"))
                 .isEmpty();
     }
 
     private void resume(Path recording, Sending sending) throws Exception {
         Listening second = start("--resume", recording.toString(), "--idle", "2");
         sending.to(second.port());
-        assertThat(second.process().waitFor(60, TimeUnit.SECONDS)).as(second.said()).isTrue();
+        assertThat(second.process().waitFor(60, TimeUnit.SECONDS))
+                .as(second.said())
+                .isTrue();
         assertThat(second.process().exitValue()).as(second.said()).isZero();
         assertThat(second.said()).contains("datagrams of the recording were flown again", "SCORE");
     }
@@ -225,9 +228,10 @@ class ResumedFlightTest {
             age(recording.resolve("flight.pcap"), unseen);
             resume(recording, port -> send(socket, port, KILLED_AT + unseen, flight.size(), 0));
             List<JsonNode> log = log(recording);
-            assertThat(named(log, "feed_lost")).singleElement().satisfies(lost -> assertThat(
-                            lost.get("time_s").asDouble())
-                    .isCloseTo(KILLED_AT - 1 + 5, within(0.01)));
+            assertThat(named(log, "feed_lost"))
+                    .singleElement()
+                    .satisfies(lost ->
+                            assertThat(lost.get("time_s").asDouble()).isCloseTo(KILLED_AT - 1 + 5, within(0.01)));
             assertThat(named(log, "feed_resumed")).singleElement().satisfies(again -> {
                 assertThat(again.get("time_s").asDouble()).isCloseTo(KILLED_AT + unseen, within(0.01));
                 assertThat(again.get("gap_s").asDouble()).isBetween(unseen - 1.0, unseen + 15.0);
@@ -287,9 +291,9 @@ class ResumedFlightTest {
         List<JsonNode> said = named(log(recording), "clearance_issued").stream()
                 .filter(event -> event.get("text").asText().equals(words))
                 .toList();
-        assertThat(said).singleElement().satisfies(event -> assertThat(
-                        event.get("time_s").asDouble())
-                .isCloseTo(saidS, within(0.01)));
+        assertThat(said)
+                .singleElement()
+                .satisfies(event -> assertThat(event.get("time_s").asDouble()).isCloseTo(saidS, within(0.01)));
         assertThat(named(log(recording), "feed_resumed")).hasSize(1);
         assertDebriefGivesTheSame(recording);
         try (Stream<String> lines = Files.lines(recording.resolve("spoken.jsonl"))) {

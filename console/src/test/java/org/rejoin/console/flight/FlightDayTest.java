@@ -87,7 +87,8 @@ class FlightDayTest {
                 new Following.First(),
                 InstructorFile.Said.NOTHING,
                 aircraft -> List.of());
-        assertThat(debriefs).singleElement().satisfies(debrief -> assertThat(debrief.date())
-                .isEqualTo(LocalDate.of(2026, 12, 31)));
+        assertThat(debriefs)
+                .singleElement()
+                .satisfies(debrief -> assertThat(debrief.date()).isEqualTo(LocalDate.of(2026, 12, 31)));
     }
 }

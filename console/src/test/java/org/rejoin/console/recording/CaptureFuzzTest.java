@@ -45,8 +45,9 @@ class CaptureFuzzTest {
     @BeforeAll
     static void corpus() throws IOException {
         try (InputStream in = Objects.requireNonNull(CaptureFuzzTest.class.getResourceAsStream("captures.txt"))) {
-            for (String line :
-                    new String(in.readAllBytes(), StandardCharsets.US_ASCII).lines().toList()) {
+            for (String line : new String(in.readAllBytes(), StandardCharsets.US_ASCII)
+                    .lines()
+                    .toList()) {
                 if (!line.startsWith("#")) {
                     String[] fields = line.split("; ?", -1);
                     CORPUS.add(new Seed(fields[0], fields[1], HexFormat.of().parseHex(fields[2])));
@@ -82,7 +83,9 @@ class CaptureFuzzTest {
                 continue;
             }
             Read read = read(seed.octets);
-            assertThat(read.datagrams + (read.torn ? " torn" : "")).as(seed.name).isEqualTo(seed.expected);
+            assertThat(read.datagrams + (read.torn ? " torn" : ""))
+                    .as(seed.name)
+                    .isEqualTo(seed.expected);
         }
     }
 

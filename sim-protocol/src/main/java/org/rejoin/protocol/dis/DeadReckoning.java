@@ -45,8 +45,7 @@ record DeadReckoning(
      * @param axes of the body; without them nothing is reckoned
      * @return empty for algorithms 0 (other) and 1 (static), and where no velocity can be used
      */
-    static Optional<Reckoning> of(
-            EntityState heard, int algorithm, VelocityCheck.Use use, Optional<BodyAxes> axes) {
+    static Optional<Reckoning> of(EntityState heard, int algorithm, VelocityCheck.Use use, Optional<BodyAxes> axes) {
         if (algorithm < FPW || algorithm > FVB || use == VelocityCheck.Use.NONE || axes.isEmpty()) {
             return Optional.empty();
         }
@@ -68,7 +67,8 @@ record DeadReckoning(
             return Vector3.combine(1, location, t, velocity, half, acceleration);
         }
         Vector3 moved = turns()
-                ? Vector3.combine(1, summed(velocity, t), accelerates() ? 1 : 0, summedTwice(acceleration, t), 0, NOTHING)
+                ? Vector3.combine(
+                        1, summed(velocity, t), accelerates() ? 1 : 0, summedTwice(acceleration, t), 0, NOTHING)
                 : Vector3.combine(t, velocity, half, acceleration, 0, NOTHING);
         return Vector3.combine(1, location, 1, axes.toGeocentric(moved), 0, NOTHING);
     }
@@ -136,8 +136,7 @@ record DeadReckoning(
         }
         double sin = Math.sin(w * t);
         double cos = Math.cos(w * t);
-        return Vector3.combine(
-                (1 - cos) / (w * w) * turning.dot(v), turning, cos, v, sin / w, aroundTurning(v));
+        return Vector3.combine((1 - cos) / (w * w) * turning.dot(v), turning, cos, v, sin / w, aroundTurning(v));
     }
 
     /** Its sum over the time: R1 of Annex E. */
@@ -149,7 +148,12 @@ record DeadReckoning(
         double sin = Math.sin(w * t);
         double cos = Math.cos(w * t);
         return Vector3.combine(
-                (w * t - sin) / (w * w * w) * turning.dot(v), turning, sin / w, v, (1 - cos) / (w * w), aroundTurning(v));
+                (w * t - sin) / (w * w * w) * turning.dot(v),
+                turning,
+                sin / w,
+                v,
+                (1 - cos) / (w * w),
+                aroundTurning(v));
     }
 
     /** The sum of a vector that turns with the body and grows with the time: R2 of Annex E. */

@@ -74,8 +74,7 @@ class DeadReckoningTest {
         SplittableRandom random = new SplittableRandom(algorithm);
         for (int i = 0; i < 200; i++) {
             double[] acceleration = {random.nextDouble(-3, 3), random.nextDouble(-3, 3), random.nextDouble(-3, 3)};
-            double[] turning = {
-                random.nextDouble(-0.1, 0.1), random.nextDouble(-0.1, 0.1), random.nextDouble(-0.1, 0.1)
+            double[] turning = {random.nextDouble(-0.1, 0.1), random.nextDouble(-0.1, 0.1), random.nextDouble(-0.1, 0.1)
             };
             byte[] octets = pdu(algorithm, acceleration, turning);
             DeadReckoning ours = (DeadReckoning) DeadReckoning.of(
@@ -90,9 +89,15 @@ class DeadReckoningTest {
             double t = random.nextDouble(12);
             DeadReckoner.perform_DR(theirs, t);
             Vector3 location = ours.locationAt(t);
-            assertThat(location.x()).as("%d", i).isCloseTo(theirs.getEntityLocation().getX(), within(0.01));
-            assertThat(location.y()).as("%d", i).isCloseTo(theirs.getEntityLocation().getY(), within(0.01));
-            assertThat(location.z()).as("%d", i).isCloseTo(theirs.getEntityLocation().getZ(), within(0.01));
+            assertThat(location.x())
+                    .as("%d", i)
+                    .isCloseTo(theirs.getEntityLocation().getX(), within(0.01));
+            assertThat(location.y())
+                    .as("%d", i)
+                    .isCloseTo(theirs.getEntityLocation().getY(), within(0.01));
+            assertThat(location.z())
+                    .as("%d", i)
+                    .isCloseTo(theirs.getEntityLocation().getZ(), within(0.01));
             BodyAxes axes = BodyAxes.of(new BodyAxes.Euler(
                     theirs.getEntityOrientation().getPsi(),
                     theirs.getEntityOrientation().getTheta(),
@@ -110,8 +115,7 @@ class DeadReckoningTest {
         Vector3 acceleration = new Vector3(0.5, -0.2, 0.3);
         Vector3 turning = new Vector3(0.2 * rate, -0.4 * rate, Math.sqrt(0.8) * rate);
         BodyAxes axes = BodyAxes.of(new BodyAxes.Euler(0.4, -0.2, 1.1));
-        DeadReckoning rvb =
-                new DeadReckoning(8, new Vector3(6_378_000, 0, 0), velocity, acceleration, axes, turning);
+        DeadReckoning rvb = new DeadReckoning(8, new Vector3(6_378_000, 0, 0), velocity, acceleration, axes, turning);
         Vector3 there = new Vector3(6_378_000, 0, 0);
         BodyAxes body = axes;
         int steps = 120_000;
@@ -153,10 +157,9 @@ class DeadReckoningTest {
             for (int k = 0; k < 6; k++) {
                 figures[k] = odd[random.nextInt(odd.length)];
             }
-            byte[] octets = pdu(
-                    random.nextInt(12),
-                    new double[] {figures[0], figures[1], figures[2]},
-                    new double[] {figures[3], figures[4], figures[5]});
+            byte[] octets = pdu(random.nextInt(12), new double[] {figures[0], figures[1], figures[2]}, new double[] {
+                figures[3], figures[4], figures[5]
+            });
             List<Decoded> all = new DisFormat().newDecoder().decode(Wire.datagram(octets));
             for (Decoded each : all) {
                 if (each instanceof Decoded.Sample sample
