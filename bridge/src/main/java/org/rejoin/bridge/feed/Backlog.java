@@ -9,6 +9,7 @@ import java.util.function.Consumer;
 import org.rejoin.protocol.Datagram;
 
 import io.netty.util.concurrent.EventExecutor;
+import io.netty.util.concurrent.Future;
 
 /**
  * Work on the thread that also reads the socket, in the order in which it came. Usually it is done at once. Where it takes
@@ -24,7 +25,7 @@ final class Backlog {
     /** Most that waits, octets with what Java adds to each datagram: more than three seconds of a thousand seats at 20 Hz. */
     private static final long MOST_OCTETS = 64L << 20;
 
-    private static final int OVERHEAD_OCTETS = 128;
+    private static final long OVERHEAD_OCTETS = 128;
 
     private final EventExecutor thread;
     private final Consumer<Throwable> failed;
@@ -107,7 +108,7 @@ final class Backlog {
 
     /** A scheduled task, even one that is due, runs after the next look at the socket; a plain one would run before it. */
     private void goOnLater() {
-        thread.schedule(this::goOn, 1, TimeUnit.NANOSECONDS);
+        Future<?> unused = thread.schedule(this::goOn, 1, TimeUnit.NANOSECONDS);
     }
 
     private void goOn() {

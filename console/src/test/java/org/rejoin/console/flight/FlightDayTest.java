@@ -30,7 +30,7 @@ class FlightDayTest {
             Instant.parse("2026-12-31T23:59:59.500Z").toEpochMilli() * 1000;
 
     @TempDir
-    private Path folder;
+    private Path folder = Path.of("");
 
     private Lesson dateless;
 
