@@ -63,7 +63,7 @@ class MeasureInBrowserTest {
                 + " const p = d.model.hello.points.find((each) => each[0] === '" + ident + "');"
                 + " const box = document.getElementById('plan').getBoundingClientRect();"
                 + " return [box.x + m.plan.view.px(p[2]), box.y + m.plan.view.py(p[3])]; })");
-        browser.press(Math.round(at.get(0).asDouble()), Math.round(at.get(1).asDouble()));
+        browser.press(Math.rint(at.get(0).asDouble()), Math.rint(at.get(1).asDouble()));
     }
 
     private static GeodesicData geodesic(double[] from, double[] to) {
