@@ -133,7 +133,7 @@ public final class Grader implements Seat.Listener {
     }
 
     /**
-     * The grade so far; final once the flight has ended.
+     * The grade so far, of what the flight has come to; final once the flight has ended.
      *
      * @return criteria, faults and notes
      */

@@ -23,6 +23,7 @@ final class Rubric {
     private final List<String> notes = new ArrayList<>();
     private final double startS;
     private final double endS;
+    private final boolean over;
 
     Rubric(
             ToleranceSet set,
@@ -38,6 +39,7 @@ final class Rubric {
         this.startS = first(TrackerEvent.ClearanceIssued.class)
                 .map(TrackerEvent::timeS)
                 .orElse(0.0);
+        this.over = !judged.isEmpty() && judged.get(judged.size() - 1).event() instanceof TrackerEvent.FlightEnded;
         this.endS = judged.isEmpty() ? 0 : judged.get(judged.size() - 1).event().timeS();
     }
 
@@ -107,7 +109,7 @@ final class Rubric {
         double toS = achieved.map(TrackerEvent::timeS).orElse(endS);
         double limit = overshootLimitNm();
         if (achieved.isEmpty() && count(TrackerEvent.AmendmentComplete.class) == 0) {
-            criteria.add(Criterion.never(
+            never(Criterion.never(
                     "INTERCEPT", "Intercept, never established", limit, 20, startS, toS, set.source("overshoot")));
             return;
         }
@@ -141,6 +143,13 @@ final class Rubric {
                 .orElse(set.overshootLimitNm());
     }
 
+    /** What the flight has not come to counts against it once it is over. */
+    private void never(Criterion criterion) {
+        if (over) {
+            criteria.add(criterion);
+        }
+    }
+
     private void course() {
         FlightMeasures.Span span = measures.courseSpan();
         if (!span.empty()) {
@@ -156,11 +165,12 @@ final class Rubric {
                     set.source("course") + "; " + set.source("full_scale_nm")));
             return;
         }
-        notes.add("tracking the course was not graded: never established on it");
+        notes.add("tracking the course was not graded: "
+                + (over ? "never established on it" : "not yet established on it"));
         if (count(TrackerEvent.AmendmentComplete.class) == 0) {
             double limit = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
                     * set.limits().courseScale();
-            criteria.add(Criterion.never(
+            never(Criterion.never(
                     "COURSE", "Course, never established", limit, 15, startS, endS, set.source("course")));
         }
     }
@@ -180,7 +190,7 @@ final class Rubric {
                     set.source("fix_lateral")));
         } else if (assigned.fix() && count(TrackerEvent.AmendmentComplete.class) == 0) {
             // Never getting there must not score above getting there badly.
-            criteria.add(Criterion.never(
+            never(Criterion.never(
                     "FIX",
                     "Turn at the fix, never passed",
                     set.fixLateralNm(),
@@ -241,6 +251,9 @@ final class Rubric {
     private void completed() {
         long open = count(TrackerEvent.AmendmentNotAchieved.class);
         boolean done = open == 0 && count(TrackerEvent.AmendmentComplete.class) > 0;
+        if (!over && open == 0 && !done) {
+            return; // there is time yet
+        }
         criteria.add(new Criterion(
                 "COMPLETED",
                 "Amendments not completed",

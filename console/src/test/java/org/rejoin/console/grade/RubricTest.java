@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
+import org.rejoin.bridge.tracker.TrackerEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 
@@ -83,6 +84,23 @@ class RubricTest {
         assertThat(intercept.points()).isZero();
         assertThat(GradeCard.lines(flown.grade(), ""))
                 .anyMatch(line -> line.contains("never established") && line.contains("never of"));
+    }
+
+    /** A flight that has done nothing wrong yet has lost nothing yet; what it never came to counts when it is over. */
+    @Test
+    void whatTheFlightHasNotComeToIsNotHeldAgainstItBeforeItIsOver() throws Exception {
+        Leg leg = approaching();
+        leg.flight.seconds(60);
+        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
+        assertThat(flown.grade().score()).isLessThan(60);
+        Grader on = new Grader(ToleranceSet.read("instrument-rating"));
+        flown.routes().forEach(on::amended);
+        flown.events().stream()
+                .filter(event -> !(event instanceof TrackerEvent.FlightEnded)
+                        && !(event instanceof TrackerEvent.AmendmentNotAchieved))
+                .forEach(on::event);
+        assertThat(on.grade().score()).isEqualTo(100);
+        assertThat(on.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
     }
 
     @Test
