@@ -20,11 +20,14 @@ import com.sun.management.OperatingSystemMXBean;
  * how long it takes. The sender of the cost runs is a process of its own. Run by hand, never a test; how, and what it
  * gave: docs/speed.md.
  *
+ * <p>The compiler is at work for a minute or more at such rates; {@code -Drejoin.warm-up=SECONDS} says how long to let it
+ * (8 unless said).
+ *
  * <p>{@code cost SEATS HZ SECONDS ROUNDS} or {@code latency RATE SECONDS ROUNDS}.
  */
 public final class PipelineCost {
 
-    private static final double WARM_UP_S = 8;
+    private static final double WARM_UP_S = Double.parseDouble(System.getProperty("rejoin.warm-up", "8"));
 
     private PipelineCost() {}
 
@@ -64,6 +67,7 @@ public final class PipelineCost {
         List<String> command = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-Xmx512m",
+                "-Drejoin.warm-up=" + WARM_UP_S,
                 "-cp",
                 System.getProperty("java.class.path"),
                 PipelineCost.class.getName()));
@@ -93,8 +97,10 @@ public final class PipelineCost {
             long cpu = os.getProcessCpuTime();
             long allocated = threads.getThreadAllocatedBytes(feedThread.get());
             long before = received.get();
+            long beganNs = System.nanoTime();
             Thread.sleep((long) (seconds * 1000) - 1000);
             long count = received.get() - before;
+            long due = Math.round((System.nanoTime() - beganNs) * 1e-9 * seats * hz);
             long spentNs = os.getProcessCpuTime() - cpu;
             long octets = threads.getThreadAllocatedBytes(feedThread.get()) - allocated;
             sender.waitFor();
@@ -103,7 +109,7 @@ public final class PipelineCost {
             System.out.printf(
                     Locale.ROOT,
                     "%-5s %d seats at %.0f Hz: %6.2f us CPU a datagram, %5.0f octets allocated, %4.1f %% of a core,"
-                            + " %d of %d lost%n",
+                            + " %d of %d lost, %d short in the measured part%n",
                     kind,
                     seats,
                     hz,
@@ -111,7 +117,8 @@ public final class PipelineCost {
                     (double) octets / count,
                     spentNs / 1e7 / (seconds - 1),
                     Math.max(0, expected - received.get()),
-                    expected);
+                    expected,
+                    Math.max(0, due - count));
         }
     }
 
