@@ -1,11 +1,12 @@
 // What the instructor does: works a clearance out, issues it, speaks it, takes it back, checks a readback, makes a remark.
-import { model, seat, mark } from './model.js';
+import { model, seat, mark, whenAnotherIsChosen } from './model.js';
 
 const byId = (id) => document.getElementById(id);
 const words = byId('words');
 const worked = byId('worked');
 const caret = byId('caret');
 let spoken = '';
+let asked = null; // what the panel waits for; an answer to anything else comes too late
 
 function line(text, style) {
   const made = document.createElement('p');
@@ -70,15 +71,26 @@ function worded() {
 }
 
 async function preview() {
-  const answer = await order({ do: 'preview', seat: chosen(), text: worded() });
+  const what = { do: 'preview', seat: chosen(), text: worded() };
+  asked = what;
+  const answer = await order(what);
+  if (asked !== what) { return false; }
   model.preview = answer.k === 'preview' ? answer : null;
   if (model.preview) { show(answer, 'Worked out, not issued:'); } else { refused(answer); }
   mark('plan');
   return model.preview !== null;
 }
 
+// What was ordered is done or refused whatever is looked at since; for another seat it is said with the seat's name.
 async function issue(what, title) {
+  asked = what;
   const answer = await order(what);
+  if (what.seat !== chosen()) {
+    const label = model.seats.get(what.seat)?.label ?? what.seat;
+    worked.prepend(answer.k === 'issued' ? line(title + ' ' + label, 'strong')
+      : line('Not issued to ' + label + '. ' + answer.why, 'refused'));
+    return;
+  }
   if (answer.k === 'issued') {
     model.preview = null;
     show(answer, title, true);
@@ -87,6 +99,13 @@ async function issue(what, title) {
   } else { refused(answer); }
 }
 
+whenAnotherIsChosen(() => {
+  asked = null;
+  spoken = '';
+  caret.hidden = true;
+  worked.replaceChildren();
+  byId('checked').replaceChildren();
+});
 byId('clearance-form').addEventListener('submit', (event) => { event.preventDefault(); preview(); });
 byId('issue').addEventListener('click', () =>
   issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued:'));
@@ -100,6 +119,7 @@ byId('cancel').addEventListener('click', () => {
 for (const typed of [words, byId('altitude')]) {
   typed.addEventListener('input', () => {
     caret.hidden = true;
+    asked = null;
     if (model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); }
   });
 }
@@ -122,7 +142,9 @@ byId('speak').addEventListener('click', async () => {
 
 byId('readback-form').addEventListener('submit', async (event) => {
   event.preventDefault();
-  const answer = await order({ do: 'readback', seat: chosen(), text: byId('readback').value });
+  const read = chosen();
+  const answer = await order({ do: 'readback', seat: read, text: byId('readback').value });
+  if (read !== chosen()) { return; }
   const list = byId('checked');
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
   const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:' };

@@ -17,6 +17,20 @@ export function seat() {
   return model.seats.get(model.chosen) || null;
 }
 
+const choosing = [];
+
+// What was said or worked out for one seat is not left standing for the next.
+export function whenAnotherIsChosen(act) { choosing.push(act); }
+
+export function choose(name) {
+  if (name !== model.chosen) {
+    model.chosen = name;
+    model.preview = null;
+    for (const act of choosing) { act(); }
+  }
+  mark('plan', 'seats', 'text', 'log', 'grade', 'chosen');
+}
+
 function newSeat(name, label) {
   return {
     name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, next: null, grade: null,
@@ -81,8 +95,8 @@ const takers = {
   },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
-    if (!model.seats.has(model.chosen)) { model.chosen = model.seats.size > 0 ? model.seats.keys().next().value : null; }
-    mark('plan', 'seats', 'text', 'log', 'grade', 'status', 'chosen');
+    if (model.seats.has(model.chosen)) { choose(model.chosen); } else { choose(model.seats.keys().next().value ?? null); }
+    mark('status');
   },
 };
 

@@ -1,5 +1,5 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, mark, faultKeys, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, T, SPEED, ALT, HDG, CROSS } from './model.js';
 
 const byId = (id) => document.getElementById(id);
 const two = (n) => String(n).padStart(2, '0');
@@ -85,7 +85,7 @@ function seats() {
       button.dataset.seat = each.name;
       button.title = each.label;
       button.append(element('b', each.short), element('span', '', 'figure'));
-      button.addEventListener('click', () => { model.chosen = each.name; mark('plan', 'seats', 'text', 'log', 'grade', 'chosen'); });
+      button.addEventListener('click', () => choose(each.name));
       bar.append(button);
     }
     button.setAttribute('aria-pressed', String(each.name === model.chosen));

@@ -75,12 +75,15 @@ export class Plan {
     if (act && !event.ctrlKey && !event.metaKey && !event.altKey) { event.preventDefault(); act(); }
   }
 
+  // Before the first picture there is nothing to move or to bring closer: no miles to a pixel yet.
   move(dx, dy) {
+    if (this.view.scale === 0) { return; }
     this.view.x += dx; this.view.y += dy; this.touched = true;
     this.follow(false);
   }
 
   zoom(by, atX = this.view.width / 2, atY = this.view.height / 2) {
+    if (this.view.scale === 0) { return; }
     this.view.zoom(by, atX, atY);
     this.touched = true;
     mark('plan');
