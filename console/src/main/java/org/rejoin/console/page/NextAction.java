@@ -25,7 +25,7 @@ import org.rejoin.bridge.tracker.Progress;
  */
 record NextAction(String text, double inNm) {
 
-    /** A heading this far off the assigned one is still to be turned to, degrees (common practice, no source). */
+    /** A heading this far off the assigned one, or a track off the course, is still to be turned to, degrees (common practice, no source). */
     private static final double ON_HEADING_DEG = 5;
 
     /** A track closer than this to a line does not meet it in any useful time, degrees. */
@@ -33,6 +33,9 @@ record NextAction(String text, double inNm) {
 
     /** A turn is not spoken of below this, degrees. */
     private static final double LEAST_TURN_DEG = 3;
+
+    /** Turning at least this fast, the aircraft is in a turn, degrees a second (common practice, no source). */
+    private static final double TURNING_DEG_PER_S = 0.5;
 
     /** On the line; further off a correction is spoken of, nautical miles (common practice, no source). */
     private static final double ON_LINE_NM = 0.3;
@@ -43,8 +46,9 @@ record NextAction(String text, double inNm) {
      * @param amended in force
      * @param now where the flight stands
      * @param headingDeg by the compass, while the turn to an assigned heading may still be going on; else empty
+     * @param turnDegPerS how fast the track turns, degrees a second, right positive
      */
-    static NextAction of(Optional<AmendedRoute> amended, Progress now, OptionalDouble headingDeg) {
+    static NextAction of(Optional<AmendedRoute> amended, Progress now, OptionalDouble headingDeg, double turnDegPerS) {
         if (amended.isEmpty()) {
             return new NextAction("fly as filed; listen for the clearance", 0);
         }
@@ -59,7 +63,7 @@ record NextAction(String text, double inNm) {
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
         }
         if (now.phase() == Progress.Phase.CLOSING && !now.established()) {
-            return closing(route, now, headingDeg, index, line.get(), variation);
+            return closing(route, now, headingDeg, turnDegPerS, index, line.get(), variation);
         }
         return along(route, now, index, line.get(), variation);
     }
@@ -68,6 +72,7 @@ record NextAction(String text, double inNm) {
             AmendedRoute route,
             Progress now,
             OptionalDouble headingDeg,
+            double turnDegPerS,
             int index,
             GeodesicLine line,
             Variation variation) {
@@ -88,6 +93,12 @@ record NextAction(String text, double inNm) {
         double angle = Angles.turn(now.trackTrueDeg() - course);
         double cross = here.crossTrackNm();
         String name = courseName(route, index, new TrueDirection(Angles.circle(course)), variation);
+        if (turnsOnto(now, turnDegPerS, angle, cross)) {
+            return new NextAction("turning to " + name, 0);
+        }
+        if (Math.abs(angle) <= ON_HEADING_DEG && Math.abs(cross) <= ON_LINE_NM) {
+            return new NextAction("hold " + name, 0);
+        }
         boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > sine(LEAST_CLOSURE_DEG);
         if (!closes) {
             return new NextAction(
@@ -102,6 +113,19 @@ record NextAction(String text, double inNm) {
         }
         double toLine = Math.abs(cross) / Math.abs(Math.sin(Math.toRadians(angle)));
         return turn(-angle, name, toLine - lead(now, angle));
+    }
+
+    /**
+     * Whether the turn that is going on ends along the line and on it. Until it does, the way to the line grows and
+     * shrinks with every change of bank, and the line may be on either side: neither is for the pilot to act on.
+     */
+    private static boolean turnsOnto(Progress now, double turnDegPerS, double angle, double cross) {
+        if (Math.abs(turnDegPerS) < TURNING_DEG_PER_S || turnDegPerS * angle >= 0) {
+            return false;
+        }
+        double radius = Turn.radiusNm(Math.max(30, now.groundSpeedKt()), Math.abs(turnDegPerS));
+        double carried = radius * (1 - Math.cos(Math.toRadians(angle)));
+        return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
     private static NextAction along(

@@ -62,6 +62,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private @Nullable Row before;
     private @Nullable AircraftState last;
     private @Nullable Progress lastProgress;
+    private final TurnRate turn = new TurnRate();
     private volatile boolean stale;
     private volatile boolean reckoned;
     private volatile long sampledNs;
@@ -104,6 +105,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     public void sample(AircraftState state, Progress progress) {
         last = state;
         lastProgress = progress;
+        turn.take(progress.timeS(), progress.trackTrueDeg());
         Row row = row(state, progress);
         // A row a quarter of a second is all that a page keeps; nobody sees more.
         if (before == null || !row.follows(before) || row.timeS() - before.timeS() >= 0.25) {
@@ -197,7 +199,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     private void sayNext(Progress progress) {
-        NextAction next = NextAction.of(route(), progress, turningTo(progress));
+        NextAction next = NextAction.of(route(), progress, turningTo(progress), turn.degPerS());
         String json = JsonText.object("next", out -> {
             out.writeStringField("seat", id);
             out.writeStringField("text", next.text());

@@ -63,7 +63,9 @@ class FirstPictureInBrowserTest {
                     key("ArrowLeft"),
                     key("ArrowDown"),
                     key("+"))) {
-                assertThat(shown(browser, flown.address(), List.of(act))).as(act).isEqualTo(untouched);
+                assertThat(shown(browser, flown.address(), List.of(act)))
+                        .as(act)
+                        .isEqualTo(untouched);
             }
             assertThat(browser.complaints()).isEmpty();
         }

@@ -26,6 +26,8 @@ import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * What the page tells a pilot to do next, on "fly heading 110, intercept the PTL 066 radial, join V40". Places are laid out
@@ -116,13 +118,13 @@ class NextActionTest {
     }
 
     private static NextAction next(Progress progress) {
-        return NextAction.of(Optional.of(route), progress, OptionalDouble.empty());
+        return NextAction.of(Optional.of(route), progress, OptionalDouble.empty(), 0);
     }
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
         NextAction next = NextAction.of(
-                Optional.empty(), closing(at(5, -5), 100, OptionalDouble.empty()), OptionalDouble.empty());
+                Optional.empty(), closing(at(5, -5), 100, OptionalDouble.empty()), OptionalDouble.empty(), 0);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
@@ -136,13 +138,15 @@ class NextActionTest {
         assertThat(NextAction.of(
                                 Optional.of(route),
                                 closing(at(5, -5), 100, OptionalDouble.empty()),
-                                OptionalDouble.of(150))
+                                OptionalDouble.of(150),
+                                0)
                         .text())
                 .isEqualTo("turn left to heading 110");
         assertThat(NextAction.of(
                                 Optional.of(route),
                                 closing(at(5, -5), 100, OptionalDouble.empty()),
-                                OptionalDouble.of(350))
+                                OptionalDouble.of(350),
+                                0)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -219,5 +223,123 @@ class NextActionTest {
     void anIndexThatNoLegHasIsNoAccident() {
         assertThat(next(along(-1, 0, 2, "x")).text()).isEqualTo("fly heading 110");
         assertThat(next(along(99, 0, 2, "x")).text()).isEqualTo("fly heading 110");
+    }
+
+    /** What is said in a practice flight whose pilot takes a sound lead, from the assigned heading to the course. */
+    private static List<NextAction> said(String name, double hz) throws Exception {
+        Lesson lesson = LessonReader.read(name);
+        LocalDate date = LocalDate.of(2026, 6, 1);
+        List<NextAction> said = new ArrayList<>();
+        Optional<?>[] amended = {Optional.empty()};
+        TurnRate turn = new TurnRate();
+        Seat seat = new Seat(
+                new Seat.Setting(
+                        lesson.chart(),
+                        lesson.filed(),
+                        lesson.amendments(),
+                        date,
+                        lesson.wind(),
+                        ToleranceSet.read(lesson.standard()).limits(),
+                        5),
+                new Seat.Listener() {
+                    private boolean judged;
+
+                    @Override
+                    public void sample(AircraftState state, Progress progress) {
+                        turn.take(progress.timeS(), progress.trackTrueDeg());
+                        NextAction next = NextAction.of(
+                                amended[0].map(AmendedRoute.class::cast),
+                                progress,
+                                OptionalDouble.empty(),
+                                turn.degPerS());
+                        judged |= progress.headingErrorDeg().isPresent();
+                        if (judged && progress.phase() == Progress.Phase.CLOSING) {
+                            said.add(next);
+                        }
+                    }
+
+                    @Override
+                    public void event(TrackerEvent event) {}
+
+                    @Override
+                    public void amended(AmendedRoute now) {
+                        amended[0] = Optional.of(now);
+                    }
+                });
+        new PracticeFlight(lesson, date, Habit.GOOD).fly(hz, seat::accept);
+        return said;
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "heading-to-airway, 1",
+        "heading-to-airway, 5",
+        "radial-outbound, 1",
+        "radial-outbound, 5",
+        "radial-inbound, 5"
+    })
+    void inASoundTurnOntoTheCourseNothingRunsBackward(String lesson, double hz) throws Exception {
+        List<NextAction> said = said(lesson, hz);
+        double least = Double.POSITIVE_INFINITY;
+        boolean due = false;
+        for (NextAction each : said) {
+            assertThat(each.text()).doesNotContain("toward");
+            if (each.text().matches("turn (left|right) to (?!heading).* in .*")) {
+                assertThat(each.inNm()).as(each.text()).isLessThan(least + 0.05);
+                least = Math.min(least, each.inNm());
+            }
+            due |= each.text().startsWith("turning to ");
+            if (due) {
+                assertThat(each.text()).matches("(turning to|hold) .*");
+            }
+        }
+        assertThat(due).isTrue();
+    }
+
+    /** Standard rate; on a turn with that radius the way still to the line is R (1 - cos(angle)). */
+    @Test
+    void inTheTurnOntoTheCourseThatIsSaid() {
+        Position turning = at(10, -RADIUS_NM * (1 - Math.cos(Math.toRadians(40))));
+        Progress now = closing(turning, courseAt(10) + 40, OptionalDouble.empty());
+        assertThat(NextAction.of(Optional.of(route), now, OptionalDouble.empty(), -3))
+                .isEqualTo(new NextAction("turning to course 066 FROM PTL", 0));
+        // Straight on, or turning away, it is due; so it is in a turn so slow that it carries far past the line.
+        for (double rate : new double[] {0, 3, -0.6}) {
+            assertThat(NextAction.of(Optional.of(route), now, OptionalDouble.empty(), rate))
+                    .as("rate %s", rate)
+                    .isEqualTo(new NextAction("turn left to course 066 FROM PTL now", 0));
+        }
+        // A turn that ends beside the line, far from it, is not the turn onto it.
+        Progress early = closing(at(10, -5), courseAt(10) + 40, OptionalDouble.empty());
+        assertThat(NextAction.of(Optional.of(route), early, OptionalDouble.empty(), -3)
+                        .text())
+                .startsWith("turn left to course 066 FROM PTL in 7.");
+    }
+
+    @Test
+    void rolledOutBesideTheLineNoTurnIsAskedForUntilItIsLeft() {
+        for (double angle : new double[] {-4, 0, 4}) {
+            assertThat(next(closing(at(10, -0.02), courseAt(10) + angle, OptionalDouble.empty())))
+                    .as("angle %s", angle)
+                    .isEqualTo(new NextAction("hold course 066 FROM PTL", 0));
+        }
+        assertThat(next(closing(at(10, -0.4), courseAt(10), OptionalDouble.empty())))
+                .isEqualTo(new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to the right", 0));
+    }
+
+    @Test
+    void aTurnIsSeenInTheTrackAndAGapOrASetPositionIsNone() {
+        TurnRate turn = new TurnRate();
+        turn.take(10, 359);
+        assertThat(turn.degPerS()).isZero();
+        turn.take(10.5, 90);
+        turn.take(11, 2);
+        assertThat(turn.degPerS()).isCloseTo(3, within(1e-9));
+        turn.take(20, 50);
+        assertThat(turn.degPerS()).isZero();
+        turn.take(21, 47);
+        assertThat(turn.degPerS()).isCloseTo(-3, within(1e-9));
+        turn.take(22, 180);
+        assertThat(turn.degPerS()).isZero();
     }
 }
