@@ -97,12 +97,13 @@ final class TrackKml {
         }
         xml.end();
         xml.start("Folder").element("name", "Events");
+        FlownTrack track = flight.track();
         for (var event : flight.debrief().events()) {
             xml.start("Placemark").element("name", flight.line(event));
             xml.start("TimeStamp")
                     .element("when", TrackXml.utc(flight.instant(event.timeS())))
                     .end();
-            point(xml, FlownTrack.at(flight.samples(), event.timeS()));
+            point(xml, track.at(event.timeS()));
         }
         xml.end();
     }

@@ -1,12 +1,16 @@
 package org.rejoin.console.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -89,5 +93,43 @@ class BrokenTrackTest {
             }
         }
         assertThat(before).as("bands before").isPositive();
+    }
+
+    @Test
+    void theExportsPutTheLossWhereTheAircraftWasLastHeard() throws Exception {
+        List<String> heard = Files.readAllLines(out.resolve("samples.csv"));
+        String last = heard.stream()
+                .skip(1)
+                .filter(line -> Double.parseDouble(line.split(",", -1)[0]) < LOST_S + 0.5)
+                .reduce((earlier, later) -> later)
+                .orElseThrow();
+        double latitude = Double.parseDouble(last.split(",", -1)[2]);
+        double longitude = Double.parseDouble(last.split(",", -1)[3]);
+
+        String lost = Files.readAllLines(out.resolve("events.csv")).stream()
+                .filter(line -> line.contains(",feed_lost,"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(lost).contains("," + Figures.plain(latitude, 7) + "," + Figures.plain(longitude, 7) + ",");
+
+        Element mark = Debriefed.elements(Debriefed.parsed(out.resolve("track.kml")), "Placemark").stream()
+                .filter(each -> each.getTextContent().contains("no more samples from the simulator"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(Debriefed.children(mark, "coordinates").get(0).getTextContent())
+                .isEqualTo(Figures.plain(longitude, 7) + "," + Figures.plain(latitude, 7));
+
+        JsonNode features =
+                new ObjectMapper().readTree(out.resolve("track.geojson").toFile()).path("features");
+        int found = 0;
+        for (JsonNode feature : features) {
+            if (feature.path("properties").path("event").asText().equals("feed_lost")) {
+                found++;
+                JsonNode coordinates = feature.path("geometry").path("coordinates");
+                assertThat(coordinates.path(0).asDouble()).isEqualTo(longitude, within(1e-6));
+                assertThat(coordinates.path(1).asDouble()).isEqualTo(latitude, within(1e-6));
+            }
+        }
+        assertThat(found).isEqualTo(1);
     }
 }
