@@ -77,6 +77,10 @@ final class TrackKml {
 
     private static void route(TrackXml xml, String name, String style, List<RoutePoints.Named> points)
             throws XMLStreamException {
+        if (points.size() < 2) {
+            // A heading until ATC says more: there is no line to draw, and one coordinate is none.
+            return;
+        }
         xml.start("Placemark").element("name", name).element("styleUrl", "#" + style);
         xml.start("LineString").element("tessellate", "1");
         xml.element(
