@@ -33,8 +33,7 @@ class BrokenTrackTest {
 
     @BeforeAll
     static void debrief() throws Exception {
-        out = Debriefed.rewritten(
-                "airway-good", folder, UnaryOperator.identity(), Debriefed::heardAgainElsewhere);
+        out = Debriefed.rewritten("airway-good", folder, UnaryOperator.identity(), Debriefed::heardAgainElsewhere);
     }
 
     /** Time of an x on the strips, by the scale that the page gives its own script. */
@@ -119,8 +118,9 @@ class BrokenTrackTest {
         assertThat(Debriefed.children(mark, "coordinates").get(0).getTextContent())
                 .isEqualTo(Figures.plain(longitude, 7) + "," + Figures.plain(latitude, 7));
 
-        JsonNode features =
-                new ObjectMapper().readTree(out.resolve("track.geojson").toFile()).path("features");
+        JsonNode features = new ObjectMapper()
+                .readTree(out.resolve("track.geojson").toFile())
+                .path("features");
         int found = 0;
         for (JsonNode feature : features) {
             if (feature.path("properties").path("event").asText().equals("feed_lost")) {

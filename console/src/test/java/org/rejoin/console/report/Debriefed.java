@@ -67,8 +67,8 @@ final class Debriefed {
                 datagram.payload().duplicate().get(octets);
                 ObjectNode sample = samples.of((ObjectNode) json.readTree(octets));
                 if (sample != null) {
-                    writer.write(Datagram.of(
-                            datagram.receivedMicros(), datagram.sender(), json.writeValueAsBytes(sample)));
+                    writer.write(
+                            Datagram.of(datagram.receivedMicros(), datagram.sender(), json.writeValueAsBytes(sample)));
                 }
             }
         }
