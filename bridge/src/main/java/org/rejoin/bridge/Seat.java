@@ -256,7 +256,10 @@ public final class Seat {
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT, "no sample of the aircraft has arrived yet");
         }
         Clearance clearance = ClearanceReader.read(text, setting.chart(), setting.filed());
-        return RouteAmender.amend(setting.chart(), setting.filed(), clearance, situation(now, clearance));
+        AmendedRoute worked =
+                RouteAmender.amend(setting.chart(), setting.filed(), clearance, situation(now, clearance));
+        AmendedRoute inForce = route;
+        return inForce != null && clearance.routeStays() ? inForce.keptUnder(worked) : worked;
     }
 
     private Situation situation(AircraftState now, Clearance clearance) {

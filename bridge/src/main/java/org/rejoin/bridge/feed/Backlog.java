@@ -22,8 +22,8 @@ final class Backlog {
     /** So long is worked before the socket is looked at again. */
     private static final long SLICE_NANOS = TimeUnit.MILLISECONDS.toNanos(5);
 
-    /** Most that waits, octets with what Java adds to each datagram: more than three seconds of a thousand seats at 20 Hz. */
-    private static final long MOST_OCTETS = 64L << 20;
+    /** Most that waits, octets with what Java adds to each datagram: a quarter of the memory there is. */
+    private final long mostOctets = Runtime.getRuntime().maxMemory() / 4;
 
     private static final long OVERHEAD_OCTETS = 128;
 
@@ -54,7 +54,7 @@ final class Backlog {
         long octets = datagram.length() + OVERHEAD_OCTETS;
         if (waiting.isEmpty() && !sliceIsOver()) {
             run(() -> sink.accept(datagram));
-        } else if (waitingOctets + octets > MOST_OCTETS) {
+        } else if (waitingOctets + octets > mostOctets) {
             dropped.incrementAndGet();
         } else {
             add(new Work(() -> sink.accept(datagram), octets));

@@ -52,6 +52,7 @@ public final class Seats implements DatagramSink {
      * @param notPositions well formed pieces that are no samples
      * @param malformed pieces that are not what their format asks for
      * @param unrecognised datagrams in no known format
+     * @param firstFault of the first malformed piece, what was found and what was expected; empty if there was none
      */
     public record SenderReport(
             InetSocketAddress sender,
@@ -60,7 +61,8 @@ public final class Seats implements DatagramSink {
             long samples,
             long notPositions,
             long malformed,
-            long unrecognised) {}
+            long unrecognised,
+            Optional<String> firstFault) {}
 
     /**
      * One seat so far.

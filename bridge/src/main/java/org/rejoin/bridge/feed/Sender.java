@@ -36,6 +36,7 @@ final class Sender {
     private long samples;
     private long notPositions;
     private long malformed;
+    private @Nullable String firstFault;
     private long unrecognised;
 
     Sender(InetSocketAddress address, List<WireFormat> formats) {
@@ -96,7 +97,8 @@ final class Sender {
                 samples,
                 notPositions,
                 malformed,
-                unrecognised);
+                unrecognised,
+                Optional.ofNullable(firstFault));
     }
 
     private void recognise(Datagram datagram) {
@@ -120,6 +122,7 @@ final class Sender {
             if (one instanceof Decoded.Malformed bad) {
                 nonsense = true;
                 if (malformed++ == 0) {
+                    firstFault = "found " + bad.found() + ", expected " + bad.expected();
                     LOG.debug(
                             "{}: octet {}: found {}, expected {}: {}",
                             address,

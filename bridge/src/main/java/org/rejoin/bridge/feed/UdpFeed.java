@@ -135,7 +135,7 @@ public final class UdpFeed implements AutoCloseable {
     }
 
     /**
-     * Datagrams dropped because more came than could be worked on, by tens of megabytes. The sink was told of their
+     * Datagrams dropped because more came than could be worked on, by a quarter of the memory. The sink was told of their
      * arrival.
      *
      * @return 0 or more

@@ -54,6 +54,31 @@ public record AmendedRoute(
     }
 
     /**
+     * The same route under a further clearance, which leaves it as it is.
+     *
+     * @param further worked out from where it was heard; its words and warnings count from now on
+     * @return this route with them
+     */
+    public AmendedRoute keptUnder(AmendedRoute further) {
+        return new AmendedRoute(
+                further.clearance,
+                filed,
+                situation,
+                heading,
+                course,
+                intercept,
+                computedFix,
+                legs,
+                courseLeg,
+                joinLegs,
+                resumesAt,
+                skipped,
+                further.warnings,
+                headingsThatMeet,
+                working);
+    }
+
+    /**
      * The heading ATC assigned.
      *
      * @return empty when none was assigned

@@ -21,6 +21,7 @@ final class OneCourse {
         atMostOne(instructions.stream().filter(OneCourse::isHeading).count(), "headings");
         atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
         atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
+        nothingBeforeCancel(instructions);
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
         boolean airway = false;
         for (Instruction instruction : instructions) {
@@ -30,6 +31,19 @@ final class OneCourse {
                 throw refused("direct " + direct.to().ident() + " and a radial to intercept do not go together: "
                         + "say the one, and the other as a clearance of its own when it is to begin");
             }
+        }
+    }
+
+    /** "Disregard" takes back what was said before; what follows it is the new clearance. */
+    private static void nothingBeforeCancel(List<Instruction> instructions) throws ClearanceException {
+        int cancel = -1;
+        for (int i = 0; i < instructions.size(); i++) {
+            cancel = instructions.get(i) instanceof Instruction.Cancel ? i : cancel;
+        }
+        if (cancel > 0) {
+            throw refused(
+                    "words that take the clearance back stand after other instructions: say them alone, or first and"
+                            + " the new clearance after them");
         }
     }
 

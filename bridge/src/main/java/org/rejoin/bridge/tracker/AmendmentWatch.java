@@ -107,7 +107,7 @@ final class AmendmentWatch {
         if (otherCourse != null) {
             otherCourse.reposition();
         }
-        heading = newHeading();
+        heading = done.intercepted() || done.complete() ? null : newHeading();
         return events;
     }
 

@@ -16,7 +16,8 @@ import org.jspecify.annotations.Nullable;
  * it is made at all.
  *
  * <p>A fly-by fix is sequenced on the bisector of its legs (RTCA DO-236, from memory): there the distance still to go
- * along the old leg equals the distance gone along the new one. A fix passed without a turn is sequenced abeam.
+ * along the old leg equals the distance gone along the new one. That counts once the turn is begun or due; a fix passed
+ * without a turn is sequenced abeam.
  */
 final class FixWatch {
 
@@ -41,6 +42,9 @@ final class FixWatch {
     /** ... this long after passing abeam, seconds (fixed by the project's contract). */
     private static final double MISSED_AFTER_S = 30;
 
+    /** Off the old course by this much toward the new one the turn has begun, degrees; common practice, no source. */
+    private static final double TURNED_DEG = 10;
+
     /** How long after the fix a wrong turn is still this fix's, seconds; common practice, no source. */
     private static final double WATCHED_S = 90;
 
@@ -54,6 +58,7 @@ final class FixWatch {
 
     private @Nullable Measure last;
     private double lastAlongNext;
+    private boolean pastBisector;
     private boolean sequenced;
     private double sequencedTimeS = Double.NaN;
     private double passedS = Double.NaN;
@@ -140,8 +145,9 @@ final class FixWatch {
         if (!sequenced && near) {
             double past = alongNext - togo;
             double pastBefore = beforeNext - togoBefore;
-            if (pastBefore < 0 && past >= 0) {
-                sequence(now, before, Hold.root(before.flownS(), pastBefore, now.flownS(), past), events);
+            pastBisector = past >= 0 && (pastBisector || pastBefore < 0);
+            if (pastBisector && turnIsDue(now, togo)) {
+                sequence(now, before, bisectorS(before, now, pastBefore, past, togoBefore, togo), events);
             } else if (!Double.isNaN(abeamS)) {
                 sequence(now, before, Math.max(abeamS, before.flownS()), events);
             }
@@ -151,6 +157,27 @@ final class FixWatch {
             missed(before, now, onward.line(), events);
         }
         return events;
+    }
+
+    /** Where the turn begins, or toward the next leg already: before that a bisector far from the fix is only a line. */
+    private boolean turnIsDue(Measure now, double togo) {
+        double turned = now.trackErrorDeg() * Math.signum(turnDeg);
+        return togo <= leadNm(now) || (turned > TURNED_DEG && turned < 180 - TURNED_DEG);
+    }
+
+    private double leadNm(Measure now) {
+        return Turn.leadNm(Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
+    }
+
+    /** On the bisector; inside the course of a sharp turn that is long before the turn is due, and then there. */
+    private double bisectorS(
+            Measure before, Measure now, double pastBefore, double past, double togoBefore, double togo) {
+        if (pastBefore < 0) {
+            return Hold.root(before.flownS(), pastBefore, now.flownS(), past);
+        }
+        double dueBefore = leadNm(now) - togoBefore;
+        double due = leadNm(now) - togo;
+        return dueBefore < 0 && due >= 0 ? Hold.root(before.flownS(), dueBefore, now.flownS(), due) : now.flownS();
     }
 
     private void sequence(Measure now, Measure before, double atS, List<TrackerEvent> events) {
@@ -164,8 +191,7 @@ final class FixWatch {
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
     private void turn(Measure before, Measure now, double togo, List<TrackerEvent> events) {
-        double lead =
-                Turn.leadNm(Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
+        double lead = leadNm(now);
         if (Double.isNaN(turnedDeg)) {
             boolean inReach = togo < lead + BEFORE_LEAD_NM && Math.abs(now.crossTrackNm()) < REACH_NM;
             if (inReach && Math.abs(now.trackErrorDeg()) < ALIGNED_DEG) {

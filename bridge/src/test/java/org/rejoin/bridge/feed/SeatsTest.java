@@ -209,7 +209,10 @@ class SeatsTest {
         seats.accept(sample(5, 5001, "a"));
         seats.finish();
         assertThat(seats.senders())
-                .containsExactly(new Seats.SenderReport(from(5001), Optional.of("line"), 28, 1, 1, 25, 1));
+                .usingRecursiveFieldByFieldElementComparatorIgnoringFields("firstFault")
+                .containsExactly(
+                        new Seats.SenderReport(from(5001), Optional.of("line"), 28, 1, 1, 25, 1, Optional.empty()));
+        assertThat(seats.senders().get(0).firstFault()).get().asString().startsWith("found ");
         assertThat(seats.seats()).hasSize(1);
     }
 

@@ -110,7 +110,7 @@ public record Comparison(BestPath best, Cost cost) {
                                 "%.0f s lost%s",
                                 lost.seconds(),
                                 lost.nm() >= 0.1 ? String.format(Locale.ROOT, ", %.1f NM farther", lost.nm()) : ""))
-                .orElse("time not compared: the amendment was not completed"));
+                .orElse("time not compared: the amendment was not completed, or not all of it was flown and seen"));
         return String.join("; ", parts);
     }
 

@@ -20,6 +20,8 @@ public final class Comparisons implements FlightDesk.Watcher {
 
     private record Heard(double timeS, AmendedRoute route) {}
 
+    private final List<Double> takenBackS = new ArrayList<>();
+
     private final List<Progress> flown = new ArrayList<>();
     private final List<TrackerEvent> events = new ArrayList<>();
     private final List<Heard> clearances = new ArrayList<>();
@@ -43,9 +45,7 @@ public final class Comparisons implements FlightDesk.Watcher {
 
     @Override
     public void amended(AmendedRoute route) {
-        boolean altitudeOnly = route.clearance().altitudeFt().isPresent()
-                && route.clearance().instructions().size() == 1;
-        if (altitudeOnly || last.isEmpty()) {
+        if (route.clearance().routeStays() || last.isEmpty()) {
             return; // the route stays as it was
         }
         if (!flown.contains(last.get())) {
@@ -54,16 +54,24 @@ public final class Comparisons implements FlightDesk.Watcher {
         clearances.add(new Heard(last.get().timeS(), route));
     }
 
+    @Override
+    public void cancelled() {
+        last.ifPresent(now -> takenBackS.add(now.timeS()));
+    }
+
     /**
      * The comparison for each clearance.
      *
-     * @return in order of time; a clearance without a best path is left out
+     * @return in order of time; a clearance without a best path, or one taken back before it was complete, is left out
      */
     public List<Comparison> all() {
         List<Comparison> all = new ArrayList<>();
         for (int i = 0; i < clearances.size(); i++) {
             Heard heard = clearances.get(i);
             double toS = i + 1 < clearances.size() ? clearances.get(i + 1).timeS() : Double.POSITIVE_INFINITY;
+            if (takenBack(heard.timeS(), toS)) {
+                continue;
+            }
             Comparison.of(
                             heard.route(),
                             heard.timeS(),
@@ -76,5 +84,14 @@ public final class Comparisons implements FlightDesk.Watcher {
                     .ifPresent(all::add);
         }
         return all;
+    }
+
+    private boolean takenBack(double fromS, double toS) {
+        return takenBackS.stream()
+                .filter(atS -> atS >= fromS && atS < toS)
+                .anyMatch(atS -> events.stream()
+                        .noneMatch(event -> event instanceof TrackerEvent.AmendmentComplete
+                                && event.timeS() >= fromS
+                                && event.timeS() <= atS));
     }
 }

@@ -10,7 +10,7 @@ import java.util.OptionalDouble;
  *     course and where the turn began; negative when it began early; empty where no heading was flown to a turn
  * @param pastLineNm farthest on the far side of the course before established on it, nautical miles, 0 or more
  * @param lost compared where both are established on the leg that completes the amendment; empty when it was never
- *     complete
+ *     complete, or the flight was set elsewhere or not seen on the way
  */
 public record Cost(OptionalDouble turnedLateS, double pastLineNm, Optional<Lost> lost) {
 

@@ -25,6 +25,9 @@ final class CostFinder {
     /** And stays away for so long, seconds; both common practice, no source. */
     private static final double LEFT_S = 5;
 
+    /** Less than this toward the course, and come back from, is wandering; common practice, no source. */
+    private static final double TURN_DEG = 15;
+
     /** Its first degree is where it began. */
     private static final double BEGAN_DEG = 1;
 
@@ -70,18 +73,25 @@ final class CostFinder {
         }
         int steady = indexAt(taken.getAsDouble() + STEADY_S);
         double trackDeg = flown.get(steady).trackTrueDeg();
+        double needed = Angles.turn(
+                line.get().offset(flown.get(steady).position()).course().deg() - trackDeg);
+        double toward = needed < 0 ? -1 : 1;
+        double turnDeg = Math.min(TURN_DEG, Math.abs(needed) / 2);
         int left = -1;
         for (int i = steady; i < flown.size() && flown.get(i).timeS() < onCourse.getAsDouble(); i++) {
-            if (Math.abs(Angles.turn(flown.get(i).trackTrueDeg() - trackDeg)) <= LEFT_DEG) {
-                left = -1;
-            } else if (left < 0) {
+            double turned = toward * Angles.turn(flown.get(i).trackTrueDeg() - trackDeg);
+            if (Math.abs(turned) <= LEFT_DEG) {
+                left = -1; // back on the heading: what was before was no turn onto the course
+            } else if (left < 0 && turned > 0) {
                 left = i;
             }
-            if (left >= 0 && flown.get(i).timeS() - flown.get(left).timeS() >= LEFT_S) {
+            if (left >= 0
+                    && turned >= turnDeg
+                    && flown.get(i).timeS() - flown.get(left).timeS() >= LEFT_S) {
                 break;
             }
         }
-        if (left < 0) {
+        if (left < 0 || onCourse.getAsDouble() - flown.get(left).timeS() < LEFT_S) {
             return OptionalDouble.empty();
         }
         while (left > steady && Math.abs(Angles.turn(flown.get(left).trackTrueDeg() - trackDeg)) > BEGAN_DEG) {
@@ -139,6 +149,9 @@ final class CostFinder {
             return Optional.empty();
         }
         double completeS = complete.getAsDouble();
+        if (events.stream().anyMatch(event -> event.timeS() <= completeS && breaks(event))) {
+            return Optional.empty();
+        }
         double alongNm = best.line().offset(positionAt(completeS)).alongTrackNm();
         double bestS = best.completeS();
         double flownS = completeS;
@@ -151,7 +164,28 @@ final class CostFinder {
         double bestNm = best.lengthNm() + Math.max(0, moreNm);
         double endS = flown.get(flown.size() - 1).timeS();
         double flownNm = lengthNm(Math.min(flownS, endS)) + Math.max(0, flownS - endS) * best.groundSpeedKt() / 3600;
-        return Optional.of(new Cost.Lost(flownS - bestS, flownNm - bestNm));
+        return Optional.of(new Cost.Lost(flownS - bestS - pausedS(completeS), flownNm - bestNm));
+    }
+
+    /** Not flown through: set elsewhere, or not seen. */
+    private static boolean breaks(TrackerEvent event) {
+        return event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed;
+    }
+
+    private double pausedS(double untilS) {
+        double paused = 0;
+        double fromS = Double.NaN;
+        for (TrackerEvent event : events) {
+            if (event.timeS() > untilS) {
+                break;
+            } else if (event instanceof TrackerEvent.SimPaused) {
+                fromS = event.timeS();
+            } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(fromS)) {
+                paused += event.timeS() - fromS;
+                fromS = Double.NaN;
+            }
+        }
+        return paused;
     }
 
     /** When the flight passes abeam a point of the leg; beyond the last sample as fast as the best path. */

@@ -132,12 +132,12 @@ final class ListenCommand implements Callable<Integer> {
                     address,
                     view,
                     () -> stop.get() || page.map(LivePage::stopped).orElse(false));
+            live.end();
             if (page.isPresent()) {
-                live.end();
                 page.get().over();
             }
             Interrupts.done();
-            return heard ? Rejoin.DONE : Rejoin.FAILED;
+            return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();
             throw e;

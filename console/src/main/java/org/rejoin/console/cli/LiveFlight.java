@@ -33,6 +33,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class LiveFlight implements DatagramSink, AutoCloseable {
 
+    private final Lesson lesson;
     private final Seats seats;
     private final FlightDesk desk;
     private final FlightView view;
@@ -50,6 +51,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final AtomicBoolean ended = new AtomicBoolean();
     private final CountDownLatch over = new CountDownLatch(1);
     private final AtomicBoolean complete = new AtomicBoolean();
+    private boolean faultSaid;
+    private long faultLookedMicros;
 
     /**
      * Opens the socket and begins.
@@ -66,6 +69,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             FlightView view,
             Optional<LivePage> page)
             throws IOException, BadInput {
+        this.lesson = lesson;
         this.view = view;
         this.page = page;
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
@@ -107,6 +111,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private List<FlightDesk.Watcher> watchers(FlownAircraft aircraft) {
         List<FlightDesk.Watcher> watchers = new ArrayList<>();
         watchers.add(view.watcher(aircraft));
+        watchers.add(new FarFromStart(lesson, text -> view.diagnostic("note: " + text)));
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
@@ -144,6 +149,25 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (!ended.get() && !waiting()) {
             seats.advanceTo(nowMicros);
             complete.set(desk.complete());
+            sayFirstFault(nowMicros);
+        }
+    }
+
+    /** A pilot whose simulator sends what cannot be read must not learn it after the flight. */
+    private void sayFirstFault(long nowMicros) {
+        if (faultSaid || nowMicros - faultLookedMicros < 1_000_000) {
+            return;
+        }
+        faultLookedMicros = nowMicros;
+        for (Seats.SenderReport sender : seats.senders()) {
+            if (sender.firstFault().isPresent()) {
+                faultSaid = true;
+                view.diagnostic("something that came from "
+                        + sender.sender().getAddress().getHostAddress() + ":"
+                        + sender.sender().getPort() + " could not be read: "
+                        + sender.firstFault().get() + "; more of this is counted and said at the end");
+                return;
+            }
         }
     }
 
@@ -184,6 +208,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
 
     long received() {
         return received.get();
+    }
+
+    /** Whether there was a sample of an aircraft; asked once the flight is over. */
+    boolean flown() {
+        return !desk.flown().isEmpty();
     }
 
     double silentS() {

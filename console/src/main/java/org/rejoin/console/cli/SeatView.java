@@ -75,6 +75,9 @@ final class SeatView implements FlightDesk.Watcher {
     @Override
     public void amended(AmendedRoute route) {
         inForce = Optional.of(route);
+        if (route.clearance().routeStays()) {
+            return; // said when it was cleared
+        }
         route.course()
                 .ifPresent(course -> screen.line(String.format(
                         Locale.ROOT,

@@ -1,6 +1,7 @@
 package org.rejoin.console.grade;
 
 import java.util.List;
+import java.util.Set;
 
 /**
  * The grade of a flight.
@@ -11,6 +12,8 @@ import java.util.List;
  * @param notes what could not be graded, and why
  */
 public record Grade(String standard, List<Criterion> criteria, List<Fault> faults, List<String> notes) {
+
+    private static final Set<String> BESIDE_THE_ROUTE = Set.of("ALTITUDE", "SPEED", "FAULTS");
 
     /** Copies the lists. */
     public Grade {
@@ -32,11 +35,20 @@ public record Grade(String standard, List<Criterion> criteria, List<Fault> fault
     }
 
     /**
+     * Whether what was cleared was judged, and not only how the aircraft was held.
+     *
+     * @return false where the amendment was taken back, or none was heard
+     */
+    public boolean judged() {
+        return criteria.stream().anyMatch(criterion -> !BESIDE_THE_ROUTE.contains(criterion.code()));
+    }
+
+    /**
      * Whether the standard was met.
      *
-     * @return true if every criterion was
+     * @return true if every criterion was, and the amendment itself was judged
      */
     public boolean met() {
-        return !criteria.isEmpty() && criteria.stream().allMatch(Criterion::met);
+        return judged() && criteria.stream().allMatch(Criterion::met);
     }
 }

@@ -38,7 +38,7 @@ public final class GradeCard {
                                 Locale.ROOT,
                                 "  SCORE %.0f of 100, standard %s",
                                 grade.score(),
-                                grade.met() ? "met" : "NOT MET"));
+                                grade.met() ? "met" : grade.judged() ? "NOT MET" : "not judged"));
         for (Fault fault : grade.faults()) {
             lines.add(String.format(
                     Locale.ROOT,

@@ -48,7 +48,9 @@ class TakenBackTest {
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.progress().get(flown.progress().size() - 1).phase()).isEqualTo(Progress.Phase.AS_FILED);
         assertThat(flown.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
-        assertThat(flown.grade().met()).as("%s", flown.grade()).isTrue();
+        assertThat(flown.grade().judged()).as("%s", flown.grade()).isFalse();
+        assertThat(flown.grade().met()).isFalse();
+        assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged"));
     }
 
     @Test

@@ -3,6 +3,7 @@ package org.rejoin.protocol.json;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -75,6 +76,7 @@ final class JsonDecoder implements WireFormat.Decoder {
 
     private void line(byte[] line, boolean mayGoOn, Datagram datagram, List<Decoded> out) {
         List<Decoded> found = new ArrayList<>(2);
+        int read = 0;
         try (JsonParser parser = FACTORY.createParser(line)) {
             for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
                 if (token != JsonToken.START_OBJECT) {
@@ -82,13 +84,15 @@ final class JsonDecoder implements WireFormat.Decoder {
                     break;
                 }
                 JsonState.read(parser, datagram.receivedS(), found);
+                read = (int) parser.currentLocation().getByteOffset();
             }
         } catch (JsonEOFException e) {
-            if (mayGoOn && isObject(line)) {
-                lines.carry(line, datagram.receivedMicros());
-                return;
+            byte[] rest = Arrays.copyOfRange(line, read, line.length);
+            if (mayGoOn && isObject(rest)) {
+                lines.carry(rest, datagram.receivedMicros());
+            } else {
+                found.add(fault(e, line));
             }
-            found.add(fault(e, line));
         } catch (IOException e) {
             found.add(fault(e, line));
         }

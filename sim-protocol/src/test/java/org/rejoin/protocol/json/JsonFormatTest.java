@@ -183,4 +183,14 @@ class JsonFormatTest {
         assertThat(format.recognises(Wire.text("[]"))).isFalse();
         assertThat(format.recognises(Datagram.of(0, Wire.SENDER, new byte[0]))).isFalse();
     }
+
+    /** The rest of a line may come with the next datagram; what is whole is not kept waiting for it, nor lost with it. */
+    @Test
+    void aWholeObjectBeforeATornOneIsTakenAtOnce() {
+        String whole = LINE.strip();
+        assertThat(decode(whole + whole.substring(0, 30))).hasSize(1).first().isInstanceOf(Sample.class);
+        assertThat(decode(whole.substring(30)))
+                .filteredOn(Sample.class::isInstance)
+                .hasSize(1);
+    }
 }

@@ -1,0 +1,63 @@
+package org.rejoin.bridge.tracker;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** A fix is not passed before its turn is due, however sharp the turn and on whichever side of the course. */
+class FixWatchTest {
+
+    private static final double GS_KT = 120;
+
+    /** Straight on, 0.8 NM inside the course, at 1 Hz; distance to go along it where the fix was sequenced. */
+    private static double sequencedToGoNm(double turnDeg) {
+        Position fix = new Position(30, -45);
+        GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
+        GeodesicLine next = GeodesicLine.from(fix, new TrueDirection(turnDeg), 20);
+        FixWatch watch = new FixWatch("FIX", true, new LegMap(leg), new LegMap(next), 0.5);
+        List<TrackerEvent> events = new ArrayList<>();
+        for (int second = 0; second < 600; second++) {
+            double alongNm = 5 + second * GS_KT / 3600;
+            Position here = leg.pointAt(alongNm)
+                    .destination(new TrueDirection(leg.courseAt(alongNm).deg() + 90), 0.8);
+            Moment now = new Moment(
+                    second,
+                    second,
+                    here,
+                    leg.courseAt(alongNm).deg(),
+                    0,
+                    GS_KT,
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty());
+            events.addAll(watch.step(watch.measure(now), false, false));
+        }
+        double atS = events.stream()
+                .filter(TrackerEvent.FixSequenced.class::isInstance)
+                .mapToDouble(TrackerEvent::timeS)
+                .findFirst()
+                .orElseThrow();
+        return 20 - (5 + atS * GS_KT / 3600);
+    }
+
+    /** Lead of a standard-rate turn: R tan(turn / 2), R = GS / (60 pi) (the project's contract). */
+    @ParameterizedTest
+    @ValueSource(doubles = {20, 60, 90, 120, 150, 160})
+    void neverBeforeItsLead(double turnDeg) {
+        double lead = GS_KT / (60 * Math.PI) * Math.tan(Math.toRadians(Math.min(turnDeg, 150) / 2));
+        assertThat(Turn.leadNm(Turn.standardRadiusNm(GS_KT), Math.min(turnDeg, 150)))
+                .isCloseTo(lead, org.assertj.core.api.Assertions.within(1e-6));
+        assertThat(sequencedToGoNm(turnDeg)).isBetween(-0.02, lead + 0.01);
+    }
+}

@@ -1,0 +1,50 @@
+package org.rejoin.console.cli;
+
+import java.util.Locale;
+import java.util.function.Consumer;
+
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.protocol.AircraftState;
+
+/** Says at the first sample that the aircraft is not where the lesson begins, while there is time to put it there. */
+final class FarFromStart implements FlightDesk.Watcher {
+
+    /** Nearer, the clearance may still make sense, NM; common practice, no source. */
+    private static final double FAR_NM = 20;
+
+    private final Lesson lesson;
+    private final Consumer<String> say;
+    private boolean looked;
+
+    FarFromStart(Lesson lesson, Consumer<String> say) {
+        this.lesson = lesson;
+        this.say = say;
+    }
+
+    @Override
+    public void event(TrackerEvent event) {}
+
+    @Override
+    public void sample(AircraftState state, Progress now) {
+        if (looked) {
+            return;
+        }
+        looked = true;
+        lesson.start().map(Lesson.Start::position).ifPresent(start -> {
+            double nm = start.distanceNm(new Position(state.latitudeDeg(), state.longitudeDeg()));
+            if (nm > FAR_NM) {
+                say.accept(String.format(
+                        Locale.ROOT,
+                        "the aircraft is %.0f NM from the start of the lesson, %.4f, %.4f: put it there, or the clearance"
+                                + " will not fit",
+                        nm,
+                        start.latitudeDeg(),
+                        start.longitudeDeg()));
+            }
+        });
+    }
+}
