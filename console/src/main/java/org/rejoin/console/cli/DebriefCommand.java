@@ -80,7 +80,8 @@ final class DebriefCommand implements Callable<Integer> {
             paramLabel = "DIR",
             description = {
                 "Write there: report.html (one page to read, sign and print), log.jsonl, grade.json; and for other"
-                        + " programs track.geojson, track.gpx, track.kml, events.csv, samples.csv."
+                        + " programs track.geojson, track.gpx, track.kml, events.csv, samples.csv.",
+                "samples.csv has no row for samples sent while the simulator was paused."
             })
     @Nullable
     Path out;
@@ -135,7 +136,7 @@ final class DebriefCommand implements Callable<Integer> {
             }
             return watchers;
         });
-        other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + note));
+        other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(note)));
         if (answer != null) {
             answer.print(debriefs, several, json, spec.commandLine().getOut());
         } else {
@@ -169,32 +170,32 @@ final class DebriefCommand implements Callable<Integer> {
         if (json) {
             print.println(DebriefJson.text(debriefs, best, several));
             PrintWriter err = spec.commandLine().getErr();
-            debriefs.forEach(debrief ->
-                    debrief.notes().forEach(note -> err.println("rejoin: " + prefix(debrief, several) + note)));
+            debriefs.forEach(debrief -> debrief.notes()
+                    .forEach(note -> err.println("rejoin: " + prefix(debrief, several) + CleanText.line(note))));
             print.flush();
             return;
         }
-        print.println("Lesson: " + flown.title());
-        print.println("Filed: " + flown.filed().text());
+        print.println("Lesson: " + CleanText.line(flown.title()));
+        print.println("Filed: " + CleanText.line(flown.filed().text()));
         for (Debrief debrief : debriefs) {
             String prefix = prefix(debrief, several);
-            debrief.notes().forEach(note -> print.println(prefix + "  note: " + note));
-            said.getOrDefault(debrief.seat(), List.of()).forEach(print::println);
+            debrief.notes().forEach(note -> print.println(prefix + "  note: " + CleanText.line(note)));
+            said.getOrDefault(debrief.seat(), List.of()).forEach(line -> print.println(CleanText.of(line)));
             debrief.said()
                     .remarks()
-                    .forEach(remark -> print.println(
-                            prefix + EventText.clock(remark.elapsedS()) + "  remark: " + CleanText.of(remark.text())));
+                    .forEach(remark -> print.println(prefix + EventText.clock(remark.elapsedS()) + "  remark: "
+                            + CleanText.line(remark.text())));
             print.println();
         }
         for (Debrief debrief : debriefs) {
             if (several) {
-                print.println(debrief.seat().label());
+                print.println(CleanText.line(debrief.seat().label()));
             }
-            GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(print::println);
+            GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(line -> print.println(CleanText.of(line)));
             print.println();
             for (Comparison comparison :
                     best.getOrDefault(debrief.seat(), new Comparisons()).all()) {
-                comparison.lines().forEach(print::println);
+                comparison.lines().forEach(line -> print.println(CleanText.of(line)));
                 print.println();
             }
         }
@@ -234,7 +235,7 @@ final class DebriefCommand implements Callable<Integer> {
     }
 
     private static String prefix(Debrief debrief, boolean several) {
-        return several ? debrief.seat().label() + "  " : "";
+        return several ? CleanText.line(debrief.seat().label()) + "  " : "";
     }
 
     /** The command without this machine's paths, so that the report of a recording is the same wherever it lies. */

@@ -6,6 +6,7 @@ import java.util.Locale;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.report.CleanText;
 
 /** What a pilot must know before the flight begins. */
 final class LessonSheet {
@@ -14,8 +15,8 @@ final class LessonSheet {
 
     static List<String> lines(Lesson lesson) {
         List<String> lines = new ArrayList<>();
-        lines.add("Lesson: " + lesson.title());
-        lines.add("Filed: " + lesson.filed().text());
+        lines.add("Lesson: " + CleanText.line(lesson.title()));
+        lines.add("Filed: " + CleanText.line(lesson.filed().text()));
         lesson.start().ifPresent(start -> lines.add(start(start)));
         if (lesson.wind().speedKt() > 0) {
             lines.add(String.format(
@@ -53,6 +54,6 @@ final class LessonSheet {
     private static String when(Amendment.When when) {
         return when instanceof Amendment.When.ElapsedS elapsed
                 ? String.format(Locale.ROOT, "a clearance %.0f s after your first sample", elapsed.seconds())
-                : "a clearance abeam " + ((Amendment.When.Abeam) when).ident();
+                : "a clearance abeam " + CleanText.line(((Amendment.When.Abeam) when).ident());
     }
 }

@@ -1,6 +1,6 @@
 package org.rejoin.console.report;
 
-/** Text from a file or a datagram, made fit for HTML and XML: what neither may contain becomes U+FFFD. */
+/** Text from a file or a datagram, made fit for HTML, XML and a terminal: what none may contain becomes U+FFFD. */
 public final class CleanText {
 
     private static final char REPLACEMENT = '\uFFFD';
@@ -26,5 +26,15 @@ public final class CleanText {
             clean.appendCodePoint(control || half || direction || never ? REPLACEMENT : c);
         }
         return clean.toString();
+    }
+
+    /**
+     * As one line for a terminal: a text that goes on to a next line could be read as another line of the program's.
+     *
+     * @param text any
+     * @return fit to be printed, without ends of lines
+     */
+    public static String line(String text) {
+        return of(text.strip()).replace('\n', ' ').replace('\t', ' ');
     }
 }

@@ -31,10 +31,10 @@ final class EventsCsv {
             csv.field(name);
         }
         csv.end();
-        List<FlightTrace.Sample> samples = flight.samples();
+        FlownTrack track = flight.track();
         int number = 0;
         for (TrackerEvent event : flight.debrief().events()) {
-            Position position = FlownTrack.at(samples, event.timeS());
+            Position position = track.at(event.timeS());
             csv.field(String.valueOf(++number))
                     .field(Figures.decimal(event.timeS(), 2).toPlainString())
                     .field(TrackXml.utc(flight.instant(event.timeS())))

@@ -2,6 +2,7 @@ package org.rejoin.console.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
@@ -14,6 +15,9 @@ import org.rejoin.bridge.tracker.TrackerEvent;
  * @param pieces one or more samples each, in order of time
  */
 record FlownTrack(List<List<FlightTrace.Sample>> pieces) {
+
+    /** Two times are the same instant within this, seconds. */
+    private static final double SAME_INSTANT_S = 1e-6;
 
     FlownTrack {
         pieces = List.copyOf(pieces);
@@ -30,7 +34,7 @@ record FlownTrack(List<List<FlightTrace.Sample>> pieces) {
         int next = 0;
         for (FlightTrace.Sample sample : samples) {
             boolean broken = false;
-            while (next < breaks.size() && breaks.get(next) <= sample.timeS() + 1e-6) {
+            while (next < breaks.size() && breaks.get(next) <= sample.timeS() + SAME_INSTANT_S) {
                 broken = true;
                 next++;
             }
@@ -47,24 +51,16 @@ record FlownTrack(List<List<FlightTrace.Sample>> pieces) {
     }
 
     /**
-     * Where the aircraft was.
+     * Where the aircraft was. Across a break it stays where it was last heard: what lies between was not flown.
      *
-     * @param samples one or more, in order of time
      * @param timeS seconds since the first sample; outside the flight its nearer end is taken
      */
-    static Position at(List<FlightTrace.Sample> samples, double timeS) {
-        int low = 0;
-        int high = samples.size() - 1;
-        while (high - low > 1) {
-            int middle = (low + high) / 2;
-            if (samples.get(middle).timeS() <= timeS) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        FlightTrace.Sample before = samples.get(low);
-        FlightTrace.Sample after = samples.get(high);
+    Position at(double timeS) {
+        int index = last(pieces.size(), i -> pieces.get(i).get(0).timeS() <= timeS + SAME_INSTANT_S);
+        List<FlightTrace.Sample> piece = pieces.get(index);
+        int low = last(piece.size(), i -> piece.get(i).timeS() <= timeS);
+        FlightTrace.Sample before = piece.get(low);
+        FlightTrace.Sample after = piece.get(Math.min(low + 1, piece.size() - 1));
         double span = after.timeS() - before.timeS();
         double share = span > 0 ? Math.min(1, Math.max(0, (timeS - before.timeS()) / span)) : 0;
         double east = Angles.turn(after.state().longitudeDeg() - before.state().longitudeDeg());
@@ -72,6 +68,21 @@ record FlownTrack(List<List<FlightTrace.Sample>> pieces) {
                 before.state().latitudeDeg()
                         + share * (after.state().latitudeDeg() - before.state().latitudeDeg()),
                 Angles.turn(before.state().longitudeDeg() + share * east));
+    }
+
+    /** The last index that has begun, by bisection; the first if none has. */
+    private static int last(int size, IntPredicate begun) {
+        int low = 0;
+        int high = size;
+        while (high - low > 1) {
+            int middle = (low + high) / 2;
+            if (begun.test(middle)) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
     }
 
     static Position position(FlightTrace.Sample sample) {

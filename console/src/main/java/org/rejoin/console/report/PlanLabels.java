@@ -119,11 +119,11 @@ final class PlanLabels {
                 .ifPresent(at -> label(at, ident, "airway-name", false)));
     }
 
-    void events(List<NumberedEvent> events, List<FlightTrace.Sample> samples) {
+    void events(List<NumberedEvent> events, FlownTrack track) {
         double within = 9;
         List<EventCluster> all;
         do {
-            all = EventCluster.of(events, event -> view.of(FlownTrack.at(samples, event.timeS())), within);
+            all = EventCluster.of(events, event -> view.of(track.at(event.timeS())), within);
             within *= 2;
         } while (all.size() > MOST_CLUSTERS && within < 5000);
         for (EventCluster cluster : all) {

@@ -114,7 +114,7 @@ final class PlanView {
         draw(out, labels, "track", track());
         out.end();
         writePlaces(labels);
-        labels.events(events, flight.samples());
+        labels.events(events, flight.track());
         heading.ifPresent(line -> labels.onLine(
                 line,
                 "heading "

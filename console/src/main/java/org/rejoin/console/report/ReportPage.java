@@ -7,11 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile;
@@ -28,12 +25,14 @@ final class ReportPage {
     private final Grade grade;
     private final List<NumberedEvent> events;
     private final List<FlightTrace.Amended> amendments;
+    private final List<Optional<Double>> altitudes;
 
     ReportPage(DebriefedFlight flight) {
         this.flight = flight;
         this.grade = flight.debrief().grade();
         this.events = NumberedEvent.of(flight.debrief().events(), grade.faults(), flight::line);
         this.amendments = flight.trace().amendments();
+        this.altitudes = IssuedAltitudes.of(flight);
     }
 
     /**
@@ -116,7 +115,7 @@ final class ReportPage {
                     "clearance-" + (index + 1),
                     amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
             FlightTrace.Amended amended = amendments.get(index);
-            new ClearanceSheet(out, amended).write(altitude(amended.route()));
+            new ClearanceSheet(out, amended).write(altitudes.get(index));
             endSection();
         }
         if (index == 0) {
@@ -129,22 +128,6 @@ final class ReportPage {
             Legend.write(out);
         }
         endSection();
-    }
-
-    private Optional<Double> altitude(AmendedRoute route) {
-        String said = route.clearance().text();
-        OptionalDouble ofLesson = Stream.concat(
-                        flight.lesson().amendments().stream(),
-                        flight.debrief().said().spoken().stream()
-                                .map(each -> new Amendment(
-                                        new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt())))
-                .filter(amendment -> amendment.say().trim().equals(said.trim()))
-                .map(Amendment::altitudeFt)
-                .findFirst()
-                .orElse(OptionalDouble.empty());
-        OptionalDouble altitude =
-                ofLesson.isPresent() ? ofLesson : route.clearance().altitudeFt();
-        return altitude.isPresent() ? Optional.of(altitude.getAsDouble()) : Optional.empty();
     }
 
     /** One for each clearance; one at least. */

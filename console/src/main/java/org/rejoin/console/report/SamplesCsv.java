@@ -8,7 +8,11 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.protocol.AircraftState;
 
-/** Every sample as it was received, and where it stood in the amendment; a field that was not sent is empty. */
+/**
+ * Every sample that was tracked, as it was received, and where it stood in the amendment; a field that was not sent is
+ * empty. Samples sent while the simulator was paused are not tracked and have no row: the log says when it stood still,
+ * and {@code paused} is false in all rows.
+ */
 final class SamplesCsv {
 
     private static final List<String> NAMES = List.of(

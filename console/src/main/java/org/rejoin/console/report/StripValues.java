@@ -1,6 +1,7 @@
 package org.rejoin.console.report;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.OptionalDouble;
@@ -21,12 +22,33 @@ public final class StripValues {
 
     private final List<FlightTrace.Sample> samples;
     private final List<FlightTrace.Amended> amendments;
+
+    /** Samples that nothing is drawn to from the one before: see {@link FlownTrack}. */
+    private final BitSet starts = new BitSet();
+
     private final Limits limits;
 
     StripValues(DebriefedFlight flight) {
         this.samples = flight.samples();
         this.amendments = flight.trace().amendments();
         this.limits = flight.debrief().set().limits();
+        int next = 0;
+        for (List<FlightTrace.Sample> piece : flight.track().pieces()) {
+            starts.set(next);
+            next += piece.size();
+        }
+    }
+
+    /** A line of one value a sample, in the pieces it was flown in. */
+    List<List<Panel.At>> pieces(List<Panel.At> line) {
+        List<List<Panel.At>> pieces = new ArrayList<>();
+        for (int from = 0; from < line.size(); ) {
+            int next = starts.nextSetBit(from + 1);
+            int to = next < 0 ? line.size() : next;
+            pieces.add(line.subList(from, to));
+            from = to;
+        }
+        return pieces;
     }
 
     /**
@@ -58,9 +80,9 @@ public final class StripValues {
         return index;
     }
 
-    /** The leg that cross-track was measured from, in words. */
+    /** The leg that cross-track was measured from, in words; the same one goes on across a gap. */
     List<Run<String>> legs() {
-        return runs(sample -> {
+        return runs(true, sample -> {
             AmendedRoute route = route(sample.timeS());
             int index = sample.progress().legIndex();
             return route == null
@@ -90,15 +112,16 @@ public final class StripValues {
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
     }
 
-    /** Cross-track, in pieces by leg. */
+    /** Cross-track, in pieces by leg and as they were flown. */
     List<List<Panel.At>> crossTrack() {
         List<List<Panel.At>> pieces = new ArrayList<>();
         List<Panel.At> piece = new ArrayList<>();
         int leg = Integer.MIN_VALUE;
         int amendment = -1;
-        for (FlightTrace.Sample sample : samples) {
+        for (int i = 0; i < samples.size(); i++) {
+            FlightTrace.Sample sample = samples.get(i);
             int now = amendment(sample.timeS());
-            if (sample.progress().legIndex() != leg || now != amendment) {
+            if (starts.get(i) || sample.progress().legIndex() != leg || now != amendment) {
                 pieces.add(piece);
                 piece = new ArrayList<>();
                 leg = sample.progress().legIndex();
@@ -112,7 +135,7 @@ public final class StripValues {
 
     /** What is allowed either side of the course at each leg; on a radial it may widen with the distance. */
     List<Run<Double>> courseLimits() {
-        return runs(sample -> sample.progress().crossTrackNm().isEmpty() ? null : courseLimit(sample));
+        return runs(false, sample -> sample.progress().crossTrackNm().isEmpty() ? null : courseLimit(sample));
     }
 
     private double courseLimit(FlightTrace.Sample sample) {
@@ -132,7 +155,10 @@ public final class StripValues {
         boolean met = false;
         double before = 0;
         double most = 0;
-        for (FlightTrace.Sample sample : samples) {
+        for (int i = 0; i < samples.size(); i++) {
+            FlightTrace.Sample sample = samples.get(i);
+            // Set down on the other side is not flown across.
+            before = starts.get(i) ? 0 : before;
             if (sample.progress().crossTrackNm().isPresent()) {
                 double now = sample.progress().crossTrackNm().getAsDouble();
                 met |= sample.progress().established() || before * now < 0;
@@ -150,7 +176,7 @@ public final class StripValues {
     }
 
     List<Run<Band>> altitudeBands() {
-        return runs(sample -> {
+        return runs(false, sample -> {
             AircraftState state = sample.state();
             OptionalDouble error = sample.progress().altitudeErrorFt();
             if (state.altitudeMslFt().isEmpty() || error.isEmpty()) {
@@ -192,7 +218,7 @@ public final class StripValues {
             if (error.isPresent() && heading.isPresent()) {
                 double assigned = Math.rint(10 * (heading.getAsDouble() - error.getAsDouble())) / 10;
                 Band band = new Band(assigned - limits.headingDeg(), assigned + limits.headingDeg());
-                join(bands, samples.get(i - 1).timeS(), samples.get(i).timeS(), band);
+                join(bands, i, band, false);
             }
         }
         return bands;
@@ -213,29 +239,31 @@ public final class StripValues {
                                 .eastDeg()));
     }
 
-    private <T> List<Run<T>> runs(Function<FlightTrace.Sample, @Nullable T> what) {
+    private <T> List<Run<T>> runs(boolean across, Function<FlightTrace.Sample, @Nullable T> what) {
         List<Run<T>> runs = new ArrayList<>();
         for (int i = 0; i < samples.size(); i++) {
             T now = what.apply(samples.get(i));
             if (now != null) {
-                join(
-                        runs,
-                        samples.get(Math.max(0, i - 1)).timeS(),
-                        samples.get(i).timeS(),
-                        now);
+                join(runs, i, now, across);
             }
         }
         return runs;
     }
 
-    private static <T> void join(List<Run<T>> runs, double fromS, double toS, T what) {
+    /** Adds what holds from the sample before to this one, or at this one only where the track breaks between them. */
+    private <T> void join(List<Run<T>> runs, int sample, T what, boolean across) {
+        double before = samples.get(Math.max(0, sample - 1)).timeS();
+        double now = samples.get(sample).timeS();
+        boolean broken = starts.get(sample);
         int last = runs.size() - 1;
         if (last >= 0
+                && (across || !broken)
                 && Objects.equals(runs.get(last).what(), what)
-                && runs.get(last).toS() >= fromS - 1e-6) {
-            runs.set(last, new Run<>(runs.get(last).fromS(), toS, what));
+                && runs.get(last).toS() >= before - 1e-6) {
+            runs.set(last, new Run<>(runs.get(last).fromS(), now, what));
         } else {
-            runs.add(new Run<>(last >= 0 ? Math.max(fromS, runs.get(last).toS()) : fromS, toS, what));
+            double from = broken ? now : before;
+            runs.add(new Run<>(last >= 0 ? Math.max(from, runs.get(last).toS()) : from, now, what));
         }
     }
 }

@@ -162,7 +162,7 @@ final class Strips {
         if (known) {
             levels(panel, step(range[1] - range[0], new double[] {50, 100, 200, 500, 1000, 2000, 5000, 10000}), 0);
         }
-        panel.curve(out, "curve", List.of(altitudes));
+        panel.curve(out, "curve", values.pieces(altitudes));
         return panel;
     }
 
@@ -180,7 +180,7 @@ final class Strips {
         if (values.hasHeading()) {
             levels(panel, step(range[1] - range[0], new double[] {10, 30, 45, 90, 180, 360, 720, 1440}), 360);
         }
-        panel.curve(out, "curve", List.of(headings));
+        panel.curve(out, "curve", values.pieces(headings));
         return panel;
     }
 

@@ -47,12 +47,13 @@ final class TrackGeoJson {
             json.writeEndObject();
             point(GeoJsonLine.Vertex.of(fix.position()));
         }
+        FlownTrack track = flight.track();
         for (var event : flight.debrief().events()) {
             feature("event", CleanText.of(flight.line(event)));
             json.writeStringField("event", event.name());
             json.writeNumberField("time_s", Figures.decimal(event.timeS(), 2));
             json.writeEndObject();
-            point(GeoJsonLine.Vertex.of(FlownTrack.at(flight.samples(), event.timeS())));
+            point(GeoJsonLine.Vertex.of(track.at(event.timeS())));
         }
         json.writeEndArray();
         json.writeEndObject();

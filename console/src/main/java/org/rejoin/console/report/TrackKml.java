@@ -77,6 +77,10 @@ final class TrackKml {
 
     private static void route(TrackXml xml, String name, String style, List<RoutePoints.Named> points)
             throws XMLStreamException {
+        if (points.size() < 2) {
+            // A heading until ATC says more: there is no line to draw, and one coordinate is none.
+            return;
+        }
         xml.start("Placemark").element("name", name).element("styleUrl", "#" + style);
         xml.start("LineString").element("tessellate", "1");
         xml.element(
@@ -97,12 +101,13 @@ final class TrackKml {
         }
         xml.end();
         xml.start("Folder").element("name", "Events");
+        FlownTrack track = flight.track();
         for (var event : flight.debrief().events()) {
             xml.start("Placemark").element("name", flight.line(event));
             xml.start("TimeStamp")
                     .element("when", TrackXml.utc(flight.instant(event.timeS())))
                     .end();
-            point(xml, FlownTrack.at(flight.samples(), event.timeS()));
+            point(xml, track.at(event.timeS()));
         }
         xml.end();
     }

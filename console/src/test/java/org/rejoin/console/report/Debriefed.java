@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -12,7 +13,13 @@ import java.util.function.UnaryOperator;
 import javax.xml.parsers.DocumentBuilderFactory;
 
 import org.rejoin.console.cli.Rejoin;
+import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.protocol.Datagram;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
@@ -37,6 +44,52 @@ final class Debriefed {
         String yaml = Files.readString(RECORDINGS.resolve(recording).resolve("lesson.yaml"));
         Files.writeString(changed.resolve("lesson.yaml"), lesson.apply(yaml));
         return debrief(changed, folder.resolve("report"));
+    }
+
+    /**
+     * With some samples left out or changed before.
+     *
+     * @param samples gives each sample of the feed back, changed or not, or null to leave it out
+     */
+    static Path rewritten(String recording, Path folder, UnaryOperator<String> lesson, Rewriting samples)
+            throws Exception {
+        Path changed = Files.createDirectories(folder.resolve("changed"));
+        Files.copy(RECORDINGS.resolve(recording).resolve("chart"), changed.resolve("chart"));
+        String yaml = Files.readString(RECORDINGS.resolve(recording).resolve("lesson.yaml"));
+        Files.writeString(changed.resolve("lesson.yaml"), lesson.apply(yaml));
+        ObjectMapper json = new ObjectMapper();
+        List<Datagram> all = Capture.readAll(RECORDINGS.resolve(recording).resolve("flight.pcap"))
+                .datagrams();
+        try (CaptureWriter writer =
+                CaptureWriter.create(changed.resolve("flight.pcap"), new InetSocketAddress("127.0.0.1", 3000))) {
+            for (Datagram datagram : all) {
+                byte[] octets = new byte[datagram.length()];
+                datagram.payload().duplicate().get(octets);
+                ObjectNode sample = samples.of((ObjectNode) json.readTree(octets));
+                if (sample != null) {
+                    writer.write(
+                            Datagram.of(datagram.receivedMicros(), datagram.sender(), json.writeValueAsBytes(sample)));
+                }
+            }
+        }
+        return debrief(changed, folder.resolve("report"));
+    }
+
+    /** What becomes of a sample of the feed. */
+    interface Rewriting {
+        @Nullable
+        ObjectNode of(ObjectNode sample);
+    }
+
+    /** Nothing is heard from 300 to 400 s, and meanwhile the aircraft is set down half a degree to the north. */
+    static @Nullable ObjectNode heardAgainElsewhere(ObjectNode sample) {
+        double time = sample.path("time_s").asDouble();
+        if (time > 300.5 && time < 399.5) {
+            return null;
+        }
+        return time < 300.5
+                ? sample
+                : sample.put("latitude_deg", sample.path("latitude_deg").asDouble() + 0.5);
     }
 
     static Path debrief(Path recording, Path out) {

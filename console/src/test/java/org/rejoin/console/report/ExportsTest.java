@@ -135,6 +135,38 @@ class ExportsTest {
         assertThat(Files.readAllLines(out.resolve("events.csv"))).hasSize(events + 1);
     }
 
+    /** A line has two coordinates or more (OGC 07-147r2, LineString; from memory). */
+    @Test
+    void aClearanceThatGivesNoLineIsNoLineInKml(@TempDir Path other) throws Exception {
+        Path alone = Debriefed.with(
+                "airway-good", other, lesson -> lesson.replaceFirst("say: \"[^\"]*\"", "say: \"fly heading 190\""));
+        Document kml = Debriefed.parsed(alone.resolve("track.kml"));
+        List<Element> lines = Debriefed.elements(kml, "LineString");
+        assertThat(lines).as("track and filed route").hasSizeGreaterThanOrEqualTo(2);
+        for (Element line : lines) {
+            assertThat(Debriefed.children(line, "coordinates")
+                            .get(0)
+                            .getTextContent()
+                            .split(" ", -1))
+                    .hasSizeGreaterThan(1);
+        }
+    }
+
+    /** As the help of debrief says; what was cut out is the test's own doing. */
+    @Test
+    void samplesSentWhilePausedHaveNoRow(@TempDir Path other) throws Exception {
+        Path paused = Debriefed.rewritten("airway-good", other, lesson -> lesson, sample -> {
+            double time = sample.path("time_s").asDouble();
+            return sample.put("paused", time > 99.5 && time < 159.5);
+        });
+        List<String> times = Files.readAllLines(paused.resolve("samples.csv")).stream()
+                .skip(1)
+                .map(line -> line.substring(0, line.indexOf(',')))
+                .filter(time -> Double.parseDouble(time) > 98.5 && Double.parseDouble(time) < 161.5)
+                .toList();
+        assertThat(times).containsExactly("99.000", "160.000", "161.000");
+    }
+
     private static List<String> childNames(Element parent) {
         List<String> names = new ArrayList<>();
         for (Node child = parent.getFirstChild(); child != null; child = child.getNextSibling()) {

@@ -184,4 +184,20 @@ class ReportPageTest {
         assertThat(page(out).getDocumentElement().getTextContent())
                 .contains("not graded", "no clearance was issued: nothing to grade");
     }
+
+    @Test
+    void eachClearanceShowsTheAltitudeItWasIssuedWithThoughTheWordsAreTheSame() throws Exception {
+        Path out = Debriefed.with(
+                "airway-good",
+                folder,
+                lesson -> lesson.replaceFirst(
+                        "standard:",
+                        "  - {when: {elapsed_s: 100}, say: \"fly heading 190, intercept V40, resume own navigation\","
+                                + " altitude_ft: 4000}\nstandard:"));
+        List<String> altitudes = Debriefed.elements(page(out), "dt").stream()
+                .filter(term -> term.getTextContent().equals("Altitude"))
+                .map(term -> term.getNextSibling().getTextContent())
+                .toList();
+        assertThat(altitudes).containsExactly("6000 ft", "4000 ft");
+    }
 }

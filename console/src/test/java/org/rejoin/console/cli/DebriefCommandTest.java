@@ -1,0 +1,91 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Matcher;
+
+import org.rejoin.console.lesson.LessonReader;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What {@code debrief} says on the terminal. */
+class DebriefCommandTest {
+
+    private static final Path RECORDING = Path.of("..", "recordings", "airway-good");
+
+    /** Escape, bell, a C1 control (ECMA-48) and an override of the writing direction (UAX 9), as YAML writes them. */
+    private static final String HOSTILE = "A\\u001b[31mRED\\u0007 \\u009b2J \\u202E\\nEND";
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int run(String... arguments) {
+        return Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), arguments);
+    }
+
+    private Path hostile() throws Exception {
+        for (String name : List.of("flight.pcap", "chart")) {
+            Files.copy(RECORDING.resolve(name), folder.resolve(name));
+        }
+        String lesson = Files.readString(RECORDING.resolve("lesson.yaml"))
+                .replaceFirst("title: .*", "title: \"" + Matcher.quoteReplacement(HOSTILE) + "\"");
+        return Files.writeString(folder.resolve("lesson.yaml"), lesson);
+    }
+
+    private static void assertHarmless(String text) {
+        assertThat(text.codePoints()
+                        .filter(c -> (c < ' ' && c != '\n' && c != '\r') || (c >= 0x7F && c <= 0x9F) || c == 0x202E)
+                        .mapToObj(Integer::toHexString)
+                        .toList())
+                .as(text)
+                .isEmpty();
+    }
+
+    @Test
+    void controlCharactersOfALessonDoNotReachTheTerminal() throws Exception {
+        hostile();
+        assertThat(run("debrief", folder.toString())).as(err.toString()).isZero();
+        assertThat(out.toString()).contains("[31mRED");
+        assertThat(out.toString().lines().filter(line -> line.startsWith("Lesson: ")))
+                .singleElement()
+                .asString()
+                .as("the title is one line")
+                .endsWith("END");
+        assertHarmless(out.toString());
+        assertHarmless(err.toString());
+    }
+
+    @Test
+    void norDoThoseOfALessonThatIsNotTheOneKept() throws Exception {
+        hostile();
+        Path other = Path.of("..", "recordings", "outbound-good", "lesson.yaml");
+        assertThat(run("debrief", folder.toString(), "--lesson", other.toString()))
+                .as(err.toString())
+                .isZero();
+        assertThat(err.toString()).contains("is graded with", "RED");
+        assertHarmless(err.toString());
+    }
+
+    @Test
+    void norThroughWhatIsSaidBeforeTheFlight() throws Exception {
+        List<String> lines = LessonSheet.lines(LessonReader.readFile(hostile()));
+        assertThat(lines.get(0)).startsWith("Lesson: A").endsWith("END");
+        lines.forEach(line -> assertHarmless(line.replace('\n', '\u0007')));
+    }
+
+    @Test
+    void theHelpSaysWhichSamplesTheTableLeavesOut() {
+        assertThat(run("debrief", "--help")).isZero();
+        assertThat(out.toString().replaceAll("\\s+", " "))
+                .contains("samples.csv has no row for samples sent while the simulator was paused");
+    }
+}
