@@ -24,8 +24,6 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.FlightTrace;
-import org.rejoin.console.report.Report;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -109,13 +107,13 @@ final class DebriefCommand implements Callable<Integer> {
             throw new BadInput(recording + " holds several recordings: --why needs one");
         }
         if (!many.recordings().isEmpty()) {
-            return new ManyRecordings(spec, recording, many, lesson, profiles, which, out, json).debrief();
+            return new ManyRecordings(spec, recording, many, options(), out, json).debrief();
         }
         RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
         Optional<String> other = lesson == null ? Optional.empty() : otherLesson(graded.folder(), graded.lesson());
         boolean several = graded.following().several();
         Map<SeatName, List<String>> said = new HashMap<>();
-        Map<SeatName, FlightTrace> traces = new HashMap<>();
+        DebriefFiles files = new DebriefFiles(options());
         Map<SeatName, Comparisons> best = new HashMap<>();
         List<Debrief> debriefs = graded.debrief(aircraft -> {
             List<FlightDesk.Watcher> watchers = new ArrayList<>();
@@ -130,9 +128,7 @@ final class DebriefCommand implements Callable<Integer> {
                 watchers.add(answer.watcher(aircraft.name()));
             }
             if (out != null) {
-                FlightTrace trace = new FlightTrace();
-                traces.put(aircraft.name(), trace);
-                watchers.add(trace);
+                watchers.add(files.watcher(aircraft.name()));
             }
             return watchers;
         });
@@ -143,18 +139,7 @@ final class DebriefCommand implements Callable<Integer> {
             print(graded.lesson(), debriefs, said, best, several);
         }
         if (out != null) {
-            for (Debrief debrief : debriefs) {
-                Path place = graded.write(out, debrief);
-                FlightTrace trace = traces.getOrDefault(debrief.seat(), new FlightTrace());
-                Report.of(
-                                graded.lesson(),
-                                debrief,
-                                trace,
-                                graded.folder().capture(),
-                                spec.root().version()[0],
-                                again(debrief))
-                        .write(place);
-            }
+            files.write(graded, out, debriefs);
         }
         return Rejoin.DONE;
     }
@@ -238,13 +223,8 @@ final class DebriefCommand implements Callable<Integer> {
         return several ? CleanText.line(debrief.seat().label()) + "  " : "";
     }
 
-    /** The command without this machine's paths, so that the report of a recording is the same wherever it lies. */
-    private String again(Debrief debrief) {
-        return "debrief RECORDING"
-                + (lesson == null ? "" : " --lesson LESSON")
-                + (profiles.isEmpty() ? "" : " --profile FILE")
-                + (which.given() ? " --aircraft \"" + debrief.seat().label() + "\"" : "")
-                + " --out DIR";
+    private DebriefFiles.Options options() {
+        return new DebriefFiles.Options(spec.root().version()[0], lesson, profiles, which);
     }
 
     /** A sentence where the recording was made with a lesson that is not the one it is graded with. */

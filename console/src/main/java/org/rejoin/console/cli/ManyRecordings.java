@@ -30,15 +30,14 @@ import picocli.CommandLine.ParameterException;
  *
  * @param root directory they lie under
  * @param found what lies there
- * @param out directory for log and grade of each, as they lie under the root; null for none
+ * @param options of the user
+ * @param out directory for log, grade, report and exports of each, as they lie under the root; null for none
  */
 record ManyRecordings(
         CommandSpec spec,
         Path root,
         FoundRecordings found,
-        @Nullable String lesson,
-        List<String> profiles,
-        WhichAircraft which,
+        DebriefFiles.Options options,
         @Nullable Path out,
         boolean json) {
 
@@ -105,13 +104,14 @@ record ManyRecordings(
     private Outcome one(Path recording) {
         String name = root.relativize(recording).toString().replace('\\', '/');
         return Outcome.of(name, () -> {
-            RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
-            List<Debrief> debriefs = graded.debrief(aircraft -> List.of());
-            if (out != null) {
-                for (Debrief debrief : debriefs) {
-                    graded.write(out.resolve(name), debrief);
-                }
+            RecordingToGrade graded =
+                    RecordingToGrade.of(spec, recording, options.lesson(), options.profiles(), options.which());
+            if (out == null) {
+                return graded.debrief(aircraft -> List.of());
             }
+            DebriefFiles files = new DebriefFiles(options);
+            List<Debrief> debriefs = graded.debrief(aircraft -> List.of(files.watcher(aircraft.name())));
+            files.write(graded, out.resolve(name), debriefs);
             return debriefs;
         });
     }

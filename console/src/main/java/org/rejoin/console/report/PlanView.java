@@ -145,7 +145,8 @@ final class PlanView {
 
     private Optional<Comparison> comparison() {
         return flight.trace().comparisons().stream()
-                .filter(each -> route.isPresent() && each.best().route().equals(route.get()))
+                .filter(each -> route.isPresent()
+                        && each.best().route().legs().equals(route.get().legs()))
                 .findFirst();
     }
 

@@ -132,6 +132,20 @@ class RecordingKeepsAllTest {
         Ran csv = run("debrief", Path.of("..", "recordings").toString());
         assertThat(csv.out().lines()).hasSize(rows.size() + 1);
         assertThat(csv.out()).contains("outbound-fly-through,").contains("FLOWN_THROUGH");
+        Path out = folder.resolve("out");
+        assertThat(run("debrief", Path.of("..", "recordings").toString(), "--out", out.toString())
+                        .exit())
+                .isZero();
+        Path one = folder.resolve("one");
+        run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", one.toString());
+        try (Stream<Path> files = Files.list(one)) {
+            for (Path file : files.toList()) {
+                assertThat(out.resolve("airway-good").resolve(file.getFileName()))
+                        .as("%s", file.getFileName())
+                        .hasSameBinaryContentAs(file);
+            }
+        }
+        assertThat(one.resolve("report.html")).exists();
     }
 
     @Test
