@@ -61,8 +61,8 @@ final class Debriefed {
         ObjectMapper json = new ObjectMapper();
         List<Datagram> all = Capture.readAll(RECORDINGS.resolve(recording).resolve("flight.pcap"))
                 .datagrams();
-        try (CaptureWriter writer =
-                CaptureWriter.create(changed.resolve("flight.pcap"), new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000))) {
+        InetSocketAddress destination = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
+        try (CaptureWriter writer = CaptureWriter.create(changed.resolve("flight.pcap"), destination)) {
             for (Datagram datagram : all) {
                 byte[] octets = new byte[datagram.length()];
                 datagram.payload().duplicate().get(octets);
