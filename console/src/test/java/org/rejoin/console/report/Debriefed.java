@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -60,8 +61,8 @@ final class Debriefed {
         ObjectMapper json = new ObjectMapper();
         List<Datagram> all = Capture.readAll(RECORDINGS.resolve(recording).resolve("flight.pcap"))
                 .datagrams();
-        try (CaptureWriter writer =
-                CaptureWriter.create(changed.resolve("flight.pcap"), new InetSocketAddress("127.0.0.1", 3000))) {
+        InetSocketAddress destination = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
+        try (CaptureWriter writer = CaptureWriter.create(changed.resolve("flight.pcap"), destination)) {
             for (Datagram datagram : all) {
                 byte[] octets = new byte[datagram.length()];
                 datagram.payload().duplicate().get(octets);
