@@ -19,7 +19,9 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionStage;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 
@@ -262,16 +264,25 @@ public final class Browser implements AutoCloseable {
         return new ArrayList<>(requests);
     }
 
+    /** Its helpers too, and waits for them: they write to the profile until they end. */
     @Override
     public void close() {
         socket.abort();
+        List<ProcessHandle> all = new ArrayList<>(process.descendants().toList());
+        all.add(process.toHandle());
         process.destroy();
         try {
             if (!process.waitFor(10, TimeUnit.SECONDS)) {
                 process.destroyForcibly();
             }
+            for (ProcessHandle each : all) {
+                each.destroyForcibly();
+                each.onExit().get(10, TimeUnit.SECONDS);
+            }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
+        } catch (ExecutionException | TimeoutException e) {
+            throw new IllegalStateException("the browser does not end", e);
         }
     }
 }

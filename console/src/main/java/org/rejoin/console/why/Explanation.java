@@ -47,7 +47,7 @@ public record Explanation(TrackerEvent event, Optional<AmendedRoute> route, List
         if (Rule.of(event).isEmpty()) {
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
         }
-        lines.add("  limits: " + limitsInWords());
+        lines.add("  limits in force for this grade: " + limitsInWords());
         lines.add(String.format(
                 Locale.ROOT,
                 "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
