@@ -45,8 +45,8 @@ public final class UdpFeed implements AutoCloseable {
     /** Room in the system for the datagrams of a second or more while this program is held up; systems may give less. */
     private static final int SOCKET_BUFFER = 4 << 20;
 
-    /** Read before anything else gets its turn; a socket that is behind is emptied faster so. */
-    private static final int MOST_AT_ONCE = 64;
+    /** Read before anything else gets its turn: more than comes in while a slice of the backlog is worked on. */
+    private static final int MOST_AT_ONCE = 1024;
 
     private static final long TICK_MILLIS = 50;
 
