@@ -126,6 +126,19 @@ public record AircraftState(
      * @return a copy that differs in {@code timeS} only
      */
     public AircraftState withTimeS(double newTimeS) {
+        return with(newTimeS, paused);
+    }
+
+    /**
+     * The same state while the simulation stands still.
+     *
+     * @return a copy with {@code paused} set
+     */
+    public AircraftState asPaused() {
+        return with(timeS, true);
+    }
+
+    private AircraftState with(double newTimeS, boolean newPaused) {
         return new AircraftState(
                 newTimeS,
                 latitudeDeg,
@@ -139,30 +152,7 @@ public record AircraftState(
                 pitchDeg,
                 rollDeg,
                 indicatedAirspeedKt,
-                paused,
-                reckoning);
-    }
-
-    /**
-     * The same state while the simulation stands still.
-     *
-     * @return a copy with {@code paused} set
-     */
-    public AircraftState asPaused() {
-        return new AircraftState(
-                timeS,
-                latitudeDeg,
-                longitudeDeg,
-                altitudeMslFt,
-                headingTrueDeg,
-                headingMagneticDeg,
-                trackTrueDeg,
-                groundSpeedKt,
-                verticalSpeedFpm,
-                pitchDeg,
-                rollDeg,
-                indicatedAirspeedKt,
-                true,
+                newPaused,
                 reckoning);
     }
 

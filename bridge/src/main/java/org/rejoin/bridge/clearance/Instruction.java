@@ -203,6 +203,6 @@ public sealed interface Instruction {
     /** "Resume normal speed": no speed is assigned any more. */
     record ResumeNormalSpeed() implements Assignment {}
 
-    /** "Cancel (amended clearance)", "disregard (the amendment)": back to what was cleared before. */
+    /** "Cancel (amended clearance)", "disregard (the amendment)": the amendment in force is taken back. */
     record Cancel() implements Instruction {}
 }

@@ -22,10 +22,11 @@ final class Backlog {
     /** So long is worked before the socket is looked at again. */
     private static final long SLICE_NANOS = TimeUnit.MILLISECONDS.toNanos(5);
 
-    /** Most that waits, octets with what Java adds to each datagram: a quarter of the memory there is. */
-    private final long mostOctets = Runtime.getRuntime().maxMemory() / 4;
-
+    /** What Java adds to each datagram. */
     private static final long OVERHEAD_OCTETS = 128;
+
+    /** Most that waits, octets with that: a quarter of the memory there is. */
+    private final long mostOctets = Runtime.getRuntime().maxMemory() / 4;
 
     private final EventExecutor thread;
     private final Consumer<Throwable> failed;

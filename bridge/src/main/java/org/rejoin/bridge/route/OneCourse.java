@@ -36,11 +36,7 @@ final class OneCourse {
 
     /** "Disregard" takes back what was said before; what follows it is the new clearance. */
     private static void nothingBeforeCancel(List<Instruction> instructions) throws ClearanceException {
-        int cancel = -1;
-        for (int i = 0; i < instructions.size(); i++) {
-            cancel = instructions.get(i) instanceof Instruction.Cancel ? i : cancel;
-        }
-        if (cancel > 0) {
+        if (instructions.stream().skip(1).anyMatch(Instruction.Cancel.class::isInstance)) {
             throw refused(
                     "words that take the clearance back stand after other instructions: say them alone, or first and"
                             + " the new clearance after them");

@@ -62,6 +62,11 @@ public final class FlightTrace implements FlightDesk.Watcher {
         comparisons.amended(route);
     }
 
+    @Override
+    public void cancelled() {
+        comparisons.cancelled();
+    }
+
     /**
      * The amended route in force.
      *

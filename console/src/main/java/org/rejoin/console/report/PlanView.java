@@ -37,6 +37,7 @@ final class PlanView {
     private final List<FlightTrace.Sample> samples;
     private final Projection view;
     private final PlanLines lines;
+    private final Optional<Comparison> comparison;
 
     /**
      * A plan.
@@ -60,6 +61,10 @@ final class PlanView {
         this.samples = List.copyOf(samples);
         this.view = frame();
         this.lines = new PlanLines(view);
+        this.comparison = flight.trace().comparisons().stream()
+                .filter(each -> route.isPresent()
+                        && each.best().route().legs().equals(route.get().legs()))
+                .findFirst();
     }
 
     Projection view() {
@@ -136,23 +141,16 @@ final class PlanView {
                 .write(flight.lesson().wind(), flight.debrief().date());
         out.endLine();
         if (!close) {
-            comparison().ifPresent(each -> {
+            comparison.ifPresent(each -> {
                 out.start("p").element("strong", "Against the best flyable path: ");
                 out.text(each.sentence() + ".").end();
             });
         }
     }
 
-    private Optional<Comparison> comparison() {
-        return flight.trace().comparisons().stream()
-                .filter(each -> route.isPresent()
-                        && each.best().route().legs().equals(route.get().legs()))
-                .findFirst();
-    }
-
     /** The best flyable path for the clearance of this plan. */
     private List<List<Projection.Point>> best() {
-        return comparison().stream()
+        return comparison.stream()
                 .map(each -> lines.through(each.best().points().stream()
                         .map(BestPath.Point::position)
                         .toList()))

@@ -85,9 +85,9 @@ public enum Rule {
     /** Fix sequenced. */
     FIX_SEQUENCED(
             "fix sequenced",
-            "on the bisector of its legs, else abeam; within 4 NM; not while on an assigned heading "
-                    + "that has not met the leg",
-            "RTCA DO-236 (from memory); FAA Order JO 7400.2 ch. 20"),
+            "on the bisector of its legs once the turn is begun (10 deg) or due (its lead), else abeam; within 4 NM; "
+                    + "not while on an assigned heading that has not met the leg",
+            "RTCA DO-236 (from memory); FAA Order JO 7400.2 ch. 20; 10 deg no source"),
     /** Turn at the fix. */
     TURN_AT_THE_FIX(
             "turn at the fix",

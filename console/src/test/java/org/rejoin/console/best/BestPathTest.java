@@ -3,15 +3,10 @@ package org.rejoin.console.best;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.OptionalDouble;
 
-import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.Seat;
-import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GroundVector;
@@ -20,17 +15,13 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.route.Situation;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
-import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -44,20 +35,7 @@ class BestPathTest {
     private static final Wind GALE = new Wind(new TrueDirection(310), 35);
 
     private static AmendedRoute route(BuiltInLesson name, Wind wind) throws Exception {
-        Lesson lesson = LessonReader.read(name.lessonName());
-        Amendment amendment = lesson.amendments().get(0);
-        Lesson.Start start = lesson.start().orElseThrow();
-        return RouteAmender.amend(
-                lesson.chart(),
-                lesson.filed(),
-                ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed()),
-                new Situation(
-                        start.position(),
-                        OptionalDouble.of(start.altitudeFt()),
-                        TAS_KT,
-                        Optional.empty(),
-                        wind,
-                        lesson.date().orElseThrow()));
+        return LessonFlight.route(LessonReader.read(name.lessonName()), TAS_KT, wind);
     }
 
     /** Begun on the assigned heading, so that only the turn onto the course is left. */
@@ -192,40 +170,18 @@ class BestPathTest {
 
     private static Comparison flown(BuiltInLesson name, Habit habit) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
-        LocalDate date = lesson.date().orElseThrow();
         Comparisons comparisons = new Comparisons();
         List<String> problems = new ArrayList<>();
-        Seat seat = new Seat(
-                new Seat.Setting(
-                        lesson.chart(),
-                        lesson.filed(),
-                        lesson.amendments(),
-                        date,
-                        lesson.wind(),
-                        ToleranceSet.read(lesson.standard()).limits(),
-                        12),
-                new Seat.Listener() {
-                    @Override
-                    public void sample(AircraftState state, Progress progress) {
-                        comparisons.sample(state, progress);
-                    }
+        Seat seat = LessonFlight.seat(lesson, lesson.amendments(), comparisons, new Seat.Listener() {
+            @Override
+            public void event(TrackerEvent event) {}
 
-                    @Override
-                    public void event(TrackerEvent event) {
-                        comparisons.event(event);
-                    }
-
-                    @Override
-                    public void amended(AmendedRoute route) {
-                        comparisons.amended(route);
-                    }
-
-                    @Override
-                    public void problem(double timeS, String why) {
-                        problems.add(why);
-                    }
-                });
-        new PracticeFlight(lesson, date, habit).fly(2, seat::accept);
+            @Override
+            public void problem(double timeS, String why) {
+                problems.add(why);
+            }
+        });
+        new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(2, seat::accept);
         seat.finish();
         assertThat(problems).isEmpty();
         assertThat(comparisons.all()).hasSize(1);

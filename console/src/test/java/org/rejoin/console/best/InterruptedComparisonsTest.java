@@ -3,7 +3,6 @@ package org.rejoin.console.best;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -11,9 +10,8 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.Seat;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
-import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -38,42 +36,19 @@ class InterruptedComparisonsTest {
 
     private static Flown fly(List<AircraftState> states, Amendment... more) throws Exception {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
-        LocalDate date = lesson.date().orElseThrow();
         List<Amendment> amendments = new ArrayList<>(lesson.amendments());
         amendments.addAll(List.of(more));
         Comparisons comparisons = new Comparisons();
         List<AmendedRoute> routes = new ArrayList<>();
-        Seat seat = new Seat(
-                new Seat.Setting(
-                        lesson.chart(),
-                        lesson.filed(),
-                        amendments,
-                        date,
-                        lesson.wind(),
-                        ToleranceSet.read(lesson.standard()).limits(),
-                        12),
-                new Seat.Listener() {
-                    @Override
-                    public void sample(AircraftState state, Progress progress) {
-                        comparisons.sample(state, progress);
-                    }
+        Seat seat = LessonFlight.seat(lesson, amendments, comparisons, new Seat.Listener() {
+            @Override
+            public void event(TrackerEvent event) {}
 
-                    @Override
-                    public void event(TrackerEvent event) {
-                        comparisons.event(event);
-                    }
-
-                    @Override
-                    public void amended(AmendedRoute route) {
-                        comparisons.amended(route);
-                        routes.add(route);
-                    }
-
-                    @Override
-                    public void cancelled() {
-                        comparisons.cancelled();
-                    }
-                });
+            @Override
+            public void amended(AmendedRoute route) {
+                routes.add(route);
+            }
+        });
         states.forEach(seat::accept);
         seat.finish();
         return new Flown(comparisons.all(), routes);

@@ -5,12 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -80,18 +77,6 @@ class EventTextTest {
 
     private static AmendedRoute route(BuiltInLesson name) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
-        Amendment amendment = lesson.amendments().get(0);
-        Lesson.Start start = lesson.start().orElseThrow();
-        return RouteAmender.amend(
-                lesson.chart(),
-                lesson.filed(),
-                ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed()),
-                new Situation(
-                        start.position(),
-                        OptionalDouble.of(start.altitudeFt()),
-                        start.speedKt(),
-                        Optional.empty(),
-                        lesson.wind(),
-                        lesson.date().orElseThrow()));
+        return LessonFlight.route(lesson, lesson.start().orElseThrow().speedKt(), lesson.wind());
     }
 }

@@ -13,16 +13,15 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.Seat;
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.LessonFlight;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -141,32 +140,12 @@ class ExplainerTest {
     private static List<TrackerEvent> flown(Explainer explainer, Habit habit) throws Exception {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         List<TrackerEvent> events = new java.util.ArrayList<>();
-        Seat seat = new Seat(
-                new Seat.Setting(
-                        lesson.chart(),
-                        lesson.filed(),
-                        lesson.amendments(),
-                        lesson.date().orElseThrow(),
-                        lesson.wind(),
-                        ToleranceSet.read(lesson.standard()).limits(),
-                        12),
-                new Seat.Listener() {
-                    @Override
-                    public void sample(AircraftState state, Progress progress) {
-                        explainer.sample(state, progress);
-                    }
-
-                    @Override
-                    public void event(TrackerEvent event) {
-                        explainer.event(event);
-                        events.add(event);
-                    }
-
-                    @Override
-                    public void amended(AmendedRoute route) {
-                        explainer.amended(route);
-                    }
-                });
+        Seat seat = LessonFlight.seat(lesson, lesson.amendments(), explainer, new Seat.Listener() {
+            @Override
+            public void event(TrackerEvent event) {
+                events.add(event);
+            }
+        });
         new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(1, seat::accept);
         seat.finish();
         return events;

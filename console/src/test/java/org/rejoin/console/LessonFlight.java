@@ -1,0 +1,83 @@
+package org.rejoin.console;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.protocol.AircraftState;
+
+/** A lesson flown without desk or feed, and its first clearance worked out at its start. */
+public final class LessonFlight {
+
+    private LessonFlight() {}
+
+    /** A seat that hears these clearances and tells all of these listeners. */
+    public static Seat seat(Lesson lesson, List<Amendment> amendments, Seat.Listener... listeners) throws IOException {
+        return new Seat(
+                new Seat.Setting(
+                        lesson.chart(),
+                        lesson.filed(),
+                        amendments,
+                        lesson.date().orElseThrow(),
+                        lesson.wind(),
+                        ToleranceSet.read(lesson.standard()).limits(),
+                        12),
+                new All(List.of(listeners)));
+    }
+
+    /** The lesson's first clearance, heard at its start at that airspeed, in that wind. */
+    public static AmendedRoute route(Lesson lesson, double trueAirspeedKt, Wind wind) throws ClearanceException {
+        Lesson.Start start = lesson.start().orElseThrow();
+        return RouteAmender.amend(
+                lesson.chart(),
+                lesson.filed(),
+                ClearanceReader.read(lesson.amendments().get(0).say(), lesson.chart(), lesson.filed()),
+                new Situation(
+                        start.position(),
+                        OptionalDouble.of(start.altitudeFt()),
+                        trueAirspeedKt,
+                        Optional.empty(),
+                        wind,
+                        lesson.date().orElseThrow()));
+    }
+
+    private record All(List<Seat.Listener> told) implements Seat.Listener {
+        @Override
+        public void sample(AircraftState state, Progress progress) {
+            told.forEach(each -> each.sample(state, progress));
+        }
+
+        @Override
+        public void event(TrackerEvent event) {
+            told.forEach(each -> each.event(event));
+        }
+
+        @Override
+        public void amended(AmendedRoute route) {
+            told.forEach(each -> each.amended(route));
+        }
+
+        @Override
+        public void cancelled() {
+            told.forEach(Seat.Listener::cancelled);
+        }
+
+        @Override
+        public void problem(double timeS, String why) {
+            told.forEach(each -> each.problem(timeS, why));
+        }
+    }
+}
