@@ -1,5 +1,5 @@
 /**
- * Wires datagrams, clearances and trackers together. Start at {@code Seat}.
+ * Wires datagrams, clearances and trackers together. Start at {@code FlightSession}.
  */
 @NullMarked
 package org.rejoin.bridge;

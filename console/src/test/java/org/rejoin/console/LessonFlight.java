@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.geo.Wind;
@@ -14,7 +14,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
@@ -25,9 +25,9 @@ public final class LessonFlight {
     private LessonFlight() {}
 
     /** A seat that hears these clearances and tells all of these listeners. */
-    public static Seat seat(Lesson lesson, List<Amendment> amendments, Seat.Listener... listeners) throws IOException {
-        return new Seat(
-                new Seat.Setting(
+    public static FlightSession seat(Lesson lesson, List<Amendment> amendments, FlightSession.Listener... listeners) throws IOException {
+        return new FlightSession(
+                new FlightSession.Setting(
                         lesson.chart(),
                         lesson.filed(),
                         amendments,
@@ -54,14 +54,14 @@ public final class LessonFlight {
                         lesson.date().orElseThrow()));
     }
 
-    private record All(List<Seat.Listener> told) implements Seat.Listener {
+    private record All(List<FlightSession.Listener> told) implements FlightSession.Listener {
         @Override
         public void sample(AircraftState state, Progress progress) {
             told.forEach(each -> each.sample(state, progress));
         }
 
         @Override
-        public void event(TrackerEvent event) {
+        public void event(FlightEvent event) {
             told.forEach(each -> each.event(event));
         }
 
@@ -72,7 +72,7 @@ public final class LessonFlight {
 
         @Override
         public void cancelled() {
-            told.forEach(Seat.Listener::cancelled);
+            told.forEach(FlightSession.Listener::cancelled);
         }
 
         @Override

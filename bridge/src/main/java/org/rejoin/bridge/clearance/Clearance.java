@@ -1,5 +1,6 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -97,6 +98,22 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                 .filter(Instruction.Maintain.class::isInstance)
                 .mapToDouble(instruction -> ((Instruction.Maintain) instruction).feet())
                 .reduce((first, second) -> second);
+    }
+
+    /**
+     * The same clearance with an altitude assigned beside its words: it is as if the words had said "maintain" it.
+     *
+     * @param feet above mean sea level; empty to leave the clearance as it is
+     * @return a clearance that assigns this altitude and no other
+     */
+    public Clearance withAltitude(OptionalDouble feet) {
+        if (feet.isEmpty()) {
+            return this;
+        }
+        List<Instruction> with = new ArrayList<>(instructions);
+        with.removeIf(Instruction.Maintain.class::isInstance);
+        with.add(new Instruction.Maintain(feet.getAsDouble(), false));
+        return new Clearance(text, callsign, with, notes);
     }
 
     /**

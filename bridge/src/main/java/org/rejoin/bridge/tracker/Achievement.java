@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
@@ -41,27 +42,27 @@ final class Achievement {
     }
 
     /** Established on a leg. */
-    List<TrackerEvent> established(int index, double timeS) {
+    List<FlightEvent> established(int index, double timeS) {
         Leg leg = route.legs().get(index);
         doneTimeS = Math.max(doneTimeS, timeS);
         if (index == route.courseLeg()
                 || (route.course().isEmpty() && route.joinLegs().contains(index))) {
             intercepted = true;
         }
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         if (route.joinLegs().contains(index) && !joined) {
             joined = true;
-            events.add(new TrackerEvent.AirwayJoined(timeS, leg.airway().orElse(""), endOf(index)));
+            events.add(new FlightEvent.AirwayJoined(timeS, leg.airway().orElse(""), endOf(index)));
         }
         if (route.resumesAt() >= 0 && index >= route.resumesAt() && !resumed) {
             resumed = true;
-            events.add(new TrackerEvent.RouteResumed(timeS));
+            events.add(new FlightEvent.RouteResumed(timeS));
         }
         return events;
     }
 
     /** The end of a leg was reached: a station at the very end of the airway is all of it that is flown. */
-    List<TrackerEvent> reachedEnd(int index, double timeS) {
+    List<FlightEvent> reachedEnd(int index, double timeS) {
         boolean atStation =
                 intercepted && index == route.courseLeg() && route.joinLegs().isEmpty();
         Optional<Instruction.JoinAirway> join = route.clearance().first(Instruction.JoinAirway.class);
@@ -69,7 +70,7 @@ final class Achievement {
             return List.of();
         }
         joined = true;
-        return List.of(new TrackerEvent.AirwayJoined(timeS, join.get().airway(), endOf(index)));
+        return List.of(new FlightEvent.AirwayJoined(timeS, join.get().airway(), endOf(index)));
     }
 
     private String endOf(int index) {
@@ -77,7 +78,7 @@ final class Achievement {
     }
 
     /** The end of a step: whether all of it is done now. */
-    List<TrackerEvent> step(
+    List<FlightEvent> step(
             @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (complete || !open(now, heading, altitude).equals(Open.NOTHING)) {
             return List.of();
@@ -88,7 +89,7 @@ final class Achievement {
         }
         // Done by something located inside this step, or found to be done at its end.
         boolean located = before == null || doneTimeS >= before.timeS();
-        return List.of(new TrackerEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
+        return List.of(new FlightEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
     }
 
     /** The first thing that is still to be done. */

@@ -5,7 +5,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
@@ -43,8 +47,8 @@ final class AmendmentWatch {
                 .orElse(null);
     }
 
-    List<TrackerEvent> step(Moment now) {
-        List<TrackerEvent> events = new ArrayList<>(legs.step(now, heading != null && heading.flying(now)));
+    List<FlightEvent> step(Moment now) {
+        List<FlightEvent> events = new ArrayList<>(legs.step(now, heading != null && heading.flying(now)));
         if (heading != null) {
             events.addAll(heading.step(now, legs.measure(), legs.met(), legs.halfScaleNm(now)));
         }
@@ -61,35 +65,37 @@ final class AmendmentWatch {
                 heading, assigned.altitude(), otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
-    Progress progress(Moment now) {
+    Point point(Moment now, AircraftState state, boolean newPiece) {
         Measure here = legs.measure();
-        AssignedWatch altitude = assigned.altitude();
-        AssignedWatch speed = assigned.speed();
-        Progress.Phase phase = done.complete()
-                ? Progress.Phase.COMPLETE
+        Point.Phase phase = done.complete()
+                ? Point.Phase.COMPLETE
                 : legs.active() > route.courseLeg()
-                        ? Progress.Phase.JOINING
-                        : legs.onCourse() ? Progress.Phase.ON_COURSE : Progress.Phase.CLOSING;
-        return new Progress(
-                now.timeS(),
-                now.position(),
+                        ? Point.Phase.JOINING
+                        : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
+        Point beside = now.point(state, assigned, newPiece);
+        return new Point(
+                state,
+                now.flownS(),
                 now.trackDeg(),
                 now.groundSpeedKt(),
+                now.turnRateDegPerS(),
+                beside.headingMagneticDeg(),
                 phase,
                 legs.active(),
-                here == null ? OptionalDouble.empty() : OptionalDouble.of(here.crossTrackNm()),
-                legs.toGoNm(),
-                here == null ? OptionalDouble.empty() : OptionalDouble.of(here.trackErrorDeg()),
-                heading == null ? OptionalDouble.empty() : heading.errorDeg(now),
-                altitude == null ? OptionalDouble.empty() : altitude.error(now),
-                speed == null ? OptionalDouble.empty() : speed.error(now),
+                here == null ? Double.NaN : here.crossTrackNm(),
+                legs.toGoNm().orElse(Double.NaN),
+                here == null ? Double.NaN : here.trackErrorDeg(),
+                here == null ? Double.NaN : 2 * legs.halfScaleNm(now),
+                heading == null ? Double.NaN : heading.errorDeg(now).orElse(Double.NaN),
+                beside.altitudeErrorFt(),
+                beside.speedErrorKt(),
                 legs.onCourse(),
-                legs.nextFix());
+                newPiece);
     }
 
     /** Across a gap or a pause nothing is concluded; what was open ends where the flight was last seen. */
-    List<TrackerEvent> breakOff() {
-        List<TrackerEvent> events = new ArrayList<>();
+    List<FlightEvent> breakOff() {
+        List<FlightEvent> events = new ArrayList<>();
         if (heading != null) {
             events.addAll(heading.breakOff());
         }
@@ -102,8 +108,8 @@ final class AmendmentWatch {
     }
 
     /** Set somewhere else: what was done stays done, the rest is flown again from there. */
-    List<TrackerEvent> reposition(double timeS) {
-        List<TrackerEvent> events = new ArrayList<>(legs.reposition(timeS));
+    List<FlightEvent> reposition(double timeS) {
+        List<FlightEvent> events = new ArrayList<>(legs.reposition(timeS));
         if (otherCourse != null) {
             otherCourse.reposition();
         }
@@ -111,26 +117,26 @@ final class AmendmentWatch {
         return events;
     }
 
-    List<TrackerEvent> finish(double timeS) {
-        List<TrackerEvent> events = ended(timeS);
+    List<FlightEvent> finish(double timeS) {
+        List<FlightEvent> events = ended(timeS);
         if (!done.complete()) {
-            events.add(new TrackerEvent.AmendmentNotAchieved(timeS, missing()));
+            events.add(new FlightEvent.AmendmentNotAchieved(timeS, missing()));
         }
         return events;
     }
 
     /** The same for an amendment that a new clearance replaces, or that is taken back. */
-    List<TrackerEvent> replaced(double timeS) {
-        List<TrackerEvent> events = ended(timeS);
+    List<FlightEvent> replaced(double timeS) {
+        List<FlightEvent> events = ended(timeS);
         if (!done.complete()) {
-            events.add(new TrackerEvent.AmendmentReplaced(timeS, missing()));
+            events.add(new FlightEvent.AmendmentReplaced(timeS, missing()));
         }
         return events;
     }
 
     /** What is open is over. */
-    private List<TrackerEvent> ended(double timeS) {
-        List<TrackerEvent> events = new ArrayList<>(legs.finish(timeS));
+    private List<FlightEvent> ended(double timeS) {
+        List<FlightEvent> events = new ArrayList<>(legs.finish(timeS));
         if (heading != null) {
             events.addAll(heading.breakOff());
         }

@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Function;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Instruction;
 
 import org.jspecify.annotations.Nullable;
@@ -20,7 +21,7 @@ final class AssignedWatch {
 
     /** An event of this kind. */
     private interface Told {
-        TrackerEvent at(double timeS, double error);
+        FlightEvent at(double timeS, double error);
     }
 
     /**
@@ -47,8 +48,8 @@ final class AssignedWatch {
             100,
             500.0 / 60,
             Math::abs,
-            TrackerEvent.AltitudeDeviationBegan::new,
-            TrackerEvent.AltitudeDeviationEnded::new);
+            FlightEvent.AltitudeDeviationBegan::new,
+            FlightEvent.AltitudeDeviationEnded::new);
 
     /** Airspeed within 10 kt (FAA-S-ACS-8C, tolerances of IR.V); half a knot a second: common practice, no source. */
     private static Kind speed(DoubleUnaryOperator off) {
@@ -57,8 +58,8 @@ final class AssignedWatch {
                 10,
                 0.5,
                 off,
-                TrackerEvent.SpeedDeviationBegan::new,
-                TrackerEvent.SpeedDeviationEnded::new);
+                FlightEvent.SpeedDeviationBegan::new,
+                FlightEvent.SpeedDeviationEnded::new);
     }
 
     private final Kind kind;
@@ -119,7 +120,7 @@ final class AssignedWatch {
         return OptionalDouble.of(Math.copySign(kind.off().applyAsDouble(error), error));
     }
 
-    List<TrackerEvent> step(Moment now) {
+    List<FlightEvent> step(Moment now) {
         Moment before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
@@ -181,7 +182,7 @@ final class AssignedWatch {
     }
 
     /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
-    List<TrackerEvent> breakOff() {
+    List<FlightEvent> breakOff() {
         Moment seenLast = last;
         last = null;
         if (!deviating || seenLast == null) {

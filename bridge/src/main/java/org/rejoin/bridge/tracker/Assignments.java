@@ -2,8 +2,11 @@ package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
 
@@ -14,6 +17,12 @@ final class Assignments {
 
     private @Nullable AssignedWatch altitude;
     private @Nullable AssignedWatch speed;
+    private Assigned inForce = Assigned.NOTHING;
+
+    /** All that is assigned now. */
+    Assigned inForce() {
+        return inForce;
+    }
 
     /** The altitude; null where none is in force. */
     @Nullable
@@ -31,28 +40,37 @@ final class Assignments {
      * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
      *
      * @param clearance in force from now on
-     * @param altitudeFt assigned with it, feet; empty to leave it as it is
      * @param here where it is heard; null where that is not known
      * @return what is over
      */
-    List<TrackerEvent> assign(Clearance clearance, OptionalDouble altitudeFt, @Nullable Moment here) {
-        List<TrackerEvent> events = new ArrayList<>();
+    List<FlightEvent> assign(Clearance clearance, @Nullable Moment here) {
+        List<FlightEvent> events = new ArrayList<>();
+        OptionalDouble altitudeFt = clearance.altitudeFt();
         if (altitudeFt.isPresent()) {
             events.addAll(breakOff(altitude));
+            inForce = new Assigned(altitudeFt, inForce.speed());
             altitude = AssignedWatch.altitude(altitudeFt.getAsDouble());
         }
         for (Instruction instruction : clearance.instructions()) {
             if (instruction instanceof Instruction.MaintainSpeed said) {
                 events.addAll(breakOff(speed));
                 speed = AssignedWatch.speed(said);
+                inForce = new Assigned(inForce.altitudeFt(), Optional.of(said));
             } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
                 events.addAll(breakOff(speed));
                 speed = here == null || here.indicatedAirspeedKt().isEmpty()
                         ? null
                         : AssignedWatch.presentSpeed(here.indicatedAirspeedKt().getAsDouble());
+                inForce = new Assigned(
+                        inForce.altitudeFt(),
+                        speed == null
+                                ? Optional.empty()
+                                : Optional.of(new Instruction.MaintainSpeed(
+                                        speed.assigned(), Instruction.MaintainSpeed.Limit.EXACTLY)));
             } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
                 events.addAll(breakOff(speed));
                 speed = null;
+                inForce = new Assigned(inForce.altitudeFt(), Optional.empty());
             }
         }
         if (here != null) {
@@ -62,13 +80,13 @@ final class Assignments {
         return events;
     }
 
-    List<TrackerEvent> step(Moment now) {
+    List<FlightEvent> step(Moment now) {
         AssignedWatch feet = altitude;
         AssignedWatch knots = speed;
         if (knots == null) {
             return feet == null ? List.of() : feet.step(now);
         }
-        List<TrackerEvent> events = new ArrayList<>(knots.step(now));
+        List<FlightEvent> events = new ArrayList<>(knots.step(now));
         if (feet != null) {
             events.addAll(feet.step(now));
         }
@@ -76,29 +94,30 @@ final class Assignments {
     }
 
     /** Across a gap, at the end, or when taken back: open deviations end where the flight was last seen. */
-    List<TrackerEvent> breakOff() {
-        List<TrackerEvent> events = new ArrayList<>(breakOff(altitude));
+    List<FlightEvent> breakOff() {
+        List<FlightEvent> events = new ArrayList<>(breakOff(altitude));
         events.addAll(breakOff(speed));
         return events;
     }
 
-    private static List<TrackerEvent> breakOff(@Nullable AssignedWatch watch) {
+    private static List<FlightEvent> breakOff(@Nullable AssignedWatch watch) {
         return watch == null ? List.of() : watch.breakOff();
     }
 
     /** Set somewhere else: to be reached anew. */
-    List<TrackerEvent> reposition() {
-        List<TrackerEvent> events = breakOff();
+    List<FlightEvent> reposition() {
+        List<FlightEvent> events = breakOff();
         altitude = altitude == null ? null : altitude.again();
         speed = speed == null ? null : speed.again();
         return events;
     }
 
     /** Nothing is assigned any more. */
-    List<TrackerEvent> clear() {
-        List<TrackerEvent> events = breakOff();
+    List<FlightEvent> clear() {
+        List<FlightEvent> events = breakOff();
         altitude = null;
         speed = null;
+        inForce = Assigned.NOTHING;
         return events;
     }
 }

@@ -6,6 +6,9 @@ import java.util.OptionalDouble;
 
 import org.jspecify.annotations.Nullable;
 
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.FlightEvent;
+
 /**
  * One course line: closing on it, crossing it, being established on it, staying on it.
  *
@@ -108,7 +111,7 @@ final class CourseWatch {
      * @param onAssignedHeading whether the aircraft still flies an assigned heading that has not met the line
      * @return what happened
      */
-    List<TrackerEvent> step(Measure now, double stationDistanceNm, boolean onAssignedHeading) {
+    List<FlightEvent> step(Measure now, double stationDistanceNm, boolean onAssignedHeading) {
         Measure before = last;
         last = now;
         if (Double.isNaN(reciprocalFromS)) {
@@ -118,7 +121,7 @@ final class CourseWatch {
             first(now);
             return List.of();
         }
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         double fullScale = limits.fullScaleAtNm(stationDistanceNm);
         noteClosing(now);
         crossing(before, now, events);
@@ -156,7 +159,7 @@ final class CourseWatch {
     }
 
     /** A change of sign, with any number of zeros between; the line is left at the last of them. */
-    private void crossing(Measure before, Measure now, List<TrackerEvent> events) {
+    private void crossing(Measure before, Measure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
         double here = Math.signum(now.crossTrackNm());
         if (here == 0) {
@@ -171,7 +174,7 @@ final class CourseWatch {
         double atS = Hold.root(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
         if (sinceCrossingNm >= LOGGED_CROSSING_NM && Math.min(angle, 180 - angle) > LOGGED_CROSSING_DEG) {
-            events.add(new TrackerEvent.CourseCrossed(now.timeAt(atS), angle));
+            events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met()) {
             weave.crossed(atS, now.timeAt(atS), angle, events);
@@ -186,7 +189,7 @@ final class CourseWatch {
         }
     }
 
-    private void passage(Measure before, Measure now, List<TrackerEvent> events) {
+    private void passage(Measure before, Measure now, List<FlightEvent> events) {
         if (passage != null && passage.step(before, now, events)) {
             passage = null;
             // The next try comes from the other side.
@@ -195,7 +198,7 @@ final class CourseWatch {
         }
     }
 
-    private void established(Measure before, Measure now, double halfScale, List<TrackerEvent> events) {
+    private void established(Measure before, Measure now, double halfScale, List<FlightEvent> events) {
         if (onCourse) {
             return;
         }
@@ -216,7 +219,7 @@ final class CourseWatch {
         }
         double cross = before.crossTrackNm()
                 + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, at.getAsDouble());
-        events.add(new TrackerEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
+        events.add(new FlightEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 
     /** Zero or less while established: within half scale, along the course, wings level, not before its start. */
@@ -228,7 +231,7 @@ final class CourseWatch {
     }
 
     private void settledWrong(
-            Measure before, Measure now, double halfScale, boolean onAssignedHeading, List<TrackerEvent> events) {
+            Measure before, Measure now, double halfScale, boolean onAssignedHeading, List<FlightEvent> events) {
         if (180 - Math.abs(now.trackErrorDeg()) > RECIPROCAL_DEG) {
             reciprocalFromS = Double.NEGATIVE_INFINITY;
         }
@@ -241,7 +244,7 @@ final class CourseWatch {
                             offReciprocal(before, halfScale),
                             now.flownS(),
                             offReciprocal(now, halfScale))
-                    .ifPresent(at -> events.add(new TrackerEvent.WrongDirection(
+                    .ifPresent(at -> events.add(new FlightEvent.WrongDirection(
                             now.timeAt(at), now.moment().trackDeg(), now.courseDeg())));
         }
         if (!intercepting || onCourse || met || !closing || onAssignedHeading) {
@@ -249,7 +252,7 @@ final class CourseWatch {
             return;
         }
         parallel.step(before.flownS(), offParallel(before, halfScale), now.flownS(), offParallel(now, halfScale))
-                .ifPresent(at -> events.add(new TrackerEvent.TurnedEarly(now.timeAt(at), now.crossTrackNm())));
+                .ifPresent(at -> events.add(new FlightEvent.TurnedEarly(now.timeAt(at), now.crossTrackNm())));
     }
 
     /** Zero or less while on the line and flying the reciprocal. */
@@ -265,7 +268,7 @@ final class CourseWatch {
         return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
     }
 
-    private void deviation(Measure before, Measure now, double limitNm, List<TrackerEvent> events) {
+    private void deviation(Measure before, Measure now, double limitNm, List<FlightEvent> events) {
         if (!onCourse) {
             return;
         }
@@ -276,11 +279,11 @@ final class CourseWatch {
             deviating = true;
             deviationNm = now.crossTrackNm();
             deviationLimitNm = limitNm;
-            events.add(new TrackerEvent.CourseDeviationBegan(
+            events.add(new FlightEvent.CourseDeviationBegan(
                     now.timeAt(atS), Math.copySign(limitNm, now.crossTrackNm()), limitNm));
         } else if (deviating && cross <= limitNm) {
             deviating = false;
-            events.add(new TrackerEvent.CourseDeviationEnded(now.timeAt(atS), deviationNm, limitNm));
+            events.add(new FlightEvent.CourseDeviationEnded(now.timeAt(atS), deviationNm, limitNm));
         } else if (deviating && cross > Math.abs(deviationNm)) {
             deviationNm = now.crossTrackNm();
         }
@@ -304,15 +307,15 @@ final class CourseWatch {
      * @param timeS as logged
      * @return what was still open
      */
-    List<TrackerEvent> finish(double timeS) {
-        List<TrackerEvent> events = new ArrayList<>();
+    List<FlightEvent> finish(double timeS) {
+        List<FlightEvent> events = new ArrayList<>();
         if (passage != null) {
             passage.abandoned(timeS, events);
             passage = null;
         }
         if (deviating) {
             deviating = false;
-            events.add(new TrackerEvent.CourseDeviationEnded(timeS, deviationNm, deviationLimitNm));
+            events.add(new FlightEvent.CourseDeviationEnded(timeS, deviationNm, deviationLimitNm));
         }
         return events;
     }

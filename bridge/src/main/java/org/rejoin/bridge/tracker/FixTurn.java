@@ -3,6 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
@@ -84,7 +85,7 @@ final class FixTurn {
             double toGoBeforeNm,
             double toGoNm,
             Offset fromNew,
-            List<TrackerEvent> events) {
+            List<FlightEvent> events) {
         double turn = Math.abs(turnDeg);
         if (told || turn < LEAST_DEG || turn > MOST_DEG) {
             return;
@@ -135,11 +136,11 @@ final class FixTurn {
         }
     }
 
-    private void tell(double timeS, double insideNm, List<TrackerEvent> events) {
+    private void tell(double timeS, double insideNm, List<FlightEvent> events) {
         told = true;
         double leadNm = Turn.leadNm(Turn.standardRadiusNm(speedKt), turnDeg);
         double lateS = speedKt > 0 ? (leadNm - beganNm) / speedKt * 3600 : 0;
-        events.add(new TrackerEvent.TurnAtFix(
+        events.add(new FlightEvent.TurnAtFix(
                 timeS,
                 ident,
                 computed,

@@ -3,6 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
@@ -117,7 +118,7 @@ final class FixWatch {
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
      * @return what happened
      */
-    List<TrackerEvent> step(Measure now, boolean onNext, boolean onAssignedHeading) {
+    List<FlightEvent> step(Measure now, boolean onNext, boolean onAssignedHeading) {
         Measure before = last;
         double beforeNext = lastAlongNext;
         LegMap onward = next;
@@ -132,7 +133,7 @@ final class FixWatch {
         if (before == null || onAssignedHeading) {
             return List.of();
         }
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         double togoBefore = leg.lengthNm() - before.alongNm();
         if (fromNext != null && !settled) {
             turnFlown.step(before, now, togoBefore, togo, fromNext, events);
@@ -180,17 +181,17 @@ final class FixWatch {
         return dueBefore < 0 && due >= 0 ? Hold.root(before.flownS(), dueBefore, now.flownS(), due) : now.flownS();
     }
 
-    private void sequence(Measure now, Measure before, double atS, List<TrackerEvent> events) {
+    private void sequence(Measure now, Measure before, double atS, List<FlightEvent> events) {
         sequenced = true;
         passedS = atS;
         sequencedTimeS = now.timeAt(atS);
         Moment then = Moment.between(before.moment(), now.moment(), now.shareAt(before, atS));
-        events.add(new TrackerEvent.FixSequenced(
+        events.add(new FlightEvent.FixSequenced(
                 sequencedTimeS, ident, computed, then.position().distanceNm(leg.end())));
     }
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
-    private void turn(Measure before, Measure now, double togo, List<TrackerEvent> events) {
+    private void turn(Measure before, Measure now, double togo, List<FlightEvent> events) {
         double lead = leadNm(now);
         if (Double.isNaN(turnedDeg)) {
             boolean inReach = togo < lead + BEFORE_LEAD_NM && Math.abs(now.crossTrackNm()) < REACH_NM;
@@ -210,7 +211,7 @@ final class FixWatch {
         wrongTurnTold = true;
         double wrongBefore = wrongBy(turnedBefore);
         double atS = wrongBefore < 0 ? Hold.root(before.flownS(), wrongBefore, now.flownS(), wrong) : now.flownS();
-        events.add(new TrackerEvent.WrongTurn(now.timeAt(atS), ident));
+        events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident));
     }
 
     private double wrongBy(double turned) {
@@ -222,7 +223,7 @@ final class FixWatch {
         return wrongWay - WRONG_TURN_DEG;
     }
 
-    private void missed(Measure before, Measure now, GeodesicLine onward, List<TrackerEvent> events) {
+    private void missed(Measure before, Measure now, GeodesicLine onward, List<FlightEvent> events) {
         double dueS = abeamS + MISSED_AFTER_S;
         // Who turned the wrong way has left the old course, even if he comes back through its direction.
         if (missedTold
@@ -241,7 +242,7 @@ final class FixWatch {
         double fromNew =
                 fromOld + Angles.turn(now.courseDeg() - onward.initialCourse().deg());
         if (Math.abs(fromOld) <= OLD_COURSE_DEG && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
-            events.add(new TrackerEvent.SequenceMissed(now.timeAt(dueS), ident));
+            events.add(new FlightEvent.SequenceMissed(now.timeAt(dueS), ident));
         }
     }
 

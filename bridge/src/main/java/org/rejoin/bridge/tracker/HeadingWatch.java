@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 
 import org.jspecify.annotations.Nullable;
@@ -102,7 +103,7 @@ final class HeadingWatch {
      * @param nearNm this close to the line, a turn toward it is the turn onto it
      * @return what happened
      */
-    List<TrackerEvent> step(Moment now, @Nullable Measure course, boolean courseMet, double nearNm) {
+    List<FlightEvent> step(Moment now, @Nullable Measure course, boolean courseMet, double nearNm) {
         Moment before = last;
         Measure courseBefore = lastCourse;
         last = now;
@@ -118,7 +119,7 @@ final class HeadingWatch {
         if (before == null || before.headingMagneticDeg().isEmpty()) {
             return List.of();
         }
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         double shift = now.timeS() - now.flownS();
         if (!established) {
             takenUp.step(
@@ -129,7 +130,7 @@ final class HeadingWatch {
                     .ifPresent(at -> {
                         established = true;
                         establishedTimeS = at + shift;
-                        events.add(new TrackerEvent.HeadingEstablished(at + shift, assignedDeg));
+                        events.add(new FlightEvent.HeadingEstablished(at + shift, assignedDeg));
                     });
         }
         // The turn onto the course is no heading error from its first degree on.
@@ -151,7 +152,7 @@ final class HeadingWatch {
             @Nullable Measure courseBefore,
             @Nullable Measure course,
             double nearNm,
-            List<TrackerEvent> events) {
+            List<FlightEvent> events) {
         double error = error(now);
         if (now.flownS() <= judgedFromS) {
             return;
@@ -170,7 +171,7 @@ final class HeadingWatch {
             if (Math.abs(error) <= LIMIT_DEG) {
                 deviating = false;
                 double back = Hold.root(from, errorFrom, now.flownS(), Math.abs(error) - LIMIT_DEG);
-                events.add(new TrackerEvent.HeadingDeviationEnded(back + shift, worstDeg));
+                events.add(new FlightEvent.HeadingDeviationEnded(back + shift, worstDeg));
             } else if (course != null && towardCourse(error, course)) {
                 turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;
                 if (ontoLine(error, course, nearNm)) {
@@ -198,7 +199,7 @@ final class HeadingWatch {
         turning = false;
         deviating = true;
         worstDeg = waited && Math.abs(worstDeg) > Math.abs(error) ? worstDeg : error;
-        events.add(new TrackerEvent.HeadingDeviationBegan(
+        events.add(new FlightEvent.HeadingDeviationBegan(
                 (waited ? now.flownS() : at.orElse(now.flownS())) + shift, error));
     }
 
@@ -224,7 +225,7 @@ final class HeadingWatch {
             @Nullable Measure courseBefore,
             @Nullable Measure course,
             double nearNm,
-            List<TrackerEvent> events) {
+            List<FlightEvent> events) {
         ended = true;
         if (!deviating) {
             return;
@@ -240,16 +241,16 @@ final class HeadingWatch {
                     now.flownS(),
                     Math.abs(course.crossTrackNm()) - nearNm);
         }
-        events.add(new TrackerEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg));
+        events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg));
     }
 
     /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
-    List<TrackerEvent> breakOff() {
-        List<TrackerEvent> events = new ArrayList<>();
+    List<FlightEvent> breakOff() {
+        List<FlightEvent> events = new ArrayList<>();
         Moment seenLast = last;
         if (deviating && seenLast != null) {
             deviating = false;
-            events.add(new TrackerEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg));
+            events.add(new FlightEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg));
         }
         last = null;
         lastCourse = null;

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -66,8 +68,8 @@ final class LegSequence {
      * @param onHeading whether the assigned heading is flown, or still turned to
      * @return what happened
      */
-    List<TrackerEvent> step(Moment now, boolean onHeading) {
-        List<TrackerEvent> events = new ArrayList<>();
+    List<FlightEvent> step(Moment now, boolean onHeading) {
+        List<FlightEvent> events = new ArrayList<>();
         aim(now);
         if (seekLeg) {
             seekLeg(now);
@@ -133,7 +135,7 @@ final class LegSequence {
         }
     }
 
-    private void course(Moment now, boolean flyingHeading, List<TrackerEvent> events) {
+    private void course(Moment now, boolean flyingHeading, List<FlightEvent> events) {
         GeodesicLine line = lines.at(active);
         CourseWatch watch = onActive;
         if (line == null || watch == null) {
@@ -151,7 +153,7 @@ final class LegSequence {
         fix(here, line, onHeading, now, events);
     }
 
-    private void fix(Measure here, GeodesicLine line, boolean onHeading, Moment now, List<TrackerEvent> events) {
+    private void fix(Measure here, GeodesicLine line, boolean onHeading, Moment now, List<FlightEvent> events) {
         GeodesicLine next = lines.at(active + 1);
         boolean nextEstablished = nextEstablished(here, line, now, next);
         FixWatch end = ahead;
@@ -183,7 +185,7 @@ final class LegSequence {
         }
     }
 
-    private void advance(FixWatch end, double timeS, Moment now, List<TrackerEvent> events) {
+    private void advance(FixWatch end, double timeS, Moment now, List<FlightEvent> events) {
         CourseWatch carried = onNext;
         if (onActive != null) {
             events.addAll(onActive.finish(timeS));
@@ -283,8 +285,8 @@ final class LegSequence {
     }
 
     /** Set somewhere else: the legs are flown again from the first. */
-    List<TrackerEvent> reposition(double timeS) {
-        List<TrackerEvent> events = finish(timeS);
+    List<FlightEvent> reposition(double timeS) {
+        List<FlightEvent> events = finish(timeS);
         lines.reposition();
         active = route.courseLeg();
         passed = null;
@@ -294,7 +296,7 @@ final class LegSequence {
     }
 
     /** What is open is over. */
-    List<TrackerEvent> finish(double timeS) {
+    List<FlightEvent> finish(double timeS) {
         return onActive == null ? List.of() : onActive.finish(timeS);
     }
 }

@@ -2,9 +2,11 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.AircraftState;
 
 /**
  * The flight at one instant, ready for the detectors.
@@ -59,5 +61,29 @@ record Moment(
         }
         double from = a.getAsDouble();
         return OptionalDouble.of(Angles.circle(from + Angles.turn(b.getAsDouble() - from) * share));
+    }
+
+    /** A point without a line: before a clearance, or on a heading that leads to none. */
+    Point point(AircraftState state, Assignments assigned, boolean newPiece) {
+        AssignedWatch altitude = assigned.altitude();
+        AssignedWatch speed = assigned.speed();
+        return new Point(
+                state,
+                flownS,
+                trackDeg,
+                groundSpeedKt,
+                turnRateDegPerS,
+                headingMagneticDeg.orElse(Double.NaN),
+                Point.Phase.AS_FILED,
+                -1,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                altitude == null ? Double.NaN : altitude.error(this).orElse(Double.NaN),
+                speed == null ? Double.NaN : speed.error(this).orElse(Double.NaN),
+                false,
+                newPiece);
     }
 }

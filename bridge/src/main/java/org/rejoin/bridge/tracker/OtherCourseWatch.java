@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -56,7 +58,7 @@ final class OtherCourseWatch {
     private double firstTrackDeg = Double.NaN;
     private boolean turned;
     private boolean told;
-    private TrackerEvent.@Nullable OtherCourseTracked latest;
+    private FlightEvent.@Nullable OtherCourseTracked latest;
 
     /**
      * A watch.
@@ -92,7 +94,7 @@ final class OtherCourseWatch {
                         Angles.figures(radial.deg())));
     }
 
-    List<TrackerEvent> step(Moment now) {
+    List<FlightEvent> step(Moment now) {
         Moment before = last;
         last = now;
         if (before == null) {
@@ -108,7 +110,7 @@ final class OtherCourseWatch {
                 now.timeS() - now.flownS());
     }
 
-    private List<TrackerEvent> judge(Moment at, double shiftS) {
+    private List<FlightEvent> judge(Moment at, double shiftS) {
         turned |= Math.abs(Angles.turn(at.trackDeg() - firstTrackDeg)) > TURNED_DEG;
         double excused = excused(at);
         if (!turned || excused > 0) {
@@ -120,7 +122,7 @@ final class OtherCourseWatch {
                 1
                         - Math.abs(cleared.outbound().offset(at.position()).crossTrackNm())
                                 / halfScaleNm(cleared.station().position().distanceNm(at.position())));
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         boolean any = false;
         for (Candidate each : candidates) {
             any |= sameNumber(each, at, excused, shiftS, events);
@@ -143,7 +145,7 @@ final class OtherCourseWatch {
     }
 
     /** The radial of that number of another station; whether it is being tracked. */
-    private boolean sameNumber(Candidate each, Moment at, double excused, double shiftS, List<TrackerEvent> events) {
+    private boolean sameNumber(Candidate each, Moment at, double excused, double shiftS, List<FlightEvent> events) {
         if (along(at.trackDeg() - each.line().initialCourse().deg()) > WORTH_MEASURING_DEG) {
             each.steady().reset();
             return false;
@@ -158,7 +160,7 @@ final class OtherCourseWatch {
     }
 
     /** Another radial of the cleared station; whether one is being tracked. */
-    private boolean otherRadial(Moment at, double excused, double shiftS, List<TrackerEvent> events) {
+    private boolean otherRadial(Moment at, double excused, double shiftS, List<FlightEvent> events) {
         Geodesics.Inverse way = cleared.station().position().to(at.position());
         double azimuth = way.initial().deg();
         double apart = Math.abs(
@@ -173,13 +175,13 @@ final class OtherCourseWatch {
         return held;
     }
 
-    private void tell(String ident, Radial tracked, SteadyTrack steady, double shiftS, List<TrackerEvent> events) {
+    private void tell(String ident, Radial tracked, SteadyTrack steady, double shiftS, List<FlightEvent> events) {
         if (steady.trackedAtS().isEmpty() || told) {
             return;
         }
         told = true;
-        TrackerEvent.@Nullable OtherCourseTracked before = latest;
-        latest = new TrackerEvent.OtherCourseTracked(steady.trackedAtS().getAsDouble() + shiftS, ident, tracked.deg());
+        FlightEvent.@Nullable OtherCourseTracked before = latest;
+        latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS().getAsDouble() + shiftS, ident, tracked.deg());
         boolean again = before != null
                 && before.station().equals(ident)
                 && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < LEAST_APART_DEG;

@@ -1,6 +1,8 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+
+import org.rejoin.bridge.flight.FlightEvent;
 import java.util.OptionalDouble;
 
 /**
@@ -60,7 +62,7 @@ final class PassageWatch {
     }
 
     /** Takes a step; true when the line has been flown through, and the event is added. */
-    boolean step(Measure before, Measure now, List<TrackerEvent> events) {
+    boolean step(Measure before, Measure now, List<FlightEvent> events) {
         carried(now);
         if (judged) {
             return false;
@@ -82,7 +84,7 @@ final class PassageWatch {
                 double atS = reversing ? now.flownS() : Math.max(endS, before.flownS());
                 double cross =
                         before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
-                events.add(new TrackerEvent.FlownThrough(now.timeAt(atS), cross));
+                events.add(new FlightEvent.FlownThrough(now.timeAt(atS), cross));
                 return true;
             }
         }
@@ -95,16 +97,16 @@ final class PassageWatch {
     }
 
     /** Established, at this flown time. */
-    void settled(double atS, Measure now, List<TrackerEvent> events) {
+    void settled(double atS, Measure now, List<FlightEvent> events) {
         if (farthestNm > OVERSHOOT_LOGGED_NM) {
-            events.add(new TrackerEvent.Overshoot(now.timeAt(atS), farthestNm, OptionalDouble.of(atS - beganS)));
+            events.add(new FlightEvent.Overshoot(now.timeAt(atS), farthestNm, OptionalDouble.of(atS - beganS)));
         }
     }
 
     /** Over without having been established. */
-    void abandoned(double timeS, List<TrackerEvent> events) {
+    void abandoned(double timeS, List<FlightEvent> events) {
         if (farthestNm > OVERSHOOT_LOGGED_NM) {
-            events.add(new TrackerEvent.Overshoot(timeS, farthestNm, OptionalDouble.empty()));
+            events.add(new FlightEvent.Overshoot(timeS, farthestNm, OptionalDouble.empty()));
         }
     }
 }

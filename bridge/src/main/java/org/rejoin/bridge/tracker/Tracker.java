@@ -7,6 +7,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
@@ -55,6 +59,7 @@ public final class Tracker {
     private @Nullable AmendmentWatch amendment;
     private double lastEventS;
     private double silentS;
+    private boolean newPiece = true;
 
     /**
      * A tracker.
@@ -77,7 +82,7 @@ public final class Tracker {
      * @return events in order of time
      * @throws IllegalArgumentException if {@code state} is not later than the last; the message gives both times
      */
-    public List<TrackerEvent> accept(AircraftState state) {
+    public List<FlightEvent> accept(AircraftState state) {
         AircraftState before = last;
         if (before != null && !(state.timeS() > before.timeS())) {
             throw new IllegalArgumentException(
@@ -86,9 +91,9 @@ public final class Tracker {
         last = state;
         double silent = silentS;
         silentS = 0;
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         if (before == null) {
-            events.add(new TrackerEvent.FlightBegan(state.timeS()));
+            events.add(new FlightEvent.FlightBegan(state.timeS()));
             fly(state, events);
             return inOrder(events);
         }
@@ -142,7 +147,7 @@ public final class Tracker {
         return NM_PER_DEG * Math.sqrt(north * north + east * east);
     }
 
-    private void fly(AircraftState state, List<TrackerEvent> events) {
+    private void fly(AircraftState state, List<FlightEvent> events) {
         for (Moment moment : path.to(state, pausedTotalS)) {
             events.addAll(assigned.step(moment));
             if (amendment != null) {
@@ -152,25 +157,25 @@ public final class Tracker {
     }
 
     /** Gaps, pauses and jumps: nothing about the flying is concluded from the step across one. */
-    private void interruptions(AircraftState before, AircraftState state, double silent, List<TrackerEvent> events) {
+    private void interruptions(AircraftState before, AircraftState state, double silent, List<FlightEvent> events) {
         double gapS = state.timeS() - before.timeS();
         double movedNm = roughlyMovedNm(before, state);
         boolean standing = state.paused() || standingStill(before, state, movedNm);
         if (standing && !paused) {
             paused = true;
             pausedSinceS = Double.isNaN(stillSinceS) ? state.timeS() : stillSinceS;
-            events.add(new TrackerEvent.SimPaused(Math.max(pausedSinceS, lastEventS)));
+            events.add(new FlightEvent.SimPaused(Math.max(pausedSinceS, lastEventS)));
         } else if (!standing && paused) {
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;
             stillSinceS = Double.NaN;
-            events.add(new TrackerEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
+            events.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
             breakOff(events);
         }
         double unheardS = Math.max(gapS, silent);
         if (unheardS > feedTimeoutS) {
-            events.add(new TrackerEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
-            events.add(new TrackerEvent.FeedResumed(state.timeS(), unheardS));
+            events.add(new FlightEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
+            events.add(new FlightEvent.FeedResumed(state.timeS(), unheardS));
         }
         if (gapS > feedTimeoutS) {
             breakOff(events);
@@ -182,7 +187,7 @@ public final class Tracker {
             if (amendment != null) {
                 events.addAll(amendment.reposition(before.timeS()));
             }
-            events.add(new TrackerEvent.Repositioned(state.timeS(), jumpNm.getAsDouble()));
+            events.add(new FlightEvent.Repositioned(state.timeS(), jumpNm.getAsDouble()));
         }
     }
 
@@ -202,7 +207,8 @@ public final class Tracker {
         return state.timeS() - stillSinceS >= STILL_S;
     }
 
-    private void breakOff(List<TrackerEvent> events) {
+    private void breakOff(List<FlightEvent> events) {
+        newPiece = true;
         path.breakOff();
         events.addAll(assigned.breakOff());
         if (amendment != null) {
@@ -214,20 +220,19 @@ public final class Tracker {
      * A clearance is spoken now, at the time of the last sample.
      *
      * @param route worked out for it
-     * @param assignedAltitudeFt altitude to hold, feet; empty where none was assigned
      * @param stations that may be mistaken for the cleared one; may contain it
      * @return what was abandoned, and the clearance itself
      * @throws IllegalStateException if there has been no sample yet
      */
-    public List<TrackerEvent> issue(AmendedRoute route, OptionalDouble assignedAltitudeFt, List<NearStation> stations) {
+    public List<FlightEvent> issue(AmendedRoute route, List<NearStation> stations) {
         AircraftState now = last;
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         if (amendment != null && route.clearance().routeStays()) {
-            events.addAll(assigned.assign(route.clearance(), assignedAltitudeFt, path.last()));
-            events.add(new TrackerEvent.ClearanceIssued(
+            events.addAll(assigned.assign(route.clearance(), path.last()));
+            events.add(new FlightEvent.ClearanceIssued(
                     now.timeS(), route.clearance().text()));
             return inOrder(events);
         }
@@ -236,9 +241,9 @@ public final class Tracker {
         if (replaced != null) {
             events.addAll(replaced.replaced(now.timeS()));
         }
-        events.addAll(assigned.assign(route.clearance(), assignedAltitudeFt, path.last()));
+        events.addAll(assigned.assign(route.clearance(), path.last()));
         events.add(
-                new TrackerEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
+                new FlightEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
         amendment = watch;
         Moment here = path.last();
         if (here != null) {
@@ -254,17 +259,17 @@ public final class Tracker {
      * @param clearance that says so; an altitude or speed in it is in force from now on
      * @return the words, and what was not done; empty if there is no amendment in force
      */
-    public List<TrackerEvent> cancel(Clearance clearance) {
+    public List<FlightEvent> cancel(Clearance clearance) {
         AmendmentWatch cancelled = amendment;
         AircraftState now = last;
         if (cancelled == null || now == null) {
             return List.of();
         }
         amendment = null;
-        List<TrackerEvent> events = new ArrayList<>(assigned.clear());
+        List<FlightEvent> events = new ArrayList<>(assigned.clear());
         events.addAll(cancelled.replaced(now.timeS()));
-        events.addAll(assigned.assign(clearance, clearance.altitudeFt(), path.last()));
-        events.add(new TrackerEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        events.addAll(assigned.assign(clearance, path.last()));
+        events.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
         return inOrder(events);
     }
 
@@ -273,47 +278,53 @@ public final class Tracker {
      *
      * @return the last events
      */
-    public List<TrackerEvent> finish() {
+    public List<FlightEvent> finish() {
         AircraftState end = last;
         if (end == null) {
             return List.of();
         }
-        List<TrackerEvent> events = new ArrayList<>(assigned.breakOff());
+        List<FlightEvent> events = new ArrayList<>(assigned.breakOff());
         if (amendment != null) {
             events.addAll(amendment.finish(end.timeS()));
         }
-        events.add(new TrackerEvent.FlightEnded(end.timeS()));
+        events.add(new FlightEvent.FlightEnded(end.timeS()));
         return inOrder(events);
     }
 
     /**
-     * Where the flight stands.
+     * Where the flight stands, at the last sample.
      *
      * @return empty before the first sample and while the simulation stands still
      */
-    public Optional<Progress> progress() {
+    public Optional<Point> point() {
         Moment here = path.last();
-        if (here == null || paused) {
+        AircraftState state = last;
+        if (here == null || state == null || paused) {
             return Optional.empty();
         }
-        if (amendment == null) {
-            return Optional.of(new Progress(
-                    here.timeS(),
-                    here.position(),
-                    here.trackDeg(),
-                    here.groundSpeedKt(),
-                    Progress.Phase.AS_FILED,
-                    -1,
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    false,
-                    Optional.empty()));
-        }
-        return Optional.of(amendment.progress(here));
+        boolean piece = newPiece;
+        newPiece = false;
+        return Optional.of(
+                amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece));
+    }
+
+    /**
+     * What is assigned beside the route.
+     *
+     * @return in force now
+     */
+    public Assigned assigned() {
+        return assigned.inForce();
+    }
+
+    /**
+     * A time of the log as time flown.
+     *
+     * @param timeS seconds since the first sample, not before the last sample but one
+     * @return the same without the seconds in which the simulation stood still
+     */
+    public double flownAt(double timeS) {
+        return (paused ? Math.min(timeS, pausedSinceS) : timeS) - pausedTotalS;
     }
 
     /**
@@ -326,8 +337,8 @@ public final class Tracker {
     }
 
     /** Detectors find their events independently; the log is in order of time. */
-    private List<TrackerEvent> inOrder(List<TrackerEvent> events) {
-        events.sort(Comparator.comparingDouble(TrackerEvent::timeS));
+    private List<FlightEvent> inOrder(List<FlightEvent> events) {
+        events.sort(Comparator.comparingDouble(FlightEvent::timeS));
         if (!events.isEmpty()) {
             lastEventS = Math.max(lastEventS, events.get(events.size() - 1).timeS());
         }

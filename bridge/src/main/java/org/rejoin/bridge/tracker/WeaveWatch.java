@@ -4,6 +4,8 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightEvent;
+
 /**
  * Chasing the needle: three or more crossings of the course in three minutes, the track swinging more than ten degrees
  * between one and the next (fixed by the project's contract; the error is described in the Instrument Flying Handbook,
@@ -31,7 +33,7 @@ final class WeaveWatch {
         highDeg = Double.isNaN(highDeg) ? error : Math.max(highDeg, error);
     }
 
-    void crossed(double atS, double timeS, double angleDeg, List<TrackerEvent> events) {
+    void crossed(double atS, double timeS, double angleDeg, List<FlightEvent> events) {
         double swing = highDeg - lowDeg;
         lowDeg = Double.NaN;
         highDeg = Double.NaN;
@@ -45,7 +47,7 @@ final class WeaveWatch {
         if (swings.size() >= CROSSINGS && !told) {
             told = true;
             double largest = swings.stream().mapToDouble(Swing::deg).max().orElse(swing);
-            events.add(new TrackerEvent.Weaving(timeS, swings.size(), largest));
+            events.add(new FlightEvent.Weaving(timeS, swings.size(), largest));
         }
     }
 

@@ -14,7 +14,7 @@ import java.util.Set;
 import java.util.function.LongConsumer;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -26,9 +26,9 @@ import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.dis.DisFormat;
@@ -107,7 +107,7 @@ final class Receivers {
     static Seats pipeline() throws IOException, ClearanceException {
         Chart chart = ChartReader.read(new ByteArrayInputStream(CHART.getBytes(StandardCharsets.UTF_8)), "chart")
                 .chart();
-        Seat.Setting setting = new Seat.Setting(
+        FlightSession.Setting setting = new FlightSession.Setting(
                 chart,
                 FiledRouteReader.read("NORTH V40 SOUTH", chart),
                 List.of(new Amendment(
@@ -118,15 +118,15 @@ final class Receivers {
                 Wind.CALM,
                 Limits.INSTRUMENT_RATING,
                 12);
-        Map<SeatKey, Seat> flying = new HashMap<>();
+        Map<SeatKey, FlightSession> flying = new HashMap<>();
         return new Seats(
                 List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()),
                 SeatChoice.all(),
                 (key, state) -> flying.computeIfAbsent(
                                 key,
-                                k -> new Seat(setting, new Seat.Listener() {
+                                k -> new FlightSession(setting, new FlightSession.Listener() {
                                     @Override
-                                    public void event(TrackerEvent event) {}
+                                    public void event(FlightEvent event) {}
 
                                     @Override
                                     public void sample(AircraftState sample, Progress progress) {}

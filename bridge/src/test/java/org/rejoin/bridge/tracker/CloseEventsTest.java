@@ -27,9 +27,9 @@ class CloseEventsTest {
     }
 
     /** One sample a second; each the cross-track distance, NM. */
-    private static List<TrackerEvent> crossing(double errorDeg, double... crossNm) {
+    private static List<FlightEvent> crossing(double errorDeg, double... crossNm) {
         CourseWatch watch = new CourseWatch(true, Limits.INSTRUMENT_RATING);
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         for (int i = 0; i < crossNm.length; i++) {
             events.addAll(watch.step(measure(i, crossNm[i], errorDeg), Double.POSITIVE_INFINITY, false));
         }
@@ -38,12 +38,12 @@ class CloseEventsTest {
 
     @Test
     void aZeroExactlyAtASampleIsOneCrossing() {
-        assertThat(crossing(-45, 0.04, 0.02, 0, -0.02, -0.04)).containsExactly(new TrackerEvent.CourseCrossed(2, 45));
+        assertThat(crossing(-45, 0.04, 0.02, 0, -0.02, -0.04)).containsExactly(new FlightEvent.CourseCrossed(2, 45));
     }
 
     @Test
     void aStretchOfZerosIsLeftAtItsEnd() {
-        assertThat(crossing(-45, 0.04, 0.02, 0, 0, 0, 0, -0.02)).containsExactly(new TrackerEvent.CourseCrossed(5, 45));
+        assertThat(crossing(-45, 0.04, 0.02, 0, 0, 0, 0, -0.02)).containsExactly(new FlightEvent.CourseCrossed(5, 45));
     }
 
     @Test
@@ -57,8 +57,8 @@ class CloseEventsTest {
     void thereAndBackBetweenThreeSamplesIsTwoCrossings() {
         assertThat(crossing(-45, 0.04, -0.02, 0.02))
                 .hasSize(2)
-                .allMatch(TrackerEvent.CourseCrossed.class::isInstance)
-                .extracting(TrackerEvent::timeS)
+                .allMatch(FlightEvent.CourseCrossed.class::isInstance)
+                .extracting(FlightEvent::timeS)
                 .satisfies(times -> assertThat(times.get(0)).isCloseTo(2.0 / 3, Offset.offset(1e-9)))
                 .satisfies(times -> assertThat(times.get(1)).isCloseTo(1.5, Offset.offset(1e-9)));
     }
@@ -66,15 +66,15 @@ class CloseEventsTest {
     @Test
     void flownThroughEndsTheTryAndTheNextCrossingBeginsAnother() {
         CourseWatch watch = new CourseWatch(true, Limits.INSTRUMENT_RATING);
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         for (int i = 0; i <= 15; i++) {
             events.addAll(watch.step(measure(i, 0.03 - 0.02 * i, -45), Double.POSITIVE_INFINITY, false));
         }
         for (int i = 16; i <= 60; i++) {
             events.addAll(watch.step(measure(i, -0.27 + 0.02 * (i - 15), 45), Double.POSITIVE_INFINITY, false));
         }
-        assertThat(events.stream().filter(TrackerEvent.FlownThrough.class::isInstance))
-                .extracting(TrackerEvent::timeS)
+        assertThat(events.stream().filter(FlightEvent.FlownThrough.class::isInstance))
+                .extracting(FlightEvent::timeS)
                 .containsExactly(11.5, 38.5);
     }
 
@@ -82,14 +82,14 @@ class CloseEventsTest {
     void twoAtOnceBothHappen() {
         // Established and the overshoot settled are one instant.
         CourseWatch watch = new CourseWatch(true, Limits.INSTRUMENT_RATING);
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         double[] cross = {0.1, -0.1, -0.2, -0.25, -0.25, -0.25, -0.25, -0.25, -0.25, -0.25};
         double[] error = {-45, -30, -15, 0, 0, 0, 0, 0, 0, 0};
         for (int i = 0; i < cross.length; i++) {
             events.addAll(watch.step(measure(i, cross[i], error[i]), Double.POSITIVE_INFINITY, false));
         }
         assertThat(events)
-                .extracting(TrackerEvent::name)
+                .extracting(FlightEvent::name)
                 .containsExactly("course_crossed", "overshoot", "intercept_achieved");
         assertThat(events.get(1).timeS()).isEqualTo(events.get(2).timeS());
     }

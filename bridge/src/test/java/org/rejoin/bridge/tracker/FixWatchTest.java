@@ -26,7 +26,7 @@ class FixWatchTest {
         GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
         GeodesicLine next = GeodesicLine.from(fix, new TrueDirection(turnDeg), 20);
         FixWatch watch = new FixWatch("FIX", true, new LegMap(leg), new LegMap(next), 0.5);
-        List<TrackerEvent> events = new ArrayList<>();
+        List<FlightEvent> events = new ArrayList<>();
         for (int second = 0; second < 600; second++) {
             double alongNm = 5 + second * GS_KT / 3600;
             Position here = leg.pointAt(alongNm)
@@ -44,8 +44,8 @@ class FixWatchTest {
             events.addAll(watch.step(watch.measure(now), false, false));
         }
         double atS = events.stream()
-                .filter(TrackerEvent.FixSequenced.class::isInstance)
-                .mapToDouble(TrackerEvent::timeS)
+                .filter(FlightEvent.FixSequenced.class::isInstance)
+                .mapToDouble(FlightEvent::timeS)
                 .findFirst()
                 .orElseThrow();
         return 20 - (5 + atS * GS_KT / 3600);

@@ -41,7 +41,7 @@ class TrackerPageTest {
     @Test
     void everyEventIsOnThePage() throws IOException {
         String page = page();
-        for (Class<?> event : TrackerEvent.class.getPermittedSubclasses()) {
+        for (Class<?> event : FlightEvent.class.getPermittedSubclasses()) {
             String name =
                     event.getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "_").toLowerCase(Locale.ROOT);
             assertThat(page).as("event %s", name).contains("`" + name + "`");

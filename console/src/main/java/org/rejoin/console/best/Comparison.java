@@ -10,7 +10,7 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 
@@ -43,7 +43,7 @@ public record Comparison(BestPath best, Cost cost) {
      * @return empty where there is no best path, or nothing was flown
      */
     public static Optional<Comparison> of(
-            AmendedRoute route, double heardS, List<Progress> flown, List<TrackerEvent> events) {
+            AmendedRoute route, double heardS, List<Progress> flown, List<FlightEvent> events) {
         if (flown.isEmpty()) {
             return Optional.empty();
         }

@@ -6,7 +6,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.protocol.AircraftState;
 
@@ -23,7 +23,7 @@ public final class Comparisons implements FlightDesk.Watcher {
     private final List<Double> takenBackS = new ArrayList<>();
 
     private final List<Progress> flown = new ArrayList<>();
-    private final List<TrackerEvent> events = new ArrayList<>();
+    private final List<FlightEvent> events = new ArrayList<>();
     private final List<Heard> clearances = new ArrayList<>();
     private Optional<Progress> last = Optional.empty();
 
@@ -39,7 +39,7 @@ public final class Comparisons implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {
+    public void event(FlightEvent event) {
         events.add(event);
     }
 
@@ -90,7 +90,7 @@ public final class Comparisons implements FlightDesk.Watcher {
         return takenBackS.stream()
                 .filter(atS -> atS >= fromS && atS < toS)
                 .anyMatch(atS -> events.stream()
-                        .noneMatch(event -> event instanceof TrackerEvent.AmendmentComplete
+                        .noneMatch(event -> event instanceof FlightEvent.AmendmentComplete
                                 && event.timeS() >= fromS
                                 && event.timeS() <= atS));
     }

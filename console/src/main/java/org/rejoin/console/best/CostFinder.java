@@ -11,7 +11,7 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 
 /** Compares a flight with the best path. */
 final class CostFinder {
@@ -33,7 +33,7 @@ final class CostFinder {
 
     private final BestPath best;
     private final List<Progress> flown;
-    private final List<TrackerEvent> events;
+    private final List<FlightEvent> events;
 
     /**
      * A comparison.
@@ -42,7 +42,7 @@ final class CostFinder {
      * @param flown under the same clearance, in order of time, one or more
      * @param events likewise
      */
-    CostFinder(BestPath best, List<Progress> flown, List<TrackerEvent> events) {
+    CostFinder(BestPath best, List<Progress> flown, List<FlightEvent> events) {
         this.best = best;
         this.flown = flown;
         this.events = events;
@@ -52,10 +52,10 @@ final class CostFinder {
         return new Cost(turnedLateS(), pastLineNm(), lost());
     }
 
-    private <T extends TrackerEvent> OptionalDouble first(Class<T> kind) {
+    private <T extends FlightEvent> OptionalDouble first(Class<T> kind) {
         return events.stream()
                 .filter(kind::isInstance)
-                .mapToDouble(TrackerEvent::timeS)
+                .mapToDouble(FlightEvent::timeS)
                 .findFirst();
     }
 
@@ -65,8 +65,8 @@ final class CostFinder {
 
     /** A turn from the heading as flown, with the air and the wind as known, against the course. */
     private OptionalDouble turnedLateS() {
-        OptionalDouble taken = first(TrackerEvent.HeadingEstablished.class);
-        OptionalDouble onCourse = first(TrackerEvent.InterceptAchieved.class);
+        OptionalDouble taken = first(FlightEvent.HeadingEstablished.class);
+        OptionalDouble onCourse = first(FlightEvent.InterceptAchieved.class);
         Optional<GeodesicLine> line = course();
         if (taken.isEmpty() || onCourse.isEmpty() || line.isEmpty()) {
             return OptionalDouble.empty();
@@ -134,8 +134,8 @@ final class CostFinder {
             return 0;
         }
         double near = Math.signum(line.get().offset(turn.get().begins()).crossTrackNm());
-        double untilS = first(TrackerEvent.InterceptAchieved.class)
-                .orElse(first(TrackerEvent.FixSequenced.class).orElse(Double.POSITIVE_INFINITY));
+        double untilS = first(FlightEvent.InterceptAchieved.class)
+                .orElse(first(FlightEvent.FixSequenced.class).orElse(Double.POSITIVE_INFINITY));
         return flown.stream()
                 .filter(at -> at.timeS() <= untilS)
                 .mapToDouble(at -> -near * line.get().offset(at.position()).crossTrackNm())
@@ -144,7 +144,7 @@ final class CostFinder {
 
     /** Both are established at the later of the two roll-outs along the leg. */
     private Optional<Cost.Lost> lost() {
-        OptionalDouble complete = first(TrackerEvent.AmendmentComplete.class);
+        OptionalDouble complete = first(FlightEvent.AmendmentComplete.class);
         if (complete.isEmpty()) {
             return Optional.empty();
         }
@@ -168,19 +168,19 @@ final class CostFinder {
     }
 
     /** Not flown through: set elsewhere, or not seen. */
-    private static boolean breaks(TrackerEvent event) {
-        return event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed;
+    private static boolean breaks(FlightEvent event) {
+        return event instanceof FlightEvent.Repositioned || event instanceof FlightEvent.FeedResumed;
     }
 
     private double pausedS(double untilS) {
         double paused = 0;
         double fromS = Double.NaN;
-        for (TrackerEvent event : events) {
+        for (FlightEvent event : events) {
             if (event.timeS() > untilS) {
                 break;
-            } else if (event instanceof TrackerEvent.SimPaused) {
+            } else if (event instanceof FlightEvent.SimPaused) {
                 fromS = event.timeS();
-            } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(fromS)) {
+            } else if (event instanceof FlightEvent.SimResumed && !Double.isNaN(fromS)) {
                 paused += event.timeS() - fromS;
                 fromS = Double.NaN;
             }

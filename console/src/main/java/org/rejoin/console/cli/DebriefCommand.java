@@ -11,7 +11,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
@@ -191,7 +191,7 @@ final class DebriefCommand implements Callable<Integer> {
     /** The events and clearances as they were shown live; notes stand above them. */
     private record Lines(SeatView words) implements FlightDesk.Watcher {
         @Override
-        public void event(TrackerEvent event) {
+        public void event(FlightEvent event) {
             words.event(event);
         }
 

@@ -5,7 +5,7 @@ import java.io.StringWriter;
 import java.util.List;
 import java.util.Map;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
@@ -53,7 +53,7 @@ final class DebriefJson {
             generator.writeStringField("seat", debrief.seat().label());
         }
         generator.writeArrayFieldStart("events");
-        for (TrackerEvent event : debrief.events()) {
+        for (FlightEvent event : debrief.events()) {
             EventJson.write(event, generator);
         }
         generator.writeEndArray();

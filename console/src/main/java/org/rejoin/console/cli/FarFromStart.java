@@ -5,7 +5,7 @@ import java.util.function.Consumer;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
@@ -26,7 +26,7 @@ final class FarFromStart implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {}
+    public void event(FlightEvent event) {}
 
     @Override
     public void sample(AircraftState state, Progress now) {

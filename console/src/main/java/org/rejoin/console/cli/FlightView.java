@@ -11,7 +11,7 @@ import java.util.Map;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;
@@ -104,7 +104,7 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         }
 
         @Override
-        public void event(TrackerEvent event) {
+        public void event(FlightEvent event) {
             if (json) {
                 line(several ? EventJson.line(label, event) : EventJson.line(event));
             } else {

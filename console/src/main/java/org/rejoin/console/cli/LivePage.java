@@ -14,7 +14,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
@@ -133,7 +133,7 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public Optional<Seat> seat(String label) {
+    public Optional<FlightSession> seat(String label) {
         return Optional.ofNullable(flown.get(label)).map(FlownAircraft::seat);
     }
 

@@ -5,7 +5,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.log.ClearanceText;
 import org.rejoin.console.log.EventText;
@@ -41,7 +41,7 @@ final class SeatView implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {
+    public void event(FlightEvent event) {
         String line = prefix + EventText.line(event, inForce);
         if (EventText.isFault(event)) {
             screen.strongLine(line);

@@ -7,7 +7,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.function.Function;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -28,7 +28,7 @@ import org.rejoin.protocol.WireFormat;
  */
 public record Debrief(
         SeatName seat,
-        List<TrackerEvent> events,
+        List<FlightEvent> events,
         InstructorFile.Said said,
         Grade grade,
         ToleranceSet set,

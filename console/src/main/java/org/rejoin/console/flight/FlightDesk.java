@@ -11,7 +11,7 @@ import java.util.function.Function;
 import java.util.function.Supplier;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.SeatSink;
@@ -40,7 +40,7 @@ public final class FlightDesk implements SeatSink {
     private static final int TOLD = 100;
 
     /** Sees a flight go by, with what the feed has to say. */
-    public interface Watcher extends Seat.Listener {
+    public interface Watcher extends FlightSession.Listener {
         /**
          * Something about the feed that the flight did not do.
          *
@@ -142,7 +142,7 @@ public final class FlightDesk implements SeatSink {
         FlownAircraft aircraft = new FlownAircraft(
                 key,
                 names.next(key, marking),
-                new Seat.Setting(
+                new FlightSession.Setting(
                         lesson.chart(),
                         lesson.filed(),
                         amendments(key),

@@ -10,7 +10,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
 
@@ -42,10 +42,10 @@ final class FlightDoubts implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {
-        if (event instanceof TrackerEvent.ClearanceIssued) {
+    public void event(FlightEvent event) {
+        if (event instanceof FlightEvent.ClearanceIssued) {
             clearedS = event.timeS();
-        } else if (event instanceof TrackerEvent.InterceptAchieved && headed && event.timeS() - clearedS < AT_ONCE_S) {
+        } else if (event instanceof FlightEvent.InterceptAchieved && headed && event.timeS() - clearedS < AT_ONCE_S) {
             doubts.add(
                     "the aircraft was on the course already as the clearance was heard: did the recording begin after the"
                             + " intercept?");

@@ -2,12 +2,12 @@ package org.rejoin.console.flight;
 
 import java.util.List;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
@@ -18,7 +18,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * One aircraft on its way through the lesson: its {@link Seat}, its {@link Grader} and those who watch it. Confined to the
+ * One aircraft on its way through the lesson: its {@link FlightSession}, its {@link Grader} and those who watch it. Confined to the
  * thread that feeds it.
  */
 public final class FlownAircraft {
@@ -27,17 +27,17 @@ public final class FlownAircraft {
 
     private final SeatKey key;
     private final SeatName name;
-    private final Seat seat;
+    private final FlightSession seat;
     private final Grader grader;
     private List<FlightDesk.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
 
-    FlownAircraft(SeatKey key, SeatName name, Seat.Setting setting, ToleranceSet set) {
+    FlownAircraft(SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set) {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);
-        this.seat = new Seat(setting, new ToAll());
+        this.seat = new FlightSession(setting, new ToAll());
     }
 
     void watchedBy(List<FlightDesk.Watcher> those) {
@@ -67,7 +67,7 @@ public final class FlownAircraft {
      *
      * @return the seat
      */
-    public Seat seat() {
+    public FlightSession seat() {
         return seat;
     }
 
@@ -85,7 +85,7 @@ public final class FlownAircraft {
      *
      * @return in order of time
      */
-    public List<TrackerEvent> events() {
+    public List<FlightEvent> events() {
         return grader.events();
     }
 
@@ -125,7 +125,7 @@ public final class FlownAircraft {
         seat.finish();
     }
 
-    private final class ToAll implements Seat.Listener {
+    private final class ToAll implements FlightSession.Listener {
         @Override
         public void sample(AircraftState state, Progress progress) {
             grader.sample(state, progress);
@@ -133,7 +133,7 @@ public final class FlownAircraft {
         }
 
         @Override
-        public void event(TrackerEvent event) {
+        public void event(FlightEvent event) {
             grader.event(event);
             watchers.forEach(watcher -> watcher.event(event));
         }

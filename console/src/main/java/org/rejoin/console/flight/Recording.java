@@ -17,7 +17,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.grade.ToleranceSet;
@@ -216,7 +216,7 @@ public final class Recording implements AutoCloseable {
      * @param events in order of time
      * @return one JSON object a line
      */
-    public static String logText(List<TrackerEvent> events) {
+    public static String logText(List<FlightEvent> events) {
         return events.stream().map(event -> EventJson.line(event) + "\n").collect(Collectors.joining());
     }
 

@@ -14,7 +14,7 @@ import java.util.Optional;
 import java.util.function.Function;
 
 import org.rejoin.bridge.feed.Seats;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
@@ -125,7 +125,7 @@ final class Replay {
 
     private record Notes(List<String> notes) implements FlightDesk.Watcher {
         @Override
-        public void event(TrackerEvent event) {}
+        public void event(FlightEvent event) {}
 
         @Override
         public void note(String text) {

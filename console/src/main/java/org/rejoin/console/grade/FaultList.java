@@ -7,7 +7,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventText;
 
 /** The faults that follow from the events of a flight. */
@@ -25,12 +25,12 @@ final class FaultList {
         List<Fault> faults = new ArrayList<>();
         boolean flownThrough = false;
         for (int i = 0; i < judged.size(); i++) {
-            TrackerEvent event = judged.get(i).event();
+            FlightEvent event = judged.get(i).event();
             Optional<Intercept> intercept = judged.get(i).route().flatMap(AmendedRoute::intercept);
             // One passage of the line is one fault: flown through, or overshot.
-            flownThrough = event instanceof TrackerEvent.FlownThrough
-                    || (flownThrough && !(event instanceof TrackerEvent.ClearanceIssued));
-            if (event instanceof TrackerEvent.FlownThrough through) {
+            flownThrough = event instanceof FlightEvent.FlownThrough
+                    || (flownThrough && !(event instanceof FlightEvent.ClearanceIssued));
+            if (event instanceof FlightEvent.FlownThrough through) {
                 add(
                         faults,
                         Fault.Code.FLOWN_THROUGH,
@@ -38,7 +38,7 @@ final class FaultList {
                         "crossed the line and did not turn; %.2f NM past it ten seconds later%s",
                         Math.abs(through.crossTrackNm()),
                         lead(intercept));
-            } else if (event instanceof TrackerEvent.WrongDirection wrong) {
+            } else if (event instanceof FlightEvent.WrongDirection wrong) {
                 add(
                         faults,
                         Fault.Code.WRONG_DIRECTION,
@@ -46,7 +46,7 @@ final class FaultList {
                         "flew track %s instead of %s",
                         EventText.magnetic(wrong.trackTrueDeg(), judged.get(i).route()),
                         EventText.course(wrong.courseTrueDeg(), judged.get(i).route()));
-            } else if (event instanceof TrackerEvent.TurnedEarly early) {
+            } else if (event instanceof FlightEvent.TurnedEarly early) {
                 add(
                         faults,
                         Fault.Code.TURNED_EARLY,
@@ -54,16 +54,16 @@ final class FaultList {
                         "rolled out parallel, %.2f NM short of the line%s",
                         Math.abs(early.crossTrackNm()),
                         lead(intercept));
-            } else if (event instanceof TrackerEvent.WrongTurn wrong) {
+            } else if (event instanceof FlightEvent.WrongTurn wrong) {
                 add(faults, Fault.Code.WRONG_TURN, event, "turned the wrong way at %s", wrong.ident());
-            } else if (event instanceof TrackerEvent.SequenceMissed missed) {
+            } else if (event instanceof FlightEvent.SequenceMissed missed) {
                 add(
                         faults,
                         Fault.Code.SEQUENCE_MISSED,
                         event,
                         "still on the old course 30 s after passing %s",
                         missed.ident());
-            } else if (event instanceof TrackerEvent.Weaving weaving) {
+            } else if (event instanceof FlightEvent.Weaving weaving) {
                 add(
                         faults,
                         Fault.Code.WEAVING,
@@ -71,15 +71,15 @@ final class FaultList {
                         "crossed the course %d times in three minutes with swings of %.0f degrees",
                         weaving.crossings(),
                         weaving.swingDeg());
-            } else if (event instanceof TrackerEvent.HeadingDeviationBegan off) {
+            } else if (event instanceof FlightEvent.HeadingDeviationBegan off) {
                 add(
                         faults,
                         Fault.Code.HEADING_NOT_HELD,
                         event,
                         "%.0f degrees off the assigned heading for more than 10 s",
                         Math.abs(off.errorDeg()));
-            } else if (event instanceof TrackerEvent.AltitudeDeviationBegan) {
-                double lasted = deviationS(i, TrackerEvent.AltitudeDeviationEnded.class);
+            } else if (event instanceof FlightEvent.AltitudeDeviationBegan) {
+                double lasted = deviationS(i, FlightEvent.AltitudeDeviationEnded.class);
                 if (lasted > FlightMeasures.ALTITUDE_HELD_S) {
                     add(
                             faults,
@@ -88,8 +88,8 @@ final class FaultList {
                             "more than 100 ft off the assigned altitude for %.0f s",
                             lasted);
                 }
-            } else if (event instanceof TrackerEvent.SpeedDeviationBegan) {
-                double lasted = deviationS(i, TrackerEvent.SpeedDeviationEnded.class);
+            } else if (event instanceof FlightEvent.SpeedDeviationBegan) {
+                double lasted = deviationS(i, FlightEvent.SpeedDeviationEnded.class);
                 if (lasted > FlightMeasures.SPEED_HELD_S) {
                     add(
                             faults,
@@ -98,7 +98,7 @@ final class FaultList {
                             "more than 10 kt off the assigned speed for %.0f s",
                             lasted);
                 }
-            } else if (event instanceof TrackerEvent.Overshoot over
+            } else if (event instanceof FlightEvent.Overshoot over
                     && over.maxCrossTrackNm() > judged.get(i).overshootLimitNm()
                     && !flownThrough) {
                 add(
@@ -108,7 +108,7 @@ final class FaultList {
                         "carried %.2f NM past the line%s",
                         over.maxCrossTrackNm(),
                         lead(intercept));
-            } else if (event instanceof TrackerEvent.AmendmentNotAchieved open) {
+            } else if (event instanceof FlightEvent.AmendmentNotAchieved open) {
                 add(faults, Fault.Code.NOT_ACHIEVED, event, "the amendment was not completed: %s", open.reason());
             }
         }
@@ -128,15 +128,15 @@ final class FaultList {
     }
 
     /** How long a deviation lasted, without the time the simulation stood still. */
-    private double deviationS(int began, Class<? extends TrackerEvent> end) {
+    private double deviationS(int began, Class<? extends FlightEvent> end) {
         double fromS = judged.get(began).event().timeS();
         double pausedS = 0;
         double pausedFromS = Double.NaN;
         for (Grader.Judged later : judged.subList(began + 1, judged.size())) {
-            TrackerEvent event = later.event();
-            if (event instanceof TrackerEvent.SimPaused) {
+            FlightEvent event = later.event();
+            if (event instanceof FlightEvent.SimPaused) {
                 pausedFromS = event.timeS();
-            } else if (event instanceof TrackerEvent.SimResumed && !Double.isNaN(pausedFromS)) {
+            } else if (event instanceof FlightEvent.SimResumed && !Double.isNaN(pausedFromS)) {
                 pausedS += event.timeS() - pausedFromS;
                 pausedFromS = Double.NaN;
             } else if (end.isInstance(event)) {
@@ -147,7 +147,7 @@ final class FaultList {
         return (Double.isNaN(pausedFromS) ? endS : pausedFromS) - fromS - pausedS;
     }
 
-    private static void add(List<Fault> faults, Fault.Code code, TrackerEvent event, String what, Object... values) {
+    private static void add(List<Fault> faults, Fault.Code code, FlightEvent event, String what, Object... values) {
         faults.add(new Fault(
                 code,
                 event.timeS(),

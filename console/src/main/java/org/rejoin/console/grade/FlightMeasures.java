@@ -9,7 +9,7 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -93,15 +93,15 @@ final class FlightMeasures {
         afterFix = false;
     }
 
-    void event(TrackerEvent event) {
-        if (event instanceof TrackerEvent.FixSequenced fix && !fixSeen) {
+    void event(FlightEvent event) {
+        if (event instanceof FlightEvent.FixSequenced fix && !fixSeen) {
             fixSeen = true;
             flyByNm = flyByNm(fix.ident());
             afterFix = true;
         }
-        if (event instanceof TrackerEvent.Repositioned
-                || event instanceof TrackerEvent.FeedResumed
-                || event instanceof TrackerEvent.SimResumed) {
+        if (event instanceof FlightEvent.Repositioned
+                || event instanceof FlightEvent.FeedResumed
+                || event instanceof FlightEvent.SimResumed) {
             heading.breakOff();
             altitude.breakOff();
             speed.breakOff();

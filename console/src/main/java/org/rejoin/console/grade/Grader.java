@@ -4,18 +4,18 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.protocol.AircraftState;
 
 /**
  * Watches a flight and grades it: events give the faults, samples give the measures. The same flight gives the same
  * grade, live or from a recording.
  */
-public final class Grader implements Seat.Listener {
+public final class Grader implements FlightSession.Listener {
 
     private final ToleranceSet set;
     private final FlightMeasures measures;
@@ -40,7 +40,7 @@ public final class Grader implements Seat.Listener {
      * @param overshootLimitNm past the line by more than this is a fault there
      * @param route as worked out when the clearance then in force was heard
      */
-    record Judged(TrackerEvent event, double overshootLimitNm, Optional<AmendedRoute> route) {}
+    record Judged(FlightEvent event, double overshootLimitNm, Optional<AmendedRoute> route) {}
 
     /** What the clearances of the flight asked for. */
     static final class Assigned {
@@ -119,7 +119,7 @@ public final class Grader implements Seat.Listener {
     }
 
     @Override
-    public void event(TrackerEvent event) {
+    public void event(FlightEvent event) {
         judged.add(new Judged(event, measures.overshootLimitNm(), route));
         measures.event(event);
     }
@@ -146,7 +146,7 @@ public final class Grader implements Seat.Listener {
      *
      * @return in order of time
      */
-    public List<TrackerEvent> events() {
+    public List<FlightEvent> events() {
         return judged.stream().map(Judged::event).toList();
     }
 }

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 
 /** From measures, events and faults to criteria and points. The reasons: docs/grading.md. */
 final class Rubric {
@@ -36,10 +36,10 @@ final class Rubric {
         this.assigned = assigned;
         this.judged = judged;
         this.faults = faults;
-        this.startS = first(TrackerEvent.ClearanceIssued.class)
-                .map(TrackerEvent::timeS)
+        this.startS = first(FlightEvent.ClearanceIssued.class)
+                .map(FlightEvent::timeS)
                 .orElse(0.0);
-        this.over = !judged.isEmpty() && judged.get(judged.size() - 1).event() instanceof TrackerEvent.FlightEnded;
+        this.over = !judged.isEmpty() && judged.get(judged.size() - 1).event() instanceof FlightEvent.FlightEnded;
         this.endS = judged.isEmpty() ? 0 : judged.get(judged.size() - 1).event().timeS();
     }
 
@@ -105,21 +105,21 @@ final class Rubric {
     }
 
     private void intercept() {
-        Optional<TrackerEvent.InterceptAchieved> achieved = first(TrackerEvent.InterceptAchieved.class);
-        double toS = achieved.map(TrackerEvent::timeS).orElse(endS);
+        Optional<FlightEvent.InterceptAchieved> achieved = first(FlightEvent.InterceptAchieved.class);
+        double toS = achieved.map(FlightEvent::timeS).orElse(endS);
         double limit = overshootLimitNm();
-        if (achieved.isEmpty() && count(TrackerEvent.AmendmentComplete.class) == 0) {
+        if (achieved.isEmpty() && count(FlightEvent.AmendmentComplete.class) == 0) {
             never(Criterion.never(
                     "INTERCEPT", "Intercept, never established", limit, 20, startS, toS, set.source("overshoot")));
             return;
         }
         double far = judged.stream()
                 .map(Grader.Judged::event)
-                .filter(TrackerEvent.Overshoot.class::isInstance)
-                .mapToDouble(event -> ((TrackerEvent.Overshoot) event).maxCrossTrackNm())
+                .filter(FlightEvent.Overshoot.class::isInstance)
+                .mapToDouble(event -> ((FlightEvent.Overshoot) event).maxCrossTrackNm())
                 .max()
                 .orElse(0);
-        if (count(TrackerEvent.FlownThrough.class) > 0) {
+        if (count(FlightEvent.FlownThrough.class) > 0) {
             far = Math.max(far, measures.farSideNm());
         }
         criteria.add(Criterion.graded(
@@ -137,7 +137,7 @@ final class Rubric {
     /** Where the line was overshot; the set's own where it was not. */
     private double overshootLimitNm() {
         return judged.stream()
-                .filter(each -> each.event() instanceof TrackerEvent.Overshoot)
+                .filter(each -> each.event() instanceof FlightEvent.Overshoot)
                 .mapToDouble(Grader.Judged::overshootLimitNm)
                 .min()
                 .orElse(set.overshootLimitNm());
@@ -167,7 +167,7 @@ final class Rubric {
         }
         notes.add("tracking the course was not graded: "
                 + (over ? "never established on it" : "not yet established on it"));
-        if (count(TrackerEvent.AmendmentComplete.class) == 0) {
+        if (count(FlightEvent.AmendmentComplete.class) == 0) {
             double limit = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY)
                     * set.limits().courseScale();
             never(Criterion.never(
@@ -176,7 +176,7 @@ final class Rubric {
     }
 
     private void fix() {
-        Optional<TrackerEvent.FixSequenced> fix = first(TrackerEvent.FixSequenced.class);
+        Optional<FlightEvent.FixSequenced> fix = first(FlightEvent.FixSequenced.class);
         if (fix.isPresent()) {
             criteria.add(Criterion.graded(
                     "FIX",
@@ -188,7 +188,7 @@ final class Rubric {
                     startS,
                     fix.get().timeS(),
                     set.source("fix_lateral")));
-        } else if (assigned.fix() && count(TrackerEvent.AmendmentComplete.class) == 0) {
+        } else if (assigned.fix() && count(FlightEvent.AmendmentComplete.class) == 0) {
             // Never getting there must not score above getting there badly.
             never(Criterion.never(
                     "FIX",
@@ -249,8 +249,8 @@ final class Rubric {
     }
 
     private void completed() {
-        long open = count(TrackerEvent.AmendmentNotAchieved.class);
-        boolean done = open == 0 && count(TrackerEvent.AmendmentComplete.class) > 0;
+        long open = count(FlightEvent.AmendmentNotAchieved.class);
+        boolean done = open == 0 && count(FlightEvent.AmendmentComplete.class) > 0;
         if (!over && open == 0 && !done) {
             return; // there is time yet
         }
@@ -270,13 +270,13 @@ final class Rubric {
 
     private void interruptions() {
         for (Grader.Judged each : judged) {
-            if (each.event() instanceof TrackerEvent.FeedResumed gap) {
+            if (each.event() instanceof FlightEvent.FeedResumed gap) {
                 notes.add(String.format(
                         Locale.ROOT,
                         "nothing was graded in the %.0f s without samples before %.0f s",
                         gap.gapS(),
                         gap.timeS()));
-            } else if (each.event() instanceof TrackerEvent.Repositioned jump) {
+            } else if (each.event() instanceof FlightEvent.Repositioned jump) {
                 notes.add(String.format(
                         Locale.ROOT,
                         "repositioned by %.1f NM at %.0f s: graded afresh from there",
@@ -286,14 +286,14 @@ final class Rubric {
         }
     }
 
-    private long count(Class<? extends TrackerEvent> kind) {
+    private long count(Class<? extends FlightEvent> kind) {
         return judged.stream()
                 .map(Grader.Judged::event)
                 .filter(kind::isInstance)
                 .count();
     }
 
-    private <T extends TrackerEvent> Optional<T> first(Class<T> kind) {
+    private <T extends FlightEvent> Optional<T> first(Class<T> kind) {
         return judged.stream()
                 .map(Grader.Judged::event)
                 .filter(kind::isInstance)

@@ -6,7 +6,7 @@ import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -27,7 +27,7 @@ public final class EventJson {
      * @param event any
      * @return a JSON object: time_s, event, then its fields
      */
-    public static String line(TrackerEvent event) {
+    public static String line(FlightEvent event) {
         StringWriter text = new StringWriter();
         try (JsonGenerator json = JSON.createGenerator(text)) {
             write(event, json);
@@ -44,7 +44,7 @@ public final class EventJson {
      * @param event any
      * @return a JSON object: seat, time_s, event, then its fields
      */
-    public static String line(String seat, TrackerEvent event) {
+    public static String line(String seat, FlightEvent event) {
         StringWriter text = new StringWriter();
         try (JsonGenerator json = JSON.createGenerator(text)) {
             json.writeStartObject();
@@ -63,12 +63,12 @@ public final class EventJson {
      * @param json where to
      * @throws IOException if the generator's target fails
      */
-    public static void write(TrackerEvent event, JsonGenerator json) throws IOException {
+    public static void write(FlightEvent event, JsonGenerator json) throws IOException {
         json.writeStartObject();
         writeMembers(event, json);
     }
 
-    private static void writeMembers(TrackerEvent event, JsonGenerator json) throws IOException {
+    private static void writeMembers(FlightEvent event, JsonGenerator json) throws IOException {
         json.writeNumberField("time_s", rounded("time_s", event.timeS()));
         json.writeStringField("event", event.name());
         event.writeTo(new Fields(json));
@@ -101,7 +101,7 @@ public final class EventJson {
         return decimal.signum() == 0 ? BigDecimal.ZERO.setScale(digits) : decimal;
     }
 
-    private static final class Fields implements TrackerEvent.Fields {
+    private static final class Fields implements FlightEvent.Fields {
         private final JsonGenerator json;
 
         Fields(JsonGenerator json) {
@@ -109,7 +109,7 @@ public final class EventJson {
         }
 
         @Override
-        public TrackerEvent.Fields number(String field, double value) {
+        public FlightEvent.Fields number(String field, double value) {
             try {
                 if (field.equals("crossings")) {
                     json.writeNumberField(field, (int) value);
@@ -123,7 +123,7 @@ public final class EventJson {
         }
 
         @Override
-        public TrackerEvent.Fields text(String field, String value) {
+        public FlightEvent.Fields text(String field, String value) {
             try {
                 json.writeStringField(field, value);
             } catch (IOException e) {
@@ -133,7 +133,7 @@ public final class EventJson {
         }
 
         @Override
-        public TrackerEvent.Fields flag(String field, boolean value) {
+        public FlightEvent.Fields flag(String field, boolean value) {
             try {
                 json.writeBooleanField(field, value);
             } catch (IOException e) {

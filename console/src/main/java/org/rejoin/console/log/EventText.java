@@ -10,7 +10,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Intercept;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 
 /**
  * An event as a pilot reads it: the clock, what happened, the number that matters. Directions are magnetic first, as
@@ -27,7 +27,7 @@ public final class EventText {
      * @param route in force then, for the variation and the name of the course; empty before the first clearance
      * @return clock and sentence
      */
-    public static String line(TrackerEvent event, Optional<AmendedRoute> route) {
+    public static String line(FlightEvent event, Optional<AmendedRoute> route) {
         return clock(event.timeS()) + "  " + sentence(event, route);
     }
 
@@ -37,15 +37,15 @@ public final class EventText {
      * @param event any
      * @return false too for an overshoot or an altitude, which are faults only when large or long enough
      */
-    public static boolean isFault(TrackerEvent event) {
-        return event instanceof TrackerEvent.FlownThrough
-                || event instanceof TrackerEvent.TurnedEarly
-                || event instanceof TrackerEvent.WrongDirection
-                || event instanceof TrackerEvent.OtherCourseTracked
-                || event instanceof TrackerEvent.WrongTurn
-                || event instanceof TrackerEvent.SequenceMissed
-                || event instanceof TrackerEvent.Weaving
-                || event instanceof TrackerEvent.AmendmentNotAchieved;
+    public static boolean isFault(FlightEvent event) {
+        return event instanceof FlightEvent.FlownThrough
+                || event instanceof FlightEvent.TurnedEarly
+                || event instanceof FlightEvent.WrongDirection
+                || event instanceof FlightEvent.OtherCourseTracked
+                || event instanceof FlightEvent.WrongTurn
+                || event instanceof FlightEvent.SequenceMissed
+                || event instanceof FlightEvent.Weaving
+                || event instanceof FlightEvent.AmendmentNotAchieved;
     }
 
     /**
@@ -61,93 +61,93 @@ public final class EventText {
         return minutes >= 60 ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest) : say("%02d:%s", minutes, rest);
     }
 
-    private static String sentence(TrackerEvent event, Optional<AmendedRoute> route) {
-        if (event instanceof TrackerEvent.FlightBegan) {
+    private static String sentence(FlightEvent event, Optional<AmendedRoute> route) {
+        if (event instanceof FlightEvent.FlightBegan) {
             return "flight began";
-        } else if (event instanceof TrackerEvent.ClearanceIssued e) {
+        } else if (event instanceof FlightEvent.ClearanceIssued e) {
             return "ATC: \"" + e.text() + "\"";
-        } else if (event instanceof TrackerEvent.HeadingEstablished e) {
+        } else if (event instanceof FlightEvent.HeadingEstablished e) {
             return say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
                     + route.flatMap(AmendedRoute::assignedHeading)
                             .map(HeadingPlan::headingTrue)
                             .map(direction -> say(" (%s true)", Angles.figures(direction.deg())))
                             .orElse("");
-        } else if (event instanceof TrackerEvent.HeadingDeviationBegan e) {
+        } else if (event instanceof FlightEvent.HeadingDeviationBegan e) {
             return say("off the assigned heading by %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
-        } else if (event instanceof TrackerEvent.HeadingDeviationEnded e) {
+        } else if (event instanceof FlightEvent.HeadingDeviationEnded e) {
             return say("heading deviation ended, largest %.0f degrees", Math.abs(e.errorDeg()));
-        } else if (event instanceof TrackerEvent.InterceptAchieved e) {
+        } else if (event instanceof FlightEvent.InterceptAchieved e) {
             return "intercept achieved: " + course(e.courseTrueDeg(), route)
                     + say(
                             ", closed on at %.0f degrees, now %.2f NM %s of it",
                             e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
-        } else if (event instanceof TrackerEvent.CourseCrossed e) {
+        } else if (event instanceof FlightEvent.CourseCrossed e) {
             return say("crossed the course at %.0f degrees", e.angleDeg());
-        } else if (event instanceof TrackerEvent.Overshoot e) {
+        } else if (event instanceof FlightEvent.Overshoot e) {
             return say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
                     + (e.settledAfterS().isPresent()
                             ? say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
                             : ", never back on it");
-        } else if (event instanceof TrackerEvent.FlownThrough e) {
+        } else if (event instanceof FlightEvent.FlownThrough e) {
             return say(
                     "FLOWN THROUGH the line: %.2f NM past it and no turn toward the course",
                     Math.abs(e.crossTrackNm()));
-        } else if (event instanceof TrackerEvent.CourseDeviationBegan e) {
+        } else if (event instanceof FlightEvent.CourseDeviationBegan e) {
             return say("outside the course limit of %.2f NM, to the %s", e.limitNm(), side(e.crossTrackNm()));
-        } else if (event instanceof TrackerEvent.CourseDeviationEnded e) {
+        } else if (event instanceof FlightEvent.CourseDeviationEnded e) {
             return say("back inside the course limit, largest %.2f NM", Math.abs(e.crossTrackNm()));
-        } else if (event instanceof TrackerEvent.TurnedEarly e) {
+        } else if (event instanceof FlightEvent.TurnedEarly e) {
             return say("TURNED EARLY: parallel to the course, %.2f NM short of it", Math.abs(e.crossTrackNm()));
-        } else if (event instanceof TrackerEvent.WrongDirection e) {
+        } else if (event instanceof FlightEvent.WrongDirection e) {
             return "WRONG DIRECTION: on the line with a track of " + magnetic(e.trackTrueDeg(), route) + " instead of "
                     + course(e.courseTrueDeg(), route);
-        } else if (event instanceof TrackerEvent.OtherCourseTracked e) {
+        } else if (event instanceof FlightEvent.OtherCourseTracked e) {
             return say(
                     "ANOTHER COURSE: tracking the %s %s radial, which was not cleared",
                     e.station(), Angles.figures(e.radialDeg()));
-        } else if (event instanceof TrackerEvent.WrongTurn e) {
+        } else if (event instanceof FlightEvent.WrongTurn e) {
             return "WRONG TURN at " + e.ident();
-        } else if (event instanceof TrackerEvent.SequenceMissed e) {
+        } else if (event instanceof FlightEvent.SequenceMissed e) {
             return "MISSED the turn at " + e.ident() + ": still on the old course 30 s after passing it";
-        } else if (event instanceof TrackerEvent.Weaving e) {
+        } else if (event instanceof FlightEvent.Weaving e) {
             return say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
-        } else if (event instanceof TrackerEvent.AltitudeDeviationBegan e) {
+        } else if (event instanceof FlightEvent.AltitudeDeviationBegan e) {
             return say("off the assigned altitude, %s", feet(e.errorFt()));
-        } else if (event instanceof TrackerEvent.AltitudeDeviationEnded e) {
+        } else if (event instanceof FlightEvent.AltitudeDeviationEnded e) {
             return say("back at the assigned altitude, farthest %s", feet(e.errorFt()));
-        } else if (event instanceof TrackerEvent.SpeedDeviationBegan e) {
+        } else if (event instanceof FlightEvent.SpeedDeviationBegan e) {
             return say("off the assigned speed, %+.0f kt", e.errorKt());
-        } else if (event instanceof TrackerEvent.SpeedDeviationEnded e) {
+        } else if (event instanceof FlightEvent.SpeedDeviationEnded e) {
             return say("back at the assigned speed, largest error %+.0f kt", e.errorKt());
-        } else if (event instanceof TrackerEvent.FixSequenced e) {
+        } else if (event instanceof FlightEvent.FixSequenced e) {
             return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
-        } else if (event instanceof TrackerEvent.TurnAtFix e) {
+        } else if (event instanceof FlightEvent.TurnAtFix e) {
             return turn(e);
-        } else if (event instanceof TrackerEvent.AirwayJoined e) {
+        } else if (event instanceof FlightEvent.AirwayJoined e) {
             return "joined " + e.airway() + " toward " + e.toward();
-        } else if (event instanceof TrackerEvent.RouteResumed) {
+        } else if (event instanceof FlightEvent.RouteResumed) {
             return "back on the filed route";
-        } else if (event instanceof TrackerEvent.AmendmentComplete) {
+        } else if (event instanceof FlightEvent.AmendmentComplete) {
             return "amendment complete";
-        } else if (event instanceof TrackerEvent.AmendmentReplaced e) {
+        } else if (event instanceof FlightEvent.AmendmentReplaced e) {
             return "amendment ended by the next clearance; not done: " + e.reason();
-        } else if (event instanceof TrackerEvent.AmendmentNotAchieved e) {
+        } else if (event instanceof FlightEvent.AmendmentNotAchieved e) {
             return "AMENDMENT NOT ACHIEVED: " + e.reason();
-        } else if (event instanceof TrackerEvent.FeedLost) {
+        } else if (event instanceof FlightEvent.FeedLost) {
             return "no more samples from the simulator";
-        } else if (event instanceof TrackerEvent.FeedResumed e) {
+        } else if (event instanceof FlightEvent.FeedResumed e) {
             return say("samples again after %.0f s", e.gapS());
-        } else if (event instanceof TrackerEvent.SimPaused) {
+        } else if (event instanceof FlightEvent.SimPaused) {
             return "simulation paused";
-        } else if (event instanceof TrackerEvent.SimResumed) {
+        } else if (event instanceof FlightEvent.SimResumed) {
             return "simulation goes on";
-        } else if (event instanceof TrackerEvent.Repositioned e) {
+        } else if (event instanceof FlightEvent.Repositioned e) {
             return say("repositioned by %.1f NM", e.jumpNm());
         }
         return "flight ended";
     }
 
-    private static String turn(TrackerEvent.TurnAtFix e) {
+    private static String turn(FlightEvent.TurnAtFix e) {
         String where =
                 e.beganNm() >= 0 ? say("%.2f NM before it", e.beganNm()) : say("%.2f NM beyond it", -e.beganNm());
         String when = Math.abs(e.lateS()) < 1

@@ -5,7 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -62,8 +62,8 @@ final class Orders {
             answer.accept(refused("nothing was typed"));
             return;
         }
-        Optional<Seat> seat = actions.seat(page.id());
-        OptionalDouble atS = seat.map(Seat::lastS).orElse(OptionalDouble.empty());
+        Optional<FlightSession> seat = actions.seat(page.id());
+        OptionalDouble atS = seat.map(FlightSession::lastS).orElse(OptionalDouble.empty());
         if (atS.isEmpty() || seat.isEmpty()) {
             answer.accept(refused("no sample of the aircraft has arrived yet"));
             return;
@@ -90,7 +90,7 @@ final class Orders {
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
-    private void issue(SeatPage page, Seat seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
+    private void issue(SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);

@@ -4,7 +4,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 
 /** What the instructor can do to a flight from the page. */
 public interface PageActions {
@@ -31,7 +31,7 @@ public interface PageActions {
      * @param id of the seat
      * @return empty before its first sample
      */
-    Optional<Seat> seat(String id);
+    Optional<FlightSession> seat(String id);
 
     /**
      * Keeps a clearance that was issued from the page, so that a debrief issues it again.

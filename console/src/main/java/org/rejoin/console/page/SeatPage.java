@@ -14,9 +14,9 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
@@ -241,10 +241,10 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {
+    public void event(FlightEvent event) {
         events++;
         stale = true;
-        if (event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed) {
+        if (event instanceof FlightEvent.Repositioned || event instanceof FlightEvent.FeedResumed) {
             apart = true;
         }
         String[] line = EventText.line(event, route()).split(" {2}", 2);
@@ -255,7 +255,7 @@ public final class SeatPage implements FlightDesk.Watcher {
             json.writeStringField("clock", line[0]);
             json.writeStringField("text", CleanText.of(line[1]));
         })));
-        if (event instanceof TrackerEvent.FlightEnded) {
+        if (event instanceof FlightEvent.FlightEnded) {
             reckoned = false;
             Progress progress = lastProgress;
             if (progress != null) {

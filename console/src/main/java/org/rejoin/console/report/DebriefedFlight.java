@@ -3,7 +3,7 @@ package org.rejoin.console.report;
 import java.time.Instant;
 import java.util.List;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.log.EventText;
@@ -35,7 +35,7 @@ public record DebriefedFlight(Lesson lesson, Debrief debrief, FlightTrace trace,
     }
 
     /** An event as a line of the log. */
-    String line(TrackerEvent event) {
+    String line(FlightEvent event) {
         return EventText.line(event, trace.routeAt(event.timeS()));
     }
 

@@ -9,7 +9,7 @@ import java.util.SortedSet;
 import java.util.TreeSet;
 
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 
 /** The log as a table: one row an event, one column a field that any event of the flight has. */
@@ -33,7 +33,7 @@ final class EventsCsv {
         csv.end();
         FlownTrack track = flight.track();
         int number = 0;
-        for (TrackerEvent event : flight.debrief().events()) {
+        for (FlightEvent event : flight.debrief().events()) {
             Position position = track.at(event.timeS());
             csv.field(String.valueOf(++number))
                     .field(Figures.decimal(event.timeS(), 2).toPlainString())
@@ -50,23 +50,23 @@ final class EventsCsv {
         }
     }
 
-    private static Map<String, String> fields(TrackerEvent event) {
+    private static Map<String, String> fields(FlightEvent event) {
         Map<String, String> fields = new LinkedHashMap<>();
-        event.writeTo(new TrackerEvent.Fields() {
+        event.writeTo(new FlightEvent.Fields() {
             @Override
-            public TrackerEvent.Fields number(String field, double value) {
+            public FlightEvent.Fields number(String field, double value) {
                 fields.put(field, EventJson.rounded(field, value).toPlainString());
                 return this;
             }
 
             @Override
-            public TrackerEvent.Fields text(String field, String value) {
+            public FlightEvent.Fields text(String field, String value) {
                 fields.put(field, value);
                 return this;
             }
 
             @Override
-            public TrackerEvent.Fields flag(String field, boolean value) {
+            public FlightEvent.Fields flag(String field, boolean value) {
                 fields.put(field, String.valueOf(value));
                 return this;
             }

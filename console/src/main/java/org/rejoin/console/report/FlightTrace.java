@@ -7,7 +7,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.FlightDesk;
@@ -52,7 +52,7 @@ public final class FlightTrace implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {
+    public void event(FlightEvent event) {
         comparisons.event(event);
     }
 

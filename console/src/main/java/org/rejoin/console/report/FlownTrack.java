@@ -6,7 +6,7 @@ import java.util.function.IntPredicate;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 
 /**
  * The track in pieces: a new one begins wherever the aircraft was moved or was not heard, so that no line is drawn where
@@ -23,11 +23,11 @@ record FlownTrack(List<List<FlightTrace.Sample>> pieces) {
         pieces = List.copyOf(pieces);
     }
 
-    static FlownTrack of(List<FlightTrace.Sample> samples, List<TrackerEvent> events) {
+    static FlownTrack of(List<FlightTrace.Sample> samples, List<FlightEvent> events) {
         List<Double> breaks = events.stream()
                 .filter(event ->
-                        event instanceof TrackerEvent.Repositioned || event instanceof TrackerEvent.FeedResumed)
-                .map(TrackerEvent::timeS)
+                        event instanceof FlightEvent.Repositioned || event instanceof FlightEvent.FeedResumed)
+                .map(FlightEvent::timeS)
                 .toList();
         List<List<FlightTrace.Sample>> pieces = new ArrayList<>();
         List<FlightTrace.Sample> piece = new ArrayList<>();

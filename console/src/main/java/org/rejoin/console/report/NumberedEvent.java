@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Fault;
 
 /**
@@ -16,7 +16,7 @@ import org.rejoin.console.grade.Fault;
  * @param kind how it is marked
  * @param line of the log, for people
  */
-record NumberedEvent(int number, TrackerEvent event, Kind kind, String line) {
+record NumberedEvent(int number, FlightEvent event, Kind kind, String line) {
 
     /** How an event is marked; each kind has a shape of its own. */
     enum Kind {
@@ -51,9 +51,9 @@ record NumberedEvent(int number, TrackerEvent event, Kind kind, String line) {
         return "event-" + number;
     }
 
-    static List<NumberedEvent> of(List<TrackerEvent> events, List<Fault> faults, Function<TrackerEvent, String> line) {
+    static List<NumberedEvent> of(List<FlightEvent> events, List<Fault> faults, Function<FlightEvent, String> line) {
         List<NumberedEvent> numbered = new ArrayList<>();
-        for (TrackerEvent event : events) {
+        for (FlightEvent event : events) {
             numbered.add(new NumberedEvent(numbered.size() + 1, event, kind(event, faults), line.apply(event)));
         }
         return numbered;
@@ -69,34 +69,34 @@ record NumberedEvent(int number, TrackerEvent event, Kind kind, String line) {
                         .findFirst());
     }
 
-    private static Kind kind(TrackerEvent event, List<Fault> faults) {
-        if (event instanceof TrackerEvent.FeedLost
-                || event instanceof TrackerEvent.FeedResumed
-                || event instanceof TrackerEvent.SimPaused
-                || event instanceof TrackerEvent.SimResumed
-                || event instanceof TrackerEvent.Repositioned) {
+    private static Kind kind(FlightEvent event, List<Fault> faults) {
+        if (event instanceof FlightEvent.FeedLost
+                || event instanceof FlightEvent.FeedResumed
+                || event instanceof FlightEvent.SimPaused
+                || event instanceof FlightEvent.SimResumed
+                || event instanceof FlightEvent.Repositioned) {
             return Kind.FEED;
         }
         return faults.stream().anyMatch(fault -> isOf(event, fault)) ? Kind.FAULT : Kind.FLIGHT;
     }
 
-    private static boolean isOf(TrackerEvent event, Fault fault) {
+    private static boolean isOf(FlightEvent event, Fault fault) {
         return event.timeS() == fault.atS() && kindOf(fault.code()).isInstance(event);
     }
 
-    private static Class<? extends TrackerEvent> kindOf(Fault.Code code) {
+    private static Class<? extends FlightEvent> kindOf(Fault.Code code) {
         return switch (code) {
-            case FLOWN_THROUGH -> TrackerEvent.FlownThrough.class;
-            case WRONG_DIRECTION -> TrackerEvent.WrongDirection.class;
-            case TURNED_EARLY -> TrackerEvent.TurnedEarly.class;
-            case WRONG_TURN -> TrackerEvent.WrongTurn.class;
-            case WEAVING -> TrackerEvent.Weaving.class;
-            case HEADING_NOT_HELD -> TrackerEvent.HeadingDeviationBegan.class;
-            case ALTITUDE_NOT_HELD -> TrackerEvent.AltitudeDeviationBegan.class;
-            case SPEED_NOT_HELD -> TrackerEvent.SpeedDeviationBegan.class;
-            case OVERSHOOT -> TrackerEvent.Overshoot.class;
-            case NOT_ACHIEVED -> TrackerEvent.AmendmentNotAchieved.class;
-            case SEQUENCE_MISSED -> TrackerEvent.SequenceMissed.class;
+            case FLOWN_THROUGH -> FlightEvent.FlownThrough.class;
+            case WRONG_DIRECTION -> FlightEvent.WrongDirection.class;
+            case TURNED_EARLY -> FlightEvent.TurnedEarly.class;
+            case WRONG_TURN -> FlightEvent.WrongTurn.class;
+            case WEAVING -> FlightEvent.Weaving.class;
+            case HEADING_NOT_HELD -> FlightEvent.HeadingDeviationBegan.class;
+            case ALTITUDE_NOT_HELD -> FlightEvent.AltitudeDeviationBegan.class;
+            case SPEED_NOT_HELD -> FlightEvent.SpeedDeviationBegan.class;
+            case OVERSHOOT -> FlightEvent.Overshoot.class;
+            case NOT_ACHIEVED -> FlightEvent.AmendmentNotAchieved.class;
+            case SEQUENCE_MISSED -> FlightEvent.SequenceMissed.class;
         };
     }
 }

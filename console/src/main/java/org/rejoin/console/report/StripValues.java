@@ -11,7 +11,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.protocol.AircraftState;
 

@@ -7,9 +7,9 @@ import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.log.EventText;
 import org.rejoin.protocol.AircraftState;
@@ -30,7 +30,7 @@ public final class Explainer implements FlightDesk.Watcher {
 
     private final double askedS;
     private final List<Progress> samples = new ArrayList<>();
-    private final List<TrackerEvent> events = new ArrayList<>();
+    private final List<FlightEvent> events = new ArrayList<>();
     private final List<Heard> routes = new ArrayList<>();
     private double lastS;
 
@@ -54,7 +54,7 @@ public final class Explainer implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(TrackerEvent event) {
+    public void event(FlightEvent event) {
         events.add(event);
     }
 
@@ -71,7 +71,7 @@ public final class Explainer implements FlightDesk.Watcher {
      * @throws NoEventNearException if there is none within {@link #NEAR_S}; the message names the nearest
      */
     public List<Explanation> explanations(Limits limits) throws NoEventNearException {
-        TrackerEvent nearest = events.stream()
+        FlightEvent nearest = events.stream()
                 .min(Comparator.comparingDouble(event -> Math.abs(event.timeS() - askedS)))
                 .orElseThrow(() -> new NoEventNearException("the flight has no event"));
         if (Math.abs(nearest.timeS() - askedS) > NEAR_S) {

@@ -9,9 +9,9 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 
@@ -25,7 +25,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
  * @param around samples before and after it, in order of time
  * @param limits the flight was judged by
  */
-public record Explanation(TrackerEvent event, Optional<AmendedRoute> route, List<Progress> around, Limits limits) {
+public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Progress> around, Limits limits) {
 
     /** Copies the list. */
     public Explanation {

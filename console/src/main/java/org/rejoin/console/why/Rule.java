@@ -2,7 +2,7 @@ package org.rejoin.console.why;
 
 import java.util.List;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 
 /** The rules of the tracker, in the words of its page, {@code bridge/docs/tracker.md}: a test holds the two together. */
 public enum Rule {
@@ -167,7 +167,7 @@ public enum Rule {
      * @return the deciding one first; empty for an event that follows from no rule: the begin and end of a flight, a
      *     clearance, and what is complete when its parts are
      */
-    public static List<Rule> of(TrackerEvent event) {
+    public static List<Rule> of(FlightEvent event) {
         return switch (event.name()) {
             case "heading_established" -> List.of(HEADING_TAKEN_UP);
             case "heading_deviation_began", "heading_deviation_ended" -> List.of(HEADING, TURN_ONTO_THE_COURSE);

@@ -6,7 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GroundVector;
@@ -15,7 +15,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -172,9 +172,9 @@ class BestPathTest {
         Lesson lesson = LessonReader.read(name.lessonName());
         Comparisons comparisons = new Comparisons();
         List<String> problems = new ArrayList<>();
-        Seat seat = LessonFlight.seat(lesson, lesson.amendments(), comparisons, new Seat.Listener() {
+        FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), comparisons, new FlightSession.Listener() {
             @Override
-            public void event(TrackerEvent event) {}
+            public void event(FlightEvent event) {}
 
             @Override
             public void problem(double timeS, String why) {

@@ -8,9 +8,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -40,9 +40,9 @@ class InterruptedComparisonsTest {
         amendments.addAll(List.of(more));
         Comparisons comparisons = new Comparisons();
         List<AmendedRoute> routes = new ArrayList<>();
-        Seat seat = LessonFlight.seat(lesson, amendments, comparisons, new Seat.Listener() {
+        FlightSession seat = LessonFlight.seat(lesson, amendments, comparisons, new FlightSession.Listener() {
             @Override
-            public void event(TrackerEvent event) {}
+            public void event(FlightEvent event) {}
 
             @Override
             public void amended(AmendedRoute route) {

@@ -15,7 +15,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.Seats;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
@@ -113,7 +113,7 @@ class LossyChannelTest {
                 new Following.First(),
                 flown -> List.of(new FlightDesk.Watcher() {
                     @Override
-                    public void event(TrackerEvent event) {}
+                    public void event(FlightEvent event) {}
 
                     @Override
                     public void problem(double timeS, String why) {
@@ -130,8 +130,8 @@ class LossyChannelTest {
     private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {
         FlownAircraft flown = graded(LessonReader.read(name.lessonName()), datagrams);
         Map<String, Double> times = new LinkedHashMap<>();
-        for (TrackerEvent event : flown.events()) {
-            if (event instanceof TrackerEvent.FlightEnded) {
+        for (FlightEvent event : flown.events()) {
+            if (event instanceof FlightEvent.FlightEnded) {
                 continue; // when the last sample that arrived was sent is the network's
             }
             int n = 1;

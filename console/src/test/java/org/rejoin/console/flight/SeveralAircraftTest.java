@@ -11,7 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
@@ -95,7 +95,7 @@ class SeveralAircraftTest {
             assertThat(together.get(i).grade()).isEqualTo(alone.grade());
         }
         assertThat(together.get(0).grade().faults()).isEmpty();
-        assertThat(together.get(1).events()).hasAtLeastOneElementOfType(TrackerEvent.FlownThrough.class);
+        assertThat(together.get(1).events()).hasAtLeastOneElementOfType(FlightEvent.FlownThrough.class);
     }
 
     @Test
@@ -128,6 +128,6 @@ class SeveralAircraftTest {
         assertThat(all)
                 .hasSize(1000)
                 .allSatisfy(each ->
-                        assertThat(each.events()).hasAtLeastOneElementOfType(TrackerEvent.ClearanceIssued.class));
+                        assertThat(each.events()).hasAtLeastOneElementOfType(FlightEvent.ClearanceIssued.class));
     }
 }

@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
 
@@ -50,8 +50,8 @@ class AssignedSpeedTest {
         return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, "XNOR DCT NORTH V40 SOUTH DCT XSOU");
     }
 
-    private static List<TrackerEvent.SpeedDeviationBegan> began(Flown flown) {
-        return flown.all(TrackerEvent.SpeedDeviationBegan.class);
+    private static List<FlightEvent.SpeedDeviationBegan> began(Flown flown) {
+        return flown.all(FlightEvent.SpeedDeviationBegan.class);
     }
 
     /** 130 kt until 45 s, then 1 kt a second down to 110, and off by so many knots from 100 to 130 s. */
@@ -65,9 +65,9 @@ class AssignedSpeedTest {
     void tenKnotsEitherWay(double off, boolean deviation) {
         Flown flown = fly(2, slowing(off), "maintain 110 knots");
         assertThat(began(flown)).hasSize(deviation ? 1 : 0);
-        assertThat(flown.all(TrackerEvent.SpeedDeviationEnded.class)).hasSize(deviation ? 1 : 0);
-        assertThat(flown.all(TrackerEvent.AmendmentReplaced.class)).isEmpty();
-        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.SpeedDeviationEnded.class)).hasSize(deviation ? 1 : 0);
+        assertThat(flown.all(FlightEvent.AmendmentReplaced.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
     }
 
     @ParameterizedTest
@@ -147,8 +147,8 @@ class AssignedSpeedTest {
         assertThat(began(flown)).isEmpty();
         Flown open = fly(2, t -> t < 60 ? 110 : 150, "maintain 110 knots", "resume normal speed");
         assertThat(began(open)).hasSize(1);
-        assertThat(open.all(TrackerEvent.SpeedDeviationEnded.class)).hasSize(1);
-        assertThat(open.all(TrackerEvent.SpeedDeviationEnded.class).get(0).timeS())
+        assertThat(open.all(FlightEvent.SpeedDeviationEnded.class)).hasSize(1);
+        assertThat(open.all(FlightEvent.SpeedDeviationEnded.class).get(0).timeS())
                 .isCloseTo(100, Offset.offset(0.01));
     }
 
@@ -182,8 +182,8 @@ class AssignedSpeedTest {
         DoubleUnaryOperator knots = t -> 110 + Math.max(0, Math.min(20, Math.min(t - 100, 160 - t)));
         Flown flown = fly(hz, knots, "maintain 110 knots");
         assertThat(began(flown).get(0).timeS()).isCloseTo(110, Offset.offset(0.3));
-        TrackerEvent.SpeedDeviationEnded ended =
-                flown.all(TrackerEvent.SpeedDeviationEnded.class).get(0);
+        FlightEvent.SpeedDeviationEnded ended =
+                flown.all(FlightEvent.SpeedDeviationEnded.class).get(0);
         assertThat(ended.timeS()).isCloseTo(150, Offset.offset(0.3));
         assertThat(ended.errorKt()).isCloseTo(20, Offset.offset(0.1));
     }

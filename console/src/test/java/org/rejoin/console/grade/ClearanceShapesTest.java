@@ -13,7 +13,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
@@ -46,7 +46,7 @@ class ClearanceShapesTest {
 
     private static void sound(Flown flown) {
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
-        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         assertThat(flown.grade().met()).as("%s", flown.grade()).isTrue();
     }
 
@@ -102,7 +102,7 @@ class ClearanceShapesTest {
                         "XNOR DCT BENDA V50 BENDC DCT XSOU",
                         say(3, "fly heading %03d, intercept V50, resume own navigation", heading));
                 sound(flown);
-                assertThat(flown.all(TrackerEvent.AirwayJoined.class).get(0).toward())
+                assertThat(flown.all(FlightEvent.AirwayJoined.class).get(0).toward())
                         .isEqualTo(early ? "BENDB" : "BENDC");
             }
         }
@@ -124,7 +124,7 @@ class ClearanceShapesTest {
                         3,
                         "fly heading %03d, intercept the AAA 102 radial inbound, then as filed",
                         Ocean.magneticHeading(first)));
-        assertThat(flown.all(TrackerEvent.InterceptAchieved.class))
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class))
                 .as("%s", flown.events())
                 .hasSize(1);
         assertThat(flown.faults())
@@ -155,12 +155,12 @@ class ClearanceShapesTest {
         Flown flown =
                 fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
         sound(flown);
-        assertThat(flown.all(TrackerEvent.FixSequenced.class).get(0).ident()).isEqualTo("NORTH");
+        assertThat(flown.all(FlightEvent.FixSequenced.class).get(0).ident()).isEqualTo("NORTH");
         Flown fast =
                 fly(flight, 10, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
-        assertThat(fast.all(TrackerEvent.InterceptAchieved.class).get(0).timeS())
+        assertThat(fast.all(FlightEvent.InterceptAchieved.class).get(0).timeS())
                 .isCloseTo(
-                        flown.all(TrackerEvent.InterceptAchieved.class).get(0).timeS(),
+                        flown.all(FlightEvent.InterceptAchieved.class).get(0).timeS(),
                         org.assertj.core.data.Offset.offset(0.3));
     }
 
@@ -171,7 +171,7 @@ class ClearanceShapesTest {
         int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 40) % 360;
         Flown flown = fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "fly heading %03d", heading));
         sound(flown);
-        assertThat(flown.all(TrackerEvent.HeadingEstablished.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.HeadingEstablished.class)).hasSize(1);
         Flown ignored = fly(
                 new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(80),
                 1,
@@ -192,8 +192,8 @@ class ClearanceShapesTest {
                 say(3, clearance),
                 say(60, "climb and maintain 7000"));
         sound(flown);
-        assertThat(flown.all(TrackerEvent.AmendmentReplaced.class)).isEmpty();
-        assertThat(flown.all(TrackerEvent.InterceptAchieved.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AmendmentReplaced.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class)).hasSize(1);
 
         ClosedFormFlight low = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(300);
         Flown never = fly(low, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(3, "climb and maintain 7000"));
@@ -219,8 +219,8 @@ class ClearanceShapesTest {
                 "XNOR DCT NORTH V40 SOUTH DCT XSOU",
                 say(3, clearance),
                 say(230, "cleared direct SOUTH"));
-        assertThat(flown.all(TrackerEvent.AmendmentReplaced.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.ClearanceIssued.class)).hasSize(2);
+        assertThat(flown.all(FlightEvent.AmendmentReplaced.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class)).hasSize(2);
         sound(flown);
     }
 

@@ -6,7 +6,7 @@ import java.util.List;
 
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 
@@ -78,7 +78,7 @@ class FaultDefinitionsTest {
             double expected = leg.flight.radiusNm() * (1 - Math.cos(a)) + late * kt * Math.sin(a) / 3600;
             leg.flight.seconds(8);
             leg.sidestep().asCleared();
-            var overshoots = Ocean.fly(leg.flight.sample(hz), Ocean.CALM).all(TrackerEvent.Overshoot.class);
+            var overshoots = Ocean.fly(leg.flight.sample(hz), Ocean.CALM).all(FlightEvent.Overshoot.class);
             if (expected < 0.1) {
                 assertThat(overshoots).isEmpty();
             } else {

@@ -10,7 +10,7 @@ import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ClosedFormFlight.Noise;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
@@ -82,23 +82,23 @@ class FeedFairnessTest {
     }
 
     static void inOrder(Flown flown) {
-        List<Double> times = flown.events().stream().map(TrackerEvent::timeS).toList();
+        List<Double> times = flown.events().stream().map(FlightEvent::timeS).toList();
         assertThat(times).isSorted().doesNotContain(Double.NaN);
-        for (TrackerEvent event : flown.events()) {
-            event.writeTo(new TrackerEvent.Fields() {
+        for (FlightEvent event : flown.events()) {
+            event.writeTo(new FlightEvent.Fields() {
                 @Override
-                public TrackerEvent.Fields number(String field, double value) {
+                public FlightEvent.Fields number(String field, double value) {
                     assertThat(value).as("%s of %s", field, event).isFinite();
                     return this;
                 }
 
                 @Override
-                public TrackerEvent.Fields text(String field, String value) {
+                public FlightEvent.Fields text(String field, String value) {
                     return this;
                 }
 
                 @Override
-                public TrackerEvent.Fields flag(String field, boolean value) {
+                public FlightEvent.Fields flag(String field, boolean value) {
                     return this;
                 }
             });
@@ -123,8 +123,8 @@ class FeedFairnessTest {
     /** Events by name, the how-manieth of that name, and time; the last sample's own time is the feed's. */
     private static Map<String, Double> named(Flown flown) {
         Map<String, Double> named = new LinkedHashMap<>();
-        for (TrackerEvent event : flown.events()) {
-            if (event instanceof TrackerEvent.FlightEnded || event instanceof TrackerEvent.AmendmentNotAchieved) {
+        for (FlightEvent event : flown.events()) {
+            if (event instanceof FlightEvent.FlightEnded || event instanceof FlightEvent.AmendmentNotAchieved) {
                 continue;
             }
             int n = 1;
@@ -219,7 +219,7 @@ class FeedFairnessTest {
             inOrder(flown);
             assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
             assertThat(flown.grade().notes()).isNotEmpty();
-            assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+            assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         }
     }
 
@@ -234,8 +234,8 @@ class FeedFairnessTest {
             Flown flown = fly(gap, full.get(0));
             inOrder(flown);
             assertThat(flown.faults()).as("gap at %d: %s", at, flown.events()).isEmpty();
-            assertThat(flown.all(TrackerEvent.FeedLost.class)).hasSize(1);
-            assertThat(flown.all(TrackerEvent.FeedResumed.class)).hasSize(1);
+            assertThat(flown.all(FlightEvent.FeedLost.class)).hasSize(1);
+            assertThat(flown.all(FlightEvent.FeedResumed.class)).hasSize(1);
 
             List<AircraftState> paused = new ArrayList<>(full.subList(0, at));
             for (int i = 1; i <= 40; i++) {
@@ -245,8 +245,8 @@ class FeedFairnessTest {
             Flown still = fly(paused, full.get(0));
             inOrder(still);
             assertThat(still.faults()).as("pause at %d: %s", at, still.events()).isEmpty();
-            assertThat(still.all(TrackerEvent.SimPaused.class)).hasSize(1);
-            assertThat(still.all(TrackerEvent.SimResumed.class)).hasSize(1);
+            assertThat(still.all(FlightEvent.SimPaused.class)).hasSize(1);
+            assertThat(still.all(FlightEvent.SimResumed.class)).hasSize(1);
         }
     }
 
@@ -258,9 +258,9 @@ class FeedFairnessTest {
         full.subList(40, full.size()).forEach(s -> states.add(s.withTimeS(s.timeS() + 360)));
         Flown flown = fly(states, full.get(0));
         inOrder(flown);
-        assertThat(flown.all(TrackerEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
-        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
     }
 
     @Test

@@ -8,7 +8,7 @@ import static org.quicktheories.generators.SourceDSL.integers;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 

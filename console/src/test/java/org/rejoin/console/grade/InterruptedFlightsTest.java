@@ -8,7 +8,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
@@ -43,9 +43,9 @@ class InterruptedFlightsTest {
         Flown flown = fly(
                 states,
                 List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(100, "climb and maintain 6200")));
-        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.AltitudeDeviationEnded.class))
-                .extracting(TrackerEvent::timeS)
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AltitudeDeviationEnded.class))
+                .extracting(FlightEvent::timeS)
                 .containsExactly(100.0);
     }
 
@@ -54,11 +54,11 @@ class InterruptedFlightsTest {
         Leg leg = approaching();
         leg.flight.seconds(60).turn(-20).seconds(60).altitude(t -> t < 90 ? 6000 : 6300);
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
-        assertThat(flown.all(TrackerEvent.HeadingDeviationBegan.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.HeadingDeviationEnded.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.AltitudeDeviationEnded.class)).hasSize(1);
-        assertThat(flown.events().get(flown.events().size() - 1)).isInstanceOf(TrackerEvent.FlightEnded.class);
+        assertThat(flown.all(FlightEvent.HeadingDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.HeadingDeviationEnded.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AltitudeDeviationEnded.class)).hasSize(1);
+        assertThat(flown.events().get(flown.events().size() - 1)).isInstanceOf(FlightEvent.FlightEnded.class);
     }
 
     @Test
@@ -68,9 +68,9 @@ class InterruptedFlightsTest {
         List<AircraftState> states = leg.flight.sample(2);
         String clearance = Ocean.radialClearance(states.get(0));
         Flown flown = fly(states, List.of(Ocean.at(2, clearance, 6000), say(40, clearance)));
-        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class))
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class))
                 .as("%s", flown.events())
-                .extracting(TrackerEvent::timeS)
+                .extracting(FlightEvent::timeS)
                 .allSatisfy(at -> assertThat(at).isCloseTo(120, Offset.offset(0.5)));
         assertThat(flown.faults()).contains(Fault.Code.ALTITUDE_NOT_HELD);
     }
@@ -82,8 +82,8 @@ class InterruptedFlightsTest {
         List<AircraftState> states =
                 all.stream().filter(s -> s.timeS() < 30 || s.timeS() >= 60).toList();
         Flown flown = fly(states, List.of(Ocean.at(45, Ocean.radialClearance(all.get(0)), 6000)));
-        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
-                .extracting(TrackerEvent::timeS)
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class))
+                .extracting(FlightEvent::timeS)
                 .containsExactly(60.0);
     }
 
@@ -98,9 +98,9 @@ class InterruptedFlightsTest {
         Flown flown = fly(
                 states,
                 List.of(Ocean.at(30.5, Ocean.radialClearance(there.sample(1).get(0)), 6000)));
-        assertThat(flown.all(TrackerEvent.Repositioned.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
-                .extracting(TrackerEvent::timeS)
+        assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class))
+                .extracting(FlightEvent::timeS)
                 .containsExactly(31.0);
     }
 
@@ -114,8 +114,8 @@ class InterruptedFlightsTest {
                         new Amendment(
                                 new Amendment.When.Abeam("SOUTH"), "climb and maintain 7000", OptionalDouble.empty()),
                         Ocean.at(20, Ocean.radialClearance(states.get(0)), 6000)));
-        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
-                .extracting(TrackerEvent::timeS)
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class))
+                .extracting(FlightEvent::timeS)
                 .containsExactly(20.0);
     }
 
@@ -134,7 +134,7 @@ class InterruptedFlightsTest {
                 bare,
                 List.of(new Amendment(
                         new Amendment.When.Abeam("AAA"), "climb and maintain 7000", OptionalDouble.empty())));
-        assertThat(flown.all(TrackerEvent.ClearanceIssued.class))
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class))
                 .singleElement()
                 .satisfies(spoken -> assertThat(spoken.timeS()).isCloseTo(abeamS, Offset.offset(2.0)));
     }
@@ -151,8 +151,8 @@ class InterruptedFlightsTest {
                 new ClosedFormFlight(moved, moved.to(fix).initial().deg(), 120, Ocean.CALM).seconds(240);
         there.sample(1).forEach(s -> states.add(s.withTimeS(s.timeS() + then + 1)));
         Flown flown = fly(states, List.of(say(2, "proceed direct SOUTH, then as filed")));
-        assertThat(flown.all(TrackerEvent.Repositioned.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.CourseDeviationBegan.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.CourseDeviationBegan.class)).isEmpty();
         assertThat(flown.progress().get(flown.progress().size() - 1).crossTrackNm())
                 .hasValueCloseTo(0.0, Offset.offset(0.05));
     }

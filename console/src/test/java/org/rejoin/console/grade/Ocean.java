@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.FiledRouteReader;
@@ -21,7 +21,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.protocol.AircraftState;
 
 /** An invented stretch of open ocean, and flights over it designed in closed form. */
@@ -65,12 +65,12 @@ final class Ocean {
     }
 
     /** A flight's events and grade. */
-    record Flown(List<TrackerEvent> events, Grade grade, List<Progress> progress, List<AmendedRoute> routes) {
+    record Flown(List<FlightEvent> events, Grade grade, List<Progress> progress, List<AmendedRoute> routes) {
         List<Fault.Code> faults() {
             return grade.faults().stream().map(Fault::code).toList();
         }
 
-        <T extends TrackerEvent> List<T> all(Class<T> kind) {
+        <T extends FlightEvent> List<T> all(Class<T> kind) {
             return events.stream().filter(kind::isInstance).map(kind::cast).toList();
         }
     }
@@ -125,10 +125,10 @@ final class Ocean {
             Grader grader = new Grader(set);
             List<Progress> all = new ArrayList<>();
             List<AmendedRoute> routes = new ArrayList<>();
-            Seat seat = new Seat(
-                    new Seat.Setting(
+            FlightSession seat = new FlightSession(
+                    new FlightSession.Setting(
                             chart, FiledRouteReader.read(filed, chart), amendments, DATE, wind, set.limits(), 12),
-                    new Seat.Listener() {
+                    new FlightSession.Listener() {
                         @Override
                         public void sample(AircraftState state, Progress progress) {
                             all.add(progress);
@@ -136,7 +136,7 @@ final class Ocean {
                         }
 
                         @Override
-                        public void event(TrackerEvent event) {
+                        public void event(FlightEvent event) {
                             grader.event(event);
                         }
 

@@ -14,7 +14,7 @@ import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
 
@@ -73,8 +73,8 @@ class OtherCourseTest {
                 chart());
     }
 
-    private static List<TrackerEvent.OtherCourseTracked> tracked(ClosedFormFlight flight, double hz) {
-        return fly(flight, hz).all(TrackerEvent.OtherCourseTracked.class);
+    private static List<FlightEvent.OtherCourseTracked> tracked(ClosedFormFlight flight, double hz) {
+        return fly(flight, hz).all(FlightEvent.OtherCourseTracked.class);
     }
 
     /** Rolled out along another course, the turn onto the cleared one came early as well, by the contract's words. */
@@ -90,9 +90,9 @@ class OtherCourseTest {
     @CsvSource({"112, 45, 1, 120", "112, 30, 1, 90", "92, 45, -1, 120", "108, 60, 1, 180", "122, 45, 1, 150"})
     void anotherRadialOfTheClearedStation(double radial, double angle, int side, double kt) {
         Flown flown = fly(onto(ofAaa(radial), angle, side, kt, 90), 2);
-        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class)).hasSize(1);
-        TrackerEvent.OtherCourseTracked other =
-                flown.all(TrackerEvent.OtherCourseTracked.class).get(0);
+        assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).hasSize(1);
+        FlightEvent.OtherCourseTracked other =
+                flown.all(FlightEvent.OtherCourseTracked.class).get(0);
         assertThat(other.station()).isEqualTo("AAA");
         assertThat(other.radialDeg()).isCloseTo(radial, Offset.offset(0.5));
         assertThat(notAchieved(flown))
@@ -103,15 +103,15 @@ class OtherCourseTest {
     @Test
     void theSameNumberOfAnotherStation() {
         Flown flown = fly(onto(OF_BBB, 45, -1, 120, 90), 2);
-        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class))
-                .extracting(TrackerEvent.OtherCourseTracked::station, TrackerEvent.OtherCourseTracked::radialDeg)
+        assertThat(flown.all(FlightEvent.OtherCourseTracked.class))
+                .extracting(FlightEvent.OtherCourseTracked::station, FlightEvent.OtherCourseTracked::radialDeg)
                 .containsExactly(org.assertj.core.groups.Tuple.tuple("BBB", 102.0));
         assertThat(notAchieved(flown)).contains("tracked the BBB 102 radial; the clearance was the AAA 102 radial");
     }
 
     @Test
     void towardTheStationIsTrackingItToo() {
-        List<TrackerEvent.OtherCourseTracked> tracked = tracked(onto(ofAaa(112).reversed(), 45, -1, 120, 90), 2);
+        List<FlightEvent.OtherCourseTracked> tracked = tracked(onto(ofAaa(112).reversed(), 45, -1, 120, 90), 2);
         assertThat(tracked).hasSize(1);
         assertThat(tracked.get(0).radialDeg()).isCloseTo(112, Offset.offset(0.5));
     }
@@ -136,8 +136,8 @@ class OtherCourseTest {
         flight.turnTo(course).miles(3);
         assertThat(off).isGreaterThan(2);
         Flown flown = fly(flight, 2);
-        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.InterceptAchieved.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class)).hasSize(1);
         assertThat(flown.grade().faults())
                 .allSatisfy(fault -> assertThat(fault.text()).doesNotContain("112 radial"));
     }
@@ -170,7 +170,7 @@ class OtherCourseTest {
                 "XNOR DCT NORTH V40 SOUTH DCT XSOU",
                 chart());
         // Nothing was taken up: what was flown before is no other course either.
-        assertThat(flown.all(TrackerEvent.OtherCourseTracked.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).isEmpty();
         assertThat(tracked(flight, 1)).isEmpty();
     }
 
@@ -199,7 +199,7 @@ class OtherCourseTest {
                     List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
                     "XNOR DCT NORTH V40 SOUTH DCT XSOU",
                     chart());
-            assertThat(flown.all(TrackerEvent.OtherCourseTracked.class))
+            assertThat(flown.all(FlightEvent.OtherCourseTracked.class))
                     .as("%s", habit)
                     .isEmpty();
         }

@@ -9,7 +9,7 @@ import java.util.Random;
 import java.util.TreeSet;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
 
@@ -69,10 +69,10 @@ class RateFairnessTest {
 
     private static List<String> names(Flown flown) {
         return new ArrayList<>(
-                new TreeSet<>(flown.events().stream().map(TrackerEvent::name).toList()));
+                new TreeSet<>(flown.events().stream().map(FlightEvent::name).toList()));
     }
 
-    private static List<TrackerEvent> named(Flown flown, String name) {
+    private static List<FlightEvent> named(Flown flown, String name) {
         return flown.events().stream()
                 .filter(event -> event.name().equals(name))
                 .toList();
@@ -95,8 +95,8 @@ class RateFairnessTest {
             Flown other = fly(flight, hz);
             assertThat(names(other)).as("seed %d, %s Hz", seed, hz).isEqualTo(names(reference));
             for (String name : names(reference)) {
-                List<TrackerEvent> expected = named(reference, name);
-                List<TrackerEvent> found = named(other, name);
+                List<FlightEvent> expected = named(reference, name);
+                List<FlightEvent> found = named(other, name);
                 assertThat(found).as("%s, seed %d, %s Hz", name, seed, hz).hasSameSizeAs(expected);
                 for (int i = 0; i < found.size(); i++) {
                     // The last sample's own time is the feed's, and so is what ends with it.

@@ -8,7 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 
@@ -96,8 +96,8 @@ class RubricTest {
         Grader on = new Grader(ToleranceSet.read("instrument-rating"));
         flown.routes().forEach(on::amended);
         flown.events().stream()
-                .filter(event -> !(event instanceof TrackerEvent.FlightEnded)
-                        && !(event instanceof TrackerEvent.AmendmentNotAchieved))
+                .filter(event -> !(event instanceof FlightEvent.FlightEnded)
+                        && !(event instanceof FlightEvent.AmendmentNotAchieved))
                 .forEach(on::event);
         assertThat(on.grade().score()).isEqualTo(100);
         assertThat(on.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");

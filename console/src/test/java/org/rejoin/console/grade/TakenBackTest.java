@@ -9,12 +9,12 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRouteReader;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
 
@@ -42,7 +42,7 @@ class TakenBackTest {
     void nothingOfItIsAskedForAnyMore() {
         Flown flown = fly(say(60, "disregard"));
         assertThat(flown.events())
-                .extracting(TrackerEvent::name)
+                .extracting(FlightEvent::name)
                 .containsSubsequence("clearance_issued", "amendment_replaced", "clearance_issued", "flight_ended")
                 .doesNotContain("amendment_not_achieved", "intercept_achieved", "altitude_deviation_began");
         assertThat(flown.faults()).isEmpty();
@@ -56,22 +56,22 @@ class TakenBackTest {
     @Test
     void anotherAmendmentMayFollow() {
         Flown flown = fly(say(60, "disregard"), say(70, "intercept the AAA 102 radial, join V40, then as filed"));
-        assertThat(flown.all(TrackerEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         assertThat(flown.faults()).isEmpty();
     }
 
     @Test
     void anAltitudeSaidWithItIsInForce() {
         Flown flown = fly(say(60, "disregard, maintain 8000"));
-        assertThat(flown.all(TrackerEvent.AltitudeDeviationBegan.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.AmendmentNotAchieved.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.AmendmentNotAchieved.class)).isEmpty();
     }
 
     @Test
     void withNothingInForceThereIsNothingToTakeBack() throws Exception {
-        List<TrackerEvent> events = new ArrayList<>();
-        Seat seat = new Seat(
-                new Seat.Setting(
+        List<FlightEvent> events = new ArrayList<>();
+        FlightSession seat = new FlightSession(
+                new FlightSession.Setting(
                         Ocean.CHART,
                         FiledRouteReader.read(FILED, Ocean.CHART),
                         List.of(),
@@ -87,7 +87,7 @@ class TakenBackTest {
         assertThatThrownBy(() -> seat.issue("disregard", OptionalDouble.empty()))
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining("no amended clearance in force");
-        assertThat(events).extracting(TrackerEvent::name).containsExactly("flight_began");
+        assertThat(events).extracting(FlightEvent::name).containsExactly("flight_began");
         seat.issue("fly heading 100", OptionalDouble.empty());
         assertThat(seat.route()).isPresent();
         seat.issue("disregard", OptionalDouble.empty());

@@ -3,7 +3,7 @@ package org.rejoin.console.grade;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 
@@ -47,8 +47,8 @@ class TurnAtFixTest {
     void hasItsClosedForm(double kt, double lateS, double hz) {
         Leg leg = turning(kt, lateS).ontoAirway();
         Flown flown = Ocean.fly(leg.flight.sample(hz), Ocean.CALM);
-        assertThat(flown.all(TrackerEvent.TurnAtFix.class)).hasSize(1);
-        TrackerEvent.TurnAtFix turn = flown.all(TrackerEvent.TurnAtFix.class).get(0);
+        assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
+        FlightEvent.TurnAtFix turn = flown.all(FlightEvent.TurnAtFix.class).get(0);
         double turnRad = Math.toRadians(turnDeg());
         double lead = leg.flight.radiusNm() * Math.tan(turnRad / 2);
         double late = lateS * kt / 3600;
@@ -68,15 +68,15 @@ class TurnAtFixTest {
         Leg leg = turning(120, 6).ontoAirway();
         var noise = ClosedFormFlight.Noise.usual(11);
         Flown flown = Ocean.fly(leg.flight.sample(leg.flight.times(hz), noise), Ocean.CALM);
-        assertThat(flown.all(TrackerEvent.TurnAtFix.class)).hasSize(1);
-        assertThat(flown.all(TrackerEvent.TurnAtFix.class).get(0).lateS()).isCloseTo(6, Offset.offset(1.0));
+        assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.TurnAtFix.class).get(0).lateS()).isCloseTo(6, Offset.offset(1.0));
     }
 
     @Test
     void theWrongWayRoundHasNoLead() {
         Leg leg = turning(120, 0);
         leg.flight.turn(-(360 - turnDeg())).seconds(60);
-        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(TrackerEvent.TurnAtFix.class))
+        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 
@@ -84,7 +84,7 @@ class TurnAtFixTest {
     void noTurnIsNoTurn() {
         Leg leg = turning(120, 0);
         leg.flight.seconds(200);
-        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(TrackerEvent.TurnAtFix.class))
+        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 }

@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -24,54 +24,54 @@ class EventTextTest {
         // True = magnetic + variation, east positive (Instrument Flying Handbook, FAA-H-8083-15B, chapter 5).
         assertThat(truth)
                 .isCloseTo(110 + route.situation().variation().eastDeg(), org.assertj.core.api.Assertions.within(1e-6));
-        assertThat(EventText.line(new TrackerEvent.HeadingEstablished(51.26, 110), Optional.of(route)))
+        assertThat(EventText.line(new FlightEvent.HeadingEstablished(51.26, 110), Optional.of(route)))
                 .isEqualTo(String.format(
                         java.util.Locale.ROOT, "00:51.3  on the assigned heading, 110 magnetic (%03.0f true)", truth));
     }
 
     @Test
     void aRadialIsTheCourseThatIsSetAndItsStation() throws Exception {
-        assertThat(line(BuiltInLesson.RADIAL_OUTBOUND, new TrackerEvent.InterceptAchieved(209, 49.16, 44.59, -0.0118)))
+        assertThat(line(BuiltInLesson.RADIAL_OUTBOUND, new FlightEvent.InterceptAchieved(209, 49.16, 44.59, -0.0118)))
                 .isEqualTo("03:29.0  intercept achieved: course 066 FROM PTL (049 true), closed on at 45 degrees, now"
                         + " 0.01 NM left of it");
-        assertThat(line(BuiltInLesson.RADIAL_INBOUND, new TrackerEvent.WrongDirection(9, 230, 50)))
+        assertThat(line(BuiltInLesson.RADIAL_INBOUND, new FlightEvent.WrongDirection(9, 230, 50)))
                 .contains("magnetic (230 true) instead of course ")
                 .contains(" TO ");
     }
 
     @Test
     void anAirwayHasAMagneticCourse() throws Exception {
-        assertThat(line(BuiltInLesson.HEADING_TO_AIRWAY, new TrackerEvent.InterceptAchieved(9, 0.2, 40, 0.1)))
+        assertThat(line(BuiltInLesson.HEADING_TO_AIRWAY, new FlightEvent.InterceptAchieved(9, 0.2, 40, 0.1)))
                 .matches(".*intercept achieved: course \\d{3} magnetic \\(360 true\\), closed on.*right of it");
     }
 
     @Test
     void withoutAClearanceADirectionIsSaidToBeTrue() {
-        assertThat(EventText.line(new TrackerEvent.WrongDirection(1, 230, 50), Optional.empty()))
+        assertThat(EventText.line(new FlightEvent.WrongDirection(1, 230, 50), Optional.empty()))
                 .contains("230 true")
                 .contains("050 true");
     }
 
     @Test
     void feetAreHighOrLow() {
-        assertThat(EventText.line(new TrackerEvent.AltitudeDeviationBegan(1, -120), Optional.empty()))
+        assertThat(EventText.line(new FlightEvent.AltitudeDeviationBegan(1, -120), Optional.empty()))
                 .isEqualTo("00:01.0  off the assigned altitude, 120 ft low");
     }
 
     @Test
     void aFaultIsToldByWhatHappenedNotByItsWords() {
-        assertThat(EventText.isFault(new TrackerEvent.FlownThrough(1, 0.3))).isTrue();
-        assertThat(EventText.isFault(new TrackerEvent.SequenceMissed(1, "A"))).isTrue();
-        assertThat(EventText.isFault(new TrackerEvent.AmendmentNotAchieved(1, "x")))
+        assertThat(EventText.isFault(new FlightEvent.FlownThrough(1, 0.3))).isTrue();
+        assertThat(EventText.isFault(new FlightEvent.SequenceMissed(1, "A"))).isTrue();
+        assertThat(EventText.isFault(new FlightEvent.AmendmentNotAchieved(1, "x")))
                 .isTrue();
         // Large capitals in ATC's words are no fault.
-        assertThat(EventText.isFault(new TrackerEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")))
+        assertThat(EventText.isFault(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")))
                 .isFalse();
-        assertThat(EventText.isFault(new TrackerEvent.Overshoot(1, 0.2, OptionalDouble.empty())))
+        assertThat(EventText.isFault(new FlightEvent.Overshoot(1, 0.2, OptionalDouble.empty())))
                 .isFalse();
     }
 
-    private static String line(BuiltInLesson lesson, TrackerEvent event) throws Exception {
+    private static String line(BuiltInLesson lesson, FlightEvent event) throws Exception {
         return EventText.line(event, Optional.of(route(lesson)));
     }
 

@@ -16,10 +16,10 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -44,7 +44,7 @@ final class FlownPage implements PageActions, AutoCloseable {
     private final ExecutorService thread = Executors.newSingleThreadExecutor();
     private final Map<String, Flown> flown = new ConcurrentHashMap<>();
 
-    private record Flown(Seat seat, SeatPage page) {}
+    private record Flown(FlightSession seat, SeatPage page) {}
 
     FlownPage(String lessonName, Optional<String> token) throws Exception {
         this(lessonName, new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), token);
@@ -75,10 +75,10 @@ final class FlownPage implements PageActions, AutoCloseable {
         return flown.computeIfAbsent(label, name -> {
             Grader grader = new Grader(set);
             SeatPage page = server.seat(name, name, grader::grade);
-            Seat seat = new Seat(
-                    new Seat.Setting(
+            FlightSession seat = new FlightSession(
+                    new FlightSession.Setting(
                             lesson.chart(), lesson.filed(), lesson.amendments(), DATE, lesson.wind(), set.limits(), 5),
-                    new Seat.Listener() {
+                    new FlightSession.Listener() {
                         @Override
                         public void sample(AircraftState state, Progress progress) {
                             grader.sample(state, progress);
@@ -86,7 +86,7 @@ final class FlownPage implements PageActions, AutoCloseable {
                         }
 
                         @Override
-                        public void event(TrackerEvent event) {
+                        public void event(FlightEvent event) {
                             grader.event(event);
                             page.event(event);
                         }
@@ -131,7 +131,7 @@ final class FlownPage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public Optional<Seat> seat(String label) {
+    public Optional<FlightSession> seat(String label) {
         return Optional.ofNullable(flown.get(label)).map(Flown::seat);
     }
 

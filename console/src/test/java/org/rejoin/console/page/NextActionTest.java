@@ -9,12 +9,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -54,14 +54,14 @@ class NextActionTest {
         List<AircraftState> states = new ArrayList<>();
         LocalDate date = LocalDate.of(2026, 6, 1);
         new PracticeFlight(lesson, date, Habit.GOOD).fly(1, states::add);
-        Seat seat = new Seat(
-                new Seat.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
-                new Seat.Listener() {
+        FlightSession seat = new FlightSession(
+                new FlightSession.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
+                new FlightSession.Listener() {
                     @Override
                     public void sample(AircraftState state, Progress progress) {}
 
                     @Override
-                    public void event(TrackerEvent event) {}
+                    public void event(FlightEvent event) {}
 
                     @Override
                     public void amended(AmendedRoute amended) {}
@@ -232,8 +232,8 @@ class NextActionTest {
         List<NextAction> said = new ArrayList<>();
         Optional<?>[] amended = {Optional.empty()};
         TurnRate turn = new TurnRate();
-        Seat seat = new Seat(
-                new Seat.Setting(
+        FlightSession seat = new FlightSession(
+                new FlightSession.Setting(
                         lesson.chart(),
                         lesson.filed(),
                         lesson.amendments(),
@@ -241,7 +241,7 @@ class NextActionTest {
                         lesson.wind(),
                         ToleranceSet.read(lesson.standard()).limits(),
                         5),
-                new Seat.Listener() {
+                new FlightSession.Listener() {
                     private boolean judged;
 
                     @Override
@@ -259,7 +259,7 @@ class NextActionTest {
                     }
 
                     @Override
-                    public void event(TrackerEvent event) {}
+                    public void event(FlightEvent event) {}
 
                     @Override
                     public void amended(AmendedRoute now) {

@@ -7,11 +7,11 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -42,12 +42,12 @@ class OnwardTest {
     void fly() throws Exception {
         lesson = LessonReader.read("heading-to-airway");
         set = ToleranceSet.read(lesson.standard());
-        Seat seat = new Seat(
-                new Seat.Setting(
+        FlightSession seat = new FlightSession(
+                new FlightSession.Setting(
                         lesson.chart(), lesson.filed(), lesson.amendments(), DATE, lesson.wind(), set.limits(), 12),
-                new Seat.Listener() {
+                new FlightSession.Listener() {
                     @Override
-                    public void event(TrackerEvent event) {}
+                    public void event(FlightEvent event) {}
 
                     @Override
                     public void sample(AircraftState state, Progress progress) {

@@ -15,7 +15,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.practice.Habit;
 
 import org.junit.jupiter.api.Test;
@@ -246,7 +246,7 @@ class PageAccessTest {
                 assertThat(page.server.dropped()).isEqualTo(1);
             }
             // The flight goes on, and who reads is told.
-            page.onThread(() -> page.page(SEAT).event(new TrackerEvent.CourseCrossed(61, 40)));
+            page.onThread(() -> page.page(SEAT).event(new FlightEvent.CourseCrossed(61, 40)));
             try (Socket reader = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
                 reader.setSoTimeout(10_000);
                 reader.getOutputStream()

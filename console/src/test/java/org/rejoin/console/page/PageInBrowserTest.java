@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.protocol.AircraftState;
@@ -158,7 +158,7 @@ class PageInBrowserTest {
             browser.until("document.querySelectorAll('#log .event').length > 1");
             flown.onThread(() -> {
                 for (int i = 0; i < 10_000; i++) {
-                    flown.page(SEAT).event(new TrackerEvent.CourseCrossed(60 + i / 1000.0, 40));
+                    flown.page(SEAT).event(new FlightEvent.CourseCrossed(60 + i / 1000.0, 40));
                 }
             });
             browser.until("document.getElementById('log').textContent.includes('earlier lines')"

@@ -18,7 +18,7 @@ import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -248,7 +248,7 @@ class PageLimitsTest {
         }
 
         @Override
-        public Optional<Seat> seat(String id) {
+        public Optional<FlightSession> seat(String id) {
             return Optional.empty();
         }
 

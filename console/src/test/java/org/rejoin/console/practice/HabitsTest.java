@@ -7,10 +7,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
@@ -60,20 +60,20 @@ class HabitsTest {
         ToleranceSet set = ToleranceSet.read(lesson.standard());
         Grader grader = new Grader(set);
         LocalDate date = lesson.date().orElseThrow();
-        Seat seat = new Seat(
-                new Seat.Setting(
+        FlightSession seat = new FlightSession(
+                new FlightSession.Setting(
                         lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), set.limits(), 12),
-                new Seat.Listener() {
+                new FlightSession.Listener() {
                     @Override
                     public void sample(AircraftState state, Progress progress) {
                         grader.sample(state, progress);
                     }
 
                     @Override
-                    public void event(TrackerEvent event) {
+                    public void event(FlightEvent event) {
                         grader.event(event);
                         // No habit is to track another course.
-                        assertThat(event).isNotInstanceOf(TrackerEvent.OtherCourseTracked.class);
+                        assertThat(event).isNotInstanceOf(FlightEvent.OtherCourseTracked.class);
                         if (System.getProperty("show") != null) {
                             System.out.println(event);
                         }

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -25,7 +25,7 @@ class FlightTraceTest {
         List<Amendment> amendments = new ArrayList<>(lesson.amendments());
         amendments.addAll(List.of(more));
         FlightTrace trace = new FlightTrace();
-        Seat seat = LessonFlight.seat(lesson, amendments, trace);
+        FlightSession seat = LessonFlight.seat(lesson, amendments, trace);
         new PracticeFlight(lesson, lesson.date().orElseThrow(), Habit.GOOD).fly(1, seat::accept);
         seat.finish();
         return trace;

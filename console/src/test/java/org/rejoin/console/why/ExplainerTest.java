@@ -12,9 +12,9 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.Seat;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.BuiltInLesson;
@@ -47,7 +47,7 @@ class ExplainerTest {
     @Test
     void everyEventNamesItsRuleOrIsKnownToHaveNone() throws Exception {
         String rules = Files.readString(Path.of("src/main/java/org/rejoin/console/why/Rule.java"));
-        Set<String> without = Arrays.stream(TrackerEvent.class.getPermittedSubclasses())
+        Set<String> without = Arrays.stream(FlightEvent.class.getPermittedSubclasses())
                 .map(event -> event.getSimpleName()
                         .replaceAll("(?<=[a-z])(?=[A-Z])", "_")
                         .toLowerCase(java.util.Locale.ROOT))
@@ -65,7 +65,7 @@ class ExplainerTest {
     @Test
     void theStatesBracketTheEventAndTheirGeometryIsTheFlights() throws Exception {
         double atS = flown(new Explainer(0), Habit.FLY_THROUGH).stream()
-                .filter(TrackerEvent.FlownThrough.class::isInstance)
+                .filter(FlightEvent.FlownThrough.class::isInstance)
                 .findFirst()
                 .orElseThrow()
                 .timeS();
@@ -75,10 +75,10 @@ class ExplainerTest {
                 explainer.explanations(ToleranceSet.read("instrument-rating").limits());
         assertThat(why).hasSize(1);
         Explanation through = why.get(0);
-        assertThat(through.event()).isInstanceOf(TrackerEvent.FlownThrough.class);
+        assertThat(through.event()).isInstanceOf(FlightEvent.FlownThrough.class);
         assertThat(through.around().get(0).timeS()).isLessThan(atS - 15);
         assertThat(through.around().get(through.around().size() - 1).timeS()).isGreaterThan(atS + 8);
-        double eventNm = ((TrackerEvent.FlownThrough) through.event()).crossTrackNm();
+        double eventNm = ((FlightEvent.FlownThrough) through.event()).crossTrackNm();
         Progress nearest = through.around().stream()
                 .min(java.util.Comparator.comparingDouble(at -> Math.abs(at.timeS() - atS)))
                 .orElseThrow();
@@ -103,7 +103,7 @@ class ExplainerTest {
     @Test
     void eventsOfOneInstantAreExplainedTogether() throws Exception {
         double atS = flown(new Explainer(0), Habit.GOOD).stream()
-                .filter(TrackerEvent.AmendmentComplete.class::isInstance)
+                .filter(FlightEvent.AmendmentComplete.class::isInstance)
                 .findFirst()
                 .orElseThrow()
                 .timeS();
@@ -137,12 +137,12 @@ class ExplainerTest {
         assertThat(FlightTime.read(text)).isEmpty();
     }
 
-    private static List<TrackerEvent> flown(Explainer explainer, Habit habit) throws Exception {
+    private static List<FlightEvent> flown(Explainer explainer, Habit habit) throws Exception {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
-        List<TrackerEvent> events = new java.util.ArrayList<>();
-        Seat seat = LessonFlight.seat(lesson, lesson.amendments(), explainer, new Seat.Listener() {
+        List<FlightEvent> events = new java.util.ArrayList<>();
+        FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), explainer, new FlightSession.Listener() {
             @Override
-            public void event(TrackerEvent event) {
+            public void event(FlightEvent event) {
                 events.add(event);
             }
         });

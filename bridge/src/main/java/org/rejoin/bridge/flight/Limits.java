@@ -1,4 +1,4 @@
-package org.rejoin.bridge.tracker;
+package org.rejoin.bridge.flight;
 
 /**
  * What the tracker counts as on course, off altitude and so on. Each limit says where it comes from; the console reads

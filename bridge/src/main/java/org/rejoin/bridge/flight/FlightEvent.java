@@ -1,12 +1,12 @@
-package org.rejoin.bridge.tracker;
+package org.rejoin.bridge.flight;
 
 import java.util.OptionalDouble;
 
 /**
  * Something that happened to the flight, at the instant it happened rather than at the next sample. This file is the
- * catalogue of events; every event names itself and writes its own fields, so none can be left out of the log.
+ * catalogue of events; every event knows its kind and writes its own fields, so none can be left out of the log.
  */
-public sealed interface TrackerEvent {
+public sealed interface FlightEvent {
 
     /**
      * When it happened.
@@ -16,11 +16,20 @@ public sealed interface TrackerEvent {
     double timeS();
 
     /**
+     * What it is an instance of.
+     *
+     * @return its row in the table of kinds
+     */
+    EventKind kind();
+
+    /**
      * Name in the log.
      *
      * @return lower case with underscores
      */
-    String name();
+    default String name() {
+        return kind().logName();
+    }
 
     /**
      * Writes the fields in the order of the log.
@@ -64,10 +73,10 @@ public sealed interface TrackerEvent {
      *
      * @param timeS seconds since the first sample
      */
-    record FlightBegan(double timeS) implements TrackerEvent {
+    record FlightBegan(double timeS) implements FlightEvent {
         @Override
-        public String name() {
-            return "flight_began";
+        public EventKind kind() {
+            return EventKind.FLIGHT_BEGAN;
         }
 
         @Override
@@ -80,10 +89,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param text in the words as said
      */
-    record ClearanceIssued(double timeS, String text) implements TrackerEvent {
+    record ClearanceIssued(double timeS, String text) implements FlightEvent {
         @Override
-        public String name() {
-            return "clearance_issued";
+        public EventKind kind() {
+            return EventKind.CLEARANCE_ISSUED;
         }
 
         @Override
@@ -98,10 +107,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param assignedMagneticDeg magnetic, [0, 360)
      */
-    record HeadingEstablished(double timeS, double assignedMagneticDeg) implements TrackerEvent {
+    record HeadingEstablished(double timeS, double assignedMagneticDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "heading_established";
+        public EventKind kind() {
+            return EventKind.HEADING_ESTABLISHED;
         }
 
         @Override
@@ -116,10 +125,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param errorDeg heading less assigned heading, degrees, right positive
      */
-    record HeadingDeviationBegan(double timeS, double errorDeg) implements TrackerEvent {
+    record HeadingDeviationBegan(double timeS, double errorDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "heading_deviation_began";
+        public EventKind kind() {
+            return EventKind.HEADING_DEVIATION_BEGAN;
         }
 
         @Override
@@ -134,10 +143,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param errorDeg largest error of the deviation, degrees, right positive
      */
-    record HeadingDeviationEnded(double timeS, double errorDeg) implements TrackerEvent {
+    record HeadingDeviationEnded(double timeS, double errorDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "heading_deviation_ended";
+        public EventKind kind() {
+            return EventKind.HEADING_DEVIATION_ENDED;
         }
 
         @Override
@@ -155,10 +164,10 @@ public sealed interface TrackerEvent {
      * @param crossTrackNm right of course positive, nautical miles
      */
     record InterceptAchieved(double timeS, double courseTrueDeg, double angleDeg, double crossTrackNm)
-            implements TrackerEvent {
+            implements FlightEvent {
         @Override
-        public String name() {
-            return "intercept_achieved";
+        public EventKind kind() {
+            return EventKind.INTERCEPT_ACHIEVED;
         }
 
         @Override
@@ -175,10 +184,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param angleDeg between track and course, degrees, [0, 180]
      */
-    record CourseCrossed(double timeS, double angleDeg) implements TrackerEvent {
+    record CourseCrossed(double timeS, double angleDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "course_crossed";
+        public EventKind kind() {
+            return EventKind.COURSE_CROSSED;
         }
 
         @Override
@@ -194,10 +203,10 @@ public sealed interface TrackerEvent {
      * @param maxCrossTrackNm largest distance on the far side, nautical miles, 0 or more
      * @param settledAfterS from the crossing until established, seconds; empty if it never was
      */
-    record Overshoot(double timeS, double maxCrossTrackNm, OptionalDouble settledAfterS) implements TrackerEvent {
+    record Overshoot(double timeS, double maxCrossTrackNm, OptionalDouble settledAfterS) implements FlightEvent {
         @Override
-        public String name() {
-            return "overshoot";
+        public EventKind kind() {
+            return EventKind.OVERSHOOT;
         }
 
         @Override
@@ -213,10 +222,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param crossTrackNm at the end of the time allowed, right of course positive, nautical miles
      */
-    record FlownThrough(double timeS, double crossTrackNm) implements TrackerEvent {
+    record FlownThrough(double timeS, double crossTrackNm) implements FlightEvent {
         @Override
-        public String name() {
-            return "flown_through";
+        public EventKind kind() {
+            return EventKind.FLOWN_THROUGH;
         }
 
         @Override
@@ -232,10 +241,10 @@ public sealed interface TrackerEvent {
      * @param crossTrackNm right of course positive, nautical miles
      * @param limitNm nautical miles
      */
-    record CourseDeviationBegan(double timeS, double crossTrackNm, double limitNm) implements TrackerEvent {
+    record CourseDeviationBegan(double timeS, double crossTrackNm, double limitNm) implements FlightEvent {
         @Override
-        public String name() {
-            return "course_deviation_began";
+        public EventKind kind() {
+            return EventKind.COURSE_DEVIATION_BEGAN;
         }
 
         @Override
@@ -252,10 +261,10 @@ public sealed interface TrackerEvent {
      * @param crossTrackNm largest of the deviation, right of course positive, nautical miles
      * @param limitNm nautical miles
      */
-    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm) implements TrackerEvent {
+    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm) implements FlightEvent {
         @Override
-        public String name() {
-            return "course_deviation_ended";
+        public EventKind kind() {
+            return EventKind.COURSE_DEVIATION_ENDED;
         }
 
         @Override
@@ -271,10 +280,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param crossTrackNm right of course positive, nautical miles
      */
-    record TurnedEarly(double timeS, double crossTrackNm) implements TrackerEvent {
+    record TurnedEarly(double timeS, double crossTrackNm) implements FlightEvent {
         @Override
-        public String name() {
-            return "turned_early";
+        public EventKind kind() {
+            return EventKind.TURNED_EARLY;
         }
 
         @Override
@@ -290,10 +299,10 @@ public sealed interface TrackerEvent {
      * @param trackTrueDeg true, [0, 360)
      * @param courseTrueDeg true, [0, 360)
      */
-    record WrongDirection(double timeS, double trackTrueDeg, double courseTrueDeg) implements TrackerEvent {
+    record WrongDirection(double timeS, double trackTrueDeg, double courseTrueDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "wrong_direction";
+        public EventKind kind() {
+            return EventKind.WRONG_DIRECTION;
         }
 
         @Override
@@ -311,10 +320,10 @@ public sealed interface TrackerEvent {
      * @param station ident
      * @param radialDeg in the reference of that station, [0, 360)
      */
-    record OtherCourseTracked(double timeS, String station, double radialDeg) implements TrackerEvent {
+    record OtherCourseTracked(double timeS, String station, double radialDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "other_course_tracked";
+        public EventKind kind() {
+            return EventKind.OTHER_COURSE_TRACKED;
         }
 
         @Override
@@ -330,10 +339,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param ident of the fix
      */
-    record WrongTurn(double timeS, String ident) implements TrackerEvent {
+    record WrongTurn(double timeS, String ident) implements FlightEvent {
         @Override
-        public String name() {
-            return "wrong_turn";
+        public EventKind kind() {
+            return EventKind.WRONG_TURN;
         }
 
         @Override
@@ -348,10 +357,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param ident of the fix
      */
-    record SequenceMissed(double timeS, String ident) implements TrackerEvent {
+    record SequenceMissed(double timeS, String ident) implements FlightEvent {
         @Override
-        public String name() {
-            return "sequence_missed";
+        public EventKind kind() {
+            return EventKind.SEQUENCE_MISSED;
         }
 
         @Override
@@ -367,10 +376,10 @@ public sealed interface TrackerEvent {
      * @param crossings within three minutes, 3 or more
      * @param swingDeg largest heading swing between crossings, degrees
      */
-    record Weaving(double timeS, int crossings, double swingDeg) implements TrackerEvent {
+    record Weaving(double timeS, int crossings, double swingDeg) implements FlightEvent {
         @Override
-        public String name() {
-            return "weaving";
+        public EventKind kind() {
+            return EventKind.WEAVING;
         }
 
         @Override
@@ -386,10 +395,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param errorFt altitude less assigned, feet
      */
-    record AltitudeDeviationBegan(double timeS, double errorFt) implements TrackerEvent {
+    record AltitudeDeviationBegan(double timeS, double errorFt) implements FlightEvent {
         @Override
-        public String name() {
-            return "altitude_deviation_began";
+        public EventKind kind() {
+            return EventKind.ALTITUDE_DEVIATION_BEGAN;
         }
 
         @Override
@@ -404,10 +413,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param errorFt largest of the deviation, feet
      */
-    record AltitudeDeviationEnded(double timeS, double errorFt) implements TrackerEvent {
+    record AltitudeDeviationEnded(double timeS, double errorFt) implements FlightEvent {
         @Override
-        public String name() {
-            return "altitude_deviation_ended";
+        public EventKind kind() {
+            return EventKind.ALTITUDE_DEVIATION_ENDED;
         }
 
         @Override
@@ -422,10 +431,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param errorKt indicated airspeed less assigned, knots
      */
-    record SpeedDeviationBegan(double timeS, double errorKt) implements TrackerEvent {
+    record SpeedDeviationBegan(double timeS, double errorKt) implements FlightEvent {
         @Override
-        public String name() {
-            return "speed_deviation_began";
+        public EventKind kind() {
+            return EventKind.SPEED_DEVIATION_BEGAN;
         }
 
         @Override
@@ -440,10 +449,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param errorKt largest of the deviation, knots
      */
-    record SpeedDeviationEnded(double timeS, double errorKt) implements TrackerEvent {
+    record SpeedDeviationEnded(double timeS, double errorKt) implements FlightEvent {
         @Override
-        public String name() {
-            return "speed_deviation_ended";
+        public EventKind kind() {
+            return EventKind.SPEED_DEVIATION_ENDED;
         }
 
         @Override
@@ -460,10 +469,10 @@ public sealed interface TrackerEvent {
      * @param computed whether it is the computed fix
      * @param lateralNm distance from the fix then, nautical miles
      */
-    record FixSequenced(double timeS, String ident, boolean computed, double lateralNm) implements TrackerEvent {
+    record FixSequenced(double timeS, String ident, boolean computed, double lateralNm) implements FlightEvent {
         @Override
-        public String name() {
-            return "fix_sequenced";
+        public EventKind kind() {
+            return EventKind.FIX_SEQUENCED;
         }
 
         @Override
@@ -497,10 +506,10 @@ public sealed interface TrackerEvent {
             double outsideNm,
             double insideNm,
             boolean inFlyByArea)
-            implements TrackerEvent {
+            implements FlightEvent {
         @Override
-        public String name() {
-            return "turn_at_fix";
+        public EventKind kind() {
+            return EventKind.TURN_AT_FIX;
         }
 
         @Override
@@ -523,10 +532,10 @@ public sealed interface TrackerEvent {
      * @param airway ident
      * @param toward the next fix along it
      */
-    record AirwayJoined(double timeS, String airway, String toward) implements TrackerEvent {
+    record AirwayJoined(double timeS, String airway, String toward) implements FlightEvent {
         @Override
-        public String name() {
-            return "airway_joined";
+        public EventKind kind() {
+            return EventKind.AIRWAY_JOINED;
         }
 
         @Override
@@ -541,10 +550,10 @@ public sealed interface TrackerEvent {
      *
      * @param timeS seconds since the first sample
      */
-    record RouteResumed(double timeS) implements TrackerEvent {
+    record RouteResumed(double timeS) implements FlightEvent {
         @Override
-        public String name() {
-            return "route_resumed";
+        public EventKind kind() {
+            return EventKind.ROUTE_RESUMED;
         }
 
         @Override
@@ -556,10 +565,10 @@ public sealed interface TrackerEvent {
      *
      * @param timeS seconds since the first sample
      */
-    record AmendmentComplete(double timeS) implements TrackerEvent {
+    record AmendmentComplete(double timeS) implements FlightEvent {
         @Override
-        public String name() {
-            return "amendment_complete";
+        public EventKind kind() {
+            return EventKind.AMENDMENT_COMPLETE;
         }
 
         @Override
@@ -572,10 +581,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param reason what had not been done
      */
-    record AmendmentReplaced(double timeS, String reason) implements TrackerEvent {
+    record AmendmentReplaced(double timeS, String reason) implements FlightEvent {
         @Override
-        public String name() {
-            return "amendment_replaced";
+        public EventKind kind() {
+            return EventKind.AMENDMENT_REPLACED;
         }
 
         @Override
@@ -590,10 +599,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param reason what was not done
      */
-    record AmendmentNotAchieved(double timeS, String reason) implements TrackerEvent {
+    record AmendmentNotAchieved(double timeS, String reason) implements FlightEvent {
         @Override
-        public String name() {
-            return "amendment_not_achieved";
+        public EventKind kind() {
+            return EventKind.AMENDMENT_NOT_ACHIEVED;
         }
 
         @Override
@@ -609,10 +618,10 @@ public sealed interface TrackerEvent {
      * @param gapS how long none was received, seconds; known once they come again; more than until {@link FeedResumed}
      *     where the simulator stood or was started again meanwhile
      */
-    record FeedLost(double timeS, double gapS) implements TrackerEvent {
+    record FeedLost(double timeS, double gapS) implements FlightEvent {
         @Override
-        public String name() {
-            return "feed_lost";
+        public EventKind kind() {
+            return EventKind.FEED_LOST;
         }
 
         @Override
@@ -627,10 +636,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param gapS without samples, seconds
      */
-    record FeedResumed(double timeS, double gapS) implements TrackerEvent {
+    record FeedResumed(double timeS, double gapS) implements FlightEvent {
         @Override
-        public String name() {
-            return "feed_resumed";
+        public EventKind kind() {
+            return EventKind.FEED_RESUMED;
         }
 
         @Override
@@ -644,10 +653,10 @@ public sealed interface TrackerEvent {
      *
      * @param timeS seconds since the first sample
      */
-    record SimPaused(double timeS) implements TrackerEvent {
+    record SimPaused(double timeS) implements FlightEvent {
         @Override
-        public String name() {
-            return "sim_paused";
+        public EventKind kind() {
+            return EventKind.SIM_PAUSED;
         }
 
         @Override
@@ -659,10 +668,10 @@ public sealed interface TrackerEvent {
      *
      * @param timeS seconds since the first sample
      */
-    record SimResumed(double timeS) implements TrackerEvent {
+    record SimResumed(double timeS) implements FlightEvent {
         @Override
-        public String name() {
-            return "sim_resumed";
+        public EventKind kind() {
+            return EventKind.SIM_RESUMED;
         }
 
         @Override
@@ -675,10 +684,10 @@ public sealed interface TrackerEvent {
      * @param timeS seconds since the first sample
      * @param jumpNm length of it, nautical miles
      */
-    record Repositioned(double timeS, double jumpNm) implements TrackerEvent {
+    record Repositioned(double timeS, double jumpNm) implements FlightEvent {
         @Override
-        public String name() {
-            return "repositioned";
+        public EventKind kind() {
+            return EventKind.REPOSITIONED;
         }
 
         @Override
@@ -692,13 +701,52 @@ public sealed interface TrackerEvent {
      *
      * @param timeS seconds since the first sample
      */
-    record FlightEnded(double timeS) implements TrackerEvent {
+    record FlightEnded(double timeS) implements FlightEvent {
         @Override
-        public String name() {
-            return "flight_ended";
+        public EventKind kind() {
+            return EventKind.FLIGHT_ENDED;
         }
 
         @Override
         public void writeTo(Fields out) {}
+    }
+
+    /**
+     * A clearance was due and could not be issued from where the aircraft was.
+     *
+     * @param timeS seconds since the first sample
+     * @param text in the words as said
+     * @param reason why not, one line
+     */
+    record ClearanceNotIssued(double timeS, String text, String reason) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.CLEARANCE_NOT_ISSUED;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("text", text).text("reason", reason);
+        }
+    }
+
+    /**
+     * Left the cleared route before the lead of the leg's end, with no clearance for it.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix at the end of the leg that was left
+     * @param crossTrackNm from that leg, right positive
+     * @param toGoNm to its end
+     */
+    record RouteLeft(double timeS, String ident, double crossTrackNm, double toGoNm) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.ROUTE_LEFT;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident).number("cross_track_nm", crossTrackNm).number("to_go_nm", toGoNm);
+        }
     }
 }

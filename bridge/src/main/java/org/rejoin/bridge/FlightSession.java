@@ -22,20 +22,21 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
-import org.rejoin.bridge.tracker.Limits;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.NearStation;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.tracker.Tracker;
-import org.rejoin.bridge.tracker.TrackerEvent;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
 /**
- * One pilot's flight: ordered samples in, clearances spoken when they are due, events out. Live and debrief differ only
- * in who calls it. Confined to one thread.
+ * One pilot's flight: ordered samples in, clearances spoken when they are due, all of it told to the record. Live and
+ * debrief differ only in who calls it. Confined to one thread.
  */
-public final class Seat {
+public final class FlightSession {
 
     /**
      * What a flight is flown against.
@@ -57,62 +58,24 @@ public final class Seat {
             Limits limits,
             double feedTimeoutS) {}
 
-    /** Sees the flight go by. Called on the seat's thread; must not block. */
-    public interface Listener {
-        /**
-         * A sample was taken.
-         *
-         * @param state as received
-         * @param progress after it
-         */
-        default void sample(AircraftState state, Progress progress) {}
-
-        /**
-         * Something happened.
-         *
-         * @param event in order of time
-         */
-        void event(TrackerEvent event);
-
-        /**
-         * A clearance was worked out and is in force.
-         *
-         * @param route amended
-         */
-        default void amended(AmendedRoute route) {}
-
-        /** The amendment in force was taken back: the flight goes on as filed. */
-        default void cancelled() {}
-
-        /**
-         * A clearance was due and could not be worked out from where the aircraft is.
-         *
-         * @param timeS seconds since the first sample
-         * @param why one line
-         */
-        default void problem(double timeS, String why) {}
-    }
-
     /** Farther away no station is taken for the one in a clearance, NM: the largest service volume (AIM 1-1-8). */
     private static final double MISTAKEN_NM = 130;
 
     private final Setting setting;
-    private final Listener listener;
+    private final FlightRecord record;
     private final Tracker tracker;
     private final Schedule schedule;
     private @Nullable AircraftState last;
-    private @Nullable AmendedRoute route;
-    private boolean cancelled;
 
     /**
-     * A seat.
+     * A flight that begins with the next sample.
      *
      * @param setting what is flown against
-     * @param listener sees the flight go by
+     * @param record takes all that happens
      */
-    public Seat(Setting setting, Listener listener) {
+    public FlightSession(Setting setting, FlightRecord record) {
         this.setting = setting;
-        this.listener = listener;
+        this.record = record;
         this.schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed());
         VariationMap variation = new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date()));
         this.tracker = new Tracker(
@@ -161,8 +124,14 @@ public final class Seat {
 
     private void take(AircraftState state) {
         last = state;
-        tracker.accept(state).forEach(listener::event);
-        tracker.progress().ifPresent(progress -> listener.sample(state, progress));
+        tell(tracker.accept(state));
+        tracker.point().ifPresent(record::append);
+    }
+
+    private void tell(List<FlightEvent> events) {
+        for (FlightEvent event : events) {
+            record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event));
+        }
     }
 
     private void speakDue(AircraftState before, AircraftState now) {
@@ -182,8 +151,10 @@ public final class Seat {
         try {
             issue(amendment.say(), amendment.altitudeFt());
         } catch (ClearanceException e) {
-            AircraftState now = last;
-            listener.problem(now == null ? 0 : now.timeS(), e.code() + ": " + e.getMessage());
+            double timeS = lastS().orElse(0);
+            String why = e.code() + ": " + e.getMessage();
+            record.append(new Entry.NotIssued(timeS, tracker.flownAt(timeS), amendment.say(), why));
+            tell(List.of(new FlightEvent.ClearanceNotIssued(timeS, amendment.say(), why)));
         }
     }
 
@@ -191,37 +162,34 @@ public final class Seat {
      * Speaks a clearance now, at the last sample.
      *
      * @param text in ATC's words; "disregard" and the like take the amendment in force back
-     * @param altitudeFt assigned with it; empty to take the one in the words, if any
+     * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
      * @return the route now in force; after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
-        AmendedRoute amended = preview(text);
+        AmendedRoute amended = preview(text, altitudeFt);
         if (amended.clearance().disregards()) {
-            cancel(amended.clearance());
+            withdraw(amended.clearance());
             return amended;
         }
-        OptionalDouble altitude =
-                altitudeFt.isPresent() ? altitudeFt : amended.clearance().altitudeFt();
-        route = amended;
-        cancelled = false;
-        tracker.issue(amended, altitude, amended.course().isPresent() ? stationsNear(amended.situation()) : List.of())
-                .forEach(listener::event);
-        listener.amended(amended);
+        List<FlightEvent> events = tracker.issue(
+                amended, amended.course().isPresent() ? stationsNear(amended.situation()) : List.of());
+        double timeS = lastS().orElseThrow();
+        record.append(new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned()));
+        tell(events);
         return amended;
     }
 
-    private void cancel(Clearance clearance) throws ClearanceException {
-        List<TrackerEvent> events = tracker.cancel(clearance);
+    private void withdraw(Clearance clearance) throws ClearanceException {
+        List<FlightEvent> events = tracker.cancel(clearance);
         if (events.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
                     "there is no amended clearance in force that could be taken back");
         }
-        route = null;
-        cancelled = true;
-        events.forEach(listener::event);
-        listener.cancelled();
+        double timeS = lastS().orElseThrow();
+        record.append(new Entry.Withdrawn(timeS, tracker.flownAt(timeS), clearance, tracker.assigned()));
+        tell(events);
     }
 
     /** The stations of the chart that may be mistaken for the one in a clearance. */
@@ -246,20 +214,23 @@ public final class Seat {
      * Works a clearance out from the present position without issuing it.
      *
      * @param text in ATC's words
+     * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
      * @return the route it would give
      * @throws ClearanceException if it is not understood or cannot be worked out from here
      */
-    public AmendedRoute preview(String text) throws ClearanceException {
+    public AmendedRoute preview(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AircraftState now = last;
         if (now == null) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT, "no sample of the aircraft has arrived yet");
         }
-        Clearance clearance = ClearanceReader.read(text, setting.chart(), setting.filed());
+        Clearance clearance =
+                ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
         AmendedRoute worked =
                 RouteAmender.amend(setting.chart(), setting.filed(), clearance, situation(now, clearance));
-        AmendedRoute inForce = route;
-        return inForce != null && clearance.routeStays() ? inForce.keptUnder(worked) : worked;
+        return clearance.routeStays()
+                ? record.inForce().route().map(inForce -> inForce.keptUnder(worked)).orElse(worked)
+                : worked;
     }
 
     private Situation situation(AircraftState now, Clearance clearance) {
@@ -304,16 +275,16 @@ public final class Seat {
 
     /** The flight is over: the last events. */
     public void finish() {
-        tracker.finish().forEach(listener::event);
+        tell(tracker.finish());
     }
 
     /**
-     * The amended route in force.
+     * The flight as it was told.
      *
-     * @return empty before the first clearance and after it was taken back
+     * @return what has happened so far
      */
-    public Optional<AmendedRoute> route() {
-        return Optional.ofNullable(route);
+    public FlightRecord record() {
+        return record;
     }
 
     /**
@@ -322,6 +293,7 @@ public final class Seat {
      * @return false too when there was none
      */
     public boolean complete() {
-        return schedule.done() && (cancelled || tracker.complete());
+        boolean spoken = !record.issued().isEmpty();
+        return schedule.done() && spoken && (record.inForce().route().isEmpty() || tracker.complete());
     }
 }

@@ -1,0 +1,141 @@
+package org.rejoin.bridge.flight;
+
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.route.AmendedRoute;
+
+/** One line of the record of a flight. */
+public sealed interface Entry permits Point, Entry.Issued, Entry.Withdrawn, Entry.NotIssued, Entry.Happened {
+
+    /**
+     * When it was.
+     *
+     * @return seconds since the first sample, as logged
+     */
+    double timeS();
+
+    /**
+     * When it was, by the time flown.
+     *
+     * @return seconds since the first sample without those in which the simulation stood still
+     */
+    double flownS();
+
+    /**
+     * Calls the method for this kind of entry.
+     *
+     * @param reader of entries
+     */
+    void readBy(Reader reader);
+
+    /** Reads a record entry by entry. */
+    interface Reader {
+
+        /**
+         * One sample against the route.
+         *
+         * @param point next
+         */
+        default void point(Point point) {}
+
+        /**
+         * A clearance came into force.
+         *
+         * @param issued next
+         */
+        default void issued(Issued issued) {}
+
+        /**
+         * The clearance in force was taken back.
+         *
+         * @param withdrawn next
+         */
+        default void withdrawn(Withdrawn withdrawn) {}
+
+        /**
+         * A clearance was due and could not be issued.
+         *
+         * @param notIssued next
+         */
+        default void notIssued(NotIssued notIssued) {}
+
+        /**
+         * Something happened.
+         *
+         * @param happened next
+         */
+        default void happened(Happened happened) {}
+    }
+
+    /**
+     * A clearance came into force.
+     *
+     * @param timeS see {@link Entry}
+     * @param flownS see {@link Entry}
+     * @param route worked out for it; the one before under its words where it leaves the route as it is
+     * @param assigned all that is assigned from now on
+     */
+    record Issued(double timeS, double flownS, AmendedRoute route, Assigned assigned) implements Entry {
+
+        /**
+         * The clearance.
+         *
+         * @return with what is assigned beside its words
+         */
+        public Clearance clearance() {
+            return route.clearance();
+        }
+
+        @Override
+        public void readBy(Reader reader) {
+            reader.issued(this);
+        }
+    }
+
+    /**
+     * The clearance in force was taken back: the flight goes on under the one before, or as filed.
+     *
+     * @param timeS see {@link Entry}
+     * @param flownS see {@link Entry}
+     * @param clearance that says so
+     * @param assigned all that is assigned from now on
+     */
+    record Withdrawn(double timeS, double flownS, Clearance clearance, Assigned assigned) implements Entry {
+        @Override
+        public void readBy(Reader reader) {
+            reader.withdrawn(this);
+        }
+    }
+
+    /**
+     * A clearance was due and could not be worked out from where the aircraft was.
+     *
+     * @param timeS see {@link Entry}
+     * @param flownS see {@link Entry}
+     * @param text in ATC's words
+     * @param why one line
+     */
+    record NotIssued(double timeS, double flownS, String text, String why) implements Entry {
+        @Override
+        public void readBy(Reader reader) {
+            reader.notIssued(this);
+        }
+    }
+
+    /**
+     * Something happened.
+     *
+     * @param flownS see {@link Entry}
+     * @param event kind and values
+     */
+    record Happened(double flownS, FlightEvent event) implements Entry {
+        @Override
+        public double timeS() {
+            return event.timeS();
+        }
+
+        @Override
+        public void readBy(Reader reader) {
+            reader.happened(this);
+        }
+    }
+}

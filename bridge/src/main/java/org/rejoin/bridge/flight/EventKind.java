@@ -1,0 +1,138 @@
+package org.rejoin.bridge.flight;
+
+import java.util.Locale;
+import java.util.Optional;
+
+import org.jspecify.annotations.Nullable;
+
+/** The table of what can happen in a flight. */
+public enum EventKind {
+    /** The first sample. */
+    FLIGHT_BEGAN("the first sample", Nature.FLIGHT, null),
+    /** A clearance was spoken. */
+    CLEARANCE_ISSUED("a clearance was spoken", Nature.FLIGHT, null),
+    /** A clearance was due and could not be issued. */
+    CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", Nature.FLIGHT, null),
+    /** The assigned heading was taken up. */
+    HEADING_ESTABLISHED("the assigned heading was taken up", Nature.FLIGHT, null),
+    /** Off the assigned heading. */
+    HEADING_DEVIATION_BEGAN("off the assigned heading", Nature.FLIGHT, FaultCode.HEADING_NOT_HELD),
+    /** Back on the assigned heading. */
+    HEADING_DEVIATION_ENDED("back on the assigned heading", Nature.FLIGHT, null),
+    /** Established on the course to intercept. */
+    INTERCEPT_ACHIEVED("established on the course to intercept", Nature.FLIGHT, null),
+    /** Crossed the course. */
+    COURSE_CROSSED("crossed the course", Nature.FLIGHT, null),
+    /** Carried past the line. */
+    OVERSHOOT("carried past the line", Nature.FLIGHT, FaultCode.OVERSHOOT),
+    /** Crossed the line and flew on. */
+    FLOWN_THROUGH("crossed the line and flew on", Nature.FLIGHT, FaultCode.FLOWN_THROUGH),
+    /** Outside the course limit. */
+    COURSE_DEVIATION_BEGAN("outside the course limit", Nature.FLIGHT, null),
+    /** Inside the course limit again. */
+    COURSE_DEVIATION_ENDED("inside the course limit again", Nature.FLIGHT, null),
+    /** Left the cleared route. */
+    ROUTE_LEFT("left the cleared route", Nature.FLIGHT, FaultCode.ROUTE_LEFT),
+    /** Rolled out short of the line. */
+    TURNED_EARLY("rolled out short of the line", Nature.FLIGHT, FaultCode.TURNED_EARLY),
+    /** Flew the reciprocal. */
+    WRONG_DIRECTION("flew the reciprocal", Nature.FLIGHT, FaultCode.WRONG_DIRECTION),
+    /** Tracked a course that was not cleared. */
+    OTHER_COURSE_TRACKED("tracked a course that was not cleared", Nature.FLIGHT, null),
+    /** Turned the wrong way at the fix. */
+    WRONG_TURN("turned the wrong way at the fix", Nature.FLIGHT, FaultCode.WRONG_TURN),
+    /** Flew past the fix on the old course. */
+    SEQUENCE_MISSED("flew past the fix on the old course", Nature.FLIGHT, FaultCode.SEQUENCE_MISSED),
+    /** Chased the needle. */
+    WEAVING("chased the needle", Nature.FLIGHT, FaultCode.WEAVING),
+    /** Off the assigned altitude. */
+    ALTITUDE_DEVIATION_BEGAN("off the assigned altitude", Nature.FLIGHT, FaultCode.ALTITUDE_NOT_HELD),
+    /** Back at the assigned altitude. */
+    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Nature.FLIGHT, null),
+    /** Off the assigned speed. */
+    SPEED_DEVIATION_BEGAN("off the assigned speed", Nature.FLIGHT, FaultCode.SPEED_NOT_HELD),
+    /** Back at the assigned speed. */
+    SPEED_DEVIATION_ENDED("back at the assigned speed", Nature.FLIGHT, null),
+    /** Passed a fix. */
+    FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null),
+    /** The turn at a fix is over. */
+    TURN_AT_FIX("the turn at a fix is over", Nature.FLIGHT, null),
+    /** Joined the airway. */
+    AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null),
+    /** Back on the filed route. */
+    ROUTE_RESUMED("back on the filed route", Nature.FLIGHT, null),
+    /** All of the amendment is done. */
+    AMENDMENT_COMPLETE("all of the amendment is done", Nature.FLIGHT, null),
+    /** The next clearance came before all was done. */
+    AMENDMENT_REPLACED("the next clearance came before all was done", Nature.FLIGHT, null),
+    /** The amendment was not done when it was due. */
+    AMENDMENT_NOT_ACHIEVED("the amendment was not done when it was due", Nature.FLIGHT, FaultCode.NOT_ACHIEVED),
+    /** No more samples. */
+    FEED_LOST("no more samples", Nature.FEED, null),
+    /** Samples again. */
+    FEED_RESUMED("samples again", Nature.FEED, null),
+    /** The simulation stands still. */
+    SIM_PAUSED("the simulation stands still", Nature.SIMULATION, null),
+    /** The simulation goes on. */
+    SIM_RESUMED("the simulation goes on", Nature.SIMULATION, null),
+    /** Set down elsewhere. */
+    REPOSITIONED("set down elsewhere", Nature.SIMULATION, null),
+    /** The last sample. */
+    FLIGHT_ENDED("the last sample", Nature.FLIGHT, null);
+
+    /** What an event speaks of. */
+    public enum Nature {
+        /** How the aircraft was flown. */
+        FLIGHT,
+        /** What came, or did not come, from the simulator. */
+        FEED,
+        /** What was done to the simulation. */
+        SIMULATION
+    }
+
+    private final String words;
+    private final Nature nature;
+    private final @Nullable FaultCode fault;
+
+    EventKind(String words, Nature nature, @Nullable FaultCode fault) {
+        this.words = words;
+        this.nature = nature;
+        this.fault = fault;
+    }
+
+    /**
+     * Name in the log.
+     *
+     * @return lower case with underscores
+     */
+    public String logName() {
+        return name().toLowerCase(Locale.ROOT);
+    }
+
+    /**
+     * What it is, in a few words.
+     *
+     * @return without a full stop
+     */
+    public String words() {
+        return words;
+    }
+
+    /**
+     * What it speaks of.
+     *
+     * @return flight, feed or simulation
+     */
+    public Nature nature() {
+        return nature;
+    }
+
+    /**
+     * The fault that an event of this kind is, or may be where it is large or long enough.
+     *
+     * @return empty where it is none
+     */
+    public Optional<FaultCode> fault() {
+        return Optional.ofNullable(fault);
+    }
+}

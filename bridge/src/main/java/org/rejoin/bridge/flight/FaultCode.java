@@ -1,0 +1,44 @@
+package org.rejoin.bridge.flight;
+
+/** What an examiner would write down as a fault. */
+public enum FaultCode {
+    /** Crossed the line and flew on. */
+    FLOWN_THROUGH(true),
+    /** Flew the reciprocal. */
+    WRONG_DIRECTION(true),
+    /** Rolled out short of the line. */
+    TURNED_EARLY(false),
+    /** Turned the wrong way at the fix. */
+    WRONG_TURN(true),
+    /** Chased the needle. */
+    WEAVING(false),
+    /** Did not hold the assigned heading. */
+    HEADING_NOT_HELD(false),
+    /** Did not hold the assigned altitude. */
+    ALTITUDE_NOT_HELD(false),
+    /** Did not hold the assigned speed. */
+    SPEED_NOT_HELD(false),
+    /** Turned late. */
+    OVERSHOOT(false),
+    /** Left the cleared route. */
+    ROUTE_LEFT(true),
+    /** The amendment was not complete. */
+    NOT_ACHIEVED(true),
+    /** Flew past the fix on the old course. */
+    SEQUENCE_MISSED(false);
+
+    private final boolean grave;
+
+    FaultCode(boolean grave) {
+        this.grave = grave;
+    }
+
+    /**
+     * Whether the aircraft was somewhere, or going somewhere, the controller did not expect.
+     *
+     * @return false where it was only flown badly
+     */
+    public boolean grave() {
+        return grave;
+    }
+}

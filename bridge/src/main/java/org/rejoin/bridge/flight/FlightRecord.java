@@ -1,0 +1,212 @@
+package org.rejoin.bridge.flight;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.route.AmendedRoute;
+
+/**
+ * One flight, told once, in order of time: what the aircraft did, what ATC said, what happened. Everything that is shown,
+ * said or graded is read from here. Append-only; confined to the thread that flies it.
+ */
+public final class FlightRecord {
+
+    /** Times within this are one instant, seconds. */
+    private static final double SAME_INSTANT_S = 1e-6;
+
+    /**
+     * What is in force.
+     *
+     * @param sinceS from when, seconds since the first sample
+     * @param route amended; empty as filed
+     * @param assigned altitude and speed
+     */
+    public record InForce(double sinceS, Optional<AmendedRoute> route, Assigned assigned) {
+
+        /** Before the first clearance. */
+        public static final InForce AS_FILED = new InForce(0, Optional.empty(), Assigned.NOTHING);
+    }
+
+    /**
+     * One try: from its start, or from where the aircraft was set down, to where it was moved from, or the end.
+     *
+     * @param number 1 for the first
+     * @param fromIndex of its first entry, in {@link FlightRecord#entries()}
+     * @param toIndex after its last entry
+     */
+    public record Attempt(int number, int fromIndex, int toIndex) {}
+
+    private final List<Entry> entries = new ArrayList<>();
+    private final List<InForce> inForce = new ArrayList<>(List.of(InForce.AS_FILED));
+    private final List<Integer> attemptStarts = new ArrayList<>(List.of(0));
+    private final boolean keepsPoints;
+    private final Books books = new Books();
+    private Consumer<Entry> reader;
+
+    /**
+     * A record that keeps all.
+     *
+     * @return empty
+     */
+    public static FlightRecord whole() {
+        return new FlightRecord(true);
+    }
+
+    /**
+     * A record of a flight that goes on for hours: its points are told as they come and not kept.
+     *
+     * @return empty
+     */
+    public static FlightRecord withoutPoints() {
+        return new FlightRecord(false);
+    }
+
+    private FlightRecord(boolean keepsPoints) {
+        this.keepsPoints = keepsPoints;
+        this.reader = entry -> {};
+    }
+
+    /**
+     * Tells each entry from now on.
+     *
+     * @param next called after the entry stands in the record, on the thread that appends it
+     */
+    public void tell(Consumer<Entry> next) {
+        reader = reader.andThen(next);
+    }
+
+    /**
+     * Adds an entry.
+     *
+     * @param entry not earlier than the last, but for an event located inside the step that ended there
+     */
+    public void append(Entry entry) {
+        if (keepsPoints || !(entry instanceof Point)) {
+            entries.add(entry);
+        }
+        entry.readBy(books);
+        reader.accept(entry);
+    }
+
+    /** Keeps what is asked for often. */
+    private final class Books implements Entry.Reader {
+        @Override
+        public void issued(Entry.Issued issued) {
+            inForce.add(new InForce(issued.timeS(), Optional.of(issued.route()), issued.assigned()));
+        }
+
+        @Override
+        public void withdrawn(Entry.Withdrawn withdrawn) {
+            inForce.add(new InForce(withdrawn.timeS(), Optional.empty(), withdrawn.assigned()));
+        }
+
+        @Override
+        public void happened(Entry.Happened happened) {
+            if (happened.event() instanceof FlightEvent.Repositioned) {
+                // A second try has no memory of the first.
+                attemptStarts.add(entries.size() - 1);
+                inForce.add(new InForce(happened.timeS(), Optional.empty(), Assigned.NOTHING));
+            }
+        }
+    }
+
+    /**
+     * All entries.
+     *
+     * @return a view, in order
+     */
+    public List<Entry> entries() {
+        return Collections.unmodifiableList(entries);
+    }
+
+    /**
+     * The samples.
+     *
+     * @return in order of time; none where they are not kept
+     */
+    public Stream<Point> points() {
+        return entries.stream().filter(Point.class::isInstance).map(Point.class::cast);
+    }
+
+    /**
+     * What happened.
+     *
+     * @return in order of time
+     */
+    public List<FlightEvent> events() {
+        return entries.stream()
+                .filter(Entry.Happened.class::isInstance)
+                .map(entry -> ((Entry.Happened) entry).event())
+                .toList();
+    }
+
+    /**
+     * The clearances as they came into force.
+     *
+     * @return in order of time
+     */
+    public List<Entry.Issued> issued() {
+        return entries.stream()
+                .filter(Entry.Issued.class::isInstance)
+                .map(Entry.Issued.class::cast)
+                .toList();
+    }
+
+    /**
+     * What is in force now.
+     *
+     * @return {@link InForce#AS_FILED} before the first clearance
+     */
+    public InForce inForce() {
+        return inForce.get(inForce.size() - 1);
+    }
+
+    /**
+     * What was in force.
+     *
+     * @param timeS seconds since the first sample; what came into force at this instant counts
+     * @return {@link InForce#AS_FILED} before the first clearance
+     */
+    public InForce inForce(double timeS) {
+        for (int i = inForce.size() - 1; i > 0; i--) {
+            if (inForce.get(i).sinceS() <= timeS + SAME_INSTANT_S) {
+                return inForce.get(i);
+            }
+        }
+        return InForce.AS_FILED;
+    }
+
+    /**
+     * The tries of this flight.
+     *
+     * @return one or more, in order of time
+     */
+    public List<Attempt> attempts() {
+        List<Attempt> attempts = new ArrayList<>();
+        for (int i = 0; i < attemptStarts.size(); i++) {
+            int to = i + 1 < attemptStarts.size() ? attemptStarts.get(i + 1) : entries.size();
+            attempts.add(new Attempt(i + 1, attemptStarts.get(i), to));
+        }
+        return attempts;
+    }
+
+    /**
+     * The track in pieces: a new one begins wherever the aircraft was moved, paused or not heard.
+     *
+     * @return one or more points each, in order of time
+     */
+    public List<List<Point>> pieces() {
+        List<List<Point>> pieces = new ArrayList<>();
+        points().forEach(point -> {
+            if (pieces.isEmpty() || point.newPiece()) {
+                pieces.add(new ArrayList<>());
+            }
+            pieces.get(pieces.size() - 1).add(point);
+        });
+        return pieces;
+    }
+}
