@@ -7,6 +7,8 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 
 /**
@@ -200,13 +202,57 @@ public final class FlightRecord {
      * @return one or more points each, in order of time
      */
     public List<List<Point>> pieces() {
+        return pieces(points().toList());
+    }
+
+    /**
+     * Some of the track in pieces.
+     *
+     * @param points in order of time
+     * @return one or more points each, in order of time
+     */
+    public static List<List<Point>> pieces(List<Point> points) {
         List<List<Point>> pieces = new ArrayList<>();
-        points().forEach(point -> {
+        for (Point point : points) {
             if (pieces.isEmpty() || point.newPiece()) {
                 pieces.add(new ArrayList<>());
             }
             pieces.get(pieces.size() - 1).add(point);
-        });
+        }
         return pieces;
+    }
+
+    /**
+     * Where the aircraft was. Between two pieces of the track it stays where it was last heard: what lies between was
+     * not flown.
+     *
+     * @param timeS seconds since the first sample; outside the flight its nearer end is taken
+     * @return WGS 84
+     * @throws IllegalStateException if the record has no points
+     */
+    public Position positionAt(double timeS) {
+        Point before = null;
+        Point after = null;
+        for (Entry entry : entries) {
+            if (entry instanceof Point point) {
+                if (point.timeS() <= timeS + SAME_INSTANT_S || before == null) {
+                    before = point;
+                } else {
+                    after = point;
+                    break;
+                }
+            }
+        }
+        if (before == null) {
+            throw new IllegalStateException("a record without points has no positions");
+        }
+        if (after == null || after.newPiece() || timeS <= before.timeS()) {
+            return before.position();
+        }
+        double share = (timeS - before.timeS()) / (after.timeS() - before.timeS());
+        Geodesics.Inverse way = before.position().to(after.position());
+        return way.distanceNm() < 1e-9
+                ? before.position()
+                : before.position().destination(way.initial(), way.distanceNm() * share);
     }
 }

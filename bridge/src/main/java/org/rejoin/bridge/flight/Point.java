@@ -1,5 +1,7 @@
 package org.rejoin.bridge.flight;
 
+import java.util.OptionalDouble;
+
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.AircraftState;
 
@@ -95,6 +97,16 @@ public record Point(
      */
     public boolean hasLine() {
         return !Double.isNaN(crossTrackNm);
+    }
+
+    /**
+     * A number of this record that there may be none of.
+     *
+     * @param value NaN where there is none
+     * @return empty where there is none
+     */
+    public static OptionalDouble given(double value) {
+        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
     }
 
     @Override

@@ -5,11 +5,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
@@ -30,6 +34,9 @@ public record Comparison(BestPath best, Cost cost) {
     /** Seconds lost are worth a word from here; common practice, no source. */
     private static final double LOST_S = 3;
 
+    /** Points closer together show no more, seconds. */
+    private static final double EVERY_S = 0.5;
+
     /** Past the line by less than this is on it, nautical miles (the log's own limit). */
     private static final double PAST_NM = 0.1;
 
@@ -43,17 +50,80 @@ public record Comparison(BestPath best, Cost cost) {
      * @return empty where there is no best path, or nothing was flown
      */
     public static Optional<Comparison> of(
-            AmendedRoute route, double heardS, List<Progress> flown, List<FlightEvent> events) {
+            AmendedRoute route, double heardS, List<Point> flown, List<FlightEvent> events) {
         if (flown.isEmpty()) {
             return Optional.empty();
         }
-        Progress first = flown.get(0);
+        Point first = flown.get(0);
         return BestPath.of(
                         route,
                         heardS,
                         route.situation().position(),
                         new GroundVector(new TrueDirection(first.trackTrueDeg()), first.groundSpeedKt()))
                 .map(best -> new Comparison(best, new CostFinder(best, flown, events).cost()));
+    }
+
+    /**
+     * The comparison for each clearance of a flight.
+     *
+     * @param record of the flight, with its points
+     * @return in order of time; a clearance without a best path, or one taken back before it was complete, is left out
+     */
+    public static List<Comparison> all(FlightRecord record) {
+        List<Entry.Issued> clearances = record.issued().stream()
+                .filter(issued -> !issued.clearance().routeStays())
+                .toList();
+        List<Point> flown = thinned(record, clearances);
+        List<FlightEvent> events = record.events();
+        List<Comparison> all = new ArrayList<>();
+        for (int i = 0; i < clearances.size(); i++) {
+            double fromS = clearances.get(i).timeS();
+            double toS = i + 1 < clearances.size() ? clearances.get(i + 1).timeS() : Double.POSITIVE_INFINITY;
+            if (withdrawn(record, fromS, toS)) {
+                continue;
+            }
+            of(
+                            clearances.get(i).route(),
+                            fromS,
+                            flown.stream()
+                                    .filter(at -> at.timeS() >= fromS && at.timeS() <= toS)
+                                    .toList(),
+                            events.stream()
+                                    .filter(event -> event.timeS() >= fromS && event.timeS() < toS)
+                                    .toList())
+                    .ifPresent(all::add);
+        }
+        return all;
+    }
+
+    /** Two points a second at most, and each at which a clearance was heard. */
+    private static List<Point> thinned(FlightRecord record, List<Entry.Issued> clearances) {
+        Set<Double> heard = clearances.stream().map(Entry.Issued::timeS).collect(Collectors.toSet());
+        List<Point> thin = new ArrayList<>();
+        record.points().forEach(point -> {
+            if (thin.isEmpty()
+                    || heard.contains(point.timeS())
+                    || point.timeS() - thin.get(thin.size() - 1).timeS() >= EVERY_S - 1e-6) {
+                thin.add(point);
+            }
+        });
+        return thin;
+    }
+
+    /** Taken back between these times before it was complete. */
+    private static boolean withdrawn(FlightRecord record, double fromS, double toS) {
+        for (Entry entry : record.entries()) {
+            if (entry.timeS() < fromS || entry.timeS() >= toS) {
+                continue;
+            }
+            if (entry instanceof Entry.Happened happened && happened.event() instanceof FlightEvent.AmendmentComplete) {
+                return false;
+            }
+            if (entry instanceof Entry.Withdrawn) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /**

@@ -10,7 +10,7 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 
 /** Compares a flight with the best path. */
@@ -32,7 +32,7 @@ final class CostFinder {
     private static final double BEGAN_DEG = 1;
 
     private final BestPath best;
-    private final List<Progress> flown;
+    private final List<Point> flown;
     private final List<FlightEvent> events;
 
     /**
@@ -42,7 +42,7 @@ final class CostFinder {
      * @param flown under the same clearance, in order of time, one or more
      * @param events likewise
      */
-    CostFinder(BestPath best, List<Progress> flown, List<FlightEvent> events) {
+    CostFinder(BestPath best, List<Point> flown, List<FlightEvent> events) {
         this.best = best;
         this.flown = flown;
         this.events = events;
@@ -97,7 +97,7 @@ final class CostFinder {
         while (left > steady && Math.abs(Angles.turn(flown.get(left).trackTrueDeg() - trackDeg)) > BEGAN_DEG) {
             left--;
         }
-        Progress began = flown.get(left);
+        Point began = flown.get(left);
         Air air = air(began);
         TrueDirection heading = air.headingOf(ground(began));
         Offset offset = line.get().offset(began.position());
@@ -114,7 +114,7 @@ final class CostFinder {
         return Math.abs(closingNmPerS) < 1e-4 ? OptionalDouble.empty() : OptionalDouble.of(missNm / closingNmPerS);
     }
 
-    private Air air(Progress at) {
+    private Air air(Point at) {
         var wind = best.route().situation().wind();
         double windRad = Math.toRadians(wind.from().deg());
         double track = Math.toRadians(at.trackTrueDeg());
@@ -123,7 +123,7 @@ final class CostFinder {
         return new Air(Math.max(1, Math.hypot(north, east)), wind);
     }
 
-    private static GroundVector ground(Progress at) {
+    private static GroundVector ground(Point at) {
         return new GroundVector(new TrueDirection(at.trackTrueDeg()), at.groundSpeedKt());
     }
 
@@ -172,20 +172,11 @@ final class CostFinder {
         return event instanceof FlightEvent.Repositioned || event instanceof FlightEvent.FeedResumed;
     }
 
+    /** Time in which the simulation stood still, since the first point. */
     private double pausedS(double untilS) {
-        double paused = 0;
-        double fromS = Double.NaN;
-        for (FlightEvent event : events) {
-            if (event.timeS() > untilS) {
-                break;
-            } else if (event instanceof FlightEvent.SimPaused) {
-                fromS = event.timeS();
-            } else if (event instanceof FlightEvent.SimResumed && !Double.isNaN(fromS)) {
-                paused += event.timeS() - fromS;
-                fromS = Double.NaN;
-            }
-        }
-        return paused;
+        Point end = flown.get(indexAt(untilS));
+        Point start = flown.get(0);
+        return end.timeS() - end.flownS() - (start.timeS() - start.flownS());
     }
 
     /** When the flight passes abeam a point of the leg; beyond the last sample as fast as the best path. */
@@ -208,7 +199,7 @@ final class CostFinder {
         double length = 0;
         Position before = positionAt(best.heardS());
         double beforeS = best.heardS();
-        for (Progress at : flown) {
+        for (Point at : flown) {
             if (at.timeS() > beforeS && at.timeS() <= untilS) {
                 length += before.distanceNm(at.position());
                 before = at.position();
@@ -235,11 +226,11 @@ final class CostFinder {
 
     private Position positionAt(double timeS) {
         int index = indexAt(timeS);
-        Progress at = flown.get(index);
+        Point at = flown.get(index);
         if (index + 1 >= flown.size() || timeS <= at.timeS()) {
             return at.position();
         }
-        Progress next = flown.get(index + 1);
+        Point next = flown.get(index + 1);
         double share = (timeS - at.timeS()) / (next.timeS() - at.timeS());
         double nm = at.position().distanceNm(next.position());
         return nm < 1e-9

@@ -4,19 +4,13 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.best.Comparison;
-import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.FlightDesk;
-import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
@@ -112,48 +106,23 @@ final class DebriefCommand implements Callable<Integer> {
         RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
         Optional<String> other = lesson == null ? Optional.empty() : otherLesson(graded.folder(), graded.lesson());
         boolean several = graded.following().several();
-        Map<SeatName, List<String>> said = new HashMap<>();
-        DebriefFiles files = new DebriefFiles(options());
-        Map<SeatName, Comparisons> best = new HashMap<>();
-        List<Debrief> debriefs = graded.debrief(aircraft -> {
-            List<FlightDesk.Watcher> watchers = new ArrayList<>();
-            List<String> lines = new ArrayList<>();
-            said.put(aircraft.name(), lines);
-            String prefix = several ? aircraft.name().label() + "  " : "";
-            watchers.add(new Lines(new SeatView(new Kept(lines), prefix)));
-            Comparisons comparisons = new Comparisons();
-            best.put(aircraft.name(), comparisons);
-            watchers.add(comparisons);
-            if (answer != null) {
-                watchers.add(answer.watcher(aircraft.name()));
-            }
-            if (out != null) {
-                watchers.add(files.watcher(aircraft.name()));
-            }
-            return watchers;
-        });
+        List<Debrief> debriefs = graded.debrief();
         other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(note)));
         if (answer != null) {
             answer.print(debriefs, several, json, spec.commandLine().getOut());
         } else {
-            print(graded.lesson(), debriefs, said, best, several);
+            print(graded.lesson(), debriefs, several);
         }
         if (out != null) {
-            files.write(graded, out, debriefs);
+            new DebriefFiles(options()).write(graded, out, debriefs);
         }
         return Rejoin.DONE;
     }
 
-    private void print(
-            Lesson flown,
-            List<Debrief> debriefs,
-            Map<SeatName, List<String>> said,
-            Map<SeatName, Comparisons> best,
-            boolean several)
-            throws IOException {
+    private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
-            print.println(DebriefJson.text(debriefs, best, several));
+            print.println(DebriefJson.text(debriefs, several));
             PrintWriter err = spec.commandLine().getErr();
             debriefs.forEach(debrief -> debrief.notes()
                     .forEach(note -> err.println("rejoin: " + prefix(debrief, several) + CleanText.line(note))));
@@ -165,7 +134,7 @@ final class DebriefCommand implements Callable<Integer> {
         for (Debrief debrief : debriefs) {
             String prefix = prefix(debrief, several);
             debrief.notes().forEach(note -> print.println(prefix + "  note: " + CleanText.line(note)));
-            said.getOrDefault(debrief.seat(), List.of()).forEach(line -> print.println(CleanText.of(line)));
+            lines(debrief, prefix).forEach(line -> print.println(CleanText.of(line)));
             debrief.said()
                     .remarks()
                     .forEach(remark -> print.println(prefix + EventText.clock(remark.elapsedS()) + "  remark: "
@@ -178,8 +147,7 @@ final class DebriefCommand implements Callable<Integer> {
             }
             GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(line -> print.println(CleanText.of(line)));
             print.println();
-            for (Comparison comparison :
-                    best.getOrDefault(debrief.seat(), new Comparisons()).all()) {
+            for (Comparison comparison : Comparison.all(debrief.record())) {
                 comparison.lines().forEach(line -> print.println(CleanText.of(line)));
                 print.println();
             }
@@ -189,17 +157,27 @@ final class DebriefCommand implements Callable<Integer> {
     }
 
     /** The events and clearances as they were shown live; notes stand above them. */
-    private record Lines(SeatView words) implements FlightDesk.Watcher {
-        @Override
-        public void event(FlightEvent event) {
-            words.event(event);
-        }
+    private static List<String> lines(Debrief debrief, String prefix) {
+        List<String> lines = new ArrayList<>();
+        SeatView words = new SeatView(new Kept(lines), prefix);
+        debrief.record().entries().forEach(entry -> entry.readBy(new Entry.Reader() {
+            @Override
+            public void happened(Entry.Happened happened) {
+                words.happened(happened);
+            }
 
-        @Override
-        public void amended(AmendedRoute route) {
-            words.warnings(route);
-            words.amended(route);
-        }
+            @Override
+            public void issued(Entry.Issued issued) {
+                words.warnings(issued.route());
+                words.issued(issued);
+            }
+
+            @Override
+            public void withdrawn(Entry.Withdrawn withdrawn) {
+                words.withdrawn(withdrawn);
+            }
+        }));
+        return lines;
     }
 
     private record Kept(List<String> lines) implements SeatView.Screen {

@@ -2,14 +2,9 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.FlightDesk;
-import org.rejoin.console.flight.SeatName;
-import org.rejoin.console.report.FlightTrace;
 import org.rejoin.console.report.Report;
 
 import org.jspecify.annotations.Nullable;
@@ -18,7 +13,6 @@ import org.jspecify.annotations.Nullable;
 final class DebriefFiles {
 
     private final Options options;
-    private final Map<SeatName, FlightTrace> traces = new HashMap<>();
 
     /**
      * What the user said, as far as the report repeats it.
@@ -44,17 +38,11 @@ final class DebriefFiles {
         this.options = options;
     }
 
-    /** Follows one aircraft for its report. */
-    FlightDesk.Watcher watcher(SeatName seat) {
-        return traces.computeIfAbsent(seat, name -> new FlightTrace());
-    }
-
     void write(RecordingToGrade graded, Path out, List<Debrief> debriefs) throws IOException {
         for (Debrief debrief : debriefs) {
             Report.of(
                             graded.lesson(),
                             debrief,
-                            traces.getOrDefault(debrief.seat(), new FlightTrace()),
                             graded.folder().capture(),
                             options.version(),
                             options.again(debrief))

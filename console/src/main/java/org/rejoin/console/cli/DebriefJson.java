@@ -3,13 +3,10 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.util.List;
-import java.util.Map;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.best.Comparison;
-import org.rejoin.console.best.Comparisons;
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.recording.InstructorFile;
@@ -25,10 +22,9 @@ final class DebriefJson {
     /**
      * The debrief of one aircraft, or of several.
      *
-     * @param best the flight against the best path, by seat
      * @param several whether to wrap them in one object with a name for each
      */
-    static String text(List<Debrief> debriefs, Map<SeatName, Comparisons> best, boolean several) throws IOException {
+    static String text(List<Debrief> debriefs, boolean several) throws IOException {
         StringWriter text = new StringWriter();
         try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
             if (several) {
@@ -36,7 +32,7 @@ final class DebriefJson {
                 generator.writeArrayFieldStart("seats");
             }
             for (Debrief debrief : debriefs) {
-                write(debrief, best.getOrDefault(debrief.seat(), new Comparisons()), several, generator);
+                write(debrief, several, generator);
             }
             if (several) {
                 generator.writeEndArray();
@@ -46,8 +42,7 @@ final class DebriefJson {
         return text.toString();
     }
 
-    private static void write(Debrief debrief, Comparisons best, boolean several, JsonGenerator generator)
-            throws IOException {
+    private static void write(Debrief debrief, boolean several, JsonGenerator generator) throws IOException {
         generator.writeStartObject();
         if (several) {
             generator.writeStringField("seat", debrief.seat().label());
@@ -71,7 +66,7 @@ final class DebriefJson {
         generator.writeFieldName("grade");
         GradeJson.write(debrief.grade(), generator);
         generator.writeArrayFieldStart("best");
-        for (Comparison comparison : best.all()) {
+        for (Comparison comparison : Comparison.all(debrief.record())) {
             comparison.write(generator);
         }
         generator.writeEndArray();

@@ -3,12 +3,9 @@ package org.rejoin.console.cli;
 import java.util.Locale;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.protocol.AircraftState;
 
 /** Says at the first sample that the aircraft is not where the lesson begins, while there is time to put it there. */
 final class FarFromStart implements FlightDesk.Watcher {
@@ -26,16 +23,13 @@ final class FarFromStart implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(FlightEvent event) {}
-
-    @Override
-    public void sample(AircraftState state, Progress now) {
+    public void point(Point now) {
         if (looked) {
             return;
         }
         looked = true;
         lesson.start().map(Lesson.Start::position).ifPresent(start -> {
-            double nm = start.distanceNm(new Position(state.latitudeDeg(), state.longitudeDeg()));
+            double nm = start.distanceNm(now.position());
             if (nm > FAR_NM) {
                 say.accept(String.format(
                         Locale.ROOT,

@@ -9,16 +9,14 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -50,7 +48,7 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     private final boolean status;
     private final boolean colour;
     private final Outlet<Line> outlet;
-    private final Map<String, Progress.Phase> phases = new HashMap<>();
+    private final Map<String, Point.Phase> phases = new HashMap<>();
     private long lastStatusNs;
     private int statusWidth;
 
@@ -104,30 +102,35 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         }
 
         @Override
-        public void event(FlightEvent event) {
+        public void happened(Entry.Happened happened) {
             if (json) {
-                line(several ? EventJson.line(label, event) : EventJson.line(event));
+                line(several ? EventJson.line(label, happened.event()) : EventJson.line(happened.event()));
             } else {
-                words.event(event);
+                words.happened(happened);
             }
         }
 
         @Override
-        public void sample(AircraftState state, Progress progress) {
-            progress(label, progress);
+        public void point(Point point) {
+            progress(label, point, words);
         }
 
         @Override
-        public void amended(AmendedRoute route) {
-            words.warnings(route);
+        public void issued(Entry.Issued issued) {
+            words.warnings(issued.route());
             if (!json) {
-                words.amended(route);
+                words.issued(issued);
             }
         }
 
         @Override
-        public void problem(double timeS, String why) {
-            words.problem(timeS, why);
+        public void withdrawn(Entry.Withdrawn withdrawn) {
+            words.withdrawn(withdrawn);
+        }
+
+        @Override
+        public void notIssued(Entry.NotIssued notIssued) {
+            words.notIssued(notIssued);
         }
 
         @Override
@@ -141,7 +144,7 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     }
 
     /** Where a seat stands; drawn when it is time to. On the feed's thread only. */
-    private void progress(String label, Progress now) {
+    private void progress(String label, Point now, SeatView words) {
         if (!status) {
             return;
         }
@@ -151,13 +154,13 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         long nowNs = System.nanoTime();
         if (nowNs - lastStatusNs >= STATUS_EVERY_NS) {
             lastStatusNs = nowNs;
-            String text = several ? summary() : SeatView.status(now);
+            String text = several ? summary() : words.status(now);
             outlet.offer(new Line(Where.STATUS, text.substring(0, Math.min(STATUS_WIDTH, text.length()))));
         }
     }
 
     private String summary() {
-        Map<Progress.Phase, Integer> counts = new EnumMap<>(Progress.Phase.class);
+        Map<Point.Phase, Integer> counts = new EnumMap<>(Point.Phase.class);
         phases.values().forEach(phase -> counts.merge(phase, 1, Integer::sum));
         StringBuilder text = new StringBuilder(phases.size() + " aircraft");
         counts.forEach((phase, count) -> text.append(text.indexOf(":") < 0 ? ": " : ", ")

@@ -10,6 +10,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.Seats;
@@ -76,7 +77,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
-        this.desk = new FlightDesk(lesson, set, day, setup.following(), this::watchers, spoken);
+        this.desk = new FlightDesk(lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.errands = new Errands(feed::execute);

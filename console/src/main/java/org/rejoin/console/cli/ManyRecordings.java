@@ -13,6 +13,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.lesson.LessonException;
@@ -106,12 +107,10 @@ record ManyRecordings(
         return Outcome.of(name, () -> {
             RecordingToGrade graded =
                     RecordingToGrade.of(spec, recording, options.lesson(), options.profiles(), options.which());
-            if (out == null) {
-                return graded.debrief(aircraft -> List.of());
+            List<Debrief> debriefs = graded.debrief();
+            if (out != null) {
+                new DebriefFiles(options).write(graded, out.resolve(name), debriefs);
             }
-            DebriefFiles files = new DebriefFiles(options);
-            List<Debrief> debriefs = graded.debrief(aircraft -> List.of(files.watcher(aircraft.name())));
-            files.write(graded, out.resolve(name), debriefs);
             return debriefs;
         });
     }
@@ -148,7 +147,7 @@ record ManyRecordings(
     private static List<String> faults(Debrief debrief) {
         return debrief.grade().faults().stream()
                 .map(Fault::code)
-                .map(Fault.Code::name)
+                .map(FaultCode::name)
                 .toList();
     }
 

@@ -4,12 +4,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.function.Function;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.FeedSetup;
-import org.rejoin.console.flight.FlightDesk;
-import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.Lesson;
@@ -69,8 +66,8 @@ record RecordingToGrade(
     }
 
     /** Each aircraft graded again. */
-    List<Debrief> debrief(Function<FlownAircraft, List<FlightDesk.Watcher>> watchers) throws BadInput {
-        return BadInput.in(() -> Debrief.of(folder.capture(), lesson, formats, following, said, watchers));
+    List<Debrief> debrief() throws BadInput {
+        return BadInput.in(() -> Debrief.of(folder.capture(), lesson, formats, following, said));
     }
 
     /** Writes log and grade of one aircraft; where they are. */

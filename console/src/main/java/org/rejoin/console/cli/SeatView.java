@@ -3,9 +3,9 @@ package org.rejoin.console.cli;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.log.ClearanceText;
 import org.rejoin.console.log.EventText;
@@ -41,24 +41,32 @@ final class SeatView implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(FlightEvent event) {
-        String line = prefix + EventText.line(event, inForce);
-        if (EventText.isFault(event)) {
+    public void happened(Entry.Happened happened) {
+        String line = prefix + EventText.line(happened.event(), inForce);
+        if (happened.event().kind().fault().isPresent()) {
             screen.strongLine(line);
         } else {
             screen.line(line);
         }
     }
 
-    static String status(Progress now) {
+    String status(Point now) {
         StringBuilder text = new StringBuilder(EventText.clock(now.timeS()))
                 .append("  ")
                 .append(now.phase().words());
-        now.crossTrackNm()
-                .ifPresent(cross -> text.append(String.format(
-                        Locale.ROOT, "  line %.2f NM to the %s", Math.abs(cross), cross > 0 ? "left" : "right")));
-        now.nextFix().ifPresent(fix -> text.append("  next ").append(fix));
-        now.toGoNm().ifPresent(togo -> text.append(String.format(Locale.ROOT, " %.1f NM", togo)));
+        if (now.hasLine()) {
+            text.append(String.format(
+                    Locale.ROOT,
+                    "  line %.2f NM to the %s",
+                    Math.abs(now.crossTrackNm()),
+                    now.crossTrackNm() > 0 ? "left" : "right"));
+        }
+        inForce.filter(route -> now.legIndex() >= 0 && now.legIndex() < route.legs().size())
+                .flatMap(route -> route.legs().get(now.legIndex()).endsAt())
+                .ifPresent(fix -> text.append("  next ").append(fix.ident()));
+        if (!Double.isNaN(now.toGoNm())) {
+            text.append(String.format(Locale.ROOT, " %.1f NM", now.toGoNm()));
+        }
         return text.toString();
     }
 
@@ -73,7 +81,13 @@ final class SeatView implements FlightDesk.Watcher {
     }
 
     @Override
-    public void amended(AmendedRoute route) {
+    public void withdrawn(Entry.Withdrawn withdrawn) {
+        inForce = Optional.empty();
+    }
+
+    @Override
+    public void issued(Entry.Issued issued) {
+        AmendedRoute route = issued.route();
         inForce = Optional.of(route);
         if (route.clearance().routeStays()) {
             return; // said when it was cleared
@@ -103,8 +117,9 @@ final class SeatView implements FlightDesk.Watcher {
     }
 
     @Override
-    public void problem(double timeS, String why) {
-        screen.diagnostic(prefix + EventText.clock(timeS) + "  a clearance could not be issued: " + why);
+    public void notIssued(Entry.NotIssued notIssued) {
+        screen.diagnostic(
+                prefix + EventText.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
     }
 
     @Override

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.SeatName;
 import org.rejoin.console.why.Explainer;
 import org.rejoin.console.why.Explanation;
 import org.rejoin.console.why.FlightTime;
@@ -17,11 +16,10 @@ import org.rejoin.console.why.NoEventNearException;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 
-/** What {@code debrief --why TIME} answers: one explainer for each aircraft. */
+/** What {@code debrief --why TIME} answers: for each aircraft that has an event near. */
 final class WhyAnswer {
 
     private final double askedS;
-    private final Map<SeatName, Explainer> explainers = new LinkedHashMap<>();
 
     private WhyAnswer(double askedS) {
         this.askedS = askedS;
@@ -33,10 +31,6 @@ final class WhyAnswer {
                         + " is no time of a flight: give seconds, as 209.5, or the clock of the log, as 03:29.5")));
     }
 
-    Explainer watcher(SeatName seat) {
-        return explainers.computeIfAbsent(seat, name -> new Explainer(askedS));
-    }
-
     /** Prints it; refuses where no aircraft has an event near. */
     void print(List<Debrief> debriefs, boolean several, boolean json, PrintWriter print) throws BadInput, IOException {
         Map<Debrief, List<Explanation>> found = new LinkedHashMap<>();
@@ -45,7 +39,7 @@ final class WhyAnswer {
             try {
                 found.put(
                         debrief,
-                        watcher(debrief.seat()).explanations(debrief.set().limits()));
+                        Explainer.explanations(debrief.record(), askedS, debrief.set().limits()));
             } catch (NoEventNearException e) {
                 refusal = refusal.isEmpty() ? String.valueOf(e.getMessage()) : refusal;
             }

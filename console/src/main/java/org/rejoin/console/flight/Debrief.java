@@ -5,8 +5,8 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.function.Function;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
@@ -18,7 +18,7 @@ import org.rejoin.protocol.WireFormat;
  * An aircraft of a recording, flown again through the same feed, tracker and grader, on the caller's thread.
  *
  * @param seat what it is called
- * @param events in order of time
+ * @param record of the flight, whole
  * @param said by the instructor in flight
  * @param grade of the flight
  * @param set graded against
@@ -28,7 +28,7 @@ import org.rejoin.protocol.WireFormat;
  */
 public record Debrief(
         SeatName seat,
-        List<FlightEvent> events,
+        FlightRecord record,
         InstructorFile.Said said,
         Grade grade,
         ToleranceSet set,
@@ -36,31 +36,18 @@ public record Debrief(
         Instant began,
         LocalDate date) {
 
-    /** Copies the lists. */
+    /** Copies the list. */
     public Debrief {
-        events = List.copyOf(events);
         notes = List.copyOf(notes);
     }
 
     /**
-     * Grades a capture.
+     * What happened.
      *
-     * @param capture file of datagrams
-     * @param lesson that was flown
-     * @param formats to recognise, in this order
-     * @param following which aircraft
-     * @param watchers also told as an aircraft's flight goes by
-     * @return events and grade of each, at least one, in order of appearance
-     * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line
+     * @return in order of time
      */
-    public static List<Debrief> of(
-            Path capture,
-            Lesson lesson,
-            List<WireFormat> formats,
-            Following following,
-            Function<FlownAircraft, List<FlightDesk.Watcher>> watchers)
-            throws IOException {
-        return of(capture, lesson, formats, following, InstructorFile.Said.NOTHING, watchers);
+    public List<FlightEvent> events() {
+        return record.events();
     }
 
     /**
@@ -71,18 +58,12 @@ public record Debrief(
      * @param formats to recognise, in this order
      * @param following which aircraft
      * @param said what the instructor said and wrote in flight
-     * @param watchers also told as an aircraft's flight goes by
-     * @return events and grade of each, at least one, in order of appearance
+     * @return record and grade of each, at least one, in order of appearance
      * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line
      */
     public static List<Debrief> of(
-            Path capture,
-            Lesson lesson,
-            List<WireFormat> formats,
-            Following following,
-            InstructorFile.Said said,
-            Function<FlownAircraft, List<FlightDesk.Watcher>> watchers)
+            Path capture, Lesson lesson, List<WireFormat> formats, Following following, InstructorFile.Said said)
             throws IOException {
-        return new Replay(lesson, formats, following, said, watchers).of(capture);
+        return new Replay(lesson, formats, following, said).of(capture);
     }
 }

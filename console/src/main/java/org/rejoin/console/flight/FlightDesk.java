@@ -10,6 +10,8 @@ import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Supplier;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatChoice;
@@ -40,7 +42,7 @@ public final class FlightDesk implements SeatSink {
     private static final int TOLD = 100;
 
     /** Sees a flight go by, with what the feed has to say. */
-    public interface Watcher extends FlightSession.Listener {
+    public interface Watcher extends Entry.Reader {
         /**
          * Something about the feed that the flight did not do.
          *
@@ -53,6 +55,7 @@ public final class FlightDesk implements SeatSink {
     private final ToleranceSet set;
     private final Supplier<LocalDate> date;
     private final Following following;
+    private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
     private final List<InstructorFile.Spoken> spoken;
     private final SeatNames names = new SeatNames();
@@ -76,7 +79,7 @@ public final class FlightDesk implements SeatSink {
             LocalDate date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers) {
-        this(lesson, set, () -> date, following, watchers, List.of());
+        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, List.of());
     }
 
     /**
@@ -86,6 +89,7 @@ public final class FlightDesk implements SeatSink {
      * @param set graded against
      * @param date for the magnetic model; asked as each aircraft appears
      * @param following which aircraft
+     * @param records makes a record for each aircraft: whole, or without points where it is followed for hours
      * @param watchers asked once for each aircraft as its first sample comes
      * @param spoken clearances that were issued in flight
      */
@@ -94,8 +98,10 @@ public final class FlightDesk implements SeatSink {
             ToleranceSet set,
             Supplier<LocalDate> date,
             Following following,
+            Supplier<FlightRecord> records,
             Function<FlownAircraft, List<Watcher>> watchers,
             List<InstructorFile.Spoken> spoken) {
+        this.records = records;
         this.spoken = List.copyOf(spoken);
         this.lesson = lesson;
         this.set = set;
@@ -150,7 +156,8 @@ public final class FlightDesk implements SeatSink {
                         lesson.wind(),
                         set.limits(),
                         format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
-                set);
+                set,
+                records.get());
         aircraft.watchedBy(watchers.apply(aircraft));
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;

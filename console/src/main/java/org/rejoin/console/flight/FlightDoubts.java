@@ -4,20 +4,21 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
 /** Finds what makes one doubt that a recording is the whole flight of its lesson. What can be graded is graded anyway. */
-final class FlightDoubts implements FlightDesk.Watcher {
+final class FlightDoubts implements Entry.Reader {
 
     /** Farther from every point of the chart it is another place; common practice, no source. */
     private static final double FAR_NM = 300;
@@ -30,22 +31,28 @@ final class FlightDoubts implements FlightDesk.Watcher {
 
     private final Lesson lesson;
     private final List<String> doubts = new ArrayList<>();
-    private @Nullable Progress last;
+    private @Nullable Point last;
     private double turnDegS;
     private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean headed;
-    private boolean heading;
     private boolean altitude;
 
-    FlightDoubts(Lesson lesson) {
+    private FlightDoubts(Lesson lesson) {
         this.lesson = lesson;
     }
 
+    /** One sentence each; none where the recording is beyond doubt. */
+    static List<String> of(FlightRecord record, Lesson lesson) {
+        FlightDoubts doubts = new FlightDoubts(lesson);
+        record.entries().forEach(entry -> entry.readBy(doubts));
+        return doubts.found();
+    }
+
     @Override
-    public void event(FlightEvent event) {
-        if (event instanceof FlightEvent.ClearanceIssued) {
-            clearedS = event.timeS();
-        } else if (event instanceof FlightEvent.InterceptAchieved && headed && event.timeS() - clearedS < AT_ONCE_S) {
+    public void happened(Entry.Happened happened) {
+        if (happened.event() instanceof FlightEvent.InterceptAchieved
+                && headed
+                && happened.timeS() - clearedS < AT_ONCE_S) {
             doubts.add(
                     "the aircraft was on the course already as the clearance was heard: did the recording begin after the"
                             + " intercept?");
@@ -53,16 +60,14 @@ final class FlightDoubts implements FlightDesk.Watcher {
     }
 
     @Override
-    public void sample(AircraftState state, Progress now) {
-        Progress before = last;
+    public void point(Point now) {
+        Point before = last;
         if (before == null) {
             place(now.position());
         } else if (now.timeS() > before.timeS()) {
             turnDegS = Angles.turn(now.trackTrueDeg() - before.trackTrueDeg()) / (now.timeS() - before.timeS());
         }
-        heading |=
-                state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
-        altitude |= state.altitudeMslFt().isPresent();
+        altitude |= now.state().altitudeMslFt().isPresent();
         last = now;
     }
 
@@ -81,7 +86,9 @@ final class FlightDoubts implements FlightDesk.Watcher {
     }
 
     @Override
-    public void amended(AmendedRoute route) {
+    public void issued(Entry.Issued issued) {
+        AmendedRoute route = issued.route();
+        clearedS = issued.timeS();
         headed = route.assignedHeading().isPresent();
         if (route.warnings().stream().anyMatch(FlightDoubts::isBehind)) {
             doubts.add("where the clearance \"" + route.clearance().text()
@@ -95,17 +102,16 @@ final class FlightDoubts implements FlightDesk.Watcher {
                 || warning.code() == Warning.Code.CROSSING_BEHIND;
     }
 
-    /** All doubts, the flight being over. */
-    List<String> found() {
-        Progress end = last;
+    private List<String> found() {
+        Point end = last;
         List<String> found = new ArrayList<>(doubts);
-        if (end != null && !heading) {
+        if (end != null && Double.isNaN(end.headingMagneticDeg())) {
             found.add("the feed carries no heading: what needs one was not graded");
         }
         if (end != null && !altitude) {
             found.add("the feed carries no altitude: it was not graded");
         }
-        if (end != null && end.phase() != Progress.Phase.COMPLETE && Math.abs(turnDegS) > TURNING_DEG_S) {
+        if (end != null && end.phase() != Point.Phase.COMPLETE && Math.abs(turnDegS) > TURNING_DEG_S) {
             found.add("the recording ends in a turn, before the amendment was complete: it may have been cut short");
         }
         return found;

@@ -2,11 +2,10 @@ package org.rejoin.console.flight;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.TimeBase;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
@@ -33,11 +32,18 @@ public final class FlownAircraft {
     private boolean stopped;
     private boolean failed;
 
-    FlownAircraft(SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set) {
+    FlownAircraft(
+            SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);
-        this.seat = new FlightSession(setting, new ToAll());
+        record.tell(entry -> {
+            entry.readBy(grader);
+            for (FlightDesk.Watcher watcher : watchers) {
+                entry.readBy(watcher);
+            }
+        });
+        this.seat = new FlightSession(setting, record);
     }
 
     void watchedBy(List<FlightDesk.Watcher> those) {
@@ -86,7 +92,16 @@ public final class FlownAircraft {
      * @return in order of time
      */
     public List<FlightEvent> events() {
-        return grader.events();
+        return seat.record().events();
+    }
+
+    /**
+     * The flight as it was told.
+     *
+     * @return what has happened so far
+     */
+    public FlightRecord record() {
+        return seat.record();
     }
 
     /** A sample that makes something fail costs itself and no more, live as in a debrief. */
@@ -123,36 +138,5 @@ public final class FlownAircraft {
 
     void finish() {
         seat.finish();
-    }
-
-    private final class ToAll implements FlightSession.Listener {
-        @Override
-        public void sample(AircraftState state, Progress progress) {
-            grader.sample(state, progress);
-            watchers.forEach(watcher -> watcher.sample(state, progress));
-        }
-
-        @Override
-        public void event(FlightEvent event) {
-            grader.event(event);
-            watchers.forEach(watcher -> watcher.event(event));
-        }
-
-        @Override
-        public void amended(AmendedRoute route) {
-            grader.amended(route);
-            watchers.forEach(watcher -> watcher.amended(route));
-        }
-
-        @Override
-        public void cancelled() {
-            grader.cancelled();
-            watchers.forEach(FlightDesk.Watcher::cancelled);
-        }
-
-        @Override
-        public void problem(double timeS, String why) {
-            watchers.forEach(watcher -> watcher.problem(timeS, why));
-        }
     }
 }

@@ -17,6 +17,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
@@ -40,13 +41,13 @@ public final class Recording implements AutoCloseable {
     /** A full disk has something to say of each of a thousand aircraft. */
     private static final int MOST_TROUBLES = 3;
 
-    private record Entry(RecordingFolder place, String line) {}
+    private record LogLine(RecordingFolder place, String line) {}
 
     private final RecordingFolder folder;
     private final boolean fresh;
     private final boolean several;
     private final Recorder recorder;
-    private final Outlet<Entry> log;
+    private final Outlet<LogLine> log;
     private final Consumer<String> warnings;
     private final Set<Path> begun = new HashSet<>();
     private final AtomicBoolean logFailed = new AtomicBoolean();
@@ -139,7 +140,12 @@ public final class Recording implements AutoCloseable {
      */
     public FlightDesk.Watcher log(FlownAircraft aircraft) {
         RecordingFolder place = place(aircraft);
-        return event -> log.offer(new Entry(place, EventJson.line(event)));
+        return new FlightDesk.Watcher() {
+            @Override
+            public void happened(Entry.Happened happened) {
+                log.offer(new LogLine(place, EventJson.line(happened.event())));
+            }
+        };
     }
 
     private RecordingFolder place(FlownAircraft aircraft) {
@@ -147,7 +153,7 @@ public final class Recording implements AutoCloseable {
     }
 
     /** Opened for each line: events are rare, and a thousand aircraft would need a thousand open files. */
-    private void writeLog(Entry entry) {
+    private void writeLog(LogLine entry) {
         if (logFailed.get()) {
             return;
         }

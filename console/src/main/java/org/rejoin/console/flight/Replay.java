@@ -11,10 +11,10 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Function;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.feed.Seats;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
@@ -29,22 +29,18 @@ final class Replay {
     private final List<WireFormat> formats;
     private final Following following;
     private final InstructorFile.Said said;
-    private final Function<FlownAircraft, List<FlightDesk.Watcher>> watchers;
     private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
-    private final Map<FlownAircraft, FlightDoubts> doubts = new HashMap<>();
     private final Map<InetSocketAddress, Instant> began = new HashMap<>();
 
     Replay(
             Lesson lesson,
             List<WireFormat> formats,
             Following following,
-            InstructorFile.Said said,
-            Function<FlownAircraft, List<FlightDesk.Watcher>> watchers) {
+            InstructorFile.Said said) {
         this.lesson = lesson;
         this.formats = formats;
         this.following = following;
         this.said = said;
-        this.watchers = watchers;
     }
 
     List<Debrief> of(Path file) throws IOException {
@@ -59,7 +55,7 @@ final class Replay {
             FlightDay day = new FlightDay(lesson);
             day.heard(next.get());
             LocalDate date = day.get();
-            FlightDesk desk = new FlightDesk(lesson, set, day, following, this::watched, said.spoken());
+            FlightDesk desk = new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
             Seats seats = new Seats(formats, following.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
@@ -92,11 +88,10 @@ final class Replay {
     private Debrief debrief(FlownAircraft aircraft, List<String> about, ToleranceSet set, LocalDate date) {
         List<String> all = new ArrayList<>(about);
         all.addAll(notes.getOrDefault(aircraft, List.of()));
-        FlightDoubts doubtful = doubts.get(aircraft);
-        all.addAll(doubtful == null ? List.of() : doubtful.found());
+        all.addAll(FlightDoubts.of(aircraft.record(), lesson));
         return new Debrief(
                 aircraft.name(),
-                aircraft.events(),
+                aircraft.record(),
                 said.to(aircraft.key().label()),
                 aircraft.grade(),
                 set,
@@ -108,12 +103,7 @@ final class Replay {
     private List<FlightDesk.Watcher> watched(FlownAircraft aircraft) {
         List<String> heard = new ArrayList<>();
         notes.put(aircraft, heard);
-        List<FlightDesk.Watcher> all = new ArrayList<>(watchers.apply(aircraft));
-        all.add(new Notes(heard));
-        FlightDoubts doubtful = new FlightDoubts(lesson);
-        doubts.put(aircraft, doubtful);
-        all.add(doubtful);
-        return all;
+        return List.of(new Notes(heard));
     }
 
     private static List<String> about(Path file, Capture capture) {
@@ -125,16 +115,13 @@ final class Replay {
 
     private record Notes(List<String> notes) implements FlightDesk.Watcher {
         @Override
-        public void event(FlightEvent event) {}
-
-        @Override
         public void note(String text) {
             notes.add(text);
         }
 
         @Override
-        public void problem(double timeS, String why) {
-            notes.add("a clearance could not be issued: " + why);
+        public void notIssued(Entry.NotIssued notIssued) {
+            notes.add("a clearance could not be issued: " + notIssued.why());
         }
     }
 }

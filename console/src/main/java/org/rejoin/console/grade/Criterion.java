@@ -1,19 +1,22 @@
 package org.rejoin.console.grade;
 
+import java.util.Optional;
+
 /**
  * One thing that was graded: {@code measured} must be at most {@code limit}, both in {@code unit}.
  *
  * @param code for machines
  * @param title for people
- * @param measured in the unit; NaN where the flight never came to it
+ * @param measured in the unit; NaN where the flight never came to it, or it was not judged
  * @param unit "deg", "NM", "ft", "kt" or "count"
  * @param limit in the unit
  * @param points earned
- * @param maxPoints that could be earned
- * @param met whether the limit was kept
+ * @param maxPoints that could be earned; 0 where it was not judged
+ * @param verdict whether the limit was kept
  * @param fromS start of the evidence, seconds since the first sample
  * @param toS end of the evidence
  * @param source of the limit: document, edition, paragraph
+ * @param notJudged why not; empty where it was
  */
 public record Criterion(
         String code,
@@ -23,52 +26,178 @@ public record Criterion(
         double limit,
         double points,
         double maxPoints,
-        boolean met,
+        Verdict verdict,
         double fromS,
         double toS,
-        String source) {
+        String source,
+        Optional<String> notJudged) {
 
-    /** A criterion that the flight never came to: no measure, no points. In nautical miles. */
-    static Criterion never(
-            String code, String title, double limitNm, double maxPoints, double fromS, double toS, String source) {
-        return new Criterion(code, title, Double.NaN, "NM", limitNm, 0, maxPoints, false, fromS, toS, source);
+    /** What a criterion measures, in which unit, for how many points. */
+    enum Kind {
+        /** Assigned heading. */
+        HEADING("Assigned heading, largest mean error over 20 s", "deg", 10),
+        /** Turn onto the course. */
+        INTERCEPT("Intercept, distance carried past the line", "NM", 20),
+        /** Tracking. */
+        COURSE("Course once on it, largest cross-track", "NM", 15),
+        /** Turn at the end of the course. */
+        FIX("Turn at the fix, beyond a sound fly-by", "NM", 10),
+        /** Assigned altitude. */
+        ALTITUDE("Assigned altitude, largest error held 5 s", "ft", 10),
+        /** Assigned speed. */
+        SPEED("Assigned speed, largest error held 10 s", "kt", 10),
+        /** All of it. */
+        COMPLETED("Parts of the clearance not done", "count", 10),
+        /** None. */
+        FAULTS("Faults", "count", 25);
+
+        private final String title;
+        private final String unit;
+        private final double maxPoints;
+
+        Kind(String title, String unit, double maxPoints) {
+            this.title = title;
+            this.unit = unit;
+            this.maxPoints = maxPoints;
+        }
+
+        double maxPoints() {
+            return maxPoints;
+        }
+    }
+
+    /** All points at 0, half at the limit, none from twice the limit on. */
+    static Criterion measured(Kind kind, double measured, double limit, Span span, String source) {
+        double points = kind.maxPoints * (1 - Math.min(1, measured / limit / 2));
+        return judged(kind, measured, limit, points, measured <= limit, span, source);
+    }
+
+    /** Points worked out otherwise. */
+    static Criterion judged(
+            Kind kind, double measured, double limit, double points, boolean met, Span span, String source) {
+        return new Criterion(
+                kind.name(),
+                kind.title,
+                measured,
+                kind.unit,
+                limit,
+                points,
+                kind.maxPoints,
+                met ? Verdict.MET : Verdict.NOT_MET,
+                span.fromS(),
+                span.toS(),
+                source,
+                Optional.empty());
+    }
+
+    /** The flight had the time and never came to it: no measure, no points. */
+    static Criterion never(Kind kind, double limit, Span span, String source) {
+        return judged(kind, Double.NaN, limit, 0, false, span, source).titled(kind.title.split(",", 2)[0] + ", not reached");
+    }
+
+    /** Not seen, not flown or not due: no measure, and no points that could be earned. */
+    static Criterion notJudged(Kind kind, double limit, String why, Span span, String source) {
+        return new Criterion(
+                kind.name(),
+                kind.title,
+                Double.NaN,
+                kind.unit,
+                limit,
+                0,
+                0,
+                Verdict.NOT_JUDGED,
+                span.fromS(),
+                span.toS(),
+                source,
+                Optional.of(why));
+    }
+
+    /** The same with a fault of the same thing: never beside "met". */
+    Criterion notMet() {
+        return verdict == Verdict.MET
+                ? new Criterion(
+                        code,
+                        title,
+                        measured,
+                        unit,
+                        limit,
+                        points,
+                        maxPoints,
+                        Verdict.NOT_MET,
+                        fromS,
+                        toS,
+                        source,
+                        notJudged)
+                : this;
+    }
+
+    /** The same under another title. */
+    Criterion titled(String newTitle) {
+        return new Criterion(
+                code,
+                newTitle,
+                measured,
+                unit,
+                limit,
+                points,
+                maxPoints,
+                verdict,
+                fromS,
+                toS,
+                source,
+                notJudged);
+    }
+
+    /** This and the same criterion of another amendment: the worse measure, the points of both. */
+    Criterion with(Criterion other) {
+        if (verdict == Verdict.NOT_JUDGED) {
+            return other.verdict == Verdict.NOT_JUDGED ? this : other.with(this);
+        }
+        boolean worse = other.verdict != Verdict.NOT_JUDGED && other.part() > part();
+        Criterion shown = worse ? other : this;
+        return new Criterion(
+                code,
+                shown.title,
+                shown.measured,
+                unit,
+                shown.limit,
+                points + other.points,
+                maxPoints + other.maxPoints,
+                Verdict.together(java.util.List.of(verdict, other.verdict)),
+                Math.min(fromS, other.fromS),
+                Math.max(toS, other.toS),
+                shown.source,
+                notJudged.or(other::notJudged));
+    }
+
+    private double part() {
+        return Double.isNaN(measured) ? Double.POSITIVE_INFINITY : limit == 0 ? measured : measured / limit;
     }
 
     /**
-     * Whether there is anything measured.
+     * Whether there is a number.
      *
-     * @return false where the flight never came to it
+     * @return false where the flight never came to it, or it was not judged
      */
     public boolean measurable() {
         return !Double.isNaN(measured);
     }
 
     /**
-     * A criterion with points that fall in a straight line from all at 0 to none at twice the limit: half at the limit
-     * itself, so that a flight worse in this respect never earns more.
+     * Whether the limit was kept.
+     *
+     * @return false also where it was not judged
      */
-    static Criterion graded(
-            String code,
-            String title,
-            double measured,
-            String unit,
-            double limit,
-            double maxPoints,
-            double fromS,
-            double toS,
-            String source) {
-        double share = Math.max(0, 1 - measured / (2 * limit));
-        return new Criterion(
-                code,
-                title,
-                measured,
-                unit,
-                limit,
-                maxPoints * share,
-                maxPoints,
-                measured <= limit,
-                fromS,
-                toS,
-                source);
+    public boolean met() {
+        return verdict == Verdict.MET;
+    }
+
+    /**
+     * Whether it was judged.
+     *
+     * @return false where it was not seen, not flown or not due
+     */
+    public boolean judged() {
+        return verdict != Verdict.NOT_JUDGED;
     }
 }

@@ -1,61 +1,45 @@
 package org.rejoin.console.grade;
 
+import org.rejoin.bridge.flight.FaultCode;
+
 /**
  * Something that went wrong.
  *
  * @param code for machines
  * @param atS when, seconds since the first sample
  * @param text what happened, and what to practise
+ * @param severity 0 at the threshold that makes it a fault, 1 from twice the threshold on
  */
-public record Fault(Code code, double atS, String text) {
+public record Fault(FaultCode code, double atS, String text, double severity) {
 
-    /** The faults, with what to practise against each. */
-    public enum Code {
-        /** Crossed the line and flew on. */
-        FLOWN_THROUGH("watch the distance to the line shrink and begin the turn at the lead, before the line", true),
-        /** Flew the reciprocal. */
-        WRONG_DIRECTION(
-                "say the course and TO or FROM aloud before turning; compare heading with course after it", true),
-        /** Rolled out short of the line. */
-        TURNED_EARLY(
-                "work the lead out beforehand, turn radius times tan(angle/2), at 120 kt 0.64 NM for 90 degrees; hold the heading"
-                        + " until then"),
-        /** Turned the wrong way at the fix. */
-        WRONG_TURN("before the fix say which way and to what course the turn goes", true),
-        /** Chased the needle. */
-        WEAVING("set one correction, wait for it to work, then halve it"),
-        /** Did not hold the assigned heading. */
-        HEADING_NOT_HELD("fly the assigned heading until the turn onto the course; trim, and scan the heading"),
-        /** Did not hold the assigned altitude. */
-        ALTITUDE_NOT_HELD("keep altitude in the scan while working the route out"),
-        /** Did not hold the assigned speed. */
-        SPEED_NOT_HELD("set power and pitch for the assigned speed first, then trim; keep it in the scan"),
-        /** Turned late. */
-        OVERSHOOT("begin the turn earlier: at the lead for this speed and angle"),
-        /** The amendment was not complete. */
-        NOT_ACHIEVED("brief the amended route on paper first, then fly it again", true),
-        /** Flew past the fix on the old course. */
-        SEQUENCE_MISSED("know the distance to the fix and what comes after it; sequencing must be on again by then");
+    /** A fault with what to practise against it. */
+    static Fault of(FaultCode code, double atS, String what, double severity) {
+        return new Fault(code, atS, what + ". Practise: " + practise(code) + ".", severity);
+    }
 
-        private final String practise;
-        private final boolean grave;
+    /** Share of the points for flying without faults that it costs: all of them where it is grave, else half. */
+    double cost() {
+        return severity * (code.grave() ? 1 : 0.5);
+    }
 
-        Code(String practise) {
-            this(practise, false);
-        }
-
-        Code(String practise, boolean grave) {
-            this.practise = practise;
-            this.grave = grave;
-        }
-
-        /** Whether the aircraft was somewhere or going somewhere the controller did not expect. */
-        boolean grave() {
-            return grave;
-        }
-
-        String practise() {
-            return practise;
-        }
+    private static String practise(FaultCode code) {
+        return switch (code) {
+            case FLOWN_THROUGH -> "watch the distance to the line shrink and begin the turn at the lead, before the line";
+            case WRONG_DIRECTION ->
+                "say the course and TO or FROM aloud before turning; compare heading with course after it";
+            case TURNED_EARLY ->
+                "work the lead out beforehand, turn radius times tan(angle/2), at 120 kt 0.64 NM for 90 degrees; hold the"
+                        + " heading until then";
+            case WRONG_TURN -> "before the fix say which way and to what course the turn goes";
+            case WEAVING -> "set one correction, wait for it to work, then halve it";
+            case HEADING_NOT_HELD ->
+                "fly the assigned heading until the turn onto the course; trim, and scan the heading";
+            case ALTITUDE_NOT_HELD -> "keep altitude in the scan while working the route out";
+            case SPEED_NOT_HELD -> "set power and pitch for the assigned speed first, then trim; keep it in the scan";
+            case OVERSHOOT -> "begin the turn earlier: at the lead for this speed and angle";
+            case ROUTE_LEFT -> "stay on the cleared course to its fix; know the distance to go before you turn";
+            case NOT_ACHIEVED -> "brief the amended route on paper first, then fly it again";
+            case SEQUENCE_MISSED -> "know the distance to the fix, and what comes after it, before you get there";
+        };
     }
 }

@@ -1,54 +1,79 @@
 package org.rejoin.console.grade;
 
 import java.util.List;
-import java.util.Set;
+import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
- * The grade of a flight.
+ * The grade of a flight. What it says by itself is said of the last attempt.
  *
  * @param standard name of the tolerance set
- * @param criteria what was graded; what could not be graded is not here
- * @param faults in order of time
- * @param notes what could not be graded, and why
+ * @param task of the published standard that was graded
+ * @param attempts one or more, in order of time
+ * @param notes what the flight or the feed kept from being graded
  */
-public record Grade(String standard, List<Criterion> criteria, List<Fault> faults, List<String> notes) {
-
-    private static final Set<String> BESIDE_THE_ROUTE = Set.of("ALTITUDE", "SPEED", "FAULTS");
+public record Grade(String standard, String task, List<AttemptGrade> attempts, List<String> notes) {
 
     /** Copies the lists. */
     public Grade {
-        criteria = List.copyOf(criteria);
-        faults = List.copyOf(faults);
+        attempts = List.copyOf(attempts);
         notes = List.copyOf(notes);
     }
 
     /**
-     * Points earned as a share of the points that could be earned.
+     * The attempt that the card speaks of.
      *
-     * @return 0 to 100
+     * @return the last in which a clearance was in force
      */
-    public double score() {
-        double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
-        return most == 0
-                ? 0
-                : 100 * criteria.stream().mapToDouble(Criterion::points).sum() / most;
+    public AttemptGrade last() {
+        return attempts.stream()
+                .filter(attempt -> !attempt.amendments().isEmpty())
+                .reduce((earlier, later) -> later)
+                .orElseGet(() -> attempts.get(attempts.size() - 1));
     }
 
     /**
-     * Whether what was cleared was judged, and not only how the aircraft was held.
+     * The criteria of the last attempt.
      *
-     * @return false where the amendment was taken back, or none was heard
+     * @return those of its amendments together
      */
-    public boolean judged() {
-        return criteria.stream().anyMatch(criterion -> !BESIDE_THE_ROUTE.contains(criterion.code()));
+    public List<Criterion> criteria() {
+        return last().criteria();
     }
 
     /**
-     * Whether the standard was met.
+     * The faults of the last attempt.
      *
-     * @return true if every criterion was, and the amendment itself was judged
+     * @return in order of time
      */
-    public boolean met() {
-        return judged() && criteria.stream().allMatch(Criterion::met);
+    public List<Fault> faults() {
+        return last().faults();
+    }
+
+    /**
+     * The score of the last attempt.
+     *
+     * @return 0 to 100; empty where too little could be judged
+     */
+    public OptionalDouble score() {
+        return last().score();
+    }
+
+    /**
+     * Whether the last attempt met the standard.
+     *
+     * @return not judged where nothing was, or something that was asked for was not
+     */
+    public Verdict verdict() {
+        return last().verdict();
+    }
+
+    /**
+     * Why the standard is not judged.
+     *
+     * @return one line; empty where it is
+     */
+    public Optional<String> notJudged() {
+        return last().notJudged();
     }
 }

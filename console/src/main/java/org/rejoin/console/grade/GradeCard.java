@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
+import org.rejoin.console.log.EventText;
+
 /** The grade as text for a terminal. */
 public final class GradeCard {
 
@@ -19,37 +21,72 @@ public final class GradeCard {
     public static List<String> lines(Grade grade, String standardTitle) {
         List<String> lines = new ArrayList<>();
         lines.add("GRADE against " + grade.standard() + ": " + standardTitle);
-        for (Criterion criterion : grade.criteria()) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  %-8s %-46s %8s of at most %8s  %5.1f / %2.0f points",
-                    criterion.met() ? "met" : "NOT MET",
-                    criterion.title(),
-                    criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "never",
-                    number(criterion.limit(), criterion.unit()),
-                    criterion.points(),
-                    criterion.maxPoints()));
-            lines.add("           limit: " + criterion.source());
+        lines.add("  task: " + grade.task());
+        AttemptGrade last = grade.last();
+        for (AmendmentGrade amendment : last.amendments()) {
+            if (last.amendments().size() > 1) {
+                lines.add("  " + EventText.clock(amendment.atS()) + "  \"" + amendment.say() + "\": "
+                        + result(amendment.score(), amendment.verdict(), amendment.notJudged()));
+            }
+            amendment.criteria().forEach(criterion -> criterion(criterion, lines));
         }
-        lines.add(
-                grade.criteria().isEmpty()
-                        ? "  no score"
-                        : String.format(
-                                Locale.ROOT,
-                                "  SCORE %.0f of 100, standard %s",
-                                grade.score(),
-                                grade.met() ? "met" : grade.judged() ? "NOT MET" : "not judged"));
+        lines.add("  " + result(grade.score(), grade.verdict(), grade.notJudged()));
         for (Fault fault : grade.faults()) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  fault at %02d:%02d  %s: %s",
-                    (long) fault.atS() / 60,
-                    (long) fault.atS() % 60,
-                    fault.code(),
-                    fault.text()));
+            lines.add("  fault at " + EventText.clock(fault.atS()) + "  " + fault.code() + ": " + fault.text());
         }
         grade.notes().forEach(note -> lines.add("  note: " + note));
+        for (int i = 0; i < grade.attempts().size(); i++) {
+            AttemptGrade attempt = grade.attempts().get(i);
+            if (attempt != last && !attempt.amendments().isEmpty()) {
+                lines.add(String.format(
+                        Locale.ROOT,
+                        "  attempt %d, %s to %s: %s",
+                        i + 1,
+                        EventText.clock(attempt.fromS()),
+                        EventText.clock(attempt.toS()),
+                        result(attempt.score(), attempt.verdict(), attempt.notJudged())));
+            }
+        }
         return lines;
+    }
+
+    /**
+     * A score and what it is worth, in one line.
+     *
+     * @param score empty where too little was judged
+     * @param verdict of the standard
+     * @param notJudged why it was not
+     * @return for example "SCORE 97 of 100, standard met"
+     */
+    public static String result(
+            java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
+        String points = score.isEmpty()
+                ? "no score"
+                : String.format(Locale.ROOT, "SCORE %.0f of 100", score.getAsDouble());
+        return points + ", standard " + verdict.words()
+                + notJudged.map(why -> ": " + why).orElse("");
+    }
+
+    private static void criterion(Criterion criterion, List<String> lines) {
+        if (!criterion.judged()) {
+            lines.add(String.format(
+                    Locale.ROOT,
+                    "  %-10s %-54s %s",
+                    criterion.verdict().words(),
+                    criterion.title(),
+                    criterion.notJudged().orElse("")));
+            return;
+        }
+        lines.add(String.format(
+                Locale.ROOT,
+                "  %-10s %-54s %-26s %4.1f of %2.0f points",
+                criterion.verdict().words(),
+                criterion.title(),
+                (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached")
+                        + " (limit " + number(criterion.limit(), criterion.unit()) + ")",
+                criterion.points(),
+                criterion.maxPoints()));
+        lines.add("             limit: " + criterion.source());
     }
 
     /** Fine enough that a value that lost points does not look like one that did not. */

@@ -1,6 +1,9 @@
 package org.rejoin.console.grade;
 
 import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.console.log.EventJson;
 
@@ -20,49 +23,107 @@ public final class GradeJson {
      */
     public static void write(Grade grade, JsonGenerator json) throws IOException {
         json.writeStartObject();
-        json.writeNumberField("score", EventJson.rounded(grade.score(), 1));
+        result(grade.score(), grade.verdict(), grade.notJudged(), json);
         json.writeStringField("standard", grade.standard());
-        json.writeBooleanField("met", grade.met());
-        json.writeArrayFieldStart("criteria");
-        for (Criterion criterion : grade.criteria()) {
-            json.writeStartObject();
-            json.writeStringField("code", criterion.code());
-            json.writeStringField("title", criterion.title());
-            if (criterion.measurable()) {
-                json.writeNumberField("measured", EventJson.rounded(criterion.measured(), 3));
-            } else {
-                json.writeNullField("measured");
-            }
-            json.writeStringField("unit", criterion.unit());
-            json.writeNumberField("limit", EventJson.rounded(criterion.limit(), 3));
-            json.writeNumberField("points", EventJson.rounded(criterion.points(), 2));
-            json.writeNumberField("max_points", EventJson.rounded(criterion.maxPoints(), 2));
-            json.writeBooleanField("met", criterion.met());
-            json.writeNumberField("from_s", EventJson.rounded(criterion.fromS(), 2));
-            json.writeNumberField("to_s", EventJson.rounded(criterion.toS(), 2));
-            json.writeStringField("source", criterion.source());
-            json.writeEndObject();
-        }
-        json.writeEndArray();
-        writeFaults(grade, json);
+        json.writeStringField("task", grade.task());
+        criteria(grade.criteria(), json);
+        writeFaults(grade.faults(), json);
         json.writeArrayFieldStart("notes");
         for (String note : grade.notes()) {
             json.writeString(note);
         }
         json.writeEndArray();
+        json.writeArrayFieldStart("attempts");
+        for (AttemptGrade attempt : grade.attempts()) {
+            json.writeStartObject();
+            number("from_s", attempt.fromS(), 2, json);
+            number("to_s", attempt.toS(), 2, json);
+            result(attempt.score(), attempt.verdict(), attempt.notJudged(), json);
+            json.writeArrayFieldStart("amendments");
+            for (AmendmentGrade amendment : attempt.amendments()) {
+                json.writeStartObject();
+                json.writeStringField("say", amendment.say());
+                number("at_s", amendment.atS(), 2, json);
+                result(amendment.score(), amendment.verdict(), amendment.notJudged(), json);
+                criteria(amendment.criteria(), json);
+                writeFaults(amendment.faults(), json);
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+        json.writeEndArray();
         json.writeEndObject();
     }
 
+    private static void result(
+            OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
+            throws IOException {
+        number("score", score.orElse(Double.NaN), 1, json);
+        writeMet(verdict, json);
+        if (notJudged.isPresent()) {
+            json.writeStringField("not_judged", notJudged.get());
+        }
+    }
+
     /**
-     * Writes the faults as a member.
+     * Writes whether a standard was met as a member.
      *
-     * @param grade any
+     * @param verdict any
      * @param json inside an object
      * @throws IOException if the generator's target fails
      */
-    public static void writeFaults(Grade grade, JsonGenerator json) throws IOException {
+    public static void writeMet(Verdict verdict, JsonGenerator json) throws IOException {
+        json.writeFieldName("met");
+        switch (verdict) {
+            case MET -> json.writeBoolean(true);
+            case NOT_MET -> json.writeBoolean(false);
+            case NOT_JUDGED -> json.writeNull();
+        }
+    }
+
+    private static void criteria(List<Criterion> criteria, JsonGenerator json) throws IOException {
+        json.writeArrayFieldStart("criteria");
+        for (Criterion criterion : criteria) {
+            json.writeStartObject();
+            json.writeStringField("code", criterion.code());
+            json.writeStringField("title", criterion.title());
+            number("measured", criterion.measured(), 3, json);
+            json.writeStringField("unit", criterion.unit());
+            number("limit", criterion.limit(), 3, json);
+            number("points", criterion.points(), 2, json);
+            number("max_points", criterion.maxPoints(), 2, json);
+            writeMet(criterion.verdict(), json);
+            number("from_s", criterion.fromS(), 2, json);
+            number("to_s", criterion.toS(), 2, json);
+            json.writeStringField("source", criterion.source());
+            if (criterion.notJudged().isPresent()) {
+                json.writeStringField("not_judged", criterion.notJudged().get());
+            }
+            json.writeEndObject();
+        }
+        json.writeEndArray();
+    }
+
+    /** {@code null} where there is none. */
+    private static void number(String name, double value, int digits, JsonGenerator json) throws IOException {
+        if (Double.isNaN(value)) {
+            json.writeNullField(name);
+        } else {
+            json.writeNumberField(name, EventJson.rounded(value, digits));
+        }
+    }
+
+    /**
+     * Writes faults as a member.
+     *
+     * @param faults in order of time
+     * @param json inside an object
+     * @throws IOException if the generator's target fails
+     */
+    public static void writeFaults(List<Fault> faults, JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("faults");
-        for (Fault fault : grade.faults()) {
+        for (Fault fault : faults) {
             json.writeStartObject();
             json.writeStringField("code", fault.code().name());
             json.writeNumberField("at_s", EventJson.rounded(fault.atS(), 2));

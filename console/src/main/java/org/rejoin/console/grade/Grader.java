@@ -2,26 +2,28 @@ package org.rejoin.console.grade;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
+import java.util.Locale;
 
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.protocol.AircraftState;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
+
+import org.jspecify.annotations.Nullable;
 
 /**
- * Watches a flight and grades it: events give the faults, samples give the measures. The same flight gives the same
- * grade, live or from a recording.
+ * Reads the record of a flight and grades it: each attempt, and in it each amendment on its own. The same record gives the
+ * same grade, live or from a recording.
  */
-public final class Grader implements FlightSession.Listener {
+public final class Grader implements Entry.Reader {
 
     private final ToleranceSet set;
-    private final FlightMeasures measures;
-    private final List<Judged> judged = new ArrayList<>();
-    private final Assigned assigned = new Assigned();
-    private Optional<AmendedRoute> route = Optional.empty();
+    private final List<AttemptGrade> before = new ArrayList<>();
+    private final List<AmendmentGrader> amendments = new ArrayList<>();
+    private final List<String> notes = new ArrayList<>();
+    private double fromS;
+    private double toS;
+    private boolean over;
 
     /**
      * A grader.
@@ -30,123 +32,110 @@ public final class Grader implements FlightSession.Listener {
      */
     public Grader(ToleranceSet set) {
         this.set = set;
-        this.measures = new FlightMeasures(set);
     }
 
     /**
-     * An event with what its fault would be judged by.
+     * The grade of a flight.
      *
-     * @param event in order of time
-     * @param overshootLimitNm past the line by more than this is a fault there
-     * @param route as worked out when the clearance then in force was heard
+     * @param record of it, with its points
+     * @param set to grade against
+     * @return final where the flight has ended
      */
-    record Judged(FlightEvent event, double overshootLimitNm, Optional<AmendedRoute> route) {}
+    public static Grade grade(FlightRecord record, ToleranceSet set) {
+        Grader grader = new Grader(set);
+        record.entries().forEach(entry -> entry.readBy(grader));
+        return grader.grade();
+    }
 
-    /** What the clearances of the flight asked for. */
-    static final class Assigned {
-        private boolean any;
-        private boolean pending;
-        private boolean heading;
-        private boolean course;
-        private boolean fix;
-        private boolean speed;
+    private @Nullable AmendmentGrader current() {
+        return amendments.isEmpty() ? null : amendments.get(amendments.size() - 1);
+    }
 
-        private void add(AmendedRoute route) {
-            pending = true;
-            heading |= route.assignedHeading().isPresent();
-            course |= route.courseLeg() >= 0;
-            fix |= route.courseLeg() >= 0 && route.resumesAt() > route.courseLeg();
-        }
-
-        /** Taken back: what was to be flown of it is asked of nobody. */
-        private void takeBack() {
-            pending = false;
-            heading = false;
-            course = false;
-            fix = false;
-            speed = false;
-        }
-
-        /** Whether there is an amendment to be completed. */
-        boolean pending() {
-            return pending;
-        }
-
-        boolean any() {
-            return any;
-        }
-
-        /** Whether a speed was assigned, or the present one was to be kept. */
-        boolean speed() {
-            return speed;
-        }
-
-        boolean heading() {
-            return heading;
-        }
-
-        boolean course() {
-            return course;
-        }
-
-        boolean fix() {
-            return fix;
+    @Override
+    public void point(Point point) {
+        toS = point.timeS();
+        AmendmentGrader current = current();
+        if (current != null) {
+            current.point(point);
         }
     }
 
     @Override
-    public void amended(AmendedRoute now) {
-        assigned.any = true;
-        assigned.speed |= now.clearance().instructions().stream()
-                .anyMatch(said ->
-                        said instanceof Instruction.MaintainSpeed || said instanceof Instruction.MaintainPresentSpeed);
-        if (now.clearance().altitudeFt().isPresent()) {
-            measures.assignAltitude();
-        }
-        if (now.clearance().routeStays()) {
-            assigned.pending = true;
+    public void issued(Entry.Issued issued) {
+        AmendmentGrader current = current();
+        if (current != null && !current.ended() && issued.clearance().routeStays()) {
+            current.further(issued);
             return;
         }
-        assigned.add(now);
-        measures.amended(now);
-        route = Optional.of(now);
-    }
-
-    @Override
-    public void cancelled() {
-        assigned.takeBack();
-        route = Optional.empty();
-    }
-
-    @Override
-    public void event(FlightEvent event) {
-        judged.add(new Judged(event, measures.overshootLimitNm(), route));
-        measures.event(event);
-    }
-
-    @Override
-    public void sample(AircraftState state, Progress now) {
-        if (now.altitudeErrorFt().isPresent()) {
-            measures.assignAltitude();
+        if (current != null) {
+            current.end(issued.timeS());
         }
-        measures.sample(state, now);
+        amendments.add(new AmendmentGrader(set, issued));
+    }
+
+    @Override
+    public void withdrawn(Entry.Withdrawn withdrawn) {
+        AmendmentGrader current = current();
+        if (current != null && !current.ended()) {
+            current.withdraw();
+        }
+    }
+
+    @Override
+    public void happened(Entry.Happened happened) {
+        FlightEvent event = happened.event();
+        toS = Math.max(toS, event.timeS());
+        if (event instanceof FlightEvent.Repositioned moved) {
+            before.add(attempt(true));
+            amendments.clear();
+            fromS = moved.timeS();
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "the aircraft was moved by %.1f NM at %.0f s: attempt %d begins there",
+                    moved.jumpNm(),
+                    moved.timeS(),
+                    before.size() + 1));
+            return;
+        }
+        if (event instanceof FlightEvent.FeedResumed gap) {
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "nothing was received in the %.0f s before %.0f s, and nothing is judged there",
+                    gap.gapS(),
+                    gap.timeS()));
+        }
+        over |= event instanceof FlightEvent.FlightEnded;
+        AmendmentGrader current = current();
+        if (current != null) {
+            current.happened(happened);
+            if (event instanceof FlightEvent.GradedPartEnded) {
+                current.end(event.timeS());
+            }
+        }
+    }
+
+    private AttemptGrade attempt(boolean ended) {
+        List<AmendmentGrade> grades = new ArrayList<>();
+        for (int i = 0; i < amendments.size(); i++) {
+            grades.add(amendments.get(i).grade(ended || i < amendments.size() - 1));
+        }
+        return new AttemptGrade(fromS, toS, grades);
     }
 
     /**
      * The grade so far, of what the flight has come to; final once the flight has ended.
      *
-     * @return criteria, faults and notes
+     * @return attempts, and what could not be graded
      */
     public Grade grade() {
-        return new Rubric(set, measures, assigned, judged, new FaultList(judged).faults()).grade();
-    }
-
-    /**
-     * All events seen.
-     *
-     * @return in order of time
-     */
-    public List<FlightEvent> events() {
-        return judged.stream().map(Judged::event).toList();
+        List<AttemptGrade> attempts = new ArrayList<>(before);
+        attempts.add(attempt(over));
+        List<String> all = new ArrayList<>(notes);
+        Grade grade = new Grade(set.name(), set.task(), attempts, all);
+        if (grade.last().amendments().isEmpty()) {
+            all.add("no clearance was issued: nothing to grade");
+        }
+        grade.last().amendments().forEach(amendment -> all.addAll(amendment.notes()));
+        return new Grade(set.name(), set.task(), attempts, all);
     }
 }

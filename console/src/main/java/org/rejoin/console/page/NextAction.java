@@ -2,7 +2,6 @@ package org.rejoin.console.page;
 
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -14,7 +13,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 
 /**
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
@@ -45,10 +44,9 @@ record NextAction(String text, double inNm) {
      *
      * @param amended in force
      * @param now where the flight stands
-     * @param headingDeg by the compass, while the turn to an assigned heading may still be going on; else empty
-     * @param turnDegPerS how fast the track turns, degrees a second, right positive
+     * @param turningToHeading while the turn to an assigned heading may still be going on
      */
-    static NextAction of(Optional<AmendedRoute> amended, Progress now, OptionalDouble headingDeg, double turnDegPerS) {
+    static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading) {
         if (amended.isEmpty()) {
             return new NextAction("fly as filed; listen for the clearance", 0);
         }
@@ -62,26 +60,26 @@ record NextAction(String text, double inNm) {
                             "fly heading " + Angles.figures(plan.magnetic().deg()), 0))
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
         }
-        if (now.phase() == Progress.Phase.CLOSING && !now.established()) {
-            return closing(route, now, headingDeg, turnDegPerS, index, line.get(), variation);
+        if (now.phase() == Point.Phase.CLOSING && !now.established()) {
+            return closing(route, now, turningToHeading, index, line.get(), variation);
         }
         return along(route, now, index, line.get(), variation);
     }
 
     private static NextAction closing(
             AmendedRoute route,
-            Progress now,
-            OptionalDouble headingDeg,
-            double turnDegPerS,
+            Point now,
+            boolean turningToHeading,
             int index,
             GeodesicLine line,
             Variation variation) {
         Optional<HeadingPlan> assigned = assigned(route);
-        double error = now.headingErrorDeg()
-                .orElseGet(() -> assigned.isPresent() && headingDeg.isPresent()
-                        ? Angles.turn(headingDeg.getAsDouble()
+        double error = !Double.isNaN(now.headingErrorDeg())
+                ? now.headingErrorDeg()
+                : assigned.isPresent() && turningToHeading && !Double.isNaN(now.headingMagneticDeg())
+                        ? Angles.turn(now.headingMagneticDeg()
                                 - assigned.get().magnetic().deg())
-                        : 0);
+                        : 0;
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
             return new NextAction(
                     "turn " + (error > 0 ? "left" : "right") + " to heading "
@@ -93,7 +91,7 @@ record NextAction(String text, double inNm) {
         double angle = Angles.turn(now.trackTrueDeg() - course);
         double cross = here.crossTrackNm();
         String name = courseName(route, index, new TrueDirection(Angles.circle(course)), variation);
-        if (turnsOnto(now, turnDegPerS, angle, cross)) {
+        if (turnsOnto(now, angle, cross)) {
             return new NextAction("turning to " + name, 0);
         }
         if (Math.abs(angle) <= ON_HEADING_DEG && Math.abs(cross) <= ON_LINE_NM) {
@@ -119,7 +117,8 @@ record NextAction(String text, double inNm) {
      * Whether the turn that is going on ends along the line and on it. Until it does, the way to the line grows and
      * shrinks with every change of bank, and the line may be on either side: neither is for the pilot to act on.
      */
-    private static boolean turnsOnto(Progress now, double turnDegPerS, double angle, double cross) {
+    private static boolean turnsOnto(Point now, double angle, double cross) {
+        double turnDegPerS = now.turnRateDegPerS();
         if (Math.abs(turnDegPerS) < TURNING_DEG_PER_S || turnDegPerS * angle >= 0) {
             return false;
         }
@@ -129,8 +128,8 @@ record NextAction(String text, double inNm) {
     }
 
     private static NextAction along(
-            AmendedRoute route, Progress now, int index, GeodesicLine line, Variation variation) {
-        double cross = now.crossTrackNm().orElse(0);
+            AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
+        double cross = now.hasLine() ? now.crossTrackNm() : 0;
         String here = courseName(
                 route, index, line.courseAt(line.offset(now.position()).alongTrackNm()), variation);
         if (Math.abs(cross) > ON_LINE_NM) {
@@ -146,8 +145,8 @@ record NextAction(String text, double inNm) {
                     0);
         }
         Optional<GeodesicLine> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
-        double toGo = now.toGoNm().orElse(0);
-        String end = now.nextFix().orElse("the end of the leg");
+        double toGo = Double.isNaN(now.toGoNm()) ? 0 : now.toGoNm();
+        String end = route.legs().get(index).endsAt().map(fix -> fix.ident()).orElse("the end of the leg");
         if (after.isEmpty()) {
             return new NextAction(hold(here, end, toGo), Math.max(0, toGo));
         }
@@ -172,7 +171,7 @@ record NextAction(String text, double inNm) {
                 : new NextAction(String.format(Locale.ROOT, "%s in %.1f NM", way, inNm), inNm);
     }
 
-    private static double lead(Progress now, double angleDeg) {
+    private static double lead(Point now, double angleDeg) {
         return Turn.leadNm(Turn.standardRadiusNm(Math.max(30, now.groundSpeedKt())), Math.min(Math.abs(angleDeg), 150));
     }
 

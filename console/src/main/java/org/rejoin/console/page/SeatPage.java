@@ -10,12 +10,10 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
 
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.VariationMap;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.grade.Grade;
@@ -24,7 +22,6 @@ import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Projection;
-import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
@@ -49,7 +46,6 @@ public final class SeatPage implements FlightDesk.Watcher {
     private final String label;
     private final RoutePicture picture;
     private final Limits limits;
-    private final VariationMap variation;
     private final Supplier<Grade> grade;
     private final BlockingQueue<Message> messages = new ArrayBlockingQueue<>(ROOM);
     private final BlockingQueue<Row> rows = new ArrayBlockingQueue<>(ROOM);
@@ -60,9 +56,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean apart = true;
     private @Nullable Row before;
-    private @Nullable AircraftState last;
-    private @Nullable Progress lastProgress;
-    private final TurnRate turn = new TurnRate();
+    private @Nullable Point last;
     private volatile boolean stale;
     private volatile boolean reckoned;
     private volatile long sampledNs;
@@ -77,13 +71,11 @@ public final class SeatPage implements FlightDesk.Watcher {
             String label,
             RoutePicture picture,
             Limits limits,
-            VariationMap variation,
             Supplier<Grade> grade) {
         this.id = id;
         this.label = label;
         this.picture = picture;
         this.limits = limits;
-        this.variation = variation;
         this.grade = grade;
     }
 
@@ -102,11 +94,10 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
-    public void sample(AircraftState state, Progress progress) {
-        last = state;
-        lastProgress = progress;
-        turn.take(progress.timeS(), progress.trackTrueDeg());
-        Row row = row(state, progress);
+    public void point(Point point) {
+        last = point;
+        apart |= point.newPiece();
+        Row row = row(point);
         // A row a quarter of a second is all that a page keeps; nobody sees more.
         if (before == null || !row.follows(before) || row.timeS() - before.timeS() >= 0.25) {
             before = row;
@@ -117,7 +108,7 @@ public final class SeatPage implements FlightDesk.Watcher {
         }
         latest.set(row);
         sampledNs = System.nanoTime();
-        reckoned = state.reckoning().isPresent();
+        reckoned = point.state().reckoning().isPresent();
         stale = true;
     }
 
@@ -132,15 +123,12 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     void goOn(double seconds) {
-        AircraftState state = last;
-        Progress progress = lastProgress;
-        Optional<Onward> now = state == null || progress == null || progress.timeS() != state.timeS()
-                ? Optional.empty()
-                : Onward.of(state, progress, seconds);
+        Point point = last;
+        Optional<Point> now = point == null ? Optional.empty() : Onward.of(point, seconds);
         reckoned = now.isPresent();
         now.ifPresent(onward -> {
-            latest.set(row(onward.state(), onward.progress()));
-            sayNext(onward.progress());
+            latest.set(row(onward));
+            sayNext(onward);
         });
     }
 
@@ -151,12 +139,12 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     /** Says what is next, and now and then the grade; asked for by the page, on the flight's thread. */
     void refresh() {
-        Progress progress = lastProgress;
-        if (progress == null) {
+        Point point = last;
+        if (point == null) {
             return;
         }
         stale = false;
-        sayNext(progress);
+        sayNext(point);
         // At an event at once; else the last grade of a burst would never be told.
         if (events != graded || refreshed++ % GRADED_EVERY == 0) {
             graded = events;
@@ -164,59 +152,40 @@ public final class SeatPage implements FlightDesk.Watcher {
         }
     }
 
-    private Row row(AircraftState state, Progress progress) {
-        Projection.Point at = picture.of(progress.position());
+    private Row row(Point point) {
+        Projection.Point at = picture.of(point.position());
         return new Row(
-                state.timeS(),
+                point.timeS(),
                 picture.eastNm(at),
                 picture.southNm(at),
-                progress.trackTrueDeg(),
-                progress.groundSpeedKt(),
-                state.altitudeMslFt(),
-                heading(state, progress.position()),
-                progress.headingErrorDeg(),
-                progress.altitudeErrorFt(),
+                point.trackTrueDeg(),
+                point.groundSpeedKt(),
+                point.state().altitudeMslFt(),
+                Point.given(point.headingMagneticDeg()),
+                Point.given(point.headingErrorDeg()),
+                Point.given(point.altitudeErrorFt()),
                 apart,
                 new Row.Line(
-                        clearances, progress.legIndex(), progress.crossTrackNm(), progress.toGoNm(), limit(progress)));
+                        clearances,
+                        point.legIndex(),
+                        Point.given(point.crossTrackNm()),
+                        Point.given(point.toGoNm()),
+                        limits.courseScale() * (point.hasLine() ? point.fullScaleNm() : 0)));
     }
 
-    private OptionalDouble heading(AircraftState state, Position place) {
-        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty() || route == null) {
-            return state.headingMagneticDeg();
-        }
-        return OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
-                - variation.at(place, state.altitudeMslFt().orElse(0)).eastDeg()));
-    }
-
-    private double limit(Progress progress) {
-        double distance = route == null || progress.legIndex() != route.courseLeg()
-                ? Double.POSITIVE_INFINITY
-                : route.course()
-                        .map(course -> course.station().position().distanceNm(progress.position()))
-                        .orElse(Double.POSITIVE_INFINITY);
-        return limits.courseScale() * limits.fullScaleAtNm(distance);
-    }
-
-    private void sayNext(Progress progress) {
-        NextAction next = NextAction.of(route(), progress, turningTo(progress), turn.degPerS());
+    private void sayNext(Point point) {
+        boolean turningToHeading = point.timeS() - clearedS < REACTION_S;
+        NextAction next = NextAction.of(route(), point, turningToHeading);
         String json = JsonText.object("next", out -> {
             out.writeStringField("seat", id);
             out.writeStringField("text", next.text());
             out.writeBooleanField("now", next.inNm() == 0);
-            out.writeStringField("phase", progress.phase().words());
+            out.writeStringField("phase", point.phase().words());
         });
         if (!json.equals(saidNext)) {
             saidNext = json;
             offer(Message.latest(Topic.NEXT, "next", json));
         }
-    }
-
-    /** Just after a clearance nobody judges the heading yet. */
-    private OptionalDouble turningTo(Progress progress) {
-        return last != null && progress.timeS() - clearedS < REACTION_S
-                ? heading(last, progress.position())
-                : OptionalDouble.empty();
     }
 
     private void sayGrade() {
@@ -233,7 +202,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
-    public void cancelled() {
+    public void withdrawn(Entry.Withdrawn withdrawn) {
         route = null;
         stale = true;
         offer(Message.latest(
@@ -241,12 +210,10 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
-    public void event(FlightEvent event) {
+    public void happened(Entry.Happened happened) {
+        FlightEvent event = happened.event();
         events++;
         stale = true;
-        if (event instanceof FlightEvent.Repositioned || event instanceof FlightEvent.FeedResumed) {
-            apart = true;
-        }
         String[] line = EventText.line(event, route()).split(" {2}", 2);
         offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
             json.writeStringField("seat", id);
@@ -257,9 +224,9 @@ public final class SeatPage implements FlightDesk.Watcher {
         })));
         if (event instanceof FlightEvent.FlightEnded) {
             reckoned = false;
-            Progress progress = lastProgress;
-            if (progress != null) {
-                sayNext(progress);
+            Point point = last;
+            if (point != null) {
+                sayNext(point);
             }
             over();
         }
@@ -272,10 +239,11 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
-    public void amended(AmendedRoute now) {
+    public void issued(Entry.Issued issued) {
+        AmendedRoute now = issued.route();
         route = now;
         clearances++;
-        clearedS = last == null ? 0 : last.timeS();
+        clearedS = issued.timeS();
         stale = true;
         offer(Message.latest(Topic.ROUTE, "amended", JsonText.object("amended", json -> {
             json.writeStringField("seat", id);
@@ -285,8 +253,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     }
 
     @Override
-    public void problem(double timeS, String why) {
-        note(EventText.clock(timeS) + "  a clearance could not be issued: " + why);
+    public void notIssued(Entry.NotIssued notIssued) {
+        note(EventText.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
     }
 
     @Override

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
@@ -19,16 +20,16 @@ import org.rejoin.console.log.EventText;
 final class ClearanceSheet {
 
     private final Markup out;
-    private final FlightTrace.Amended amended;
+    private final Entry.Issued amended;
     private final AmendedRoute route;
 
-    ClearanceSheet(Markup out, FlightTrace.Amended amended) {
+    ClearanceSheet(Markup out, Entry.Issued amended) {
         this.out = out;
         this.amended = amended;
         this.route = amended.route();
     }
 
-    void write(Optional<Double> altitudeFt) {
+    void write() {
         out.element("blockquote", "\u201c" + route.clearance().text() + "\u201d");
         out.start("dl", "class", "worked");
         row(
@@ -39,7 +40,7 @@ final class ClearanceSheet {
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
-        altitudeFt.ifPresent(feet -> row("Altitude", Figures.say("%.0f ft", feet)));
+        route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Figures.say("%.0f ft", feet)));
         row("Route now", onward());
         row(
                 "Skipped",

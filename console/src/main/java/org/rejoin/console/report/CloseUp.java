@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Fault;
 
 /**
@@ -49,7 +50,7 @@ record CloseUp(String id, String title, double fromS, double toS) {
     }
 
     void write(Markup out, DebriefedFlight flight, List<NumberedEvent> events) {
-        List<FlightTrace.Sample> shown = flight.samples().stream()
+        List<Point> shown = flight.samples().stream()
                 .filter(sample -> sample.timeS() >= fromS && sample.timeS() <= toS)
                 .toList();
         if (shown.isEmpty()) {

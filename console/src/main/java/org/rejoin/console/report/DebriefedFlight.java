@@ -3,6 +3,8 @@ package org.rejoin.console.report;
 import java.time.Instant;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
@@ -13,10 +15,9 @@ import org.rejoin.console.log.EventText;
  *
  * @param lesson flown
  * @param debrief events, grade and notes
- * @param trace kept while the recording was flown again
  * @param origin what the report can be recomputed from
  */
-public record DebriefedFlight(Lesson lesson, Debrief debrief, FlightTrace trace, Origin origin) {
+public record DebriefedFlight(Lesson lesson, Debrief debrief, Origin origin) {
 
     /**
      * What a report can be recomputed from.
@@ -30,17 +31,17 @@ public record DebriefedFlight(Lesson lesson, Debrief debrief, FlightTrace trace,
     public record Origin(
             String captureSha256, String lessonSha256, String chartSha256, String version, String arguments) {}
 
-    List<FlightTrace.Sample> samples() {
-        return trace.samples();
+    FlightRecord record() {
+        return debrief.record();
+    }
+
+    List<Point> samples() {
+        return debrief.record().points().toList();
     }
 
     /** An event as a line of the log. */
     String line(FlightEvent event) {
-        return EventText.line(event, trace.routeAt(event.timeS()));
-    }
-
-    FlownTrack track() {
-        return FlownTrack.of(trace.samples(), debrief.events());
+        return EventText.line(event, record().inForce(event.timeS()).route());
     }
 
     /** When a moment of the flight was, by the clock of the machine that captured it. */

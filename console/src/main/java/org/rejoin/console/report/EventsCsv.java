@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
@@ -31,10 +32,10 @@ final class EventsCsv {
             csv.field(name);
         }
         csv.end();
-        FlownTrack track = flight.track();
+        FlightRecord track = flight.record();
         int number = 0;
         for (FlightEvent event : flight.debrief().events()) {
-            Position position = track.at(event.timeS());
+            Position position = track.positionAt(event.timeS());
             csv.field(String.valueOf(++number))
                     .field(Figures.decimal(event.timeS(), 2).toPlainString())
                     .field(TrackXml.utc(flight.instant(event.timeS())))

@@ -2,6 +2,7 @@ package org.rejoin.console.report;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.grade.Criterion;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
@@ -86,7 +87,7 @@ final class GradeSheet {
     }
 
     /** For example "Flown through". */
-    static String words(Fault.Code code) {
+    static String words(FaultCode code) {
         String lower = code.name().replace('_', ' ').toLowerCase(java.util.Locale.ROOT);
         return Character.toUpperCase(lower.charAt(0)) + lower.substring(1);
     }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 
+import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Fault;
 
@@ -70,33 +71,13 @@ record NumberedEvent(int number, FlightEvent event, Kind kind, String line) {
     }
 
     private static Kind kind(FlightEvent event, List<Fault> faults) {
-        if (event instanceof FlightEvent.FeedLost
-                || event instanceof FlightEvent.FeedResumed
-                || event instanceof FlightEvent.SimPaused
-                || event instanceof FlightEvent.SimResumed
-                || event instanceof FlightEvent.Repositioned) {
+        if (event.kind().nature() != EventKind.Nature.FLIGHT) {
             return Kind.FEED;
         }
         return faults.stream().anyMatch(fault -> isOf(event, fault)) ? Kind.FAULT : Kind.FLIGHT;
     }
 
     private static boolean isOf(FlightEvent event, Fault fault) {
-        return event.timeS() == fault.atS() && kindOf(fault.code()).isInstance(event);
-    }
-
-    private static Class<? extends FlightEvent> kindOf(Fault.Code code) {
-        return switch (code) {
-            case FLOWN_THROUGH -> FlightEvent.FlownThrough.class;
-            case WRONG_DIRECTION -> FlightEvent.WrongDirection.class;
-            case TURNED_EARLY -> FlightEvent.TurnedEarly.class;
-            case WRONG_TURN -> FlightEvent.WrongTurn.class;
-            case WEAVING -> FlightEvent.Weaving.class;
-            case HEADING_NOT_HELD -> FlightEvent.HeadingDeviationBegan.class;
-            case ALTITUDE_NOT_HELD -> FlightEvent.AltitudeDeviationBegan.class;
-            case SPEED_NOT_HELD -> FlightEvent.SpeedDeviationBegan.class;
-            case OVERSHOOT -> FlightEvent.Overshoot.class;
-            case NOT_ACHIEVED -> FlightEvent.AmendmentNotAchieved.class;
-            case SEQUENCE_MISSED -> FlightEvent.SequenceMissed.class;
-        };
+        return event.timeS() == fault.atS() && event.kind().fault().equals(Optional.of(fault.code()));
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -119,11 +120,11 @@ final class PlanLabels {
                 .ifPresent(at -> label(at, ident, "airway-name", false)));
     }
 
-    void events(List<NumberedEvent> events, FlownTrack track) {
+    void events(List<NumberedEvent> events, FlightRecord track) {
         double within = 9;
         List<EventCluster> all;
         do {
-            all = EventCluster.of(events, event -> view.of(track.at(event.timeS())), within);
+            all = EventCluster.of(events, event -> view.of(track.positionAt(event.timeS())), within);
             within *= 2;
         } while (all.size() > MOST_CLUSTERS && within < 5000);
         for (EventCluster cluster : all) {

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -34,7 +36,7 @@ final class PlanView {
     private final String id;
     private final boolean close;
     private final Optional<AmendedRoute> route;
-    private final List<FlightTrace.Sample> samples;
+    private final List<Point> samples;
     private final Projection view;
     private final PlanLines lines;
     private final Optional<Comparison> comparison;
@@ -52,7 +54,7 @@ final class PlanView {
             DebriefedFlight flight,
             String id,
             Optional<AmendedRoute> route,
-            List<FlightTrace.Sample> samples,
+            List<Point> samples,
             boolean close) {
         this.flight = flight;
         this.id = id;
@@ -61,7 +63,7 @@ final class PlanView {
         this.samples = List.copyOf(samples);
         this.view = frame();
         this.lines = new PlanLines(view);
-        this.comparison = flight.trace().comparisons().stream()
+        this.comparison = Comparison.all(flight.record()).stream()
                 .filter(each -> route.isPresent()
                         && each.best().route().legs().equals(route.get().legs()))
                 .findFirst();
@@ -73,7 +75,7 @@ final class PlanView {
 
     private Projection frame() {
         List<Position> wanted = new ArrayList<>();
-        samples.forEach(sample -> wanted.add(FlownTrack.position(sample)));
+        samples.forEach(sample -> wanted.add(sample.position()));
         List<Position> welcome = new ArrayList<>();
         if (close) {
             return Projection.showing(wanted, welcome, WIDTH, 360, 520, 90);
@@ -119,7 +121,7 @@ final class PlanView {
         draw(out, labels, "track", track());
         out.end();
         writePlaces(labels);
-        labels.events(events, flight.track());
+        labels.events(events, flight.record());
         heading.ifPresent(line -> labels.onLine(
                 line,
                 "heading "
@@ -160,10 +162,10 @@ final class PlanView {
 
     private List<List<Projection.Point>> track() {
         List<List<Projection.Point>> pieces = new ArrayList<>();
-        for (List<FlightTrace.Sample> piece :
-                FlownTrack.of(samples, flight.debrief().events()).pieces()) {
+        for (List<Point> piece :
+                FlightRecord.pieces(samples)) {
             pieces.add(Polyline.thinned(piece.stream()
-                    .map(sample -> view.of(FlownTrack.position(sample)))
+                    .map(sample -> view.of(sample.position()))
                     .toList()));
         }
         return pieces;

@@ -8,6 +8,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import com.fasterxml.jackson.core.JsonFactory;
+
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import com.fasterxml.jackson.core.JsonGenerator;
 
 /** The flight as columns of numbers for the slider of the report. Numbers only: nothing in it could be markup. */
@@ -18,14 +21,14 @@ final class ReplayData {
 
     private final DebriefedFlight flight;
     private final List<PlanView> plans;
-    private final List<FlightTrace.Sample> samples;
+    private final List<Point> samples;
 
     ReplayData(DebriefedFlight flight, List<PlanView> plans) {
         this.flight = flight;
         this.plans = List.copyOf(plans);
-        List<FlightTrace.Sample> all = flight.samples();
+        List<Point> all = flight.samples();
         int every = Math.max(1, (all.size() + MOST - 1) / MOST);
-        List<FlightTrace.Sample> thin = new ArrayList<>();
+        List<Point> thin = new ArrayList<>();
         for (int i = 0; i < all.size(); i++) {
             if (i % every == 0 || i == all.size() - 1) {
                 thin.add(all.get(i));
@@ -36,7 +39,6 @@ final class ReplayData {
 
     String json() {
         StringWriter text = new StringWriter();
-        StripValues values = new StripValues(flight);
         try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
             json.writeStartObject();
             column(json, "time", 1, sample -> OptionalDouble.of(sample.timeS()));
@@ -47,15 +49,15 @@ final class ReplayData {
                     json,
                     "track",
                     0,
-                    sample -> OptionalDouble.of(sample.progress().trackTrueDeg()));
-            column(json, "heading", 0, values::heading);
+                    sample -> OptionalDouble.of(sample.trackTrueDeg()));
+            column(json, "heading", 0, StripValues::heading);
             column(json, "altitude", 0, sample -> sample.state().altitudeMslFt());
             column(
                     json,
                     "speed",
                     0,
-                    sample -> OptionalDouble.of(sample.progress().groundSpeedKt()));
-            column(json, "cross", 2, sample -> sample.progress().crossTrackNm());
+                    sample -> OptionalDouble.of(sample.groundSpeedKt()));
+            column(json, "cross", 2, sample -> Point.given(sample.crossTrackNm()));
             json.writeArrayFieldStart("events");
             for (var event : flight.debrief().events()) {
                 json.writeNumber(Figures.decimal(event.timeS(), 2));
@@ -69,12 +71,12 @@ final class ReplayData {
     }
 
     private interface Value {
-        OptionalDouble of(FlightTrace.Sample sample);
+        OptionalDouble of(Point sample);
     }
 
     private void column(JsonGenerator json, String name, int digits, Value value) throws IOException {
         json.writeArrayFieldStart(name);
-        for (FlightTrace.Sample sample : samples) {
+        for (Point sample : samples) {
             OptionalDouble number = value.of(sample);
             if (number.isPresent()) {
                 json.writeNumber(Figures.decimal(number.getAsDouble(), digits));
@@ -85,13 +87,13 @@ final class ReplayData {
         json.writeEndArray();
     }
 
-    private Projection.Point at(FlightTrace.Sample sample) {
-        return plans.get(planAt(sample)).view().of(FlownTrack.position(sample));
+    private Projection.Point at(Point sample) {
+        return plans.get(planAt(sample)).view().of(sample.position());
     }
 
-    private int planAt(FlightTrace.Sample sample) {
+    private int planAt(Point sample) {
         int plan = 0;
-        List<FlightTrace.Amended> amendments = flight.trace().amendments();
+        List<Entry.Issued> amendments = flight.record().issued();
         for (int i = 1; i < amendments.size(); i++) {
             plan = sample.timeS() >= amendments.get(i).timeS() ? i : plan;
         }

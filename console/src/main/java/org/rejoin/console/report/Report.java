@@ -30,7 +30,6 @@ public final class Report {
      *
      * @param lesson flown
      * @param debrief of the recording
-     * @param trace that watched the debrief
      * @param capture file the debrief was made from, to name it by its SHA-256
      * @param version name and version of the program
      * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
@@ -38,7 +37,7 @@ public final class Report {
      * @throws IOException if the capture cannot be read
      */
     public static Report of(
-            Lesson lesson, Debrief debrief, FlightTrace trace, Path capture, String version, String arguments)
+            Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
             throws IOException {
         DebriefedFlight.Origin origin = new DebriefedFlight.Origin(
                 Sha256.hex(capture),
@@ -46,7 +45,7 @@ public final class Report {
                 chartHash(lesson.files().chart()),
                 version,
                 arguments);
-        return new Report(new DebriefedFlight(lesson, debrief, trace, origin));
+        return new Report(new DebriefedFlight(lesson, debrief, origin));
     }
 
     private static String chartHash(Lesson.KeptChart chart) throws IOException {

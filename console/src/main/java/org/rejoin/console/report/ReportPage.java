@@ -9,6 +9,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile;
@@ -24,15 +26,13 @@ final class ReportPage {
     private final DebriefedFlight flight;
     private final Grade grade;
     private final List<NumberedEvent> events;
-    private final List<FlightTrace.Amended> amendments;
-    private final List<Optional<Double>> altitudes;
+    private final List<Entry.Issued> amendments;
 
     ReportPage(DebriefedFlight flight) {
         this.flight = flight;
         this.grade = flight.debrief().grade();
         this.events = NumberedEvent.of(flight.debrief().events(), grade.faults(), flight::line);
-        this.amendments = flight.trace().amendments();
-        this.altitudes = IssuedAltitudes.of(flight);
+        this.amendments = flight.record().issued();
     }
 
     /**
@@ -81,7 +81,7 @@ final class ReportPage {
         out.start("header");
         out.element("p", Report.CAUTION, "class", "caution");
         out.element("h1", "Debrief: " + flight.lesson().title());
-        for (FlightTrace.Amended amended : amendments) {
+        for (Entry.Issued amended : amendments) {
             out.start("p", "class", "job");
             out.element("strong", amended.equals(amendments.get(0)) ? "The job: " : "Then: ");
             out.text(ClearanceSheet.job(amended.route())).end();
@@ -114,8 +114,8 @@ final class ReportPage {
             section(
                     "clearance-" + (index + 1),
                     amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
-            FlightTrace.Amended amended = amendments.get(index);
-            new ClearanceSheet(out, amended).write(altitudes.get(index));
+            Entry.Issued amended = amendments.get(index);
+            new ClearanceSheet(out, amended).write();
             endSection();
         }
         if (index == 0) {
@@ -136,7 +136,7 @@ final class ReportPage {
         for (int i = 0; i < Math.max(1, amendments.size()); i++) {
             double from = fromS(i);
             double to = toS(i);
-            List<FlightTrace.Sample> under = flight.samples().stream()
+            List<Point> under = flight.samples().stream()
                     .filter(sample -> sample.timeS() >= from && sample.timeS() <= to)
                     .toList();
             plans.add(new PlanView(

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -48,7 +49,7 @@ final class RoutePoints {
     static List<Named> fixes(DebriefedFlight flight) {
         Map<String, Named> points = new LinkedHashMap<>();
         filed(flight).forEach(point -> points.putIfAbsent(point.name(), point));
-        for (FlightTrace.Amended amended : flight.trace().amendments()) {
+        for (Entry.Issued amended : flight.record().issued()) {
             amended.route().course().ifPresent(course -> add(points, course.station()));
             amended.route().legs().forEach(leg -> leg.endsAt().ifPresent(end -> add(points, end)));
         }

@@ -5,6 +5,7 @@ import java.io.Writer;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.protocol.AircraftState;
 
@@ -46,16 +47,15 @@ final class SamplesCsv {
             csv.field(name);
         }
         csv.end();
-        for (FlightTrace.Sample sample : flight.samples()) {
+        for (Point sample : flight.samples()) {
             AircraftState state = sample.state();
-            Progress progress = sample.progress();
             csv.field(Figures.decimal(sample.timeS(), 3).toPlainString())
                     .field(TrackXml.utc(flight.instant(sample.timeS())))
                     .field(Figures.plain(state.latitudeDeg(), 9))
                     .field(Figures.plain(state.longitudeDeg(), 9))
                     .field(number(state.altitudeMslFt(), 2))
                     .field(number(state.headingTrueDeg(), 3))
-                    .field(number(state.headingMagneticDeg(), 3))
+                    .field(number(Point.given(sample.headingMagneticDeg()), 3))
                     .field(number(state.trackTrueDeg(), 3))
                     .field(number(state.groundSpeedKt(), 3))
                     .field(number(state.verticalSpeedFpm(), 1))
@@ -63,13 +63,13 @@ final class SamplesCsv {
                     .field(number(state.rollDeg(), 3))
                     .field(number(state.indicatedAirspeedKt(), 3))
                     .field(String.valueOf(state.paused()))
-                    .field(progress.phase().words())
-                    .field(number(progress.crossTrackNm(), 4))
-                    .field(number(progress.toGoNm(), 4))
-                    .field(number(progress.trackErrorDeg(), 2))
-                    .field(number(progress.headingErrorDeg(), 2))
-                    .field(number(progress.altitudeErrorFt(), 1))
-                    .field(String.valueOf(progress.established()))
+                    .field(sample.phase().words())
+                    .field(number(Point.given(sample.crossTrackNm()), 4))
+                    .field(number(Point.given(sample.toGoNm()), 4))
+                    .field(number(Point.given(sample.trackErrorDeg()), 2))
+                    .field(number(Point.given(sample.headingErrorDeg()), 2))
+                    .field(number(Point.given(sample.altitudeErrorFt()), 1))
+                    .field(String.valueOf(sample.established()))
                     .end();
         }
     }

@@ -7,6 +7,8 @@ import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
@@ -20,20 +22,20 @@ import org.jspecify.annotations.Nullable;
 /** What the strips show, taken from the samples. */
 public final class StripValues {
 
-    private final List<FlightTrace.Sample> samples;
-    private final List<FlightTrace.Amended> amendments;
+    private final List<Point> samples;
+    private final List<Entry.Issued> amendments;
 
-    /** Samples that nothing is drawn to from the one before: see {@link FlownTrack}. */
+    /** Samples that nothing is drawn to from the one before: see {@link Point#newPiece}. */
     private final BitSet starts = new BitSet();
 
     private final Limits limits;
 
     StripValues(DebriefedFlight flight) {
         this.samples = flight.samples();
-        this.amendments = flight.trace().amendments();
+        this.amendments = flight.record().issued();
         this.limits = flight.debrief().set().limits();
         int next = 0;
-        for (List<FlightTrace.Sample> piece : flight.track().pieces()) {
+        for (List<Point> piece : flight.record().pieces()) {
             starts.set(next);
             next += piece.size();
         }
@@ -84,11 +86,11 @@ public final class StripValues {
     List<Run<String>> legs() {
         return runs(true, sample -> {
             AmendedRoute route = route(sample.timeS());
-            int index = sample.progress().legIndex();
+            int index = sample.legIndex();
             return route == null
                             || index < 0
                             || index >= route.legs().size()
-                            || sample.progress().crossTrackNm().isEmpty()
+                            || !sample.hasLine()
                     ? null
                     : legName(route, index);
         });
@@ -119,15 +121,15 @@ public final class StripValues {
         int leg = Integer.MIN_VALUE;
         int amendment = -1;
         for (int i = 0; i < samples.size(); i++) {
-            FlightTrace.Sample sample = samples.get(i);
+            Point sample = samples.get(i);
             int now = amendment(sample.timeS());
-            if (starts.get(i) || sample.progress().legIndex() != leg || now != amendment) {
+            if (starts.get(i) || sample.legIndex() != leg || now != amendment) {
                 pieces.add(piece);
                 piece = new ArrayList<>();
-                leg = sample.progress().legIndex();
+                leg = sample.legIndex();
                 amendment = now;
             }
-            piece.add(new Panel.At(sample.timeS(), sample.progress().crossTrackNm()));
+            piece.add(new Panel.At(sample.timeS(), Point.given(sample.crossTrackNm())));
         }
         pieces.add(piece);
         return pieces;
@@ -135,19 +137,12 @@ public final class StripValues {
 
     /** What is allowed either side of the course at each leg; on a radial it may widen with the distance. */
     List<Run<Double>> courseLimits() {
-        return runs(false, sample -> sample.progress().crossTrackNm().isEmpty() ? null : courseLimit(sample));
+        return runs(false, sample -> sample.hasLine() ? courseLimit(sample) : null);
     }
 
-    private double courseLimit(FlightTrace.Sample sample) {
-        AmendedRoute route = route(sample.timeS());
-        Progress progress = sample.progress();
-        double distance = route == null || progress.legIndex() != route.courseLeg()
-                ? Double.POSITIVE_INFINITY
-                : route.course()
-                        .map(course -> course.station().position().distanceNm(progress.position()))
-                        .orElse(Double.POSITIVE_INFINITY);
+    private double courseLimit(Point sample) {
         // In steps of a hundredth of a mile, so that a band is some rectangles and not thousands.
-        return Math.rint(100 * limits.courseScale() * limits.fullScaleAtNm(distance)) / 100;
+        return Math.rint(100 * limits.courseScale() * sample.fullScaleNm()) / 100;
     }
 
     /** The farthest from the line since it was first met; 0 if it never was. */
@@ -156,12 +151,12 @@ public final class StripValues {
         double before = 0;
         double most = 0;
         for (int i = 0; i < samples.size(); i++) {
-            FlightTrace.Sample sample = samples.get(i);
+            Point sample = samples.get(i);
             // Set down on the other side is not flown across.
             before = starts.get(i) ? 0 : before;
-            if (sample.progress().crossTrackNm().isPresent()) {
-                double now = sample.progress().crossTrackNm().getAsDouble();
-                met |= sample.progress().established() || before * now < 0;
+            if (sample.hasLine()) {
+                double now = sample.crossTrackNm();
+                met |= sample.established() || before * now < 0;
                 before = now;
                 most = met ? Math.max(most, Math.abs(now)) : most;
             }
@@ -178,7 +173,7 @@ public final class StripValues {
     List<Run<Band>> altitudeBands() {
         return runs(false, sample -> {
             AircraftState state = sample.state();
-            OptionalDouble error = sample.progress().altitudeErrorFt();
+            OptionalDouble error = Point.given(sample.altitudeErrorFt());
             if (state.altitudeMslFt().isEmpty() || error.isEmpty()) {
                 return null;
             }
@@ -196,7 +191,7 @@ public final class StripValues {
     List<Panel.At> headings() {
         List<Panel.At> values = new ArrayList<>();
         double last = Double.NaN;
-        for (FlightTrace.Sample sample : samples) {
+        for (Point sample : samples) {
             OptionalDouble heading = heading(sample);
             if (heading.isPresent()) {
                 double deg = heading.getAsDouble();
@@ -224,22 +219,12 @@ public final class StripValues {
         return bands;
     }
 
-    /** By the compass; worked out from the true heading where only that was sent. */
-    OptionalDouble heading(FlightTrace.Sample sample) {
-        AircraftState state = sample.state();
-        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty()) {
-            return state.headingMagneticDeg();
-        }
-        AmendedRoute route = amendments.isEmpty() ? null : amendments.get(0).route();
-        return route == null
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(Angles.circle(state.headingTrueDeg().getAsDouble()
-                        - route.situation()
-                                .variationAt(FlownTrack.position(sample))
-                                .eastDeg()));
+    /** By the compass. */
+    static OptionalDouble heading(Point sample) {
+        return Point.given(sample.headingMagneticDeg());
     }
 
-    private <T> List<Run<T>> runs(boolean across, Function<FlightTrace.Sample, @Nullable T> what) {
+    private <T> List<Run<T>> runs(boolean across, Function<Point, @Nullable T> what) {
         List<Run<T>> runs = new ArrayList<>();
         for (int i = 0; i < samples.size(); i++) {
             T now = what.apply(samples.get(i));

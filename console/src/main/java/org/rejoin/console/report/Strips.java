@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 
 /** Three strips on one time axis: cross-track with its limits, altitude, heading; every event is a line through them. */
@@ -29,7 +30,7 @@ final class Strips {
     Strips(Markup out, DebriefedFlight flight) {
         this.out = out;
         this.values = new StripValues(flight);
-        List<FlightTrace.Sample> samples = flight.samples();
+        List<Point> samples = flight.samples();
         this.endS = samples.get(samples.size() - 1).timeS();
     }
 

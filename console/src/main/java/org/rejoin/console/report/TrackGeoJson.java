@@ -7,6 +7,10 @@ import java.util.List;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
+
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 
 /**
@@ -39,7 +43,7 @@ final class TrackGeoJson {
         json.writeArrayFieldStart("features");
         track();
         route("route as filed", "filed", RoutePoints.filed(flight));
-        for (FlightTrace.Amended amended : flight.trace().amendments()) {
+        for (Entry.Issued amended : flight.record().issued()) {
             route(CleanText.of(amended.route().clearance().text()), "amended", RoutePoints.amended(amended.route()));
         }
         for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
@@ -47,13 +51,13 @@ final class TrackGeoJson {
             json.writeEndObject();
             point(GeoJsonLine.Vertex.of(fix.position()));
         }
-        FlownTrack track = flight.track();
+        FlightRecord track = flight.record();
         for (var event : flight.debrief().events()) {
             feature("event", CleanText.of(flight.line(event)));
             json.writeStringField("event", event.name());
             json.writeNumberField("time_s", Figures.decimal(event.timeS(), 2));
             json.writeEndObject();
-            point(GeoJsonLine.Vertex.of(track.at(event.timeS())));
+            point(GeoJsonLine.Vertex.of(track.positionAt(event.timeS())));
         }
         json.writeEndArray();
         json.writeEndObject();
@@ -61,10 +65,10 @@ final class TrackGeoJson {
 
     private void track() throws IOException {
         GeoJsonLine line = new GeoJsonLine();
-        for (List<FlightTrace.Sample> piece : flight.track().pieces()) {
+        for (List<Point> piece : flight.record().pieces()) {
             line.add(piece.stream()
                     .map(sample -> GeoJsonLine.Vertex.of(
-                            FlownTrack.position(sample),
+                            sample.position(),
                             sample.timeS(),
                             sample.state().altitudeMslFt().orElse(Double.NaN)))
                     .toList());

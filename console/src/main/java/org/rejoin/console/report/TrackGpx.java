@@ -5,6 +5,8 @@ import java.io.Writer;
 import java.util.List;
 import javax.xml.stream.XMLStreamException;
 
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 
@@ -30,7 +32,7 @@ final class TrackGpx {
                 point(xml, "wpt", fix.position()).element("name", fix.name()).end();
             }
             route(xml, "Filed: " + flight.lesson().filed().text(), RoutePoints.filed(flight));
-            for (FlightTrace.Amended amended : flight.trace().amendments()) {
+            for (Entry.Issued amended : flight.record().issued()) {
                 route(xml, amended.route().clearance().text(), RoutePoints.amended(amended.route()));
             }
             track(flight, xml);
@@ -47,10 +49,10 @@ final class TrackGpx {
 
     private static void track(DebriefedFlight flight, TrackXml xml) throws XMLStreamException {
         xml.start("trk").element("name", flight.lesson().title());
-        for (List<FlightTrace.Sample> piece : flight.track().pieces()) {
+        for (List<Point> piece : flight.record().pieces()) {
             xml.start("trkseg");
-            for (FlightTrace.Sample sample : piece) {
-                point(xml, "trkpt", FlownTrack.position(sample));
+            for (Point sample : piece) {
+                point(xml, "trkpt", sample.position());
                 if (sample.state().altitudeMslFt().isPresent()) {
                     double metres = sample.state().altitudeMslFt().getAsDouble() * Geodesics.METRES_PER_FT;
                     xml.element("ele", Figures.plain(metres, 2));

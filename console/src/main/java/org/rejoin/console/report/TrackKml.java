@@ -6,6 +6,9 @@ import java.util.ArrayList;
 import java.util.List;
 import javax.xml.stream.XMLStreamException;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 
@@ -28,7 +31,7 @@ final class TrackKml {
             style(xml, "amended", "ff000000", "2");
             track(flight, xml);
             route(xml, "Filed: " + flight.lesson().filed().text(), "filed", RoutePoints.filed(flight));
-            for (FlightTrace.Amended amended : flight.trace().amendments()) {
+            for (Entry.Issued amended : flight.record().issued()) {
                 route(xml, amended.route().clearance().text(), "amended", RoutePoints.amended(amended.route()));
             }
             points(flight, xml);
@@ -43,7 +46,7 @@ final class TrackKml {
     }
 
     private static void track(DebriefedFlight flight, TrackXml xml) throws XMLStreamException {
-        List<FlightTrace.Sample> samples = flight.samples();
+        List<Point> samples = flight.samples();
         xml.start("Placemark").element("name", "Track flown");
         xml.start("TimeSpan")
                 .element("begin", TrackXml.utc(flight.instant(samples.get(0).timeS())))
@@ -53,12 +56,12 @@ final class TrackKml {
                                 flight.instant(samples.get(samples.size() - 1).timeS())))
                 .end();
         xml.element("styleUrl", "#track").start("MultiGeometry");
-        for (List<FlightTrace.Sample> piece : flight.track().pieces()) {
+        for (List<Point> piece : flight.record().pieces()) {
             boolean high = piece.stream()
                     .allMatch(sample -> sample.state().altitudeMslFt().isPresent());
             List<String> places = new ArrayList<>();
-            for (FlightTrace.Sample sample : piece) {
-                places.add(coordinates(FlownTrack.position(sample))
+            for (Point sample : piece) {
+                places.add(coordinates(sample.position())
                         + (high
                                 ? ","
                                         + Figures.plain(
@@ -101,13 +104,13 @@ final class TrackKml {
         }
         xml.end();
         xml.start("Folder").element("name", "Events");
-        FlownTrack track = flight.track();
+        FlightRecord track = flight.record();
         for (var event : flight.debrief().events()) {
             xml.start("Placemark").element("name", flight.line(event));
             xml.start("TimeStamp")
                     .element("when", TrackXml.utc(flight.instant(event.timeS())))
                     .end();
-            point(xml, track.at(event.timeS()));
+            point(xml, track.positionAt(event.timeS()));
         }
         xml.end();
     }

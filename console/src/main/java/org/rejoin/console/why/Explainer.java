@@ -4,74 +4,39 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.log.EventText;
-import org.rejoin.protocol.AircraftState;
 
-/**
- * Follows a flight and keeps what explains the events near one time. Confined to the thread that flies it.
- */
-public final class Explainer implements FlightDesk.Watcher {
+/** Finds in the record of a flight what explains the events near one time. */
+public final class Explainer {
 
     /** An event farther from the time asked for than this is another one, seconds. */
     public static final double NEAR_S = 5;
 
-    /** Samples shown before and after an event, seconds from it. */
+    /** Points shown before and after an event, seconds from it. */
     private static final double[] SHOWN_S = {-20, -10, -5, -2, 0, 2, 5, 10};
 
     /** Events that follow from the same instant are explained together, seconds. */
     private static final double TOGETHER_S = 0.05;
 
-    private final double askedS;
-    private final List<Progress> samples = new ArrayList<>();
-    private final List<FlightEvent> events = new ArrayList<>();
-    private final List<Heard> routes = new ArrayList<>();
-    private double lastS;
-
-    private record Heard(double timeS, AmendedRoute route) {}
+    private Explainer() {}
 
     /**
-     * An explainer.
+     * What is near a time.
      *
+     * @param record of the flight, with its points
      * @param askedS the time asked about, seconds since the first sample
-     */
-    public Explainer(double askedS) {
-        this.askedS = askedS;
-    }
-
-    @Override
-    public void sample(AircraftState state, Progress progress) {
-        lastS = state.timeS();
-        if (Math.abs(progress.timeS() - askedS) <= NEAR_S + 25) {
-            samples.add(progress);
-        }
-    }
-
-    @Override
-    public void event(FlightEvent event) {
-        events.add(event);
-    }
-
-    @Override
-    public void amended(AmendedRoute route) {
-        routes.add(new Heard(lastS, route));
-    }
-
-    /**
-     * What is near the time that was asked about.
-     *
      * @param limits the flight was judged by
      * @return the nearest event, and those of the same instant
      * @throws NoEventNearException if there is none within {@link #NEAR_S}; the message names the nearest
      */
-    public List<Explanation> explanations(Limits limits) throws NoEventNearException {
-        FlightEvent nearest = events.stream()
+    public static List<Explanation> explanations(FlightRecord record, double askedS, Limits limits)
+            throws NoEventNearException {
+        FlightEvent nearest = record.events().stream()
                 .min(Comparator.comparingDouble(event -> Math.abs(event.timeS() - askedS)))
                 .orElseThrow(() -> new NoEventNearException("the flight has no event"));
         if (Math.abs(nearest.timeS() - askedS) > NEAR_S) {
@@ -84,24 +49,24 @@ public final class Explainer implements FlightDesk.Watcher {
                     EventText.clock(nearest.timeS()),
                     nearest.timeS()));
         }
-        return events.stream()
+        return record.events().stream()
                 .filter(event -> Math.abs(event.timeS() - nearest.timeS()) <= TOGETHER_S)
-                .map(event -> new Explanation(event, routeAt(event.timeS()), around(event.timeS()), limits))
+                .map(event -> new Explanation(
+                        event,
+                        record.inForce(event.timeS()).route(),
+                        around(record, event.timeS()),
+                        limits))
                 .toList();
     }
 
-    private Optional<AmendedRoute> routeAt(double timeS) {
-        return routes.stream()
-                .filter(heard -> heard.timeS() <= timeS)
-                .reduce((earlier, later) -> later)
-                .map(Heard::route);
-    }
-
-    /** The samples nearest to the times that are shown, each once. */
-    private List<Progress> around(double timeS) {
-        List<Progress> around = new ArrayList<>();
+    /** The points nearest to the times that are shown, each once. */
+    private static List<Point> around(FlightRecord record, double timeS) {
+        List<Point> near = record.points()
+                .filter(point -> Math.abs(point.timeS() - timeS) <= 25)
+                .toList();
+        List<Point> around = new ArrayList<>();
         for (double offset : SHOWN_S) {
-            samples.stream()
+            near.stream()
                     .min(Comparator.comparingDouble(at -> Math.abs(at.timeS() - timeS - offset)))
                     .filter(at -> !around.contains(at))
                     .ifPresent(around::add);

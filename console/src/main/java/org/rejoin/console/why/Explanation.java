@@ -5,12 +5,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
@@ -25,7 +24,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
  * @param around samples before and after it, in order of time
  * @param limits the flight was judged by
  */
-public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Progress> around, Limits limits) {
+public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Point> around, Limits limits) {
 
     /** Copies the list. */
     public Explanation {
@@ -72,7 +71,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 "off, deg",
                 "off, ft",
                 "kt"));
-        for (Progress at : around) {
+        for (Point at : around) {
             lines.add(String.format(
                     Locale.ROOT,
                     "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
@@ -104,7 +103,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 limits.altitudeFt());
     }
 
-    private String leg(Progress at) {
+    private String leg(Point at) {
         if (route.isEmpty()
                 || at.legIndex() < 0
                 || at.legIndex() >= route.get().legs().size()) {
@@ -116,21 +115,21 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
     }
 
-    private static String side(OptionalDouble crossTrackNm) {
-        return crossTrackNm.isEmpty()
+    private static String side(double crossTrackNm) {
+        return Double.isNaN(crossTrackNm)
                 ? "-"
                 : String.format(
                         Locale.ROOT,
                         "%.3f %s",
-                        Math.abs(crossTrackNm.getAsDouble()),
-                        crossTrackNm.getAsDouble() < 0 ? "left" : "right");
+                        Math.abs(crossTrackNm),
+                        crossTrackNm < 0 ? "left" : "right");
     }
 
-    private static String number(OptionalDouble value, String format) {
-        if (value.isEmpty()) {
+    private static String number(double value, String format) {
+        if (Double.isNaN(value)) {
             return "-";
         }
-        String text = String.format(Locale.ROOT, format, value.getAsDouble());
+        String text = String.format(Locale.ROOT, format, value);
         return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
     }
 
@@ -155,32 +154,32 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         }
         json.writeEndArray();
         json.writeObjectFieldStart("limits");
-        number(json, "full_scale_nm", OptionalDouble.of(limits.fullScaleAtNm(Double.POSITIVE_INFINITY)));
+        number(json, "full_scale_nm", limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
         if (limits.angular()) {
-            number(json, "full_scale_deg", OptionalDouble.of(limits.fullScaleDeg()));
+            number(json, "full_scale_deg", limits.fullScaleDeg());
         }
-        number(json, "course_scale", OptionalDouble.of(limits.courseScale()));
-        number(json, "heading_deg", OptionalDouble.of(limits.headingDeg()));
-        number(json, "altitude_ft", OptionalDouble.of(limits.altitudeFt()));
+        number(json, "course_scale", limits.courseScale());
+        number(json, "heading_deg", limits.headingDeg());
+        number(json, "altitude_ft", limits.altitudeFt());
         json.writeEndObject();
         json.writeArrayFieldStart("states");
-        for (Progress at : around) {
+        for (Point at : around) {
             state(json, at);
         }
         json.writeEndArray();
         json.writeEndObject();
     }
 
-    private void state(JsonGenerator json, Progress at) throws IOException {
+    private void state(JsonGenerator json, Point at) throws IOException {
         json.writeStartObject();
-        number(json, "time_s", OptionalDouble.of(at.timeS()));
+        number(json, "time_s", at.timeS());
         json.writeStringField("phase", at.phase().name());
         json.writeBooleanField("established", at.established());
         json.writeStringField("leg", leg(at));
-        number(json, "latitude_deg", OptionalDouble.of(at.position().latitudeDeg()));
-        number(json, "longitude_deg", OptionalDouble.of(at.position().longitudeDeg()));
-        number(json, "true_track_deg", OptionalDouble.of(at.trackTrueDeg()));
-        number(json, "ground_speed_kt", OptionalDouble.of(at.groundSpeedKt()));
+        number(json, "latitude_deg", at.position().latitudeDeg());
+        number(json, "longitude_deg", at.position().longitudeDeg());
+        number(json, "true_track_deg", at.trackTrueDeg());
+        number(json, "ground_speed_kt", at.groundSpeedKt());
         number(json, "cross_track_nm", at.crossTrackNm());
         number(json, "to_go_nm", at.toGoNm());
         number(json, "track_error_deg", at.trackErrorDeg());
@@ -189,9 +188,9 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         json.writeEndObject();
     }
 
-    private static void number(JsonGenerator json, String name, OptionalDouble value) throws IOException {
-        if (value.isPresent()) {
-            json.writeNumberField(name, EventJson.rounded(name, value.getAsDouble()));
+    private static void number(JsonGenerator json, String name, double value) throws IOException {
+        if (!Double.isNaN(value)) {
+            json.writeNumberField(name, EventJson.rounded(name, value));
         }
     }
 }

@@ -1,0 +1,80 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * The grade of one amendment.
+ *
+ * @param say what ATC said
+ * @param atS when, seconds since the first sample
+ * @param criteria what was graded, and what was to be graded and could not be
+ * @param faults in order of time
+ * @param notes what is told and does not count
+ */
+public record AmendmentGrade(
+        String say, double atS, List<Criterion> criteria, List<Fault> faults, List<String> notes) {
+
+    /** Less than this share of the points judged is no score; common practice, no source. */
+    private static final double LEAST_JUDGED = 0.5;
+
+    /** Copies the lists. */
+    public AmendmentGrade {
+        criteria = List.copyOf(criteria);
+        faults = List.copyOf(faults);
+        notes = List.copyOf(notes);
+    }
+
+    /**
+     * Points earned of those that could be earned.
+     *
+     * @return 0 to 100; empty where less than half of what the clearance asks for could be judged
+     */
+    public OptionalDouble score() {
+        return score(criteria);
+    }
+
+    static OptionalDouble score(List<Criterion> criteria) {
+        double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
+        double open = criteria.stream()
+                .filter(criterion -> !criterion.judged())
+                .mapToDouble(criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
+                .sum();
+        double judged = criteria.stream()
+                .filter(criterion -> !criterion.code().equals(Criterion.Kind.FAULTS.name()))
+                .mapToDouble(Criterion::maxPoints)
+                .sum();
+        return most == 0 || judged < LEAST_JUDGED * (judged + open)
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(
+                        100 * criteria.stream().mapToDouble(Criterion::points).sum() / most);
+    }
+
+    /**
+     * Whether the standard was met.
+     *
+     * @return not judged where nothing was, or something that the clearance asks for was not
+     */
+    public Verdict verdict() {
+        return Verdict.together(criteria.stream().map(Criterion::verdict).toList());
+    }
+
+    /**
+     * Why the standard is not judged.
+     *
+     * @return one line; empty where it is
+     */
+    public Optional<String> notJudged() {
+        List<String> why = new ArrayList<>();
+        for (Criterion criterion : criteria) {
+            criterion.notJudged().filter(each -> !why.contains(each)).ifPresent(why::add);
+        }
+        if (verdict() != Verdict.NOT_JUDGED) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                !why.isEmpty() ? String.join("; ", why) : notes.isEmpty() ? "nothing was to be judged" : notes.get(0));
+    }
+}

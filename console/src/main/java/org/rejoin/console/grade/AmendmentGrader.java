@@ -1,0 +1,429 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.route.AmendedRoute;
+
+import org.jspecify.annotations.Nullable;
+
+/** Measures one amendment as it is flown, from its clearance to the end of its graded part, and grades it. */
+final class AmendmentGrader {
+
+    /** A heading is judged by its mean error over this long, seconds; common practice, no source. */
+    private static final double HEADING_MEAN_S = 20;
+
+    /** An altitude error counts when it lasts this long, seconds; common practice, no source. */
+    static final double ALTITUDE_HELD_S = 5;
+
+    /** A heading or speed error counts when it lasts this long, seconds; common practice, no source. */
+    static final double HELD_S = 10;
+
+    /** Off by more than this is a fault, whatever the set allows: degrees, feet, knots. */
+    static final double HEADING_FAULT_DEG = 10;
+
+    static final double ALTITUDE_FAULT_FT = 100;
+    static final double SPEED_FAULT_KT = 10;
+
+    private final ToleranceSet set;
+    private final AmendedRoute route;
+    private final double atS;
+    private final List<String> said = new ArrayList<>();
+    private boolean wantsAltitude;
+    private boolean wantsSpeed;
+
+    private final LineMeasures line;
+    private final FixMeasures fix;
+    private final WorstMean headingMean = new WorstMean(HEADING_MEAN_S);
+    private final Held altitudeHeld = new Held(ALTITUDE_HELD_S);
+    private final Held speedHeld = new Held(HELD_S);
+    private final Excess headingExcess = new Excess(HEADING_FAULT_DEG, HELD_S);
+    private final Excess altitudeExcess = new Excess(ALTITUDE_FAULT_FT, ALTITUDE_HELD_S);
+    private final Excess speedExcess = new Excess(SPEED_FAULT_KT, HELD_S);
+    private final Span headingSpan = Span.nothing();
+    private final Span altitudeSpan = Span.nothing();
+    private final Span speedSpan = Span.nothing();
+    private boolean headingSeen;
+    private boolean altitudeSeen;
+    private boolean speedSeen;
+    private @Nullable Point last;
+    private double lastS;
+
+    private final List<Entry.Happened> happened = new ArrayList<>();
+    private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
+    private boolean complete;
+    private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
+    private boolean withdrawn;
+    private boolean ended;
+
+    AmendmentGrader(ToleranceSet set, Entry.Issued issued) {
+        this.set = set;
+        this.route = issued.route();
+        this.atS = issued.timeS();
+        this.lastS = issued.timeS();
+        this.line = new LineMeasures(set);
+        this.fix = new FixMeasures(route);
+        further(issued);
+    }
+
+    /** A clearance that leaves the route as it is belongs to the amendment that is being flown. */
+    void further(Entry.Issued issued) {
+        said.add(issued.clearance().text());
+        wantsAltitude |= issued.assigned().altitudeFt().isPresent();
+        wantsSpeed |= issued.assigned().speed().isPresent();
+    }
+
+    /** Taken back: what was to be flown of it is asked of nobody. */
+    void withdraw() {
+        withdrawn = true;
+        ended = true;
+    }
+
+    /** Nothing more of it is graded. */
+    void end(double timeS) {
+        ended = true;
+        lastS = Math.max(lastS, timeS);
+    }
+
+    boolean ended() {
+        return ended;
+    }
+
+    void point(Point now) {
+        if (ended) {
+            return;
+        }
+        Point before = last;
+        last = now;
+        lastS = now.timeS();
+        headingSeen |= !Double.isNaN(now.headingMagneticDeg());
+        altitudeSeen |= now.state().altitudeMslFt().isPresent();
+        speedSeen |= now.state().indicatedAirspeedKt().isPresent();
+        if (now.newPiece()) {
+            breakOff(before == null ? 0 : now.flownS() - before.flownS());
+        }
+        if (!Double.isNaN(now.headingErrorDeg())) {
+            double error = Math.abs(now.headingErrorDeg());
+            headingMean.add(now.flownS(), error);
+            headingExcess.add(now.flownS(), error);
+            headingSpan.add(now.timeS());
+        } else {
+            headingMean.breakOff();
+            headingExcess.breakOff();
+        }
+        hold(now, now.altitudeErrorFt(), altitudeHeld, altitudeExcess, altitudeSpan);
+        hold(now, now.speedErrorKt(), speedHeld, speedExcess, speedSpan);
+        line.point(now);
+        fix.point(now);
+    }
+
+    private static void hold(Point now, double error, Held held, Excess excess, Span span) {
+        if (Double.isNaN(error)) {
+            held.breakOff();
+            excess.breakOff();
+        } else {
+            held.add(now.flownS(), Math.abs(error));
+            excess.add(now.flownS(), Math.abs(error));
+            span.add(now.timeS());
+        }
+    }
+
+    private void breakOff(double unseenS) {
+        headingMean.breakOff();
+        headingExcess.breakOff();
+        altitudeHeld.breakOff();
+        altitudeExcess.breakOff();
+        speedHeld.breakOff();
+        speedExcess.breakOff();
+        headingSpan.unseen(unseenS);
+        altitudeSpan.unseen(unseenS);
+        speedSpan.unseen(unseenS);
+    }
+
+    void happened(Entry.Happened entry) {
+        if (ended) {
+            return;
+        }
+        FlightEvent event = entry.event();
+        happened.add(entry);
+        line.event(entry.flownS(), event);
+        fix.event(entry.flownS(), event);
+        if (event instanceof FlightEvent.InterceptAchieved first && achieved.isEmpty()) {
+            achieved = Optional.of(first);
+        } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
+            notAchieved = Optional.of(not);
+        }
+        complete |= event instanceof FlightEvent.AmendmentComplete;
+    }
+
+    /**
+     * The grade so far.
+     *
+     * @param over whether nothing more can come of this amendment
+     */
+    AmendmentGrade grade(boolean over) {
+        boolean last = over || ended;
+        List<String> notes = new ArrayList<>();
+        FaultFinder found = new FaultFinder(happened, route, this, notes);
+        List<Fault> faults = found.faults();
+        List<Criterion> criteria = new ArrayList<>();
+        heading(criteria, notes, last);
+        if (route.courseLeg() >= 0 && !withdrawn) {
+            intercept(criteria, last);
+            course(criteria, notes, last);
+            turnAtFix(criteria, last);
+        }
+        altitude(criteria, notes, last);
+        speed(criteria, notes, last);
+        if (!withdrawn) {
+            completed(criteria, last, faults);
+        } else {
+            notes.add("the clearance was taken back: what was not flown of it is not judged");
+        }
+        criteria.replaceAll(criterion -> faults.stream().anyMatch(fault -> concerns(fault).name().equals(criterion.code()))
+                ? criterion.notMet()
+                : criterion);
+        if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
+            double cost = faults.stream().mapToDouble(Fault::cost).sum();
+            criteria.add(Criterion.judged(
+                    Criterion.Kind.FAULTS,
+                    faults.size(),
+                    0,
+                    Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost),
+                    faults.isEmpty(),
+                    Span.of(atS, lastS),
+                    "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common practice, no"
+                            + " source"));
+        }
+        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes);
+    }
+
+    /** The criterion that a fault can't stand beside as met. */
+    private static Criterion.Kind concerns(Fault fault) {
+        return switch (fault.code()) {
+            case FLOWN_THROUGH, WRONG_DIRECTION, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
+            case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
+            case WRONG_TURN, SEQUENCE_MISSED -> Criterion.Kind.FIX;
+            case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
+            case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
+            case SPEED_NOT_HELD -> Criterion.Kind.SPEED;
+            case NOT_ACHIEVED -> Criterion.Kind.COMPLETED;
+        };
+    }
+
+    private void heading(List<Criterion> criteria, List<String> notes, boolean over) {
+        if (route.assignedHeading().isEmpty() || withdrawn) {
+            return;
+        }
+        double limit = set.limits().headingDeg();
+        String source = set.source("heading");
+        if (!headingSpan.empty()) {
+            criteria.add(
+                    headingSpan.fellIntoGaps()
+                            ? Criterion.notJudged(
+                                    Criterion.Kind.HEADING,
+                                    limit,
+                                    "too much of the time on the heading was not received",
+                                    headingSpan,
+                                    source)
+                            : Criterion.measured(
+                                    Criterion.Kind.HEADING, headingMean.largest(), limit, headingSpan, source));
+        } else if (over && !headingSeen) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.HEADING, limit, "the feed carries no heading", Span.of(atS, lastS), source));
+        } else if (over) {
+            notes.add("the assigned heading was not judged: the course was met, or the lesson ended, before the time to"
+                    + " react and turn was over");
+        }
+    }
+
+    private void intercept(List<Criterion> criteria, boolean over) {
+        double limit = line.pastLimitNm();
+        String source = set.source("overshoot");
+        Span span = Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS));
+        if (line.metUnseen() || (complete && achieved.isEmpty())) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.INTERCEPT, limit, "the line was met where nobody saw it", span, source));
+        } else if (achieved.isPresent()) {
+            Criterion measured =
+                    Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source);
+            criteria.add(
+                    line.fellShort()
+                            ? measured.titled("Intercept, rolled out short of the line, beyond half scale")
+                            : measured);
+        } else if (over && notAchieved.isPresent()) {
+            criteria.add(Criterion.never(Criterion.Kind.INTERCEPT, limit, span, source));
+        } else if (over) {
+            criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, notDue(), span, source));
+        }
+    }
+
+    private void course(List<Criterion> criteria, List<String> notes, boolean over) {
+        String source = set.source("course") + "; " + set.source("full_scale_nm");
+        Span span = line.course();
+        double limit = line.scaleNm() * set.limits().courseScale();
+        if (!span.empty() && span.fellIntoGaps()) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.COURSE,
+                    limit,
+                    "too much of the time on the course was not received",
+                    span,
+                    source));
+        } else if (!span.empty()) {
+            criteria.add(Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source));
+        } else if (over && notAchieved.isPresent()) {
+            criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
+        } else if (over && complete) {
+            notes.add("tracking the course was not judged: the turn onto the next leg came at once");
+        } else if (over) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.COURSE, limit, notDue(), Span.of(atS, lastS), source));
+        }
+    }
+
+    private void turnAtFix(List<Criterion> criteria, boolean over) {
+        double limit = set.fixLateralNm();
+        String source = set.source("fix_lateral");
+        if (fix.passed().isPresent()) {
+            FlightEvent.FixSequenced at = fix.passed().get();
+            criteria.add(Criterion.measured(
+                            Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
+                    .titled("Turn at " + at.ident() + ", beyond a sound fly-by"));
+            return;
+        }
+        if (!over || route.resumesAt() <= route.courseLeg()) {
+            return;
+        }
+        Span span = Span.of(atS, lastS);
+        if (notAchieved.isPresent()) {
+            criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
+        } else if (complete) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.FIX, limit, "the fix was passed where nobody saw it", span, source));
+        } else {
+            criteria.add(Criterion.notJudged(Criterion.Kind.FIX, limit, notDue(), span, source));
+        }
+    }
+
+    private void altitude(List<Criterion> criteria, List<String> notes, boolean over) {
+        held(
+                criteria,
+                notes,
+                over,
+                wantsAltitude,
+                altitudeSeen,
+                Criterion.Kind.ALTITUDE,
+                altitudeHeld,
+                set.limits().altitudeFt(),
+                altitudeSpan,
+                "altitude");
+    }
+
+    private void speed(List<Criterion> criteria, List<String> notes, boolean over) {
+        held(
+                criteria,
+                notes,
+                over,
+                wantsSpeed,
+                speedSeen,
+                Criterion.Kind.SPEED,
+                speedHeld,
+                set.speedKt(),
+                speedSpan,
+                "speed");
+    }
+
+    private void held(
+            List<Criterion> criteria,
+            List<String> notes,
+            boolean over,
+            boolean wanted,
+            boolean seen,
+            Criterion.Kind kind,
+            Held held,
+            double limit,
+            Span span,
+            String what) {
+        if (!wanted) {
+            return;
+        }
+        if (!span.empty()) {
+            criteria.add(
+                    span.fellIntoGaps()
+                            ? Criterion.notJudged(
+                                    kind,
+                                    limit,
+                                    "too much of the time at the assigned " + what + " was not received",
+                                    span,
+                                    set.source(what))
+                            : Criterion.measured(kind, held.largest(), limit, span, set.source(what)));
+        } else if (over && !seen) {
+            String carries = what.equals("speed") ? "the feed carries no indicated airspeed" : "the feed carries no " + what;
+            criteria.add(Criterion.notJudged(kind, limit, carries, Span.of(atS, lastS), set.source(what)));
+        } else if (over) {
+            notes.add("the assigned " + what + " was not judged: the time to reach it was not over");
+        }
+    }
+
+    private void completed(List<Criterion> criteria, boolean over, List<Fault> faults) {
+        String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
+        Span span = Span.of(atS, lastS);
+        if (complete) {
+            criteria.add(Criterion.judged(
+                    Criterion.Kind.COMPLETED, 0, 0, Criterion.Kind.COMPLETED.maxPoints(), true, span, source));
+        } else if (notAchieved.isPresent()) {
+            criteria.add(Criterion.judged(
+                    Criterion.Kind.COMPLETED,
+                    1,
+                    0,
+                    Criterion.Kind.COMPLETED.maxPoints() * (1 - missedSeverity()),
+                    false,
+                    span,
+                    source));
+        } else if (over) {
+            criteria.add(Criterion.notJudged(Criterion.Kind.COMPLETED, 0, notDue(), span, source));
+        }
+    }
+
+    /** How far from done: by how far from the line it was, where that was the reason; else all of it. */
+    double missedSeverity() {
+        return achieved.isPresent() || Double.isInfinite(line.closestNm())
+                ? 1
+                : Severity.of(line.closestNm(), line.scaleNm());
+    }
+
+    private String notDue() {
+        return happened.stream()
+                .map(Entry.Happened::event)
+                .filter(FlightEvent.AmendmentReplaced.class::isInstance)
+                .map(event -> "the next clearance came before it was due")
+                .findFirst()
+                .orElse(String.format(
+                        Locale.ROOT, "the lesson ended before it was due (%.0f s after the clearance)", lastS - atS));
+    }
+
+    LineMeasures line() {
+        return line;
+    }
+
+    FixMeasures fix() {
+        return fix;
+    }
+
+    Excess headingExcess() {
+        return headingExcess;
+    }
+
+    Excess altitudeExcess() {
+        return altitudeExcess;
+    }
+
+    Excess speedExcess() {
+        return speedExcess;
+    }
+}

@@ -1,0 +1,87 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * The grade of one try.
+ *
+ * @param fromS its first sample, seconds since the first of the flight
+ * @param toS its last sample
+ * @param amendments in order of time; none where no clearance was issued
+ */
+public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendments) {
+
+    /** Copies the list. */
+    public AttemptGrade {
+        amendments = List.copyOf(amendments);
+    }
+
+    /**
+     * The criteria of all its amendments together: each once, the worse measure, the points of all.
+     *
+     * @return in the order of a card
+     */
+    public List<Criterion> criteria() {
+        Map<String, Criterion> together = new LinkedHashMap<>();
+        for (Criterion.Kind kind : Criterion.Kind.values()) {
+            amendments.stream()
+                    .flatMap(amendment -> amendment.criteria().stream())
+                    .filter(criterion -> criterion.code().equals(kind.name()))
+                    .forEach(criterion -> together.merge(criterion.code(), criterion, Criterion::with));
+        }
+        return List.copyOf(together.values());
+    }
+
+    /**
+     * The faults of all its amendments.
+     *
+     * @return in order of time
+     */
+    public List<Fault> faults() {
+        return amendments.stream()
+                .flatMap(amendment -> amendment.faults().stream())
+                .toList();
+    }
+
+    /**
+     * Points earned of those that could be earned, of all its amendments.
+     *
+     * @return 0 to 100; empty where less than half of what the clearances ask for could be judged
+     */
+    public OptionalDouble score() {
+        return AmendmentGrade.score(amendments.stream()
+                .flatMap(amendment -> amendment.criteria().stream())
+                .toList());
+    }
+
+    /**
+     * Whether the standard was met.
+     *
+     * @return met where it is for each amendment
+     */
+    public Verdict verdict() {
+        return Verdict.together(
+                amendments.stream().map(AmendmentGrade::verdict).toList());
+    }
+
+    /**
+     * Why the standard is not judged.
+     *
+     * @return one line; empty where it is
+     */
+    public Optional<String> notJudged() {
+        if (verdict() != Verdict.NOT_JUDGED) {
+            return Optional.empty();
+        }
+        List<String> why = new ArrayList<>();
+        for (AmendmentGrade amendment : amendments) {
+            amendment.notJudged().filter(each -> !why.contains(each)).ifPresent(why::add);
+        }
+        return Optional.of(why.isEmpty() ? "no clearance was issued" : String.join("; ", why));
+    }
+}

@@ -1,0 +1,67 @@
+package org.rejoin.console.grade;
+
+/**
+ * What of an error lies beyond a limit: how far at most, and how long in all. Two short excursions weigh no more than one
+ * of their time together; a gap inside one makes no second one.
+ */
+final class Excess {
+
+    private final double limit;
+    private final double heldS;
+    private double lastS = Double.NaN;
+    private double lastError;
+    private double runS;
+    private double runWorst;
+    private double worst;
+    private double seconds;
+
+    /** Runs shorter than {@code heldS} do not count. */
+    Excess(double limit, double heldS) {
+        this.limit = limit;
+        this.heldS = heldS;
+    }
+
+    void add(double flownS, double error) {
+        if (!Double.isNaN(lastS) && Math.min(error, lastError) > limit) {
+            count(flownS - lastS);
+        } else if (!Double.isNaN(lastS) && Math.max(error, lastError) > limit && error != lastError) {
+            count((flownS - lastS) * (Math.max(error, lastError) - limit) / Math.abs(error - lastError));
+        }
+        if (error > limit) {
+            runWorst = Math.max(runWorst, error);
+            worst = runS >= heldS ? Math.max(worst, runWorst) : worst;
+        } else {
+            runS = 0;
+            runWorst = 0;
+        }
+        lastS = flownS;
+        lastError = error;
+    }
+
+    private void count(double more) {
+        double before = runS;
+        runS += more;
+        if (runS >= heldS) {
+            seconds += before >= heldS ? more : runS;
+            worst = Math.max(worst, runWorst);
+        }
+    }
+
+    /** The time to the next value was not judged. */
+    void breakOff() {
+        lastS = Double.NaN;
+    }
+
+    double worst() {
+        return worst;
+    }
+
+    double seconds() {
+        return seconds;
+    }
+
+    /** How grave it is: 0 at the limit or at the time that makes it a fault, 1 from twice both on. */
+    double severity() {
+        return worst <= limit ? 0 : Severity.of(worst, limit) * Severity.of(seconds, heldS);
+    }
+}

@@ -1,0 +1,199 @@
+package org.rejoin.console.grade;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
+
+import org.jspecify.annotations.Nullable;
+
+/** How the line of one amendment was met and followed, measured from point to point. */
+final class LineMeasures {
+
+    /** Track this close to the course is along it, degrees. */
+    private static final double ALONG_DEG = 10;
+
+    /** Whoever goes along the line for this long is following it, however far off, seconds; common practice, no source. */
+    private static final double FOLLOWING_S = 30;
+
+    /** Farther off than this many full scales it is another line that is followed; common practice, no source. */
+    private static final double FOLLOWED_SCALES = 2;
+
+    /** Crossings of the line after which the pilot is following it, however badly; common practice, no source. */
+    private static final int CROSSINGS_TO_FOLLOW = 2;
+
+    /** The way to the line counts as closest where it was kept for so long, seconds; common practice, no source. */
+    private static final double CLOSEST_HELD_S = 5;
+
+    /** A track this close to the course is no longer a way across it, degrees; common practice, no source. */
+    private static final double GOING_ALONG_DEG = 30;
+
+    /** A turn has begun when the track has come this much closer to the course, degrees; common practice, no source. */
+    private static final double TURN_BEGUN_DEG = 3;
+
+    /** Reciprocal to within this, degrees. */
+    private static final double RECIPROCAL_DEG = 30;
+
+    private final ToleranceSet set;
+    private final Span course = Span.nothing();
+    private @Nullable Point last;
+    private double side;
+    private int crossings;
+    private double farNm;
+    private double shortNm;
+    private double scaleNm;
+    private double offNm;
+    private double limitNm = Double.NaN;
+    private double alongSinceS = Double.NaN;
+    private double goingAlongSinceS = Double.NaN;
+    private double closestNm = Double.POSITIVE_INFINITY;
+    private double crossedS = Double.NaN;
+    private double crossedAngleDeg;
+    private double turnedAfterS = Double.POSITIVE_INFINITY;
+    private double reciprocalSinceS = Double.NaN;
+    private double reciprocalS;
+    private boolean metUnseen;
+
+    LineMeasures(ToleranceSet set) {
+        this.set = set;
+        this.scaleNm = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY);
+    }
+
+    void event(double flownS, FlightEvent event) {
+        if (event instanceof FlightEvent.CourseCrossed crossed && Double.isNaN(crossedS)) {
+            crossedS = flownS;
+            crossedAngleDeg = crossed.angleDeg();
+        } else if (event instanceof FlightEvent.TurnedEarly early) {
+            shortNm = Math.max(shortNm, Math.abs(early.crossTrackNm()) - scaleNm / 2);
+        } else if (event instanceof FlightEvent.Overshoot over) {
+            farNm = Math.max(farNm, over.maxCrossTrackNm());
+        }
+    }
+
+    void point(Point now) {
+        Point before = last;
+        last = now;
+        if (now.newPiece()) {
+            if (before != null) {
+                course.unseen(now.flownS() - before.flownS());
+            }
+            metUnseen |= before != null
+                    && before.phase() == Point.Phase.CLOSING
+                    && (now.phase().compareTo(Point.Phase.CLOSING) > 0 || otherSide(now));
+            alongSinceS = Double.NaN;
+            goingAlongSinceS = Double.NaN;
+            reciprocalSinceS = Double.NaN;
+            side = 0;
+        }
+        if (!now.hasLine()) {
+            return;
+        }
+        double off = Math.abs(now.crossTrackNm());
+        if (now.established()) {
+            follow(now, off);
+            return;
+        }
+        if (now.phase() == Point.Phase.CLOSING) {
+            closing(now, off);
+        }
+    }
+
+    private boolean otherSide(Point now) {
+        return now.hasLine() && side != 0 && side * now.crossTrackNm() < 0;
+    }
+
+    private void closing(Point now, double off) {
+        scaleNm = now.fullScaleNm();
+        if (otherSide(now)) {
+            crossings++;
+        }
+        side = now.crossTrackNm() == 0 ? side : Math.signum(now.crossTrackNm());
+        if (crossings % 2 == 1) {
+            farNm = Math.max(farNm, off);
+        }
+        double error = Math.abs(now.trackErrorDeg());
+        if (!Double.isNaN(crossedS) && Double.isInfinite(turnedAfterS) && error < crossedAngleDeg - TURN_BEGUN_DEG) {
+            turnedAfterS = now.flownS() - crossedS;
+        }
+        goingAlongSinceS = since(goingAlongSinceS, error <= GOING_ALONG_DEG, now);
+        if (now.flownS() - goingAlongSinceS >= CLOSEST_HELD_S) {
+            closestNm = Math.min(closestNm, off);
+        }
+        reciprocalSinceS = since(reciprocalSinceS, 180 - error <= RECIPROCAL_DEG && off <= scaleNm / 2, now);
+        reciprocalS = Math.max(reciprocalS, Double.isNaN(reciprocalSinceS) ? 0 : now.flownS() - reciprocalSinceS);
+        alongSinceS = since(alongSinceS, error <= ALONG_DEG && off <= FOLLOWED_SCALES * scaleNm, now);
+        if (crossings >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
+            follow(now, off);
+        }
+    }
+
+    private static double since(double beganS, boolean holds, Point now) {
+        return !holds ? Double.NaN : Double.isNaN(beganS) ? now.flownS() : beganS;
+    }
+
+    private void follow(Point now, double off) {
+        double limit = now.fullScaleNm() * set.limits().courseScale();
+        if (Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
+            offNm = off;
+            limitNm = limit;
+        }
+        course.add(now.timeS());
+    }
+
+    /** From when to when the line was followed. */
+    Span course() {
+        return course;
+    }
+
+    /** The largest part of its limit, NM. */
+    double offNm() {
+        return offNm;
+    }
+
+    /** That limit, NM. */
+    double limitNm() {
+        return limitNm;
+    }
+
+    /** Past the line, seen from where it was first met, or parallel to it beyond half scale, NM. */
+    double missedNm() {
+        return Math.max(farNm, shortNm);
+    }
+
+    /** Whether it was missed on the near side. */
+    boolean fellShort() {
+        return shortNm > farNm;
+    }
+
+    double farNm() {
+        return farNm;
+    }
+
+    /** Past the line by more than this is a fault there: the set's limit, or three quarters of the scale if less, NM. */
+    double pastLimitNm() {
+        return Math.min(set.overshootNm(), 0.75 * scaleNm);
+    }
+
+    /** Full scale where the line was last closed on, NM. */
+    double scaleNm() {
+        return scaleNm;
+    }
+
+    /** How near the aircraft went along the line for some seconds; infinite where it only crossed it, NM. */
+    double closestNm() {
+        return closestNm;
+    }
+
+    /** From the first crossing to the begin of a turn toward the course, flown seconds; infinite without one. */
+    double turnedAfterS() {
+        return turnedAfterS;
+    }
+
+    /** Longest time on the reciprocal, flown seconds. */
+    double reciprocalS() {
+        return reciprocalS;
+    }
+
+    /** Whether the line was met while nothing was received. */
+    boolean metUnseen() {
+        return metUnseen;
+    }
+}

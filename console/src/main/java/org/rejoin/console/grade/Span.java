@@ -1,0 +1,55 @@
+package org.rejoin.console.grade;
+
+/** From when to when something was judged, and how much of that nobody saw. */
+final class Span {
+
+    /** A span with more unseen than this ... is not judged, seconds; common practice, no source. */
+    private static final double UNSEEN_S = 60;
+
+    /** ... or with more than this share of it; common practice, no source. */
+    private static final double UNSEEN_SHARE = 0.25;
+
+    private double fromS = Double.NaN;
+    private double toS = Double.NaN;
+    private double unseenS;
+
+    private Span() {}
+
+    static Span nothing() {
+        return new Span();
+    }
+
+    static Span of(double fromS, double toS) {
+        Span span = new Span();
+        span.fromS = fromS;
+        span.toS = toS;
+        return span;
+    }
+
+    void add(double timeS) {
+        fromS = Double.isNaN(fromS) ? timeS : fromS;
+        toS = timeS;
+    }
+
+    /** Time that went by between two points without anything being seen. */
+    void unseen(double seconds) {
+        unseenS += Double.isNaN(fromS) ? 0 : seconds;
+    }
+
+    boolean empty() {
+        return Double.isNaN(fromS);
+    }
+
+    /** Whether too much of it fell into gaps to judge what is left. */
+    boolean fellIntoGaps() {
+        return unseenS > UNSEEN_S || unseenS > UNSEEN_SHARE * (toS - fromS);
+    }
+
+    double fromS() {
+        return fromS;
+    }
+
+    double toS() {
+        return toS;
+    }
+}

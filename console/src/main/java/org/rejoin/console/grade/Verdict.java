@@ -1,0 +1,51 @@
+package org.rejoin.console.grade;
+
+import java.util.Collection;
+import java.util.Locale;
+
+/** Whether a standard, or one criterion of it, was met. */
+public enum Verdict {
+    /** Judged, and kept. */
+    MET("met"),
+    /** Judged, and not kept. */
+    NOT_MET("NOT MET"),
+    /** Not seen, not flown, or not due yet. */
+    NOT_JUDGED("not judged");
+
+    private final String words;
+
+    Verdict(String words) {
+        this.words = words;
+    }
+
+    /**
+     * For a card.
+     *
+     * @return capitals where it was not met
+     */
+    public String words() {
+        return words;
+    }
+
+    /**
+     * For running text.
+     *
+     * @return small letters
+     */
+    public String inText() {
+        return words.toLowerCase(Locale.ROOT);
+    }
+
+    /**
+     * Several together: not met where one is not, else not judged where one is not, else met.
+     *
+     * @param all any number
+     * @return not judged where there is none
+     */
+    static Verdict together(Collection<Verdict> all) {
+        if (all.contains(NOT_MET)) {
+            return NOT_MET;
+        }
+        return all.isEmpty() || all.contains(NOT_JUDGED) ? NOT_JUDGED : MET;
+    }
+}
