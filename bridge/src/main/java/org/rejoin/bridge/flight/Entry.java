@@ -126,8 +126,20 @@ public sealed interface Entry permits Point, Entry.Issued, Entry.Withdrawn, Entr
      *
      * @param flownS see {@link Entry}
      * @param event kind and values
+     * @param follows whether it follows from a mistake already told: it is said, and not counted again
      */
-    record Happened(double flownS, FlightEvent event) implements Entry {
+    record Happened(double flownS, FlightEvent event, boolean follows) implements Entry {
+
+        /**
+         * Something that stands for itself.
+         *
+         * @param flownS see {@link Entry}
+         * @param event kind and values
+         */
+        public Happened(double flownS, FlightEvent event) {
+            this(flownS, event, false);
+        }
+
         @Override
         public double timeS() {
             return event.timeS();

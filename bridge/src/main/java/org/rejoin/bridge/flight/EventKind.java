@@ -67,6 +67,12 @@ public enum EventKind {
     AMENDMENT_REPLACED("the next clearance came before all was done", Nature.FLIGHT, null),
     /** The amendment was not done when it was due. */
     AMENDMENT_NOT_ACHIEVED("the amendment was not done when it was due", Nature.FLIGHT, FaultCode.NOT_ACHIEVED),
+    /** The amendment was taken back before all was done. */
+    AMENDMENT_CANCELLED("the amendment was taken back before all was done", Nature.FLIGHT, null),
+    /** Ended before all of the amendment could have been done. */
+    AMENDMENT_NOT_DUE("ended before all of the amendment could have been done", Nature.FLIGHT, null),
+    /** The exercise is over. */
+    GRADED_PART_ENDED("the exercise is over", Nature.FLIGHT, null),
     /** No more samples. */
     FEED_LOST("no more samples", Nature.FEED, null),
     /** Samples again. */

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.flight;
 
+import java.util.Locale;
 import java.util.OptionalDouble;
 
 /**
@@ -142,8 +143,10 @@ public sealed interface FlightEvent {
      *
      * @param timeS seconds since the first sample
      * @param errorDeg largest error of the deviation, degrees, right positive
+     * @param back whether the aircraft was seen back on the heading; false where a new clearance, a move or the end of the
+     *     flight closed the deviation
      */
-    record HeadingDeviationEnded(double timeS, double errorDeg) implements FlightEvent {
+    record HeadingDeviationEnded(double timeS, double errorDeg, boolean back) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.HEADING_DEVIATION_ENDED;
@@ -152,6 +155,7 @@ public sealed interface FlightEvent {
         @Override
         public void writeTo(Fields out) {
             out.number("error_deg", errorDeg);
+            out.flag("back", back);
         }
     }
 
@@ -260,8 +264,10 @@ public sealed interface FlightEvent {
      * @param timeS seconds since the first sample
      * @param crossTrackNm largest of the deviation, right of course positive, nautical miles
      * @param limitNm nautical miles
+     * @param back whether the aircraft was seen back inside the limits; false where a new clearance, a move or the end of the
+     *     flight closed the deviation
      */
-    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm) implements FlightEvent {
+    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm, boolean back) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.COURSE_DEVIATION_ENDED;
@@ -271,6 +277,7 @@ public sealed interface FlightEvent {
         public void writeTo(Fields out) {
             out.number("cross_track_nm", crossTrackNm);
             out.number("limit_nm", limitNm);
+            out.flag("back", back);
         }
     }
 
@@ -412,8 +419,10 @@ public sealed interface FlightEvent {
      *
      * @param timeS seconds since the first sample
      * @param errorFt largest of the deviation, feet
+     * @param back whether the aircraft was seen back at the altitude; false where a new clearance, a move or the end of the
+     *     flight closed the deviation
      */
-    record AltitudeDeviationEnded(double timeS, double errorFt) implements FlightEvent {
+    record AltitudeDeviationEnded(double timeS, double errorFt, boolean back) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.ALTITUDE_DEVIATION_ENDED;
@@ -422,6 +431,7 @@ public sealed interface FlightEvent {
         @Override
         public void writeTo(Fields out) {
             out.number("error_ft", errorFt);
+            out.flag("back", back);
         }
     }
 
@@ -448,8 +458,10 @@ public sealed interface FlightEvent {
      *
      * @param timeS seconds since the first sample
      * @param errorKt largest of the deviation, knots
+     * @param back whether the aircraft was seen back at the speed; false where a new clearance, a move or the end of the
+     *     flight closed the deviation
      */
-    record SpeedDeviationEnded(double timeS, double errorKt) implements FlightEvent {
+    record SpeedDeviationEnded(double timeS, double errorKt, boolean back) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.SPEED_DEVIATION_ENDED;
@@ -458,6 +470,7 @@ public sealed interface FlightEvent {
         @Override
         public void writeTo(Fields out) {
             out.number("error_kt", errorKt);
+            out.flag("back", back);
         }
     }
 
@@ -576,7 +589,7 @@ public sealed interface FlightEvent {
     }
 
     /**
-     * A new clearance came before the last was complete.
+     * The next clearance came before this amendment was complete.
      *
      * @param timeS seconds since the first sample
      * @param reason what had not been done
@@ -594,7 +607,7 @@ public sealed interface FlightEvent {
     }
 
     /**
-     * The flight ended before the amendment was complete.
+     * What was due of the amendment was not done by the end.
      *
      * @param timeS seconds since the first sample
      * @param reason what was not done
@@ -609,6 +622,57 @@ public sealed interface FlightEvent {
         public void writeTo(Fields out) {
             out.text("reason", reason);
         }
+    }
+
+    /**
+     * The controller took the amendment back before it was complete.
+     *
+     * @param timeS seconds since the first sample
+     * @param reason what had not been done
+     */
+    record AmendmentCancelled(double timeS, String reason) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.AMENDMENT_CANCELLED;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("reason", reason);
+        }
+    }
+
+    /**
+     * The flight, or the attempt, ended before all of the amendment could have been done: the rest is not judged.
+     *
+     * @param timeS seconds since the first sample
+     * @param reason what was not reached
+     */
+    record AmendmentNotDue(double timeS, String reason) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.AMENDMENT_NOT_DUE;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("reason", reason);
+        }
+    }
+
+    /**
+     * The exercise is over: what follows is not graded.
+     *
+     * @param timeS seconds since the first sample
+     */
+    record GradedPartEnded(double timeS) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.GRADED_PART_ENDED;
+        }
+
+        @Override
+        public void writeTo(Fields out) {}
     }
 
     /**
@@ -652,15 +716,36 @@ public sealed interface FlightEvent {
      * The simulation stood still.
      *
      * @param timeS seconds since the first sample
+     * @param reason how it was noticed
      */
-    record SimPaused(double timeS) implements FlightEvent {
+    record SimPaused(double timeS, Reason reason) implements FlightEvent {
+
+        /** How a pause is noticed. */
+        public enum Reason {
+            /** The sender says so. */
+            FLAG,
+            /** The same position again and again, though the aircraft was flying. */
+            STANDING_STILL;
+
+            /**
+             * Name in the log.
+             *
+             * @return lower case with underscores
+             */
+            public String logName() {
+                return name().toLowerCase(Locale.ROOT);
+            }
+        }
+
         @Override
         public EventKind kind() {
             return EventKind.SIM_PAUSED;
         }
 
         @Override
-        public void writeTo(Fields out) {}
+        public void writeTo(Fields out) {
+            out.text("reason", reason.logName());
+        }
     }
 
     /**

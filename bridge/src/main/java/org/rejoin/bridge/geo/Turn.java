@@ -6,6 +6,12 @@ public final class Turn {
     /** Standard rate: 360 degrees in two minutes (Instrument Flying Handbook, FAA-H-8083-15B, chapter 5). */
     public static final double STANDARD_RATE_DEG_PER_S = 3;
 
+    /** Bank of a standard turn that would need more at 3 degrees a second (ICAO Doc 8168, from memory). */
+    public static final double STANDARD_BANK_DEG = 25;
+
+    /** A sharper turn is led as one of this many degrees: tan(90) has no end; common practice, no source. */
+    public static final double SHARPEST_LED_DEG = 150;
+
     /** Far above any speed, also of a sample that jumped; keeps infinities out. */
     static final double MAX_SPEED_KT = 1e9;
 
@@ -43,6 +49,56 @@ public final class Turn {
      */
     public static double standardRadiusNm(double groundSpeedKt) {
         return radiusNm(groundSpeedKt, STANDARD_RATE_DEG_PER_S);
+    }
+
+    /**
+     * Rate of the standard turn: 3 degrees a second or 25 degrees of bank, whichever needs less bank (ICAO Doc 8168,
+     * from memory). The two meet near 170 kt.
+     *
+     * @param speedKt knots, [0, 1e9]; the ground speed where the airspeed is not known
+     * @return degrees a second, (0, 3]
+     * @throws IllegalArgumentException if the speed is out of range or not a number
+     */
+    public static double standardTurnRateDegPerS(double speedKt) {
+        speed("speed", speedKt);
+        return speedKt < 1
+                ? STANDARD_RATE_DEG_PER_S
+                : Math.max(LEAST, Math.min(STANDARD_RATE_DEG_PER_S, rateDegPerS(speedKt, STANDARD_BANK_DEG)));
+    }
+
+    /**
+     * Time of the standard turn.
+     *
+     * @param speedKt see {@link #standardTurnRateDegPerS}
+     * @param angleDeg to be turned, degrees; its sign makes no difference
+     * @return seconds
+     * @throws IllegalArgumentException if the speed is out of range or not a number
+     */
+    public static double standardTurnS(double speedKt, double angleDeg) {
+        return Math.abs(angleDeg) / standardTurnRateDegPerS(speedKt);
+    }
+
+    /**
+     * Radius of the standard turn over the ground.
+     *
+     * @param groundSpeedKt knots, [0, 1e9]
+     * @return nautical miles
+     * @throws IllegalArgumentException if the speed is out of range or not a number
+     */
+    public static double standardTurnRadiusNm(double groundSpeedKt) {
+        return radiusNm(groundSpeedKt, standardTurnRateDegPerS(groundSpeedKt));
+    }
+
+    /**
+     * Lead of the standard turn, along the present track; sharper turns are led as one of 150 degrees.
+     *
+     * @param groundSpeedKt knots, [0, 1e9]
+     * @param angleDeg course change, degrees, [-180, 180]; its sign makes no difference
+     * @return nautical miles
+     * @throws IllegalArgumentException if a value is out of range or not a number
+     */
+    public static double standardTurnLeadNm(double groundSpeedKt, double angleDeg) {
+        return leadNm(standardTurnRadiusNm(groundSpeedKt), Math.min(Math.abs(angleDeg), SHARPEST_LED_DEG));
     }
 
     /**

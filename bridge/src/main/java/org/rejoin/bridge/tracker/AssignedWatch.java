@@ -49,7 +49,7 @@ final class AssignedWatch {
             500.0 / 60,
             Math::abs,
             FlightEvent.AltitudeDeviationBegan::new,
-            FlightEvent.AltitudeDeviationEnded::new);
+            (timeS, error) -> new FlightEvent.AltitudeDeviationEnded(timeS, error, true));
 
     /** Airspeed within 10 kt (FAA-S-ACS-8C, tolerances of IR.V); half a knot a second: common practice, no source. */
     private static Kind speed(DoubleUnaryOperator off) {
@@ -59,7 +59,7 @@ final class AssignedWatch {
                 0.5,
                 off,
                 FlightEvent.SpeedDeviationBegan::new,
-                FlightEvent.SpeedDeviationEnded::new);
+                (timeS, error) -> new FlightEvent.SpeedDeviationEnded(timeS, error, true));
     }
 
     private final Kind kind;

@@ -283,7 +283,7 @@ final class CourseWatch {
                     now.timeAt(atS), Math.copySign(limitNm, now.crossTrackNm()), limitNm));
         } else if (deviating && cross <= limitNm) {
             deviating = false;
-            events.add(new FlightEvent.CourseDeviationEnded(now.timeAt(atS), deviationNm, limitNm));
+            events.add(new FlightEvent.CourseDeviationEnded(now.timeAt(atS), deviationNm, limitNm, true));
         } else if (deviating && cross > Math.abs(deviationNm)) {
             deviationNm = now.crossTrackNm();
         }
@@ -315,7 +315,7 @@ final class CourseWatch {
         }
         if (deviating) {
             deviating = false;
-            events.add(new FlightEvent.CourseDeviationEnded(timeS, deviationNm, deviationLimitNm));
+            events.add(new FlightEvent.CourseDeviationEnded(timeS, deviationNm, deviationLimitNm, false));
         }
         return events;
     }

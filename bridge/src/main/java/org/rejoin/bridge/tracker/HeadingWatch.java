@@ -171,7 +171,7 @@ final class HeadingWatch {
             if (Math.abs(error) <= LIMIT_DEG) {
                 deviating = false;
                 double back = Hold.root(from, errorFrom, now.flownS(), Math.abs(error) - LIMIT_DEG);
-                events.add(new FlightEvent.HeadingDeviationEnded(back + shift, worstDeg));
+                events.add(new FlightEvent.HeadingDeviationEnded(back + shift, worstDeg, true));
             } else if (course != null && towardCourse(error, course)) {
                 turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;
                 if (ontoLine(error, course, nearNm)) {
@@ -241,7 +241,7 @@ final class HeadingWatch {
                     now.flownS(),
                     Math.abs(course.crossTrackNm()) - nearNm);
         }
-        events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg));
+        events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, true));
     }
 
     /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
@@ -250,7 +250,7 @@ final class HeadingWatch {
         Moment seenLast = last;
         if (deviating && seenLast != null) {
             deviating = false;
-            events.add(new FlightEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg));
+            events.add(new FlightEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg, false));
         }
         last = null;
         lastCourse = null;

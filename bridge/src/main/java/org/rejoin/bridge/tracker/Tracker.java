@@ -164,7 +164,7 @@ public final class Tracker {
         if (standing && !paused) {
             paused = true;
             pausedSinceS = Double.isNaN(stillSinceS) ? state.timeS() : stillSinceS;
-            events.add(new FlightEvent.SimPaused(Math.max(pausedSinceS, lastEventS)));
+            events.add(new FlightEvent.SimPaused(Math.max(pausedSinceS, lastEventS), state.paused() ? FlightEvent.SimPaused.Reason.FLAG : FlightEvent.SimPaused.Reason.STANDING_STILL));
         } else if (!standing && paused) {
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;

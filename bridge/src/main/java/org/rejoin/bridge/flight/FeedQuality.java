@@ -1,0 +1,221 @@
+package org.rejoin.bridge.flight;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.protocol.AircraftState;
+
+import org.jspecify.annotations.Nullable;
+
+/** How good the data from the simulator is: rate, resolution, losses, and what it leaves out. */
+public final class FeedQuality {
+
+    /** Positions are told apart from this on, degrees: a millimetre. */
+    private static final double SAME_DEG = 1e-8;
+
+    /** A step this much longer than the usual one is a loss. */
+    private static final double LOST_STEPS = 1.6;
+
+    /** The usual step is a mean that follows the last twenty or so. */
+    private static final double USUAL_SHARE = 0.05;
+
+    /** A track from positions may be wrong by this much for their resolution, as a tangent: 3 degrees; no source. */
+    private static final double TRACK_TANGENT = 0.05;
+
+    /** Track and rates are not taken over a longer base than this, seconds; common practice, no source. */
+    public static final double LONGEST_BASE_S = 10;
+
+    /** Slower than this nothing is said about the base, knots. */
+    private static final double FLYING_KT = 30;
+
+    /** So many steps must agree before a resolution is believed. */
+    private static final int BELIEVED = 5;
+
+    private static final double NM_PER_DEG = 60;
+
+    private @Nullable AircraftState last;
+    private long samples;
+    private double flownS;
+    private double usualStepS = Double.NaN;
+    private long lost;
+    private int gaps;
+    private double gapTotalS;
+    private double stepDeg = Double.NaN;
+    private long steps;
+    private long stillSteps;
+    private double speedKt = Double.NaN;
+    private boolean track;
+    private boolean heading;
+    private boolean altitude;
+    private boolean airspeed;
+
+    /**
+     * Takes the next sample.
+     *
+     * @param state later than the last
+     */
+    public void sample(AircraftState state) {
+        AircraftState before = last;
+        last = state;
+        samples++;
+        track |= state.trackTrueDeg().isPresent() && state.groundSpeedKt().isPresent();
+        heading |= state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
+        altitude |= state.altitudeMslFt().isPresent();
+        airspeed |= state.indicatedAirspeedKt().isPresent();
+        if (before == null || state.paused()) {
+            return;
+        }
+        double step = state.timeS() - before.timeS();
+        rate(step);
+        resolution(before, state, step);
+    }
+
+    private void rate(double step) {
+        flownS += step;
+        if (Double.isNaN(usualStepS)) {
+            usualStepS = step;
+        } else if (step > LOST_STEPS * usualStepS) {
+            lost += Math.round(step / usualStepS) - 1;
+        }
+        usualStepS += USUAL_SHARE * (Math.min(step, LOST_STEPS * usualStepS) - usualStepS);
+    }
+
+    /** The smallest step of either coordinate: a fine feed makes ever smaller ones, a coarse one none below its own. */
+    private void resolution(AircraftState before, AircraftState state, double step) {
+        double north = Math.abs(state.latitudeDeg() - before.latitudeDeg());
+        double east = Math.abs(Angles.turn(state.longitudeDeg() - before.longitudeDeg()));
+        if (north < SAME_DEG && east < SAME_DEG) {
+            stillSteps++;
+            return;
+        }
+        steps++;
+        if (north >= SAME_DEG) {
+            stepDeg = Double.isNaN(stepDeg) ? north : Math.min(stepDeg, north);
+        }
+        if (east >= SAME_DEG) {
+            stepDeg = Double.isNaN(stepDeg) ? east : Math.min(stepDeg, east);
+        }
+        double knots = state.groundSpeedKt()
+                .orElse(NM_PER_DEG
+                        * Math.hypot(north, east * Math.cos(Math.toRadians(state.latitudeDeg())))
+                        / step
+                        * 3600);
+        speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
+    }
+
+    /**
+     * Nothing was received for longer than the timeout of the feed.
+     *
+     * @param seconds nothing was received
+     */
+    public void gap(double seconds) {
+        gaps++;
+        gapTotalS += seconds;
+    }
+
+    /**
+     * Samples received.
+     *
+     * @return 0 or more
+     */
+    public long samples() {
+        return samples;
+    }
+
+    /**
+     * Samples a second.
+     *
+     * @return hertz; NaN before two samples
+     */
+    public double rateHz() {
+        return flownS > 0 ? (samples - 1) / flownS : Double.NaN;
+    }
+
+    /**
+     * Samples that should have come at the usual rate and did not.
+     *
+     * @return 0 or more
+     */
+    public long lost() {
+        return lost;
+    }
+
+    /**
+     * Times the feed fell silent for longer than its timeout.
+     *
+     * @return 0 or more
+     */
+    public int gaps() {
+        return gaps;
+    }
+
+    /**
+     * How long it was silent then, in all.
+     *
+     * @return seconds
+     */
+    public double gapTotalS() {
+        return gapTotalS;
+    }
+
+    /**
+     * Resolution of the positions: the smallest step there was.
+     *
+     * @return nautical miles; 0 before enough steps were seen
+     */
+    public double resolutionNm() {
+        return steps < BELIEVED ? 0 : stepDeg * NM_PER_DEG;
+    }
+
+    /**
+     * Base over which a track from these positions is right to about 3 degrees.
+     *
+     * @return seconds; 0 where the feed sends the track or the aircraft does not fly
+     */
+    public double trackBaseS() {
+        return track || !(speedKt > FLYING_KT) ? 0 : resolutionNm() / TRACK_TANGENT / speedKt * 3600;
+    }
+
+    /**
+     * Whether track and rates can be judged.
+     *
+     * @return false where their base would be longer than {@link #LONGEST_BASE_S}
+     */
+    public boolean canJudgeTrack() {
+        return trackBaseS() <= LONGEST_BASE_S;
+    }
+
+    /**
+     * Whether the feed has track and ground speed.
+     *
+     * @return false too before the first sample
+     */
+    public boolean hasTrack() {
+        return track;
+    }
+
+    /**
+     * Whether the feed has a heading.
+     *
+     * @return true or magnetic; false too before the first sample
+     */
+    public boolean hasHeading() {
+        return heading;
+    }
+
+    /**
+     * Whether the feed has an altitude.
+     *
+     * @return false too before the first sample
+     */
+    public boolean hasAltitude() {
+        return altitude;
+    }
+
+    /**
+     * Whether the feed has an indicated airspeed.
+     *
+     * @return false too before the first sample
+     */
+    public boolean hasAirspeed() {
+        return airspeed;
+    }
+}
