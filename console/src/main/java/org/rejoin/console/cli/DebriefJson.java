@@ -62,7 +62,7 @@ final class DebriefJson {
             }
             generator.writeEndArray();
         }
-        GradeJson.writeFaults(debrief.grade(), generator);
+        GradeJson.writeFaults(debrief.grade().faults(), generator);
         generator.writeFieldName("grade");
         GradeJson.write(debrief.grade(), generator);
         generator.writeArrayFieldStart("best");

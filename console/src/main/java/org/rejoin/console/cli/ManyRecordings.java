@@ -13,9 +13,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.grade.Fault;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.log.EventJson;
 
@@ -139,15 +138,25 @@ record ManyRecordings(
 
     private static String row(String name, Debrief debrief) {
         return quoted(name) + "," + quoted(debrief.seat().label()) + ","
-                + EventJson.rounded(debrief.grade().score(), 1) + ","
-                + debrief.grade().met() + ","
+                + debrief.grade().score().stream()
+                        .mapToObj(score -> EventJson.rounded(score, 1).toPlainString())
+                        .collect(Collectors.joining()) + ","
+                + met(debrief) + ","
                 + faults(debrief).stream().collect(Collectors.joining(" "));
+    }
+
+    /** Empty where it was not judged. */
+    private static String met(Debrief debrief) {
+        return switch (debrief.grade().verdict()) {
+            case MET -> "true";
+            case NOT_MET -> "false";
+            case NOT_JUDGED -> "";
+        };
     }
 
     private static List<String> faults(Debrief debrief) {
         return debrief.grade().faults().stream()
-                .map(Fault::code)
-                .map(FaultCode::name)
+                .map(fault -> fault.code().name())
                 .toList();
     }
 
@@ -168,9 +177,14 @@ record ManyRecordings(
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
                     generator.writeStringField("seat", debrief.seat().label());
-                    generator.writeNumberField(
-                            "score", EventJson.rounded(debrief.grade().score(), 1));
-                    generator.writeBooleanField("met", debrief.grade().met());
+                    generator.writeFieldName("score");
+                    if (debrief.grade().score().isPresent()) {
+                        generator.writeNumber(
+                                EventJson.rounded(debrief.grade().score().getAsDouble(), 1));
+                    } else {
+                        generator.writeNull();
+                    }
+                    GradeJson.writeMet(debrief.grade().verdict(), generator);
                     generator.writeArrayFieldStart("faults");
                     for (String fault : faults(debrief)) {
                         generator.writeString(fault);

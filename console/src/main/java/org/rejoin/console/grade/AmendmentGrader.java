@@ -398,13 +398,12 @@ final class AmendmentGrader {
     }
 
     private String notDue() {
-        return happened.stream()
-                .map(Entry.Happened::event)
-                .filter(FlightEvent.AmendmentReplaced.class::isInstance)
-                .map(event -> "the next clearance came before it was due")
-                .findFirst()
-                .orElse(String.format(
-                        Locale.ROOT, "the lesson ended before it was due (%.0f s after the clearance)", lastS - atS));
+        for (Entry.Happened each : happened) {
+            if (each.event() instanceof FlightEvent.AmendmentReplaced) {
+                return "the next clearance came before it was due";
+            }
+        }
+        return String.format(Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
     }
 
     LineMeasures line() {

@@ -20,13 +20,6 @@ import org.rejoin.console.log.EventText;
  */
 final class FaultFinder {
 
-    /** After one of these the way back is no fault of its own until the aircraft is established again. */
-    private static final Set<FaultCode> LEADING = EnumSet.of(
-            FaultCode.FLOWN_THROUGH, FaultCode.WRONG_DIRECTION, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT);
-
-    private static final Set<FaultCode> BESIDE_THE_ROUTE = EnumSet.of(
-            FaultCode.HEADING_NOT_HELD, FaultCode.ALTITUDE_NOT_HELD, FaultCode.SPEED_NOT_HELD);
-
     private final List<Entry.Happened> happened;
     private final Optional<AmendedRoute> route;
     private final AmendmentGrader measured;
@@ -43,25 +36,18 @@ final class FaultFinder {
     List<Fault> faults() {
         List<Fault> faults = new ArrayList<>();
         Set<FaultCode> told = EnumSet.noneOf(FaultCode.class);
-        boolean wayBack = false;
         for (Entry.Happened entry : happened) {
-            FlightEvent event = entry.event();
-            if (event instanceof FlightEvent.InterceptAchieved || event instanceof FlightEvent.AirwayJoined) {
-                wayBack = false;
-            }
-            Optional<Fault> fault = fault(event);
-            if (fault.isEmpty()) {
+            Optional<Fault> fault = entry.event().kind().fault().flatMap(code -> fault(code, entry.event()));
+            if (fault.isEmpty() || !told.add(fault.get().code())) {
                 continue;
             }
-            FaultCode code = fault.get().code();
-            boolean follows = wayBack && !BESIDE_THE_ROUTE.contains(code);
-            if (follows && !told.contains(code)) {
-                notes.add(words(code) + " at " + EventText.clock(event.timeS())
+            if (entry.follows()) {
+                told.remove(fault.get().code());
+                notes.add(words(fault.get().code()) + " at " + EventText.clock(entry.timeS())
                         + " follows from the mistake before it and does not count");
-            } else if (!follows && told.add(code)) {
+            } else {
                 faults.add(fault.get());
             }
-            wayBack |= LEADING.contains(code);
         }
         return faults;
     }
@@ -70,77 +56,103 @@ final class FaultFinder {
         return code.name().replace('_', ' ').toLowerCase(Locale.ROOT);
     }
 
-    private Optional<Fault> fault(FlightEvent event) {
+    /** Empty where it is not large or long enough. */
+    private Optional<Fault> fault(FaultCode code, FlightEvent event) {
         LineMeasures line = measured.line();
         FixMeasures fix = measured.fix();
-        if (event instanceof FlightEvent.FlownThrough) {
-            // Half of it for how far, half for how long after the line the turn began.
-            double severity = Severity.of(line.farNm(), line.pastLimitNm()) / 2
-                    + Math.min(1, Math.max(0, line.turnedAfterS() / 10 - 1)) / 2;
-            return fault(
-                    event, severity, "crossed the line and did not turn in time; %.2f NM past it%s", line.farNm(), lead());
-        } else if (event instanceof FlightEvent.WrongDirection wrong) {
-            return fault(
-                    event,
-                    Severity.of(line.reciprocalS(), 15),
-                    "flew track %s instead of %s for %.0f s",
-                    EventText.magnetic(wrong.trackTrueDeg(), route),
-                    EventText.course(wrong.courseTrueDeg(), route),
-                    line.reciprocalS());
-        } else if (event instanceof FlightEvent.TurnedEarly early) {
-            return fault(
-                    event,
-                    Severity.of(Math.abs(early.crossTrackNm()), line.scaleNm() / 2),
-                    "rolled out parallel, %.2f NM short of the line%s",
-                    Math.abs(early.crossTrackNm()),
-                    lead());
-        } else if (event instanceof FlightEvent.WrongTurn wrong) {
-            return fault(
-                    event,
-                    Severity.of(fix.wrongDeg(), 30),
-                    "turned the wrong way at %s, by %.0f degrees",
-                    wrong.ident(),
-                    Math.max(30, fix.wrongDeg()));
-        } else if (event instanceof FlightEvent.SequenceMissed missed) {
-            return fault(
-                    event,
-                    Severity.of(fix.missedS(), FixMeasures.MISSED_S),
-                    "still on the old course %.0f s after passing %s",
-                    fix.missedS(),
-                    missed.ident());
-        } else if (event instanceof FlightEvent.RouteLeft left) {
-            return fault(
-                    event,
-                    Severity.of(fix.left(), 1),
-                    "left the cleared route %.1f NM before %s, with no clearance for it",
-                    left.toGoNm(),
-                    left.ident());
-        } else if (event instanceof FlightEvent.Weaving weaving) {
-            return fault(
-                    event,
-                    Severity.of(weaving.swingDeg(), 10),
-                    "crossed the course %d times in three minutes with swings of %.0f degrees",
-                    weaving.crossings(),
-                    weaving.swingDeg());
-        } else if (event instanceof FlightEvent.HeadingDeviationBegan) {
-            return excess(event, measured.headingExcess(), "up to %.0f degrees off the assigned heading, more than 10 for %.0f s");
-        } else if (event instanceof FlightEvent.AltitudeDeviationBegan) {
-            return excess(event, measured.altitudeExcess(), "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
-        } else if (event instanceof FlightEvent.SpeedDeviationBegan) {
-            return excess(event, measured.speedExcess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
-        } else if (event instanceof FlightEvent.Overshoot over) {
-            return over.maxCrossTrackNm() <= line.pastLimitNm()
-                    ? Optional.empty()
-                    : fault(
-                            event,
-                            Severity.of(over.maxCrossTrackNm(), line.pastLimitNm()),
-                            "carried %.2f NM past the line%s",
-                            over.maxCrossTrackNm(),
-                            lead());
-        } else if (event instanceof FlightEvent.AmendmentNotAchieved open) {
-            return fault(event, measured.missedSeverity(), "the amendment was not completed: %s", open.reason());
-        }
-        return Optional.empty();
+        return switch (code) {
+            case FLOWN_THROUGH ->
+                fault(
+                        event,
+                        // Half of it for how far, half for how long after the line the turn began.
+                        Severity.of(line.farNm(), line.pastLimitNm()) / 2 + Severity.of(line.turnedAfterS(), 10) / 2,
+                        "crossed the line and did not turn in time; %.2f NM past it%s",
+                        line.farNm(),
+                        lead());
+            case WRONG_DIRECTION -> {
+                FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
+                yield fault(
+                        event,
+                        Severity.of(line.reciprocalS(), 15),
+                        "flew track %s instead of %s for %.0f s",
+                        EventText.magnetic(wrong.trackTrueDeg(), route),
+                        EventText.course(wrong.courseTrueDeg(), route),
+                        line.reciprocalS());
+            }
+            case TURNED_EARLY -> {
+                double shortNm = Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm());
+                yield fault(
+                        event,
+                        Severity.of(shortNm, line.scaleNm() / 2),
+                        "rolled out parallel, %.2f NM short of the line%s",
+                        shortNm,
+                        lead());
+            }
+            case WRONG_TURN ->
+                fault(
+                        event,
+                        Severity.of(fix.wrongDeg(), 30),
+                        "turned the wrong way at %s, by %.0f degrees",
+                        ((FlightEvent.WrongTurn) event).ident(),
+                        Math.max(30, fix.wrongDeg()));
+            case SEQUENCE_MISSED ->
+                fault(
+                        event,
+                        Severity.of(fix.missedS(), FixMeasures.MISSED_S),
+                        "still on the old course %.0f s after passing %s",
+                        fix.missedS(),
+                        ((FlightEvent.SequenceMissed) event).ident());
+            case ROUTE_LEFT -> {
+                FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
+                yield fault(
+                        event,
+                        Severity.of(fix.left(), 1),
+                        "left the cleared route %.1f NM before %s, with no clearance for it",
+                        left.toGoNm(),
+                        left.ident());
+            }
+            case WEAVING -> {
+                FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
+                yield fault(
+                        event,
+                        Severity.of(weaving.swingDeg(), 10),
+                        "crossed the course %d times in three minutes with swings of %.0f degrees",
+                        weaving.crossings(),
+                        weaving.swingDeg());
+            }
+            case HEADING_NOT_HELD ->
+                excess(
+                        event,
+                        measured.headingExcess(),
+                        "up to %.0f degrees off the assigned heading, more than 10 for %.0f s");
+            case ALTITUDE_NOT_HELD ->
+                excess(
+                        event,
+                        measured.altitudeExcess(),
+                        "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
+            case SPEED_NOT_HELD ->
+                excess(
+                        event,
+                        measured.speedExcess(),
+                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+            case OVERSHOOT -> {
+                double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
+                yield pastNm <= line.pastLimitNm()
+                        ? Optional.empty()
+                        : fault(
+                                event,
+                                Severity.of(pastNm, line.pastLimitNm()),
+                                "carried %.2f NM past the line%s",
+                                pastNm,
+                                lead());
+            }
+            case NOT_ACHIEVED ->
+                fault(
+                        event,
+                        measured.missedSeverity(),
+                        "the amendment was not completed: %s",
+                        ((FlightEvent.AmendmentNotAchieved) event).reason());
+        };
     }
 
     /** None where no excursion lasted. */

@@ -25,6 +25,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param name as a lesson names it
  * @param title for people
+ * @param task of the published standard that it grades
  * @param limits for the tracker
  * @param overshootNm past the line before it is a fault, nautical miles, above 0
  * @param fixLateralNm from the fix at sequencing, nautical miles, above 0
@@ -34,6 +35,7 @@ import org.jspecify.annotations.Nullable;
 public record ToleranceSet(
         String name,
         String title,
+        String task,
         Limits limits,
         double overshootNm,
         double fixLateralNm,
@@ -45,6 +47,9 @@ public record ToleranceSet(
             .build();
 
     private static final List<String> KEYS = List.of(
+            "name",
+            "title",
+            "task",
             "full_scale_nm",
             "full_scale_deg",
             "course_scale",
@@ -68,6 +73,7 @@ public record ToleranceSet(
     private record SetYaml(
             @Nullable String name,
             @Nullable String title,
+            @Nullable String task,
             @Nullable Double full_scale_nm,
             @Nullable Double full_scale_deg,
             @Nullable Double course_scale,
@@ -152,6 +158,7 @@ public record ToleranceSet(
         return new ToleranceSet(
                 yaml.name(),
                 yaml.title(),
+                yaml.task() == null ? "of your own: " + yaml.title() : yaml.task(),
                 new Limits(
                         scale(where, "full_scale_nm", yaml.full_scale_nm(), 100),
                         scale(where, "full_scale_deg", yaml.full_scale_deg(), 45),

@@ -32,23 +32,6 @@ public final class EventText {
     }
 
     /**
-     * Whether an event by itself says that something went wrong, whatever the tolerance set.
-     *
-     * @param event any
-     * @return false too for an overshoot or an altitude, which are faults only when large or long enough
-     */
-    public static boolean isFault(FlightEvent event) {
-        return event instanceof FlightEvent.FlownThrough
-                || event instanceof FlightEvent.TurnedEarly
-                || event instanceof FlightEvent.WrongDirection
-                || event instanceof FlightEvent.OtherCourseTracked
-                || event instanceof FlightEvent.WrongTurn
-                || event instanceof FlightEvent.SequenceMissed
-                || event instanceof FlightEvent.Weaving
-                || event instanceof FlightEvent.AmendmentNotAchieved;
-    }
-
-    /**
      * A time as a clock.
      *
      * @param timeS seconds since the first sample, 0 or more
@@ -62,89 +45,135 @@ public final class EventText {
     }
 
     private static String sentence(FlightEvent event, Optional<AmendedRoute> route) {
-        if (event instanceof FlightEvent.FlightBegan) {
-            return "flight began";
-        } else if (event instanceof FlightEvent.ClearanceIssued e) {
-            return "ATC: \"" + e.text() + "\"";
-        } else if (event instanceof FlightEvent.HeadingEstablished e) {
-            return say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
-                    + route.flatMap(AmendedRoute::assignedHeading)
-                            .map(HeadingPlan::headingTrue)
-                            .map(direction -> say(" (%s true)", Angles.figures(direction.deg())))
-                            .orElse("");
-        } else if (event instanceof FlightEvent.HeadingDeviationBegan e) {
-            return say("off the assigned heading by %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
-        } else if (event instanceof FlightEvent.HeadingDeviationEnded e) {
-            return say("heading deviation ended, largest %.0f degrees", Math.abs(e.errorDeg()));
-        } else if (event instanceof FlightEvent.InterceptAchieved e) {
-            return "intercept achieved: " + course(e.courseTrueDeg(), route)
-                    + say(
-                            ", closed on at %.0f degrees, now %.2f NM %s of it",
-                            e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
-        } else if (event instanceof FlightEvent.CourseCrossed e) {
-            return say("crossed the course at %.0f degrees", e.angleDeg());
-        } else if (event instanceof FlightEvent.Overshoot e) {
-            return say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
-                    + (e.settledAfterS().isPresent()
-                            ? say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
-                            : ", never back on it");
-        } else if (event instanceof FlightEvent.FlownThrough e) {
-            return say(
-                    "FLOWN THROUGH the line: %.2f NM past it and no turn toward the course",
-                    Math.abs(e.crossTrackNm()));
-        } else if (event instanceof FlightEvent.CourseDeviationBegan e) {
-            return say("outside the course limit of %.2f NM, to the %s", e.limitNm(), side(e.crossTrackNm()));
-        } else if (event instanceof FlightEvent.CourseDeviationEnded e) {
-            return say("back inside the course limit, largest %.2f NM", Math.abs(e.crossTrackNm()));
-        } else if (event instanceof FlightEvent.TurnedEarly e) {
-            return say("TURNED EARLY: parallel to the course, %.2f NM short of it", Math.abs(e.crossTrackNm()));
-        } else if (event instanceof FlightEvent.WrongDirection e) {
-            return "WRONG DIRECTION: on the line with a track of " + magnetic(e.trackTrueDeg(), route) + " instead of "
-                    + course(e.courseTrueDeg(), route);
-        } else if (event instanceof FlightEvent.OtherCourseTracked e) {
-            return say(
-                    "ANOTHER COURSE: tracking the %s %s radial, which was not cleared",
-                    e.station(), Angles.figures(e.radialDeg()));
-        } else if (event instanceof FlightEvent.WrongTurn e) {
-            return "WRONG TURN at " + e.ident();
-        } else if (event instanceof FlightEvent.SequenceMissed e) {
-            return "MISSED the turn at " + e.ident() + ": still on the old course 30 s after passing it";
-        } else if (event instanceof FlightEvent.Weaving e) {
-            return say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
-        } else if (event instanceof FlightEvent.AltitudeDeviationBegan e) {
-            return say("off the assigned altitude, %s", feet(e.errorFt()));
-        } else if (event instanceof FlightEvent.AltitudeDeviationEnded e) {
-            return say("back at the assigned altitude, farthest %s", feet(e.errorFt()));
-        } else if (event instanceof FlightEvent.SpeedDeviationBegan e) {
-            return say("off the assigned speed, %+.0f kt", e.errorKt());
-        } else if (event instanceof FlightEvent.SpeedDeviationEnded e) {
-            return say("back at the assigned speed, largest error %+.0f kt", e.errorKt());
-        } else if (event instanceof FlightEvent.FixSequenced e) {
-            return say("passed %s%s, %.2f NM from it", e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
-        } else if (event instanceof FlightEvent.TurnAtFix e) {
-            return turn(e);
-        } else if (event instanceof FlightEvent.AirwayJoined e) {
-            return "joined " + e.airway() + " toward " + e.toward();
-        } else if (event instanceof FlightEvent.RouteResumed) {
-            return "back on the filed route";
-        } else if (event instanceof FlightEvent.AmendmentComplete) {
-            return "amendment complete";
-        } else if (event instanceof FlightEvent.AmendmentReplaced e) {
-            return "amendment ended by the next clearance; not done: " + e.reason();
-        } else if (event instanceof FlightEvent.AmendmentNotAchieved e) {
-            return "AMENDMENT NOT ACHIEVED: " + e.reason();
-        } else if (event instanceof FlightEvent.FeedLost) {
-            return "no more samples from the simulator";
-        } else if (event instanceof FlightEvent.FeedResumed e) {
-            return say("samples again after %.0f s", e.gapS());
-        } else if (event instanceof FlightEvent.SimPaused) {
-            return "simulation paused";
-        } else if (event instanceof FlightEvent.SimResumed) {
-            return "simulation goes on";
-        } else if (event instanceof FlightEvent.Repositioned e) {
-            return say("repositioned by %.1f NM", e.jumpNm());
-        }
-        return "flight ended";
+        return switch (event.kind()) {
+            case FLIGHT_BEGAN -> "flight began";
+            case CLEARANCE_ISSUED -> "ATC: \"" + ((FlightEvent.ClearanceIssued) event).text() + "\"";
+            case CLEARANCE_NOT_ISSUED -> {
+                FlightEvent.ClearanceNotIssued e = (FlightEvent.ClearanceNotIssued) event;
+                yield "ATC could not say \"" + e.text() + "\": " + e.reason();
+            }
+            case HEADING_ESTABLISHED -> {
+                FlightEvent.HeadingEstablished e = (FlightEvent.HeadingEstablished) event;
+                yield say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
+                        + route.flatMap(AmendedRoute::assignedHeading)
+                                .map(HeadingPlan::headingTrue)
+                                .map(direction -> say(" (%s true)", Angles.figures(direction.deg())))
+                                .orElse("");
+            }
+            case HEADING_DEVIATION_BEGAN -> {
+                double error = ((FlightEvent.HeadingDeviationBegan) event).errorDeg();
+                yield say("off the assigned heading by %.0f degrees %s", Math.abs(error), side(error));
+            }
+            case HEADING_DEVIATION_ENDED -> {
+                FlightEvent.HeadingDeviationEnded e = (FlightEvent.HeadingDeviationEnded) event;
+                yield (e.back() ? "back on the assigned heading" : "the assigned heading is not judged any more")
+                        + say(", farthest off %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
+            }
+            case INTERCEPT_ACHIEVED -> {
+                FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;
+                yield "intercept achieved: " + course(e.courseTrueDeg(), route)
+                        + say(
+                                ", closed on at %.0f degrees, now %.2f NM %s of it",
+                                e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
+            }
+            case COURSE_CROSSED ->
+                say("crossed the course at %.0f degrees", ((FlightEvent.CourseCrossed) event).angleDeg());
+            case OVERSHOOT -> {
+                FlightEvent.Overshoot e = (FlightEvent.Overshoot) event;
+                yield say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
+                        + (e.settledAfterS().isPresent()
+                                ? say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
+                                : ", never back on it");
+            }
+            case FLOWN_THROUGH ->
+                say(
+                        "FLOWN THROUGH the line: %.2f NM past it and no turn toward the course",
+                        Math.abs(((FlightEvent.FlownThrough) event).crossTrackNm()));
+            case COURSE_DEVIATION_BEGAN -> {
+                FlightEvent.CourseDeviationBegan e = (FlightEvent.CourseDeviationBegan) event;
+                yield say("outside the course limit of %.2f NM, to the %s", e.limitNm(), side(e.crossTrackNm()));
+            }
+            case COURSE_DEVIATION_ENDED -> {
+                FlightEvent.CourseDeviationEnded e = (FlightEvent.CourseDeviationEnded) event;
+                yield (e.back() ? "back inside the course limit" : "the course is not judged any more")
+                        + say(", farthest off %.2f NM", Math.abs(e.crossTrackNm()));
+            }
+            case ROUTE_LEFT -> {
+                FlightEvent.RouteLeft e = (FlightEvent.RouteLeft) event;
+                yield say(
+                        "ROUTE LEFT: %.2f NM %s of the course, %.1f NM before %s",
+                        Math.abs(e.crossTrackNm()), side(e.crossTrackNm()), e.toGoNm(), e.ident());
+            }
+            case TURNED_EARLY ->
+                say(
+                        "TURNED EARLY: parallel to the course, %.2f NM short of it",
+                        Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm()));
+            case WRONG_DIRECTION -> {
+                FlightEvent.WrongDirection e = (FlightEvent.WrongDirection) event;
+                yield "WRONG DIRECTION: on the line with a track of " + magnetic(e.trackTrueDeg(), route)
+                        + " instead of " + course(e.courseTrueDeg(), route);
+            }
+            case OTHER_COURSE_TRACKED -> {
+                FlightEvent.OtherCourseTracked e = (FlightEvent.OtherCourseTracked) event;
+                yield say(
+                        "ANOTHER COURSE: tracking the %s %s radial, which was not cleared",
+                        e.station(), Angles.figures(e.radialDeg()));
+            }
+            case WRONG_TURN -> "WRONG TURN at " + ((FlightEvent.WrongTurn) event).ident();
+            case SEQUENCE_MISSED ->
+                "MISSED the turn at " + ((FlightEvent.SequenceMissed) event).ident()
+                        + ": still on the old course 30 s after passing it";
+            case WEAVING -> {
+                FlightEvent.Weaving e = (FlightEvent.Weaving) event;
+                yield say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
+            }
+            case ALTITUDE_DEVIATION_BEGAN ->
+                say("off the assigned altitude, %s", feet(((FlightEvent.AltitudeDeviationBegan) event).errorFt()));
+            case ALTITUDE_DEVIATION_ENDED -> {
+                FlightEvent.AltitudeDeviationEnded e = (FlightEvent.AltitudeDeviationEnded) event;
+                yield (e.back() ? "back at the assigned altitude" : "the assigned altitude is not judged any more")
+                        + say(", farthest off %s", feet(e.errorFt()));
+            }
+            case SPEED_DEVIATION_BEGAN ->
+                say("off the assigned speed, %+.0f kt", ((FlightEvent.SpeedDeviationBegan) event).errorKt());
+            case SPEED_DEVIATION_ENDED -> {
+                FlightEvent.SpeedDeviationEnded e = (FlightEvent.SpeedDeviationEnded) event;
+                yield (e.back() ? "back at the assigned speed" : "the assigned speed is not judged any more")
+                        + say(", farthest off %+.0f kt", e.errorKt());
+            }
+            case FIX_SEQUENCED -> {
+                FlightEvent.FixSequenced e = (FlightEvent.FixSequenced) event;
+                yield say(
+                        "passed %s%s, %.2f NM from it",
+                        e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
+            }
+            case TURN_AT_FIX -> turn((FlightEvent.TurnAtFix) event);
+            case AIRWAY_JOINED -> {
+                FlightEvent.AirwayJoined e = (FlightEvent.AirwayJoined) event;
+                yield "joined " + e.airway() + " toward " + e.toward();
+            }
+            case ROUTE_RESUMED -> "back on the filed route";
+            case AMENDMENT_COMPLETE -> "amendment complete";
+            case AMENDMENT_REPLACED ->
+                "amendment ended by the next clearance; not done: " + ((FlightEvent.AmendmentReplaced) event).reason();
+            case AMENDMENT_CANCELLED ->
+                "amendment cancelled; not done: " + ((FlightEvent.AmendmentCancelled) event).reason();
+            case AMENDMENT_NOT_DUE ->
+                "ended before all was due; not done: " + ((FlightEvent.AmendmentNotDue) event).reason();
+            case GRADED_PART_ENDED -> "the graded part ends here";
+            case AMENDMENT_NOT_ACHIEVED ->
+                "AMENDMENT NOT ACHIEVED: " + ((FlightEvent.AmendmentNotAchieved) event).reason();
+            case FEED_LOST -> "no more samples from the simulator";
+            case FEED_RESUMED -> say("samples again after %.0f s", ((FlightEvent.FeedResumed) event).gapS());
+            case SIM_PAUSED ->
+                switch (((FlightEvent.SimPaused) event).reason()) {
+                    case FLAG -> "simulation paused: the simulator says so";
+                    case STANDING_STILL -> "simulation paused: the aircraft stands still";
+                };
+            case SIM_RESUMED -> "simulation goes on";
+            case REPOSITIONED -> say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
+            case FLIGHT_ENDED -> "flight ended";
+        };
     }
 
     private static String turn(FlightEvent.TurnAtFix e) {

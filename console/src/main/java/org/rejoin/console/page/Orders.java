@@ -69,7 +69,7 @@ final class Orders {
             return;
         }
         switch (what) {
-            case "preview" -> answer.accept(previewed(seat.get().preview(words)));
+            case "preview" -> answer.accept(previewed(seat.get().preview(words, altitude(order))));
             case "issue" -> issue(page, seat.get(), words, altitude(order), answer);
             case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
             case "remark" -> remark(page, atS.getAsDouble(), words, answer);

@@ -13,8 +13,6 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Supplier;
 
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -163,9 +161,6 @@ public final class PageServer implements AutoCloseable {
                         label,
                         routes,
                         setting.set().limits(),
-                        new VariationMap(
-                                MagneticModel.WMM2025,
-                                MagneticModel.decimalYear(setting.date().get())),
                         grade));
     }
 

@@ -2,6 +2,7 @@ package org.rejoin.console.report;
 
 import java.util.List;
 
+import org.rejoin.console.grade.Verdict;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.grade.Criterion;
 import org.rejoin.console.grade.Fault;
@@ -21,12 +22,6 @@ final class GradeSheet {
         this.events = List.copyOf(events);
     }
 
-    static String result(Grade grade) {
-        return grade.criteria().isEmpty()
-                ? "not graded"
-                : Figures.say("%.0f of 100, standard %s", grade.score(), grade.met() ? "met" : "not met");
-    }
-
     void card() {
         out.start("table", "class", "card");
         out.start("thead").start("tr");
@@ -35,14 +30,18 @@ final class GradeSheet {
         }
         out.end().end();
         for (Criterion criterion : grade.criteria()) {
-            out.start("tbody").start("tr", "class", criterion.met() ? "met" : "not-met");
-            out.element("td", criterion.met() ? "\u2713 met" : "\u2717 not met", "class", "verdict");
+            out.start("tbody").start("tr", "class", style(criterion.verdict()));
+            out.element("td", mark(criterion.verdict()) + criterion.verdict().inText(), "class", "verdict");
             out.element("th", criterion.title(), "scope", "row");
+            out.element("td", measured(criterion), "class", "figure");
+            out.element("td", value(criterion, criterion.limit()), "class", "figure");
             out.element(
-                    "td", criterion.measurable() ? value(criterion, criterion.measured()) : "never", "class", "figure");
-            out.element("td", "at most " + value(criterion, criterion.limit()), "class", "figure");
-            out.element(
-                    "td", Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()), "class", "figure");
+                    "td",
+                    criterion.judged()
+                            ? Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints())
+                            : "none",
+                    "class",
+                    "figure");
             out.end().start("tr", "class", "source");
             out.start("td").end();
             out.element(
@@ -54,6 +53,30 @@ final class GradeSheet {
             out.end().end();
         }
         out.endLine();
+    }
+
+    private static String style(Verdict verdict) {
+        return switch (verdict) {
+            case MET -> "met";
+            case NOT_MET -> "not-met";
+            case NOT_JUDGED -> "not-judged";
+        };
+    }
+
+    /** The shape says it; colour only repeats it. */
+    private static String mark(Verdict verdict) {
+        return switch (verdict) {
+            case MET -> "\u2713 ";
+            case NOT_MET -> "\u2717 ";
+            case NOT_JUDGED -> "\u2013 ";
+        };
+    }
+
+    private static String measured(Criterion criterion) {
+        return criterion
+                .notJudged()
+                .orElseGet(() ->
+                        criterion.measurable() ? value(criterion, criterion.measured()) : "not reached");
     }
 
     void faults() {

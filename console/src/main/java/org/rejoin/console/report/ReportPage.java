@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
+import org.rejoin.console.grade.GradeCard;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grade;
@@ -87,7 +88,7 @@ final class ReportPage {
             out.text(ClearanceSheet.job(amended.route())).end();
         }
         out.start("p", "class", "result");
-        out.element("strong", "Result: " + GradeSheet.result(grade));
+        out.element("strong", "Result: " + GradeCard.result(grade.score(), grade.verdict(), grade.notJudged()));
         if (!grade.faults().isEmpty()) {
             out.text("; " + (grade.faults().size() == 1 ? "one fault: " : "faults: ")
                     + String.join(
@@ -205,7 +206,7 @@ final class ReportPage {
         out.element(
                 "p",
                 "Against \u201c" + flight.debrief().set().title() + "\u201d (" + grade.standard() + "): "
-                        + GradeSheet.result(grade) + ".");
+                        + GradeCard.result(grade.score(), grade.verdict(), grade.notJudged()) + ".");
         GradeSheet sheet = new GradeSheet(out, grade, events);
         sheet.card();
         out.element("h3", "Faults, and what to practise");

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.protocol.AircraftState;
 
 /**

@@ -14,7 +14,6 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -208,7 +207,7 @@ public final class StripValues {
     List<Run<Band>> headingBands(List<Panel.At> unrolled) {
         List<Run<Band>> bands = new ArrayList<>();
         for (int i = 1; i < samples.size(); i++) {
-            OptionalDouble error = samples.get(i).progress().headingErrorDeg();
+            OptionalDouble error = Point.given(samples.get(i).headingErrorDeg());
             OptionalDouble heading = unrolled.get(i).value();
             if (error.isPresent() && heading.isPresent()) {
                 double assigned = Math.rint(10 * (heading.getAsDouble() - error.getAsDouble())) / 10;
