@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -13,7 +14,7 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -24,8 +25,8 @@ public final class LessonFlight {
 
     private LessonFlight() {}
 
-    /** A seat that hears these clearances and tells all of these listeners. */
-    public static FlightSession seat(Lesson lesson, List<Amendment> amendments, FlightSession.Listener... listeners) throws IOException {
+    /** A session that hears these clearances and tells this record. */
+    public static FlightSession seat(Lesson lesson, List<Amendment> amendments, FlightRecord record) throws IOException {
         return new FlightSession(
                 new FlightSession.Setting(
                         lesson.chart(),
@@ -35,7 +36,7 @@ public final class LessonFlight {
                         lesson.wind(),
                         ToleranceSet.read(lesson.standard()).limits(),
                         12),
-                new All(List.of(listeners)));
+                record);
     }
 
     /** The lesson's first clearance, heard at its start at that airspeed, in that wind. */
@@ -52,32 +53,5 @@ public final class LessonFlight {
                         Optional.empty(),
                         wind,
                         lesson.date().orElseThrow()));
-    }
-
-    private record All(List<FlightSession.Listener> told) implements FlightSession.Listener {
-        @Override
-        public void sample(AircraftState state, Progress progress) {
-            told.forEach(each -> each.sample(state, progress));
-        }
-
-        @Override
-        public void event(FlightEvent event) {
-            told.forEach(each -> each.event(event));
-        }
-
-        @Override
-        public void amended(AmendedRoute route) {
-            told.forEach(each -> each.amended(route));
-        }
-
-        @Override
-        public void cancelled() {
-            told.forEach(FlightSession.Listener::cancelled);
-        }
-
-        @Override
-        public void problem(double timeS, String why) {
-            told.forEach(each -> each.problem(timeS, why));
-        }
     }
 }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
@@ -52,7 +53,7 @@ class RecordingsTest {
                         LessonReader.readFile(recording.resolve("lesson.yaml")),
                         FORMATS,
                         new Following.First(),
-                        aircraft -> List.of())
+                        InstructorFile.Said.NOTHING)
                 .get(0);
         if (Boolean.getBoolean("rejoin.write-recordings")) {
             Files.write(

@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
@@ -170,21 +172,12 @@ class BestPathTest {
 
     private static Comparison flown(BuiltInLesson name, Habit habit) throws Exception {
         Lesson lesson = LessonReader.read(name.lessonName());
-        Comparisons comparisons = new Comparisons();
-        List<String> problems = new ArrayList<>();
-        FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), comparisons, new FlightSession.Listener() {
-            @Override
-            public void event(FlightEvent event) {}
-
-            @Override
-            public void problem(double timeS, String why) {
-                problems.add(why);
-            }
-        });
+        FlightRecord record = FlightRecord.whole();
+        FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), record);
         new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(2, seat::accept);
         seat.finish();
-        assertThat(problems).isEmpty();
-        assertThat(comparisons.all()).hasSize(1);
-        return comparisons.all().get(0);
+        assertThat(record.entries()).noneMatch(Entry.NotIssued.class::isInstance);
+        assertThat(Comparison.all(record)).hasSize(1);
+        return Comparison.all(record).get(0);
     }
 }

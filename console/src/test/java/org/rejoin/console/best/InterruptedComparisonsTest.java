@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -38,20 +40,13 @@ class InterruptedComparisonsTest {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         List<Amendment> amendments = new ArrayList<>(lesson.amendments());
         amendments.addAll(List.of(more));
-        Comparisons comparisons = new Comparisons();
-        List<AmendedRoute> routes = new ArrayList<>();
-        FlightSession seat = LessonFlight.seat(lesson, amendments, comparisons, new FlightSession.Listener() {
-            @Override
-            public void event(FlightEvent event) {}
-
-            @Override
-            public void amended(AmendedRoute route) {
-                routes.add(route);
-            }
-        });
+        FlightRecord record = FlightRecord.whole();
+        FlightSession seat = LessonFlight.seat(lesson, amendments, record);
         states.forEach(seat::accept);
         seat.finish();
-        return new Flown(comparisons.all(), routes);
+        return new Flown(
+                Comparison.all(record),
+                record.issued().stream().map(Entry.Issued::route).toList());
     }
 
     private static Amendment at(double elapsedS, String say) {

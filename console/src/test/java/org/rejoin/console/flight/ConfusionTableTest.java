@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -55,28 +56,28 @@ class ConfusionTableTest {
             List.of(new Feed("dis", 1, 0), new Feed("nmea", 5, 0.1), new Feed("json", 5, 0.25));
 
     /** The fault a habit shows, and what may come with it. */
-    private static final Map<Habit, Set<Fault.Code>> SHOWS = Map.of(
+    private static final Map<Habit, Set<FaultCode>> SHOWS = Map.of(
             Habit.GOOD, Set.of(),
-            Habit.LATE, Set.of(Fault.Code.OVERSHOOT),
-            Habit.FLY_THROUGH, Set.of(Fault.Code.FLOWN_THROUGH),
-            Habit.RECIPROCAL, Set.of(Fault.Code.WRONG_DIRECTION),
-            Habit.EARLY, Set.of(Fault.Code.TURNED_EARLY),
-            Habit.WEAVING, Set.of(Fault.Code.WEAVING),
-            Habit.WRONG_TURN, Set.of(Fault.Code.WRONG_TURN));
+            Habit.LATE, Set.of(FaultCode.OVERSHOOT),
+            Habit.FLY_THROUGH, Set.of(FaultCode.FLOWN_THROUGH),
+            Habit.RECIPROCAL, Set.of(FaultCode.WRONG_DIRECTION),
+            Habit.EARLY, Set.of(FaultCode.TURNED_EARLY),
+            Habit.WEAVING, Set.of(FaultCode.WEAVING),
+            Habit.WRONG_TURN, Set.of(FaultCode.WRONG_TURN));
 
-    private static final Map<Habit, Set<Fault.Code>> MAY_COME_WITH = Map.of(
-            Habit.RECIPROCAL, Set.of(Fault.Code.OVERSHOOT),
-            Habit.WRONG_TURN, Set.of(Fault.Code.WRONG_DIRECTION));
+    private static final Map<Habit, Set<FaultCode>> MAY_COME_WITH = Map.of(
+            Habit.RECIPROCAL, Set.of(FaultCode.OVERSHOOT),
+            Habit.WRONG_TURN, Set.of(FaultCode.WRONG_DIRECTION));
 
-    private record Heard(BuiltInLesson shape, Habit habit, long seed, Feed feed, Set<Fault.Code> faults, String said) {
-        Set<Fault.Code> missed() {
-            Set<Fault.Code> missed = new TreeSet<>(SHOWS.get(habit));
+    private record Heard(BuiltInLesson shape, Habit habit, long seed, Feed feed, Set<FaultCode> faults, String said) {
+        Set<FaultCode> missed() {
+            Set<FaultCode> missed = new TreeSet<>(SHOWS.get(habit));
             missed.removeAll(faults);
             return missed;
         }
 
-        Set<Fault.Code> wrong() {
-            Set<Fault.Code> wrong = new TreeSet<>(faults);
+        Set<FaultCode> wrong() {
+            Set<FaultCode> wrong = new TreeSet<>(faults);
             wrong.removeAll(SHOWS.get(habit));
             wrong.removeAll(MAY_COME_WITH.getOrDefault(habit, Set.of()));
             return wrong;
@@ -151,7 +152,7 @@ class ConfusionTableTest {
         }
     }
 
-    private static Set<Fault.Code> faults(Lesson lesson, List<Datagram> datagrams) throws Exception {
+    private static Set<FaultCode> faults(Lesson lesson, List<Datagram> datagrams) throws Exception {
         return new TreeSet<>(LossyChannelTest.codes(
                 LossyChannelTest.graded(lesson, datagrams).grade()));
     }
@@ -187,11 +188,11 @@ class ConfusionTableTest {
                         Numbers are flights in which a fault was found at least once.
 
                         | habit | flights |""");
-        for (Fault.Code code : Fault.Code.values()) {
+        for (FaultCode code : FaultCode.values()) {
             page.append(" `").append(code).append("` |");
         }
         page.append(" missed | false |\n| --- | ---: |");
-        page.append(" ---: |".repeat(Fault.Code.values().length + 2)).append('\n');
+        page.append(" ---: |".repeat(FaultCode.values().length + 2)).append('\n');
         for (Habit habit : Habit.values()) {
             row(
                     page,
@@ -223,10 +224,10 @@ class ConfusionTableTest {
     }
 
     private static void row(StringBuilder page, String name, List<Heard> some) {
-        Map<Fault.Code, Integer> found = new EnumMap<>(Fault.Code.class);
+        Map<FaultCode, Integer> found = new EnumMap<>(FaultCode.class);
         some.forEach(each -> each.faults().forEach(code -> found.merge(code, 1, Integer::sum)));
         page.append("| ").append(name).append(" | ").append(some.size()).append(" |");
-        for (Fault.Code code : Fault.Code.values()) {
+        for (FaultCode code : FaultCode.values()) {
             page.append(' ').append(found.getOrDefault(code, 0)).append(" |");
         }
         page.append(counts(some)).append('\n');

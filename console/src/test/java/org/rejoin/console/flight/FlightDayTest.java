@@ -86,7 +86,7 @@ class FlightDayTest {
                 List.of(new JsonFormat()),
                 new Following.First(),
                 InstructorFile.Said.NOTHING,
-                aircraft -> List.of());
+                InstructorFile.Said.NOTHING);
         assertThat(debriefs)
                 .singleElement()
                 .satisfies(debrief -> assertThat(debrief.date()).isEqualTo(LocalDate.of(2026, 12, 31)));

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
@@ -59,7 +60,7 @@ class FlightDoubtsTest {
                         lesson("heading-to-airway"),
                         List.of(new JsonFormat()),
                         new Following.First(),
-                        aircraft -> List.of())
+                        InstructorFile.Said.NOTHING)
                 .get(0);
     }
 

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -77,11 +78,11 @@ class LossyChannelTest {
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
             clean.times.forEach(
                     (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
-            assertThat(lossy.grade.score()).isCloseTo(clean.grade.score(), within(2.0));
+            assertThat(lossy.grade.score().orElseThrow()).isCloseTo(clean.grade.score().orElseThrow(), within(2.0));
         }
     }
 
-    static List<Fault.Code> codes(Grade grade) {
+    static List<FaultCode> codes(Grade grade) {
         return grade.faults().stream().map(Fault::code).toList();
     }
 

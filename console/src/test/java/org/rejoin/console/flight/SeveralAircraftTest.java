@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
 
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -76,7 +77,7 @@ class SeveralAircraftTest {
     }
 
     private List<Debrief> debrief(Path capture, Following following) throws Exception {
-        return Debrief.of(capture, lesson(), FORMATS, following, aircraft -> List.of());
+        return Debrief.of(capture, lesson(), FORMATS, following, InstructorFile.Said.NOTHING);
     }
 
     private static List<Sender> three() {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
@@ -85,7 +86,7 @@ class AssignedSpeedTest {
                 t -> Math.max(110, 130 - Math.max(0, t - 45))
                         + off * Math.max(0, Math.min(1, Math.min(2 * (t - 100), 2 * (100 + forS - t)))),
                 "maintain 110 knots");
-        assertThat(flown.faults()).isEqualTo(fault ? List.of(Fault.Code.SPEED_NOT_HELD) : List.of());
+        assertThat(flown.faults()).isEqualTo(fault ? List.of(FaultCode.SPEED_NOT_HELD) : List.of());
         Criterion speed = criterion(flown);
         assertThat(speed.limit()).isEqualTo(10);
         assertThat(speed.met()).isEqualTo(!fault);
@@ -97,7 +98,7 @@ class AssignedSpeedTest {
     void worseNeverScoresHigher() {
         double before = 101;
         for (double off : new double[] {0, 3, 6, 9, 12, 16, 25}) {
-            double score = fly(2, slowing(off), "maintain 110 knots").grade().score();
+            double score = fly(2, slowing(off), "maintain 110 knots").grade().score().orElseThrow();
             assertThat(score).isLessThanOrEqualTo(before);
             before = score;
         }

@@ -6,13 +6,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
@@ -47,7 +48,7 @@ class ClearanceShapesTest {
     private static void sound(Flown flown) {
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
         assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
-        assertThat(flown.grade().met()).as("%s", flown.grade()).isTrue();
+        assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.MET);
     }
 
     /** Onto a line at an angle, with a sound lead, meeting it at a distance along. */
@@ -128,7 +129,7 @@ class ClearanceShapesTest {
                 .as("%s", flown.events())
                 .hasSize(1);
         assertThat(flown.faults())
-                .doesNotContain(Fault.Code.WRONG_DIRECTION, Fault.Code.TURNED_EARLY, Fault.Code.OVERSHOOT);
+                .doesNotContain(FaultCode.WRONG_DIRECTION, FaultCode.TURNED_EARLY, FaultCode.OVERSHOOT);
     }
 
     /** Told to turn to a fix abeam, behind, or nearly ahead: the pilot turns to it and flies there. */
@@ -177,7 +178,7 @@ class ClearanceShapesTest {
                 1,
                 "XNOR DCT NORTH V40 SOUTH DCT XSOU",
                 say(2, "fly heading %03d", heading));
-        assertThat(ignored.faults()).containsExactly(Fault.Code.HEADING_NOT_HELD, Fault.Code.NOT_ACHIEVED);
+        assertThat(ignored.faults()).containsExactly(FaultCode.HEADING_NOT_HELD, FaultCode.NOT_ACHIEVED);
     }
 
     @Test
@@ -197,7 +198,7 @@ class ClearanceShapesTest {
 
         ClosedFormFlight low = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(300);
         Flown never = fly(low, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(3, "climb and maintain 7000"));
-        assertThat(never.faults()).contains(Fault.Code.ALTITUDE_NOT_HELD, Fault.Code.NOT_ACHIEVED);
+        assertThat(never.faults()).contains(FaultCode.ALTITUDE_NOT_HELD, FaultCode.NOT_ACHIEVED);
         low.altitude(t -> Math.min(7000, 6000 + t * 10));
         sound(fly(low, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(3, "climb and maintain 7000")));
     }
@@ -228,6 +229,6 @@ class ClearanceShapesTest {
     void everyPhaseIsReached() {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().asCleared();
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
-        assertThat(flown.progress().stream().map(Progress::phase).distinct()).containsExactly(Progress.Phase.values());
+        assertThat(flown.progress().stream().map(Point::phase).distinct()).containsExactly(Point.Phase.values());
     }
 }

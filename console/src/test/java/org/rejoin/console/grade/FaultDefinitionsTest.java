@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -17,7 +18,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** Each fault of the contract, just inside and just outside its definition, on flights in closed form. */
 class FaultDefinitionsTest {
 
-    static List<Fault.Code> faults(Leg leg) {
+    static List<FaultCode> faults(Leg leg) {
         return fly(leg).faults();
     }
 
@@ -42,8 +43,8 @@ class FaultDefinitionsTest {
                 var noise = noisy ? ClosedFormFlight.Noise.usual(7) : ClosedFormFlight.Noise.NONE;
                 Flown flown = Ocean.fly(leg.flight.sample(times, noise), wind);
                 assertThat(flown.faults()).as("%s %s", noisy, flown.events()).isEmpty();
-                assertThat(flown.grade().met()).as("%s", flown.grade()).isTrue();
-                assertThat(flown.grade().score()).isGreaterThan(90);
+                assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.MET);
+                assertThat(flown.grade().score().orElseThrow()).isGreaterThan(90);
             }
         }
     }
@@ -53,11 +54,11 @@ class FaultDefinitionsTest {
     void flownThrough(double angle, double seconds, boolean fault) {
         Leg leg = from(angle, -1).toCourse(seconds).turnOn().sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults().contains(Fault.Code.FLOWN_THROUGH))
+        assertThat(flown.faults().contains(FaultCode.FLOWN_THROUGH))
                 .as("%s", flown.events())
                 .isEqualTo(fault);
         if (fault) {
-            assertThat(flown.faults()).containsExactly(Fault.Code.FLOWN_THROUGH);
+            assertThat(flown.faults()).containsExactly(FaultCode.FLOWN_THROUGH);
         }
     }
 
@@ -66,7 +67,7 @@ class FaultDefinitionsTest {
     void overshoot(double kt, double angle, double late, boolean fault) {
         Leg leg = Ocean.toRadial(angle, 1, kt, Ocean.CALM).toCourse(late).turnOn();
         leg.flight.seconds(12);
-        assertThat(faults(leg.sidestep().asCleared())).isEqualTo(fault ? List.of(Fault.Code.OVERSHOOT) : List.of());
+        assertThat(faults(leg.sidestep().asCleared())).isEqualTo(fault ? List.of(FaultCode.OVERSHOOT) : List.of());
     }
 
     @ParameterizedTest
@@ -101,7 +102,7 @@ class FaultDefinitionsTest {
         Flown flown = fly(leg);
         assertThat(flown.faults())
                 .as("%s", flown.events())
-                .isEqualTo(fault ? List.of(Fault.Code.TURNED_EARLY) : List.of());
+                .isEqualTo(fault ? List.of(FaultCode.TURNED_EARLY) : List.of());
     }
 
     @ParameterizedTest
@@ -117,10 +118,10 @@ class FaultDefinitionsTest {
         leg.flight.seconds(5);
         leg.sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults().contains(Fault.Code.WRONG_DIRECTION))
+        assertThat(flown.faults().contains(FaultCode.WRONG_DIRECTION))
                 .as("%s", flown.events())
                 .isEqualTo(fault);
-        assertThat(flown.faults()).doesNotContain(Fault.Code.HEADING_NOT_HELD);
+        assertThat(flown.faults()).doesNotContain(FaultCode.HEADING_NOT_HELD);
     }
 
     @ParameterizedTest
@@ -129,7 +130,7 @@ class FaultDefinitionsTest {
         Leg leg = from(45, -1).toLead().turnOn().toFixLessNm(0.5);
         leg.flight.turn(-left).seconds(5);
         leg.ontoAirway().flight.seconds(30);
-        assertThat(faults(leg).contains(Fault.Code.WRONG_TURN)).isEqualTo(fault);
+        assertThat(faults(leg).contains(FaultCode.WRONG_TURN)).isEqualTo(fault);
     }
 
     @ParameterizedTest
@@ -138,7 +139,7 @@ class FaultDefinitionsTest {
         Leg leg = from(45, -1).toLead().turnOn().toFixLessNm(0);
         leg.flight.seconds(after);
         leg.ontoAirway();
-        assertThat(faults(leg).contains(Fault.Code.SEQUENCE_MISSED)).isEqualTo(fault);
+        assertThat(faults(leg).contains(FaultCode.SEQUENCE_MISSED)).isEqualTo(fault);
     }
 
     @ParameterizedTest
@@ -153,7 +154,7 @@ class FaultDefinitionsTest {
         Flown flown = fly(leg);
         assertThat(flown.faults())
                 .as("%s", flown.events())
-                .isEqualTo(fault ? List.of(Fault.Code.HEADING_NOT_HELD) : List.of());
+                .isEqualTo(fault ? List.of(FaultCode.HEADING_NOT_HELD) : List.of());
     }
 
     @ParameterizedTest
@@ -165,8 +166,8 @@ class FaultDefinitionsTest {
         leg.flight.miles(toLine - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
         leg.turnOn().asCleared();
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict");
-        assertThat(flown.faults()).isEqualTo(fault ? List.of(Fault.Code.HEADING_NOT_HELD) : List.of());
-        assertThat(flown.grade().met()).isFalse();
+        assertThat(flown.faults()).isEqualTo(fault ? List.of(FaultCode.HEADING_NOT_HELD) : List.of());
+        assertThat(flown.grade().verdict()).isNotEqualTo(Verdict.MET);
     }
 
     @ParameterizedTest
@@ -176,7 +177,7 @@ class FaultDefinitionsTest {
         double ramp = Math.abs(off) / 20;
         leg.flight.altitude(t -> 6000
                 + Math.signum(off) * 20 * Math.max(0, Math.min(ramp, Math.min(t - 40, 40 + 2 * ramp + seconds - t))));
-        assertThat(faults(leg)).isEqualTo(fault ? List.of(Fault.Code.ALTITUDE_NOT_HELD) : List.of());
+        assertThat(faults(leg)).isEqualTo(fault ? List.of(FaultCode.ALTITUDE_NOT_HELD) : List.of());
     }
 
     @ParameterizedTest
@@ -193,14 +194,14 @@ class FaultDefinitionsTest {
         }
         leg.turnOn().sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults()).as("%s", flown.events()).isEqualTo(fault ? List.of(Fault.Code.WEAVING) : List.of());
+        assertThat(flown.faults()).as("%s", flown.events()).isEqualTo(fault ? List.of(FaultCode.WEAVING) : List.of());
     }
 
     @Test
     void notAchieved() {
         Leg leg = from(45, -1).toLead().turnOn();
         leg.toFixLessNm(2);
-        assertThat(faults(leg)).containsExactly(Fault.Code.NOT_ACHIEVED);
-        assertThat(fly(leg).grade().met()).isFalse();
+        assertThat(faults(leg)).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(fly(leg).grade().verdict()).isNotEqualTo(Verdict.MET);
     }
 }

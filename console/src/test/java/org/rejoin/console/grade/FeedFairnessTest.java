@@ -9,7 +9,8 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ClosedFormFlight.Noise;
 import org.rejoin.console.grade.Ocean.Flown;
@@ -103,7 +104,7 @@ class FeedFairnessTest {
                 }
             });
         }
-        for (Progress progress : flown.progress()) {
+        for (Point progress : flown.progress()) {
             assertThat(progress.trackTrueDeg()).isFinite();
             progress.crossTrackNm().ifPresent(v -> assertThat(v).isFinite());
             progress.toGoNm().ifPresent(v -> assertThat(v).isFinite());
@@ -151,8 +152,8 @@ class FeedFairnessTest {
             expected.forEach((name, timeS) -> assertThat(found.get(name))
                     .as("%s at %s Hz", name, hz)
                     .isCloseTo(timeS, org.assertj.core.data.Offset.offset(0.3)));
-            assertThat(other.grade().score())
-                    .isCloseTo(reference.grade().score(), org.assertj.core.data.Offset.offset(1.0));
+            assertThat(other.grade().score().orElseThrow())
+                    .isCloseTo(reference.grade().score().orElseThrow(), org.assertj.core.data.Offset.offset(1.0));
         }
     }
 
@@ -160,7 +161,7 @@ class FeedFairnessTest {
     @MethodSource("org.rejoin.console.grade.FeedFairnessTest$Habit#values")
     void neitherDoLossNoiseAndDeadReckoning(Habit habit) {
         ClosedFormFlight flight = flight(habit);
-        List<Fault.Code> expected = Ocean.fly(flight.sample(5), Ocean.CALM).faults();
+        List<FaultCode> expected = Ocean.fly(flight.sample(5), Ocean.CALM).faults();
         if (habit == Habit.SOUND) {
             assertThat(expected).isEmpty();
         } else {
@@ -277,7 +278,7 @@ class FeedFairnessTest {
         // The turn onto the course lasts from about 176 to 193 s.
         Flown cut = fly(full.subList(0, 370), full.get(0));
         inOrder(cut);
-        assertThat(cut.faults()).containsExactly(Fault.Code.NOT_ACHIEVED);
+        assertThat(cut.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
         assertThat(cut.grade().faults().get(0).text()).contains("never established on the AAA 102 radial");
     }
 

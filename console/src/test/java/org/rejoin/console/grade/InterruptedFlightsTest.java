@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -72,7 +73,7 @@ class InterruptedFlightsTest {
                 .as("%s", flown.events())
                 .extracting(FlightEvent::timeS)
                 .allSatisfy(at -> assertThat(at).isCloseTo(120, Offset.offset(0.5)));
-        assertThat(flown.faults()).contains(Fault.Code.ALTITUDE_NOT_HELD);
+        assertThat(flown.faults()).contains(FaultCode.ALTITUDE_NOT_HELD);
     }
 
     @Test

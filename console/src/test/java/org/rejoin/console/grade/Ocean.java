@@ -8,6 +8,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
@@ -20,7 +23,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.protocol.AircraftState;
 
@@ -65,8 +68,8 @@ final class Ocean {
     }
 
     /** A flight's events and grade. */
-    record Flown(List<FlightEvent> events, Grade grade, List<Progress> progress, List<AmendedRoute> routes) {
-        List<Fault.Code> faults() {
+    record Flown(List<FlightEvent> events, Grade grade, List<Point> progress, List<AmendedRoute> routes) {
+        List<FaultCode> faults() {
             return grade.faults().stream().map(Fault::code).toList();
         }
 
@@ -122,43 +125,23 @@ final class Ocean {
             Chart chart) {
         try {
             ToleranceSet set = ToleranceSet.read(standard);
-            Grader grader = new Grader(set);
-            List<Progress> all = new ArrayList<>();
-            List<AmendedRoute> routes = new ArrayList<>();
+            FlightRecord record = FlightRecord.whole();
             FlightSession seat = new FlightSession(
                     new FlightSession.Setting(
                             chart, FiledRouteReader.read(filed, chart), amendments, DATE, wind, set.limits(), 12),
-                    new FlightSession.Listener() {
-                        @Override
-                        public void sample(AircraftState state, Progress progress) {
-                            all.add(progress);
-                            grader.sample(state, progress);
-                        }
-
-                        @Override
-                        public void event(FlightEvent event) {
-                            grader.event(event);
-                        }
-
-                        @Override
-                        public void amended(AmendedRoute route) {
-                            routes.add(route);
-                            grader.amended(route);
-                        }
-
-                        @Override
-                        public void cancelled() {
-                            grader.cancelled();
-                        }
-
-                        @Override
-                        public void problem(double timeS, String why) {
-                            throw new AssertionError(why);
-                        }
-                    });
+                    record);
             states.forEach(seat::accept);
             seat.finish();
-            return new Flown(grader.events(), grader.grade(), all, routes);
+            record.entries().forEach(entry -> {
+                if (entry instanceof Entry.NotIssued not) {
+                    throw new AssertionError(not.why());
+                }
+            });
+            return new Flown(
+                    record.events(),
+                    Grader.grade(record, set),
+                    record.points().toList(),
+                    record.issued().stream().map(Entry.Issued::route).toList());
         } catch (java.io.IOException | org.rejoin.bridge.clearance.ClearanceException e) {
             throw new AssertionError(e);
         }

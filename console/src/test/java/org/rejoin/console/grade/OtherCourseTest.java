@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.Declination;
@@ -80,7 +81,7 @@ class OtherCourseTest {
     /** Rolled out along another course, the turn onto the cleared one came early as well, by the contract's words. */
     private static String notAchieved(Flown flown) {
         return flown.grade().faults().stream()
-                .filter(fault -> fault.code() == Fault.Code.NOT_ACHIEVED)
+                .filter(fault -> fault.code() == FaultCode.NOT_ACHIEVED)
                 .findFirst()
                 .orElseThrow()
                 .text();

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
@@ -56,7 +57,7 @@ class RubricTest {
         leg.flight.seconds(40).turn(-15).seconds(25).turn(15);
         leg.flight.altitude(t -> t < 60 ? 6000 : 6150).seconds(20);
         Flown flown = against(WIDE, leg);
-        assertThat(flown.faults()).contains(Fault.Code.HEADING_NOT_HELD, Fault.Code.ALTITUDE_NOT_HELD);
+        assertThat(flown.faults()).contains(FaultCode.HEADING_NOT_HELD, FaultCode.ALTITUDE_NOT_HELD);
         assertThat(criterion(flown, "HEADING").met()).isTrue();
         assertThat(criterion(flown, "ALTITUDE").met()).isTrue();
     }
@@ -69,7 +70,7 @@ class RubricTest {
                 .seconds(100);
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict");
         assertThat(flown.grade().faults())
-                .filteredOn(fault -> fault.code() == Fault.Code.ALTITUDE_NOT_HELD)
+                .filteredOn(fault -> fault.code() == FaultCode.ALTITUDE_NOT_HELD)
                 .singleElement()
                 .satisfies(fault -> assertThat(fault.atS()).isBetween(59.0, 62.0));
     }
@@ -92,14 +93,14 @@ class RubricTest {
         Leg leg = approaching();
         leg.flight.seconds(60);
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
-        assertThat(flown.grade().score()).isLessThan(60);
+        assertThat(flown.grade().score().orElseThrow()).isLessThan(60);
         Grader on = new Grader(ToleranceSet.read("instrument-rating"));
         flown.routes().forEach(on::amended);
         flown.events().stream()
                 .filter(event -> !(event instanceof FlightEvent.FlightEnded)
                         && !(event instanceof FlightEvent.AmendmentNotAchieved))
                 .forEach(on::event);
-        assertThat(on.grade().score()).isEqualTo(100);
+        assertThat(on.grade().score().orElseThrow()).isEqualTo(100);
         assertThat(on.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
     }
 
@@ -122,8 +123,8 @@ class RubricTest {
         wrong.ontoAirway().flight.seconds(30);
         Flown flownWrong = Ocean.fly(wrong.flight.sample(2), Ocean.CALM);
         Flown flownLate = Ocean.fly(late.flight.sample(2), Ocean.CALM);
-        assertThat(flownWrong.faults()).contains(Fault.Code.WRONG_TURN);
-        assertThat(flownWrong.grade().score()).isLessThan(flownLate.grade().score() - 20);
+        assertThat(flownWrong.faults()).contains(FaultCode.WRONG_TURN);
+        assertThat(flownWrong.grade().score().orElseThrow()).isLessThan(flownLate.grade().score().orElseThrow() - 20);
     }
 
     @ParameterizedTest

@@ -13,7 +13,7 @@ import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
@@ -46,10 +46,10 @@ class TakenBackTest {
                 .containsSubsequence("clearance_issued", "amendment_replaced", "clearance_issued", "flight_ended")
                 .doesNotContain("amendment_not_achieved", "intercept_achieved", "altitude_deviation_began");
         assertThat(flown.faults()).isEmpty();
-        assertThat(flown.progress().get(flown.progress().size() - 1).phase()).isEqualTo(Progress.Phase.AS_FILED);
+        assertThat(flown.progress().get(flown.progress().size() - 1).phase()).isEqualTo(Point.Phase.AS_FILED);
         assertThat(flown.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
-        assertThat(flown.grade().judged()).as("%s", flown.grade()).isFalse();
-        assertThat(flown.grade().met()).isFalse();
+        assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(flown.grade().verdict()).isNotEqualTo(Verdict.MET);
         assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged"));
     }
 
@@ -89,9 +89,9 @@ class TakenBackTest {
                 .hasMessageContaining("no amended clearance in force");
         assertThat(events).extracting(FlightEvent::name).containsExactly("flight_began");
         seat.issue("fly heading 100", OptionalDouble.empty());
-        assertThat(seat.route()).isPresent();
+        assertThat(seat.record().inForce().route()).isPresent();
         seat.issue("disregard", OptionalDouble.empty());
-        assertThat(seat.route()).isEmpty();
+        assertThat(seat.record().inForce().route()).isEmpty();
         assertThat(seat.complete()).isTrue();
     }
 }

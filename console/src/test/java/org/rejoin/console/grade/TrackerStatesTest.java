@@ -16,7 +16,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
@@ -37,8 +37,8 @@ class TrackerStatesTest {
 
     private void fly(List<AircraftState> states, Amendment... amendments) {
         Flown flown = Ocean.fly(states, Ocean.CALM, "instrument-rating", List.of(amendments), FILED);
-        Progress.Phase last = null;
-        for (Progress progress : flown.progress()) {
+        Point.Phase last = null;
+        for (Point progress : flown.progress()) {
             if (progress.phase() != last) {
                 made.add((last == null ? "[*]" : last) + " --> " + progress.phase());
             }
@@ -63,13 +63,13 @@ class TrackerStatesTest {
                 FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
         Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
         Flown sound = Ocean.fly(states, Ocean.CALM);
-        for (Progress.Phase phase : Progress.Phase.values()) {
+        for (Point.Phase phase : Point.Phase.values()) {
             double fromS = sound.progress().stream()
                     .filter(progress -> progress.phase() == phase)
                     .findFirst()
                     .orElseThrow()
                     .timeS();
-            if (phase != Progress.Phase.AS_FILED) {
+            if (phase != Point.Phase.AS_FILED) {
                 fly(states, cleared, say(fromS + 3, text));
             }
         }
@@ -116,7 +116,7 @@ class TrackerStatesTest {
                         .map(step -> step.substring(step.indexOf("> ") + 2))
                         .collect(Collectors.toSet()))
                 .isEqualTo(
-                        Arrays.stream(Progress.Phase.values()).map(Enum::name).collect(Collectors.toSet()));
+                        Arrays.stream(Point.Phase.values()).map(Enum::name).collect(Collectors.toSet()));
     }
 
     private static Set<String> drawn() throws IOException {

@@ -60,12 +60,12 @@ class EventTextTest {
 
     @Test
     void aFaultIsToldByWhatHappenedNotByItsWords() {
-        assertThat(EventText.isFault(new FlightEvent.FlownThrough(1, 0.3))).isTrue();
-        assertThat(EventText.isFault(new FlightEvent.SequenceMissed(1, "A"))).isTrue();
-        assertThat(EventText.isFault(new FlightEvent.AmendmentNotAchieved(1, "x")))
+        assertThat(new FlightEvent.FlownThrough(1, 0.3)).kind().fault().isPresent().isTrue();
+        assertThat(new FlightEvent.SequenceMissed(1, "A")).kind().fault().isPresent().isTrue();
+        assertThat(new FlightEvent.AmendmentNotAchieved(1, "x")).kind().fault().isPresent()
                 .isTrue();
         // Large capitals in ATC's words are no fault.
-        assertThat(EventText.isFault(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")))
+        assertThat(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")).kind().fault().isPresent()
                 .isFalse();
         assertThat(EventText.isFault(new FlightEvent.Overshoot(1, 0.2, OptionalDouble.empty())))
                 .isFalse();

@@ -16,9 +16,10 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
@@ -75,34 +76,15 @@ final class FlownPage implements PageActions, AutoCloseable {
         return flown.computeIfAbsent(label, name -> {
             Grader grader = new Grader(set);
             SeatPage page = server.seat(name, name, grader::grade);
+            FlightRecord record = FlightRecord.whole();
+            record.tell(entry -> {
+                entry.readBy(grader);
+                entry.readBy(page);
+            });
             FlightSession seat = new FlightSession(
                     new FlightSession.Setting(
                             lesson.chart(), lesson.filed(), lesson.amendments(), DATE, lesson.wind(), set.limits(), 5),
-                    new FlightSession.Listener() {
-                        @Override
-                        public void sample(AircraftState state, Progress progress) {
-                            grader.sample(state, progress);
-                            page.sample(state, progress);
-                        }
-
-                        @Override
-                        public void event(FlightEvent event) {
-                            grader.event(event);
-                            page.event(event);
-                        }
-
-                        @Override
-                        public void amended(AmendedRoute route) {
-                            grader.amended(route);
-                            page.amended(route);
-                        }
-
-                        @Override
-                        public void cancelled() {
-                            grader.cancelled();
-                            page.cancelled();
-                        }
-                    });
+                    record);
             return new Flown(seat, page);
         });
     }

@@ -9,11 +9,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -56,18 +58,9 @@ class NextActionTest {
         new PracticeFlight(lesson, date, Habit.GOOD).fly(1, states::add);
         FlightSession seat = new FlightSession(
                 new FlightSession.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
-                new FlightSession.Listener() {
-                    @Override
-                    public void sample(AircraftState state, Progress progress) {}
-
-                    @Override
-                    public void event(FlightEvent event) {}
-
-                    @Override
-                    public void amended(AmendedRoute amended) {}
-                });
+                FlightRecord.whole());
         states.subList(0, 60).forEach(seat::accept);
-        route = seat.route().orElseThrow();
+        route = seat.record().inForce().route().orElseThrow();
     }
 
     /** On the radial so far out, and so far to the right of it. */
@@ -81,72 +74,80 @@ class NextActionTest {
         return Geodesic.WGS84.Direct(PTL_LAT, PTL_LON, RADIAL_TRUE, outNm * METRES_PER_NM).azi2;
     }
 
-    private static Progress closing(Position position, double trackDeg, OptionalDouble headingErrorDeg) {
-        return new Progress(
+    private static Point closing(Position position, double trackDeg, double headingErrorDeg) {
+        return closing(position, trackDeg, headingErrorDeg, Double.NaN, 0);
+    }
+
+    private static Point closing(
+            Position position, double trackDeg, double headingErrorDeg, double headingDeg, double turnDegPerS) {
+        return new Point(
+                AircraftState.at(60, position.latitudeDeg(), position.longitudeDeg()),
                 60,
-                position,
                 (trackDeg + 360) % 360,
                 GS,
-                Progress.Phase.CLOSING,
+                turnDegPerS,
+                headingDeg,
+                Point.Phase.CLOSING,
                 route.courseLeg(),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                2,
                 headingErrorDeg,
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
+                Double.NaN,
+                Double.NaN,
                 false,
-                Optional.empty());
+                false);
     }
 
-    private static Progress along(int leg, double crossNm, double toGoNm, String fix) {
-        return new Progress(
+    private static Point along(int leg, double crossNm, double toGoNm) {
+        Position position = at(10, crossNm);
+        return new Point(
+                AircraftState.at(200, position.latitudeDeg(), position.longitudeDeg()),
                 200,
-                at(10, crossNm),
                 courseAt(10),
                 GS,
-                Progress.Phase.ON_COURSE,
+                0,
+                Double.NaN,
+                Point.Phase.ON_COURSE,
                 leg,
-                OptionalDouble.of(crossNm),
-                OptionalDouble.of(toGoNm),
-                OptionalDouble.of(0),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
+                crossNm,
+                toGoNm,
+                0,
+                2,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
                 true,
-                Optional.of(fix));
+                false);
     }
 
-    private static NextAction next(Progress progress) {
-        return NextAction.of(Optional.of(route), progress, OptionalDouble.empty(), 0);
+    private static NextAction next(Point point) {
+        return NextAction.of(Optional.of(route), point, false);
     }
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
         NextAction next = NextAction.of(
-                Optional.empty(), closing(at(5, -5), 100, OptionalDouble.empty()), OptionalDouble.empty(), 0);
+                Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
     @Test
     void anAssignedHeadingFirst() {
-        assertThat(next(closing(at(5, -5), 100, OptionalDouble.of(12))))
+        assertThat(next(closing(at(5, -5), 100, 12)))
                 .isEqualTo(new NextAction("turn left to heading 110", 0));
-        assertThat(next(closing(at(5, -5), 100, OptionalDouble.of(-12))))
+        assertThat(next(closing(at(5, -5), 100, -12)))
                 .isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
         assertThat(NextAction.of(
                                 Optional.of(route),
-                                closing(at(5, -5), 100, OptionalDouble.empty()),
-                                OptionalDouble.of(150),
-                                0)
+                                closing(at(5, -5), 100, Double.NaN, 150, 0), true)
                         .text())
                 .isEqualTo("turn left to heading 110");
         assertThat(NextAction.of(
                                 Optional.of(route),
-                                closing(at(5, -5), 100, OptionalDouble.empty()),
-                                OptionalDouble.of(350),
-                                0)
+                                closing(at(5, -5), 100, Double.NaN, 350, 0), true)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -154,12 +155,12 @@ class NextActionTest {
     @Test
     void thenTheTurnOntoTheCourseWithItsLead() {
         double angle = 40;
-        NextAction next = next(closing(at(10, -5), courseAt(10) + angle, OptionalDouble.of(2)));
+        NextAction next = next(closing(at(10, -5), courseAt(10) + angle, 2));
         double expected = 5 / Math.sin(Math.toRadians(angle)) - RADIUS_NM * Math.tan(Math.toRadians(angle / 2));
         assertThat(next.inNm()).isCloseTo(expected, within(0.05));
         assertThat(next.text()).isEqualTo("turn left to course 066 FROM PTL in 7.5 NM");
         // From the other side the other way.
-        NextAction other = next(closing(at(10, 5), courseAt(10) - angle, OptionalDouble.of(2)));
+        NextAction other = next(closing(at(10, 5), courseAt(10) - angle, 2));
         assertThat(other.text()).isEqualTo("turn right to course 066 FROM PTL in 7.5 NM");
     }
 
@@ -167,14 +168,14 @@ class NextActionTest {
     void withinTheLeadNow() {
         double lead = RADIUS_NM * Math.tan(Math.toRadians(20));
         double cross = lead * Math.sin(Math.toRadians(40)) * 0.9;
-        assertThat(next(closing(at(10, -cross), courseAt(10) + 40, OptionalDouble.of(0))))
+        assertThat(next(closing(at(10, -cross), courseAt(10) + 40, 0)))
                 .isEqualTo(new NextAction("turn left to course 066 FROM PTL now", 0));
     }
 
     @Test
     void aTrackThatNeverMeetsTheLineIsSaid() {
         for (double angle : new double[] {-40, 0, 2, 179}) {
-            assertThat(next(closing(at(10, -5), courseAt(10) + angle, OptionalDouble.of(0))))
+            assertThat(next(closing(at(10, -5), courseAt(10) + angle, 0)))
                     .as("angle %s", angle)
                     .isEqualTo(new NextAction(
                             "turn right toward course 066 FROM PTL: the line is 5.0 NM to the right", 0));
@@ -183,12 +184,12 @@ class NextActionTest {
 
     @Test
     void offTheLineACorrection() {
-        assertThat(next(along(route.courseLeg(), 0.5, 3, "the fix")))
+        assertThat(next(along(route.courseLeg(), 0.5, 3)))
                 .isEqualTo(new NextAction("correct to the left onto course 066 FROM PTL, 0.5 NM to the left", 0));
-        assertThat(next(along(route.courseLeg(), -0.5, 3, "the fix")).text())
+        assertThat(next(along(route.courseLeg(), -0.5, 3)).text())
                 .startsWith("correct to the right")
                 .endsWith("0.5 NM to the right");
-        assertThat(next(along(route.courseLeg(), 0.29, 3, "the fix")).text()).doesNotContain("correct");
+        assertThat(next(along(route.courseLeg(), 0.29, 3)).text()).doesNotContain("correct");
     }
 
     @Test
@@ -201,28 +202,28 @@ class NextActionTest {
         double turn = toPrion.azi1 - fromPtl.azi2;
         assertThat(turn).isBetween(20.0, 150.0); // to the right
         double lead = RADIUS_NM * Math.tan(Math.toRadians(turn / 2));
-        NextAction next = next(along(route.courseLeg(), 0.1, 3, "the fix"));
+        NextAction next = next(along(route.courseLeg(), 0.1, 3));
         assertThat(next.inNm()).isCloseTo(3 - lead, within(0.05));
         assertThat(next.text()).matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at the fix\\)");
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9, "the fix")).inNm())
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm())
                 .isZero();
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9, "the fix")).text())
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text())
                 .contains(" now (at the fix)");
     }
 
     @Test
     void onTheLastLegNothingButItsEnd() {
         int last = route.legs().size() - 1;
-        NextAction next = next(along(last, 0, 2, "XFUL"));
+        NextAction next = next(along(last, 0, 2));
         assertThat(next.inNm()).isEqualTo(2);
         assertThat(next.text()).matches("hold \\d{3} magnetic, direct to XFUL; XFUL in 2\\.0 NM");
-        assertThat(next(along(last, 0, -1, "XFUL")).text()).endsWith("XFUL in 0.0 NM");
+        assertThat(next(along(last, 0, -1)).text()).endsWith("XFUL in 0.0 NM");
     }
 
     @Test
     void anIndexThatNoLegHasIsNoAccident() {
-        assertThat(next(along(-1, 0, 2, "x")).text()).isEqualTo("fly heading 110");
-        assertThat(next(along(99, 0, 2, "x")).text()).isEqualTo("fly heading 110");
+        assertThat(next(along(-1, 0, 2)).text()).isEqualTo("fly heading 110");
+        assertThat(next(along(99, 0, 2)).text()).isEqualTo("fly heading 110");
     }
 
     /** What is said in a practice flight whose pilot takes a sound lead, from the assigned heading to the course. */
@@ -230,8 +231,18 @@ class NextActionTest {
         Lesson lesson = LessonReader.read(name);
         LocalDate date = LocalDate.of(2026, 6, 1);
         List<NextAction> said = new ArrayList<>();
-        Optional<?>[] amended = {Optional.empty()};
-        TurnRate turn = new TurnRate();
+        boolean[] judged = {false};
+        FlightRecord record = FlightRecord.whole();
+        record.tell(entry -> entry.readBy(new Entry.Reader() {
+            @Override
+            public void point(Point point) {
+                NextAction next = NextAction.of(record.inForce().route(), point, false);
+                judged[0] |= !Double.isNaN(point.headingErrorDeg());
+                if (judged[0] && point.phase() == Point.Phase.CLOSING) {
+                    said.add(next);
+                }
+            }
+        }));
         FlightSession seat = new FlightSession(
                 new FlightSession.Setting(
                         lesson.chart(),
@@ -241,31 +252,7 @@ class NextActionTest {
                         lesson.wind(),
                         ToleranceSet.read(lesson.standard()).limits(),
                         5),
-                new FlightSession.Listener() {
-                    private boolean judged;
-
-                    @Override
-                    public void sample(AircraftState state, Progress progress) {
-                        turn.take(progress.timeS(), progress.trackTrueDeg());
-                        NextAction next = NextAction.of(
-                                amended[0].map(AmendedRoute.class::cast),
-                                progress,
-                                OptionalDouble.empty(),
-                                turn.degPerS());
-                        judged |= progress.headingErrorDeg().isPresent();
-                        if (judged && progress.phase() == Progress.Phase.CLOSING) {
-                            said.add(next);
-                        }
-                    }
-
-                    @Override
-                    public void event(FlightEvent event) {}
-
-                    @Override
-                    public void amended(AmendedRoute now) {
-                        amended[0] = Optional.of(now);
-                    }
-                });
+                record);
         new PracticeFlight(lesson, date, Habit.GOOD).fly(hz, seat::accept);
         return said;
     }
@@ -300,18 +287,16 @@ class NextActionTest {
     @Test
     void inTheTurnOntoTheCourseThatIsSaid() {
         Position turning = at(10, -RADIUS_NM * (1 - Math.cos(Math.toRadians(40))));
-        Progress now = closing(turning, courseAt(10) + 40, OptionalDouble.empty());
-        assertThat(NextAction.of(Optional.of(route), now, OptionalDouble.empty(), -3))
+        assertThat(next(closing(turning, courseAt(10) + 40, Double.NaN, Double.NaN, -3)))
                 .isEqualTo(new NextAction("turning to course 066 FROM PTL", 0));
         // Straight on, or turning away, it is due; so it is in a turn so slow that it carries far past the line.
         for (double rate : new double[] {0, 3, -0.6}) {
-            assertThat(NextAction.of(Optional.of(route), now, OptionalDouble.empty(), rate))
+            assertThat(next(closing(turning, courseAt(10) + 40, Double.NaN, Double.NaN, rate)))
                     .as("rate %s", rate)
                     .isEqualTo(new NextAction("turn left to course 066 FROM PTL now", 0));
         }
         // A turn that ends beside the line, far from it, is not the turn onto it.
-        Progress early = closing(at(10, -5), courseAt(10) + 40, OptionalDouble.empty());
-        assertThat(NextAction.of(Optional.of(route), early, OptionalDouble.empty(), -3)
+        assertThat(next(closing(at(10, -5), courseAt(10) + 40, Double.NaN, Double.NaN, -3))
                         .text())
                 .startsWith("turn left to course 066 FROM PTL in 7.");
     }
@@ -319,27 +304,11 @@ class NextActionTest {
     @Test
     void rolledOutBesideTheLineNoTurnIsAskedForUntilItIsLeft() {
         for (double angle : new double[] {-4, 0, 4}) {
-            assertThat(next(closing(at(10, -0.02), courseAt(10) + angle, OptionalDouble.empty())))
+            assertThat(next(closing(at(10, -0.02), courseAt(10) + angle, Double.NaN)))
                     .as("angle %s", angle)
                     .isEqualTo(new NextAction("hold course 066 FROM PTL", 0));
         }
-        assertThat(next(closing(at(10, -0.4), courseAt(10), OptionalDouble.empty())))
+        assertThat(next(closing(at(10, -0.4), courseAt(10), Double.NaN)))
                 .isEqualTo(new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to the right", 0));
-    }
-
-    @Test
-    void aTurnIsSeenInTheTrackAndAGapOrASetPositionIsNone() {
-        TurnRate turn = new TurnRate();
-        turn.take(10, 359);
-        assertThat(turn.degPerS()).isZero();
-        turn.take(10.5, 90);
-        turn.take(11, 2);
-        assertThat(turn.degPerS()).isCloseTo(3, within(1e-9));
-        turn.take(20, 50);
-        assertThat(turn.degPerS()).isZero();
-        turn.take(21, 47);
-        assertThat(turn.degPerS()).isCloseTo(-3, within(1e-9));
-        turn.take(22, 180);
-        assertThat(turn.degPerS()).isZero();
     }
 }

@@ -7,11 +7,9 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.VariationMap;
-import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -32,9 +30,7 @@ class OnwardTest {
 
     private static final LocalDate DATE = LocalDate.of(2026, 6, 1);
 
-    private record Seen(AircraftState state, Progress progress) {}
-
-    private final List<Seen> seen = new ArrayList<>();
+    private final List<Point> seen = new ArrayList<>();
     private Lesson lesson;
     private ToleranceSet set;
 
@@ -42,18 +38,11 @@ class OnwardTest {
     void fly() throws Exception {
         lesson = LessonReader.read("heading-to-airway");
         set = ToleranceSet.read(lesson.standard());
+        FlightRecord record = FlightRecord.whole();
         FlightSession seat = new FlightSession(
                 new FlightSession.Setting(
                         lesson.chart(), lesson.filed(), lesson.amendments(), DATE, lesson.wind(), set.limits(), 12),
-                new FlightSession.Listener() {
-                    @Override
-                    public void event(FlightEvent event) {}
-
-                    @Override
-                    public void sample(AircraftState state, Progress progress) {
-                        seen.add(new Seen(state, progress));
-                    }
-                });
+                record);
         WireFormat.Encoder encoder = new DisFormat().newEncoder();
         WireFormat.Decoder decoder = new DisFormat().newDecoder();
         new PracticeFlight(lesson, DATE, Habit.GOOD).fly(1, state -> {
@@ -69,6 +58,7 @@ class OnwardTest {
                 }
             }
         });
+        record.points().forEach(seen::add);
         assertThat(seen).hasSizeGreaterThan(300);
     }
 
@@ -76,27 +66,27 @@ class OnwardTest {
     void straightOnItIsWhereTheNextSamplesWillBe() {
         int compared = 0;
         for (int i = 0; i + 5 < seen.size(); i++) {
-            Seen now = seen.get(i);
-            Seen then = seen.get(i + 5);
+            Point now = seen.get(i);
+            Point then = seen.get(i + 5);
             boolean straight = true;
             for (int k = i; k <= i + 5; k++) {
                 straight &= Math.abs(seen.get(k).state().rollDeg().orElse(0)) < 0.5
-                        && seen.get(k).progress().legIndex() == now.progress().legIndex();
+                        && seen.get(k).legIndex() == now.legIndex();
             }
-            if (!straight || now.progress().crossTrackNm().isEmpty()) {
+            if (!straight || !now.hasLine()) {
                 continue;
             }
             compared++;
-            Progress shown =
-                    Onward.of(now.state(), now.progress(), 5).orElseThrow().progress();
-            assertThat(shown.timeS()).isCloseTo(then.progress().timeS(), within(1e-6));
-            assertThat(shown.position().distanceNm(then.progress().position())).isLessThan(0.01);
-            assertThat(shown.crossTrackNm().orElseThrow())
-                    .isCloseTo(then.progress().crossTrackNm().orElseThrow(), within(0.01));
-            assertThat(shown.toGoNm().orElseThrow())
-                    .isCloseTo(then.progress().toGoNm().orElseThrow(), within(0.01));
-            assertThat(shown.trackErrorDeg().orElseThrow())
-                    .isCloseTo(then.progress().trackErrorDeg().orElseThrow(), within(1.5));
+            Point shown =
+                    Onward.of(now, 5).orElseThrow();
+            assertThat(shown.timeS()).isCloseTo(then.timeS(), within(1e-6));
+            assertThat(shown.position().distanceNm(then.position())).isLessThan(0.01);
+            assertThat(shown.crossTrackNm())
+                    .isCloseTo(then.crossTrackNm(), within(0.01));
+            assertThat(shown.toGoNm())
+                    .isCloseTo(then.toGoNm(), within(0.01));
+            assertThat(shown.trackErrorDeg())
+                    .isCloseTo(then.trackErrorDeg(), within(1.5));
         }
         assertThat(compared).isGreaterThan(100);
     }
@@ -109,10 +99,9 @@ class OnwardTest {
                 "SEAT",
                 new RoutePicture(lesson, () -> DATE),
                 set.limits(),
-                new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(DATE)),
                 new Grader(set)::grade);
-        Seen now = seen.get(200);
-        page.sample(now.state(), now.progress());
+        Point now = seen.get(200);
+        page.point(now);
         SeatPage.Taken first = page.take();
         page.goOn(5);
         SeatPage.Taken silent = page.take();

@@ -15,6 +15,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.practice.Habit;
 
@@ -246,7 +247,7 @@ class PageAccessTest {
                 assertThat(page.server.dropped()).isEqualTo(1);
             }
             // The flight goes on, and who reads is told.
-            page.onThread(() -> page.page(SEAT).event(new FlightEvent.CourseCrossed(61, 40)));
+            page.onThread(() -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
             try (Socket reader = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
                 reader.setSoTimeout(10_000);
                 reader.getOutputStream()

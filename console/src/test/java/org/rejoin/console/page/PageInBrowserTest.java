@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
@@ -158,7 +159,7 @@ class PageInBrowserTest {
             browser.until("document.querySelectorAll('#log .event').length > 1");
             flown.onThread(() -> {
                 for (int i = 0; i < 10_000; i++) {
-                    flown.page(SEAT).event(new FlightEvent.CourseCrossed(60 + i / 1000.0, 40));
+                    flown.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(60 + i / 1000.0, 40)));
                 }
             });
             browser.until("document.getElementById('log').textContent.includes('earlier lines')"

@@ -13,7 +13,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.tracker.Progress;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.grade.ToleranceSet;
@@ -79,13 +79,13 @@ class ExplainerTest {
         assertThat(through.around().get(0).timeS()).isLessThan(atS - 15);
         assertThat(through.around().get(through.around().size() - 1).timeS()).isGreaterThan(atS + 8);
         double eventNm = ((FlightEvent.FlownThrough) through.event()).crossTrackNm();
-        Progress nearest = through.around().stream()
+        Point nearest = through.around().stream()
                 .min(java.util.Comparator.comparingDouble(at -> Math.abs(at.timeS() - atS)))
                 .orElseThrow();
         assertThat(nearest.crossTrackNm().orElseThrow()).isCloseTo(eventNm, within(0.03));
         // Distance from the line grows with the sine of the track error: two ways to the same geometry.
-        Progress first = through.around().get(2);
-        Progress last = through.around().get(4);
+        Point first = through.around().get(2);
+        Point last = through.around().get(4);
         assertThat(last.crossTrackNm().orElseThrow() - first.crossTrackNm().orElseThrow())
                 .isCloseTo(
                         first.groundSpeedKt()

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.best.Comparison;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.LessonFlight;
@@ -18,24 +20,23 @@ import org.rejoin.console.practice.PracticeFlight;
 import org.junit.jupiter.api.Test;
 
 /** The report compares what the words of the debrief compare. */
-class FlightTraceTest {
+class ComparedClearancesTest {
 
-    private static FlightTrace flown(Amendment... more) throws Exception {
+    private static List<Comparison> flown(Amendment... more) throws Exception {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         List<Amendment> amendments = new ArrayList<>(lesson.amendments());
         amendments.addAll(List.of(more));
-        FlightTrace trace = new FlightTrace();
-        FlightSession seat = LessonFlight.seat(lesson, amendments, trace);
+        FlightRecord record = FlightRecord.whole();
+        FlightSession seat = LessonFlight.seat(lesson, amendments, record);
         new PracticeFlight(lesson, lesson.date().orElseThrow(), Habit.GOOD).fly(1, seat::accept);
         seat.finish();
-        return trace;
+        return Comparison.all(record);
     }
 
     @Test
     void whatWasTakenBackIsNotCompared() throws Exception {
-        assertThat(flown().comparisons()).hasSize(1);
-        assertThat(flown(new Amendment(new Amendment.When.ElapsedS(60), "disregard", OptionalDouble.empty()))
-                        .comparisons())
+        assertThat(flown()).hasSize(1);
+        assertThat(flown(new Amendment(new Amendment.When.ElapsedS(60), "disregard", OptionalDouble.empty())))
                 .isEmpty();
     }
 }
