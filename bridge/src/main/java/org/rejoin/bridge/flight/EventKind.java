@@ -1,5 +1,6 @@
 package org.rejoin.bridge.flight;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -14,75 +15,75 @@ public enum EventKind {
     /** A clearance was due and could not be issued. */
     CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", Nature.FLIGHT, null),
     /** The assigned heading was taken up. */
-    HEADING_ESTABLISHED("the assigned heading was taken up", Nature.FLIGHT, null),
+    HEADING_ESTABLISHED("the assigned heading was taken up", Nature.FLIGHT, null, Rule.HeadingTakenUp.class),
     /** Off the assigned heading. */
-    HEADING_DEVIATION_BEGAN("off the assigned heading", Nature.FLIGHT, FaultCode.HEADING_NOT_HELD),
+    HEADING_DEVIATION_BEGAN("off the assigned heading", Nature.FLIGHT, FaultCode.HEADING_NOT_HELD, Rule.Heading.class, Rule.TurnOntoCourse.class, Rule.StandardTurn.class),
     /** Back on the assigned heading. */
-    HEADING_DEVIATION_ENDED("back on the assigned heading", Nature.FLIGHT, null),
+    HEADING_DEVIATION_ENDED("back on the assigned heading", Nature.FLIGHT, null, Rule.Heading.class, Rule.TurnOntoCourse.class),
     /** Established on the course to intercept. */
-    INTERCEPT_ACHIEVED("established on the course to intercept", Nature.FLIGHT, null),
+    INTERCEPT_ACHIEVED("established on the course to intercept", Nature.FLIGHT, null, Rule.Established.class, Rule.FullScale.class, Rule.Rates.class),
     /** Crossed the course. */
-    COURSE_CROSSED("crossed the course", Nature.FLIGHT, null),
+    COURSE_CROSSED("crossed the course", Nature.FLIGHT, null, Rule.CrossingLogged.class),
     /** Carried past the line. */
-    OVERSHOOT("carried past the line", Nature.FLIGHT, FaultCode.OVERSHOOT),
+    OVERSHOOT("carried past the line", Nature.FLIGHT, FaultCode.OVERSHOOT, Rule.Overshoot.class, Rule.Established.class),
     /** Crossed the line and flew on. */
-    FLOWN_THROUGH("crossed the line and flew on", Nature.FLIGHT, FaultCode.FLOWN_THROUGH),
+    FLOWN_THROUGH("crossed the line and flew on", Nature.FLIGHT, FaultCode.FLOWN_THROUGH, Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class),
     /** Outside the course limit. */
-    COURSE_DEVIATION_BEGAN("outside the course limit", Nature.FLIGHT, null),
+    COURSE_DEVIATION_BEGAN("outside the course limit", Nature.FLIGHT, null, Rule.CourseDeviation.class, Rule.FullScale.class),
     /** Inside the course limit again. */
-    COURSE_DEVIATION_ENDED("inside the course limit again", Nature.FLIGHT, null),
+    COURSE_DEVIATION_ENDED("inside the course limit again", Nature.FLIGHT, null, Rule.CourseDeviation.class, Rule.FullScale.class),
     /** Left the cleared route. */
-    ROUTE_LEFT("left the cleared route", Nature.FLIGHT, FaultCode.ROUTE_LEFT),
+    ROUTE_LEFT("left the cleared route", Nature.FLIGHT, FaultCode.ROUTE_LEFT, Rule.RouteLeft.class, Rule.FullScale.class),
     /** Rolled out short of the line. */
-    TURNED_EARLY("rolled out short of the line", Nature.FLIGHT, FaultCode.TURNED_EARLY),
+    TURNED_EARLY("rolled out short of the line", Nature.FLIGHT, FaultCode.TURNED_EARLY, Rule.TurnedEarly.class, Rule.FullScale.class, Rule.Rates.class),
     /** Flew the reciprocal. */
-    WRONG_DIRECTION("flew the reciprocal", Nature.FLIGHT, FaultCode.WRONG_DIRECTION),
+    WRONG_DIRECTION("flew the reciprocal", Nature.FLIGHT, FaultCode.WRONG_DIRECTION, Rule.WrongDirection.class, Rule.FullScale.class, Rule.Rates.class),
     /** Tracked a course that was not cleared. */
-    OTHER_COURSE_TRACKED("tracked a course that was not cleared", Nature.FLIGHT, null),
+    OTHER_COURSE_TRACKED("tracked a course that was not cleared", Nature.FLIGHT, null, Rule.OtherCourse.class),
     /** Turned the wrong way at the fix. */
-    WRONG_TURN("turned the wrong way at the fix", Nature.FLIGHT, FaultCode.WRONG_TURN),
+    WRONG_TURN("turned the wrong way at the fix", Nature.FLIGHT, FaultCode.WRONG_TURN, Rule.WrongTurn.class),
     /** Flew past the fix on the old course. */
-    SEQUENCE_MISSED("flew past the fix on the old course", Nature.FLIGHT, FaultCode.SEQUENCE_MISSED),
+    SEQUENCE_MISSED("flew past the fix on the old course", Nature.FLIGHT, FaultCode.SEQUENCE_MISSED, Rule.SequenceMissed.class),
     /** Chased the needle. */
-    WEAVING("chased the needle", Nature.FLIGHT, FaultCode.WEAVING),
+    WEAVING("chased the needle", Nature.FLIGHT, FaultCode.WEAVING, Rule.Weaving.class, Rule.FullScale.class),
     /** Off the assigned altitude. */
-    ALTITUDE_DEVIATION_BEGAN("off the assigned altitude", Nature.FLIGHT, FaultCode.ALTITUDE_NOT_HELD),
+    ALTITUDE_DEVIATION_BEGAN("off the assigned altitude", Nature.FLIGHT, FaultCode.ALTITUDE_NOT_HELD, Rule.Altitude.class),
     /** Back at the assigned altitude. */
-    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Nature.FLIGHT, null),
+    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Nature.FLIGHT, null, Rule.Altitude.class),
     /** Off the assigned speed. */
-    SPEED_DEVIATION_BEGAN("off the assigned speed", Nature.FLIGHT, FaultCode.SPEED_NOT_HELD),
+    SPEED_DEVIATION_BEGAN("off the assigned speed", Nature.FLIGHT, FaultCode.SPEED_NOT_HELD, Rule.Speed.class),
     /** Back at the assigned speed. */
-    SPEED_DEVIATION_ENDED("back at the assigned speed", Nature.FLIGHT, null),
+    SPEED_DEVIATION_ENDED("back at the assigned speed", Nature.FLIGHT, null, Rule.Speed.class),
     /** Passed a fix. */
-    FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null),
+    FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null, Rule.FixSequenced.class),
     /** The turn at a fix is over. */
-    TURN_AT_FIX("the turn at a fix is over", Nature.FLIGHT, null),
+    TURN_AT_FIX("the turn at a fix is over", Nature.FLIGHT, null, Rule.TurnAtFix.class, Rule.StandardTurn.class),
     /** Joined the airway. */
-    AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null),
+    AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null, Rule.Established.class, Rule.FullScale.class),
     /** Back on the filed route. */
-    ROUTE_RESUMED("back on the filed route", Nature.FLIGHT, null),
+    ROUTE_RESUMED("back on the filed route", Nature.FLIGHT, null, Rule.Established.class, Rule.FullScale.class),
     /** All of the amendment is done. */
-    AMENDMENT_COMPLETE("all of the amendment is done", Nature.FLIGHT, null),
+    AMENDMENT_COMPLETE("all of the amendment is done", Nature.FLIGHT, null, Rule.Established.class, Rule.FullScale.class),
     /** The next clearance came before all was done. */
     AMENDMENT_REPLACED("the next clearance came before all was done", Nature.FLIGHT, null),
     /** The amendment was not done when it was due. */
-    AMENDMENT_NOT_ACHIEVED("the amendment was not done when it was due", Nature.FLIGHT, FaultCode.NOT_ACHIEVED),
+    AMENDMENT_NOT_ACHIEVED("the amendment was not done when it was due", Nature.FLIGHT, FaultCode.NOT_ACHIEVED, Rule.Due.class),
     /** The amendment was taken back before all was done. */
     AMENDMENT_CANCELLED("the amendment was taken back before all was done", Nature.FLIGHT, null),
     /** Ended before all of the amendment could have been done. */
-    AMENDMENT_NOT_DUE("ended before all of the amendment could have been done", Nature.FLIGHT, null),
+    AMENDMENT_NOT_DUE("ended before all of the amendment could have been done", Nature.FLIGHT, null, Rule.Due.class),
     /** The exercise is over. */
-    GRADED_PART_ENDED("the exercise is over", Nature.FLIGHT, null),
+    GRADED_PART_ENDED("the exercise is over", Nature.FLIGHT, null, Rule.GradedPart.class),
     /** No more samples. */
-    FEED_LOST("no more samples", Nature.FEED, null),
+    FEED_LOST("no more samples", Nature.FEED, null, Rule.FeedLost.class),
     /** Samples again. */
-    FEED_RESUMED("samples again", Nature.FEED, null),
+    FEED_RESUMED("samples again", Nature.FEED, null, Rule.FeedLost.class),
     /** The simulation stands still. */
-    SIM_PAUSED("the simulation stands still", Nature.SIMULATION, null),
+    SIM_PAUSED("the simulation stands still", Nature.SIMULATION, null, Rule.PauseFlag.class, Rule.StandingStill.class),
     /** The simulation goes on. */
-    SIM_RESUMED("the simulation goes on", Nature.SIMULATION, null),
+    SIM_RESUMED("the simulation goes on", Nature.SIMULATION, null, Rule.PauseFlag.class, Rule.StandingStill.class),
     /** Set down elsewhere. */
-    REPOSITIONED("set down elsewhere", Nature.SIMULATION, null),
+    REPOSITIONED("set down elsewhere", Nature.SIMULATION, null, Rule.Moved.class),
     /** The last sample. */
     FLIGHT_ENDED("the last sample", Nature.FLIGHT, null);
 
@@ -100,7 +101,11 @@ public enum EventKind {
     private final Nature nature;
     private final @Nullable FaultCode fault;
 
-    EventKind(String words, Nature nature, @Nullable FaultCode fault) {
+    private final List<Class<? extends Rule>> rules;
+
+    @SafeVarargs
+    EventKind(String words, Nature nature, @Nullable FaultCode fault, Class<? extends Rule>... rules) {
+        this.rules = List.of(rules);
         this.words = words;
         this.nature = nature;
         this.fault = fault;
@@ -131,6 +136,17 @@ public enum EventKind {
      */
     public Nature nature() {
         return nature;
+    }
+
+    /**
+     * The rules that decide an event of this kind.
+     *
+     * @param among with their thresholds
+     * @return the deciding one first; empty for an event that follows from no rule: the begin and the end of a flight,
+     *     a clearance
+     */
+    public List<Rule> rules(Rules among) {
+        return rules.stream().<Rule>map(among::of).toList();
     }
 
     /**

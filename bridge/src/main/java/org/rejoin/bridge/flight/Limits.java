@@ -15,6 +15,9 @@ package org.rejoin.bridge.flight;
 public record Limits(
         double fullScaleNm, double fullScaleDeg, double headingDeg, double altitudeFt, double courseScale) {
 
+    /** Nearer to the station the angular scale stays as wide as here, nautical miles: it is all noise in the cone. */
+    public static final double CLOSEST_NM = 1;
+
     /** Instrument rating on satellite equipment en route. */
     public static final Limits INSTRUMENT_RATING = new Limits(2, Double.POSITIVE_INFINITY, 10, 100, 0.75);
 
@@ -47,8 +50,7 @@ public record Limits(
         if (Double.isInfinite(fullScaleDeg) || Double.isInfinite(stationDistanceNm)) {
             return Double.isInfinite(fullScaleNm) ? 2 : fullScaleNm;
         }
-        // Inside a mile the angular scale is all noise: the cone above the station.
-        double angular = Math.max(stationDistanceNm, 1) * Math.tan(Math.toRadians(fullScaleDeg));
+        double angular = Math.max(stationDistanceNm, CLOSEST_NM) * Math.tan(Math.toRadians(fullScaleDeg));
         return Math.min(fullScaleNm, angular);
     }
 }

@@ -1,0 +1,760 @@
+package org.rejoin.bridge.flight;
+
+import java.util.Locale;
+
+/** A rule of the tracker: its thresholds as numbers, and the words that a pilot reads, built from them. */
+public sealed interface Rule {
+
+    /**
+     * What it decides.
+     *
+     * @return a few words
+     */
+    String title();
+
+    /**
+     * Its conditions with their thresholds.
+     *
+     * @return without a full stop
+     */
+    String text();
+
+    /**
+     * Where the thresholds come from.
+     *
+     * @return document and paragraph, or "common practice, no source"
+     */
+    String source();
+
+    private static String n(double value) {
+        return value == Math.rint(value)
+                ? String.format(Locale.ROOT, "%.0f", value)
+                : String.format(Locale.ROOT, "%.3f", value).replaceAll("0+$", "");
+    }
+
+    private static String percent(double share) {
+        return n(Math.round(share * 1000) / 10.0) + " %";
+    }
+    /**
+     * The turn that times, leads and radii are worked out with.
+     *
+     * @param rateDegPerS degrees a second
+     * @param bankDeg degrees
+     */
+    record StandardTurn(double rateDegPerS, double bankDeg) implements Rule {
+        @Override
+        public String title() {
+            return "standard turn";
+        }
+
+        @Override
+        public String text() {
+            return n(rateDegPerS) + " degrees a second or " + n(bankDeg) + " degrees of bank, whichever needs less bank";
+        }
+
+        @Override
+        public String source() {
+            return "ICAO Doc 8168 (from memory)";
+        }
+    }
+
+    /**
+     * How turning and the direction of flight are measured.
+     *
+     * @param overS a rate is the mean over so many seconds, and so is the track
+     * @param turningShare above this share of the standard rate the aircraft is turning
+     * @param longestBaseS a base longer than this judges nothing, seconds
+     */
+    record Rates(double overS, double turningShare, double longestBaseS) implements Rule {
+        @Override
+        public String title() {
+            return "rates of turn";
+        }
+
+        @Override
+        public String text() {
+            return "of the heading where there is one, else of the track, as means over " + n(overS) + " s; \"turning\" is more than " + percent(turningShare) + " of the rate of a standard turn; track and rates are not judged where the positions are so coarse that they would take more than " + n(longestBaseS) + " s";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Full-scale deflection to either side of a course.
+     *
+     * @param linearNm nautical miles; infinite where only the angular scale counts
+     * @param angularDeg degrees of a radial; infinite where only the linear scale counts
+     * @param closestNm nearer to the station the angular scale stays as wide as here, nautical miles
+     */
+    record FullScale(double linearNm, double angularDeg, double closestNm) implements Rule {
+        @Override
+        public String title() {
+            return "full scale";
+        }
+
+        @Override
+        public String text() {
+            return (Double.isInfinite(linearNm) ? "" : n(linearNm) + " NM") + (Double.isInfinite(linearNm) || Double.isInfinite(angularDeg) ? "" : ", but not more than ") + (Double.isInfinite(angularDeg) ? "" : n(angularDeg) + " degrees of the radial, as wide as at " + n(closestNm) + " NM nearer than that");
+        }
+
+        @Override
+        public String source() {
+            return "AC 20-138 and RTCA DO-229 (2 NM en route), AIM 1-1-3 (10 degrees of a VOR); the nearest distance: common practice, no source";
+        }
+    }
+
+    /**
+     * On a course.
+     *
+     * @param ofScale share of full scale
+     * @param alongDeg mean track this close to the course, degrees
+     * @param heldS for so long, seconds
+     * @param looseScale or within this share of full scale
+     * @param looseDeg going along it to within this, degrees
+     * @param looseS for so long, seconds
+     */
+    record Established(double ofScale, double alongDeg, double heldS, double looseScale, double looseDeg, double looseS) implements Rule {
+        @Override
+        public String title() {
+            return "established";
+        }
+
+        @Override
+        public String text() {
+            return "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg) + " degrees of the course for " + n(heldS) + " s, not turning at the end of them; or within " + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg) + " degrees for " + n(looseS) + " s";
+        }
+
+        @Override
+        public String source() {
+            return "half scale: ICAO Doc 8168 Vol I (from memory); the rest common practice, no source";
+        }
+    }
+
+    /**
+     * Outside the limit of a course once established on it.
+     *
+     * @param ofScale share of full scale allowed
+     */
+    record CourseDeviation(double ofScale) implements Rule {
+        @Override
+        public String title() {
+            return "course deviation";
+        }
+
+        @Override
+        public String text() {
+            return "more than " + percent(ofScale) + " of full scale off the course, once established";
+        }
+
+        @Override
+        public String source() {
+            return "FAA-S-ACS-8C, IR.V.A.S6";
+        }
+    }
+
+    /**
+     * Left the cleared route.
+     *
+     * @param ofScale share of full scale
+     * @param turnedDeg turned off the course by more than this, degrees
+     * @param turnedS for so long, seconds
+     * @param marginNm room before the lead of the turn at the end of the leg, nautical miles
+     */
+    record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm) implements Rule {
+        @Override
+        public String title() {
+            return "off the cleared route";
+        }
+
+        @Override
+        public String text() {
+            return "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and " + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ") + "full scale off the leg, or turned off it by more than " + n(turnedDeg) + " degrees for " + n(turnedS) + " s";
+        }
+
+        @Override
+        public String source() {
+            return "a clearance is to be followed: 14 CFR 91.123; the values: common practice, no source";
+        }
+    }
+
+    /**
+     * An assigned heading not held.
+     *
+     * @param reactionS time to react, seconds
+     * @param limitDeg degrees off
+     * @param heldS for so long, seconds
+     */
+    record Heading(double reactionS, double limitDeg, double heldS) implements Rule {
+        @Override
+        public String title() {
+            return "heading";
+        }
+
+        @Override
+        public String text() {
+            return "more than " + n(limitDeg) + " degrees off for " + n(heldS) + " s; from " + n(reactionS) + " s and the time of a standard turn after the clearance until the turn onto the course";
+        }
+
+        @Override
+        public String source() {
+            return "the limit: FAA-S-ACS-8C, IR.V.B.S7; reaction as in turn design, ICAO Doc 8168 (from memory); the time: common practice, no source";
+        }
+    }
+
+    /**
+     * Where the turn onto the course takes the place of the assigned heading.
+     *
+     * @param ofScale near is within the lead of the turn and this share of full scale
+     * @param turningDegPerS a turn goes on at this rate, degrees a second
+     * @param leavingDeg off the heading by this much it has begun, degrees
+     * @param parallelDeg along the course to within this, degrees
+     * @param reciprocalDeg or onto the reciprocal to within this, degrees
+     */
+    record TurnOntoCourse(double ofScale, double turningDegPerS, double leavingDeg, double parallelDeg, double reciprocalDeg) implements Rule {
+        @Override
+        public String title() {
+            return "turn onto the course";
+        }
+
+        @Override
+        public String text() {
+            return "off the heading toward the course, within the lead of that turn and " + percent(ofScale) + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on (" + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg) + " degrees of the course; near the line a turn onto the reciprocal (" + n(reciprocalDeg) + " degrees) is not judged as heading either. Who has left the heading and not come to the line is judged again";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * An assigned heading taken up.
+     *
+     * @param withinDeg degrees
+     * @param heldS seconds
+     */
+    record HeadingTakenUp(double withinDeg, double heldS) implements Rule {
+        @Override
+        public String title() {
+            return "heading taken up";
+        }
+
+        @Override
+        public String text() {
+            return "within " + n(withinDeg) + " degrees for " + n(heldS) + " s";
+        }
+
+        @Override
+        public String source() {
+            return "FAA-S-ACS-8C, IR.V.A.S5; the time: common practice, no source";
+        }
+    }
+
+    /**
+     * An assigned altitude not held.
+     *
+     * @param limitFt feet
+     * @param heldS a fault after so long, seconds
+     * @param reactionS time to react, seconds
+     * @param rateFpm least rate of climb or descent, feet a minute
+     * @param levelOffS time constant of the level-off: the lead is the climb of so many seconds
+     * @param levelOffTimes it is over after so many time constants
+     */
+    record Altitude(double limitFt, double heldS, double reactionS, double rateFpm, double levelOffS, double levelOffTimes) implements Rule {
+        @Override
+        public String title() {
+            return "altitude";
+        }
+
+        @Override
+        public String text() {
+            return "more than " + n(limitFt) + " ft off for " + n(heldS) + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of " + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes) + " s), or the altitude should have been reached at " + n(rateFpm) + " ft a minute after " + n(reactionS) + " s, whichever is first";
+        }
+
+        @Override
+        public String source() {
+            return "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute: AIM 4-4-10; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source";
+        }
+    }
+
+    /**
+     * An assigned speed not held.
+     *
+     * @param limitKt knots
+     * @param heldS a fault after so long, seconds
+     * @param reactionS time to react, seconds
+     * @param rateKtPerS least change of speed, knots a second
+     * @param levelOffS time constant of the end of the change, seconds
+     * @param levelOffTimes it is over after so many time constants
+     */
+    record Speed(double limitKt, double heldS, double reactionS, double rateKtPerS, double levelOffS, double levelOffTimes) implements Rule {
+        @Override
+        public String title() {
+            return "speed";
+        }
+
+        @Override
+        public String text() {
+            return "more than " + n(limitKt) + " kt indicated off for " + n(heldS) + " s; from where the speed is passed, or its change should be over (" + n(levelOffS * levelOffTimes) + " s after it came close), or the speed should have been reached at " + n(rateKtPerS) + " kt a second after " + n(reactionS) + " s, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
+        }
+
+        @Override
+        public String source() {
+            return "limit: FAA-S-ACS-8C, IR.V.B.S7; the rate and the times: common practice, no source";
+        }
+    }
+
+    /**
+     * A crossing of the course worth a line in the log.
+     *
+     * @param angleDeg degrees to the line
+     * @param offNm at least this far off it before, nautical miles
+     */
+    record CrossingLogged(double angleDeg, double offNm) implements Rule {
+        @Override
+        public String title() {
+            return "crossing logged";
+        }
+
+        @Override
+        public String text() {
+            return "more than " + n(angleDeg) + " degrees to the line, after at least " + n(offNm) + " NM off it";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Crossed the course and did not turn onto it.
+     *
+     * @param angleDeg crossed at more than this, degrees
+     * @param beforeS no turn begun between so many seconds before
+     * @param afterS and so many after
+     * @param turnDeg a turn: the nose, as a mean, this much closer to the course, degrees
+     * @param seenS time in which a turn that has begun is seen, seconds
+     * @param reversalS a turn onto the reciprocal is waited for so long, seconds
+     * @param reversingDeg turned away by this much it is one, degrees
+     */
+    record FlownThrough(double angleDeg, double beforeS, double afterS, double turnDeg, double seenS, double reversalS, double reversingDeg) implements Rule {
+        @Override
+        public String title() {
+            return "flown through";
+        }
+
+        @Override
+        public String text() {
+            return "crossed at more than " + n(angleDeg) + " degrees, no turn toward the course begun between " + n(beforeS) + " s before and " + n(afterS) + " s after it, and carried past the limit of the intercept; a turn is one that brings the mean heading " + n(turnDeg) + " degrees closer to the course and stays so; told once this can be seen (" + n(seenS) + " s)";
+        }
+
+        @Override
+        public String source() {
+            return "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source";
+        }
+    }
+
+    /**
+     * Carried past the course to intercept.
+     *
+     * @param loggedNm told from here, nautical miles
+     * @param limitNm limit of the intercept, nautical miles
+     * @param ofScale or this share of full scale, whichever is less
+     */
+    record Overshoot(double loggedNm, double limitNm, double ofScale) implements Rule {
+        /**
+         * How far the aircraft may be carried past the course.
+         *
+         * @param fullScaleNm full scale there, nautical miles
+         * @return nautical miles
+         */
+        public double limitNm(double fullScaleNm) {
+            return Math.min(limitNm, ofScale * fullScaleNm);
+        }
+
+        @Override
+        public String title() {
+            return "overshoot";
+        }
+
+        @Override
+        public String text() {
+            return "told from " + n(loggedNm) + " NM on the far side; the limit of the intercept is " + n(limitNm) + " NM or " + percent(ofScale) + " of full scale, whichever is less";
+        }
+
+        @Override
+        public String source() {
+            return "three quarters: FAA-S-ACS-8C, IR.V.A.S6; the rest common practice, no source";
+        }
+    }
+
+    /**
+     * Rolled out short of the course.
+     *
+     * @param closingDeg closing on the course before, at this angle or more, degrees
+     * @param alongDeg then parallel to within this, degrees
+     * @param ofScale farther off than this share of full scale
+     * @param heldS for so long, seconds
+     */
+    record TurnedEarly(double closingDeg, double alongDeg, double ofScale, double heldS) implements Rule {
+        @Override
+        public String title() {
+            return "turned early";
+        }
+
+        @Override
+        public String text() {
+            return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg) + " degrees and not turning, more than " + percent(ofScale) + " of full scale short of it, for " + n(heldS) + " s";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Established on the reciprocal of the course.
+     *
+     * @param reciprocalDeg mean track this close to the reciprocal, degrees
+     * @param ofScale within this share of full scale
+     * @param heldS for so long, seconds
+     * @param reactionS who flies it when cleared has this long and a half turn, seconds
+     */
+    record WrongDirection(double reciprocalDeg, double ofScale, double heldS, double reactionS) implements Rule {
+        @Override
+        public String title() {
+            return "wrong direction";
+        }
+
+        @Override
+        public String text() {
+            return "within " + percent(ofScale) + " of full scale, the mean track within " + n(reciprocalDeg) + " degrees of the reciprocal and not turning, for " + n(heldS) + " s; who flies it when cleared has " + n(reactionS) + " s and the time of a standard half turn";
+        }
+
+        @Override
+        public String source() {
+            return "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source";
+        }
+    }
+
+    /**
+     * Tracked a course that was not cleared.
+     *
+     * @param apartDeg radials closer than this are one flown badly, degrees
+     * @param heldS for so long, seconds
+     * @param steadyDeg the track over that time this close to it, degrees
+     * @param alongDeg along it all the time to within this, degrees
+     * @param onHeadingDeg on the heading that meets the course, degrees
+     * @param turnedDeg turned from the track at the clearance, degrees
+     * @param closeNm nearer to a station its radials are not told apart, nautical miles
+     * @param reachNm radials reach this far, nautical miles
+     */
+    record OtherCourse(double apartDeg, double heldS, double steadyDeg, double alongDeg, double onHeadingDeg, double turnedDeg, double closeNm, double reachNm) implements Rule {
+        @Override
+        public String title() {
+            return "another course tracked";
+        }
+
+        @Override
+        public String text() {
+            return "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg) + " degrees) another radial of the cleared station, " + n(apartDeg) + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within " + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg) + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than " + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm) + " NM from the station, and once turned " + n(turnedDeg) + " degrees from the track at the clearance";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source; the reach: largest service volume, AIM 1-1-8";
+        }
+    }
+
+    /**
+     * Chasing the needle.
+     *
+     * @param crossings of the course
+     * @param windowS within so long, seconds
+     * @param swingDeg heading swing between them, degrees
+     * @param ofScale each at least this share of full scale off the course
+     * @param flatterDeg a steeper crossing is no chase, degrees
+     */
+    record Weaving(int crossings, double windowS, double swingDeg, double ofScale, double flatterDeg) implements Rule {
+        @Override
+        public String title() {
+            return "weaving";
+        }
+
+        @Override
+        public String text() {
+            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than " + n(swingDeg) + " degrees and the aircraft at least " + percent(ofScale) + " of full scale off before each; crossings steeper than " + n(flatterDeg) + " degrees do not count";
+        }
+
+        @Override
+        public String source() {
+            return "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source";
+        }
+    }
+
+    /**
+     * Passed a fix.
+     *
+     * @param begunDeg turned off the old course by this much the turn has begun, degrees
+     * @param reachNm farther off it is not this fix that is passed, nautical miles
+     */
+    record FixSequenced(double begunDeg, double reachNm) implements Rule {
+        @Override
+        public String title() {
+            return "fix sequenced";
+        }
+
+        @Override
+        public String text() {
+            return "on the bisector of its legs once the turn has begun (" + n(begunDeg) + " degrees) or is due (its lead), else abeam; within " + n(reachNm) + " NM; not while on an assigned heading that has not met the leg";
+        }
+
+        @Override
+        public String source() {
+            return "RTCA DO-236 (from memory); half an airway: FAA Order JO 7400.2 chapter 20; the angle: common practice, no source";
+        }
+    }
+
+    /**
+     * How the turn at a fix was led.
+     *
+     * @param leastDeg smaller turns are not measured, degrees
+     * @param mostDeg nor larger ones, degrees
+     * @param earlyShare measured from this share of the turn
+     * @param lateShare to this one
+     * @param alongDeg over when within this of the new course, degrees
+     * @param heldS for so long, seconds
+     */
+    record TurnAtFix(double leastDeg, double mostDeg, double earlyShare, double lateShare, double alongDeg, double heldS) implements Rule {
+        @Override
+        public String title() {
+            return "turn at the fix";
+        }
+
+        @Override
+        public String text() {
+            return "turns of " + n(leastDeg) + " to " + n(mostDeg) + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and " + percent(lateShare) + " of it; lead R tan(turn/2), R of the standard turn; over when within " + n(alongDeg) + " degrees of the new course for " + n(heldS) + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides";
+        }
+
+        @Override
+        public String source() {
+            return "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; the rest common practice, no source";
+        }
+    }
+
+    /**
+     * Turned the wrong way at a fix.
+     *
+     * @param wrongDeg the wrong way by this much, degrees
+     * @param beforeLeadNm from this far before the lead, nautical miles
+     * @param watchedS to so long after the fix, seconds
+     * @param alignedDeg from this close to the old course, degrees
+     * @param eitherWayDeg course changes below this, or this close to a half turn, have no wrong way, degrees
+     */
+    record WrongTurn(double wrongDeg, double beforeLeadNm, double watchedS, double alignedDeg, double eitherWayDeg) implements Rule {
+        @Override
+        public String title() {
+            return "wrong turn";
+        }
+
+        @Override
+        public String text() {
+            return n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm) + " NM before the lead to " + n(watchedS) + " s after the fix";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Flew past a fix on the old course.
+     *
+     * @param oldCourseDeg within this of the old course, degrees
+     * @param afterS so long after passing abeam, seconds
+     */
+    record SequenceMissed(double oldCourseDeg, double afterS) implements Rule {
+        @Override
+        public String title() {
+            return "sequence missed";
+        }
+
+        @Override
+        public String text() {
+            return "within " + n(oldCourseDeg) + " degrees of the old course " + n(afterS) + " s after passing abeam, where the route turns by more than that and no wrong turn was made";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Where the course of a direct begins.
+     *
+     * @param aimedDeg pointing at the fix to within this, degrees
+     * @param reactionS time to react, and again to settle, seconds
+     * @param closeNm nearer to the fix its bearing swings too fast, nautical miles
+     */
+    record Direct(double aimedDeg, double reactionS, double closeNm) implements Rule {
+        @Override
+        public String title() {
+            return "direct";
+        }
+
+        @Override
+        public String text() {
+            return "the course begins where the aircraft points at the fix (" + n(aimedDeg) + " degrees, not turning), at the latest " + n(2 * reactionS) + " s and the time of a standard turn after the clearance";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * When what an amendment asks for is due.
+     *
+     * @param afterS so long after the course was crossed, or the fix passed, seconds
+     * @param times or so many times the predicted time
+     * @param plusS and so long on top, seconds
+     */
+    record Due(double afterS, double times, double plusS) implements Rule {
+        @Override
+        public String title() {
+            return "due";
+        }
+
+        @Override
+        public String text() {
+            return "the course was crossed, or its fix passed abeam, more than " + n(afterS) + " s ago; or the end of its leg was passed outside full scale; or " + n(times) + " times the predicted time and " + n(plusS) + " s have gone by. What was not due is not judged";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Where the graded part of an amendment ends.
+     *
+     * @param afterS after the amendment is complete, seconds
+     */
+    record GradedPart(double afterS) implements Rule {
+        @Override
+        public String title() {
+            return "end of the graded part";
+        }
+
+        @Override
+        public String text() {
+            return n(afterS) + " s after the amendment is complete, or when the turn at the end of the intercepted leg is over, if that is later";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * Nothing received.
+     *
+     * @param timeoutS seconds
+     */
+    record FeedLost(double timeoutS) implements Rule {
+        @Override
+        public String title() {
+            return "feed lost";
+        }
+
+        @Override
+        public String text() {
+            return "no sample for " + n(timeoutS) + " s";
+        }
+
+        @Override
+        public String source() {
+            return "IEEE 1278.1: 2.4 times the 5 s heartbeat";
+        }
+    }
+
+    /**
+     * The sender says that the simulation is paused.
+     */
+    record PauseFlag() implements Rule {
+        @Override
+        public String title() {
+            return "pause, as the sender says";
+        }
+
+        @Override
+        public String text() {
+            return "the sender says that the simulation stands still";
+        }
+
+        @Override
+        public String source() {
+            return "the simulator's own word";
+        }
+    }
+
+    /**
+     * The simulation stands still without saying so.
+     *
+     * @param heldS the same position for so long, seconds
+     * @param flyingKt though flying at this speed or more, knots
+     * @param sameNm the same to within this, nautical miles
+     */
+    record StandingStill(double heldS, double flyingKt, double sameNm) implements Rule {
+        @Override
+        public String title() {
+            return "pause, standing still";
+        }
+
+        @Override
+        public String text() {
+            return "the same position for " + n(heldS) + " s after flying at " + n(flyingKt) + " kt or more";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+
+    /**
+     * The aircraft was set elsewhere.
+     *
+     * @param baseS speed is taken over at least this, seconds
+     * @param times so many times the reported speed
+     * @param plusKt and this on top, knots
+     * @param assumedKt taken where no speed is reported, knots
+     * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
+     */
+    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm) implements Rule {
+        @Override
+        public String title() {
+            return "repositioned";
+        }
+
+        @Override
+        public String text() {
+            return "farther than " + n(times) + " times the reported speed and " + n(plusKt) + " kt explain, over at least " + n(baseS) + " s; the attempt before is closed as it stands. Within " + n(startNm) + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again";
+        }
+
+        @Override
+        public String source() {
+            return "common practice, no source";
+        }
+    }
+}
