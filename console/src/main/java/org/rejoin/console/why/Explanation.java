@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.flight.Limits;
@@ -39,11 +41,11 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     public List<String> lines() {
         List<String> lines = new ArrayList<>();
         lines.add(EventText.line(event, route));
-        for (Rule rule : Rule.of(event)) {
-            lines.add("  rule, " + rule.title() + ": " + rule.definition());
+        for (Rule rule : rules()) {
+            lines.add("  rule, " + rule.title() + ": " + rule.text());
             lines.add("    from: " + rule.source());
         }
-        if (Rule.of(event).isEmpty()) {
+        if (rules().isEmpty()) {
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
         }
         lines.add("  limits in force for this grade: " + limitsInWords());
@@ -86,6 +88,10 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                     at.groundSpeedKt()));
         }
         return lines;
+    }
+
+    private List<Rule> rules() {
+        return event.kind().rules(Rules.STANDARD);
     }
 
     private String limitsInWords() {
@@ -145,10 +151,10 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         EventJson.write(event, json);
         json.writeStringField("text", EventText.line(event, route));
         json.writeArrayFieldStart("rules");
-        for (Rule rule : Rule.of(event)) {
+        for (Rule rule : rules()) {
             json.writeStartObject();
             json.writeStringField("rule", rule.title());
-            json.writeStringField("definition", rule.definition());
+            json.writeStringField("definition", rule.text());
             json.writeStringField("source", rule.source());
             json.writeEndObject();
         }

@@ -85,7 +85,6 @@ class FlightDayTest {
                 dateless,
                 List.of(new JsonFormat()),
                 new Following.First(),
-                InstructorFile.Said.NOTHING,
                 InstructorFile.Said.NOTHING);
         assertThat(debriefs)
                 .singleElement()

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.Seats;
@@ -114,11 +115,8 @@ class LossyChannelTest {
                 new Following.First(),
                 flown -> List.of(new FlightDesk.Watcher() {
                     @Override
-                    public void event(FlightEvent event) {}
-
-                    @Override
-                    public void problem(double timeS, String why) {
-                        throw new AssertionError(why);
+                    public void notIssued(Entry.NotIssued not) {
+                        throw new AssertionError(not.why());
                     }
                 }));
         Seats seats = new Seats(new WireFormats().all(), SeatChoice.all(), desk);

@@ -22,9 +22,9 @@ class GradeMonotoneTest {
 
     private static void falls(List<Grade> grades) {
         for (int i = 1; i < grades.size(); i++) {
-            assertThat(grades.get(i).score())
+            assertThat(grades.get(i).score().orElseThrow())
                     .as("%d: %s after %s", i, grades.get(i), grades.get(i - 1))
-                    .isLessThanOrEqualTo(grades.get(i - 1).score() + SAMPLING);
+                    .isLessThanOrEqualTo(grades.get(i - 1).score().orElseThrow() + SAMPLING);
         }
     }
 
@@ -36,8 +36,8 @@ class GradeMonotoneTest {
                         doubles().between(0, 5),
                         doubles().between(0.1, 5))
                 .checkAssert((measured, more, limit) -> {
-                    Criterion a = Criterion.graded("A", "a", measured, "NM", limit, 10, 0, 1, "s");
-                    Criterion b = Criterion.graded("A", "a", measured + more, "NM", limit, 10, 0, 1, "s");
+                    Criterion a = Criterion.measured(Criterion.Kind.ALTITUDE, measured, limit, Span.of(0, 1), "s");
+                    Criterion b = Criterion.measured(Criterion.Kind.ALTITUDE, measured + more, limit, Span.of(0, 1), "s");
                     assertThat(b.points()).isLessThanOrEqualTo(a.points()).isBetween(0.0, 10.0);
                     assertThat(a.met()).isEqualTo(measured <= limit);
                     assertThat(b.met() && !a.met()).isFalse();
@@ -48,13 +48,32 @@ class GradeMonotoneTest {
     void metOnlyIfEveryCriterionIs() {
         qt().withExamples(200).forAll(integers().between(0, 255)).checkAssert(bits -> {
             List<Criterion> criteria = new ArrayList<>();
-            for (int i = 0; i < 8; i++) {
-                boolean met = (bits >> i & 1) == 1;
-                criteria.add(Criterion.graded("C" + i, "c", met ? 0.5 : 1.5, "NM", 1, 10, 0, 1, "s"));
+            for (Criterion.Kind kind : Criterion.Kind.values()) {
+                boolean met = (bits >> kind.ordinal() & 1) == 1;
+                criteria.add(Criterion.measured(kind, met ? 0.5 : 1.5, 1, Span.of(0, 1), "s"));
             }
-            assertThat(new Grade("x", criteria, List.of(), List.of()).met()).isEqualTo(bits == 255);
+            assertThat(amendment(criteria).verdict()).isEqualTo(bits == 255 ? Verdict.MET : Verdict.NOT_MET);
         });
-        assertThat(new Grade("x", List.of(), List.of(), List.of()).met()).isFalse();
+        assertThat(amendment(List.of()).verdict()).isEqualTo(Verdict.NOT_JUDGED);
+    }
+
+    /** What nobody saw has no points, and with it nothing is met. */
+    @Test
+    void whatWasNotSeenLeavesTheStandardNotJudged() {
+        Criterion seen = Criterion.measured(Criterion.Kind.INTERCEPT, 0, 0.5, Span.of(0, 1), "s");
+        Criterion notSeen = Criterion.notJudged(Criterion.Kind.COURSE, 1.5, "not received", Span.of(0, 1), "s");
+        AmendmentGrade grade = amendment(List.of(seen, notSeen));
+        assertThat(grade.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(grade.score().orElseThrow()).isEqualTo(100);
+        assertThat(grade.notJudged()).contains("not received");
+        // Less than half judged is no score at all.
+        assertThat(amendment(List.of(notSeen, Criterion.measured(Criterion.Kind.ALTITUDE, 0, 100, Span.of(0, 1), "s")))
+                        .score())
+                .isEmpty();
+    }
+
+    private static AmendmentGrade amendment(List<Criterion> criteria) {
+        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of());
     }
 
     /** The largest value held: adding to any stretch of a flight never lowers it. */
@@ -90,8 +109,8 @@ class GradeMonotoneTest {
             grades.add(Ocean.fly(leg.flight.sample(1), Ocean.CALM).grade());
         }
         falls(grades);
-        assertThat(grades.get(0).met()).isTrue();
-        assertThat(grades.get(grades.size() - 1).met()).isFalse();
+        assertThat(grades.get(0).verdict()).isEqualTo(Verdict.MET);
+        assertThat(grades.get(grades.size() - 1).verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
     @Test
@@ -114,9 +133,9 @@ class GradeMonotoneTest {
         falls(altitudes);
     }
 
-    /** Ever less of the clearance done: it never pays to stop. */
+    /** Ever less of the clearance done: what was not due is not judged, so nothing is met by stopping. */
     @Test
-    void stoppingEarlierNeverScoresHigher() {
+    void stoppingEarlierNeverMeetsTheStandard() {
         Leg leg = Ocean.toRadial(60, -1, 120, Ocean.CALM).toCourse(7).turnOn();
         leg.flight.seconds(10);
         leg.sidestep().asCleared();
@@ -127,9 +146,6 @@ class GradeMonotoneTest {
             grades.add(flown.grade());
         }
         for (Grade grade : grades.subList(1, grades.size())) {
-            assertThat(grade.score().orElseThrow())
-                    .as("%s", grade)
-                    .isLessThanOrEqualTo(grades.get(0).score());
             assertThat(grade.verdict()).isNotEqualTo(Verdict.MET);
         }
     }

@@ -155,6 +155,6 @@ class InterruptedFlightsTest {
         assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.CourseDeviationBegan.class)).isEmpty();
         assertThat(flown.progress().get(flown.progress().size() - 1).crossTrackNm())
-                .hasValueCloseTo(0.0, Offset.offset(0.05));
+                .isCloseTo(0.0, Offset.offset(0.05));
     }
 }

@@ -75,33 +75,19 @@ class RubricTest {
                 .satisfies(fault -> assertThat(fault.atS()).isBetween(59.0, 62.0));
     }
 
+    /** Ended before the line was due: nothing of it is judged, and that is said. */
     @Test
-    void whatWasNeverReachedHasNoMeasure() {
+    void whatWasNotDueIsNotJudged() {
         Leg leg = approaching();
         leg.flight.seconds(60);
         Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
         Criterion intercept = criterion(flown, "INTERCEPT");
-        assertThat(intercept.measurable()).isFalse();
-        assertThat(intercept.points()).isZero();
-        assertThat(GradeCard.lines(flown.grade(), ""))
-                .anyMatch(line -> line.contains("never established") && line.contains("never of"));
-    }
-
-    /** A flight that has done nothing wrong yet has lost nothing yet; what it never came to counts when it is over. */
-    @Test
-    void whatTheFlightHasNotComeToIsNotHeldAgainstItBeforeItIsOver() throws Exception {
-        Leg leg = approaching();
-        leg.flight.seconds(60);
-        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
-        assertThat(flown.grade().score().orElseThrow()).isLessThan(60);
-        Grader on = new Grader(ToleranceSet.read("instrument-rating"));
-        flown.routes().forEach(on::amended);
-        flown.events().stream()
-                .filter(event -> !(event instanceof FlightEvent.FlightEnded)
-                        && !(event instanceof FlightEvent.AmendmentNotAchieved))
-                .forEach(on::event);
-        assertThat(on.grade().score().orElseThrow()).isEqualTo(100);
-        assertThat(on.grade().criteria()).extracting(Criterion::code).doesNotContain("INTERCEPT", "COMPLETED");
+        assertThat(intercept.judged()).isFalse();
+        assertThat(intercept.maxPoints()).isZero();
+        assertThat(flown.grade().faults()).isEmpty();
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(flown.grade().notJudged()).hasValueSatisfying(why -> assertThat(why).contains("before it was due"));
+        assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged: "));
     }
 
     @Test

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -43,7 +44,7 @@ class TakenBackTest {
         Flown flown = fly(say(60, "disregard"));
         assertThat(flown.events())
                 .extracting(FlightEvent::name)
-                .containsSubsequence("clearance_issued", "amendment_replaced", "clearance_issued", "flight_ended")
+                .containsSubsequence("clearance_issued", "amendment_cancelled", "clearance_issued", "flight_ended")
                 .doesNotContain("amendment_not_achieved", "intercept_achieved", "altitude_deviation_began");
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.progress().get(flown.progress().size() - 1).phase()).isEqualTo(Point.Phase.AS_FILED);
@@ -69,7 +70,7 @@ class TakenBackTest {
 
     @Test
     void withNothingInForceThereIsNothingToTakeBack() throws Exception {
-        List<FlightEvent> events = new ArrayList<>();
+        FlightRecord record = FlightRecord.whole();
         FlightSession seat = new FlightSession(
                 new FlightSession.Setting(
                         Ocean.CHART,
@@ -79,7 +80,7 @@ class TakenBackTest {
                         Ocean.CALM,
                         Limits.INSTRUMENT_RATING,
                         12),
-                events::add);
+                record);
         FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND)
                 .sample(1)
                 .subList(0, 10)
@@ -87,7 +88,7 @@ class TakenBackTest {
         assertThatThrownBy(() -> seat.issue("disregard", OptionalDouble.empty()))
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining("no amended clearance in force");
-        assertThat(events).extracting(FlightEvent::name).containsExactly("flight_began");
+        assertThat(record.events()).extracting(FlightEvent::name).containsExactly("flight_began");
         seat.issue("fly heading 100", OptionalDouble.empty());
         assertThat(seat.record().inForce().route()).isPresent();
         seat.issue("disregard", OptionalDouble.empty());

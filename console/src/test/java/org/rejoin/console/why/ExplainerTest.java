@@ -12,6 +12,8 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -32,47 +34,14 @@ import org.junit.jupiter.params.provider.ValueSource;
 class ExplainerTest {
 
     @Test
-    void theRulesAreThoseOfThePageOfTheTracker() throws Exception {
-        String page = Files.readString(Path.of("..", "bridge", "docs", "tracker.md"));
-        String table = page.substring(page.indexOf("## Thresholds"), page.indexOf("## Events"));
-        List<String> rows =
-                table.lines().filter(line -> line.startsWith("|")).skip(2).toList();
-        assertThat(rows)
-                .containsExactlyElementsOf(Arrays.stream(Rule.values())
-                        .map(rule -> "| " + rule.title() + " | " + rule.definition() + " | " + rule.source() + " |")
-                        .toList());
-    }
-
-    /** Fails when an event is added to the tracker and nobody says by which rule. */
-    @Test
-    void everyEventNamesItsRuleOrIsKnownToHaveNone() throws Exception {
-        String rules = Files.readString(Path.of("src/main/java/org/rejoin/console/why/Rule.java"));
-        Set<String> without = Arrays.stream(FlightEvent.class.getPermittedSubclasses())
-                .map(event -> event.getSimpleName()
-                        .replaceAll("(?<=[a-z])(?=[A-Z])", "_")
-                        .toLowerCase(java.util.Locale.ROOT))
-                .filter(name -> !rules.contains('"' + name + '"'))
-                .collect(Collectors.toCollection(TreeSet::new));
-        assertThat(without)
-                .containsExactly(
-                        "amendment_not_achieved",
-                        "amendment_replaced",
-                        "clearance_issued",
-                        "flight_began",
-                        "flight_ended");
-    }
-
-    @Test
     void theStatesBracketTheEventAndTheirGeometryIsTheFlights() throws Exception {
-        double atS = flown(new Explainer(0), Habit.FLY_THROUGH).stream()
+        FlightRecord record = flown(Habit.FLY_THROUGH);
+        double atS = record.events().stream()
                 .filter(FlightEvent.FlownThrough.class::isInstance)
                 .findFirst()
                 .orElseThrow()
                 .timeS();
-        Explainer explainer = new Explainer(atS + 1);
-        flown(explainer, Habit.FLY_THROUGH);
-        List<Explanation> why =
-                explainer.explanations(ToleranceSet.read("instrument-rating").limits());
+        List<Explanation> why = Explainer.explanations(record, atS + 1, Limits.INSTRUMENT_RATING);
         assertThat(why).hasSize(1);
         Explanation through = why.get(0);
         assertThat(through.event()).isInstanceOf(FlightEvent.FlownThrough.class);
@@ -82,16 +51,16 @@ class ExplainerTest {
         Point nearest = through.around().stream()
                 .min(java.util.Comparator.comparingDouble(at -> Math.abs(at.timeS() - atS)))
                 .orElseThrow();
-        assertThat(nearest.crossTrackNm().orElseThrow()).isCloseTo(eventNm, within(0.03));
+        assertThat(nearest.crossTrackNm()).isCloseTo(eventNm, within(0.03));
         // Distance from the line grows with the sine of the track error: two ways to the same geometry.
         Point first = through.around().get(2);
         Point last = through.around().get(4);
-        assertThat(last.crossTrackNm().orElseThrow() - first.crossTrackNm().orElseThrow())
+        assertThat(last.crossTrackNm() - first.crossTrackNm())
                 .isCloseTo(
                         first.groundSpeedKt()
                                 / 3600
                                 * (last.timeS() - first.timeS())
-                                * Math.sin(Math.toRadians(first.trackErrorDeg().orElseThrow())),
+                                * Math.sin(Math.toRadians(first.trackErrorDeg())),
                         within(0.003));
         assertThat(String.join("\n", through.lines()))
                 .contains("FLOWN THROUGH")
@@ -102,24 +71,21 @@ class ExplainerTest {
 
     @Test
     void eventsOfOneInstantAreExplainedTogether() throws Exception {
-        double atS = flown(new Explainer(0), Habit.GOOD).stream()
+        FlightRecord record = flown(Habit.GOOD);
+        double atS = record.events().stream()
                 .filter(FlightEvent.AmendmentComplete.class::isInstance)
                 .findFirst()
                 .orElseThrow()
                 .timeS();
-        Explainer explainer = new Explainer(atS);
-        flown(explainer, Habit.GOOD);
-        assertThat(explainer.explanations(ToleranceSet.read("instrument-rating").limits()))
+        assertThat(Explainer.explanations(record, atS, Limits.INSTRUMENT_RATING))
                 .extracting(each -> each.event().name())
                 .contains("airway_joined", "route_resumed", "amendment_complete");
     }
 
     @Test
     void aTimeWithNoEventNearIsRefusedAndTheNearestNamed() throws Exception {
-        Explainer explainer = new Explainer(400);
-        flown(explainer, Habit.GOOD);
-        assertThatThrownBy(() -> explainer.explanations(
-                        ToleranceSet.read("instrument-rating").limits()))
+        FlightRecord record = flown(Habit.GOOD);
+        assertThatThrownBy(() -> Explainer.explanations(record, 400, Limits.INSTRUMENT_RATING))
                 .isInstanceOf(NoEventNearException.class)
                 .hasMessageMatching(
                         "no event within 5 s of 06:40\\.0; the nearest is [a-z_]+ at .* \\(--why [0-9.]+\\)");
@@ -137,17 +103,12 @@ class ExplainerTest {
         assertThat(FlightTime.read(text)).isEmpty();
     }
 
-    private static List<FlightEvent> flown(Explainer explainer, Habit habit) throws Exception {
+    private static FlightRecord flown(Habit habit) throws Exception {
         Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
-        List<FlightEvent> events = new java.util.ArrayList<>();
-        FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), explainer, new FlightSession.Listener() {
-            @Override
-            public void event(FlightEvent event) {
-                events.add(event);
-            }
-        });
+        FlightRecord record = FlightRecord.whole();
+        FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), record);
         new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(1, seat::accept);
         seat.finish();
-        return events;
+        return record;
     }
 }
