@@ -16,7 +16,7 @@ import org.jspecify.annotations.Nullable;
 final class AmendmentGrader {
 
     /** A heading is judged by its mean error over this long, seconds; common practice, no source. */
-    private static final double HEADING_MEAN_S = 20;
+    private static final double HEADING_MEAN_S = 10;
 
     /** An altitude error counts when it lasts this long, seconds; common practice, no source. */
     static final double ALTITUDE_HELD_S = 5;
@@ -34,6 +34,7 @@ final class AmendmentGrader {
     private final AmendedRoute route;
     private final double atS;
     private final List<String> said = new ArrayList<>();
+    private final boolean altitudeOrSpeedOnly;
     private boolean wantsAltitude;
     private boolean wantsSpeed;
 
@@ -59,11 +60,13 @@ final class AmendmentGrader {
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean withdrawn;
+    private boolean replaced;
     private boolean ended;
 
     AmendmentGrader(ToleranceSet set, Entry.Issued issued) {
         this.set = set;
         this.route = issued.route();
+        this.altitudeOrSpeedOnly = issued.clearance().routeStays();
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
         this.line = new LineMeasures(set);
@@ -82,6 +85,12 @@ final class AmendmentGrader {
     void withdraw() {
         withdrawn = true;
         ended = true;
+    }
+
+    /** The next clearance is in force: what was not due of this one is asked of nobody any more. */
+    void replace(double timeS) {
+        replaced = !ended && !complete;
+        end(timeS);
     }
 
     /** Nothing more of it is graded. */
@@ -110,7 +119,7 @@ final class AmendmentGrader {
         if (!Double.isNaN(now.headingErrorDeg())) {
             double error = Math.abs(now.headingErrorDeg());
             headingMean.add(now.flownS(), error);
-            headingExcess.add(now.flownS(), error);
+            headingExcess.add(now.flownS(), now.timeS(), error);
             headingSpan.add(now.timeS());
         } else {
             headingMean.breakOff();
@@ -128,7 +137,7 @@ final class AmendmentGrader {
             excess.breakOff();
         } else {
             held.add(now.flownS(), Math.abs(error));
-            excess.add(now.flownS(), Math.abs(error));
+            excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
         }
     }
@@ -173,7 +182,7 @@ final class AmendmentGrader {
         List<Fault> faults = found.faults();
         List<Criterion> criteria = new ArrayList<>();
         heading(criteria, notes, last);
-        if (route.courseLeg() >= 0 && !withdrawn) {
+        if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
             intercept(criteria, last);
             course(criteria, notes, last);
             turnAtFix(criteria, last);
@@ -184,6 +193,9 @@ final class AmendmentGrader {
             completed(criteria, last, faults);
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
+        }
+        if (replaced && criteria.removeIf(criterion -> !criterion.judged() && criterion.toS() == lastS)) {
+            notes.add("what was not due when the next clearance came is not judged");
         }
         criteria.replaceAll(criterion -> faults.stream().anyMatch(fault -> concerns(fault).name().equals(criterion.code()))
                 ? criterion.notMet()
@@ -398,11 +410,6 @@ final class AmendmentGrader {
     }
 
     private String notDue() {
-        for (Entry.Happened each : happened) {
-            if (each.event() instanceof FlightEvent.AmendmentReplaced) {
-                return "the next clearance came before it was due";
-            }
-        }
         return String.format(Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
     }
 

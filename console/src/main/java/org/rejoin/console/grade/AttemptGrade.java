@@ -65,8 +65,11 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
      * @return met where it is for each amendment
      */
     public Verdict verdict() {
-        return Verdict.together(
-                amendments.stream().map(AmendmentGrade::verdict).toList());
+        // An amendment that was replaced before anything of it was due asks nothing of anybody.
+        List<AmendmentGrade> asked = amendments.stream()
+                .filter(amendment -> !amendment.criteria().isEmpty())
+                .toList();
+        return Verdict.together(asked.stream().map(AmendmentGrade::verdict).toList());
     }
 
     /**

@@ -35,7 +35,7 @@ public record Criterion(
     /** What a criterion measures, in which unit, for how many points. */
     enum Kind {
         /** Assigned heading. */
-        HEADING("Assigned heading, largest mean error over 20 s", "deg", 10),
+        HEADING("Assigned heading, largest mean error over 10 s", "deg", 10),
         /** Turn onto the course. */
         INTERCEPT("Intercept, distance carried past the line", "NM", 20),
         /** Tracking. */

@@ -14,6 +14,8 @@ final class Excess {
     private double runWorst;
     private double worst;
     private double seconds;
+    private double runFromS = Double.NaN;
+    private double fromS = Double.NaN;
 
     /** Runs shorter than {@code heldS} do not count. */
     Excess(double limit, double heldS) {
@@ -21,7 +23,8 @@ final class Excess {
         this.heldS = heldS;
     }
 
-    void add(double flownS, double error) {
+    void add(double flownS, double timeS, double error) {
+        runFromS = error > limit && runS == 0 && runWorst == 0 ? timeS : runFromS;
         if (!Double.isNaN(lastS) && Math.min(error, lastError) > limit) {
             count(flownS - lastS);
         } else if (!Double.isNaN(lastS) && Math.max(error, lastError) > limit && error != lastError) {
@@ -43,6 +46,7 @@ final class Excess {
         runS += more;
         if (runS >= heldS) {
             seconds += before >= heldS ? more : runS;
+            fromS = Double.isNaN(fromS) ? runFromS : fromS;
             worst = Math.max(worst, runWorst);
         }
     }
@@ -54,6 +58,11 @@ final class Excess {
 
     double worst() {
         return worst;
+    }
+
+    /** When the first run that counts began, seconds since the first sample; NaN without one. */
+    double fromS() {
+        return fromS;
     }
 
     double seconds() {

@@ -121,10 +121,13 @@ final class FaultFinder {
                         weaving.swingDeg());
             }
             case HEADING_NOT_HELD ->
-                excess(
+                fault(
                         event,
-                        measured.headingExcess(),
-                        "up to %.0f degrees off the assigned heading, more than 10 for %.0f s");
+                        measured.headingExcess().severity(),
+                        "up to %.0f degrees off the assigned heading",
+                        Math.max(
+                                Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
+                                measured.headingExcess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
                         event,
@@ -155,9 +158,12 @@ final class FaultFinder {
         };
     }
 
-    /** None where no excursion lasted. */
+    /** A sample is at most so long before or after the event that it belongs to, seconds. */
+    private static final double NEAR_S = 6;
+
+    /** None where this excursion did not last. */
     private static Optional<Fault> excess(FlightEvent event, Excess excess, String what) {
-        return excess.seconds() <= 0
+        return excess.seconds() <= 0 || event.timeS() < excess.fromS() - NEAR_S
                 ? Optional.empty()
                 : fault(event, excess.severity(), what, excess.worst(), excess.seconds());
     }

@@ -68,7 +68,7 @@ public final class Grader implements Entry.Reader {
             return;
         }
         if (current != null) {
-            current.end(issued.timeS());
+            current.replace(issued.timeS());
         }
         amendments.add(new AmendmentGrader(set, issued));
     }

@@ -173,7 +173,11 @@ class AssignedSpeedTest {
                 "XNOR DCT NORTH V40 SOUTH DCT XSOU");
         assertThat(began(flown)).isEmpty();
         assertThat(flown.faults()).isEmpty();
-        assertThat(flown.grade().notes()).contains("speed was not graded: the feed carries no indicated airspeed");
+        assertThat(flown.grade().criteria())
+                .filteredOn(criterion -> criterion.code().equals("SPEED"))
+                .singleElement()
+                .satisfies(speed -> assertThat(speed.notJudged()).contains("the feed carries no indicated airspeed"));
+        assertThat(flown.grade().verdict()).isNotEqualTo(Verdict.MET);
     }
 
     @ParameterizedTest

@@ -89,7 +89,7 @@ class ClearanceShapesTest {
         GeodesicLine second = GeodesicLine.between(point("BENDB"), point("BENDC"));
         boolean early = meetsNm > 20;
         GeodesicLine line = early ? first : second;
-        for (int off : new int[] {-9, 0, 9}) {
+        for (int off : new int[] {-4, 0, 4}) {
             ClosedFormFlight flight = onto(line, meetsNm, angle, 1, 12);
             if (early) {
                 onward(flight, first, second);

@@ -219,7 +219,7 @@ class FeedFairnessTest {
             Flown flown = fly(full.stream().map(each).toList(), full.get(0));
             inOrder(flown);
             assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
-            assertThat(flown.grade().notes()).isNotEmpty();
+            assertThat(flown.grade().notJudged()).isPresent();
             assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         }
     }

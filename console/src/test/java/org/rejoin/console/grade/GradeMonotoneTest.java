@@ -166,7 +166,8 @@ class GradeMonotoneTest {
             }
             boolean strict = name.equals("strict");
             assertThat(limits.courseScale()).isEqualTo(strict ? 0.5 : 0.75);
-            assertThat(limits.headingDeg()).isEqualTo(strict ? 5 : 10);
+            assertThat(limits.headingDeg()).isEqualTo(5);
+            assertThat(set.task()).contains("IR.V.A");
             assertThat(limits.altitudeFt()).isEqualTo(strict ? 50 : 100);
             assertThat(set.overshootLimitNm()).isEqualTo(strict ? 0.25 : 0.5);
         }

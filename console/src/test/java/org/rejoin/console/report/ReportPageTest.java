@@ -182,7 +182,7 @@ class ReportPageTest {
         Path out = Debriefed.with(
                 "outbound-good", folder, lesson -> lesson.replaceFirst("elapsed_s: 30", "elapsed_s: 9000"));
         assertThat(page(out).getDocumentElement().getTextContent())
-                .contains("not graded", "no clearance was issued: nothing to grade");
+                .contains("not judged", "no clearance was issued: nothing to grade");
     }
 
     @Test
