@@ -7,21 +7,21 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
-import org.rejoin.bridge.geo.Declination;
-import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.tracker.MoveWatch;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.NearStation;
 import org.rejoin.bridge.tracker.Tracker;
@@ -58,30 +58,71 @@ public final class FlightSession {
             Limits limits,
             double feedTimeoutS) {}
 
-    /** Farther away no station is taken for the one in a clearance, NM: the largest service volume (AIM 1-1-8). */
-    private static final double MISTAKEN_NM = 130;
-
     private final Setting setting;
     private final FlightRecord record;
-    private final Tracker tracker;
-    private final Schedule schedule;
+    private final Rules rules;
+    private final FeedQuality quality = new FeedQuality();
+    private final MoveWatch moves;
+    private final VariationMap variation;
+    private final List<Entry.Issued> inForce = new ArrayList<>();
+    private Tracker tracker;
+    private Schedule schedule;
+    private @Nullable AircraftState first;
     private @Nullable AircraftState last;
+    private @Nullable AircraftState setDown;
+
+    /**
+     * A flight that begins with the next sample, by the standard rules.
+     *
+     * @param setting what is flown against
+     * @param record takes all that happens
+     */
+    public FlightSession(Setting setting, FlightRecord record) {
+        this(setting, record, Rules.of(setting.limits()).with(new Rule.FeedLost(setting.feedTimeoutS())));
+    }
 
     /**
      * A flight that begins with the next sample.
      *
      * @param setting what is flown against
      * @param record takes all that happens
+     * @param rules by which it is judged
      */
-    public FlightSession(Setting setting, FlightRecord record) {
+    public FlightSession(Setting setting, FlightRecord record, Rules rules) {
         this.setting = setting;
         this.record = record;
-        this.schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed());
-        VariationMap variation = new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date()));
-        this.tracker = new Tracker(
+        this.rules = rules;
+        this.schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), 0);
+        this.variation = new VariationMap(MagneticModel.WMM2025, MagneticModel.decimalYear(setting.date()));
+        this.moves = new MoveWatch(rules.of(Rule.Moved.class), quality);
+        this.tracker = newTracker();
+    }
+
+    private Tracker newTracker() {
+        return new Tracker(
                 setting.limits(),
+                rules,
                 setting.feedTimeoutS(),
+                quality,
                 (position, altitudeFt) -> variation.at(position, altitudeFt).eastDeg());
+    }
+
+    /**
+     * The rules by which this flight is judged.
+     *
+     * @return with their thresholds
+     */
+    public Rules rules() {
+        return rules;
+    }
+
+    /**
+     * How good the data from the simulator is.
+     *
+     * @return so far
+     */
+    public FeedQuality quality() {
+        return quality;
     }
 
     /**
@@ -90,6 +131,63 @@ public final class FlightSession {
      * @param state later than the last
      */
     public void accept(AircraftState state) {
+        quality.sample(state);
+        if (moves.moved(state)) {
+            move(state);
+            return;
+        }
+        AircraftState down = setDown;
+        if (down != null) {
+            if (state.timeS() - down.timeS() < rules.of(Rule.Moved.class).baseS()) {
+                // Whether the move is over can be told after a second.
+                moves.accept(state);
+                return;
+            }
+            setDown(down);
+        }
+        moves.accept(state);
+        fly(state);
+    }
+
+    /** Moved, and perhaps still being moved: the attempt is over where it was last flown. */
+    private void move(AircraftState state) {
+        if (setDown == null) {
+            tell(tracker.close());
+        }
+        setDown = state;
+        moves.restart();
+        moves.accept(state);
+    }
+
+    /** The next attempt begins where the aircraft was set down: the exercise again, or the clearances in force. */
+    private void setDown(AircraftState down) {
+        AircraftState from = last;
+        AircraftState start = first;
+        setDown = null;
+        Tracker ended = tracker;
+        boolean again = start != null
+                && MoveWatch.distanceNm(start, down)
+                        <= rules.of(Rule.Moved.class).startNm();
+        tracker = newTracker();
+        tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());
+        double jumpNm = from == null ? 0 : position(from).distanceNm(position(down));
+        record.append(new Entry.Happened(
+                tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
+        if (again) {
+            schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
+            inForce.clear();
+            last = null;
+            fly(down);
+            return;
+        }
+        take(down);
+        List<Entry.Issued> before = List.copyOf(inForce);
+        inForce.clear();
+        before.forEach(issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+    }
+
+    private void fly(AircraftState state) {
+        first = first == null ? state : first;
         AircraftState before = last;
         if (before == null) {
             take(state);
@@ -130,7 +228,10 @@ public final class FlightSession {
 
     private void tell(List<FlightEvent> events) {
         for (FlightEvent event : events) {
-            record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event));
+            if (event instanceof FlightEvent.FeedLost lost) {
+                quality.gap(lost.gapS());
+            }
+            record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event, tracker.follows(event)));
         }
     }
 
@@ -148,13 +249,18 @@ public final class FlightSession {
 
     private void speak(Amendment amendment) {
         schedule.spoken(amendment);
+        speak(amendment.say(), amendment.altitudeFt());
+    }
+
+    private void speak(String text, OptionalDouble altitudeFt) {
         try {
-            issue(amendment.say(), amendment.altitudeFt());
+            issue(text, altitudeFt);
         } catch (ClearanceException e) {
             double timeS = lastS().orElse(0);
             String why = e.code() + ": " + e.getMessage();
-            record.append(new Entry.NotIssued(timeS, tracker.flownAt(timeS), amendment.say(), why));
-            tell(List.of(new FlightEvent.ClearanceNotIssued(timeS, amendment.say(), why)));
+            record.append(new Entry.NotIssued(timeS, tracker.flownAt(timeS), text, why));
+            record.append(new Entry.Happened(
+                    tracker.flownAt(timeS), new FlightEvent.ClearanceNotIssued(timeS, text, why)));
         }
     }
 
@@ -173,9 +279,15 @@ public final class FlightSession {
             return amended;
         }
         List<FlightEvent> events = tracker.issue(
-                amended, amended.course().isPresent() ? stationsNear(amended.situation()) : List.of());
+                amended, amended.course().isPresent() ? NearStation.within(
+                                rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation()) : List.of());
         double timeS = lastS().orElseThrow();
-        record.append(new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned()));
+        Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
+        if (!amended.clearance().routeStays()) {
+            inForce.clear();
+        }
+        inForce.add(issued);
+        record.append(issued);
         tell(events);
         return amended;
     }
@@ -187,27 +299,10 @@ public final class FlightSession {
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
                     "there is no amended clearance in force that could be taken back");
         }
+        inForce.clear();
         double timeS = lastS().orElseThrow();
         record.append(new Entry.Withdrawn(timeS, tracker.flownAt(timeS), clearance, tracker.assigned()));
         tell(events);
-    }
-
-    /** The stations of the chart that may be mistaken for the one in a clearance. */
-    private List<NearStation> stationsNear(Situation here) {
-        List<NearStation> near = new ArrayList<>();
-        for (Station station : setting.chart().stations()) {
-            Position position = station.position();
-            if ((!station.kind().hasRadials() && station.kind() != Station.Kind.NDB)
-                    || Math.abs(position.latitudeDeg() - here.position().latitudeDeg()) > MISTAKEN_NM / 59
-                    || position.distanceNm(here.position()) > MISTAKEN_NM) {
-                continue;
-            }
-            Optional<Declination> reference = station.kind() == Station.Kind.NDB
-                    ? Optional.of(new Declination(here.variationAt(position).eastDeg()))
-                    : station.declination();
-            reference.ifPresent(each -> near.add(new NearStation(station, each)));
-        }
-        return near;
     }
 
     /**
@@ -227,40 +322,10 @@ public final class FlightSession {
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
         AmendedRoute worked =
-                RouteAmender.amend(setting.chart(), setting.filed(), clearance, situation(now, clearance));
+                RouteAmender.amend(setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting));
         return clearance.routeStays()
                 ? record.inForce().route().map(inForce -> inForce.keptUnder(worked)).orElse(worked)
                 : worked;
-    }
-
-    private Situation situation(AircraftState now, Clearance clearance) {
-        Position position = position(now);
-        Situation unsure =
-                new Situation(position, now.altitudeMslFt(), 120, Optional.empty(), setting.wind(), setting.date());
-        Optional<MagneticDirection> heading = now.headingMagneticDeg().isPresent()
-                ? Optional.of(new MagneticDirection(now.headingMagneticDeg().getAsDouble()))
-                : now.headingTrueDeg().isPresent()
-                        ? Optional.of(
-                                new TrueDirection(now.headingTrueDeg().getAsDouble()).toMagnetic(unsure.variation()))
-                        : Optional.empty();
-        return new Situation(
-                position,
-                now.altitudeMslFt(),
-                trueAirspeedKt(now),
-                RouteAmender.needsPresentHeading(clearance) ? heading : Optional.empty(),
-                setting.wind(),
-                setting.date());
-    }
-
-    /** Air vector = ground vector - wind; good enough for a lead, and all that every feed carries. */
-    private double trueAirspeedKt(AircraftState now) {
-        double speed = now.groundSpeedKt().orElse(120);
-        double track = Math.toRadians(now.trackTrueDeg().orElse(0));
-        double from = Math.toRadians(setting.wind().from().deg());
-        double wind = now.trackTrueDeg().isPresent() ? setting.wind().speedKt() : 0;
-        double north = speed * Math.cos(track) + wind * Math.cos(from);
-        double east = speed * Math.sin(track) + wind * Math.sin(from);
-        return Math.min(1000, Math.max(30, Math.hypot(north, east)));
     }
 
     /**
@@ -275,6 +340,10 @@ public final class FlightSession {
 
     /** The flight is over: the last events. */
     public void finish() {
+        AircraftState down = setDown;
+        if (down != null) {
+            setDown(down);
+        }
         tell(tracker.finish());
     }
 

@@ -27,8 +27,15 @@ final class Schedule {
     private final List<Amendment> due;
     private final Chart chart;
     private final FiledRoute filed;
+    private final double beganS;
 
-    Schedule(List<Amendment> amendments, Chart chart, FiledRoute filed) {
+    /**
+     * A script from its beginning.
+     *
+     * @param beganS when the attempt began, seconds since the first sample: elapsed times count from here
+     */
+    Schedule(List<Amendment> amendments, Chart chart, FiledRoute filed, double beganS) {
+        this.beganS = beganS;
         this.due = new ArrayList<>(amendments);
         this.chart = chart;
         this.filed = filed;
@@ -58,8 +65,9 @@ final class Schedule {
     /** When an amendment is due, if that is by the second sample. */
     private OptionalDouble dueAt(Amendment amendment, AircraftState before, AircraftState now) {
         if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
-            return elapsed.seconds() <= now.timeS() + SAME_INSTANT_S
-                    ? OptionalDouble.of(elapsed.seconds())
+            double atS = beganS + elapsed.seconds();
+            return atS <= now.timeS() + SAME_INSTANT_S
+                    ? OptionalDouble.of(atS)
                     : OptionalDouble.empty();
         }
         Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();

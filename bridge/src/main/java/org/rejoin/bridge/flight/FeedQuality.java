@@ -8,8 +8,8 @@ import org.jspecify.annotations.Nullable;
 /** How good the data from the simulator is: rate, resolution, losses, and what it leaves out. */
 public final class FeedQuality {
 
-    /** Positions are told apart from this on, degrees: a millimetre. */
-    private static final double SAME_DEG = 1e-8;
+    /** Less than this is arithmetic, degrees. */
+    private static final double SAME_DEG = 1e-11;
 
     /** A step this much longer than the usual one is a loss. */
     private static final double LOST_STEPS = 1.6;
@@ -26,7 +26,7 @@ public final class FeedQuality {
     /** Slower than this nothing is said about the base, knots. */
     private static final double FLYING_KT = 30;
 
-    /** So many steps must agree before a resolution is believed. */
+    /** So many changes must agree before a resolution is believed. */
     private static final int BELIEVED = 5;
 
     private static final double NM_PER_DEG = 60;
@@ -38,9 +38,10 @@ public final class FeedQuality {
     private long lost;
     private int gaps;
     private double gapTotalS;
-    private double stepDeg = Double.NaN;
-    private long steps;
-    private long stillSteps;
+    private double stepDeg = Double.MAX_VALUE;
+    private long changes;
+    private double northDeg = Double.NaN;
+    private double eastDeg = Double.NaN;
     private double speedKt = Double.NaN;
     private boolean track;
     private boolean heading;
@@ -78,27 +79,31 @@ public final class FeedQuality {
         usualStepS += USUAL_SHARE * (Math.min(step, LOST_STEPS * usualStepS) - usualStepS);
     }
 
-    /** The smallest step of either coordinate: a fine feed makes ever smaller ones, a coarse one none below its own. */
+    /**
+     * A coarse feed goes forward in whole steps: from one step to the next the smallest change is its resolution. A fine
+     * one changes by ever less.
+     */
     private void resolution(AircraftState before, AircraftState state, double step) {
-        double north = Math.abs(state.latitudeDeg() - before.latitudeDeg());
-        double east = Math.abs(Angles.turn(state.longitudeDeg() - before.longitudeDeg()));
-        if (north < SAME_DEG && east < SAME_DEG) {
-            stillSteps++;
-            return;
-        }
-        steps++;
-        if (north >= SAME_DEG) {
-            stepDeg = Double.isNaN(stepDeg) ? north : Math.min(stepDeg, north);
-        }
-        if (east >= SAME_DEG) {
-            stepDeg = Double.isNaN(stepDeg) ? east : Math.min(stepDeg, east);
-        }
+        double north = state.latitudeDeg() - before.latitudeDeg();
+        double east = Angles.turn(state.longitudeDeg() - before.longitudeDeg());
+        change(north - northDeg);
+        change(east - eastDeg);
+        northDeg = north;
+        eastDeg = east;
         double knots = state.groundSpeedKt()
                 .orElse(NM_PER_DEG
                         * Math.hypot(north, east * Math.cos(Math.toRadians(state.latitudeDeg())))
                         / step
                         * 3600);
         speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
+    }
+
+    private void change(double deg) {
+        double size = Math.abs(deg);
+        if (size > SAME_DEG) {
+            changes++;
+            stepDeg = Math.min(stepDeg, size);
+        }
     }
 
     /**
@@ -157,12 +162,12 @@ public final class FeedQuality {
     }
 
     /**
-     * Resolution of the positions: the smallest step there was.
+     * Resolution of the positions: the smallest change there was.
      *
-     * @return nautical miles; 0 before enough steps were seen
+     * @return nautical miles; 0 before enough was seen
      */
     public double resolutionNm() {
-        return steps < BELIEVED ? 0 : stepDeg * NM_PER_DEG;
+        return changes < BELIEVED ? 0 : stepDeg * NM_PER_DEG;
     }
 
     /**

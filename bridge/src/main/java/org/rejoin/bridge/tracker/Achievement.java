@@ -1,6 +1,5 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -21,6 +20,7 @@ final class Achievement {
     private boolean joined;
     private boolean resumed;
     private boolean complete;
+    private double completeTimeS = Double.NaN;
     private double doneTimeS = Double.NEGATIVE_INFINITY;
 
     Achievement(AmendedRoute route) {
@@ -30,6 +30,11 @@ final class Achievement {
 
     boolean complete() {
         return complete;
+    }
+
+    /** When all was done, as logged; NaN before. */
+    double completeTimeS() {
+        return completeTimeS;
     }
 
     boolean intercepted() {
@@ -42,14 +47,13 @@ final class Achievement {
     }
 
     /** Established on a leg. */
-    List<FlightEvent> established(int index, double timeS) {
+    void established(int index, double timeS, List<FlightEvent> events) {
         Leg leg = route.legs().get(index);
         doneTimeS = Math.max(doneTimeS, timeS);
         if (index == route.courseLeg()
                 || (route.course().isEmpty() && route.joinLegs().contains(index))) {
             intercepted = true;
         }
-        List<FlightEvent> events = new ArrayList<>();
         if (route.joinLegs().contains(index) && !joined) {
             joined = true;
             events.add(new FlightEvent.AirwayJoined(timeS, leg.airway().orElse(""), endOf(index)));
@@ -58,19 +62,18 @@ final class Achievement {
             resumed = true;
             events.add(new FlightEvent.RouteResumed(timeS));
         }
-        return events;
     }
 
     /** The end of a leg was reached: a station at the very end of the airway is all of it that is flown. */
-    List<FlightEvent> reachedEnd(int index, double timeS) {
+    void reachedEnd(int index, double timeS, List<FlightEvent> events) {
         boolean atStation =
                 intercepted && index == route.courseLeg() && route.joinLegs().isEmpty();
         Optional<Instruction.JoinAirway> join = route.clearance().first(Instruction.JoinAirway.class);
         if (joined || !atStation || join.isEmpty()) {
-            return List.of();
+            return;
         }
         joined = true;
-        return List.of(new FlightEvent.AirwayJoined(timeS, join.get().airway(), endOf(index)));
+        events.add(new FlightEvent.AirwayJoined(timeS, join.get().airway(), endOf(index)));
     }
 
     private String endOf(int index) {
@@ -78,10 +81,14 @@ final class Achievement {
     }
 
     /** The end of a step: whether all of it is done now. */
-    List<FlightEvent> step(
-            @Nullable Moment before, Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
-        if (complete || !open(now, heading, altitude).equals(Open.NOTHING)) {
-            return List.of();
+    void step(
+            @Nullable Moment before,
+            Moment now,
+            @Nullable HeadingWatch heading,
+            @Nullable AssignedWatch altitude,
+            List<FlightEvent> events) {
+        if (complete || open(now, heading, altitude) != Open.NOTHING) {
+            return;
         }
         complete = true;
         if (route.courseLeg() < 0 && heading != null && heading.established()) {
@@ -89,11 +96,12 @@ final class Achievement {
         }
         // Done by something located inside this step, or found to be done at its end.
         boolean located = before == null || doneTimeS >= before.timeS();
-        return List.of(new FlightEvent.AmendmentComplete(located ? Math.min(doneTimeS, now.timeS()) : now.timeS()));
+        completeTimeS = located ? Math.min(doneTimeS, now.timeS()) : now.timeS();
+        events.add(new FlightEvent.AmendmentComplete(completeTimeS));
     }
 
     /** The first thing that is still to be done. */
-    private enum Open {
+    enum Open {
         ALTITUDE,
         HEADING,
         INTERCEPT,
@@ -102,7 +110,7 @@ final class Achievement {
         NOTHING
     }
 
-    private Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
+    Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (altitudeOnly && altitude != null) {
             return now != null && altitude.done(now) ? Open.NOTHING : Open.ALTITUDE;
         }

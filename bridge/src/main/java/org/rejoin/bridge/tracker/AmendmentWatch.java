@@ -1,13 +1,13 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
-import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
 
@@ -16,48 +16,80 @@ import org.jspecify.annotations.Nullable;
 /** One amendment being flown: its legs, what was assigned with it, and what of all that has been done. */
 final class AmendmentWatch {
 
+    /** How an amendment comes to its end. */
+    enum End {
+        /** The next clearance. */
+        REPLACED,
+        /** Taken back. */
+        CANCELLED,
+        /** The flight or the attempt is over. */
+        OVER
+    }
+
     private final AmendedRoute route;
     private final Achievement done;
     private final LegSequence legs;
-    private @Nullable HeadingWatch heading;
+    private final @Nullable HeadingWatch heading;
     private final Assignments assigned;
-
     private final @Nullable OtherCourseWatch otherCourse;
+    private final DueWatch due;
+    private final double gradedAfterS;
+    private final Once gradedPartEnded = new Once();
 
     private @Nullable Moment last;
 
-    AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits) {
+    AmendmentWatch(
+            AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
         this.route = route;
         this.done = new Achievement(route);
-        this.legs = new LegSequence(route, limits, done);
-        this.heading = newHeading();
+        this.legs = new LegSequence(route, limits, rules, done);
+        this.heading = route.assignedHeading()
+                .map(plan -> new HeadingWatch(plan.magnetic().deg(), rules))
+                .orElse(null);
         this.assigned = assigned;
         this.otherCourse = route.course()
-                .map(course -> new OtherCourseWatch(course, route, stations, limits))
+                .map(course ->
+                        new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
+        this.due = new DueWatch(
+                route,
+                rules.of(Rule.Due.class),
+                rules.of(Rule.Heading.class).reactionS());
+        this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 
     boolean complete() {
         return done.complete();
     }
 
-    private @Nullable HeadingWatch newHeading() {
-        return route.assignedHeading()
-                .map(plan -> new HeadingWatch(plan.magnetic().deg()))
-                .orElse(null);
+    /** Whether the aircraft is established now. */
+    boolean holding() {
+        return legs.holding();
     }
 
-    List<FlightEvent> step(Moment now) {
-        List<FlightEvent> events = new ArrayList<>(legs.step(now, heading != null && heading.flying(now)));
+    void step(Moment now, List<FlightEvent> events) {
+        boolean flying = heading != null && heading.flying(now);
+        legs.step(now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null) {
-            events.addAll(heading.step(now, legs.measure(), legs.met(), legs.halfScaleNm(now)));
+            heading.step(now, legs.measure(), legs.met(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
-            events.addAll(otherCourse.step(now));
+            otherCourse.step(now, events);
         }
-        events.addAll(done.step(last, now, heading, assigned.altitude()));
+        done.step(last, now, heading, assigned.altitude(), events);
+        due.step(now);
+        gradedPart(now, events);
         last = now;
-        return events;
+    }
+
+    private void gradedPart(Moment now, List<FlightEvent> events) {
+        Moment before = last;
+        double endS = done.completeTimeS() + gradedAfterS;
+        boolean over = now.timeS() >= endS && (route.courseLeg() < 0 || legs.courseLegOver());
+        if (gradedPartEnded.when(over)) {
+            boolean here = before == null || endS > before.timeS();
+            events.add(new FlightEvent.GradedPartEnded(here ? endS : now.timeS()));
+        }
     }
 
     private String missing() {
@@ -72,74 +104,72 @@ final class AmendmentWatch {
                 : legs.active() > route.courseLeg()
                         ? Point.Phase.JOINING
                         : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
-        Point beside = now.point(state, assigned, newPiece);
+        AssignedWatch altitude = assigned.altitude();
+        AssignedWatch speed = assigned.speed();
         return new Point(
                 state,
                 now.flownS(),
                 now.trackDeg(),
                 now.groundSpeedKt(),
                 now.turnRateDegPerS(),
-                beside.headingMagneticDeg(),
+                now.headingMagneticDeg().orElse(Double.NaN),
                 phase,
                 legs.active(),
                 here == null ? Double.NaN : here.crossTrackNm(),
                 legs.toGoNm().orElse(Double.NaN),
                 here == null ? Double.NaN : here.trackErrorDeg(),
-                here == null ? Double.NaN : 2 * legs.halfScaleNm(now),
-                heading == null ? Double.NaN : heading.errorDeg(now).orElse(Double.NaN),
-                beside.altitudeErrorFt(),
-                beside.speedErrorKt(),
+                here == null ? Double.NaN : legs.fullScaleNm(now),
+                heading == null ? Double.NaN : heading.errorNow(),
+                altitude == null ? Double.NaN : altitude.errorNow(),
+                speed == null ? Double.NaN : speed.errorNow(),
                 legs.onCourse(),
                 newPiece);
     }
 
-    /** Across a gap or a pause nothing is concluded; what was open ends where the flight was last seen. */
-    List<FlightEvent> breakOff() {
-        List<FlightEvent> events = new ArrayList<>();
+    /** Across a gap or a pause nothing is concluded. */
+    void breakOff() {
         if (heading != null) {
-            events.addAll(heading.breakOff());
+            heading.breakOff();
         }
         legs.breakOff();
         if (otherCourse != null) {
             otherCourse.breakOff();
         }
         last = null;
-        return events;
     }
 
-    /** Set somewhere else: what was done stays done, the rest is flown again from there. */
-    List<FlightEvent> reposition(double timeS) {
-        List<FlightEvent> events = new ArrayList<>(legs.reposition(timeS));
-        if (otherCourse != null) {
-            otherCourse.reposition();
-        }
-        heading = done.intercepted() || done.complete() ? null : newHeading();
-        return events;
-    }
-
-    List<FlightEvent> finish(double timeS) {
-        List<FlightEvent> events = ended(timeS);
-        if (!done.complete()) {
-            events.add(new FlightEvent.AmendmentNotAchieved(timeS, missing()));
-        }
-        return events;
-    }
-
-    /** The same for an amendment that a new clearance replaces, or that is taken back. */
-    List<FlightEvent> replaced(double timeS) {
-        List<FlightEvent> events = ended(timeS);
-        if (!done.complete()) {
-            events.add(new FlightEvent.AmendmentReplaced(timeS, missing()));
-        }
-        return events;
-    }
-
-    /** What is open is over. */
-    private List<FlightEvent> ended(double timeS) {
-        List<FlightEvent> events = new ArrayList<>(legs.finish(timeS));
+    /**
+     * The amendment is over.
+     *
+     * @param end how
+     * @param timeS as logged
+     * @param here where the flight was last seen; null where it was not
+     * @param events takes what is open, and what was not done
+     */
+    void finish(End end, double timeS, @Nullable Moment here, List<FlightEvent> events) {
+        legs.finish(timeS, events);
         if (heading != null) {
-            events.addAll(heading.breakOff());
+            heading.finish(timeS, events);
         }
-        return events;
+        if (done.complete()) {
+            return;
+        }
+        switch (end) {
+            case REPLACED -> events.add(new FlightEvent.AmendmentReplaced(timeS, missing()));
+            case CANCELLED -> events.add(new FlightEvent.AmendmentCancelled(timeS, missing()));
+            case OVER -> {
+                boolean isDue = here != null
+                        && due.due(
+                                done.open(null, heading, assigned.altitude()),
+                                here,
+                                legs,
+                                heading,
+                                assigned.altitude());
+                events.add(
+                        isDue
+                                ? new FlightEvent.AmendmentNotAchieved(timeS, missing())
+                                : new FlightEvent.AmendmentNotDue(timeS, missing()));
+            }
+        }
     }
 }

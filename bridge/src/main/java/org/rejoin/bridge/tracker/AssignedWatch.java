@@ -5,24 +5,27 @@ import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Function;
 
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 
 import org.jspecify.annotations.Nullable;
 
-/** An assigned altitude or speed: from when it is first reached, or should have been, until it is taken back. */
+/**
+ * An assigned altitude or speed. Judged from where it is passed, from where the level-off should be over, or from when
+ * it should have been reached, whichever is first; until it is taken back.
+ *
+ * <p>A sound level-off is straight to a lead of a tenth of the rate of climb (Instrument Flying Handbook,
+ * FAA-H-8083-15B, chapter 7), and from there exponential: its time constant is lead by rate.
+ */
 final class AssignedWatch {
-
-    /** Time to react, seconds; common practice, no source. */
-    private static final double REACTION_S = 10;
 
     /** The value is missing for this long: the feed has none, seconds; common practice, no source. */
     private static final double UNSEEN_S = 30;
 
-    /** An event of this kind. */
-    private interface Told {
-        FlightEvent at(double timeS, double error);
-    }
+    /** The rate of change is measured over this, seconds. */
+    private static final double RATE_OVER_S = 6;
 
     /**
      * What is assigned.
@@ -30,48 +33,46 @@ final class AssignedWatch {
      * @param value as the feed has it
      * @param limit off by more than this is a deviation, whatever the grade allows
      * @param leastPerS least rate at which it may be expected to change
+     * @param reactionS time to react, seconds
+     * @param levelOffS time constant of a sound level-off, seconds
+     * @param levelOffTimes time constants until it is over
      * @param off how far an error counts, 0 or more
-     * @param began a deviation
-     * @param ended the same
+     * @param altitude or speed
      */
     private record Kind(
             Function<Moment, OptionalDouble> value,
             double limit,
             double leastPerS,
+            double reactionS,
+            double levelOffS,
+            double levelOffTimes,
             DoubleUnaryOperator off,
-            Told began,
-            Told ended) {}
+            boolean altitude) {
 
-    /** 100 ft is fixed by the project's contract; 500 ft a minute is what ATC may expect (AIM 4-4-10). */
-    private static final Kind ALTITUDE = new Kind(
-            Moment::altitudeFt,
-            100,
-            500.0 / 60,
-            Math::abs,
-            FlightEvent.AltitudeDeviationBegan::new,
-            (timeS, error) -> new FlightEvent.AltitudeDeviationEnded(timeS, error, true));
+        FlightEvent began(double timeS, double error) {
+            return altitude
+                    ? new FlightEvent.AltitudeDeviationBegan(timeS, error)
+                    : new FlightEvent.SpeedDeviationBegan(timeS, error);
+        }
 
-    /** Airspeed within 10 kt (FAA-S-ACS-8C, tolerances of IR.V); half a knot a second: common practice, no source. */
-    private static Kind speed(DoubleUnaryOperator off) {
-        return new Kind(
-                Moment::indicatedAirspeedKt,
-                10,
-                0.5,
-                off,
-                FlightEvent.SpeedDeviationBegan::new,
-                (timeS, error) -> new FlightEvent.SpeedDeviationEnded(timeS, error, true));
+        FlightEvent ended(double timeS, double error, boolean back) {
+            return altitude
+                    ? new FlightEvent.AltitudeDeviationEnded(timeS, error, back)
+                    : new FlightEvent.SpeedDeviationEnded(timeS, error, back);
+        }
     }
 
     private final Kind kind;
     private final double assigned;
+    private final Excursion deviation = new Excursion();
+    private final Series changing = new Series(RATE_OVER_S);
+    private final Crossing passing = new Crossing();
     private double beganS = Double.NaN;
     private double dueS = Double.NaN;
+    private double levelOffOverS = Double.NaN;
+    private double judgedFromS = Double.POSITIVE_INFINITY;
     private boolean reached;
-    private boolean judged;
-    private double judgedFromS = Double.NaN;
     private @Nullable Moment last;
-    private boolean deviating;
-    private double worst;
 
     private AssignedWatch(Kind kind, double assigned) {
         this.kind = kind;
@@ -79,25 +80,39 @@ final class AssignedWatch {
     }
 
     /** An altitude to be reached and kept, feet. */
-    static AssignedWatch altitude(double feet) {
-        return new AssignedWatch(ALTITUDE, feet);
+    static AssignedWatch altitude(double feet, Rules rules) {
+        Rule.Altitude rule = rules.of(Rule.Altitude.class);
+        return new AssignedWatch(
+                new Kind(
+                        Moment::altitudeFt,
+                        rule.limitFt(),
+                        rule.rateFpm() / 60,
+                        rule.reactionS(),
+                        rule.levelOffS(),
+                        rule.levelOffTimes(),
+                        Math::abs,
+                        true),
+                feet);
     }
 
     /** An indicated airspeed to be reached and kept, knots. */
-    static AssignedWatch speed(Instruction.MaintainSpeed speed) {
+    static AssignedWatch speed(Instruction.MaintainSpeed speed, Rules rules) {
+        Rule.Speed rule = rules.of(Rule.Speed.class);
         return new AssignedWatch(
-                speed(
+                new Kind(
+                        Moment::indicatedAirspeedKt,
+                        rule.limitKt(),
+                        rule.rateKtPerS(),
+                        rule.reactionS(),
+                        rule.levelOffS(),
+                        rule.levelOffTimes(),
                         switch (speed.bound()) {
                             case EXACTLY -> Math::abs;
                             case OR_GREATER -> error -> Math.max(0, -error);
                             case OR_LESS -> error -> Math.max(0, error);
-                        }),
+                        },
+                        false),
                 speed.knots());
-    }
-
-    /** The indicated airspeed of the moment, to be kept, knots. */
-    static AssignedWatch presentSpeed(double knots) {
-        return new AssignedWatch(speed(Math::abs), knots);
     }
 
     /** In its unit. */
@@ -105,74 +120,68 @@ final class AssignedWatch {
         return assigned;
     }
 
-    /** The same, to be reached anew. */
-    AssignedWatch again() {
-        return new AssignedWatch(kind, assigned);
-    }
-
-    /** Value less assigned, while it is judged; 0 on a side that does not count. */
-    OptionalDouble error(Moment now) {
-        OptionalDouble value = kind.value().apply(now);
-        if (!judged || value.isEmpty()) {
-            return OptionalDouble.empty();
+    /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
+    double errorNow() {
+        Moment now = last;
+        OptionalDouble value = now == null ? OptionalDouble.empty() : kind.value().apply(now);
+        if (now == null || value.isEmpty() || now.flownS() < judgedFromS) {
+            return Double.NaN;
         }
         double error = value.getAsDouble() - assigned;
-        return OptionalDouble.of(Math.copySign(kind.off().applyAsDouble(error), error));
+        return Math.copySign(kind.off().applyAsDouble(error), error);
     }
 
-    List<FlightEvent> step(Moment now) {
+    void step(Moment now, List<FlightEvent> events) {
         Moment before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         OptionalDouble value = kind.value().apply(now);
         if (value.isEmpty()) {
-            return List.of();
+            return;
         }
         double error = value.getAsDouble() - assigned;
         double off = kind.off().applyAsDouble(error);
+        changing.add(now.flownS(), error);
         reached |= off <= kind.limit();
-        if (Double.isNaN(dueS)) {
-            dueS = now.flownS() + REACTION_S + off / kind.leastPerS();
-        }
         OptionalDouble valueBefore =
                 before == null ? OptionalDouble.empty() : kind.value().apply(before);
-        if (before == null || valueBefore.isEmpty()) {
-            judge(off <= kind.limit(), now.flownS());
-            return List.of();
+        double errorBefore = valueBefore.isPresent() ? valueBefore.getAsDouble() - assigned : Double.NaN;
+        if (Double.isNaN(dueS)) {
+            dueS = now.flownS() + kind.reactionS() + Math.max(0, off - kind.limit()) / kind.leastPerS();
+            judgedFromS = dueS;
         }
-        if (!judged) {
-            judge(off <= kind.limit(), now.flownS());
-            judge(now.flownS() >= dueS, dueS);
-            if (!judged || (off <= kind.limit() && now.flownS() < dueS)) {
-                return List.of();
-            }
+        double fromS = before == null ? now.flownS() : before.flownS();
+        judge(fromS, errorBefore, now.flownS(), error, off);
+        if (now.flownS() < judgedFromS) {
+            return;
         }
-        double excessBefore = kind.off().applyAsDouble(valueBefore.getAsDouble() - assigned) - kind.limit();
-        double fromS = Math.max(before.flownS(), Math.min(judgedFromS, now.flownS()));
-        // Already off when judging begins: off from then.
-        double atS = excessBefore > 0 && !deviating
-                ? fromS
-                : Hold.root(fromS, excessBefore, now.flownS(), off - kind.limit());
-        double at = atS + now.timeS() - now.flownS();
-        if (!deviating && off > kind.limit()) {
-            deviating = true;
-            worst = error;
-            return List.of(kind.began().at(at, error));
+        double excessBefore =
+                Double.isNaN(errorBefore) ? Double.NaN : kind.off().applyAsDouble(errorBefore) - kind.limit();
+        double judgedS = Math.min(now.flownS(), Math.max(fromS, judgedFromS));
+        double shiftS = now.timeS() - now.flownS();
+        switch (deviation.step(judgedS, excessBefore, now.flownS(), off - kind.limit(), error)) {
+            case BEGAN -> events.add(kind.began(deviation.atS() + shiftS, error));
+            case ENDED -> events.add(kind.ended(deviation.atS() + shiftS, deviation.worst(), true));
+            case NONE -> {}
         }
-        if (deviating && off <= kind.limit()) {
-            deviating = false;
-            return List.of(kind.ended().at(at, worst));
-        }
-        if (deviating && Math.abs(error) > Math.abs(worst)) {
-            worst = error;
-        }
-        return List.of();
     }
 
-    private void judge(boolean begins, double fromS) {
-        if (begins && !judged) {
-            judged = true;
-            judgedFromS = fromS;
+    /** Whether it is to be kept from now on. */
+    private void judge(double fromS, double errorBefore, double toS, double error, double off) {
+        OptionalDouble passed = passing.step(fromS, errorBefore, toS, error);
+        if (toS >= judgedFromS) {
+            return;
+        }
+        if (passed.isPresent()) {
+            judgedFromS = Math.min(judgedFromS, Math.max(passed.getAsDouble(), beganS + kind.reactionS()));
+            return;
+        }
+        double ratePerS = Math.abs(changing.rate(toS, RATE_OVER_S));
+        double lead = ratePerS * kind.levelOffS();
+        if (Double.isNaN(levelOffOverS) && off <= kind.limit() + lead) {
+            double straightS = ratePerS > 0 ? Math.max(0, off - lead) / ratePerS : 0;
+            levelOffOverS = toS + straightS + kind.levelOffS() * kind.levelOffTimes();
+            judgedFromS = Math.min(judgedFromS, Math.max(levelOffOverS, beganS + kind.reactionS()));
         }
     }
 
@@ -181,14 +190,21 @@ final class AssignedWatch {
         return reached || (Double.isNaN(dueS) && now.flownS() > beganS + UNSEEN_S);
     }
 
-    /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
-    List<FlightEvent> breakOff() {
-        Moment seenLast = last;
+    /** Whether it should have been reached by now. */
+    boolean due(Moment now) {
+        return now.flownS() >= dueS;
+    }
+
+    /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */
+    void breakOff() {
         last = null;
-        if (!deviating || seenLast == null) {
-            return List.of();
+        changing.clear();
+    }
+
+    /** Over: another one is assigned, or none, or it is the end. */
+    void finish(double timeS, List<FlightEvent> events) {
+        if (deviation.close()) {
+            events.add(kind.ended(timeS, deviation.worst(), false));
         }
-        deviating = false;
-        return List.of(kind.ended().at(seenLast.timeS(), worst));
     }
 }

@@ -1,23 +1,28 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.flight.Assigned;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rules;
 
 import org.jspecify.annotations.Nullable;
 
 /** The altitude and the speed in force. Each stays in force until another clearance says something of it. */
 final class Assignments {
 
+    private final Rules rules;
     private @Nullable AssignedWatch altitude;
     private @Nullable AssignedWatch speed;
     private Assigned inForce = Assigned.NOTHING;
+
+    Assignments(Rules rules) {
+        this.rules = rules;
+    }
 
     /** All that is assigned now. */
     Assigned inForce() {
@@ -36,88 +41,92 @@ final class Assignments {
         return speed;
     }
 
+    /** What was assigned before the aircraft was moved, to be reached anew. */
+    void carry(Assigned before) {
+        before.altitudeFt().ifPresent(feet -> altitude = AssignedWatch.altitude(feet, rules));
+        before.speed().ifPresent(said -> speed = AssignedWatch.speed(said, rules));
+        inForce = before;
+    }
+
     /**
      * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
      *
      * @param clearance in force from now on
      * @param here where it is heard; null where that is not known
-     * @return what is over
+     * @param timeS as logged
+     * @param events takes what is over
      */
-    List<FlightEvent> assign(Clearance clearance, @Nullable Moment here) {
-        List<FlightEvent> events = new ArrayList<>();
+    void assign(Clearance clearance, @Nullable Moment here, double timeS, List<FlightEvent> events) {
         OptionalDouble altitudeFt = clearance.altitudeFt();
         if (altitudeFt.isPresent()) {
-            events.addAll(breakOff(altitude));
+            finish(altitude, timeS, events);
             inForce = new Assigned(altitudeFt, inForce.speed());
-            altitude = AssignedWatch.altitude(altitudeFt.getAsDouble());
+            altitude = AssignedWatch.altitude(altitudeFt.getAsDouble(), rules);
         }
         for (Instruction instruction : clearance.instructions()) {
             if (instruction instanceof Instruction.MaintainSpeed said) {
-                events.addAll(breakOff(speed));
-                speed = AssignedWatch.speed(said);
-                inForce = new Assigned(inForce.altitudeFt(), Optional.of(said));
+                speed(Optional.of(said), timeS, events);
             } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
-                events.addAll(breakOff(speed));
-                speed = here == null || here.indicatedAirspeedKt().isEmpty()
-                        ? null
-                        : AssignedWatch.presentSpeed(here.indicatedAirspeedKt().getAsDouble());
-                inForce = new Assigned(
-                        inForce.altitudeFt(),
-                        speed == null
+                OptionalDouble now = here == null ? OptionalDouble.empty() : here.indicatedAirspeedKt();
+                speed(
+                        now.isEmpty()
                                 ? Optional.empty()
                                 : Optional.of(new Instruction.MaintainSpeed(
-                                        speed.assigned(), Instruction.MaintainSpeed.Limit.EXACTLY)));
+                                        now.getAsDouble(), Instruction.MaintainSpeed.Limit.EXACTLY)),
+                        timeS,
+                        events);
             } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
-                events.addAll(breakOff(speed));
-                speed = null;
-                inForce = new Assigned(inForce.altitudeFt(), Optional.empty());
+                speed(Optional.empty(), timeS, events);
             }
         }
         if (here != null) {
             // The time to react runs from here, not from the next sample.
-            events.addAll(step(here));
+            step(here, events);
         }
-        return events;
     }
 
-    List<FlightEvent> step(Moment now) {
-        AssignedWatch feet = altitude;
-        AssignedWatch knots = speed;
-        if (knots == null) {
-            return feet == null ? List.of() : feet.step(now);
+    private void speed(Optional<Instruction.MaintainSpeed> said, double timeS, List<FlightEvent> events) {
+        finish(speed, timeS, events);
+        speed = said.map(each -> AssignedWatch.speed(each, rules)).orElse(null);
+        inForce = new Assigned(inForce.altitudeFt(), said);
+    }
+
+    void step(Moment now, List<FlightEvent> events) {
+        if (speed != null) {
+            speed.step(now, events);
         }
-        List<FlightEvent> events = new ArrayList<>(knots.step(now));
-        if (feet != null) {
-            events.addAll(feet.step(now));
+        if (altitude != null) {
+            altitude.step(now, events);
         }
-        return events;
     }
 
-    /** Across a gap, at the end, or when taken back: open deviations end where the flight was last seen. */
-    List<FlightEvent> breakOff() {
-        List<FlightEvent> events = new ArrayList<>(breakOff(altitude));
-        events.addAll(breakOff(speed));
-        return events;
+    /** Across a gap or a pause. */
+    void breakOff() {
+        if (altitude != null) {
+            altitude.breakOff();
+        }
+        if (speed != null) {
+            speed.breakOff();
+        }
     }
 
-    private static List<FlightEvent> breakOff(@Nullable AssignedWatch watch) {
-        return watch == null ? List.of() : watch.breakOff();
+    /** At the end, or when taken back: what is open is closed. */
+    void finish(double timeS, List<FlightEvent> events) {
+        finish(altitude, timeS, events);
+        finish(speed, timeS, events);
     }
 
-    /** Set somewhere else: to be reached anew. */
-    List<FlightEvent> reposition() {
-        List<FlightEvent> events = breakOff();
-        altitude = altitude == null ? null : altitude.again();
-        speed = speed == null ? null : speed.again();
-        return events;
+    private static void finish(@Nullable AssignedWatch watch, double timeS, List<FlightEvent> events) {
+        if (watch != null) {
+            watch.finish(timeS, events);
+        }
     }
 
     /** Nothing is assigned any more. */
-    List<FlightEvent> clear() {
-        List<FlightEvent> events = breakOff();
+    void clear(double timeS, List<FlightEvent> events) {
+        finish(timeS, events);
         altitude = null;
         speed = null;
         inForce = Assigned.NOTHING;
-        return events;
     }
 }

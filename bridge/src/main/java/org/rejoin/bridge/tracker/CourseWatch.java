@@ -1,84 +1,73 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Turn;
+
 import org.jspecify.annotations.Nullable;
 
-import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.flight.FlightEvent;
-
-/**
- * One course line: closing on it, crossing it, being established on it, staying on it.
- *
- * <p>Thresholds, where no source is named: common practice, no source.
- */
+/** One course line: closing on it, crossing it, being established on it, staying on it. */
 final class CourseWatch {
 
-    /** Track this close to the course counts as along it, degrees. */
-    static final double ALONG_DEG = 10;
-
-    /** Wings near enough level, degrees a second of turn. */
-    static final double STEADY_DEG_PER_S = 1;
-
-    /** Reciprocal to within this, degrees (fixed by the project's contract). */
-    static final double RECIPROCAL_DEG = 30;
-
-    /** How long all signs must agree before the aircraft is established, seconds. */
-    private static final double ESTABLISHED_S = 5;
-
-    /** A crossing flatter than this is not worth a line in the log, degrees. */
-    private static final double LOGGED_CROSSING_DEG = 5;
-
-    /** Nor is one before which the aircraft was never this far off: position noise, nautical miles. */
-    private static final double LOGGED_CROSSING_NM = 0.01;
-
-    /** Parallel or reciprocal for this long is a fault, seconds (fixed by the project's contract). */
-    private static final double SETTLED_WRONG_S = 15;
-
-    /** A closing track is at least this far from the course, degrees: clearly not along it. */
-    private static final double CLOSING_DEG = 12;
-
-    /** Whoever flies the reciprocal when the line becomes his gets time to react and to turn round, seconds. */
-    private static final double REVERSAL_S = 10 + 180 / 3;
-
     private final boolean intercepting;
-    private final Limits limits;
-    private final Hold established = new Hold(ESTABLISHED_S);
-    private final Hold parallel = new Hold(SETTLED_WRONG_S);
-    private final Hold reciprocal = new Hold(SETTLED_WRONG_S);
-    private WeaveWatch weave = new WeaveWatch();
+    private final Rules rules;
+    private final Rule.Rates rates;
+    private final Rule.CrossingLogged logged;
+    private final Rule.TurnedEarly early;
+    private final Rule.WrongDirection wrong;
+    private final Dwell parallel;
+    private final Dwell reciprocal;
+    private final EstablishedWatch established;
+    private final Crossing crossing = new Crossing();
+    private final Excursion deviation = new Excursion();
+    private final Series meanNose;
+    private WeaveWatch weave;
 
     private @Nullable Measure last;
-    private double side;
     private double nearSide;
     private double sinceCrossingNm;
     private boolean closing;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
+    private double metS = Double.NaN;
     private boolean onCourse;
     private double onCourseTimeS = Double.NaN;
     private double reciprocalFromS = Double.NaN;
     private @Nullable PassageWatch passage;
-    private boolean deviating;
-    private double deviationNm;
-    private double deviationLimitNm;
+    private double limitNm;
 
     /**
      * A watch over one line.
      *
      * @param intercepting whether this is the line to intercept: only there are crossing it and turning early judged,
      *     and only there may the aircraft be established before the start of the line
-     * @param limits in force
+     * @param rules in force
      */
-    CourseWatch(boolean intercepting, Limits limits) {
+    CourseWatch(boolean intercepting, Rules rules) {
         this.intercepting = intercepting;
-        this.limits = limits;
+        this.rules = rules;
+        this.rates = rules.of(Rule.Rates.class);
+        this.logged = rules.of(Rule.CrossingLogged.class);
+        this.early = rules.of(Rule.TurnedEarly.class);
+        this.wrong = rules.of(Rule.WrongDirection.class);
+        this.parallel = new Dwell(early.heldS());
+        this.reciprocal = new Dwell(wrong.heldS());
+        this.established = new EstablishedWatch(rules, intercepting);
+        this.meanNose = new Series(rules.of(Rule.FlownThrough.class).beforeS() + 2);
+        this.weave = new WeaveWatch(rules.of(Rule.Weaving.class));
     }
 
     boolean onCourse() {
         return onCourse;
+    }
+
+    /** Whether the aircraft is established now, not only once. */
+    boolean holding() {
+        return established.holding();
     }
 
     /** When the aircraft was established, as logged; NaN before. */
@@ -91,6 +80,16 @@ final class CourseWatch {
         return met || onCourse;
     }
 
+    /** When the line was first crossed, flown seconds; NaN before. */
+    double metS() {
+        return metS;
+    }
+
+    /** Angle at which the course was closed on, degrees; NaN where that was not seen. */
+    double closingAngleDeg() {
+        return closingAngleDeg;
+    }
+
     /** Whether another leg of the same airway may still be taken for the one being met. */
     boolean undecided() {
         return !onCourse && passage == null && !met;
@@ -100,97 +99,104 @@ final class CourseWatch {
     void begin() {
         reciprocal.reset();
         reciprocalFromS = Double.NaN;
-        weave = new WeaveWatch();
+        weave = new WeaveWatch(rules.of(Rule.Weaving.class));
     }
 
     /**
      * Takes a step along the line.
      *
      * @param now the end of the step, measured from this line
-     * @param stationDistanceNm from the guiding station, for an angular scale; infinity where none guides
+     * @param fullScaleNm there
      * @param onAssignedHeading whether the aircraft still flies an assigned heading that has not met the line
-     * @return what happened
+     * @param turningToHeading whether it still turns to that heading: such a turn is not the one onto the course
+     * @param events takes what happened
      */
-    List<FlightEvent> step(Measure now, double stationDistanceNm, boolean onAssignedHeading) {
+    void step(
+            Measure now,
+            double fullScaleNm,
+            boolean onAssignedHeading,
+            boolean turningToHeading,
+            List<FlightEvent> events) {
         Measure before = last;
         last = now;
         if (Double.isNaN(reciprocalFromS)) {
-            reciprocalFromS = now.flownS() + REVERSAL_S;
+            reciprocalFromS = now.flownS()
+                    + wrong.reactionS()
+                    + Turn.standardTurnS(now.moment().groundSpeedKt(), 180);
         }
+        noteNose(now, turningToHeading);
+        deviation(before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
         if (before == null) {
             first(now);
-            return List.of();
+            return;
         }
-        List<FlightEvent> events = new ArrayList<>();
-        double fullScale = limits.fullScaleAtNm(stationDistanceNm);
         noteClosing(now);
         crossing(before, now, events);
-        passage(before, now, events);
-        established(before, now, fullScale / 2, events);
-        settledWrong(before, now, fullScale / 2, onAssignedHeading, events);
-        deviation(before, now, fullScale * limits.courseScale(), events);
+        passage(before, now, fullScaleNm, events);
+        established(before, now, fullScaleNm, events);
+        settledWrong(before, now, fullScaleNm, onAssignedHeading, events);
         if (met()) {
-            weave.note(now);
+            weave.note(now, fullScaleNm);
         }
-        return events;
+    }
+
+    private void noteNose(Measure now, boolean turningToHeading) {
+        if (!intercepting || onCourse) {
+            return;
+        }
+        if (turningToHeading) {
+            meanNose.clear();
+        }
+        meanNose.add(now.flownS(), now.moment().meanNoseDeg());
     }
 
     private void first(Measure now) {
-        double here = Math.signum(now.crossTrackNm());
-        if (side != 0 && here != 0 && here != side) {
-            // Crossed where nobody looked.
-            met = true;
-        }
-        side = here;
-        nearSide = here;
+        // Crossed where nobody looked?
+        met |= crossing.begin(now.crossTrackNm());
+        nearSide = Math.signum(now.crossTrackNm());
         noteClosing(now);
     }
 
     private void noteClosing(Measure now) {
         double error = Math.abs(now.trackErrorDeg());
-        if (error > CLOSING_DEG && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
+        if (error > early.closingDeg() && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
             closing = true;
         }
-        if (!onCourse && error > ALONG_DEG && Math.abs(now.moment().turnRateDegPerS()) < STEADY_DEG_PER_S) {
-            closingAngleDeg = error;
-        } else if (Double.isNaN(closingAngleDeg)) {
+        boolean steady = now.moment().turning() < rates.turningShare();
+        if (Double.isNaN(closingAngleDeg) || (!onCourse && steady && error > early.alongDeg())) {
             closingAngleDeg = error;
         }
     }
 
-    /** A change of sign, with any number of zeros between; the line is left at the last of them. */
     private void crossing(Measure before, Measure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
-        double here = Math.signum(now.crossTrackNm());
-        if (here == 0) {
+        OptionalDouble at =
+                crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
+        nearSide = nearSide == 0 ? Math.signum(now.crossTrackNm()) : nearSide;
+        if (at.isEmpty()) {
             return;
         }
-        double was = side;
-        side = here;
-        nearSide = nearSide == 0 ? here : nearSide;
-        if (was == 0 || was == here) {
-            return;
-        }
-        double atS = Hold.root(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
+        double atS = at.getAsDouble();
         double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
-        if (sinceCrossingNm >= LOGGED_CROSSING_NM && Math.min(angle, 180 - angle) > LOGGED_CROSSING_DEG) {
+        if (sinceCrossingNm >= logged.offNm() && Math.min(angle, 180 - angle) > logged.angleDeg()) {
             events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met()) {
             weave.crossed(atS, now.timeAt(atS), angle, events);
         }
         sinceCrossingNm = Math.abs(now.crossTrackNm());
+        metS = met ? metS : atS;
         met = true;
         PassageWatch open = passage;
         if (open != null) {
-            open.crossed(atS, angle, now);
+            open.crossed(atS, angle, now, meanNose);
         } else if (intercepting && !onCourse) {
-            passage = new PassageWatch(atS, angle, now);
+            passage = new PassageWatch(atS, angle, now, meanNose, rules);
         }
     }
 
-    private void passage(Measure before, Measure now, List<FlightEvent> events) {
-        if (passage != null && passage.step(before, now, events)) {
+    private void passage(Measure before, Measure now, double fullScaleNm, List<FlightEvent> events) {
+        if (passage != null && passage.step(before, now, fullScaleNm, events)) {
             passage = null;
             // The next try comes from the other side.
             nearSide = Math.signum(now.crossTrackNm());
@@ -198,13 +204,9 @@ final class CourseWatch {
         }
     }
 
-    private void established(Measure before, Measure now, double halfScale, List<FlightEvent> events) {
-        if (onCourse) {
-            return;
-        }
-        OptionalDouble at = established.step(
-                before.flownS(), offCourse(before, halfScale), now.flownS(), offCourse(now, halfScale));
-        if (at.isEmpty()) {
+    private void established(Measure before, Measure now, double fullScaleNm, List<FlightEvent> events) {
+        OptionalDouble at = established.step(before, now, fullScaleNm);
+        if (onCourse || at.isEmpty()) {
             return;
         }
         onCourse = true;
@@ -222,70 +224,68 @@ final class CourseWatch {
         events.add(new FlightEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 
-    /** Zero or less while established: within half scale, along the course, wings level, not before its start. */
-    private double offCourse(Measure m, double halfScale) {
-        double off = Math.max(
-                Math.max(Math.abs(m.crossTrackNm()) / halfScale, Math.abs(m.trackErrorDeg()) / ALONG_DEG),
-                Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S);
-        return intercepting ? off - 1 : Math.max(off - 1, -m.alongNm());
-    }
-
     private void settledWrong(
-            Measure before, Measure now, double halfScale, boolean onAssignedHeading, List<FlightEvent> events) {
-        if (180 - Math.abs(now.trackErrorDeg()) > RECIPROCAL_DEG) {
+            Measure before, Measure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
+        if (180 - Math.abs(now.trackErrorDeg()) > wrong.reciprocalDeg()) {
             reciprocalFromS = Double.NEGATIVE_INFINITY;
         }
         if (onAssignedHeading || now.flownS() < reciprocalFromS) {
             reciprocal.reset();
         } else {
-            reciprocal
-                    .step(
-                            before.flownS(),
-                            offReciprocal(before, halfScale),
-                            now.flownS(),
-                            offReciprocal(now, halfScale))
-                    .ifPresent(at -> events.add(new FlightEvent.WrongDirection(
-                            now.timeAt(at), now.moment().trackDeg(), now.courseDeg())));
+            OptionalDouble at = reciprocal.step(
+                    before.flownS(),
+                    offReciprocal(before, fullScaleNm),
+                    now.flownS(),
+                    offReciprocal(now, fullScaleNm));
+            if (at.isPresent()) {
+                events.add(new FlightEvent.WrongDirection(
+                        now.timeAt(at.getAsDouble()), now.moment().trackDeg(), now.courseDeg()));
+            }
         }
         if (!intercepting || onCourse || met || !closing || onAssignedHeading) {
             parallel.reset();
             return;
         }
-        parallel.step(before.flownS(), offParallel(before, halfScale), now.flownS(), offParallel(now, halfScale))
-                .ifPresent(at -> events.add(new FlightEvent.TurnedEarly(now.timeAt(at), now.crossTrackNm())));
+        OptionalDouble at = parallel.step(
+                before.flownS(), offParallel(before, fullScaleNm), now.flownS(), offParallel(now, fullScaleNm));
+        if (at.isPresent()) {
+            events.add(new FlightEvent.TurnedEarly(now.timeAt(at.getAsDouble()), now.crossTrackNm()));
+        }
     }
 
-    /** Zero or less while on the line and flying the reciprocal. */
-    private static double offReciprocal(Measure m, double halfScale) {
+    /** Zero or less while on the line, flying the reciprocal and not turning. */
+    private double offReciprocal(Measure m, double fullScaleNm) {
         return Math.max(
-                Math.abs(m.crossTrackNm()) / halfScale - 1, (180 - Math.abs(m.trackErrorDeg())) / RECIPROCAL_DEG - 1);
+                        Math.max(
+                                Math.abs(m.crossTrackNm()) / (wrong.ofScale() * fullScaleNm),
+                                (180 - Math.abs(m.meanTrackErrorDeg())) / wrong.reciprocalDeg()),
+                        m.moment().turning() / rates.turningShare())
+                - 1;
     }
 
-    /** Zero or less while rolled out parallel to the course, beyond half scale on the near side. */
-    private double offParallel(Measure m, double halfScale) {
+    /** Zero or less while rolled out parallel to the course, short of it. */
+    private double offParallel(Measure m, double fullScaleNm) {
         double off = Math.max(
-                Math.abs(m.trackErrorDeg()) / ALONG_DEG, Math.abs(m.moment().turnRateDegPerS()) / STEADY_DEG_PER_S);
-        return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / halfScale);
+                Math.abs(m.meanTrackErrorDeg()) / early.alongDeg(), m.moment().turning() / rates.turningShare());
+        return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / (early.ofScale() * fullScaleNm));
     }
 
-    private void deviation(Measure before, Measure now, double limitNm, List<FlightEvent> events) {
+    private void deviation(@Nullable Measure before, Measure now, double limit, List<FlightEvent> events) {
         if (!onCourse) {
             return;
         }
+        limitNm = limit;
+        double from = before == null ? Double.NaN : Math.abs(before.crossTrackNm()) - limit;
+        double fromS = before == null ? now.flownS() : before.flownS();
         double cross = Math.abs(now.crossTrackNm());
-        double atS =
-                Hold.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), cross - limitNm);
-        if (!deviating && cross > limitNm) {
-            deviating = true;
-            deviationNm = now.crossTrackNm();
-            deviationLimitNm = limitNm;
-            events.add(new FlightEvent.CourseDeviationBegan(
-                    now.timeAt(atS), Math.copySign(limitNm, now.crossTrackNm()), limitNm));
-        } else if (deviating && cross <= limitNm) {
-            deviating = false;
-            events.add(new FlightEvent.CourseDeviationEnded(now.timeAt(atS), deviationNm, limitNm, true));
-        } else if (deviating && cross > Math.abs(deviationNm)) {
-            deviationNm = now.crossTrackNm();
+        switch (deviation.step(fromS, from, now.flownS(), cross - limit, now.crossTrackNm())) {
+            case BEGAN ->
+                events.add(new FlightEvent.CourseDeviationBegan(
+                        now.timeAt(deviation.atS()), Math.copySign(limit, now.crossTrackNm()), limit));
+            case ENDED ->
+                events.add(new FlightEvent.CourseDeviationEnded(
+                        now.timeAt(deviation.atS()), deviation.worst(), limit, true));
+            case NONE -> {}
         }
     }
 
@@ -295,6 +295,7 @@ final class CourseWatch {
         established.reset();
         parallel.reset();
         reciprocal.reset();
+        meanNose.clear();
         weave.reset();
         if (passage != null) {
             passage.breakOff();
@@ -305,18 +306,15 @@ final class CourseWatch {
      * Ends the watch: the next leg is flown, or another clearance, or the flight is over.
      *
      * @param timeS as logged
-     * @return what was still open
+     * @param events takes what was still open
      */
-    List<FlightEvent> finish(double timeS) {
-        List<FlightEvent> events = new ArrayList<>();
+    void finish(double timeS, List<FlightEvent> events) {
         if (passage != null) {
             passage.abandoned(timeS, events);
             passage = null;
         }
-        if (deviating) {
-            deviating = false;
-            events.add(new FlightEvent.CourseDeviationEnded(timeS, deviationNm, deviationLimitNm, false));
+        if (deviation.close()) {
+            events.add(new FlightEvent.CourseDeviationEnded(timeS, deviation.worst(), limitNm, false));
         }
-        return events;
     }
 }

@@ -6,6 +6,9 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 
 import org.jspecify.annotations.Nullable;
 
@@ -15,30 +18,17 @@ import org.jspecify.annotations.Nullable;
  */
 final class DirectAim {
 
-    /** Pointing at the fix to within this, degrees; common practice, no source. */
-    private static final double AIMED_DEG = 5;
-
-    /** Time to react, and again to settle after the turn, seconds (the first is fixed by the project's contract). */
-    private static final double REACTION_S = 10;
-
-    /** Standard rate, degrees a second. */
-    private static final double RATE_DEG_PER_S = 3;
-
-    /** This close to the fix its bearing swings too fast to aim, nautical miles; common practice, no source. */
-    private static final double CLOSE_NM = 0.5;
-
     private final Position fix;
-    private final Hold aimed = new Hold(0);
+    private final Dwell aimed = new Dwell(0);
     private @Nullable Moment last;
+    private final Rule.Direct rule;
+    private final double turningShare;
     private double dueS = Double.NaN;
 
-    DirectAim(Position fix) {
+    DirectAim(Position fix, Rules rules) {
         this.fix = fix;
-    }
-
-    /** The same fix, to be aimed at anew. */
-    DirectAim again() {
-        return new DirectAim(fix);
+        this.rule = rules.of(Rule.Direct.class);
+        this.turningShare = rules.of(Rule.Rates.class).turningShare();
     }
 
     /** A line from the aircraft to the fix, and the moment it starts at. */
@@ -50,14 +40,14 @@ final class DirectAim {
         Moment before = last;
         last = now;
         if (Double.isNaN(dueS)) {
-            dueS = now.flownS() + 2 * REACTION_S + Math.abs(errorDeg(now)) / RATE_DEG_PER_S;
+            dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), errorDeg(now));
         }
         double distanceNm = now.position().distanceNm(fix);
         if (before == null) {
             return null;
         }
         OptionalDouble at = aimed.step(before.flownS(), off(before), now.flownS(), off(now));
-        if (at.isEmpty() && now.flownS() < dueS && distanceNm > CLOSE_NM) {
+        if (at.isEmpty() && now.flownS() < dueS && distanceNm > rule.closeNm()) {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
@@ -70,8 +60,7 @@ final class DirectAim {
 
     /** Zero or less while pointing at the fix, wings level. */
     private double off(Moment m) {
-        return Math.max(Math.abs(errorDeg(m)) / AIMED_DEG, Math.abs(m.turnRateDegPerS()) / CourseWatch.STEADY_DEG_PER_S)
-                - 1;
+        return Math.max(Math.abs(errorDeg(m)) / rule.aimedDeg(), m.turning() / turningShare) - 1;
     }
 
     private double errorDeg(Moment m) {

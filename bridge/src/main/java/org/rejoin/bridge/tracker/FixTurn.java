@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
@@ -12,29 +13,13 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The turn at a fix as it was flown, against the one that should have been led: where it began against the lead
- * R tan(turn / 2) of a standard-rate turn, how far it carried past the new course or cut inside it.
+ * R tan(turn / 2) of a standard turn, how far it carried past the new course or cut inside it.
  *
  * <p>The fly-by area is what lies between the two courses and the arc of the led turn (RTCA DO-236, from memory), here
  * with a margin on both sides. Where the turn began is worked back from two points well inside it, at the rate of turn
  * between them: the first degree of a turn cannot be seen in a noisy track or at one sample a second.
  */
 final class FixTurn {
-
-    /** A smaller turn has next to no lead, a larger one a lead without bound, degrees; common practice, no source. */
-    private static final double LEAST_DEG = 20;
-
-    private static final double MOST_DEG = 150;
-
-    /** The turn is measured between these shares of it. */
-    private static final double EARLY_SHARE = 0.25;
-
-    private static final double LATE_SHARE = 0.6;
-
-    /** A turn counts once the old course was flown this closely, degrees. */
-    private static final double ALIGNED_DEG = CourseWatch.ALONG_DEG;
-
-    /** Rolled out: within {@link CourseWatch#ALONG_DEG} of the new course for this long, seconds; no source. */
-    private static final double ROLLED_OUT_S = 3;
 
     /** A larger change of track in one step is a turn through the reciprocal, degrees. */
     private static final double WRAP_DEG = 90;
@@ -45,7 +30,8 @@ final class FixTurn {
     private final boolean computed;
     private final double turnDeg;
     private final double marginNm;
-    private final Hold rolledOut = new Hold(ROLLED_OUT_S);
+    private final Rule.TurnAtFix rule;
+    private final Dwell rolledOut;
     private boolean aligned;
     private @Nullable Mark early;
     private double beganNm = Double.NaN;
@@ -61,8 +47,11 @@ final class FixTurn {
      * @param computed whether it is the computed fix
      * @param turnDeg from the old course to the new, degrees, right positive
      * @param marginNm round the fly-by area, nautical miles
+     * @param rule by which it is measured
      */
-    FixTurn(String ident, boolean computed, double turnDeg, double marginNm) {
+    FixTurn(String ident, boolean computed, double turnDeg, double marginNm, Rule.TurnAtFix rule) {
+        this.rule = rule;
+        this.rolledOut = new Dwell(rule.heldS());
         this.ident = ident;
         this.computed = computed;
         this.turnDeg = turnDeg;
@@ -87,13 +76,13 @@ final class FixTurn {
             Offset fromNew,
             List<FlightEvent> events) {
         double turn = Math.abs(turnDeg);
-        if (told || turn < LEAST_DEG || turn > MOST_DEG) {
+        if (told || turn < rule.leastDeg() || turn > rule.mostDeg()) {
             return;
         }
         double way = Math.signum(turnDeg);
         double turned = now.trackErrorDeg() * way;
         double turnedBefore = before.trackErrorDeg() * way;
-        aligned |= Math.abs(turned) < ALIGNED_DEG;
+        aligned |= Math.abs(turned) < rule.alongDeg();
         if (!aligned || Math.abs(turned - turnedBefore) > WRAP_DEG) {
             return;
         }
@@ -107,7 +96,7 @@ final class FixTurn {
             outsideNm = Math.max(outsideNm, outside);
         }
         OptionalDouble at = rolledOut.step(
-                before.flownS(), offBefore - CourseWatch.ALONG_DEG, now.flownS(), offNew - CourseWatch.ALONG_DEG);
+                before.flownS(), offBefore - rule.alongDeg(), now.flownS(), offNew - rule.alongDeg());
         if (at.isPresent() && !Double.isNaN(beganNm)) {
             tell(now.timeAt(at.getAsDouble()), Math.max(0, -outside), events);
         }
@@ -115,20 +104,20 @@ final class FixTurn {
 
     private void begin(
             Measure before, Measure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
-        double first = EARLY_SHARE * Math.abs(turnDeg);
-        double second = LATE_SHARE * Math.abs(turnDeg);
+        double first = rule.earlyShare() * Math.abs(turnDeg);
+        double second = rule.lateShare() * Math.abs(turnDeg);
         if (!Double.isNaN(beganNm)) {
             return;
         }
         if (turned < first) {
             early = null;
         } else if (turnedBefore < first) {
-            double atS = Hold.root(before.flownS(), turnedBefore - first, now.flownS(), turned - first);
+            double atS = Dwell.root(before.flownS(), turnedBefore - first, now.flownS(), turned - first);
             early = new Mark(atS, toGoBeforeNm + (toGoNm - toGoBeforeNm) * now.shareAt(before, atS));
         }
         Mark mark = early;
         if (mark != null && turnedBefore < second && turned >= second) {
-            double atS = Hold.root(before.flownS(), turnedBefore - second, now.flownS(), turned - second);
+            double atS = Dwell.root(before.flownS(), turnedBefore - second, now.flownS(), turned - second);
             double radiansPerS = Math.toRadians(second - first) / Math.max(atS - mark.atS(), 1e-3);
             speedKt = now.moment().groundSpeedKt();
             double radiusNm = speedKt / 3600 / radiansPerS;
@@ -138,7 +127,7 @@ final class FixTurn {
 
     private void tell(double timeS, double insideNm, List<FlightEvent> events) {
         told = true;
-        double leadNm = Turn.leadNm(Turn.standardRadiusNm(speedKt), turnDeg);
+        double leadNm = Turn.standardTurnLeadNm(speedKt, turnDeg);
         double lateS = speedKt > 0 ? (leadNm - beganNm) / speedKt * 3600 : 0;
         events.add(new FlightEvent.TurnAtFix(
                 timeS,

@@ -1,9 +1,10 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
@@ -22,33 +23,6 @@ import org.jspecify.annotations.Nullable;
  */
 final class FixWatch {
 
-    /** Farther off than half an airway's width it is not this fix that is passed, NM (FAA Order JO 7400.2, ch. 20). */
-    static final double REACH_NM = 4;
-
-    /** A turn the other way by this much is a wrong turn, degrees; common practice, no source. */
-    private static final double WRONG_TURN_DEG = 30;
-
-    /** A course change below this is no turn, one above 180 less this goes either way round; no source. */
-    private static final double EITHER_WAY_DEG = 5;
-
-    /** Room before the lead in which a turn already counts as the turn at the fix, NM; common practice, no source. */
-    private static final double BEFORE_LEAD_NM = 0.7;
-
-    /** The turn at the fix begins from this close to the old course, degrees; common practice, no source. */
-    private static final double ALIGNED_DEG = 20;
-
-    /** Still within this of the old course ... (fixed by the project's contract). */
-    private static final double OLD_COURSE_DEG = 15;
-
-    /** ... this long after passing abeam, seconds (fixed by the project's contract). */
-    private static final double MISSED_AFTER_S = 30;
-
-    /** Off the old course by this much toward the new one the turn has begun, degrees; common practice, no source. */
-    private static final double TURNED_DEG = 10;
-
-    /** How long after the fix a wrong turn is still this fix's, seconds; common practice, no source. */
-    private static final double WATCHED_S = 90;
-
     private final String ident;
     private final boolean computed;
     private final LegMap map;
@@ -56,6 +30,9 @@ final class FixWatch {
     private final @Nullable LegMap next;
     private final double turnDeg;
     private final FixTurn turnFlown;
+    private final Rule.FixSequenced passing;
+    private final Rule.WrongTurn wrong;
+    private final Rule.SequenceMissed missing;
 
     private @Nullable Measure last;
     private double lastAlongNext;
@@ -77,8 +54,12 @@ final class FixWatch {
      * @param leg that ends here
      * @param next the leg after it; null where there is none with a line
      * @param marginNm round the fly-by area, nautical miles
+     * @param rules in force
      */
-    FixWatch(String ident, boolean computed, LegMap leg, @Nullable LegMap next, double marginNm) {
+    FixWatch(String ident, boolean computed, LegMap leg, @Nullable LegMap next, double marginNm, Rules rules) {
+        this.passing = rules.of(Rule.FixSequenced.class);
+        this.wrong = rules.of(Rule.WrongTurn.class);
+        this.missing = rules.of(Rule.SequenceMissed.class);
         this.ident = ident;
         this.computed = computed;
         this.map = leg;
@@ -87,7 +68,7 @@ final class FixWatch {
         this.turnDeg = next == null
                 ? 0
                 : this.leg.courseAt(this.leg.lengthNm()).turnTo(next.line().initialCourse());
-        this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm);
+        this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, rules.of(Rule.TurnAtFix.class));
     }
 
     boolean sequenced() {
@@ -99,6 +80,16 @@ final class FixWatch {
         return sequencedTimeS;
     }
 
+    /** When the fix was passed, flown seconds; NaN before. */
+    double passedS() {
+        return Double.isNaN(abeamS) ? passedS : abeamS;
+    }
+
+    /** Distance along the old leg to the fix at which the turn onto the next is to begin, nautical miles. */
+    double leadNm(Moment now) {
+        return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnDeg);
+    }
+
     /** A moment measured from the leg that ends here. */
     Measure measure(Moment now) {
         return Measure.of(now, map);
@@ -107,7 +98,7 @@ final class FixWatch {
     /** Whether nothing more can come of this fix. */
     boolean over(Moment now) {
         double passed = Double.isNaN(passedS) ? abeamS : passedS;
-        return settled || (!Double.isNaN(passed) && now.flownS() > passed + WATCHED_S);
+        return settled || (!Double.isNaN(passed) && now.flownS() > passed + wrong.watchedS());
     }
 
     /**
@@ -116,32 +107,31 @@ final class FixWatch {
      * @param now measured from the leg that ends here
      * @param onNext whether the aircraft is established on the next leg
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
-     * @return what happened
+     * @param events takes what happened
      */
-    List<FlightEvent> step(Measure now, boolean onNext, boolean onAssignedHeading) {
+    void step(Measure now, boolean onNext, boolean onAssignedHeading, List<FlightEvent> events) {
         Measure before = last;
         double beforeNext = lastAlongNext;
         LegMap onward = next;
         double togo = leg.lengthNm() - now.alongNm();
         // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
-        Offset fromNext = onward == null || Math.abs(togo) > 3 * REACH_NM
+        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm()
                 ? null
                 : onward.offset(now.moment().position());
         double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
         last = now;
         lastAlongNext = alongNext;
         if (before == null || onAssignedHeading) {
-            return List.of();
+            return;
         }
-        List<FlightEvent> events = new ArrayList<>();
         double togoBefore = leg.lengthNm() - before.alongNm();
         if (fromNext != null && !settled) {
             turnFlown.step(before, now, togoBefore, togo, fromNext, events);
         }
         settled |= onNext;
-        boolean near = Math.abs(now.crossTrackNm()) < REACH_NM && Math.abs(togo) < 3 * REACH_NM;
+        boolean near = Math.abs(now.crossTrackNm()) < passing.reachNm() && Math.abs(togo) < 3 * passing.reachNm();
         if (Double.isNaN(abeamS) && near && togoBefore > 0 && togo <= 0) {
-            abeamS = Hold.root(before.flownS(), togoBefore, now.flownS(), togo);
+            abeamS = Dwell.root(before.flownS(), togoBefore, now.flownS(), togo);
         }
         if (!sequenced && near) {
             double past = alongNext - togo;
@@ -157,28 +147,23 @@ final class FixWatch {
             turn(before, now, togo, events);
             missed(before, now, onward.line(), events);
         }
-        return events;
     }
 
     /** Where the turn begins, or toward the next leg already: before that a bisector far from the fix is only a line. */
     private boolean turnIsDue(Measure now, double togo) {
         double turned = now.trackErrorDeg() * Math.signum(turnDeg);
-        return togo <= leadNm(now) || (turned > TURNED_DEG && turned < 180 - TURNED_DEG);
-    }
-
-    private double leadNm(Measure now) {
-        return Turn.leadNm(Turn.standardRadiusNm(now.moment().groundSpeedKt()), Math.min(Math.abs(turnDeg), 150));
+        return togo <= leadNm(now.moment()) || (turned > passing.begunDeg() && turned < 180 - passing.begunDeg());
     }
 
     /** On the bisector; inside the course of a sharp turn that is long before the turn is due, and then there. */
     private double bisectorS(
             Measure before, Measure now, double pastBefore, double past, double togoBefore, double togo) {
         if (pastBefore < 0) {
-            return Hold.root(before.flownS(), pastBefore, now.flownS(), past);
+            return Dwell.root(before.flownS(), pastBefore, now.flownS(), past);
         }
-        double dueBefore = leadNm(now) - togoBefore;
-        double due = leadNm(now) - togo;
-        return dueBefore < 0 && due >= 0 ? Hold.root(before.flownS(), dueBefore, now.flownS(), due) : now.flownS();
+        double dueBefore = leadNm(now.moment()) - togoBefore;
+        double due = leadNm(now.moment()) - togo;
+        return dueBefore < 0 && due >= 0 ? Dwell.root(before.flownS(), dueBefore, now.flownS(), due) : now.flownS();
     }
 
     private void sequence(Measure now, Measure before, double atS, List<FlightEvent> events) {
@@ -192,10 +177,10 @@ final class FixWatch {
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
     private void turn(Measure before, Measure now, double togo, List<FlightEvent> events) {
-        double lead = leadNm(now);
+        double lead = leadNm(now.moment());
         if (Double.isNaN(turnedDeg)) {
-            boolean inReach = togo < lead + BEFORE_LEAD_NM && Math.abs(now.crossTrackNm()) < REACH_NM;
-            if (inReach && Math.abs(now.trackErrorDeg()) < ALIGNED_DEG) {
+            boolean inReach = togo < lead + wrong.beforeLeadNm() && Math.abs(now.crossTrackNm()) < passing.reachNm();
+            if (inReach && Math.abs(now.trackErrorDeg()) < wrong.alignedDeg()) {
                 turnedDeg = now.trackErrorDeg();
             }
             return;
@@ -210,27 +195,27 @@ final class FixWatch {
         }
         wrongTurnTold = true;
         double wrongBefore = wrongBy(turnedBefore);
-        double atS = wrongBefore < 0 ? Hold.root(before.flownS(), wrongBefore, now.flownS(), wrong) : now.flownS();
+        double atS = wrongBefore < 0 ? Dwell.root(before.flownS(), wrongBefore, now.flownS(), wrong) : now.flownS();
         events.add(new FlightEvent.WrongTurn(now.timeAt(atS), ident));
     }
 
     private double wrongBy(double turned) {
         double turn = Math.abs(turnDeg);
-        if (turn > 180 - EITHER_WAY_DEG) {
+        if (turn > 180 - wrong.eitherWayDeg()) {
             return -1;
         }
-        double wrongWay = turn < EITHER_WAY_DEG ? Math.abs(turned) : -turned * Math.signum(turnDeg);
-        return wrongWay - WRONG_TURN_DEG;
+        double wrongWay = turn < wrong.eitherWayDeg() ? Math.abs(turned) : -turned * Math.signum(turnDeg);
+        return wrongWay - wrong.wrongDeg();
     }
 
     private void missed(Measure before, Measure now, GeodesicLine onward, List<FlightEvent> events) {
-        double dueS = abeamS + MISSED_AFTER_S;
+        double dueS = abeamS + missing.afterS();
         // Who turned the wrong way has left the old course, even if he comes back through its direction.
         if (missedTold
                 || wrongTurnTold
                 || Double.isNaN(abeamS)
                 || now.flownS() < dueS
-                || Math.abs(turnDeg) <= OLD_COURSE_DEG) {
+                || Math.abs(turnDeg) <= missing.oldCourseDeg()) {
             return;
         }
         missedTold = true;
@@ -241,7 +226,7 @@ final class FixWatch {
         double fromOld = now.trackErrorAt(before, now.shareAt(before, dueS));
         double fromNew =
                 fromOld + Angles.turn(now.courseDeg() - onward.initialCourse().deg());
-        if (Math.abs(fromOld) <= OLD_COURSE_DEG && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
+        if (Math.abs(fromOld) <= missing.oldCourseDeg() && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
             events.add(new FlightEvent.SequenceMissed(now.timeAt(dueS), ident));
         }
     }

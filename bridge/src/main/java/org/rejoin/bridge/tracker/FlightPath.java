@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
+import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -19,34 +21,44 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * From samples to moments: fills in what the feed leaves out (track and speed from positions, magnetic heading from
- * true), measures the rate of turn over two seconds whatever the sample rate, and splits long steps.
+ * true), measures means and rates over the same seconds whatever the sample rate, and splits long steps.
  */
 final class FlightPath {
 
     /** No step handed to the detectors is longer, seconds. */
     private static final double LONGEST_STEP_S = 1;
 
-    /** The rate of turn is measured over this, seconds. */
-    private static final double RATE_OVER_S = 2;
-
     /** Track and speed from positions are measured over at least this, seconds. */
     private static final double MOTION_OVER_S = 1;
 
-    private record Past(double flownS, double unwrappedTrackDeg, Position position) {}
+    /** Nearer than this nothing has moved, NM: four metres. */
+    private static final double STILL_NM = 0.002;
 
+    private record Past(double flownS, Position position) {}
+
+    private final Rule.Rates rates;
+    private final FeedQuality quality;
     private final ToDoubleBiFunction<Position, Double> variationEastDeg;
     private final Deque<Past> past = new ArrayDeque<>();
+    private final Series track;
+    private final Series nose;
     private @Nullable Moment last;
     private double knownTrackDeg = Double.NaN;
-    private @Nullable Past unaimed;
+    private double lastHeadingDeg = Double.NaN;
 
     /**
      * A path.
      *
+     * @param rates over how long they are measured
+     * @param quality of the feed: how long a base a track from its positions needs
      * @param variationEastDeg today's variation at a place and altitude in feet
      */
-    FlightPath(ToDoubleBiFunction<Position, Double> variationEastDeg) {
+    FlightPath(Rule.Rates rates, FeedQuality quality, ToDoubleBiFunction<Position, Double> variationEastDeg) {
+        this.rates = rates;
+        this.quality = quality;
         this.variationEastDeg = variationEastDeg;
+        this.track = new Series(Math.max(rates.overS(), rates.longestBaseS()) + LONGEST_STEP_S);
+        this.nose = new Series(rates.overS() + LONGEST_STEP_S);
     }
 
     @Nullable
@@ -58,59 +70,80 @@ final class FlightPath {
     List<Moment> to(AircraftState state, double pausedS) {
         double flownS = state.timeS() - pausedS;
         Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
-        boolean sent = state.trackTrueDeg().isPresent() && state.groundSpeedKt().isPresent();
-        Motion motion = sent ? Motion.NONE : motion(position, flownS);
-        Moment before = last;
-        double track = state.trackTrueDeg()
-                .orElseGet(() -> Double.isNaN(motion.trackDeg())
-                        ? state.headingTrueDeg().orElse(knownTrackDeg)
-                        : motion.trackDeg());
-        if (Double.isNaN(track)) {
+        Motion motion = Motion.NONE;
+        if (state.trackTrueDeg().isEmpty() || state.groundSpeedKt().isEmpty()) {
+            motion = motion(position, flownS);
+            past.addLast(new Past(flownS, position));
+        }
+        double direction = direction(state, motion);
+        if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
-            unaimed = unaimed == null ? new Past(flownS, Double.NaN, position) : unaimed;
             return List.of();
         }
-        knownTrackDeg = track;
-        double speed = state.groundSpeedKt().orElse(motion.knots());
-        double unwrapped = past.isEmpty()
-                ? track
-                : past.getLast().unwrappedTrackDeg()
-                        + Angles.turn(track - Angles.circle(past.getLast().unwrappedTrackDeg()));
-        double rate = rate(flownS, unwrapped);
-        past.addLast(new Past(flownS, unwrapped, position));
-        forgetBefore(flownS - RATE_OVER_S);
+        Moment before = last;
+        knownTrackDeg = direction;
         Moment now = new Moment(
                 state.timeS(),
                 flownS,
                 position,
-                track,
-                rate,
-                speed,
+                direction,
+                direction,
+                direction,
+                direction,
+                0,
+                state.groundSpeedKt().orElse(motion.knots()),
                 magnetic(state, position),
                 state.altitudeMslFt(),
                 state.indicatedAirspeedKt());
+        follow(state, flownS, direction);
+        now = measured(now);
         last = now;
         if (before == null) {
             return List.of(now);
         }
         int pieces = Math.max(1, (int) Math.ceil((now.flownS() - before.flownS()) / LONGEST_STEP_S - 1e-6));
+        if (pieces == 1) {
+            return List.of(now);
+        }
         List<Moment> moments = new ArrayList<>(pieces);
         for (int i = 1; i < pieces; i++) {
-            moments.add(Moment.between(before, now, (double) i / pieces));
+            moments.add(measured(Moment.between(before, now, (double) i / pieces)));
         }
         moments.add(now);
         return moments;
     }
 
-    /** Keeps the last sample before a time, and what follows. */
-    private void forgetBefore(double wantedS) {
-        while (past.size() > 2) {
-            Past first = past.removeFirst();
-            if (past.getFirst().flownS() > wantedS) {
-                past.addFirst(first);
-                return;
-            }
+    private double direction(AircraftState state, Motion motion) {
+        if (state.trackTrueDeg().isPresent()) {
+            return state.trackTrueDeg().getAsDouble();
         }
+        return Double.isNaN(motion.trackDeg()) ? state.headingTrueDeg().orElse(knownTrackDeg) : motion.trackDeg();
+    }
+
+    /** Counts track and nose on through north. */
+    private void follow(AircraftState state, double flownS, double direction) {
+        double turned = track.isEmpty() ? 0 : Angles.turn(direction - track.last());
+        double heading = state.headingTrueDeg().orElse(state.headingMagneticDeg().orElse(Double.NaN));
+        double swung = Double.isNaN(heading) || Double.isNaN(lastHeadingDeg)
+                ? turned
+                : Angles.turn(heading - lastHeadingDeg);
+        nose.add(flownS, nose.isEmpty() ? (Double.isNaN(heading) ? direction : heading) : nose.last() + swung);
+        lastHeadingDeg = Double.isNaN(heading) ? lastHeadingDeg + turned : heading;
+        track.add(flownS, track.isEmpty() ? direction : track.last() + turned);
+    }
+
+    private Moment measured(Moment at) {
+        double overS = rates.overS();
+        double trackOverS = Math.max(overS, baseS());
+        return at.measured(
+                Angles.circle(track.mean(at.flownS(), trackOverS)),
+                nose.at(at.flownS()),
+                nose.mean(at.flownS(), overS),
+                nose.rate(at.flownS(), overS));
+    }
+
+    private double baseS() {
+        return Math.min(rates.longestBaseS(), Math.max(MOTION_OVER_S, quality.trackBaseS()));
     }
 
     /** Over the ground, by positions a while apart; NaN and 0 while the aircraft has not moved. */
@@ -119,42 +152,24 @@ final class FlightPath {
     }
 
     private Motion motion(Position position, double flownS) {
-        Past from = null;
-        for (Past each : past) {
-            if (each.flownS() <= flownS - MOTION_OVER_S || from == null) {
-                from = each;
+        double wantedS = flownS - baseS() + 1e-6;
+        Past from = past.peekFirst();
+        while (past.size() > 1) {
+            Past oldest = past.removeFirst();
+            if (past.getFirst().flownS() > wantedS) {
+                past.addFirst(oldest);
+                from = oldest;
+                break;
             }
+            from = past.getFirst();
         }
-        from = from == null ? unaimed : from;
         if (from == null || flownS <= from.flownS()) {
             return Motion.NONE;
         }
         Geodesics.Inverse way = from.position().to(position);
-        return way.distanceNm() > 0.002
+        return way.distanceNm() > STILL_NM
                 ? new Motion(way.onward().deg(), way.distanceNm() / (flownS - from.flownS()) * 3600)
                 : Motion.NONE;
-    }
-
-    private double rate(double flownS, double unwrapped) {
-        double wanted = flownS - RATE_OVER_S;
-        Past older = null;
-        for (Past each : past) {
-            if (each.flownS() <= wanted) {
-                older = each;
-            } else if (older != null) {
-                double share = (wanted - older.flownS()) / (each.flownS() - older.flownS());
-                double then =
-                        older.unwrappedTrackDeg() + (each.unwrappedTrackDeg() - older.unwrappedTrackDeg()) * share;
-                return (unwrapped - then) / RATE_OVER_S;
-            } else {
-                break;
-            }
-        }
-        if (past.isEmpty()) {
-            return 0;
-        }
-        Past from = older == null ? past.getFirst() : older;
-        return (unwrapped - from.unwrappedTrackDeg()) / Math.max(flownS - from.flownS(), 0.1);
     }
 
     private OptionalDouble magnetic(AircraftState state, Position position) {
@@ -170,7 +185,9 @@ final class FlightPath {
     /** Starts anew at the next sample. */
     void breakOff() {
         past.clear();
-        unaimed = null;
+        track.clear();
+        nose.clear();
+        lastHeadingDeg = Double.NaN;
         last = null;
     }
 }

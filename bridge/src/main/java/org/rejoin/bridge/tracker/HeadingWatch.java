@@ -1,11 +1,13 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Turn;
 
 import org.jspecify.annotations.Nullable;
 
@@ -15,46 +17,34 @@ import org.jspecify.annotations.Nullable;
  */
 final class HeadingWatch {
 
-    /** Time to react, seconds (fixed by the project's contract; RNAV turn design allows the same, ICAO Doc 8168). */
-    private static final double REACTION_S = 10;
-
-    /** Standard rate, degrees a second. */
-    private static final double RATE_DEG_PER_S = 3;
-
-    /** Taken up within this, degrees (FAA-S-ACS-8C, IR.V.A.S5). */
-    private static final double TAKEN_UP_DEG = 5;
-
-    /** Off by more than this, whatever the grade allows, degrees (fixed by the project's contract), ... */
-    private static final double LIMIT_DEG = 10;
-
-    /** ... for this long is a deviation, seconds (fixed by the project's contract). */
-    private static final double DEVIATION_S = 10;
-
-    /** Turning at least this fast, the aircraft is in a turn, degrees a second; common practice, no source. */
-    private static final double TURNING_DEG_PER_S = 0.5;
-
-    /** Below this a turn is not told from noise, degrees; common practice, no source. */
-    private static final double LEAVING_DEG = 1;
-
     private final double assignedDeg;
-    private final Hold takenUp = new Hold(3);
-    private final Hold off = new Hold(DEVIATION_S);
+    private final Rule.Heading rule;
+    private final Rule.TurnOntoCourse onto;
+    private final double takenUpDeg;
+    private final Dwell takenUp;
+    private final Dwell off;
+    private final Excursion deviation = new Excursion();
 
     private double beganS = Double.NaN;
     private double judgedFromS = Double.NaN;
     private @Nullable Moment last;
-    private @Nullable Measure lastCourse;
     private boolean seen;
     private boolean established;
     private double establishedTimeS = Double.NaN;
-    private boolean turning;
-    private boolean leaving;
-    private boolean deviating;
+    private boolean excused;
     private double worstDeg;
     private boolean ended;
+    private double lastBeyondNearNm = Double.NaN;
+    private double lastCrossNm = Double.NaN;
 
-    HeadingWatch(double assignedDeg) {
+    HeadingWatch(double assignedDeg, Rules rules) {
         this.assignedDeg = assignedDeg;
+        this.rule = rules.of(Rule.Heading.class);
+        this.onto = rules.of(Rule.TurnOntoCourse.class);
+        Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
+        this.takenUpDeg = taken.withinDeg();
+        this.takenUp = new Dwell(taken.heldS());
+        this.off = new Dwell(rule.heldS());
     }
 
     boolean established() {
@@ -68,7 +58,12 @@ final class HeadingWatch {
 
     /** Whether the time to take the heading up is over and no heading was ever seen: nothing can be said of it. */
     boolean unseen(Moment now) {
-        return !seen && now.flownS() >= beganS + REACTION_S;
+        return !seen && now.flownS() >= beganS + rule.reactionS();
+    }
+
+    /** Whether it should have been taken up by now. */
+    boolean due(Moment now) {
+        return judged(now) && now.flownS() >= judgedFromS + rule.heldS();
     }
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
@@ -76,13 +71,20 @@ final class HeadingWatch {
         if (ended || now.headingMagneticDeg().isEmpty()) {
             return false;
         }
-        return Math.abs(error(now)) <= LIMIT_DEG || !judged(now);
+        return Math.abs(error(now)) <= rule.limitDeg() || !judged(now);
     }
 
-    OptionalDouble errorDeg(Moment now) {
-        return ended || turning || leaving || now.headingMagneticDeg().isEmpty() || !judged(now)
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(error(now));
+    /** Whether the aircraft may still turn to it: not taken up yet, and within the time for that. */
+    boolean turningTo(Moment now) {
+        return !ended && !established && now.headingMagneticDeg().isPresent() && !judged(now);
+    }
+
+    /** Heading less assigned while it is judged; NaN while it is not. */
+    double errorNow() {
+        Moment now = last;
+        return now == null || ended || excused || now.headingMagneticDeg().isEmpty() || !judged(now)
+                ? Double.NaN
+                : error(now);
     }
 
     /** Whether the fair time is over; it begins with the first heading seen. */
@@ -100,163 +102,140 @@ final class HeadingWatch {
      * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
      * @param courseMet whether the line was crossed or joined
-     * @param nearNm this close to the line, a turn toward it is the turn onto it
-     * @return what happened
+     * @param fullScaleNm there
+     * @param events takes what happened
      */
-    List<FlightEvent> step(Moment now, @Nullable Measure course, boolean courseMet, double nearNm) {
+    void step(Moment now, @Nullable Measure course, boolean courseMet, double fullScaleNm, List<FlightEvent> events) {
         Moment before = last;
-        Measure courseBefore = lastCourse;
         last = now;
-        lastCourse = course;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         if (ended || now.headingMagneticDeg().isEmpty()) {
-            return List.of();
+            return;
         }
         if (Double.isNaN(judgedFromS)) {
-            judgedFromS = now.flownS() + REACTION_S + Math.abs(error(now)) / RATE_DEG_PER_S;
+            judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
         }
         seen = true;
         if (before == null || before.headingMagneticDeg().isEmpty()) {
-            return List.of();
+            before = null;
+        } else {
+            takeUp(before, now, events);
         }
-        List<FlightEvent> events = new ArrayList<>();
-        double shift = now.timeS() - now.flownS();
-        if (!established) {
-            takenUp.step(
-                            before.flownS(),
-                            Math.abs(error(before)) - TAKEN_UP_DEG,
-                            now.flownS(),
-                            Math.abs(error(now)) - TAKEN_UP_DEG)
-                    .ifPresent(at -> {
-                        established = true;
-                        establishedTimeS = at + shift;
-                        events.add(new FlightEvent.HeadingEstablished(at + shift, assignedDeg));
-                    });
+        double shiftS = now.timeS() - now.flownS();
+        double beyondNear = course == null ? Double.NaN : Math.abs(course.crossTrackNm()) - nearNm(course, fullScaleNm);
+        double cross = course == null ? Double.NaN : course.crossTrackNm();
+        if (courseMet || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
+            end(before, now, courseMet ? lastCrossNm : lastBeyondNearNm, courseMet ? cross : beyondNear, events);
+            return;
         }
-        // The turn onto the course is no heading error from its first degree on.
-        leaving = course != null
-                && towardCourse(error(now), course)
-                && Math.abs(error(now)) > LEAVING_DEG
-                && now.turnRateDegPerS() * Math.signum(error(now)) > TURNING_DEG_PER_S;
-        if (courseMet) {
-            end(now, courseBefore, course, 0, events);
-            return events;
-        }
-        deviation(before, now, courseBefore, course, nearNm, events);
-        return events;
+        lastBeyondNearNm = beyondNear;
+        lastCrossNm = cross;
+        excused = course != null && excused(now, course, fullScaleNm);
+        deviation(before, now, shiftS, events);
     }
 
-    private void deviation(
-            Moment before,
-            Moment now,
-            @Nullable Measure courseBefore,
-            @Nullable Measure course,
-            double nearNm,
-            List<FlightEvent> events) {
+    private void takeUp(Moment before, Moment now, List<FlightEvent> events) {
+        if (established) {
+            return;
+        }
+        OptionalDouble at = takenUp.step(
+                before.flownS(),
+                Math.abs(error(before)) - takenUpDeg,
+                now.flownS(),
+                Math.abs(error(now)) - takenUpDeg);
+        if (at.isPresent()) {
+            established = true;
+            establishedTimeS = at.getAsDouble() + now.timeS() - now.flownS();
+            events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
+        }
+    }
+
+    /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
+    private void end(@Nullable Moment before, Moment now, double from, double to, List<FlightEvent> events) {
+        ended = true;
+        if (deviation.close()) {
+            double fromS = before == null ? now.flownS() : before.flownS();
+            boolean inStep = from > 0 == !(to > 0);
+            double atS = inStep ? Dwell.root(fromS, from, now.flownS(), to) : now.flownS();
+            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, true));
+        }
+    }
+
+    /** The turn onto the course has begun: off the heading toward the course. */
+    private boolean turnedOnto(Moment now, Measure course) {
         double error = error(now);
-        if (now.flownS() <= judgedFromS) {
-            return;
-        }
-        double shift = now.timeS() - now.flownS();
-        double from = Math.max(before.flownS(), judgedFromS);
-        double errorFrom = Math.abs(error(before)) - LIMIT_DEG;
-        OptionalDouble at = off.step(from, -errorFrom, now.flownS(), LIMIT_DEG - Math.abs(error));
-        if (deviating || turning) {
-            worstDeg = Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
-        }
-        if (Math.abs(error) <= LIMIT_DEG) {
-            turning = false;
-        }
-        if (deviating) {
-            if (Math.abs(error) <= LIMIT_DEG) {
-                deviating = false;
-                double back = Hold.root(from, errorFrom, now.flownS(), Math.abs(error) - LIMIT_DEG);
-                events.add(new FlightEvent.HeadingDeviationEnded(back + shift, worstDeg, true));
-            } else if (course != null && towardCourse(error, course)) {
-                turning = now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S;
-                if (ontoLine(error, course, nearNm)) {
-                    end(now, courseBefore, course, nearNm, events);
-                }
-            }
-            return;
-        }
-        if (at.isEmpty() && !turning) {
-            return;
-        }
-        if (course != null && ontoLine(error, course, nearNm)) {
-            end(now, courseBefore, course, nearNm, events);
-            return;
-        }
-        // Not there yet: while the turn goes on it may be the turn onto the course.
-        if (course != null
-                && (towardCourse(error, course) || Math.abs(course.crossTrackNm()) < nearNm)
-                && now.turnRateDegPerS() * Math.signum(error) > TURNING_DEG_PER_S) {
-            worstDeg = turning ? worstDeg : error;
-            turning = true;
-            return;
-        }
-        boolean waited = turning;
-        turning = false;
-        deviating = true;
-        worstDeg = waited && Math.abs(worstDeg) > Math.abs(error) ? worstDeg : error;
-        events.add(new FlightEvent.HeadingDeviationBegan(
-                (waited ? now.flownS() : at.orElse(now.flownS())) + shift, error));
+        return judged(now) && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 
-    /** A turn onto the line: toward the course near it or already along it; or near it onto the reciprocal, a fault
-     * of its own. */
-    private static boolean ontoLine(double error, Measure course, double nearNm) {
-        boolean near = Math.abs(course.crossTrackNm()) < nearNm;
-        double off = Math.abs(course.trackErrorDeg());
-        return towardCourse(error, course)
-                ? near || off <= CourseWatch.ALONG_DEG
-                : near && 180 - off <= CourseWatch.RECIPROCAL_DEG;
+    /** Lead of the turn from the assigned heading onto the course, and some of the scale. */
+    private double nearNm(Measure course, double fullScaleNm) {
+        double off = Math.abs(Angles.turn(course.trackErrorDeg() - error(course.moment())));
+        return Turn.standardTurnLeadNm(course.moment().groundSpeedKt(), off) + onto.ofScale() * fullScaleNm;
+    }
+
+    /** Not judged: what may be the turn onto the course, the course itself, and its reciprocal near the line. */
+    private boolean excused(Moment now, Measure course, double fullScaleNm) {
+        double error = error(now);
+        double off = Math.abs(course.meanTrackErrorDeg());
+        boolean near = Math.abs(course.crossTrackNm()) <= nearNm(course, fullScaleNm);
+        if (near && 180 - off <= onto.reciprocalDeg()) {
+            return true;
+        }
+        if (!toward(error, course)) {
+            // Round the other way, but onto the line all the same: a fault of its own.
+            return near && turning(now, error);
+        }
+        return off <= onto.parallelDeg() || (Math.abs(error) > onto.leavingDeg() && turning(now, error));
+    }
+
+    private boolean turning(Moment now, double error) {
+        return now.turnRateDegPerS() * Math.signum(error) > onto.turningDegPerS();
     }
 
     /** Off the heading on the side the course lies. */
-    private static boolean towardCourse(double error, Measure course) {
+    private boolean toward(double error, Measure course) {
         double toCourse = -course.trackErrorDeg();
-        return Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < CourseWatch.ALONG_DEG;
+        return Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < onto.parallelDeg();
     }
 
-    /** The line is met, or the turn onto it begins {@code nearNm} from it: located between the two measures. */
-    private void end(
-            Moment now,
-            @Nullable Measure courseBefore,
-            @Nullable Measure course,
-            double nearNm,
-            List<FlightEvent> events) {
-        ended = true;
-        if (!deviating) {
+    private void deviation(@Nullable Moment before, Moment now, double shiftS, List<FlightEvent> events) {
+        double error = error(now);
+        double excess = Math.abs(error) - rule.limitDeg();
+        double fromS = before == null ? now.flownS() : Math.min(now.flownS(), Math.max(before.flownS(), judgedFromS));
+        double excessBefore = before == null ? Double.NaN : Math.abs(error(before)) - rule.limitDeg();
+        if (deviation.open() && excess <= 0) {
+            deviation.close();
+            double backS = Dwell.root(fromS, excessBefore, now.flownS(), excess);
+            events.add(new FlightEvent.HeadingDeviationEnded(backS + shiftS, worstDeg, true));
+        }
+        if (excused || now.flownS() <= judgedFromS) {
+            off.reset();
             return;
         }
-        deviating = false;
-        double atS = now.flownS();
-        if (courseBefore != null && course != null && nearNm == 0) {
-            atS = Hold.root(courseBefore.flownS(), courseBefore.crossTrackNm(), now.flownS(), course.crossTrackNm());
-        } else if (courseBefore != null && course != null && Math.abs(courseBefore.crossTrackNm()) > nearNm) {
-            atS = Hold.root(
-                    courseBefore.flownS(),
-                    Math.abs(courseBefore.crossTrackNm()) - nearNm,
-                    now.flownS(),
-                    Math.abs(course.crossTrackNm()) - nearNm);
+        worstDeg = excess <= 0 && !deviation.open() ? 0 : Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
+        // A deviation is one that has lasted; its end is where the limit is passed again.
+        OptionalDouble lasted = before == null
+                ? OptionalDouble.empty()
+                : off.step(fromS, -excessBefore, now.flownS(), -excess);
+        if (!deviation.open() && lasted.isPresent()) {
+            deviation.step(fromS, -1, now.flownS(), 1, error);
+            events.add(new FlightEvent.HeadingDeviationBegan(lasted.getAsDouble() + shiftS, error));
         }
-        events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, true));
     }
 
-    /** Across a gap nothing is concluded: an open deviation ends where the flight was last seen. */
-    List<FlightEvent> breakOff() {
-        List<FlightEvent> events = new ArrayList<>();
-        Moment seenLast = last;
-        if (deviating && seenLast != null) {
-            deviating = false;
-            events.add(new FlightEvent.HeadingDeviationEnded(seenLast.timeS(), worstDeg, false));
-        }
+    /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */
+    void breakOff() {
         last = null;
-        lastCourse = null;
-        turning = false;
+        lastBeyondNearNm = Double.NaN;
+        lastCrossNm = Double.NaN;
         takenUp.reset();
         off.reset();
-        return events;
+    }
+
+    /** Over: the next clearance, or the end. */
+    void finish(double timeS, List<FlightEvent> events) {
+        if (deviation.close()) {
+            events.add(new FlightEvent.HeadingDeviationEnded(timeS, worstDeg, false));
+        }
     }
 }

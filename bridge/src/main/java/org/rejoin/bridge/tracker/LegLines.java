@@ -8,6 +8,8 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
@@ -22,14 +24,16 @@ final class LegLines {
     private static final double NEAR_SCALES = 3;
 
     private final List<@Nullable GeodesicLine> lines = new ArrayList<>();
+    private final double alongDeg;
     private final List<@Nullable DirectAim> aims = new ArrayList<>();
     private final Map<GeodesicLine, LegMap> maps = new HashMap<>();
 
-    LegLines(List<Leg> legs) {
+    LegLines(List<Leg> legs, Rules rules) {
+        this.alongDeg = rules.of(Rule.Established.class).alongDeg();
         for (Leg leg : legs) {
             if (leg instanceof Leg.DirectToFix direct) {
                 lines.add(null);
-                aims.add(new DirectAim(direct.to().position()));
+                aims.add(new DirectAim(direct.to().position(), rules));
             } else {
                 lines.add(leg.line().orElse(null));
                 aims.add(null);
@@ -79,17 +83,6 @@ final class LegLines {
         }
     }
 
-    /** Set somewhere else: a direct goes from there. */
-    void reposition() {
-        for (int i = 0; i < aims.size(); i++) {
-            DirectAim aim = aims.get(i);
-            if (aim != null) {
-                aims.set(i, aim.again());
-                lines.set(i, null);
-            }
-        }
-    }
-
     /** The leg, from an index on, that is being flown: within half scale and along it; -1 if none is. */
     int flownAt(Moment now, int from, double halfScaleNm) {
         int found = -1;
@@ -126,7 +119,7 @@ final class LegLines {
             double error = Math.toRadians(m.trackErrorDeg());
             double distance = Double.MAX_VALUE;
             // Parallel to the leg that is active the aircraft has turned for that one, if too early.
-            boolean alongActive = index == active && Math.abs(m.trackErrorDeg()) < CourseWatch.ALONG_DEG;
+            boolean alongActive = index == active && Math.abs(m.trackErrorDeg()) < alongDeg;
             if (cross < (alongActive ? fullScaleNm : fullScaleNm / 2) && within(m.alongNm(), line)) {
                 distance = cross;
             } else if (cross < NEAR_SCALES * fullScaleNm && Math.sin(error) * m.crossTrackNm() < 0) {

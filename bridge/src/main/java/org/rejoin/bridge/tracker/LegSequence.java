@@ -1,11 +1,14 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
@@ -31,6 +34,16 @@ final class LegSequence {
     private @Nullable CourseWatch onNext;
     private @Nullable FixWatch ahead;
     private @Nullable FixWatch passed;
+    private RouteLeftWatch left;
+    private final Rules rules;
+    private final double halfShare;
+    private final double reachNm;
+    private final double[] passedS;
+    private int interceptLeg;
+    private double closingAngleDeg = Double.NaN;
+    private boolean courseLegOver;
+    private double passedOffNm = Double.NaN;
+    private double passedScaleNm = Double.NaN;
     private boolean seekLeg = true;
 
     private @Nullable Moment last;
@@ -41,24 +54,33 @@ final class LegSequence {
      *
      * @param route amended
      * @param limits in force
+     * @param rules in force
      * @param done is told what is reached
      */
-    LegSequence(AmendedRoute route, Limits limits, Achievement done) {
+    LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done) {
+        this.rules = rules;
+        this.halfShare = rules.of(Rule.Established.class).ofScale();
+        this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
+        this.passedS = new double[route.legs().size()];
+        Arrays.fill(passedS, Double.NaN);
+        this.left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
         this.route = route;
         this.limits = limits;
-        this.lines = new LegLines(route.legs());
+        this.lines = new LegLines(route.legs(), rules);
         this.done = done;
         active = Math.max(route.courseLeg(), -1);
+        interceptLeg = active;
         begin(null);
     }
 
     /** Watches the active leg, with what is known of it already. */
     private void begin(@Nullable CourseWatch carried) {
         boolean none = lines.at(active) == null;
-        onActive = none ? null : carried != null ? carried : new CourseWatch(active == route.courseLeg(), limits);
-        onNext = lines.at(active + 1) == null ? null : new CourseWatch(false, limits);
+        onActive = none ? null : carried != null ? carried : new CourseWatch(active == route.courseLeg(), rules);
+        onNext = lines.at(active + 1) == null ? null : new CourseWatch(false, rules);
         ahead = null;
         measure = null;
+        left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
     }
 
     /**
@@ -66,18 +88,17 @@ final class LegSequence {
      *
      * @param now end of the step
      * @param onHeading whether the assigned heading is flown, or still turned to
-     * @return what happened
+     * @param turningToHeading whether it is still turned to
+     * @param events takes what happened
      */
-    List<FlightEvent> step(Moment now, boolean onHeading) {
-        List<FlightEvent> events = new ArrayList<>();
+    void step(Moment now, boolean onHeading, boolean turningToHeading, List<FlightEvent> events) {
         aim(now);
         if (seekLeg) {
             seekLeg(now);
         }
         chooseAirwayLeg(now);
-        course(now, onHeading, events);
+        course(now, onHeading, turningToHeading, events);
         last = now;
-        return events;
     }
 
     /** A direct gets its line when the aircraft points at the fix. */
@@ -92,7 +113,7 @@ final class LegSequence {
     private void prime(Moment from) {
         GeodesicLine line = lines.at(active);
         if (onActive != null && line != null) {
-            onActive.step(lines.measure(from, line), stationDistanceNm(from), false);
+            onActive.step(lines.measure(from, line), fullScaleNm(from), false, false, new ArrayList<>());
         }
     }
 
@@ -103,9 +124,10 @@ final class LegSequence {
         if (line == null || lines.measure(now, line).alongNm() < line.lengthNm()) {
             return;
         }
-        int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) / 2);
+        int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) * halfShare);
         if (found > active) {
             done.passedUnseen();
+            courseLegOver |= found > interceptLeg;
             active = found;
             passed = null;
             begin(null);
@@ -126,8 +148,9 @@ final class LegSequence {
         int best = lines.metAt(now, route.joinLegs(), active, scale);
         if (best != active) {
             active = best;
+            interceptLeg = best;
             passed = null;
-            begin(new CourseWatch(true, limits));
+            begin(new CourseWatch(true, rules));
             if (last != null) {
                 // The line may be crossed in this very step.
                 prime(last);
@@ -135,7 +158,7 @@ final class LegSequence {
         }
     }
 
-    private void course(Moment now, boolean flyingHeading, List<FlightEvent> events) {
+    private void course(Moment now, boolean flyingHeading, boolean turningToHeading, List<FlightEvent> events) {
         GeodesicLine line = lines.at(active);
         CourseWatch watch = onActive;
         if (line == null || watch == null) {
@@ -146,9 +169,9 @@ final class LegSequence {
         measure = here;
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
-        events.addAll(watch.step(here, stationDistanceNm(now), onHeading));
+        watch.step(here, fullScaleNm(now), onHeading, turningToHeading, events);
         if (!was && watch.onCourse()) {
-            events.addAll(done.established(active, watch.onCourseTimeS()));
+            established(watch.onCourseTimeS(), events);
         }
         fix(here, line, onHeading, now, events);
     }
@@ -164,21 +187,40 @@ final class LegSequence {
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
             LegMap onward = next == null ? null : lines.map(next);
-            end = new FixWatch(ident, computed, lines.map(line), onward, limits.flyByMarginNm());
+            end = new FixWatch(
+                    ident,
+                    computed,
+                    lines.map(line),
+                    onward,
+                    rules.of(Rule.Overshoot.class).limitNm(limits.fullScaleAtNm(Double.POSITIVE_INFINITY)),
+                    rules);
             ahead = end;
             if (last != null) {
-                end.step(end.measure(last), false, true);
+                end.step(end.measure(last), false, true, events);
             }
         }
         if (passed != null) {
-            events.addAll(passed.step(passed.measure(now), onCourse(), false));
-            passed = passed.over(now) ? null : passed;
+            passed.step(passed.measure(now), onCourse(), false, events);
+            if (passed.over(now)) {
+                courseLegOver |= active == interceptLeg + 1;
+                passed = null;
+            }
         }
+        left.step(
+                here,
+                line.lengthNm() - here.alongNm(),
+                end.leadNm(now),
+                fullScaleNm(now),
+                onCourse(),
+                route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse(""),
+                events);
         boolean before = end.sequenced();
-        events.addAll(end.step(here, nextEstablished, onHeading));
+        boolean abeamBefore = !Double.isNaN(end.passedS());
+        end.step(here, nextEstablished, onHeading, events);
+        notePassed(end, abeamBefore, here, now);
         boolean sequenced = !before && end.sequenced();
         if (sequenced) {
-            events.addAll(done.reachedEnd(active, end.sequencedTimeS()));
+            done.reachedEnd(active, end.sequencedTimeS(), events);
         }
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
@@ -188,8 +230,10 @@ final class LegSequence {
     private void advance(FixWatch end, double timeS, Moment now, List<FlightEvent> events) {
         CourseWatch carried = onNext;
         if (onActive != null) {
-            events.addAll(onActive.finish(timeS));
+            onActive.finish(timeS, events);
+            closingAngleDeg = active == interceptLeg ? onActive.closingAngleDeg() : closingAngleDeg;
         }
+        courseLegOver |= active > interceptLeg;
         passed = end;
         active++;
         if (carried != null) {
@@ -199,8 +243,35 @@ final class LegSequence {
         GeodesicLine line = lines.at(active);
         measure = line == null ? null : lines.measure(now, line);
         if (carried != null && carried.onCourse()) {
-            events.addAll(done.established(active, Math.max(timeS, carried.onCourseTimeS())));
+            established(Math.max(timeS, carried.onCourseTimeS()), events);
         }
+    }
+
+    private void notePassed(FixWatch end, boolean before, Measure here, Moment now) {
+        if (before || Double.isNaN(end.passedS())) {
+            return;
+        }
+        passedS[active] = end.passedS();
+        if (active == interceptLeg) {
+            passedOffNm = here.crossTrackNm();
+            passedScaleNm = fullScaleNm(now);
+        }
+        // Nothing follows: there is no turn to wait for.
+        courseLegOver |= active == interceptLeg && active + 1 >= route.legs().size();
+    }
+
+    /** Established on the leg after: whoever passed the end of the leg before within full scale has achieved that one. */
+    private void established(double timeS, List<FlightEvent> events) {
+        boolean within = Math.abs(passedOffNm) <= passedScaleNm;
+        if (!done.intercepted() && within && active > interceptLeg) {
+            done.passedUnseen();
+            GeodesicLine line = lines.at(interceptLeg);
+            if (line != null) {
+                events.add(new FlightEvent.InterceptAchieved(
+                        timeS, line.courseAt(line.lengthNm()).deg(), closingAngleDeg, passedOffNm));
+            }
+        }
+        done.established(active, timeS, events);
     }
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
@@ -209,11 +280,16 @@ final class LegSequence {
         if (next == null || watch == null) {
             return false;
         }
-        if (line.lengthNm() - here.alongNm() > 3 * FixWatch.REACH_NM) {
+        if (line.lengthNm() - here.alongNm() > 3 * reachNm) {
             watch.breakOff();
             return false;
         }
-        watch.step(lines.measure(now, next), Double.POSITIVE_INFINITY, false);
+        watch.step(
+                lines.measure(now, next),
+                limits.fullScaleAtNm(Double.POSITIVE_INFINITY),
+                false,
+                false,
+                new ArrayList<>());
         return watch.onCourse();
     }
 
@@ -242,8 +318,39 @@ final class LegSequence {
         return measure;
     }
 
-    double halfScaleNm(Moment now) {
-        return limits.fullScaleAtNm(stationDistanceNm(now)) / 2;
+    /** Full scale of the active leg, here. */
+    double fullScaleNm(Moment now) {
+        return limits.fullScaleAtNm(stationDistanceNm(now));
+    }
+
+    /** Whether the aircraft is established now, on the active leg or on the one after it. */
+    boolean holding() {
+        return (onActive != null && onActive.holding()) || (onNext != null && onNext.holding());
+    }
+
+    /** Whether the leg to intercept was left behind, the turn at its end included. */
+    boolean courseLegOver() {
+        return courseLegOver || active > interceptLeg + 1;
+    }
+
+    /** When the line of the active leg was first crossed, flown seconds; NaN before. */
+    double crossedS() {
+        return onActive == null ? Double.NaN : onActive.metS();
+    }
+
+    /** When the end of a leg was passed, flown seconds; NaN before. */
+    double passedS(int index) {
+        return index >= 0 && index < passedS.length ? passedS[index] : Double.NaN;
+    }
+
+    /** Whether the end of the leg to intercept was passed beyond full scale of it. */
+    boolean passedOutside() {
+        return Math.abs(passedOffNm) > passedScaleNm;
+    }
+
+    /** Index of the leg that is to be intercepted. */
+    int interceptLeg() {
+        return interceptLeg;
     }
 
     /** Index of the active leg; -1 if none has a line. */
@@ -280,23 +387,15 @@ final class LegSequence {
             passed.breakOff();
         }
         lines.breakOff();
+        left.breakOff();
         last = null;
         seekLeg = true;
     }
 
-    /** Set somewhere else: the legs are flown again from the first. */
-    List<FlightEvent> reposition(double timeS) {
-        List<FlightEvent> events = finish(timeS);
-        lines.reposition();
-        active = route.courseLeg();
-        passed = null;
-        begin(null);
-        seekLeg = true;
-        return events;
-    }
-
     /** What is open is over. */
-    List<FlightEvent> finish(double timeS) {
-        return onActive == null ? List.of() : onActive.finish(timeS);
+    void finish(double timeS, List<FlightEvent> events) {
+        if (onActive != null) {
+            onActive.finish(timeS, events);
+        }
     }
 }

@@ -13,8 +13,15 @@ import org.rejoin.bridge.geo.Offset;
  * @param alongNm from the start of the line
  * @param courseDeg of the line abeam, true
  * @param trackErrorDeg track less course, right positive, [-180, 180)
+ * @param meanTrackErrorDeg the same with the mean track of the last seconds
  */
-record Measure(Moment moment, double crossTrackNm, double alongNm, double courseDeg, double trackErrorDeg) {
+record Measure(
+        Moment moment,
+        double crossTrackNm,
+        double alongNm,
+        double courseDeg,
+        double trackErrorDeg,
+        double meanTrackErrorDeg) {
 
     /** By iteration on the line; for the few that are measured once. */
     static Measure of(Moment moment, GeodesicLine line) {
@@ -29,7 +36,12 @@ record Measure(Moment moment, double crossTrackNm, double alongNm, double course
     private static Measure of(Moment moment, Offset offset) {
         double course = offset.course().deg();
         return new Measure(
-                moment, offset.crossTrackNm(), offset.alongTrackNm(), course, Angles.turn(moment.trackDeg() - course));
+                moment,
+                offset.crossTrackNm(),
+                offset.alongTrackNm(),
+                course,
+                Angles.turn(moment.trackDeg() - course),
+                Angles.turn(moment.meanTrackDeg() - course));
     }
 
     double flownS() {

@@ -6,6 +6,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.protocol.AircraftState;
 
 /**
@@ -15,7 +16,10 @@ import org.rejoin.protocol.AircraftState;
  * @param flownS the same without the time the simulation stood still; durations are measured in this
  * @param position WGS 84
  * @param trackDeg over the ground, true, [0, 360)
- * @param turnRateDegPerS of the track over the last two seconds, right positive
+ * @param meanTrackDeg mean of the track over the last seconds, [0, 360)
+ * @param noseDeg of the heading where there is one, else of the track; counted on through north, from any zero
+ * @param meanNoseDeg mean of that over the last seconds
+ * @param turnRateDegPerS of that over the last seconds, right positive
  * @param groundSpeedKt knots
  * @param headingMagneticDeg by the compass, [0, 360); empty where the feed has no heading
  * @param altitudeFt above mean sea level; empty where the feed has none
@@ -26,6 +30,9 @@ record Moment(
         double flownS,
         Position position,
         double trackDeg,
+        double meanTrackDeg,
+        double noseDeg,
+        double meanNoseDeg,
         double turnRateDegPerS,
         double groundSpeedKt,
         OptionalDouble headingMagneticDeg,
@@ -39,12 +46,32 @@ record Moment(
                 mix(a.timeS, b.timeS, share),
                 mix(a.flownS, b.flownS, share),
                 way.distanceNm() < 1e-9 ? a.position : a.position.destination(way.initial(), way.distanceNm() * share),
-                Angles.circle(a.trackDeg + Angles.turn(b.trackDeg - a.trackDeg) * share),
+                mixDirection(a.trackDeg, b.trackDeg, share),
+                mixDirection(a.meanTrackDeg, b.meanTrackDeg, share),
+                mix(a.noseDeg, b.noseDeg, share),
+                mix(a.meanNoseDeg, b.meanNoseDeg, share),
                 mix(a.turnRateDegPerS, b.turnRateDegPerS, share),
                 mix(a.groundSpeedKt, b.groundSpeedKt, share),
                 mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share),
                 mix(a.altitudeFt, b.altitudeFt, share),
                 mix(a.indicatedAirspeedKt, b.indicatedAirspeedKt, share));
+    }
+
+    /** The same with what is measured over the last seconds. */
+    Moment measured(double mean, double nose, double meanNose, double rate) {
+        return new Moment(
+                timeS,
+                flownS,
+                position,
+                trackDeg,
+                mean,
+                nose,
+                meanNose,
+                rate,
+                groundSpeedKt,
+                headingMagneticDeg,
+                altitudeFt,
+                indicatedAirspeedKt);
     }
 
     private static double mix(double a, double b, double share) {
@@ -55,12 +82,19 @@ record Moment(
         return a.isPresent() && b.isPresent() ? OptionalDouble.of(mix(a.getAsDouble(), b.getAsDouble(), share)) : b;
     }
 
+    private static double mixDirection(double a, double b, double share) {
+        return Angles.circle(a + Angles.turn(b - a) * share);
+    }
+
     private static OptionalDouble mixDirection(OptionalDouble a, OptionalDouble b, double share) {
-        if (a.isEmpty() || b.isEmpty()) {
-            return b;
-        }
-        double from = a.getAsDouble();
-        return OptionalDouble.of(Angles.circle(from + Angles.turn(b.getAsDouble() - from) * share));
+        return a.isPresent() && b.isPresent()
+                ? OptionalDouble.of(mixDirection(a.getAsDouble(), b.getAsDouble(), share))
+                : b;
+    }
+
+    /** Rate of turn as a part of a standard turn's at this speed; no sign. */
+    double turning() {
+        return Math.abs(turnRateDegPerS) / Turn.standardTurnRateDegPerS(groundSpeedKt);
     }
 
     /** A point without a line: before a clearance, or on a heading that leads to none. */
@@ -81,8 +115,8 @@ record Moment(
                 Double.NaN,
                 Double.NaN,
                 Double.NaN,
-                altitude == null ? Double.NaN : altitude.error(this).orElse(Double.NaN),
-                speed == null ? Double.NaN : speed.error(this).orElse(Double.NaN),
+                altitude == null ? Double.NaN : altitude.errorNow(),
+                speed == null ? Double.NaN : speed.errorNow(),
                 false,
                 newPiece);
     }

@@ -1,11 +1,11 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
@@ -24,24 +24,9 @@ import org.jspecify.annotations.Nullable;
  * costs little and comes out the same at any sample rate.
  *
  * <p>Not judged: on the heading that is to meet the course; within half scale of the cleared course; while the aircraft
- * still flies what it flew when the clearance was spoken. All values: common practice, no source.
+ * still flies what it flew when the clearance was spoken. 
  */
 final class OtherCourseWatch {
-
-    /** A radial this close to the cleared one is the cleared one flown badly, degrees. */
-    private static final double LEAST_APART_DEG = 4;
-
-    /** On the heading to the course, degrees. */
-    private static final double ON_HEADING_DEG = 10;
-
-    /** Turned off what was flown when the clearance was spoken, degrees. */
-    private static final double TURNED_DEG = 15;
-
-    /** Nearer to a station its radials cannot be told apart, nautical miles. */
-    private static final double CLOSE_NM = 2;
-
-    /** How far the radial of another station is drawn, nautical miles: its largest service volume (AIM 1-1-8). */
-    private static final double RADIAL_NM = 130;
 
     /** The track may lie this far from a line that is worth measuring, degrees; meridians converge less. */
     private static final double WORTH_MEASURING_DEG = 25;
@@ -52,7 +37,8 @@ final class OtherCourseWatch {
     private final Radial radial;
     private final Limits limits;
     private final @Nullable HeadingPlan plan;
-    private final SteadyTrack onClearedStation = new SteadyTrack();
+    private final Rule.OtherCourse rule;
+    private final SteadyTrack onClearedStation;
     private final List<Candidate> candidates;
     private @Nullable Moment last;
     private double firstTrackDeg = Double.NaN;
@@ -67,8 +53,12 @@ final class OtherCourseWatch {
      * @param route it is part of
      * @param stations round the aircraft; the cleared one among them is passed over
      * @param limits in force
+     * @param rule in force
      */
-    OtherCourseWatch(Course cleared, AmendedRoute route, List<NearStation> stations, Limits limits) {
+    OtherCourseWatch(
+            Course cleared, AmendedRoute route, List<NearStation> stations, Limits limits, Rule.OtherCourse rule) {
+        this.rule = rule;
+        this.onClearedStation = new SteadyTrack(rule);
         this.cleared = cleared;
         this.radial = cleared.radial();
         this.limits = limits;
@@ -77,8 +67,8 @@ final class OtherCourseWatch {
                 .filter(near -> !near.station().equals(cleared.station()))
                 .map(near -> new Candidate(
                         near,
-                        GeodesicLine.from(near.station().position(), radial.toTrue(near.reference()), RADIAL_NM),
-                        new SteadyTrack()))
+                        GeodesicLine.from(near.station().position(), radial.toTrue(near.reference()), rule.reachNm()),
+                        new SteadyTrack(rule)))
                 .toList();
     }
 
@@ -94,42 +84,40 @@ final class OtherCourseWatch {
                         Angles.figures(radial.deg())));
     }
 
-    List<FlightEvent> step(Moment now) {
+    void step(Moment now, List<FlightEvent> events) {
         Moment before = last;
         last = now;
         if (before == null) {
             firstTrackDeg = Double.isNaN(firstTrackDeg) ? now.trackDeg() : firstTrackDeg;
-            return List.of();
+            return;
         }
         double atS = Math.floor(now.flownS());
-        if (atS <= before.flownS()) {
-            return List.of();
+        if (atS > before.flownS()) {
+            judge(
+                    Moment.between(before, now, (atS - before.flownS()) / (now.flownS() - before.flownS())),
+                    now.timeS() - now.flownS(),
+                    events);
         }
-        return judge(
-                Moment.between(before, now, (atS - before.flownS()) / (now.flownS() - before.flownS())),
-                now.timeS() - now.flownS());
     }
 
-    private List<FlightEvent> judge(Moment at, double shiftS) {
-        turned |= Math.abs(Angles.turn(at.trackDeg() - firstTrackDeg)) > TURNED_DEG;
+    private void judge(Moment at, double shiftS, List<FlightEvent> events) {
+        turned |= Math.abs(Angles.turn(at.trackDeg() - firstTrackDeg)) > rule.turnedDeg();
         double excused = excused(at);
         if (!turned || excused > 0) {
             reset();
-            return List.of();
+            return;
         }
         excused = Math.max(
                 excused,
                 1
                         - Math.abs(cleared.outbound().offset(at.position()).crossTrackNm())
                                 / halfScaleNm(cleared.station().position().distanceNm(at.position())));
-        List<FlightEvent> events = new ArrayList<>();
         boolean any = false;
         for (Candidate each : candidates) {
             any |= sameNumber(each, at, excused, shiftS, events);
         }
         any |= otherRadial(at, excused, shiftS, events);
         told &= any;
-        return events;
     }
 
     /** Above zero while on the heading that is to meet the course; by the predicted track where there is no heading. */
@@ -141,7 +129,7 @@ final class OtherCourseWatch {
         double off = at.headingMagneticDeg().isPresent()
                 ? at.headingMagneticDeg().getAsDouble() - heading.magnetic().deg()
                 : at.trackDeg() - heading.ground().track().deg();
-        return 1 - Math.abs(Angles.turn(off)) / ON_HEADING_DEG;
+        return 1 - Math.abs(Angles.turn(off)) / rule.onHeadingDeg();
     }
 
     /** The radial of that number of another station; whether it is being tracked. */
@@ -153,8 +141,8 @@ final class OtherCourseWatch {
         Measure here = Measure.of(at, each.line());
         double off = Math.max(
                 excused,
-                Math.max(Math.abs(here.crossTrackNm()) / halfScaleNm(here.alongNm()) - 1, CLOSE_NM - here.alongNm()));
-        boolean held = each.steady().step(at, off, here.courseDeg(), SteadyTrack.STEADY_DEG);
+                Math.max(Math.abs(here.crossTrackNm()) / halfScaleNm(here.alongNm()) - 1, rule.closeNm() - here.alongNm()));
+        boolean held = each.steady().step(at, off, here.courseDeg(), rule.steadyDeg());
         tell(each.near().station().ident(), radial, each.steady(), shiftS, events);
         return held;
     }
@@ -165,9 +153,9 @@ final class OtherCourseWatch {
         double azimuth = way.initial().deg();
         double apart = Math.abs(
                 Angles.turn(azimuth - cleared.outbound().initialCourse().deg()));
-        double off = Math.max(excused, Math.max(1 - apart / LEAST_APART_DEG, CLOSE_NM - way.distanceNm()));
+        double off = Math.max(excused, Math.max(1 - apart / rule.apartDeg(), rule.closeNm() - way.distanceNm()));
         // Parallel to the cleared course is as far off this radial as the radial is off the cleared one.
-        double steadyDeg = Math.min(SteadyTrack.STEADY_DEG, apart / 3);
+        double steadyDeg = Math.min(rule.steadyDeg(), apart / 3);
         boolean held = onClearedStation.step(at, off, way.onward().deg(), steadyDeg);
         Declination reference =
                 new Declination(Angles.turn(cleared.outbound().initialCourse().deg() - radial.deg()));
@@ -184,7 +172,7 @@ final class OtherCourseWatch {
         latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS().getAsDouble() + shiftS, ident, tracked.deg());
         boolean again = before != null
                 && before.station().equals(ident)
-                && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < LEAST_APART_DEG;
+                && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < rule.apartDeg();
         if (!again) {
             events.add(latest);
         }
@@ -210,12 +198,5 @@ final class OtherCourseWatch {
     void breakOff() {
         last = null;
         reset();
-    }
-
-    /** Set somewhere else: what is flown there at first was not chosen. */
-    void reposition() {
-        breakOff();
-        firstTrackDeg = Double.NaN;
-        turned = false;
     }
 }

@@ -1,9 +1,11 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
-import java.util.OptionalDouble;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 
 /**
  * From the first crossing of the course to intercept until the aircraft is established on it: was there a turn toward
@@ -11,48 +13,56 @@ import java.util.OptionalDouble;
  */
 final class PassageWatch {
 
-    /** Flown through needs a crossing steeper than this, degrees (fixed by the project's contract). */
-    private static final double FLOWN_THROUGH_DEG = 15;
+    /** Of the turn looked for, what may come back before it is taken to be none: a gust. */
+    private static final double UNDONE_SHARE = 0.5;
 
-    /** Time to begin the turn after crossing, seconds (fixed by the project's contract). */
-    private static final double TURN_WITHIN_S = 10;
-
-    /** A turn has begun when the track has come this much closer to the course, degrees; common practice, no source. */
-    private static final double TURN_BEGUN_DEG = 2;
-
-    /** Or this much with a turn in progress of {@link #TURN_BEGUN_DEG_PER_S}; common practice, no source. */
-    private static final double TURN_BEGINNING_DEG = 0.75;
-
-    private static final double TURN_BEGUN_DEG_PER_S = 0.5;
-
-    /** Turned away by this much in the time allowed: perhaps onto the reciprocal; common practice, no source. */
-    private static final double REVERSING_DEG = 10;
-
-    /** Longest time such a turn is waited for, seconds: half a circle at standard rate. */
-    private static final double REVERSAL_S = 60;
-
-    /** Overshoot is logged from here, nautical miles (fixed by the project's contract). */
-    private static final double OVERSHOOT_LOGGED_NM = 0.1;
-
+    private final Rule.FlownThrough rule;
+    private final Rule.Overshoot overshoot;
+    private final double reciprocalDeg;
+    private final double windowS;
     private final double beganS;
+    private final double farSide;
     private double crossedS;
     private double angleDeg;
-    private final double farSide;
+    private double towardSign;
+    private double noseAtCrossingDeg;
+    private double farthestNoseDeg;
+    private double turnBeganS = Double.NaN;
     private double farthestNm;
     private boolean judged;
 
-    /** The first crossing: when (flown seconds), at what angle, and on which side the aircraft is after it. */
-    PassageWatch(double atS, double angleDeg, Measure after) {
+    /**
+     * The first crossing.
+     *
+     * @param atS flown seconds
+     * @param angle to the course, degrees
+     * @param after the end of the step of the crossing
+     * @param meanNose of the seconds before
+     * @param rules in force
+     */
+    PassageWatch(double atS, double angle, Measure after, Series meanNose, Rules rules) {
+        this.rule = rules.of(Rule.FlownThrough.class);
+        this.overshoot = rules.of(Rule.Overshoot.class);
+        this.reciprocalDeg = rules.of(Rule.WrongDirection.class).reciprocalDeg();
+        this.windowS = rules.of(Rule.Rates.class).overS();
         this.beganS = atS;
         this.farSide = Math.signum(after.crossTrackNm());
-        crossed(atS, angleDeg, after);
+        crossed(atS, angle, after, meanNose);
     }
 
     /** A crossing back, or forth again. */
-    void crossed(double atS, double angle, Measure after) {
+    void crossed(double atS, double angle, Measure after, Series meanNose) {
         crossedS = atS;
         angleDeg = angle;
-        judged = angle <= FLOWN_THROUGH_DEG;
+        // Toward the course is against the side the track points to.
+        towardSign = -Math.signum(after.trackErrorDeg());
+        noseAtCrossingDeg = after.moment().meanNoseDeg();
+        farthestNoseDeg = meanNose.isEmpty()
+                ? noseAtCrossingDeg
+                : meanNose.extreme(atS - rule.beforeS(), -towardSign);
+        turnBeganS = Double.NaN;
+        judged = angle <= rule.angleDeg();
+        turn(after);
         carried(after);
     }
 
@@ -61,34 +71,57 @@ final class PassageWatch {
         farthestNm = Math.max(farthestNm, farSide * now.crossTrackNm());
     }
 
+    /**
+     * A turn brings the mean heading closer to the course than it was at its farthest. Its beginning follows from how
+     * far mean and heading have come: at a steady rate the mean has come r t^2 / 2w after t, and r (t - w / 2) once t
+     * is longer than the seconds w of the mean.
+     */
+    private void turn(Measure now) {
+        double mean = now.moment().meanNoseDeg();
+        if (towardSign * (mean - farthestNoseDeg) < 0) {
+            farthestNoseDeg = mean;
+        }
+        double come = towardSign * (mean - farthestNoseDeg);
+        if (Double.isNaN(turnBeganS)) {
+            if (come >= rule.turnDeg()) {
+                double net = Math.max(1e-3, towardSign * now.moment().turnRateDegPerS() * windowS);
+                double sinceS = 2 * windowS * come / net;
+                turnBeganS = now.flownS() - (sinceS <= windowS ? sinceS : windowS / 2 + windowS * come / net);
+            }
+        } else if (come < UNDONE_SHARE * rule.turnDeg()) {
+            turnBeganS = Double.NaN;
+        }
+    }
+
+    private boolean turnedInTime() {
+        return turnBeganS <= crossedS + rule.afterS();
+    }
+
     /** Takes a step; true when the line has been flown through, and the event is added. */
-    boolean step(Measure before, Measure now, List<FlightEvent> events) {
+    boolean step(Measure before, Measure now, double fullScaleNm, List<FlightEvent> events) {
         carried(now);
-        if (judged) {
+        turn(now);
+        if (judged || turnedInTime() || now.flownS() < crossedS + rule.afterS() + rule.seenS()) {
             return false;
         }
-        double endS = crossedS + TURN_WITHIN_S;
-        double share = now.flownS() <= endS ? 1 : now.shareAt(before, Math.max(endS, before.flownS()));
-        double error = Math.abs(now.trackErrorAt(before, share));
-        double turned = angleDeg - error;
-        double rate = -now.moment().turnRateDegPerS() * Math.signum(now.trackErrorDeg());
-        if (turned >= TURN_BEGUN_DEG) {
+        // Turning onto the reciprocal is a turn onto the line, too: a fault of its own, not this one.
+        if (180 - Math.abs(now.trackErrorDeg()) <= reciprocalDeg) {
             judged = true;
-        } else if (now.flownS() >= endS) {
-            // Turning onto the reciprocal is a turn onto the line, too: a fault of its own, not this one.
-            boolean reversing = -turned >= REVERSING_DEG;
-            boolean beginning = turned >= TURN_BEGINNING_DEG && rate > TURN_BEGUN_DEG_PER_S;
-            if (beginning || 180 - Math.abs(now.trackErrorDeg()) <= CourseWatch.RECIPROCAL_DEG) {
-                judged = true;
-            } else if (!reversing || now.flownS() >= endS + REVERSAL_S) {
-                double atS = reversing ? now.flownS() : Math.max(endS, before.flownS());
-                double cross =
-                        before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
-                events.add(new FlightEvent.FlownThrough(now.timeAt(atS), cross));
-                return true;
-            }
+            return false;
         }
-        return false;
+        boolean reversing = -towardSign * (now.moment().meanNoseDeg() - noseAtCrossingDeg) >= rule.reversingDeg();
+        double limitNm = overshoot.limitNm(fullScaleNm);
+        double beyond = Math.abs(now.crossTrackNm()) - limitNm;
+        if (beyond <= 0 || (reversing && now.flownS() < crossedS + rule.afterS() + rule.reversalS())) {
+            return false;
+        }
+        double earliestS = Math.max(before.flownS(), crossedS + rule.afterS() + rule.seenS());
+        double atS = Math.max(
+                Math.min(earliestS, now.flownS()),
+                Dwell.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), beyond));
+        double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
+        events.add(new FlightEvent.FlownThrough(now.timeAt(atS), cross));
+        return true;
     }
 
     /** Across a gap nobody saw whether there was a turn. */
@@ -98,14 +131,14 @@ final class PassageWatch {
 
     /** Established, at this flown time. */
     void settled(double atS, Measure now, List<FlightEvent> events) {
-        if (farthestNm > OVERSHOOT_LOGGED_NM) {
+        if (farthestNm > overshoot.loggedNm()) {
             events.add(new FlightEvent.Overshoot(now.timeAt(atS), farthestNm, OptionalDouble.of(atS - beganS)));
         }
     }
 
     /** Over without having been established. */
     void abandoned(double timeS, List<FlightEvent> events) {
-        if (farthestNm > OVERSHOOT_LOGGED_NM) {
+        if (farthestNm > overshoot.loggedNm()) {
             events.add(new FlightEvent.Overshoot(timeS, farthestNm, OptionalDouble.empty()));
         }
     }

@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -13,18 +14,20 @@ import org.rejoin.bridge.geo.Position;
  */
 final class SteadyTrack {
 
-    /** How far a minute's way may lie from the line, degrees; common practice, no source. */
-    static final double STEADY_DEG = 3;
-
-    /** How long, seconds. */
-    private static final int LASTS_S = 60;
-
-    private final Hold along = new Hold(LASTS_S);
+    private final double alongDeg;
+    private final int lastsS;
+    private final Dwell along;
     private final Deque<Position> minute = new ArrayDeque<>();
     private double lastS = Double.NaN;
     private double lastOff;
     private double lastUnsteady = Double.NaN;
     private OptionalDouble trackedAtS = OptionalDouble.empty();
+
+    SteadyTrack(Rule.OtherCourse rule) {
+        this.alongDeg = rule.alongDeg();
+        this.lastsS = (int) Math.round(rule.heldS());
+        this.along = new Dwell(rule.heldS());
+    }
 
     /**
      * Takes the next second.
@@ -36,7 +39,7 @@ final class SteadyTrack {
      * @return whether the line is being flown along
      */
     boolean step(Moment at, double off, double courseDeg, double steadyDeg) {
-        double now = Math.max(off, OtherCourseWatch.along(at.trackDeg() - courseDeg) / CourseWatch.ALONG_DEG - 1);
+        double now = Math.max(off, OtherCourseWatch.along(at.trackDeg() - courseDeg) / alongDeg - 1);
         trackedAtS = OptionalDouble.empty();
         if (Double.isNaN(lastS) || at.flownS() - lastS > 1.5) {
             reset();
@@ -56,7 +59,7 @@ final class SteadyTrack {
             return;
         }
         minute.addLast(at.position());
-        if (minute.size() <= LASTS_S) {
+        if (minute.size() <= lastsS) {
             return;
         }
         Position from = minute.removeFirst();
@@ -64,7 +67,7 @@ final class SteadyTrack {
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
             trackedAtS = OptionalDouble.of(
-                    first ? held.orElse(at.flownS()) : Hold.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady));
+                    first ? held.orElse(at.flownS()) : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady));
         }
         lastUnsteady = unsteady;
     }

@@ -4,15 +4,16 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
 
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.Assigned;
-import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.bridge.clearance.Clearance;
-import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
@@ -20,49 +21,33 @@ import org.rejoin.protocol.AircraftState;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Compares a flight with the amended route. Samples in, events out; no clock, no I/O. One per seat, confined to one
- * thread. The same samples and clearances give the same events, whenever and wherever they are given.
+ * Compares one attempt with the amended route. Samples in, events out; no clock, no I/O. Confined to one thread. The
+ * same samples and clearances give the same events, whenever and wherever they are given.
  */
 public final class Tracker {
 
-    /** An aircraft is not taken to be slower than this when a jump is judged, knots. */
-    private static final double JUMP_FLOOR_KT = 200;
-
-    /** A jump is at least this long ..., nautical miles; common practice, no source. */
-    private static final double JUMP_NM = 0.5;
-
-    /** ... and this many times as far as the aircraft flies; common practice, no source. */
-    private static final double JUMP_TIMES = 3;
-
-    /** Not moving for this long although a speed is reported: the simulation stands still, seconds. */
-    private static final double STILL_S = 2;
-
-    /** Two millimetres: the same position sent again, nautical miles. */
-    private static final double FROZEN_NM = 1e-6;
-
-    /** Slower than this an aircraft may stand still by itself, knots; common practice, no source. */
-    private static final double FLYING_KT = 30;
-
-    private static final double NM_PER_DEG = 60;
-
     private final Limits limits;
+    private final Rules rules;
     private final double feedTimeoutS;
     private final FlightPath path;
+    private final StandingStill standing;
+    private final Assignments assigned;
+    private final Consequences consequences = new Consequences();
+    private final List<FlightEvent> told = new ArrayList<>();
 
     private @Nullable AircraftState last;
+    private @Nullable Moment seen;
     private double pausedTotalS;
     private boolean paused;
     private double pausedSinceS;
-    private double stillSinceS = Double.NaN;
-    private double movingKt;
-    private final Assignments assigned = new Assignments();
     private @Nullable AmendmentWatch amendment;
     private double lastEventS;
     private double silentS;
     private boolean newPiece = true;
+    private boolean begun;
 
     /**
-     * A tracker.
+     * A tracker by the standard rules.
      *
      * @param limits in force
      * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
@@ -70,9 +55,44 @@ public final class Tracker {
      * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
      */
     public Tracker(Limits limits, double feedTimeoutS, ToDoubleBiFunction<Position, Double> variationEastDeg) {
+        this(limits, Rules.of(limits), feedTimeoutS, new FeedQuality(), variationEastDeg);
+    }
+
+    /**
+     * A tracker.
+     *
+     * @param limits in force
+     * @param rules in force
+     * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds
+     * @param quality of the feed as far as it is known; kept by the caller
+     * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
+     */
+    public Tracker(
+            Limits limits,
+            Rules rules,
+            double feedTimeoutS,
+            FeedQuality quality,
+            ToDoubleBiFunction<Position, Double> variationEastDeg) {
         this.limits = limits;
+        this.rules = rules;
         this.feedTimeoutS = feedTimeoutS;
-        this.path = new FlightPath(variationEastDeg);
+        this.path = new FlightPath(rules.of(Rule.Rates.class), quality, variationEastDeg);
+        this.standing = new StandingStill(rules.of(Rule.StandingStill.class));
+        this.assigned = new Assignments(rules);
+    }
+
+    /**
+     * The next attempt of the same flight: nothing is remembered but the time that was paused and what is assigned.
+     *
+     * @param before the attempt before
+     * @param inForce what stays assigned, to be reached anew
+     */
+    public void goOnAfter(Tracker before, Assigned inForce) {
+        pausedTotalS = before.pausedTotalS
+                + (before.paused && before.last != null ? before.last.timeS() - before.pausedSinceS : 0);
+        lastEventS = before.lastEventS;
+        begun = true;
+        assigned.carry(inForce);
     }
 
     /**
@@ -91,17 +111,20 @@ public final class Tracker {
         last = state;
         double silent = silentS;
         silentS = 0;
-        List<FlightEvent> events = new ArrayList<>();
-        if (before == null) {
-            events.add(new FlightEvent.FlightBegan(state.timeS()));
-            fly(state, events);
-            return inOrder(events);
+        if (before != null) {
+            interruptions(before, state, silent);
+        } else {
+            if (!begun) {
+                told.add(new FlightEvent.FlightBegan(state.timeS()));
+            }
+            if (state.paused()) {
+                pause(state.timeS(), FlightEvent.SimPaused.Reason.FLAG);
+            }
         }
-        interruptions(before, state, silent, events);
         if (!paused) {
-            fly(state, events);
+            fly(state);
         }
-        return inOrder(events);
+        return inOrder();
     }
 
     /**
@@ -118,101 +141,61 @@ public final class Tracker {
      * Whether the flight may be interpolated between the last sample and the next.
      *
      * @param next later than the last
-     * @return false across a gap in the feed or a jump no aircraft can make, and before the first sample
+     * @return false across a gap in the feed, and before the first sample
      */
     public boolean goesOnTo(AircraftState next) {
         AircraftState before = last;
-        return before != null
-                && next.timeS() - before.timeS() <= feedTimeoutS
-                && jumpNm(before, next).isEmpty();
+        return before != null && next.timeS() - before.timeS() <= feedTimeoutS;
     }
 
-    /** How far the aircraft was set elsewhere; empty if it may have flown there. */
-    private static OptionalDouble jumpNm(AircraftState before, AircraftState state) {
-        double roughlyNm = roughlyMovedNm(before, state);
-        double speedKt = Math.max(
-                Math.max(before.groundSpeedKt().orElse(0), state.groundSpeedKt().orElse(0)), JUMP_FLOOR_KT);
-        double reachNm = JUMP_NM + JUMP_TIMES * speedKt * (state.timeS() - before.timeS()) / 3600;
-        return roughlyNm > reachNm
-                ? OptionalDouble.of(new Position(before.latitudeDeg(), before.longitudeDeg())
-                        .distanceNm(new Position(state.latitudeDeg(), state.longitudeDeg())))
-                : OptionalDouble.empty();
-    }
-
-    /** Between two samples, on a plane: to a percent, which is enough to tell a jump or a standstill, NM. */
-    private static double roughlyMovedNm(AircraftState before, AircraftState state) {
-        double north = state.latitudeDeg() - before.latitudeDeg();
-        double east = Angles.turn(state.longitudeDeg() - before.longitudeDeg())
-                * Math.cos(Math.toRadians((state.latitudeDeg() + before.latitudeDeg()) / 2));
-        return NM_PER_DEG * Math.sqrt(north * north + east * east);
-    }
-
-    private void fly(AircraftState state, List<FlightEvent> events) {
+    private void fly(AircraftState state) {
         for (Moment moment : path.to(state, pausedTotalS)) {
-            events.addAll(assigned.step(moment));
+            seen = moment;
+            assigned.step(moment, told);
             if (amendment != null) {
-                events.addAll(amendment.step(moment));
+                amendment.step(moment, told);
             }
         }
     }
 
-    /** Gaps, pauses and jumps: nothing about the flying is concluded from the step across one. */
-    private void interruptions(AircraftState before, AircraftState state, double silent, List<FlightEvent> events) {
+    /** Gaps and pauses: nothing about the flying is concluded from the step across one. */
+    private void interruptions(AircraftState before, AircraftState state, double silent) {
         double gapS = state.timeS() - before.timeS();
-        double movedNm = roughlyMovedNm(before, state);
-        boolean standing = state.paused() || standingStill(before, state, movedNm);
-        if (standing && !paused) {
-            paused = true;
-            pausedSinceS = Double.isNaN(stillSinceS) ? state.timeS() : stillSinceS;
-            events.add(new FlightEvent.SimPaused(Math.max(pausedSinceS, lastEventS), state.paused() ? FlightEvent.SimPaused.Reason.FLAG : FlightEvent.SimPaused.Reason.STANDING_STILL));
-        } else if (!standing && paused) {
+        boolean still = standing.step(before, state);
+        if ((state.paused() || still) && !paused) {
+            pause(
+                    Double.isNaN(standing.sinceS()) ? state.timeS() : standing.sinceS(),
+                    state.paused()
+                            ? FlightEvent.SimPaused.Reason.FLAG
+                            : FlightEvent.SimPaused.Reason.STANDING_STILL);
+        } else if (!state.paused() && !still && paused) {
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;
-            stillSinceS = Double.NaN;
-            events.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
-            breakOff(events);
+            told.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
+            breakOff();
         }
         double unheardS = Math.max(gapS, silent);
         if (unheardS > feedTimeoutS) {
-            events.add(new FlightEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
-            events.add(new FlightEvent.FeedResumed(state.timeS(), unheardS));
+            told.add(new FlightEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
+            told.add(new FlightEvent.FeedResumed(state.timeS(), unheardS));
         }
         if (gapS > feedTimeoutS) {
-            breakOff(events);
-        }
-        OptionalDouble jumpNm = jumpNm(before, state);
-        if (jumpNm.isPresent()) {
-            breakOff(events);
-            events.addAll(assigned.reposition());
-            if (amendment != null) {
-                events.addAll(amendment.reposition(before.timeS()));
-            }
-            events.add(new FlightEvent.Repositioned(state.timeS(), jumpNm.getAsDouble()));
+            breakOff();
         }
     }
 
-    /** Positions frozen although the aircraft was flying. What speed the sender reports meanwhile does not matter. */
-    private boolean standingStill(AircraftState before, AircraftState state, double movedNm) {
-        if (movedNm >= FROZEN_NM) {
-            movingKt = movedNm / (state.timeS() - before.timeS()) * 3600;
-            stillSinceS = Double.NaN;
-            return false;
-        }
-        if (Math.max(movingKt, state.groundSpeedKt().orElse(0)) < FLYING_KT) {
-            return false;
-        }
-        if (Double.isNaN(stillSinceS)) {
-            stillSinceS = before.timeS();
-        }
-        return state.timeS() - stillSinceS >= STILL_S;
+    private void pause(double sinceS, FlightEvent.SimPaused.Reason reason) {
+        paused = true;
+        pausedSinceS = sinceS;
+        told.add(new FlightEvent.SimPaused(Math.max(sinceS, lastEventS), reason));
     }
 
-    private void breakOff(List<FlightEvent> events) {
+    private void breakOff() {
         newPiece = true;
         path.breakOff();
-        events.addAll(assigned.breakOff());
+        assigned.breakOff();
         if (amendment != null) {
-            events.addAll(amendment.breakOff());
+            amendment.breakOff();
         }
     }
 
@@ -229,27 +212,22 @@ public final class Tracker {
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
-        List<FlightEvent> events = new ArrayList<>();
-        if (amendment != null && route.clearance().routeStays()) {
-            events.addAll(assigned.assign(route.clearance(), path.last()));
-            events.add(new FlightEvent.ClearanceIssued(
-                    now.timeS(), route.clearance().text()));
-            return inOrder(events);
-        }
-        AmendmentWatch replaced = amendment;
-        AmendmentWatch watch = new AmendmentWatch(route, assigned, stations, limits);
-        if (replaced != null) {
-            events.addAll(replaced.replaced(now.timeS()));
-        }
-        events.addAll(assigned.assign(route.clearance(), path.last()));
-        events.add(
-                new FlightEvent.ClearanceIssued(now.timeS(), route.clearance().text()));
-        amendment = watch;
         Moment here = path.last();
-        if (here != null) {
-            events.addAll(watch.step(here));
+        Clearance clearance = route.clearance();
+        boolean routeStays = amendment != null && clearance.routeStays();
+        if (!routeStays && amendment != null) {
+            amendment.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
         }
-        return inOrder(events);
+        assigned.assign(clearance, here, now.timeS(), told);
+        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        if (!routeStays) {
+            consequences.reset();
+            amendment = new AmendmentWatch(route, assigned, stations, limits, rules);
+            if (here != null) {
+                amendment.step(here, told);
+            }
+        }
+        return inOrder();
     }
 
     /**
@@ -266,11 +244,30 @@ public final class Tracker {
             return List.of();
         }
         amendment = null;
-        List<FlightEvent> events = new ArrayList<>(assigned.clear());
-        events.addAll(cancelled.replaced(now.timeS()));
-        events.addAll(assigned.assign(clearance, path.last()));
-        events.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
-        return inOrder(events);
+        consequences.reset();
+        assigned.clear(now.timeS(), told);
+        cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), seen, told);
+        assigned.assign(clearance, path.last(), now.timeS(), told);
+        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        return inOrder();
+    }
+
+    /**
+     * The attempt is over: what was due and not done is told, what was not due is not judged.
+     *
+     * @return the last events
+     */
+    public List<FlightEvent> close() {
+        AircraftState end = last;
+        if (end == null) {
+            return List.of();
+        }
+        assigned.finish(end.timeS(), told);
+        if (amendment != null) {
+            amendment.finish(AmendmentWatch.End.OVER, end.timeS(), seen, told);
+            amendment = null;
+        }
+        return inOrder();
     }
 
     /**
@@ -283,12 +280,12 @@ public final class Tracker {
         if (end == null) {
             return List.of();
         }
-        List<FlightEvent> events = new ArrayList<>(assigned.breakOff());
+        assigned.finish(end.timeS(), told);
         if (amendment != null) {
-            events.addAll(amendment.finish(end.timeS()));
+            amendment.finish(AmendmentWatch.End.OVER, end.timeS(), seen, told);
         }
-        events.add(new FlightEvent.FlightEnded(end.timeS()));
-        return inOrder(events);
+        told.add(new FlightEvent.FlightEnded(end.timeS()));
+        return inOrder();
     }
 
     /**
@@ -318,6 +315,16 @@ public final class Tracker {
     }
 
     /**
+     * Whether an event given last follows from a mistake told before.
+     *
+     * @param event one of those that the last call gave
+     * @return false where it stands for itself
+     */
+    public boolean follows(FlightEvent event) {
+        return consequences.follows(event);
+    }
+
+    /**
      * A time of the log as time flown.
      *
      * @param timeS seconds since the first sample, not before the last sample but one
@@ -337,11 +344,18 @@ public final class Tracker {
     }
 
     /** Detectors find their events independently; the log is in order of time. */
-    private List<FlightEvent> inOrder(List<FlightEvent> events) {
-        events.sort(Comparator.comparingDouble(FlightEvent::timeS));
-        if (!events.isEmpty()) {
-            lastEventS = Math.max(lastEventS, events.get(events.size() - 1).timeS());
+    private List<FlightEvent> inOrder() {
+        AmendmentWatch flown = amendment;
+        boolean holding = flown != null && flown.holding();
+        if (told.isEmpty()) {
+            consequences.step(told, holding);
+            return List.of();
         }
+        told.sort(Comparator.comparingDouble(FlightEvent::timeS));
+        List<FlightEvent> events = List.copyOf(told);
+        told.clear();
+        lastEventS = Math.max(lastEventS, events.get(events.size() - 1).timeS());
+        consequences.step(events, holding);
         return events;
     }
 }

@@ -5,55 +5,60 @@ import java.util.Deque;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
 
 /**
- * Chasing the needle: three or more crossings of the course in three minutes, the track swinging more than ten degrees
- * between one and the next (fixed by the project's contract; the error is described in the Instrument Flying Handbook,
- * FAA-H-8083-15B, chapter 9).
+ * Chasing the needle: crossing the course again and again, the nose swinging and the aircraft well off the course
+ * between one crossing and the next (Instrument Flying Handbook, FAA-H-8083-15B, chapter 9).
  */
 final class WeaveWatch {
 
-    private static final double WINDOW_S = 180;
-    private static final double SWING_DEG = 10;
-    private static final int CROSSINGS = 3;
-
-    /** A steeper crossing is a course reversal or an intercept, not a chase; common practice, no source. */
-    private static final double ALONG_DEG = 60;
-
     private record Swing(double atS, double deg) {}
 
+    private final Rule.Weaving rule;
     private final Deque<Swing> swings = new ArrayDeque<>();
     private double lowDeg = Double.NaN;
     private double highDeg = Double.NaN;
-    private boolean told;
+    private double farthestOfScale;
+    private final Once told = new Once();
 
-    void note(Measure now) {
-        double error = now.trackErrorDeg();
-        lowDeg = Double.isNaN(lowDeg) ? error : Math.min(lowDeg, error);
-        highDeg = Double.isNaN(highDeg) ? error : Math.max(highDeg, error);
+    WeaveWatch(Rule.Weaving rule) {
+        this.rule = rule;
+    }
+
+    void note(Measure now, double fullScaleNm) {
+        double nose = now.moment().noseDeg();
+        lowDeg = Double.isNaN(lowDeg) ? nose : Math.min(lowDeg, nose);
+        highDeg = Double.isNaN(highDeg) ? nose : Math.max(highDeg, nose);
+        farthestOfScale = Math.max(farthestOfScale, Math.abs(now.crossTrackNm()) / fullScaleNm);
     }
 
     void crossed(double atS, double timeS, double angleDeg, List<FlightEvent> events) {
         double swing = highDeg - lowDeg;
-        lowDeg = Double.NaN;
-        highDeg = Double.NaN;
-        if (!(swing > SWING_DEG) || angleDeg > ALONG_DEG) {
+        boolean seen = farthestOfScale >= rule.ofScale();
+        forget();
+        // A steeper crossing is a course reversal or an intercept, not a chase.
+        if (!(swing > rule.swingDeg()) || !seen || angleDeg > rule.flatterDeg()) {
             return;
         }
         swings.addLast(new Swing(atS, swing));
-        while (swings.getFirst().atS() < atS - WINDOW_S) {
+        while (swings.getFirst().atS() < atS - rule.windowS()) {
             swings.removeFirst();
         }
-        if (swings.size() >= CROSSINGS && !told) {
-            told = true;
+        if (told.when(swings.size() >= rule.crossings())) {
             double largest = swings.stream().mapToDouble(Swing::deg).max().orElse(swing);
             events.add(new FlightEvent.Weaving(timeS, swings.size(), largest));
         }
     }
 
-    void reset() {
-        swings.clear();
+    private void forget() {
         lowDeg = Double.NaN;
         highDeg = Double.NaN;
+        farthestOfScale = 0;
+    }
+
+    void reset() {
+        swings.clear();
+        forget();
     }
 }

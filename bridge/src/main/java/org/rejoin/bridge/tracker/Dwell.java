@@ -7,13 +7,13 @@ import java.util.OptionalDouble;
  * both ends of each step; the start is located by linear interpolation, so the answer does not depend on how often the
  * flight was sampled.
  */
-final class Hold {
+final class Dwell {
 
     private final double lastsS;
     private double sinceS = Double.NaN;
     private boolean fired;
 
-    Hold(double lastsS) {
+    Dwell(double lastsS) {
         this.lastsS = lastsS;
     }
 
@@ -49,6 +49,11 @@ final class Hold {
         return OptionalDouble.empty();
     }
 
+    /** Whether the condition has lasted long enough and still holds. */
+    boolean lasting() {
+        return fired;
+    }
+
     /** Since when the condition has held, flown seconds; empty if it does not. */
     OptionalDouble since() {
         return Double.isNaN(sinceS) ? OptionalDouble.empty() : OptionalDouble.of(sinceS);
@@ -59,10 +64,10 @@ final class Hold {
         fired = false;
     }
 
-    /** Where a linear function between two values of different sign is zero. */
+    /** Where a linear function between two values of different sign is zero; the end of the step where one is not known. */
     static double root(double fromS, double from, double toS, double to) {
         double difference = to - from;
-        if (difference == 0 || Double.isInfinite(difference)) {
+        if (difference == 0 || Double.isNaN(difference) || Double.isInfinite(difference)) {
             return toS;
         }
         return fromS + (toS - fromS) * Math.min(1, Math.max(0, -from / difference));

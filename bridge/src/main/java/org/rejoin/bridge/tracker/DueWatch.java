@@ -1,0 +1,101 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
+
+import org.jspecify.annotations.Nullable;
+
+/** Whether what an amendment asks for should have been done by now: an end that comes sooner is nobody's fault. */
+final class DueWatch {
+
+    /** Slower than this no time is predicted from a distance, knots; common practice, no source. */
+    private static final double LEAST_KT = 30;
+
+    private final AmendedRoute route;
+    private final Rule.Due rule;
+    private final double reactionS;
+    private double issuedS = Double.NaN;
+    private double toTurnDeg = Double.NaN;
+
+    DueWatch(AmendedRoute route, Rule.Due rule, double reactionS) {
+        this.route = route;
+        this.rule = rule;
+        this.reactionS = reactionS;
+    }
+
+    void step(Moment now) {
+        if (Double.isNaN(issuedS)) {
+            issuedS = now.flownS();
+            toTurnDeg = route.heading()
+                    .map(plan -> Math.abs(
+                            plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
+                    .orElse(0.0);
+        }
+    }
+
+    /**
+     * Whether it is due.
+     *
+     * @param open what is still to be done
+     * @param now the last that was seen
+     * @param legs as far as flown
+     * @param heading assigned; null where none is
+     * @param altitude assigned; null where none is
+     */
+    boolean due(
+            Achievement.Open open,
+            Moment now,
+            LegSequence legs,
+            @Nullable HeadingWatch heading,
+            @Nullable AssignedWatch altitude) {
+        return switch (open) {
+            case NOTHING -> false;
+            case ALTITUDE -> altitude != null && altitude.due(now);
+            case HEADING -> heading != null && heading.due(now);
+            case INTERCEPT ->
+                now.flownS() > legs.crossedS() + rule.afterS()
+                        || now.flownS() > legs.passedS(legs.interceptLeg()) + rule.afterS()
+                        || legs.passedOutside()
+                        || late(now, interceptS(now));
+            case AIRWAY -> passed(now, legs, route.joinLegs().get(0)) || late(now, toLegS(now, route.joinLegs().get(0)));
+            case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt()));
+        };
+    }
+
+    private boolean passed(Moment now, LegSequence legs, int leg) {
+        return now.flownS() > legs.passedS(leg - 1) + rule.afterS();
+    }
+
+    private boolean late(Moment now, double predictedS) {
+        return now.flownS() > issuedS + rule.times() * predictedS + rule.plusS();
+    }
+
+    private double interceptS(Moment now) {
+        double turnS = reactionS + Turn.standardTurnS(now.groundSpeedKt(), toTurnDeg);
+        double nm = route.intercept()
+                .map(met -> met.distanceNm())
+                .orElseGet(() -> route.courseLeg() < 0
+                        ? 0
+                        : route.legs()
+                                .get(route.courseLeg())
+                                .line()
+                                .map(line -> route.situation().position().distanceNm(line.start()))
+                                .orElse(0.0));
+        return turnS + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
+    }
+
+    /** Along the legs before it, from the intercept on. */
+    private double toLegS(Moment now, int leg) {
+        List<Leg> legs = route.legs();
+        double nm = 0;
+        for (int i = Math.max(0, route.courseLeg()); i < leg; i++) {
+            nm += legs.get(i).line().map(line -> line.lengthNm()).orElse(0.0);
+        }
+        return interceptS(now) + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
+    }
+}

@@ -1,0 +1,88 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Leaving a leg of the cleared route before its end, once established on it. What happened in a gap is held against
+ * nobody: only who is seen inside full scale can be seen to leave it.
+ */
+final class RouteLeftWatch {
+
+    private final Rule.RouteLeft rule;
+    private final Dwell turnedOff;
+    private final Once told = new Once();
+    private @Nullable Measure last;
+    private double lastOutside = Double.NaN;
+    private boolean seenInside;
+
+    RouteLeftWatch(Rule.RouteLeft rule) {
+        this.rule = rule;
+        this.turnedOff = new Dwell(rule.turnedS());
+    }
+
+    /**
+     * Takes a step.
+     *
+     * @param now measured from the leg
+     * @param toGoNm along it to its end
+     * @param leadNm of the turn at its end
+     * @param fullScaleNm here
+     * @param established whether the aircraft has been established on it
+     * @param ident of the fix at its end
+     * @param events takes what happened
+     */
+    void step(
+            Measure now,
+            double toGoNm,
+            double leadNm,
+            double fullScaleNm,
+            boolean established,
+            String ident,
+            List<FlightEvent> events) {
+        Measure before = last;
+        double limitNm = rule.ofScale() * fullScaleNm;
+        double outside = Math.abs(now.crossTrackNm()) - limitNm;
+        double outsideBefore = lastOutside;
+        last = now;
+        lastOutside = outside;
+        if (!established || toGoNm <= leadNm + rule.marginNm()) {
+            turnedOff.reset();
+            seenInside = false;
+            return;
+        }
+        seenInside |= outside <= 0;
+        if (before == null || told.done()) {
+            return;
+        }
+        OptionalDouble turned = turnedOff.step(
+                before.flownS(), offBy(before), now.flownS(), offBy(now));
+        double atS = Double.NaN;
+        if (seenInside && outside > 0) {
+            atS = Dwell.root(before.flownS(), outsideBefore, now.flownS(), outside);
+        } else if (turned.isPresent()) {
+            atS = turned.getAsDouble();
+        }
+        if (told.when(!Double.isNaN(atS))) {
+            double share = now.shareAt(before, atS);
+            double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+            events.add(new FlightEvent.RouteLeft(now.timeAt(atS), ident, cross, toGoNm));
+        }
+    }
+
+    /** Zero or less while turned off the leg. */
+    private double offBy(Measure m) {
+        return rule.turnedDeg() - Math.abs(m.meanTrackErrorDeg());
+    }
+
+    void breakOff() {
+        last = null;
+        seenInside = false;
+        turnedOff.reset();
+    }
+}
