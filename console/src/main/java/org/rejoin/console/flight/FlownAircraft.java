@@ -44,6 +44,7 @@ public final class FlownAircraft {
             }
         });
         this.seat = new FlightSession(setting, record);
+        grader.measuredBy(seat.quality());
     }
 
     void watchedBy(List<FlightDesk.Watcher> those) {

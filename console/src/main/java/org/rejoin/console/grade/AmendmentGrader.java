@@ -1,9 +1,11 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -29,6 +31,10 @@ final class AmendmentGrader {
 
     static final double ALTITUDE_FAULT_FT = 100;
     static final double SPEED_FAULT_KT = 10;
+
+    /** What can't be judged without tracks and turns. */
+    private static final Set<Criterion.Kind> COURSE_KINDS =
+            EnumSet.of(Criterion.Kind.INTERCEPT, Criterion.Kind.COURSE, Criterion.Kind.FIX);
 
     private final ToleranceSet set;
     private final AmendedRoute route;
@@ -174,18 +180,27 @@ final class AmendmentGrader {
      * The grade so far.
      *
      * @param over whether nothing more can come of this amendment
+     * @param judgesTrack whether the feed is fine enough to judge tracks and turns
      */
-    AmendmentGrade grade(boolean over) {
+    AmendmentGrade grade(boolean over, boolean judgesTrack) {
         boolean last = over || ended;
         List<String> notes = new ArrayList<>();
         FaultFinder found = new FaultFinder(happened, route, this, notes);
-        List<Fault> faults = found.faults();
+        List<Fault> faults = new ArrayList<>(found.faults());
+        if (!judgesTrack) {
+            faults.removeIf(fault -> COURSE_KINDS.contains(concerns(fault)));
+        }
         List<Criterion> criteria = new ArrayList<>();
         heading(criteria, notes, last);
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
-            intercept(criteria, last);
-            course(criteria, notes, last);
-            turnAtFix(criteria, last);
+            if (judgesTrack) {
+                intercept(criteria, last);
+                course(criteria, notes, last);
+                turnAtFix(criteria, last);
+            } else {
+                COURSE_KINDS.forEach(kind -> criteria.add(Criterion.notJudged(
+                        kind, limit(kind), "the positions are too coarse", Span.of(atS, lastS), "see the feed")));
+            }
         }
         altitude(criteria, notes, last);
         speed(criteria, notes, last);
@@ -213,6 +228,12 @@ final class AmendmentGrader {
                             + " source"));
         }
         return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes);
+    }
+
+    private double limit(Criterion.Kind kind) {
+        return kind == Criterion.Kind.COURSE
+                ? line.scaleNm() * set.limits().courseScale()
+                : kind == Criterion.Kind.FIX ? set.fixLateralNm() : line.pastLimitNm();
     }
 
     /** The criterion that a fault can't stand beside as met. */

@@ -11,8 +11,10 @@ import java.util.OptionalDouble;
  * @param task of the published standard that was graded
  * @param attempts one or more, in order of time
  * @param notes what the flight or the feed kept from being graded
+ * @param feed what the simulator sent; empty where that was not measured
  */
-public record Grade(String standard, String task, List<AttemptGrade> attempts, List<String> notes) {
+public record Grade(
+        String standard, String task, List<AttemptGrade> attempts, List<String> notes, Optional<FeedLine> feed) {
 
     /** Copies the lists. */
     public Grade {

@@ -31,6 +31,7 @@ public final class GradeCard {
             amendment.criteria().forEach(criterion -> criterion(criterion, lines));
         }
         lines.add("  " + result(grade.score(), grade.verdict(), grade.notJudged()));
+        grade.feed().ifPresent(feed -> lines.add("  feed: " + feed.text()));
         for (Fault fault : grade.faults()) {
             lines.add("  fault at " + EventText.clock(fault.atS()) + "  " + fault.code() + ": " + fault.text());
         }

@@ -33,6 +33,9 @@ public final class GradeJson {
             json.writeString(note);
         }
         json.writeEndArray();
+        if (grade.feed().isPresent()) {
+            feed(grade.feed().get(), json);
+        }
         json.writeArrayFieldStart("attempts");
         for (AttemptGrade attempt : grade.attempts()) {
             json.writeStartObject();
@@ -53,6 +56,18 @@ public final class GradeJson {
             json.writeEndObject();
         }
         json.writeEndArray();
+        json.writeEndObject();
+    }
+
+    private static void feed(FeedLine feed, JsonGenerator json) throws IOException {
+        json.writeObjectFieldStart("feed");
+        number("rate_hz", feed.rateHz(), 2, json);
+        number("resolution_nm", feed.resolutionNm(), 4, json);
+        json.writeNumberField("lost", feed.lost());
+        json.writeNumberField("gaps", feed.gaps());
+        number("gap_s", feed.gapS(), 1, json);
+        json.writeBooleanField("judges_track", feed.judgesTrack());
+        json.writeStringField("text", feed.text());
         json.writeEndObject();
     }
 

@@ -3,7 +3,9 @@ package org.rejoin.console.grade;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
+import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -24,6 +26,7 @@ public final class Grader implements Entry.Reader {
     private double fromS;
     private double toS;
     private boolean over;
+    private @Nullable FeedQuality feed;
 
     /**
      * A grader.
@@ -86,7 +89,7 @@ public final class Grader implements Entry.Reader {
         FlightEvent event = happened.event();
         toS = Math.max(toS, event.timeS());
         if (event instanceof FlightEvent.Repositioned moved) {
-            before.add(attempt(true));
+            before.add(attempt(true, judgesTrack()));
             amendments.clear();
             fromS = moved.timeS();
             notes.add(String.format(
@@ -114,12 +117,25 @@ public final class Grader implements Entry.Reader {
         }
     }
 
-    private AttemptGrade attempt(boolean ended) {
+    private AttemptGrade attempt(boolean ended, boolean judgesTrack) {
         List<AmendmentGrade> grades = new ArrayList<>();
         for (int i = 0; i < amendments.size(); i++) {
-            grades.add(amendments.get(i).grade(ended || i < amendments.size() - 1));
+            grades.add(amendments.get(i).grade(ended || i < amendments.size() - 1, judgesTrack));
         }
         return new AttemptGrade(fromS, toS, grades);
+    }
+
+    /**
+     * What the feed is measured by.
+     *
+     * @param quality from the first sample on
+     */
+    public void measuredBy(FeedQuality quality) {
+        feed = quality;
+    }
+
+    private boolean judgesTrack() {
+        return feed == null || feed.canJudgeTrack();
     }
 
     /**
@@ -129,13 +145,16 @@ public final class Grader implements Entry.Reader {
      */
     public Grade grade() {
         List<AttemptGrade> attempts = new ArrayList<>(before);
-        attempts.add(attempt(over));
+        AttemptGrade present = attempt(over, judgesTrack());
+        attempts.add(present);
         List<String> all = new ArrayList<>(notes);
-        Grade grade = new Grade(set.name(), set.task(), attempts, all);
-        if (grade.last().amendments().isEmpty()) {
+        boolean heard = attempts.stream().anyMatch(attempt -> !attempt.amendments().isEmpty());
+        if (!heard) {
             all.add("no clearance was issued: nothing to grade");
         }
+        Optional<FeedLine> line = Optional.ofNullable(feed).map(FeedLine::of);
+        Grade grade = new Grade(set.name(), set.task(), attempts, all, line);
         grade.last().amendments().forEach(amendment -> all.addAll(amendment.notes()));
-        return new Grade(set.name(), set.task(), attempts, all);
+        return new Grade(set.name(), set.task(), attempts, all, line);
     }
 }

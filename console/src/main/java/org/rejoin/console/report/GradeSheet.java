@@ -2,6 +2,9 @@ package org.rejoin.console.report;
 
 import java.util.List;
 
+import org.rejoin.console.grade.GradeCard;
+import org.rejoin.console.grade.AttemptGrade;
+import org.rejoin.console.grade.AmendmentGrade;
 import org.rejoin.console.grade.Verdict;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.grade.Criterion;
@@ -23,13 +26,40 @@ final class GradeSheet {
     }
 
     void card() {
+        AttemptGrade last = grade.last();
+        if (last.amendments().size() < 2) {
+            table(grade.criteria());
+        } else {
+            for (AmendmentGrade amendment : last.amendments()) {
+                out.start("p").element("strong", EventText.clock(amendment.atS()));
+                out.text(" \u201c" + amendment.say() + "\u201d: "
+                                + GradeCard.result(amendment.score(), amendment.verdict(), amendment.notJudged()))
+                        .end();
+                table(amendment.criteria());
+            }
+        }
+        if (grade.attempts().size() > 1) {
+            out.element("h3", "Attempts");
+            out.start("ul");
+            for (AttemptGrade attempt : grade.attempts()) {
+                out.element(
+                        "li",
+                        EventText.clock(attempt.fromS()) + " to " + EventText.clock(attempt.toS()) + ": "
+                                + GradeCard.result(attempt.score(), attempt.verdict(), attempt.notJudged())
+                                + (attempt == last ? " (this card)" : ""));
+            }
+            out.endLine();
+        }
+    }
+
+    private void table(List<Criterion> criteria) {
         out.start("table", "class", "card");
         out.start("thead").start("tr");
         for (String head : List.of("", "Criterion", "Measured", "Limit", "Points")) {
             out.element("th", head, "scope", "col");
         }
         out.end().end();
-        for (Criterion criterion : grade.criteria()) {
+        for (Criterion criterion : criteria) {
             out.start("tbody").start("tr", "class", style(criterion.verdict()));
             out.element("td", mark(criterion.verdict()) + criterion.verdict().inText(), "class", "verdict");
             out.element("th", criterion.title(), "scope", "row");

@@ -206,7 +206,9 @@ final class ReportPage {
         out.element(
                 "p",
                 "Against \u201c" + flight.debrief().set().title() + "\u201d (" + grade.standard() + "): "
-                        + GradeCard.result(grade.score(), grade.verdict(), grade.notJudged()) + ".");
+                        + GradeCard.result(grade.score(), grade.verdict(), grade.notJudged()) + ". Task: "
+                        + grade.task() + ".");
+        grade.feed().ifPresent(feed -> out.element("p", "Feed: " + feed.text() + ".", "class", "feed"));
         GradeSheet sheet = new GradeSheet(out, grade, events);
         sheet.card();
         out.element("h3", "Faults, and what to practise");

@@ -1,0 +1,83 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+import org.rejoin.bridge.flight.FeedQuality;
+
+/**
+ * What the simulator sent, as far as it bears on the grade.
+ *
+ * @param rateHz samples a second
+ * @param resolutionNm smallest step of the positions, NM; 0 where it is too fine to matter
+ * @param lost samples that did not come
+ * @param gaps times in which nothing came for long
+ * @param gapS of them together, seconds
+ * @param judgesTrack whether tracks and turns can be judged
+ * @param advice what to set in the simulator, one sentence each
+ */
+public record FeedLine(
+        double rateHz, double resolutionNm, long lost, int gaps, double gapS, boolean judgesTrack, List<String> advice) {
+
+    /** Positions finer than this show every turn, NM; common practice, no source. */
+    private static final double FINE_NM = 0.001;
+
+    /** Fewer samples a second show a turn late; common practice, no source. */
+    private static final double LEAST_HZ = 0.9;
+
+    /** Copies the list. */
+    public FeedLine {
+        advice = List.copyOf(advice);
+    }
+
+    /** From what was measured. */
+    static FeedLine of(FeedQuality quality) {
+        List<String> advice = new ArrayList<>();
+        if (!quality.canJudgeTrack()) {
+            advice.add("send track and ground speed, or positions with more digits");
+        }
+        if (quality.rateHz() < LEAST_HZ) {
+            advice.add("send at least one sample a second");
+        }
+        if (!quality.hasHeading()) {
+            advice.add("send the heading");
+        }
+        if (!quality.hasAltitude()) {
+            advice.add("send the altitude");
+        }
+        double fine = quality.resolutionNm() < FINE_NM ? 0 : quality.resolutionNm();
+        return new FeedLine(
+                quality.rateHz(),
+                fine,
+                quality.lost(),
+                quality.gaps(),
+                quality.gapTotalS(),
+                quality.canJudgeTrack(),
+                advice);
+    }
+
+    /**
+     * For a card.
+     *
+     * @return one line
+     */
+    public String text() {
+        StringBuilder text = new StringBuilder(String.format(Locale.ROOT, "%.1f samples a second", rateHz));
+        if (resolutionNm > 0) {
+            text.append(String.format(Locale.ROOT, ", positions in steps of %.3f NM", resolutionNm));
+        }
+        if (lost > 0) {
+            text.append(String.format(Locale.ROOT, ", %d lost", lost));
+        }
+        if (gaps > 0) {
+            text.append(String.format(
+                    Locale.ROOT, ", nothing for %.0f s in %d gap%s", gapS, gaps, gaps == 1 ? "" : "s"));
+        }
+        if (!judgesTrack) {
+            text.append(", too coarse to judge tracks and turns");
+        }
+        advice.forEach(each -> text.append("; ").append(each));
+        return text.toString();
+    }
+}
