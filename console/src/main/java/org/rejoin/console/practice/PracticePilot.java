@@ -22,7 +22,7 @@ final class PracticePilot {
     private static final double REACTION_S = 5;
 
     /** On the reciprocal before noticing, seconds. */
-    private static final double RECIPROCAL_S = 50;
+    private static final double RECIPROCAL_S = 80;
 
     /** Past the line before noticing, seconds. */
     private static final double FLY_THROUGH_S = 40;
@@ -43,7 +43,7 @@ final class PracticePilot {
     private static final double WEAVING_S = 200;
 
     private static final double WEAVING_DEG = 16;
-    private static final double WEAVING_NM = 0.04;
+    private static final double WEAVING_NM = 0.12;
 
     /** The wrong way before noticing, seconds. */
     private static final double WRONG_TURN_S = 40;
