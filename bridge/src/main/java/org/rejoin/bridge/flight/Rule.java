@@ -162,8 +162,9 @@ public sealed interface Rule {
      * @param turnedDeg turned off the course by more than this, degrees
      * @param turnedS for so long, seconds
      * @param marginNm room before the lead of the turn at the end of the leg, nautical miles
+     * @param backNm turned toward the leg from farther than this it is a correction, nautical miles
      */
-    record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm) implements Rule {
+    record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm, double backNm) implements Rule {
         @Override
         public String title() {
             return "off the cleared route";
@@ -171,7 +172,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and " + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ") + "full scale off the leg, or turned off it by more than " + n(turnedDeg) + " degrees for " + n(turnedS) + " s";
+            return "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and " + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ") + "full scale off the leg, or turned off it and away from it by more than " + n(turnedDeg) + " degrees for " + n(turnedS) + " s (toward it from more than " + n(backNm) + " NM is a correction)";
         }
 
         @Override

@@ -30,10 +30,10 @@ final class Dwell {
         if (to > 0) {
             // Held up to a point inside this step: it may still have lasted long enough.
             OptionalDouble last = OptionalDouble.empty();
-            if (!Double.isNaN(sinceS) && !fired && from <= 0) {
-                double until = root(fromS, from, toS, to);
-                if (until - sinceS >= lastsS) {
-                    last = OptionalDouble.of(sinceS + lastsS);
+            if (!fired && from <= 0) {
+                double heldFromS = Double.isNaN(sinceS) ? fromS : sinceS;
+                if (root(fromS, from, toS, to) - heldFromS >= lastsS) {
+                    last = OptionalDouble.of(heldFromS + lastsS);
                 }
             }
             reset();

@@ -32,6 +32,8 @@ final class HeadingWatch {
     private boolean established;
     private double establishedTimeS = Double.NaN;
     private boolean excused;
+    private double turnsOnto;
+    private double lastTurning = 1;
     private double worstDeg;
     private boolean ended;
     private double lastBeyondNearNm = Double.NaN;
@@ -82,7 +84,7 @@ final class HeadingWatch {
     /** Heading less assigned while it is judged; NaN while it is not. */
     double errorNow() {
         Moment now = last;
-        return now == null || ended || excused || now.headingMagneticDeg().isEmpty() || !judged(now)
+        return now == null || ended || excused || turnsOnto > 0 || now.headingMagneticDeg().isEmpty() || !judged(now)
                 ? Double.NaN
                 : error(now);
     }
@@ -131,6 +133,7 @@ final class HeadingWatch {
         lastBeyondNearNm = beyondNear;
         lastCrossNm = cross;
         excused = course != null && excused(now, course, fullScaleNm);
+        turnsOnto = turnsOnto(now, course);
         deviation(before, now, shiftS, events);
     }
 
@@ -173,7 +176,7 @@ final class HeadingWatch {
         return Turn.standardTurnLeadNm(course.moment().groundSpeedKt(), off) + onto.ofScale() * fullScaleNm;
     }
 
-    /** Not judged: what may be the turn onto the course, the course itself, and its reciprocal near the line. */
+    /** Not judged: the course itself, and its reciprocal near the line. */
     private boolean excused(Moment now, Measure course, double fullScaleNm) {
         double error = error(now);
         double off = Math.abs(course.meanTrackErrorDeg());
@@ -183,13 +186,21 @@ final class HeadingWatch {
         }
         if (!toward(error, course)) {
             // Round the other way, but onto the line all the same: a fault of its own.
-            return near && turning(now, error);
+            return near && turning(now, error) > 0;
         }
-        return off <= onto.parallelDeg() || (Math.abs(error) > onto.leavingDeg() && turning(now, error));
+        return off <= onto.parallelDeg();
     }
 
-    private boolean turning(Moment now, double error) {
-        return now.turnRateDegPerS() * Math.signum(error) > onto.turningDegPerS();
+    /** Above zero while a turn goes on that may be the turn onto the course. */
+    private double turnsOnto(Moment now, @Nullable Measure course) {
+        double error = error(now);
+        return course == null || Math.abs(error) <= onto.leavingDeg() || !toward(error, course)
+                ? -onto.turningDegPerS()
+                : turning(now, error);
+    }
+
+    private double turning(Moment now, double error) {
+        return now.turnRateDegPerS() * Math.signum(error) - onto.turningDegPerS();
     }
 
     /** Off the heading on the side the course lies. */
@@ -210,6 +221,7 @@ final class HeadingWatch {
         }
         if (excused || now.flownS() <= judgedFromS) {
             off.reset();
+            lastTurning = 1;
             return;
         }
         worstDeg = excess <= 0 && !deviation.open() ? 0 : Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
@@ -217,10 +229,15 @@ final class HeadingWatch {
         OptionalDouble lasted = before == null
                 ? OptionalDouble.empty()
                 : off.step(fromS, -excessBefore, now.flownS(), -excess);
-        if (!deviation.open() && lasted.isPresent()) {
-            deviation.step(fromS, -1, now.flownS(), 1, error);
-            events.add(new FlightEvent.HeadingDeviationBegan(lasted.getAsDouble() + shiftS, error));
+        // While a turn goes on it may be the turn onto the course; its end is where the rate has died away.
+        double turningBefore = lastTurning;
+        lastTurning = turnsOnto;
+        if (deviation.open() || turnsOnto > 0 || (lasted.isEmpty() && !off.lasting())) {
+            return;
         }
+        double overS = turningBefore > 0 ? Dwell.root(fromS, turningBefore, now.flownS(), turnsOnto) : fromS;
+        deviation.step(fromS, -1, now.flownS(), 1, error);
+        events.add(new FlightEvent.HeadingDeviationBegan(Math.max(lasted.orElse(fromS), overS) + shiftS, error));
     }
 
     /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */

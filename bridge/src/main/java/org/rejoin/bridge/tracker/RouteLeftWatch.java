@@ -75,9 +75,10 @@ final class RouteLeftWatch {
         }
     }
 
-    /** Zero or less while turned off the leg. */
+    /** Zero or less while turned off the leg and away from it: back toward it is a correction. */
     private double offBy(Measure m) {
-        return rule.turnedDeg() - Math.abs(m.meanTrackErrorDeg());
+        double towardNm = -m.crossTrackNm() * Math.signum(m.meanTrackErrorDeg());
+        return Math.max(1 - Math.abs(m.meanTrackErrorDeg()) / rule.turnedDeg(), towardNm / rule.backNm() - 1);
     }
 
     void breakOff() {

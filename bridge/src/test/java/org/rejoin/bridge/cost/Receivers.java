@@ -27,9 +27,7 @@ import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.bridge.tracker.Progress;
-import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.protocol.AircraftState;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -124,13 +122,7 @@ final class Receivers {
                 SeatChoice.all(),
                 (key, state) -> flying.computeIfAbsent(
                                 key,
-                                k -> new FlightSession(setting, new FlightSession.Listener() {
-                                    @Override
-                                    public void event(FlightEvent event) {}
-
-                                    @Override
-                                    public void sample(AircraftState sample, Progress progress) {}
-                                }))
+                                k -> new FlightSession(setting, FlightRecord.withoutPoints()))
                         .accept(state));
     }
 

@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Position;
@@ -25,7 +27,7 @@ class FixWatchTest {
         Position fix = new Position(30, -45);
         GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
         GeodesicLine next = GeodesicLine.from(fix, new TrueDirection(turnDeg), 20);
-        FixWatch watch = new FixWatch("FIX", true, new LegMap(leg), new LegMap(next), 0.5);
+        FixWatch watch = new FixWatch("FIX", true, new LegMap(leg), new LegMap(next), 0.5, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
         for (int second = 0; second < 600; second++) {
             double alongNm = 5 + second * GS_KT / 3600;
@@ -36,12 +38,15 @@ class FixWatchTest {
                     second,
                     here,
                     leg.courseAt(alongNm).deg(),
+                    leg.courseAt(alongNm).deg(),
+                    0,
+                    0,
                     0,
                     GS_KT,
                     OptionalDouble.empty(),
                     OptionalDouble.empty(),
                     OptionalDouble.empty());
-            events.addAll(watch.step(watch.measure(now), false, false));
+            watch.step(watch.measure(now), false, false, events);
         }
         double atS = events.stream()
                 .filter(FlightEvent.FixSequenced.class::isInstance)
@@ -51,12 +56,12 @@ class FixWatchTest {
         return 20 - (5 + atS * GS_KT / 3600);
     }
 
-    /** Lead of a standard-rate turn: R tan(turn / 2), R = GS / (60 pi) (the project's contract). */
+    /** Lead of a standard-rate turn: R tan(turn / 2), R = GS / (60 pi): a tangent arc. */
     @ParameterizedTest
     @ValueSource(doubles = {20, 60, 90, 120, 150, 160})
     void neverBeforeItsLead(double turnDeg) {
         double lead = GS_KT / (60 * Math.PI) * Math.tan(Math.toRadians(Math.min(turnDeg, 150) / 2));
-        assertThat(Turn.leadNm(Turn.standardRadiusNm(GS_KT), Math.min(turnDeg, 150)))
+        assertThat(Turn.standardTurnLeadNm(GS_KT, turnDeg))
                 .isCloseTo(lead, org.assertj.core.api.Assertions.within(1e-6));
         assertThat(sequencedToGoNm(turnDeg)).isBetween(-0.02, lead + 0.01);
     }

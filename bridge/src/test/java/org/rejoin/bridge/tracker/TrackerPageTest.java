@@ -6,20 +6,26 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rules;
+
 import org.junit.jupiter.api.Test;
 
-/** The page about the tracker draws the states there are and names every event. */
+/** The page about the tracker draws the states there are, and its tables are those of the code. */
 class TrackerPageTest {
 
-    private static String page() throws IOException {
+    private static Path file() {
         Path here = Path.of("docs", "tracker.md");
-        return Files.readString(Files.exists(here) ? here : Path.of("bridge").resolve(here));
+        return Files.exists(here) ? here : Path.of("bridge").resolve(here);
+    }
+
+    private static String page() throws IOException {
+        return Files.readString(file());
     }
 
     @Test
@@ -33,18 +39,30 @@ class TrackerPageTest {
                 .map(match -> match.group())
                 .collect(Collectors.toCollection(TreeSet::new));
         assertThat(drawn)
-                .isEqualTo(Arrays.stream(Progress.Phase.values())
+                .isEqualTo(Arrays.stream(Point.Phase.values())
                         .map(Enum::name)
                         .collect(Collectors.toCollection(TreeSet::new)));
     }
 
+    /** Rules and events are written from the table that the detectors read. */
     @Test
-    void everyEventIsOnThePage() throws IOException {
+    void theTablesAreThoseOfTheCode() throws IOException {
         String page = page();
-        for (Class<?> event : FlightEvent.class.getPermittedSubclasses()) {
-            String name =
-                    event.getSimpleName().replaceAll("(?<=[a-z])(?=[A-Z])", "_").toLowerCase(Locale.ROOT);
-            assertThat(page).as("event %s", name).contains("`" + name + "`");
+        String written = between(between(page, "rules", Rules.STANDARD.table()), "events", Rules.STANDARD.eventTable());
+        if (Boolean.getBoolean("rejoin.write-docs")) {
+            Files.writeString(file(), written);
         }
+        assertThat(page()).isEqualTo(written);
+    }
+
+    /** The page with other text between two markers. */
+    static String between(String page, String what, String text) {
+        String begin = "<!-- " + what + ": written by TrackerPageTest -->\n";
+        String end = "<!-- end of " + what + " -->";
+        int from = page.indexOf(begin) + begin.length();
+        int to = page.indexOf(end);
+        assertThat(from).as(begin).isGreaterThanOrEqualTo(begin.length());
+        assertThat(to).as(end).isGreaterThan(0);
+        return page.substring(0, from) + "\n" + text + "\n" + page.substring(to);
     }
 }
