@@ -22,7 +22,7 @@ final class PracticePilot {
     private static final double REACTION_S = 5;
 
     /** On the reciprocal before noticing, seconds. */
-    private static final double RECIPROCAL_S = 80;
+    private static final double RECIPROCAL_S = 120;
 
     /** Past the line before noticing, seconds. */
     private static final double FLY_THROUGH_S = 40;
