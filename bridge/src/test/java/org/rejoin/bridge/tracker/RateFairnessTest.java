@@ -101,6 +101,7 @@ class RateFairnessTest {
             named.put(event.name() + n, event.timeS());
         }
         named.remove(EventKind.FLIGHT_ENDED.logName() + 1);
+        named.remove(EventKind.AMENDMENT_NOT_ACHIEVED.logName() + 1);
         return named;
     }
 
