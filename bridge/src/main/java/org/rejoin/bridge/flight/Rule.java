@@ -272,7 +272,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitFt) + " ft off for " + n(heldS) + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of " + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes) + " s), or the altitude should have been reached at " + n(rateFpm) + " ft a minute after " + n(reactionS) + " s, whichever is first";
+            return "more than " + n(limitFt) + " ft off, a fault after " + n(heldS) + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of " + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes) + " s), or the altitude should have been reached at " + n(rateFpm) + " ft a minute after " + n(reactionS) + " s, whichever is first";
         }
 
         @Override
@@ -299,7 +299,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitKt) + " kt indicated off for " + n(heldS) + " s; from where the speed is passed, or its change should be over (" + n(levelOffS * levelOffTimes) + " s after it came close), or the speed should have been reached at " + n(rateKtPerS) + " kt a second after " + n(reactionS) + " s, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
+            return "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS) + " s; from where the speed is passed, or its change should be over (" + n(levelOffS * levelOffTimes) + " s after it came close), or the speed should have been reached at " + n(rateKtPerS) + " kt a second after " + n(reactionS) + " s, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
         }
 
         @Override

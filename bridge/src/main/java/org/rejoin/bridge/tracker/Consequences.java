@@ -21,8 +21,7 @@ final class Consequences {
             EventKind.WRONG_DIRECTION,
             EventKind.WRONG_TURN,
             EventKind.SEQUENCE_MISSED,
-            EventKind.ROUTE_LEFT,
-            EventKind.OTHER_COURSE_TRACKED);
+            EventKind.ROUTE_LEFT);
 
     /** What may be a part of the way back. */
     private static final Set<FaultCode> WAY_BACK = EnumSet.of(

@@ -1,0 +1,186 @@
+package org.rejoin.bridge.tracker;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.UnaryOperator;
+
+import org.rejoin.bridge.flight.EventKind;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.tracker.Ocean.Flown;
+import org.rejoin.bridge.tracker.Ocean.Leg;
+import org.rejoin.protocol.AircraftState;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** One flight, whatever the feed makes of it: the same events at the same times, and no fault of the feed's making. */
+class RateFairnessTest {
+
+    enum Habit {
+        SOUND,
+        LATE,
+        FLOWN_THROUGH,
+        EARLY,
+        RECIPROCAL,
+        WRONG_TURN,
+        SEQUENCE_MISSED,
+        WEAVING,
+        OFF_HEADING,
+        ROUTE_LEFT
+    }
+
+    static Leg leg(Habit habit) {
+        Leg leg = new Leg(habit == Habit.LATE ? 60 : 50, -1, 130, Ocean.CALM, 7);
+        double radius = leg.flight.radiusNm();
+        switch (habit) {
+            case LATE -> {
+                leg.toCourse(7.3).turnOn().flight.seconds(13);
+                leg.sidestep().asCleared();
+            }
+            case FLOWN_THROUGH -> {
+                leg.toCourse(25.4).turnOn().flight.seconds(13);
+                leg.sidestep().asCleared();
+            }
+            case EARLY -> {
+                leg.flight.miles(7 - radius * Math.tan(Math.toRadians(25)) - 1.6);
+                leg.turnOn().flight.seconds(25.3);
+                leg.sidestep().asCleared();
+            }
+            case RECIPROCAL -> {
+                leg.flight.miles(7 - radius / Math.tan(Math.toRadians(25)));
+                leg.flight.turn(130).seconds(24.7).turn(180);
+                leg.turnOn().flight.seconds(13);
+                leg.sidestep().asCleared();
+            }
+            case WRONG_TURN -> {
+                leg.toLead().turnOn().toFixLessNm(0.31).flight.turn(-71.7);
+                leg.ontoAirway();
+            }
+            case SEQUENCE_MISSED -> {
+                leg.toLead().turnOn().toFixLessNm(0).flight.seconds(41.3);
+                leg.ontoAirway();
+            }
+            case WEAVING -> {
+                leg.toLead().turnOn().flight.seconds(15.3).turn(13).seconds(25);
+                for (int i = 0; i < 4; i++) {
+                    leg.flight.turn(i % 2 == 0 ? -26 : 26).seconds(i == 3 ? 25 : 50);
+                }
+                leg.turnOn().sidestep().asCleared();
+            }
+            case OFF_HEADING -> {
+                leg.flight.seconds(20.2).turn(-16).seconds(25.1).turn(16);
+                double toLine = Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(50));
+                leg.flight.miles(toLine - radius * Math.tan(Math.toRadians(25)));
+                leg.turnOn().asCleared();
+            }
+            case ROUTE_LEFT -> {
+                leg.toLead().turnOn().toFixLessNm(9.3).flight.turn(40).seconds(33.3).turn(-40);
+                leg.sidestep().asCleared();
+            }
+            case SOUND -> leg.toLead().turnOn().asCleared();
+        }
+        leg.flight.altitude(t -> t < 500 ? 6000 + 140 * Math.sin(t / 20) : 6000);
+        return leg;
+    }
+
+    /** Events by name, the how-manieth of that name, and time; the last sample's own time is the feed's. */
+    private static Map<String, Double> named(Flown flown) {
+        Map<String, Double> named = new LinkedHashMap<>();
+        for (FlightEvent event : flown.events()) {
+            int n = 1;
+            while (named.containsKey(event.name() + n)) {
+                n++;
+            }
+            named.put(event.name() + n, event.timeS());
+        }
+        named.remove(EventKind.FLIGHT_ENDED.logName() + 1);
+        named.remove(EventKind.AMENDMENT_NOT_ACHIEVED.logName() + 1);
+        return named;
+    }
+
+    @ParameterizedTest
+    @EnumSource(Habit.class)
+    void theRateChangesNothing(Habit habit) {
+        Leg leg = leg(habit);
+        Map<String, Double> expected = named(Ocean.fly(leg.flight.sample(20)));
+        for (double hz : new double[] {1, 5, 50}) {
+            Flown other = Ocean.fly(leg.flight.sample(hz));
+            Map<String, Double> found = named(other);
+            assertThat(other.events()).extracting(FlightEvent::timeS).isSorted().doesNotContain(Double.NaN);
+            assertThat(found.keySet()).as("%s Hz", hz).containsExactlyInAnyOrderElementsOf(expected.keySet());
+            expected.forEach((name, timeS) -> assertThat(found.get(name))
+                    .as("%s at %s Hz", name, hz)
+                    .isCloseTo(timeS, Offset.offset(0.3)));
+        }
+    }
+
+    @ParameterizedTest
+    @EnumSource(Habit.class)
+    void neitherDoLossNoiseAndDeadReckoning(Habit habit) {
+        Leg leg = leg(habit);
+        List<FaultCode> expected = Ocean.fly(leg.flight.sample(5)).faults();
+        assertThat(expected.contains(FaultCode.ALTITUDE_NOT_HELD)).isTrue();
+        assertThat(expected).hasSize(habit == Habit.SOUND ? 1 : 2);
+        for (long seed = 1; seed <= 2; seed++) {
+            assertThat(Ocean.fly(leg.flight.sample(leg.flight.lossy(1, seed), ClosedFormFlight.Noise.NONE))
+                            .faults())
+                    .as("1 Hz, a quarter lost, seed %d", seed)
+                    .isEqualTo(expected);
+            assertThat(Ocean.fly(leg.flight.sample(leg.flight.lossy(5, seed), ClosedFormFlight.Noise.usual(seed)))
+                            .faults())
+                    .as("5 Hz, noise, a quarter lost, seed %d", seed)
+                    .isEqualTo(expected);
+            assertThat(Ocean.fly(leg.flight.sample(leg.flight.deadReckoned(seed), ClosedFormFlight.Noise.NONE))
+                            .faults())
+                    .as("dead reckoning, seed %d", seed)
+                    .isEqualTo(expected);
+        }
+    }
+
+    private static UnaryOperator<AircraftState> bare(double resolutionDeg) {
+        return s -> AircraftState.at(
+                s.timeS(), round(s.latitudeDeg(), resolutionDeg), round(s.longitudeDeg(), resolutionDeg));
+    }
+
+    private static double round(double deg, double step) {
+        return step == 0 ? deg : Math.round(deg / step) * step;
+    }
+
+    /** Positions alone, at a ten-thousandth of a degree (0.006 NM): the track is taken over a base that is long enough. */
+    @ParameterizedTest
+    @EnumSource(
+            names = {"SOUND", "LATE", "FLOWN_THROUGH", "WRONG_TURN", "SEQUENCE_MISSED", "ROUTE_LEFT"},
+            value = Habit.class)
+    void coarsePositionsGiveTheSameFaults(Habit habit) {
+        Leg leg = leg(habit);
+        List<AircraftState> fine = leg.flight.sample(2);
+        List<FaultCode> expected = new ArrayList<>(Ocean.fly(fine).faults());
+        expected.remove(FaultCode.ALTITUDE_NOT_HELD);
+        for (double step : new double[] {0, 1e-5, 1e-4}) {
+            List<AircraftState> coarse = fine.stream().map(bare(step)).toList();
+            Flown flown = Ocean.fly(
+                    coarse, List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
+            assertThat(flown.session().quality().canJudgeTrack()).isTrue();
+            assertThat(flown.faults()).as("%s: %s", step, flown.events()).isEqualTo(expected);
+        }
+    }
+
+    /** A thousandth of a degree (0.06 NM) would take 35 s: nothing is judged by such a track. */
+    @Test
+    void tooCoarseIsSaid() {
+        List<AircraftState> fine = leg(Habit.SOUND).flight.sample(2);
+        Flown flown = Ocean.fly(
+                fine.stream().map(bare(1e-3)).toList(),
+                List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
+        assertThat(flown.session().quality().canJudgeTrack()).isFalse();
+        assertThat(flown.session().quality().resolutionNm()).isCloseTo(0.06, Offset.offset(0.001));
+        assertThat(flown.all(FlightEvent.Repositioned.class)).isEmpty();
+    }
+}
