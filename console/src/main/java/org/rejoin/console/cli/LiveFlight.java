@@ -33,6 +33,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class LiveFlight implements DatagramSink, AutoCloseable {
 
+    /** The aircraft asked for may be the last of many to be sent. */
+    private static final long PATIENCE_MICROS = 10_000_000;
+
     private final Lesson lesson;
     private final Seats seats;
     private final FlightDesk desk;
@@ -40,6 +43,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final FlightDay day;
+    private final boolean several;
     private final UdpFeed feed;
     private final Errands errands;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
@@ -52,7 +56,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final CountDownLatch over = new CountDownLatch(1);
     private final AtomicBoolean complete = new AtomicBoolean();
     private boolean faultSaid;
-    private long faultLookedMicros;
+    private boolean heardSaid;
+    private long heardMicros;
+    private long lookedMicros;
 
     /**
      * Opens the socket and begins.
@@ -76,8 +82,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        this.several = setup.following().several();
         this.desk = new FlightDesk(lesson, set, day, setup.following(), this::watchers, spoken);
-        this.seats = new Seats(formats, setup.following().choice(), desk);
+        this.seats = new Seats(formats, desk.choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.errands = new Errands(feed::execute);
         try {
@@ -111,7 +118,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private List<FlightDesk.Watcher> watchers(FlownAircraft aircraft) {
         List<FlightDesk.Watcher> watchers = new ArrayList<>();
         watchers.add(view.watcher(aircraft));
-        watchers.add(new FarFromStart(lesson, text -> view.diagnostic("note: " + text)));
+        String whose = several ? aircraft.name().label() + ": " : "";
+        watchers.add(new FarFromStart(lesson, text -> view.diagnostic("note: " + whose + text)));
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
@@ -149,16 +157,31 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (!ended.get() && !waiting()) {
             seats.advanceTo(nowMicros);
             complete.set(desk.complete());
-            sayFirstFault(nowMicros);
+            if (nowMicros - lookedMicros >= 1_000_000) {
+                lookedMicros = nowMicros;
+                sayFirstFault();
+                sayWhoIsHeard(nowMicros);
+            }
+        }
+    }
+
+    /** Who waits for an aircraft by a name that nobody sends must not learn it after the flight. */
+    private void sayWhoIsHeard(long nowMicros) {
+        if (heardSaid || !desk.flown().isEmpty() || received.get() == 0) {
+            return;
+        }
+        heardMicros = heardMicros == 0 ? nowMicros : heardMicros;
+        if (nowMicros - heardMicros >= PATIENCE_MICROS) {
+            heardSaid = true;
+            desk.missed().ifPresent(view::diagnostic);
         }
     }
 
     /** A pilot whose simulator sends what cannot be read must not learn it after the flight. */
-    private void sayFirstFault(long nowMicros) {
-        if (faultSaid || nowMicros - faultLookedMicros < 1_000_000) {
+    private void sayFirstFault() {
+        if (faultSaid) {
             return;
         }
-        faultLookedMicros = nowMicros;
         for (Seats.SenderReport sender : seats.senders()) {
             if (sender.firstFault().isPresent()) {
                 faultSaid = true;
@@ -292,8 +315,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (whole) {
             reportFeed();
             if (desk.flown().isEmpty()) {
-                view.diagnostic("no sample of an aircraft arrived: nothing to grade");
+                view.diagnostic(desk.missed().orElse("no sample of an aircraft arrived") + ": nothing to grade");
             } else {
+                desk.missed().ifPresent(view::diagnostic);
                 view.grades(desk.flown(), set.title());
             }
         }

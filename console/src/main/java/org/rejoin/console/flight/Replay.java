@@ -60,7 +60,7 @@ final class Replay {
             day.heard(next.get());
             LocalDate date = day.get();
             FlightDesk desk = new FlightDesk(lesson, set, day, following, this::watched, said.spoken());
-            Seats seats = new Seats(formats, following.choice(), desk);
+            Seats seats = new Seats(formats, desk.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
                 Datagram datagram = next.get();
@@ -72,9 +72,11 @@ final class Replay {
             desk.finish();
             if (desk.flown().isEmpty()) {
                 throw new IOException(file + " holds " + count
-                        + " datagrams but no sample of an aircraft in a known format: nothing to grade");
+                        + " datagrams but "
+                        + desk.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
             }
             List<String> about = about(file, capture);
+            desk.missed().ifPresent(about::add);
             return desk.flown().stream()
                     .map(aircraft -> debrief(aircraft, about, set, date))
                     .toList();
