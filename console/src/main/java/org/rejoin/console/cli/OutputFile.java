@@ -71,6 +71,9 @@ final class OutputFile {
         if (Files.isDirectory(file)) {
             return "it is a directory; name a file in it";
         }
+        if (Files.isSymbolicLink(file) && String.valueOf(e.getMessage()).contains("symbolic link")) {
+            return "it is a symbolic link, and nothing is written through one; name a file";
+        }
         if (isBelowAFile(file)) {
             return parent + " is a file, not a directory; name a file in a directory";
         }

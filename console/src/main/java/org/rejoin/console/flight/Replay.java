@@ -121,6 +121,7 @@ final class Replay {
     private static List<String> about(Path file, Capture capture) {
         List<String> about = new ArrayList<>();
         capture.tear().ifPresent(tear -> about.add(file.getFileName() + ": " + tear.text()));
+        capture.missing().ifPresent(missing -> about.add(file.getFileName() + ": " + missing));
         capture.skipped().ifPresent(skipped -> about.add(file.getFileName() + ": " + skipped));
         return about;
     }
