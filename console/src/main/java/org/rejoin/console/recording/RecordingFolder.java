@@ -139,6 +139,16 @@ public final class RecordingFolder {
     }
 
     /**
+     * Whether the program ended as it began to record: the capture ends inside its own header.
+     *
+     * @return true where there is no datagram to read, and recording can go on
+     * @throws IOException if it cannot be read
+     */
+    public boolean justBegun() throws IOException {
+        return CaptureWriter.beginsOurHeader(capture);
+    }
+
+    /**
      * What the instructor said and wrote in the flight.
      *
      * @return its files, whether they exist or not
