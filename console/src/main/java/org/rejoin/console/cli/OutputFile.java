@@ -66,7 +66,8 @@ final class OutputFile {
         return parent != null && Files.exists(parent) && !Files.isDirectory(parent);
     }
 
-    private static String reason(Path file, IOException e) {
+    /** Why a file that the user named cannot be used, and what would be right. */
+    static String reason(Path file, IOException e) {
         Path parent = file.toAbsolutePath().getParent();
         if (Files.isDirectory(file)) {
             return "it is a directory; name a file in it";
