@@ -6,6 +6,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
@@ -36,6 +39,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     /** The aircraft asked for may be the last of many to be sent. */
     private static final long PATIENCE_MICROS = 10_000_000;
 
+    /** A thread that takes longer to look at the socket is busy with what came. */
+    private static final long LOOK_MILLIS = 10_000;
+
     private final Lesson lesson;
     private final Seats seats;
     private final FlightDesk desk;
@@ -46,6 +52,13 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final boolean several;
     private final UdpFeed feed;
     private final Errands errands;
+    private final FeedLoad load = new FeedLoad();
+    private final ScheduledExecutorService watch = Executors.newSingleThreadScheduledExecutor(work -> {
+        Thread thread = new Thread(work, "load");
+        thread.setDaemon(true);
+        return thread;
+    });
+
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
     private final CountDownLatch ready = new CountDownLatch(1);
 
@@ -106,6 +119,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             ready.countDown();
             feed.close();
             errands.close();
+            watch.shutdownNow();
             if (recording != null) {
                 recording.abandon();
             }
@@ -113,6 +127,21 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         }
         lastReceivedNs.set(System.nanoTime());
         ready.countDown();
+        Future<?> unused = watch.scheduleWithFixedDelay(this::sayLoad, 1, 1, TimeUnit.SECONDS);
+    }
+
+    /** On a thread of its own: the flight's has no time when there is something to say. */
+    private void sayLoad() {
+        double behindS = feed.behindS();
+        long lost = feed.droppedBySystem().orElse(0);
+        load.look(behindS, lost).forEach(view::diagnostic);
+        page.ifPresent(shown -> shown.load(behindS, lost));
+    }
+
+    /** Something about the socket. */
+    @Override
+    public void trouble(String text) {
+        view.diagnostic(text);
     }
 
     private List<FlightDesk.Watcher> watchers(FlownAircraft aircraft) {
@@ -242,6 +271,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return (System.nanoTime() - lastReceivedNs.get()) * 1e-9;
     }
 
+    /**
+     * Whether nothing has come for so long. This program may have stood still meanwhile, and the datagrams wait in the
+     * socket: that is looked at first.
+     */
+    boolean silentFor(double seconds) throws InterruptedException {
+        return silentS() > seconds && feed.lookAgain(LOOK_MILLIS) && silentS() > seconds;
+    }
+
     /** Whether the last amendment of every aircraft was complete; may be asked from any thread. */
     boolean complete() {
         return complete.get();
@@ -262,14 +299,16 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             return;
         }
         try {
+            long lost = feed.droppedBySystem().orElse(0); // a closed socket has no count
             boolean whole = finishSeats();
+            watch.shutdownNow();
             feed.close();
             errands.close();
             page.ifPresent(LivePage::keepRest);
             if (recording != null) {
                 recording.finish(whole ? desk.flown() : List.of());
             }
-            report(whole);
+            report(whole, lost);
         } finally {
             over.countDown();
         }
@@ -311,9 +350,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return false;
     }
 
-    private void report(boolean whole) {
+    private void report(boolean whole, long lost) {
         if (whole) {
-            reportFeed();
+            reportFeed(lost);
             if (desk.flown().isEmpty()) {
                 view.diagnostic(desk.missed().orElse("no sample of an aircraft arrived") + ": nothing to grade");
             } else {
@@ -324,7 +363,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         view.close();
     }
 
-    private void reportFeed() {
+    private void reportFeed(long lost) {
         long malformed = 0;
         long unrecognised = 0;
         for (Seats.SenderReport sender : seats.senders()) {
@@ -338,6 +377,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (seats.leftOut() > 0) {
             view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
                     + " senders or aircraft");
+        }
+        if (lost > 0) {
+            view.diagnostic(lost + " datagrams were lost in the system before this program could take them; they are missing"
+                    + " from the recording and from this grade");
         }
         if (feed.dropped() > 0) {
             view.diagnostic(feed.dropped() + " datagrams came faster than they could be followed and are missing from"

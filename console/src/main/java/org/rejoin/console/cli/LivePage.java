@@ -167,6 +167,11 @@ final class LivePage implements PageActions, AutoCloseable {
         done.accept(new Kept(problem.isEmpty(), problem));
     }
 
+    /** How the flight keeps up with what is sent. */
+    void load(double behindS, long lost) {
+        server.load(behindS, lost);
+    }
+
     /** Nothing more will be said: waits until all of it is on the disk. */
     void keepRest() {
         kept.ifPresent(InstructorWriter::close);

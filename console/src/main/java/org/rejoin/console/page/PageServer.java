@@ -179,6 +179,16 @@ public final class PageServer implements AutoCloseable {
         return viewers.dropped();
     }
 
+    /**
+     * How the flight keeps up with what is sent.
+     *
+     * @param behindS following is so much behind, seconds
+     * @param lost datagrams that the system dropped before they could be taken
+     */
+    public void load(double behindS, long lost) {
+        picture.load(behindS, lost);
+    }
+
     /** The lesson has begun. */
     public void began() {
         onThread(() -> picture.stage(Picture.Stage.FLYING));

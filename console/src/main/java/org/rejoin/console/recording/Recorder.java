@@ -28,7 +28,9 @@ public final class Recorder implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Recorder.class);
     private static final int QUEUED_DATAGRAMS = 16_384;
-    private static final long QUEUED_OCTETS = 32L << 20;
+    /** An eighth of the memory where that is less. */
+    private static final long QUEUED_OCTETS =
+            Math.min(32L << 20, Runtime.getRuntime().maxMemory() / 8);
     private static final long FORCE_EVERY_MILLIS = 100;
     private static final long TRY_EVERY_NANOS = TimeUnit.MILLISECONDS.toNanos(500);
     private static final int FLUSH_EVERY = 64;
