@@ -10,6 +10,7 @@ import io.netty.buffer.Unpooled;
 import io.netty.channel.ChannelConfig;
 import io.netty.channel.FixedRecvByteBufAllocator;
 import io.netty.channel.RecvByteBufAllocator;
+import io.netty.util.UncheckedBooleanSupplier;
 
 /**
  * Buffers for what one look at the socket gives: each has room for the largest datagram, so a thousand take 64 MB of the
@@ -38,11 +39,13 @@ final class ReceiveBuffers implements RecvByteBufAllocator {
         return new Careful(usual.newHandle());
     }
 
-    private final class Careful extends DelegatingHandle {
+    private final class Careful extends DelegatingHandle implements ExtendedHandle {
+        private final Handle usual;
         private boolean last;
 
         Careful(Handle usual) {
             super(usual);
+            this.usual = usual;
         }
 
         @Override
@@ -64,6 +67,15 @@ final class ReceiveBuffers implements RecvByteBufAllocator {
         @Override
         public boolean continueReading() {
             return !last && super.continueReading();
+        }
+
+        /** This one is asked for datagrams, which never fill their buffer. */
+        @Override
+        public boolean continueReading(UncheckedBooleanSupplier maybeMore) {
+            return !last
+                    && (usual instanceof ExtendedHandle extended
+                            ? extended.continueReading(maybeMore)
+                            : usual.continueReading());
         }
     }
 }
