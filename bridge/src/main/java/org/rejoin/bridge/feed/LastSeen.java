@@ -72,7 +72,8 @@ final class LastSeen {
     /** Reported or measured, whichever is more: in accelerated time the measured one is. */
     private double speedKt(Received from, Received to) {
         double reported = Math.max(
-                from.state().groundSpeedKt().orElse(0), to.state().groundSpeedKt().orElse(0));
+                from.state().groundSpeedKt().orElse(0),
+                to.state().groundSpeedKt().orElse(0));
         double best = Math.max(measuredKt, reported);
         return best > 0 ? best : USUAL_KT;
     }

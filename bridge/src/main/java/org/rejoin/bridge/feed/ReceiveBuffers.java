@@ -17,6 +17,7 @@ import io.netty.util.UncheckedBooleanSupplier;
  * memory outside Java's heap. Where there is less, fewer are read at a time; one buffer is kept for the case that there is
  * none, because a read that fails would cost the socket.
  */
+@SuppressWarnings("deprecation") // the older of two kinds of handle, which this interface still speaks of
 final class ReceiveBuffers implements RecvByteBufAllocator {
 
     /** More than comes in while a slice of the backlog is worked on. */

@@ -13,8 +13,6 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 
-import org.rejoin.protocol.Datagram;
-
 import io.netty.bootstrap.Bootstrap;
 import io.netty.channel.Channel;
 import io.netty.channel.ChannelFuture;
@@ -68,8 +66,7 @@ public final class UdpFeed implements AutoCloseable {
         this.channel = channel;
         this.localAddress = (InetSocketAddress) channel.localAddress(); // a closed channel has none
         this.drops = new SystemDrops(localAddress);
-        this.ticking =
-                loop.scheduleWithFixedDelay(receiver::tick, TICK_MILLIS, TICK_MILLIS, TimeUnit.MILLISECONDS);
+        this.ticking = loop.scheduleWithFixedDelay(receiver::tick, TICK_MILLIS, TICK_MILLIS, TimeUnit.MILLISECONDS);
         this.refused = receiver.refused();
         this.backlog = receiver.backlog();
         this.failures = receiver.failures();

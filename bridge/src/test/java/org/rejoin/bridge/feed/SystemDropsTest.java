@@ -15,8 +15,9 @@ import org.junit.jupiter.api.io.TempDir;
 /** The table of Linux, as proc_net_udp(5) describes it; on a little-endian machine, where words stand backwards. */
 class SystemDropsTest {
 
-    private static final String HEAD = "   sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid"
-            + "  timeout inode ref pointer drops\n";
+    private static final String HEAD =
+            "   sl  local_address rem_address   st tx_queue rx_queue tr tm->when retrnsmt   uid"
+                    + "  timeout inode ref pointer drops\n";
 
     @TempDir
     private Path folder;

@@ -20,7 +20,8 @@ final class FeedLoad {
         List<String> lines = new ArrayList<>();
         if (droppedBySystem > 0 && droppedBySystem >= 2 * saidDropped) {
             saidDropped = droppedBySystem;
-            lines.add(droppedBySystem + " datagrams were lost in the system before this program could take them: more comes"
+            lines.add(droppedBySystem
+                    + " datagrams were lost in the system before this program could take them: more comes"
                     + " than this machine can follow");
         }
         if (behindS >= BEHIND_S && behindS >= 2 * saidBehindS) {

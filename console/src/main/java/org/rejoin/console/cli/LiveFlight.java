@@ -379,8 +379,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
                     + " senders or aircraft");
         }
         if (lost > 0) {
-            view.diagnostic(lost + " datagrams were lost in the system before this program could take them; they are missing"
-                    + " from the recording and from this grade");
+            view.diagnostic(
+                    lost + " datagrams were lost in the system before this program could take them; they are missing"
+                            + " from the recording and from this grade");
         }
         if (feed.dropped() > 0) {
             view.diagnostic(feed.dropped() + " datagrams came faster than they could be followed and are missing from"

@@ -94,7 +94,8 @@ final class PageOptions {
         if (wanted == null) {
             if (token != null || tokenFile != null || waits || !bind.equals("127.0.0.1")) {
                 throw new ParameterException(
-                        spec.commandLine(), "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
+                        spec.commandLine(),
+                        "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
             }
             return Optional.empty();
         }
@@ -121,8 +122,8 @@ final class PageOptions {
         }
         Path file = tokenFile;
         if (file == null) {
-            return Optional.ofNullable(token).or(() -> Optional.ofNullable(System.getenv(VARIABLE))
-                    .filter(given -> !given.isBlank()));
+            return Optional.ofNullable(token)
+                    .or(() -> Optional.ofNullable(System.getenv(VARIABLE)).filter(given -> !given.isBlank()));
         }
         byte[] start;
         try (InputStream in = Files.newInputStream(file)) {
@@ -130,8 +131,10 @@ final class PageOptions {
         } catch (IOException e) {
             throw new IOException("--page-token-file " + file + " cannot be read: " + OutputFile.reason(file, e), e);
         }
-        Optional<String> line =
-                new String(start, StandardCharsets.UTF_8).lines().map(String::strip).findFirst();
+        Optional<String> line = new String(start, StandardCharsets.UTF_8)
+                .lines()
+                .map(String::strip)
+                .findFirst();
         if (line.isEmpty() || line.get().isEmpty()) {
             throw new IOException("--page-token-file " + file + " has no token in its first line");
         }

@@ -97,7 +97,8 @@ public final class Rejoin implements Callable<Integer> {
             return command.execute(args);
         } catch (OutOfMemoryError e) { // what was being read is garbage by now: there is room for a line
             LoggerFactory.getLogger(Rejoin.class).debug("command failed", e);
-            err.println("rejoin: this needs more memory than the " + (Runtime.getRuntime().maxMemory() >> 20)
+            err.println("rejoin: this needs more memory than the "
+                    + (Runtime.getRuntime().maxMemory() >> 20)
                     + " MB that Java may take; give it more, as with java -Xmx2g -jar rejoin.jar");
             return FAILED;
         }

@@ -38,8 +38,8 @@ public record FeedSetup(Following following, List<String> formats) {
 
     private static final long MOST_OCTETS = 1 << 20;
 
-    private static final String KEYS = "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and"
-            + " formats (a list)";
+    private static final String KEYS =
+            "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and" + " formats (a list)";
 
     private record FeedYaml(
             @Nullable List<String> aircraft,
@@ -85,7 +85,11 @@ public record FeedSetup(Following following, List<String> formats) {
         } catch (JsonProcessingException e) {
             throw new IOException(
                     file.get() + ": "
-                            + e.getOriginalMessage().lines().findFirst().orElse("not valid"),
+                            + e.getOriginalMessage()
+                                    .replaceFirst("^(\\w+\\.)+\\w+Exception: ", "")
+                                    .lines()
+                                    .findFirst()
+                                    .orElse("not valid"),
                     e);
         } catch (InvalidPathException e) {
             throw new IOException(file.get() + ": " + e.getMessage(), e);

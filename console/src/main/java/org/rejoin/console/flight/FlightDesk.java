@@ -196,8 +196,7 @@ public final class FlightDesk implements SeatSink {
         String missing = named.names().stream()
                 .filter(name -> !namesTaken.contains(name))
                 .collect(Collectors.joining(" or "));
-        String heard =
-                passed.values().stream().sorted().limit(MOST_NAMED).collect(Collectors.joining(", "));
+        String heard = passed.values().stream().sorted().limit(MOST_NAMED).collect(Collectors.joining(", "));
         int more = Math.max(0, passed.size() - MOST_NAMED);
         return Optional.of("no aircraft goes by the name of " + missing
                 + (heard.isEmpty()

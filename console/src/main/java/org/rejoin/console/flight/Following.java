@@ -2,7 +2,6 @@ package org.rejoin.console.flight;
 
 import java.util.List;
 
-
 /** Which of the aircraft on the port are flown through the lesson. */
 public sealed interface Following {
 

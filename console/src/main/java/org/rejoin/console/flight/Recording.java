@@ -180,10 +180,7 @@ public final class Recording implements AutoCloseable {
                         LinkOption.NOFOLLOW_LINKS);
             }
             Files.writeString(
-                    entry.place().logFile(),
-                    entry.line() + "\n",
-                    StandardOpenOption.APPEND,
-                    LinkOption.NOFOLLOW_LINKS);
+                    entry.place().logFile(), entry.line() + "\n", StandardOpenOption.APPEND, LinkOption.NOFOLLOW_LINKS);
         } catch (IOException e) {
             if (logFailed.compareAndSet(false, true)) {
                 warnings.accept("the log cannot be written any more: " + e.getMessage());

@@ -154,7 +154,11 @@ public record ToleranceSet(
                     e.getLocation() == null ? "" : ", line " + e.getLocation().getLineNr();
             throw new IOException(
                     where + at + ": "
-                            + e.getOriginalMessage().lines().findFirst().orElse("not valid"),
+                            + e.getOriginalMessage()
+                                    .replaceFirst("^(\\w+\\.)+\\w+Exception: ", "")
+                                    .lines()
+                                    .findFirst()
+                                    .orElse("not valid"),
                     e);
         }
         if (yaml == null || yaml.name() == null || yaml.title() == null) {

@@ -85,7 +85,8 @@ public final class PageServer implements AutoCloseable {
         PageFiles files = new PageFiles();
         Guesses guesses = new Guesses(System::nanoTime);
         Orders orders = new Orders(actions, setting.lesson(), routes);
-        this.connections = new PageConnections(limits, () -> new PageRequests(this, access, guesses, files, orders, actions));
+        this.connections =
+                new PageConnections(limits, () -> new PageRequests(this, access, guesses, files, orders, actions));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
         ChannelFuture bound = new ServerBootstrap()

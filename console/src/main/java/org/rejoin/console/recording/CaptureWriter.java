@@ -62,7 +62,10 @@ public final class CaptureWriter implements Closeable {
         if (Files.exists(file)) {
             throw new IOException(file + " exists already; a recording is never overwritten");
         }
-        return start(file, destination, channel(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.READ, StandardOpenOption.WRITE));
+        return start(
+                file,
+                destination,
+                channel(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.READ, StandardOpenOption.WRITE));
     }
 
     /**
@@ -88,7 +91,8 @@ public final class CaptureWriter implements Closeable {
                 end = capture.offset();
             }
         }
-        FileChannel channel = channel(file, StandardOpenOption.READ, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS);
+        FileChannel channel =
+                channel(file, StandardOpenOption.READ, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS);
         if (end == 0) {
             channel.truncate(0);
             return start(file, destination, channel);

@@ -31,6 +31,7 @@ public final class Recorder implements AutoCloseable {
     /** An eighth of the memory where that is less. */
     private static final long QUEUED_OCTETS =
             Math.min(32L << 20, Runtime.getRuntime().maxMemory() / 8);
+
     private static final long FORCE_EVERY_MILLIS = 100;
     private static final long TRY_EVERY_NANOS = TimeUnit.MILLISECONDS.toNanos(500);
     private static final int FLUSH_EVERY = 64;
@@ -264,7 +265,8 @@ public final class Recorder implements AutoCloseable {
             writer.restore();
             gone = false;
             unforced = true;
-            trouble(writer.file() + " was deleted, moved away or replaced: it is made again, with all that was recorded");
+            trouble(writer.file()
+                    + " was deleted, moved away or replaced: it is made again, with all that was recorded");
         } catch (IOException e) {
             if (!failure.equals(RecordingFolder.why(e))) {
                 failure = RecordingFolder.why(e);
@@ -301,7 +303,8 @@ public final class Recorder implements AutoCloseable {
         }
         failure = RecordingFolder.why(e);
         failing = true;
-        trouble("recording stopped: " + failure + " (" + writer.file() + "); the flight goes on, and it is tried again");
+        trouble("recording stopped: " + failure + " (" + writer.file()
+                + "); the flight goes on, and it is tried again");
     }
 
     private void end() {

@@ -43,7 +43,14 @@ class FullDiskTest {
             Path recording = disk.resolve("flight");
             List<byte[]> flight = RealProgram.flight();
             try (RealProgram program = RealProgram.listen(
-                            folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString(), "--idle", "4");
+                            folder,
+                            List.of(),
+                            Map.of(),
+                            "heading-to-airway",
+                            "--out",
+                            recording.toString(),
+                            "--idle",
+                            "4");
                     DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
                 Path ballast = disk.resolve("ballast");
                 fill(ballast);
@@ -63,7 +70,9 @@ class FullDiskTest {
                     Thread.sleep(1);
                 }
                 assertThat(program.awaitEnd()).as(program.said()).isZero();
-                assertThat(program.said()).contains("nothing is missing", "SCORE").doesNotContain("Exception");
+                assertThat(program.said())
+                        .contains("nothing is missing", "SCORE")
+                        .doesNotContain("Exception");
             }
             Capture.Contents contents = Capture.readAll(recording.resolve("flight.pcap"));
             assertThat(contents.tear()).isEmpty();
@@ -89,7 +98,14 @@ class FullDiskTest {
         Path recording = folder.resolve("flight");
         List<byte[]> flight = RealProgram.flight();
         try (RealProgram program = RealProgram.listen(
-                        folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString(), "--idle", "3");
+                        folder,
+                        List.of(),
+                        Map.of(),
+                        "heading-to-airway",
+                        "--out",
+                        recording.toString(),
+                        "--idle",
+                        "3");
                 DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             for (int i = 0; i < flight.size(); i++) {
                 program.send(socket, flight.get(i));
@@ -101,6 +117,7 @@ class FullDiskTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("it is made again, with all that was recorded");
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
+        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
+                .hasSize(flight.size());
     }
 }

@@ -32,7 +32,10 @@ class HardTimesTest {
     private Path folder;
 
     private static void signal(RealProgram program, String name) throws Exception {
-        assertThat(new ProcessBuilder("kill", "-" + name, String.valueOf(program.process().pid()))
+        assertThat(new ProcessBuilder(
+                                "kill",
+                                "-" + name,
+                                String.valueOf(program.process().pid()))
                         .start()
                         .waitFor())
                 .isZero();
@@ -90,7 +93,14 @@ class HardTimesTest {
         Path recording = folder.resolve("flight");
         List<byte[]> flight = RealProgram.flight();
         try (RealProgram program = RealProgram.listen(
-                        folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString(), "--idle", "1.5");
+                        folder,
+                        List.of(),
+                        Map.of(),
+                        "heading-to-airway",
+                        "--out",
+                        recording.toString(),
+                        "--idle",
+                        "1.5");
                 DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             int sent = 0;
             while (sent < 100) {
@@ -126,7 +136,16 @@ class HardTimesTest {
     void whatTheSystemDroppedIsSaid() throws Exception {
         List<byte[]> flight = RealProgram.flight();
         try (RealProgram program = RealProgram.listen(
-                        folder, List.of(), Map.of(), "heading-to-airway", "--idle", "4", "--page", "0", "--page-linger", "0");
+                        folder,
+                        List.of(),
+                        Map.of(),
+                        "heading-to-airway",
+                        "--idle",
+                        "4",
+                        "--page",
+                        "0",
+                        "--page-linger",
+                        "0");
                 DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             for (byte[] payload : flight.subList(0, 50)) {
                 program.send(socket, payload);
@@ -142,7 +161,9 @@ class HardTimesTest {
             program.awaitSaid("datagrams were lost in the system before this program could take them: more comes");
             Matcher page = PAGE.matcher(program.said());
             assertThat(page.find()).isTrue();
-            assertThat(stream(page.group(1))).containsPattern("\"not_taken\":[1-9]").contains("\"behind_s\":");
+            assertThat(stream(page.group(1)))
+                    .containsPattern("\"not_taken\":[1-9]")
+                    .contains("\"behind_s\":");
             program.awaitEnd();
             assertThat(program.said()).contains("they are missing from the recording and from this grade");
         }

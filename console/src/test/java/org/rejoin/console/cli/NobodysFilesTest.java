@@ -65,7 +65,14 @@ class NobodysFilesTest {
     void aSecondProgramDoesNotWriteTheRecordingOfTheFirst() throws Exception {
         Path recording = folder.resolve("flight");
         try (RealProgram first = RealProgram.listen(
-                        folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString(), "--idle", "3");
+                        folder,
+                        List.of(),
+                        Map.of(),
+                        "heading-to-airway",
+                        "--out",
+                        recording.toString(),
+                        "--idle",
+                        "3");
                 DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             List<byte[]> flight = RealProgram.flight();
             for (byte[] payload : flight.subList(0, 100)) {
@@ -75,7 +82,10 @@ class NobodysFilesTest {
             String port = String.valueOf(RealProgram.freePort());
             assertThat(run("listen", "--resume", recording.toString(), "--port", port, "--idle", "1"))
                     .isNotZero();
-            assertThat(said.toString()).startsWith("rejoin: ").contains("is in use").hasLineCount(1);
+            assertThat(said.toString())
+                    .startsWith("rejoin: ")
+                    .contains("is in use")
+                    .hasLineCount(1);
             for (byte[] payload : flight.subList(100, 200)) {
                 first.send(socket, payload);
                 Thread.sleep(1);
@@ -93,8 +103,8 @@ class NobodysFilesTest {
     @Test
     void aProgramThatWasKilledLocksNothing() throws Exception {
         Path recording = folder.resolve("flight");
-        try (RealProgram killed = RealProgram.listen(
-                folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString())) {
+        try (RealProgram killed =
+                RealProgram.listen(folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString())) {
             killed.process().destroyForcibly();
             assertThat(killed.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
         }

@@ -63,19 +63,12 @@ class OneLineTest {
                         .collect(StringBuilder::new, StringBuilder::appendCodePoint, StringBuilder::append)
                         .toString();
                 out.write(String.format(
-                        Locale.ROOT,
-                        WAYPOINT + "\r\n",
-                        letters,
-                        i % 70,
-                        i % 60,
-                        i % 170,
-                        i / 170 % 60,
-                        letters));
+                        Locale.ROOT, WAYPOINT + "\r\n", letters, i % 70, i % 60, i % 170, i / 170 % 60, letters));
             }
         }
         assertThat(Files.size(chart)).isGreaterThan(50_000_000);
-        try (RealProgram program = RealProgram.start(
-                folder, 0, List.of("-Xmx64m"), Map.of(), List.of("chart", chart.toString()))) {
+        try (RealProgram program =
+                RealProgram.start(folder, 0, List.of("-Xmx64m"), Map.of(), List.of("chart", chart.toString()))) {
             assertThat(program.awaitEnd()).isEqualTo(1);
             assertThat(program.said())
                     .startsWith("rejoin: this needs more memory than the 6")
@@ -84,7 +77,8 @@ class OneLineTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "[1, 2]", "only words", "name: x\ntitle: y\nheading_deg: ten\n", "\u0000", "{", "a: *b"})
+    @ValueSource(
+            strings = {"", "[1, 2]", "only words", "name: x\ntitle: y\nheading_deg: ten\n", "\u0000", "{", "a: *b"})
     void aToleranceSetThatIsNoneGivesOneLine(String text) throws Exception {
         for (String name : List.of("heading-to-airway.yaml", "open-ocean.yaml")) {
             try (var resource = LessonReader.class.getResourceAsStream(name)) {
@@ -106,7 +100,8 @@ class OneLineTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"", "[1, 2]", "only words", "aircraft: {a: b}", "formats: 7", "other: 1", "\u0000", "a: *b"})
+    @ValueSource(
+            strings = {"", "[1, 2]", "only words", "aircraft: {a: b}", "formats: 7", "other: 1", "\u0000", "a: *b"})
     void aFeedFileThatIsNoneGivesOneLine(String text) throws Exception {
         Path recording = recording();
         Files.writeString(recording.resolve("feed.yaml"), text);
@@ -133,7 +128,6 @@ class OneLineTest {
             }
             assertThat(program.awaitEnd()).as(program.said()).isZero();
         }
-        assertThat(Capture.readAll(capture).datagrams())
-                .hasSize(200);
+        assertThat(Capture.readAll(capture).datagrams()).hasSize(200);
     }
 }

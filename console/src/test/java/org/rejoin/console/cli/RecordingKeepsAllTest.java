@@ -259,6 +259,10 @@ class RecordingKeepsAllTest {
         Files.createSymbolicLink(out.resolve("grade.json"), Path.of("/dev/full"));
         Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", out.toString());
         assertThat(ran.exit()).isEqualTo(1);
-        assertThat(ran.err()).startsWith("rejoin: ").contains("symbolic link").doesNotContain("\tat ").hasLineCount(1);
+        assertThat(ran.err())
+                .startsWith("rejoin: ")
+                .contains("symbolic link")
+                .doesNotContain("\tat ")
+                .hasLineCount(1);
     }
 }

@@ -117,8 +117,9 @@ class SecondSenderTest {
     void aSecondSimulatorFarAwayChangesNothingOfTheFirstOnesGrade() throws Exception {
         JsonNode alone = grade(capture("alone", first()), "");
         List<Datagram> both = first();
-        List<AircraftState> other =
-                flight.subList(0, 120).stream().map(state -> moved(state, 0.2, 0)).toList();
+        List<AircraftState> other = flight.subList(0, 120).stream()
+                .map(state -> moved(state, 0.2, 0))
+                .toList();
         both.addAll(sent(40_002, other, SILENT_FROM_S + 15, 5_000));
         assertThat(grade(capture("both", both), "")).isEqualTo(alone);
     }
