@@ -54,7 +54,7 @@ public final class UdpFeed implements AutoCloseable {
     private final Receiver.Failures failures;
     private volatile Channel channel;
     private volatile SystemDrops drops;
-    private volatile long dropsBefore;
+    private final AtomicLong dropsBefore = new AtomicLong();
     private volatile long dropsNow;
     private volatile boolean closed;
 
@@ -132,11 +132,11 @@ public final class UdpFeed implements AutoCloseable {
         if (closed) {
             return;
         }
-        dropsBefore += dropsNow; // of a socket that is gone nothing can be asked
+        dropsBefore.addAndGet(dropsNow); // of a socket that is gone nothing can be asked
         dropsNow = 0;
         bootstrap.bind(localAddress).addListener((ChannelFuture bound) -> {
             if (closed) {
-                bound.channel().close();
+                ChannelFuture unused = bound.channel().close();
             } else if (bound.isSuccess()) {
                 channel = bound.channel();
                 drops = new SystemDrops(localAddress);
@@ -188,7 +188,7 @@ public final class UdpFeed implements AutoCloseable {
     public OptionalLong droppedBySystem() {
         OptionalLong now = drops.count();
         now.ifPresent(count -> dropsNow = count);
-        return now.isPresent() ? OptionalLong.of(dropsBefore + now.getAsLong()) : now;
+        return now.isPresent() ? OptionalLong.of(dropsBefore.get() + now.getAsLong()) : now;
     }
 
     /**
