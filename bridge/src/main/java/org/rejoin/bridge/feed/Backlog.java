@@ -15,7 +15,7 @@ import io.netty.util.concurrent.Future;
  * Work on the thread that also reads the socket, in the order in which it came. Usually it is done at once. Where it takes
  * long (a clearance worked out for each of a thousand aircraft in one second), the rest waits here and the thread goes back
  * to the socket every few milliseconds, because the system keeps only a fraction of a second of such traffic. Used on that
- * thread only, but for {@link #dropped} and {@link #close}.
+ * thread only, but for {@link #dropped}, {@link #behindS} and {@link #close}.
  */
 final class Backlog {
 
@@ -37,7 +37,10 @@ final class Backlog {
     private boolean inSlice;
     private volatile boolean closed;
 
-    private record Work(Runnable run, long octets) {}
+    /** When the oldest that waits came, by the system's steady clock; 0 while nothing waits. */
+    private volatile long oldestNanos;
+
+    private record Work(Runnable run, long octets, long cameNanos) {}
 
     /**
      * Nothing waits.
@@ -58,7 +61,7 @@ final class Backlog {
         } else if (waitingOctets + octets > mostOctets) {
             dropped.incrementAndGet();
         } else {
-            add(new Work(() -> sink.accept(datagram), octets));
+            add(new Work(() -> sink.accept(datagram), octets, System.nanoTime()));
         }
     }
 
@@ -67,12 +70,13 @@ final class Backlog {
         if (waiting.isEmpty()) {
             run(work);
         } else {
-            add(new Work(work, 0));
+            add(new Work(work, 0, System.nanoTime()));
         }
     }
 
     private void add(Work work) {
         if (waiting.isEmpty()) {
+            oldestNanos = work.cameNanos();
             goOnLater();
         }
         waiting.addLast(work);
@@ -116,14 +120,23 @@ final class Backlog {
         long began = System.nanoTime();
         for (Work next = waiting.pollFirst(); next != null; next = waiting.pollFirst()) {
             waitingOctets -= next.octets();
+            oldestNanos = next.cameNanos();
             run(next.run());
             if (System.nanoTime() - began > SLICE_NANOS) {
                 break;
             }
         }
-        if (!waiting.isEmpty()) {
+        if (waiting.isEmpty()) {
+            oldestNanos = 0;
+        } else {
             goOnLater();
         }
+    }
+
+    /** How long the oldest has waited, seconds; 0 while nothing waits. */
+    double behindS() {
+        long oldest = oldestNanos;
+        return oldest == 0 ? 0 : (System.nanoTime() - oldest) * 1e-9;
     }
 
     private void run(Runnable work) {

@@ -28,4 +28,11 @@ public interface DatagramSink {
      * @param nowMicros on the clock of {@link Datagram#receivedMicros}, never earlier than the last datagram's
      */
     default void advanceTo(long nowMicros) {}
+
+    /**
+     * Something about the socket that the user should know.
+     *
+     * @param text one line
+     */
+    default void trouble(String text) {}
 }

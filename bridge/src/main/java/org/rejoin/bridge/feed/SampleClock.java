@@ -51,6 +51,7 @@ public final class SampleClock {
     private int doubts;
     private int contrary;
     private boolean standing;
+    private boolean otherSender;
     private long late;
 
     /**
@@ -108,6 +109,15 @@ public final class SampleClock {
     }
 
     /**
+     * What follows comes from another sender, whose clock has nothing to do with the last one's: time goes on across the
+     * change as received.
+     */
+    public void otherSender() {
+        flush();
+        otherSender = last != null;
+    }
+
+    /**
      * The time of the flight at a time of receipt, for what happens between samples.
      *
      * @param receivedS seconds since 1970-01-01 UTC
@@ -147,7 +157,12 @@ public final class SampleClock {
         if (last == null || base == null) {
             return;
         }
-        if (base.clock() == TimeBase.Clock.RECEIPT) {
+        if (otherSender) {
+            otherSender = false;
+            standing = false;
+            give(next, timeS + next.flownSince(last));
+            evidence = new ClockEvidence(next);
+        } else if (base.clock() == TimeBase.Clock.RECEIPT) {
             byReceipt(next, last);
         } else {
             bySender(next, last);

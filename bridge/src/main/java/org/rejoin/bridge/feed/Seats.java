@@ -2,6 +2,7 @@ package org.rejoin.bridge.feed;
 
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,7 +26,7 @@ public final class Seats implements DatagramSink {
     public static final int MOST = 4096;
 
     /** What they say is held, and no flood fills the memory. */
-    private static final int MOST_NEWCOMERS = 64;
+    private static final int MOST_UNIDENTIFIED = 64;
     /** After so long a sender makes room for another when there is none left. */
     private static final long FORGOTTEN_MICROS = 60_000_000;
     /** More than any decoder waits for the rest of a state. */
@@ -37,6 +38,9 @@ public final class Seats implements DatagramSink {
     private final SeatChoice choice;
     private final SeatSink sink;
     private final Map<InetSocketAddress, Sender> senders = new LinkedHashMap<>(16, 0.75f, true);
+    /** Aircraft that go on from another port, by the ports that lost them. */
+    private final Map<SeatKey, Aircraft> lost = new HashMap<>();
+
     private int seatCount;
     private long advancedMicros;
     private long latestMicros = Long.MIN_VALUE;
@@ -120,7 +124,7 @@ public final class Seats implements DatagramSink {
         if (latestMicros != Long.MIN_VALUE) {
             advanceTo(latestMicros + WAIT_MICROS);
         }
-        settleNewcomers();
+        settleUnidentified();
         for (Sender sender : senders.values()) {
             sender.aircraft().values().forEach(Aircraft::flush);
         }
@@ -178,9 +182,9 @@ public final class Seats implements DatagramSink {
                 aircraft.control(control.what(), nowMicros);
             }
         }
-        sender.newcomers().forEach((name, newcomer) -> {
+        sender.unidentified().forEach((name, one) -> {
             if (control.aircraft().isEmpty() || control.aircraft().equals(name)) {
-                newcomer.hold(control, nowMicros);
+                one.hold(control, nowMicros);
             }
         });
     }
@@ -207,6 +211,7 @@ public final class Seats implements DatagramSink {
         oldestFirst.remove();
         oldest.aircraft().values().forEach(Aircraft::flush);
         seatCount -= oldest.aircraft().size();
+        lost.values().removeIf(oldest.aircraft()::containsValue);
         oldest.aircraft().clear();
         return true;
     }
@@ -217,72 +222,101 @@ public final class Seats implements DatagramSink {
             return known;
         }
         SeatKey key = new SeatKey(sender.address(), sample.aircraft());
+        Aircraft own = lost.get(key);
+        if (own != null) {
+            return takenBack(sender, own, receivedMicros);
+        }
         if (!choice.follows(key, sample)) {
             return null;
         }
-        Newcomer newcomer = sender.newcomers().get(sample.aircraft());
-        if (newcomer == null && seatCount >= MOST) {
+        Unidentified one = sender.unidentified().get(sample.aircraft());
+        if (one == null && seatCount >= MOST) {
             leftOut++;
             return null;
         }
-        if (newcomer == null) {
+        if (one == null) {
             boolean full = senders.values().stream()
-                            .mapToInt(each -> each.newcomers().size())
+                            .mapToInt(each -> each.unidentified().size())
                             .sum()
-                    >= MOST_NEWCOMERS;
-            newcomer = Newcomer.after(full ? List.of() : elders(sender, sample.aircraft()), receivedMicros);
+                    >= MOST_UNIDENTIFIED;
+            one = Unidentified.among(full ? List.of() : candidates(sender, sample, receivedMicros), receivedMicros);
         }
-        if (newcomer.isOpen(receivedMicros)) {
-            newcomer.hold(sample, receivedMicros);
-            sender.newcomers().put(sample.aircraft(), newcomer);
+        if (one.isOpen(receivedMicros)) {
+            one.hold(sample, receivedMicros);
+            sender.unidentified().put(sample.aircraft(), one);
             return null;
         }
-        return settled(sender, newcomer, key, sample, receivedMicros);
+        return settled(sender, one, key, sample, receivedMicros);
     }
 
     /** Whose sample this is; what was held is given first. */
     private @Nullable Aircraft settled(
-            Sender sender, Newcomer newcomer, SeatKey key, Decoded.Sample sample, long receivedMicros) {
-        sender.newcomers().remove(key.aircraft());
-        Optional<Newcomer.Elder> same = newcomer.same();
+            Sender sender, Unidentified one, SeatKey key, Decoded.Sample sample, long receivedMicros) {
+        sender.unidentified().remove(key.aircraft());
+        Optional<Unidentified.Candidate> same = one.same();
         if (same.isEmpty() && seatCount >= MOST) {
             leftOut++;
             return null;
         }
-        Aircraft aircraft = same.map(Newcomer.Elder::taken).orElseGet(() -> new Aircraft(key, sink));
-        sender.aircraft().put(key.aircraft(), aircraft);
+        Aircraft aircraft;
         if (same.isPresent()) {
-            aircraft.note("its sender went on from port " + sender.address().getPort(), receivedMicros);
+            aircraft = same.get().aircraft();
+            same.get().from().aircraft().values().remove(aircraft);
+            lost.put(new SeatKey(aircraft.speaker(), key.aircraft()), aircraft);
+            aircraft.goesOnFrom(sender.address(), receivedMicros);
         } else {
+            aircraft = new Aircraft(key, sink);
             seatCount++;
             sink.heard(key, sample.marking(), sender.report().format().orElse(""));
         }
-        newcomer.giveTo(aircraft);
+        sender.aircraft().put(key.aircraft(), aircraft);
+        one.giveTo(aircraft);
+        return aircraft;
+    }
+
+    /**
+     * A port whose aircraft was taken to go on from another port is heard again: it has its aircraft back, and whoever
+     * spoke for it meanwhile is another one, told from its own beginning, if it ever speaks again.
+     */
+    private Aircraft takenBack(Sender sender, Aircraft aircraft, long receivedMicros) {
+        String name = aircraft.key().aircraft();
+        lost.values().removeIf(aircraft::equals);
+        if (!sender.address().equals(aircraft.key().sender())) {
+            lost.put(aircraft.key(), aircraft); // the first port of all may still come back
+        }
+        Said said = aircraft.backTo(sender.address(), receivedMicros);
+        for (Sender other : senders.values()) {
+            if (other.aircraft().remove(name, aircraft)) {
+                other.unidentified().put(name, Unidentified.displaced(said));
+            }
+        }
+        sender.aircraft().put(name, aircraft);
         return aircraft;
     }
 
     /** At the end: who has stayed silent is the one who came back. */
-    private void settleNewcomers() {
+    private void settleUnidentified() {
         for (Sender sender : List.copyOf(senders.values())) {
-            for (Map.Entry<String, Newcomer> each :
-                    List.copyOf(sender.newcomers().entrySet())) {
+            for (Map.Entry<String, Unidentified> each :
+                    List.copyOf(sender.unidentified().entrySet())) {
                 SeatKey key = new SeatKey(sender.address(), each.getKey());
                 each.getValue().first().ifPresent(first -> settled(sender, each.getValue(), key, first, latestMicros));
             }
         }
     }
 
-    /** The aircraft of that name on other ports of the same address. */
-    private List<Newcomer.Elder> elders(Sender sender, String name) {
-        List<Newcomer.Elder> elders = new ArrayList<>();
+    /** The aircraft of that name on other ports of the same address from which a flight leads to this sample. */
+    private List<Unidentified.Candidate> candidates(Sender sender, Decoded.Sample sample, long receivedMicros) {
+        List<Unidentified.Candidate> candidates = new ArrayList<>();
         for (Sender other : senders.values()) {
-            Aircraft aircraft = other.aircraft().get(name);
+            Aircraft aircraft = other.aircraft().get(sample.aircraft());
             if (aircraft != null
                     && other != sender
-                    && other.address().getAddress().equals(sender.address().getAddress())) {
-                elders.add(new Newcomer.Elder(other, aircraft, aircraft.heardMicros()));
+                    && other.address().getAddress().equals(sender.address().getAddress())
+                    && aircraft.leadsTo(sample, receivedMicros)) {
+                candidates.add(new Unidentified.Candidate(other, aircraft, aircraft.heardMicros()));
             }
         }
-        return elders;
+        return candidates;
     }
 }

@@ -19,7 +19,7 @@ import org.slf4j.LoggerFactory;
 final class Sender {
 
     private static final Logger LOG = LoggerFactory.getLogger(Sender.class);
-    /** wire-formats 0: a format once recognised is kept until so many datagrams in a row make no sense in it. */
+    /** A format once recognised is kept until so many datagrams in a row make no sense in it. */
     private static final int FAILURES = 20;
 
     private static final int SHOWN = 64;
@@ -27,7 +27,7 @@ final class Sender {
     private final InetSocketAddress address;
     private final List<WireFormat> formats;
     private final Map<String, Aircraft> aircraft = new LinkedHashMap<>();
-    private final Map<String, Newcomer> newcomers = new LinkedHashMap<>();
+    private final Map<String, Unidentified> unidentified = new LinkedHashMap<>();
     private @Nullable WireFormat format;
     private WireFormat.@Nullable Decoder decoder;
     private int failures;
@@ -85,8 +85,8 @@ final class Sender {
     }
 
     /** Aircraft of which it is not known yet whether they are new, by the same names. */
-    Map<String, Newcomer> newcomers() {
-        return newcomers;
+    Map<String, Unidentified> unidentified() {
+        return unidentified;
     }
 
     Seats.SenderReport report() {

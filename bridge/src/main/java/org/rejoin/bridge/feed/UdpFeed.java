@@ -6,31 +6,25 @@ import java.net.Inet4Address;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.SocketException;
+import java.util.OptionalLong;
 import java.util.Set;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 
-import org.rejoin.protocol.Datagram;
-
 import io.netty.bootstrap.Bootstrap;
-import io.netty.buffer.ByteBuf;
 import io.netty.channel.Channel;
 import io.netty.channel.ChannelFuture;
-import io.netty.channel.ChannelHandlerContext;
 import io.netty.channel.ChannelOption;
+import io.netty.channel.EventLoop;
 import io.netty.channel.EventLoopGroup;
-import io.netty.channel.FixedRecvByteBufAllocator;
 import io.netty.channel.MultiThreadIoEventLoopGroup;
-import io.netty.channel.SimpleChannelInboundHandler;
 import io.netty.channel.nio.NioIoHandler;
-import io.netty.channel.socket.DatagramPacket;
 import io.netty.channel.socket.SocketProtocolFamily;
 import io.netty.channel.socket.nio.NioDatagramChannel;
 import io.netty.util.concurrent.DefaultThreadFactory;
 import io.netty.util.concurrent.Future;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 
 /**
  * A UDP socket that hands whole datagrams, up to the largest there are, to one sink on one thread. Everything that must
@@ -41,29 +35,41 @@ import org.slf4j.LoggerFactory;
  */
 public final class UdpFeed implements AutoCloseable {
 
-    private static final Logger LOG = LoggerFactory.getLogger(UdpFeed.class);
     /** Room in the system for the datagrams of a second or more while this program is held up; systems may give less. */
     private static final int SOCKET_BUFFER = 4 << 20;
 
-    /** Read before anything else gets its turn: more than comes in while a slice of the backlog is worked on. */
-    private static final int MOST_AT_ONCE = 1024;
+    /** A socket that was lost is opened again so often, milliseconds. */
+    private static final long REOPEN_MILLIS = 1_000;
 
     private static final long TICK_MILLIS = 50;
 
     private final EventLoopGroup group;
-    private final Channel channel;
+    private final EventLoop loop;
+    private final Bootstrap bootstrap;
+    private final DatagramSink sink;
     private final InetSocketAddress localAddress;
     private final Future<?> ticking;
     private final AtomicLong refused;
     private final Backlog backlog;
+    private final Receiver.Failures failures;
+    private volatile Channel channel;
+    private volatile SystemDrops drops;
+    private final AtomicLong dropsBefore = new AtomicLong();
+    private volatile long dropsNow;
+    private volatile boolean closed;
 
-    private UdpFeed(EventLoopGroup group, Channel channel, Future<?> ticking, AtomicLong refused, Backlog backlog) {
+    private UdpFeed(EventLoopGroup group, Bootstrap bootstrap, Channel channel, Receiver receiver) {
         this.group = group;
+        this.loop = channel.eventLoop();
+        this.bootstrap = bootstrap;
+        this.sink = receiver.sink();
         this.channel = channel;
         this.localAddress = (InetSocketAddress) channel.localAddress(); // a closed channel has none
-        this.ticking = ticking;
-        this.refused = refused;
-        this.backlog = backlog;
+        this.drops = new SystemDrops(localAddress);
+        this.ticking = loop.scheduleWithFixedDelay(receiver::tick, TICK_MILLIS, TICK_MILLIS, TimeUnit.MILLISECONDS);
+        this.refused = receiver.refused();
+        this.backlog = receiver.backlog();
+        this.failures = receiver.failures();
     }
 
     /**
@@ -91,29 +97,59 @@ public final class UdpFeed implements AutoCloseable {
                 address instanceof Inet4Address ? SocketProtocolFamily.INET : SocketProtocolFamily.INET6;
         EventLoopGroup group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("feed", true), NioIoHandler.newFactory());
-        Failures failures = new Failures();
+        Receiver.Failures failures = new Receiver.Failures();
         Backlog backlog = new Backlog(group.next(), failures::failed);
         Receiver receiver = new Receiver(Set.copyOf(senders), refused, clock, sink, backlog, failures);
-        ChannelFuture bound = new Bootstrap()
+        Bootstrap bootstrap = new Bootstrap()
                 .group(group)
                 .channelFactory(() -> new NioDatagramChannel(family))
                 .option(ChannelOption.SO_RCVBUF, SOCKET_BUFFER)
                 // Netty's default cuts datagrams off at 2,048 octets without a word.
-                .option(
-                        ChannelOption.RECVBUF_ALLOCATOR,
-                        new FixedRecvByteBufAllocator(Datagram.MAX_LENGTH).maxMessagesPerRead(MOST_AT_ONCE))
-                .handler(receiver)
-                .bind(bind)
-                .awaitUninterruptibly();
+                .option(ChannelOption.RECVBUF_ALLOCATOR, new ReceiveBuffers())
+                .handler(receiver);
+        ChannelFuture bound = bootstrap.bind(bind).awaitUninterruptibly();
         Throwable cause = bound.cause();
         if (cause != null) {
             group.shutdownGracefully(0, 1, TimeUnit.SECONDS).awaitUninterruptibly(2, TimeUnit.SECONDS);
             throw new IOException(why(bind, cause), cause);
         }
-        Channel channel = bound.channel();
-        Future<?> ticking = channel.eventLoop()
-                .scheduleWithFixedDelay(receiver::tick, TICK_MILLIS, TICK_MILLIS, TimeUnit.MILLISECONDS);
-        return new UdpFeed(group, channel, ticking, refused, backlog);
+        UdpFeed feed = new UdpFeed(group, bootstrap, bound.channel(), receiver);
+        feed.watch(bound.channel());
+        return feed;
+    }
+
+    /** A socket that goes without our doing is opened again: the flight is not over. */
+    private void watch(Channel open) {
+        open.closeFuture().addListener(gone -> {
+            if (!closed) {
+                sink.trouble("the socket on " + where() + " was lost" + failures.latest() + "; it is opened again");
+                reopen();
+            }
+        });
+    }
+
+    private void reopen() {
+        if (closed) {
+            return;
+        }
+        dropsBefore.addAndGet(dropsNow); // of a socket that is gone nothing can be asked
+        dropsNow = 0;
+        bootstrap.bind(localAddress).addListener((ChannelFuture bound) -> {
+            if (closed) {
+                ChannelFuture unused = bound.channel().close();
+            } else if (bound.isSuccess()) {
+                channel = bound.channel();
+                drops = new SystemDrops(localAddress);
+                sink.trouble("listening on " + where() + " again");
+                watch(bound.channel());
+            } else {
+                Future<?> unused = loop.schedule(this::reopen, REOPEN_MILLIS, TimeUnit.MILLISECONDS);
+            }
+        });
+    }
+
+    private String where() {
+        return localAddress.getAddress().getHostAddress() + ":" + localAddress.getPort();
     }
 
     /**
@@ -145,6 +181,45 @@ public final class UdpFeed implements AutoCloseable {
     }
 
     /**
+     * Datagrams that the system dropped before this program could take them. The sink was not told of them.
+     *
+     * @return 0 or more; empty where the system does not say
+     */
+    public OptionalLong droppedBySystem() {
+        OptionalLong now = drops.count();
+        now.ifPresent(count -> dropsNow = count);
+        return now.isPresent() ? OptionalLong.of(dropsBefore.get() + now.getAsLong()) : now;
+    }
+
+    /**
+     * How far the sink is behind what has arrived.
+     *
+     * @return seconds; 0 while nothing waits
+     */
+    public double behindS() {
+        return backlog.behindS();
+    }
+
+    /**
+     * Waits until the socket has been looked at once more. A program that was stopped for a while, or a machine that slept,
+     * finds there what came meanwhile.
+     *
+     * @param mostMillis not longer
+     * @return false if it has not been in that time
+     * @throws InterruptedException if this thread is interrupted
+     */
+    public boolean lookAgain(long mostMillis) throws InterruptedException {
+        CountDownLatch looked = new CountDownLatch(1);
+        try {
+            // A scheduled task, even one that is due, runs after the next look at the socket.
+            Future<?> unused = loop.schedule(looked::countDown, 1, TimeUnit.NANOSECONDS);
+        } catch (RejectedExecutionException e) {
+            return true; // closed: nothing comes any more
+        }
+        return looked.await(mostMillis, TimeUnit.MILLISECONDS);
+    }
+
+    /**
      * Runs something on the thread of the sink, between datagrams, after those that came before.
      *
      * @param work what to run; what it throws is logged
@@ -152,7 +227,7 @@ public final class UdpFeed implements AutoCloseable {
      */
     public boolean execute(Runnable work) {
         try {
-            channel.eventLoop().execute(() -> backlog.take(work));
+            loop.execute(() -> backlog.take(work));
             return true;
         } catch (RejectedExecutionException e) {
             return false;
@@ -165,7 +240,8 @@ public final class UdpFeed implements AutoCloseable {
      */
     @Override
     public void close() {
-        boolean inside = channel.eventLoop().inEventLoop();
+        closed = true;
+        boolean inside = loop.inEventLoop();
         ticking.cancel(false);
         backlog.close();
         ChannelFuture closed = channel.close();
@@ -174,6 +250,11 @@ public final class UdpFeed implements AutoCloseable {
             closed.awaitUninterruptibly();
             ended.awaitUninterruptibly(5, TimeUnit.SECONDS);
         }
+    }
+
+    /** The socket, for a test that takes it away. */
+    Channel channel() {
+        return channel;
     }
 
     private static String why(InetSocketAddress bind, Throwable cause) {
@@ -190,81 +271,5 @@ public final class UdpFeed implements AutoCloseable {
             return where + " is kept for the system; choose a port from 1024 up";
         }
         return where + " cannot be listened on: " + message;
-    }
-
-    /** Unwraps datagrams. */
-    private static final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
-        private final Set<InetAddress> senders;
-        private final AtomicLong refused;
-        private final MicroClock clock;
-        private final DatagramSink sink;
-        private final Backlog backlog;
-        private final Failures failures;
-
-        Receiver(
-                Set<InetAddress> senders,
-                AtomicLong refused,
-                MicroClock clock,
-                DatagramSink sink,
-                Backlog backlog,
-                Failures failures) {
-            this.senders = senders;
-            this.refused = refused;
-            this.clock = clock;
-            this.sink = sink;
-            this.backlog = backlog;
-            this.failures = failures;
-        }
-
-        @Override
-        protected void channelRead0(ChannelHandlerContext context, DatagramPacket packet) {
-            long now = clock.micros();
-            InetSocketAddress sender = packet.sender();
-            if (!senders.isEmpty() && !senders.contains(sender.getAddress())) {
-                refused.incrementAndGet();
-                return;
-            }
-            // Copied, because recorder and tracker keep it longer than Netty lends it.
-            ByteBuf content = packet.content();
-            byte[] octets = new byte[content.readableBytes()];
-            content.readBytes(octets);
-            Datagram datagram = Datagram.of(now, sender, octets);
-            if (sink.arrived(datagram)) {
-                backlog.take(datagram, sink);
-            }
-        }
-
-        @Override
-        public void channelReadComplete(ChannelHandlerContext context) {
-            backlog.endOfReading();
-        }
-
-        void tick() {
-            if (!backlog.isEmpty()) {
-                return; // for the sink it is not yet so late
-            }
-            try {
-                sink.advanceTo(clock.micros());
-            } catch (RuntimeException e) { // would end the ticking
-                failures.failed(e);
-            }
-        }
-
-        @Override
-        public void exceptionCaught(ChannelHandlerContext context, Throwable cause) {
-            failures.failed(cause);
-        }
-    }
-
-    /** Said once aloud: a sender must not be able to fill the log. */
-    private static final class Failures {
-        private long count;
-
-        void failed(Throwable cause) {
-            if (count++ == 0) {
-                LOG.warn("a datagram could not be taken: {}; more of this is logged at debug", cause.toString());
-            }
-            LOG.debug("a datagram could not be taken ({} so far)", count, cause);
-        }
     }
 }

@@ -266,6 +266,132 @@ class SeatsTest {
         }
     }
 
+    private static Datagram at(double atS, int port, double clockS, double latitudeDeg) {
+        return line(atS, port, "L  " + clockS + " " + latitudeDeg + " -145");
+    }
+
+    /** Two simulators of one machine, neither of which sends a name. */
+    @Test
+    void whoComesWhereTheSilentOneCannotHaveFlownIsASecondOne() {
+        for (int i = 0; i < 50; i++) {
+            seats.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
+        }
+        for (int i = 0; i < 50; i++) {
+            seats.accept(at(30 + i * 0.2, 5002, i * 0.2, 30.2 + i * 1e-4)); // 12 NM away
+        }
+        for (int i = 0; i < 50; i++) {
+            seats.accept(at(40 + i * 0.2, 5001, 40 + i * 0.2, 30.02 + i * 1e-4));
+        }
+        seats.finish();
+        assertThat(out.said.keySet())
+                .containsExactlyInAnyOrder(new SeatKey(from(5001), ""), new SeatKey(from(5002), ""));
+        assertThat(seats.seats()).extracting(Seats.SeatReport::samples).containsExactlyInAnyOrder(100L, 50L);
+        assertThat(out.said.values()).allSatisfy(SeatsTest::assertOneClock);
+    }
+
+    @Test
+    void afterLongSilenceOnlyWhoStandsWhereItStoodIsTheSame() {
+        for (double awayNm : new double[] {0.2, 2}) {
+            Out each = new Out();
+            Seats some = new Seats(List.of(new LineFormat()), SeatChoice.all(), each);
+            for (int i = 0; i < 50; i++) {
+                some.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
+            }
+            for (int i = 0; i < 50; i++) {
+                some.accept(at(600 + i * 0.2, 5002, i * 0.2, 30.005 + awayNm / 60 + i * 1e-4));
+            }
+            some.finish();
+            assertThat(each.said).hasSize(awayNm < 1 ? 1 : 2);
+        }
+    }
+
+    /** The seat goes back; there are never two clocks in one flight, and what the second one flew is its own flight. */
+    @Test
+    void aPortThatSpeaksAgainHasItsSeatBackAndTheOtherIsToldWhole() {
+        for (int i = 0; i < 50; i++) {
+            seats.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
+        }
+        for (int i = 0; i < 200; i++) {
+            seats.accept(at(30 + i * 0.2, 5002, 7000 + i * 0.2, 30.005 + i * 1e-4));
+            if (i >= 100) {
+                seats.accept(at(30.1 + i * 0.2, 5001, 30.1 + i * 0.2, 30.02 + i * 1e-4));
+            }
+        }
+        seats.finish();
+        List<String> first = out.said.getOrDefault(new SeatKey(from(5001), ""), List.of());
+        List<String> second = out.said.getOrDefault(new SeatKey(from(5002), ""), List.of());
+        assertThat(first)
+                .anySatisfy(line -> assertThat(line).contains("went on from port 5002"))
+                .anySatisfy(line -> assertThat(line).contains("port 5001 is heard again and has its aircraft back"));
+        assertThat(second).filteredOn(SeatsTest::isState).hasSize(200);
+        assertThat(first).filteredOn(SeatsTest::isState).hasSize(50 + 101 + 100);
+        assertOneClock(first);
+        assertOneClock(second);
+        assertThat(seats.seats()).hasSize(2);
+    }
+
+    /** Started again twice, the second time at the port it had at first: one flight. */
+    @Test
+    void aSimulatorStartedAgainAtItsFirstPortIsStillTheSame() {
+        int[] ports = {5001, 5002, 5003, 5001};
+        for (int start = 0; start < ports.length; start++) {
+            for (int i = 0; i < 50; i++) {
+                seats.accept(at(start * 30 + i * 0.2, ports[start], i * 0.2, 30 + (start * 50 + i) * 1e-4));
+            }
+        }
+        seats.finish();
+        assertThat(out.said.keySet()).containsExactly(new SeatKey(from(5001), ""));
+        assertThat(seats.seats()).singleElement().satisfies(seat -> {
+            assertThat(seat.samples()).isEqualTo(200);
+            assertThat(seat.late()).isZero();
+        });
+    }
+
+    /** Ports that come, go and come back near and far, with clocks of their own: {@code -Drejoin.fuzz.rounds=N}. */
+    @Test
+    void whateverIsSentNoFlightHasTwoClocksAndNoSampleIsInTwo() {
+        for (int seed = 0; seed < Integer.getInteger("rejoin.fuzz.rounds", 1000) / 20; seed++) {
+            SplittableRandom random = new SplittableRandom(seed);
+            Out each = new Out();
+            Seats some = new Seats(List.of(new LineFormat()), SeatChoice.all(), each);
+            double at = 0;
+            int sent = 0;
+            int port = 5001;
+            double offset = 0;
+            for (int i = 0; i < 400; i++) {
+                at += random.nextInt(30) == 0 ? random.nextDouble(70) : random.nextDouble(0.4);
+                if (random.nextInt(20) == 0) {
+                    port = 5001 + random.nextInt(4);
+                    offset = random.nextInt(3) == 0 ? random.nextDouble(0.3) : 0;
+                }
+                double latitude = 30 + at * 1e-4 + offset;
+                some.accept(at(at, port, at * (port == 5003 ? 1 : 1.02) + port * 1_000, latitude));
+                sent++;
+            }
+            some.finish();
+            each.said.values().forEach(SeatsTest::assertOneClock);
+            long heard =
+                    some.seats().stream().mapToLong(Seats.SeatReport::samples).sum();
+            // What one port said while it spoke for another's aircraft may stand in both flights, never in neither.
+            assertThat(heard).as("seed %d", seed).isGreaterThanOrEqualTo(sent);
+            assertThat(each.said.keySet()).hasSizeLessThanOrEqualTo(4);
+        }
+    }
+
+    private static boolean isState(String line) {
+        return line.matches("[0-9.E-]+ [0-9.]+");
+    }
+
+    private static void assertOneClock(List<String> lines) {
+        double[] times = lines.stream()
+                .filter(SeatsTest::isState)
+                .mapToDouble(line -> Double.parseDouble(line.split(" ", -1)[0]))
+                .toArray();
+        for (int i = 1; i < times.length; i++) {
+            assertThat(times[i]).isGreaterThan(times[i - 1]);
+        }
+    }
+
     @Test
     void whoComesWhileAnotherOfItsNameFliesIsASecondOneAndLosesNothing() {
         for (int i = 0; i < 50; i++) {

@@ -3,6 +3,7 @@ package org.rejoin.bridge.feed;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.net.DatagramPacket;
@@ -15,6 +16,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
@@ -161,6 +163,93 @@ class UdpFeedTest {
         }
     }
 
+    /** A system that has such a count (Linux): what was sent is what arrived and what it says it dropped. */
+    @Test
+    void whatTheSystemDroppedIsTold() throws Exception {
+        CountDownLatch held = new CountDownLatch(1);
+        DatagramSink busy = new DatagramSink() {
+            @Override
+            public boolean arrived(Datagram datagram) {
+                try {
+                    held.await();
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+                return true;
+            }
+
+            @Override
+            public void accept(Datagram datagram) {
+                received.add(datagram);
+            }
+        };
+        try (UdpFeed feed = UdpFeed.open(ANY_PORT, Set.of(), MicroClock.steady(), busy);
+                DatagramSocket socket = new DatagramSocket(0, LOOPBACK)) {
+            assumeTrue(feed.droppedBySystem().isPresent(), "this system does not say what it dropped");
+            assertThat(feed.droppedBySystem()).hasValue(0);
+            int all = 20_000;
+            for (int i = 0; i < all; i++) {
+                send(socket, feed, new byte[1_400]);
+            }
+            long dropped = feed.droppedBySystem().orElseThrow();
+            assertThat(dropped).isPositive();
+            held.countDown();
+            await().atMost(Duration.ofSeconds(10)).until(() -> received.size() + dropped == all);
+        }
+    }
+
+    @Test
+    void aSocketThatIsLostIsOpenedAgainAndItIsSaid() throws Exception {
+        List<String> said = new CopyOnWriteArrayList<>();
+        DatagramSink sink = new DatagramSink() {
+            @Override
+            public void accept(Datagram datagram) {
+                received.add(datagram);
+            }
+
+            @Override
+            public void trouble(String text) {
+                said.add(text);
+            }
+        };
+        try (UdpFeed feed = UdpFeed.open(ANY_PORT, Set.of(), MicroClock.steady(), sink);
+                DatagramSocket socket = new DatagramSocket(0, LOOPBACK)) {
+            send(socket, feed, new byte[] {1});
+            awaitReceived(1);
+            feed.channel().close().sync();
+            await().atMost(Duration.ofSeconds(10)).until(() -> said.size() == 2);
+            String where = "127.0.0.1:" + feed.localAddress().getPort();
+            assertThat(said)
+                    .containsExactly(
+                            "the socket on " + where + " was lost; it is opened again",
+                            "listening on " + where + " again");
+            send(socket, feed, new byte[] {2});
+            awaitReceived(2);
+        }
+        assertThat(said).hasSize(2); // closing is no loss
+    }
+
+    /** What has come while nothing ran is found before silence is taken for the end. */
+    @Test
+    void whatWaitsInTheSocketIsSeenBeforeAnythingIsDecided() throws Exception {
+        CountDownLatch held = new CountDownLatch(1);
+        try (UdpFeed feed = feed();
+                DatagramSocket socket = new DatagramSocket(0, LOOPBACK)) {
+            feed.execute(() -> {
+                try {
+                    held.await();
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+            });
+            send(socket, feed, new byte[] {1});
+            assertThat(feed.lookAgain(100)).isFalse();
+            held.countDown();
+            assertThat(feed.lookAgain(10_000)).isTrue();
+            assertThat(received).hasSize(1);
+        }
+    }
+
     /** Work that takes long delays what follows; it loses nothing, changes no order and makes it no later for the sink. */
     @Test
     void whatComesDuringLongWorkWaitsItsTurn() throws Exception {
@@ -169,6 +258,7 @@ class UdpFeedTest {
         List<Integer> taken = new CopyOnWriteArrayList<>();
         List<Integer> seenByErrand = new CopyOnWriteArrayList<>();
         AtomicLong waited = new AtomicLong();
+        double behindS = 0;
         AtomicLong latest = new AtomicLong();
         AtomicInteger tooLate = new AtomicInteger();
         DatagramSink slow = new DatagramSink() {
@@ -199,12 +289,15 @@ class UdpFeedTest {
             for (int i = 0; i < all; i++) {
                 send(socket, feed, ByteBuffer.allocate(4).putInt(i).array());
                 LockSupport.parkNanos(200_000);
+                behindS = Math.max(behindS, feed.behindS());
             }
             await().atMost(Duration.ofSeconds(10)).until(() -> arrived.size() == all);
             feed.execute(() -> seenByErrand.add(taken.size()));
             await().atMost(Duration.ofSeconds(20)).until(() -> !seenByErrand.isEmpty());
             assertThat(feed.dropped()).isZero();
+            assertThat(feed.behindS()).isZero();
         }
+        assertThat(behindS).isPositive();
         assertThat(taken)
                 .isEqualTo(
                         IntStream.range(0, all).filter(i -> i % 10 != 9).boxed().toList());

@@ -162,12 +162,12 @@ final class ListenCommand implements Callable<Integer> {
         while (!stopped.getAsBoolean()) {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
-                if (live.silentS() > (idle != null ? idle : live.complete() ? 15 : 120)) {
+                if (live.silentFor(idle != null ? idle : live.complete() ? 15 : 120)) {
                     return true;
                 }
                 continue;
             }
-            if (idle != null && live.silentS() > idle) {
+            if (idle != null && live.silentFor(idle) && live.received() == 0) {
                 view.diagnostic("nothing came to " + address + " in " + idle + " s: no flight");
                 return false;
             }

@@ -6,6 +6,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
@@ -34,6 +37,12 @@ import org.jspecify.annotations.Nullable;
  */
 final class LiveFlight implements DatagramSink, AutoCloseable {
 
+    /** The aircraft asked for may be the last of many to be sent. */
+    private static final long PATIENCE_MICROS = 10_000_000;
+
+    /** A thread that takes longer to look at the socket is busy with what came. */
+    private static final long LOOK_MILLIS = 10_000;
+
     private final Lesson lesson;
     private final Seats seats;
     private final FlightDesk desk;
@@ -41,8 +50,16 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final FlightDay day;
+    private final boolean several;
     private final UdpFeed feed;
     private final Errands errands;
+    private final FeedLoad load = new FeedLoad();
+    private final ScheduledExecutorService watch = Executors.newSingleThreadScheduledExecutor(work -> {
+        Thread thread = new Thread(work, "load");
+        thread.setDaemon(true);
+        return thread;
+    });
+
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
     private final CountDownLatch ready = new CountDownLatch(1);
 
@@ -53,7 +70,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final CountDownLatch over = new CountDownLatch(1);
     private final AtomicBoolean complete = new AtomicBoolean();
     private boolean faultSaid;
-    private long faultLookedMicros;
+    private boolean heardSaid;
+    private long heardMicros;
+    private long lookedMicros;
 
     /**
      * Opens the socket and begins.
@@ -77,8 +96,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        this.several = setup.following().several();
         this.desk = new FlightDesk(lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
-        this.seats = new Seats(formats, setup.following().choice(), desk);
+        this.seats = new Seats(formats, desk.choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.errands = new Errands(feed::execute);
         try {
@@ -100,6 +120,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             ready.countDown();
             feed.close();
             errands.close();
+            watch.shutdownNow();
             if (recording != null) {
                 recording.abandon();
             }
@@ -107,12 +128,28 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         }
         lastReceivedNs.set(System.nanoTime());
         ready.countDown();
+        Future<?> unused = watch.scheduleWithFixedDelay(this::sayLoad, 1, 1, TimeUnit.SECONDS);
+    }
+
+    /** On a thread of its own: the flight's has no time when there is something to say. */
+    private void sayLoad() {
+        double behindS = feed.behindS();
+        long lost = feed.droppedBySystem().orElse(0);
+        load.look(behindS, lost).forEach(view::diagnostic);
+        page.ifPresent(shown -> shown.load(behindS, lost));
+    }
+
+    /** Something about the socket. */
+    @Override
+    public void trouble(String text) {
+        view.diagnostic(text);
     }
 
     private List<FlightDesk.Watcher> watchers(FlownAircraft aircraft) {
         List<FlightDesk.Watcher> watchers = new ArrayList<>();
         watchers.add(view.watcher(aircraft));
-        watchers.add(new FarFromStart(lesson, text -> view.diagnostic("note: " + text)));
+        String whose = several ? aircraft.name().label() + ": " : "";
+        watchers.add(new FarFromStart(lesson, text -> view.diagnostic("note: " + whose + text)));
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
@@ -150,16 +187,31 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (!ended.get() && !waiting()) {
             seats.advanceTo(nowMicros);
             complete.set(desk.complete());
-            sayFirstFault(nowMicros);
+            if (nowMicros - lookedMicros >= 1_000_000) {
+                lookedMicros = nowMicros;
+                sayFirstFault();
+                sayWhoIsHeard(nowMicros);
+            }
+        }
+    }
+
+    /** Who waits for an aircraft by a name that nobody sends must not learn it after the flight. */
+    private void sayWhoIsHeard(long nowMicros) {
+        if (heardSaid || !desk.flown().isEmpty() || received.get() == 0) {
+            return;
+        }
+        heardMicros = heardMicros == 0 ? nowMicros : heardMicros;
+        if (nowMicros - heardMicros >= PATIENCE_MICROS) {
+            heardSaid = true;
+            desk.missed().ifPresent(view::diagnostic);
         }
     }
 
     /** A pilot whose simulator sends what cannot be read must not learn it after the flight. */
-    private void sayFirstFault(long nowMicros) {
-        if (faultSaid || nowMicros - faultLookedMicros < 1_000_000) {
+    private void sayFirstFault() {
+        if (faultSaid) {
             return;
         }
-        faultLookedMicros = nowMicros;
         for (Seats.SenderReport sender : seats.senders()) {
             if (sender.firstFault().isPresent()) {
                 faultSaid = true;
@@ -220,6 +272,14 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return (System.nanoTime() - lastReceivedNs.get()) * 1e-9;
     }
 
+    /**
+     * Whether nothing has come for so long. This program may have stood still meanwhile, and the datagrams wait in the
+     * socket: that is looked at first.
+     */
+    boolean silentFor(double seconds) throws InterruptedException {
+        return silentS() > seconds && feed.lookAgain(LOOK_MILLIS) && silentS() > seconds;
+    }
+
     /** Whether the last amendment of every aircraft was complete; may be asked from any thread. */
     boolean complete() {
         return complete.get();
@@ -240,14 +300,16 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             return;
         }
         try {
+            long lost = feed.droppedBySystem().orElse(0); // a closed socket has no count
             boolean whole = finishSeats();
+            watch.shutdownNow();
             feed.close();
             errands.close();
             page.ifPresent(LivePage::keepRest);
             if (recording != null) {
                 recording.finish(whole ? desk.flown() : List.of());
             }
-            report(whole);
+            report(whole, lost);
         } finally {
             over.countDown();
         }
@@ -289,19 +351,20 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         return false;
     }
 
-    private void report(boolean whole) {
+    private void report(boolean whole, long lost) {
         if (whole) {
-            reportFeed();
+            reportFeed(lost);
             if (desk.flown().isEmpty()) {
-                view.diagnostic("no sample of an aircraft arrived: nothing to grade");
+                view.diagnostic(desk.missed().orElse("no sample of an aircraft arrived") + ": nothing to grade");
             } else {
+                desk.missed().ifPresent(view::diagnostic);
                 view.grades(desk.flown(), set.title());
             }
         }
         view.close();
     }
 
-    private void reportFeed() {
+    private void reportFeed(long lost) {
         long malformed = 0;
         long unrecognised = 0;
         for (Seats.SenderReport sender : seats.senders()) {
@@ -315,6 +378,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (seats.leftOut() > 0) {
             view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
                     + " senders or aircraft");
+        }
+        if (lost > 0) {
+            view.diagnostic(
+                    lost + " datagrams were lost in the system before this program could take them; they are missing"
+                            + " from the recording and from this grade");
         }
         if (feed.dropped() > 0) {
             view.diagnostic(feed.dropped() + " datagrams came faster than they could be followed and are missing from"

@@ -10,6 +10,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
@@ -38,6 +39,9 @@ final class LivePage implements PageActions, AutoCloseable {
      */
     record Manner(boolean waits, double lingerS) {}
 
+    /** A stranger must not be able to fill the terminal. */
+    private static final int MOST_WARNINGS = 20;
+
     private static final Kept NOT_RECORDED = new Kept(false, Optional.empty());
 
     private final PageServer server;
@@ -47,6 +51,7 @@ final class LivePage implements PageActions, AutoCloseable {
     private final Map<String, FlownAircraft> flown = new ConcurrentHashMap<>();
     private final FlightDay day;
     private final CountDownLatch started;
+    private final AtomicInteger warnings = new AtomicInteger();
     private final AtomicBoolean stopped = new AtomicBoolean();
     private final AtomicReference<@Nullable LiveFlight> live = new AtomicReference<>();
     private volatile BiConsumer<String, OptionalDouble> hearing = (say, feet) -> {};
@@ -162,9 +167,21 @@ final class LivePage implements PageActions, AutoCloseable {
         done.accept(new Kept(problem.isEmpty(), problem));
     }
 
+    /** How the flight keeps up with what is sent. */
+    void load(double behindS, long lost) {
+        server.load(behindS, lost);
+    }
+
     /** Nothing more will be said: waits until all of it is on the disk. */
     void keepRest() {
         kept.ifPresent(InstructorWriter::close);
+    }
+
+    @Override
+    public void warned(String text) {
+        if (warnings.getAndIncrement() < MOST_WARNINGS) {
+            view.diagnostic(text);
+        }
     }
 
     @Override

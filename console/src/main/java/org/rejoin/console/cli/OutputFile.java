@@ -66,10 +66,14 @@ final class OutputFile {
         return parent != null && Files.exists(parent) && !Files.isDirectory(parent);
     }
 
-    private static String reason(Path file, IOException e) {
+    /** Why a file that the user named cannot be used, and what would be right. */
+    static String reason(Path file, IOException e) {
         Path parent = file.toAbsolutePath().getParent();
         if (Files.isDirectory(file)) {
             return "it is a directory; name a file in it";
+        }
+        if (Files.isSymbolicLink(file) && String.valueOf(e.getMessage()).contains("symbolic link")) {
+            return "it is a symbolic link, and nothing is written through one; name a file";
         }
         if (isBelowAFile(file)) {
             return parent + " is a file, not a directory; name a file in a directory";

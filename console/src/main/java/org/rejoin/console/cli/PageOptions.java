@@ -1,13 +1,17 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
+import java.io.InputStream;
 import java.net.InetSocketAddress;
-import java.security.SecureRandom;
-import java.util.HexFormat;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Stack;
 
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.page.RandomToken;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.IParameterPreprocessor;
@@ -21,6 +25,8 @@ final class PageOptions {
 
     private static final String DEFAULT_PORT = "8047";
     private static final String NEW_TOKEN = "auto";
+    private static final String VARIABLE = "REJOIN_PAGE_TOKEN";
+    private static final int MOST_OCTETS = 4_096;
 
     /** A lesson may stand after {@code --page}: only a number is taken for its port. */
     static final class PortIfNumber implements IParameterPreprocessor {
@@ -54,9 +60,17 @@ final class PageOptions {
             names = "--page-token",
             paramLabel = "TOKEN",
             description = "Let in only who knows this token, 12 characters or more; \"auto\" makes one and shows it."
-                    + " Needed beyond this machine.")
+                    + " Needed beyond this machine. Others on this machine can read a command line: rather use"
+                    + " --page-token-file or the environment's REJOIN_PAGE_TOKEN.")
     @Nullable
     String token;
+
+    @Option(
+            names = "--page-token-file",
+            paramLabel = "FILE",
+            description = "Take that token from the first line of this file.")
+    @Nullable
+    Path tokenFile;
 
     @Option(
             names = "--page-wait",
@@ -78,9 +92,10 @@ final class PageOptions {
             throws BadInput {
         Integer wanted = port;
         if (wanted == null) {
-            if (token != null || waits || !bind.equals("127.0.0.1")) {
+            if (token != null || tokenFile != null || waits || !bind.equals("127.0.0.1")) {
                 throw new ParameterException(
-                        spec.commandLine(), "--page-bind, --page-token and --page-wait are for a page: add --page");
+                        spec.commandLine(),
+                        "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
             }
             return Optional.empty();
         }
@@ -92,16 +107,37 @@ final class PageOptions {
         }
         return Optional.of(BadInput.in(() -> new LivePage(
                 new InetSocketAddress(bind, wanted),
-                Optional.ofNullable(token).map(given -> given.equals(NEW_TOKEN) ? made() : given),
+                token(spec).map(given -> given.equals(NEW_TOKEN) ? RandomToken.make() : given),
                 new LivePage.Manner(waits, lingerS),
                 lesson,
                 out,
                 view)));
     }
 
-    private static String made() {
-        byte[] octets = new byte[16];
-        new SecureRandom().nextBytes(octets);
-        return HexFormat.of().formatHex(octets);
+    /** From the command line, a file, or else the environment. */
+    private Optional<String> token(CommandSpec spec) throws IOException {
+        if (token != null && tokenFile != null) {
+            throw new ParameterException(
+                    spec.commandLine(), "--page-token and --page-token-file exclude each other: give one of them");
+        }
+        Path file = tokenFile;
+        if (file == null) {
+            return Optional.ofNullable(token)
+                    .or(() -> Optional.ofNullable(System.getenv(VARIABLE)).filter(given -> !given.isBlank()));
+        }
+        byte[] start;
+        try (InputStream in = Files.newInputStream(file)) {
+            start = in.readNBytes(MOST_OCTETS);
+        } catch (IOException e) {
+            throw new IOException("--page-token-file " + file + " cannot be read: " + OutputFile.reason(file, e), e);
+        }
+        Optional<String> line = new String(start, StandardCharsets.UTF_8)
+                .lines()
+                .map(String::strip)
+                .findFirst();
+        if (line.isEmpty() || line.get().isEmpty()) {
+            throw new IOException("--page-token-file " + file + " has no token in its first line");
+        }
+        return line;
     }
 }

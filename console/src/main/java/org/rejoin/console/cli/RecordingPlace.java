@@ -54,7 +54,7 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
     /** Gives out what is recorded already; how many datagrams. */
     long replay(Consumer<Datagram> sink) throws IOException {
-        if (!resumed) {
+        if (!resumed || folder.justBegun()) {
             return 0;
         }
         long count = 0;

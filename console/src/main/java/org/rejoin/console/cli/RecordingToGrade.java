@@ -2,7 +2,9 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.List;
 
 import org.rejoin.console.flight.Debrief;
@@ -76,8 +78,18 @@ record RecordingToGrade(
                 ? out.resolve("seats").resolve(debrief.seat().directory())
                 : out;
         Files.createDirectories(place);
-        Files.writeString(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
-        Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+        keep(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
+        keep(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
         return place;
+    }
+
+    private static void keep(Path file, String text) throws IOException {
+        Files.writeString(
+                file,
+                text,
+                StandardOpenOption.CREATE,
+                StandardOpenOption.TRUNCATE_EXISTING,
+                StandardOpenOption.WRITE,
+                LinkOption.NOFOLLOW_LINKS);
     }
 }

@@ -93,7 +93,15 @@ public final class Rejoin implements Callable<Integer> {
             return BAD_INPUT;
         });
         command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line));
-        return command.execute(args);
+        try {
+            return command.execute(args);
+        } catch (OutOfMemoryError e) { // what was being read is garbage by now: there is room for a line
+            LoggerFactory.getLogger(Rejoin.class).debug("command failed", e);
+            err.println("rejoin: this needs more memory than the "
+                    + (Runtime.getRuntime().maxMemory() >> 20)
+                    + " MB that Java may take; give it more, as with java -Xmx2g -jar rejoin.jar");
+            return FAILED;
+        }
     }
 
     private static int failed(Exception e, CommandLine line) {

@@ -15,6 +15,8 @@ import org.rejoin.protocol.detect.WireFormats;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
+import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import org.jspecify.annotations.Nullable;
 
@@ -33,6 +35,11 @@ public record FeedSetup(Following following, List<String> formats) {
     private static final ObjectMapper YAML = YAMLMapper.builder()
             .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
             .build();
+
+    private static final long MOST_OCTETS = 1 << 20;
+
+    private static final String KEYS =
+            "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and" + " formats (a list)";
 
     private record FeedYaml(
             @Nullable List<String> aircraft,
@@ -56,18 +63,33 @@ public record FeedSetup(Following following, List<String> formats) {
         if (file.isEmpty()) {
             return USUAL;
         }
+        if (Files.size(file.get()) > MOST_OCTETS) {
+            throw new IOException(file.get() + " has " + Files.size(file.get()) + " octets; " + KEYS);
+        }
         try {
             FeedYaml yaml = YAML.readValue(Files.readAllBytes(file.get()), FeedYaml.class);
+            if (yaml == null) {
+                throw new IOException(file.get() + " is empty; " + KEYS);
+            }
             List<String> formats = new ArrayList<>();
             for (String format : yaml.formats() == null ? List.<String>of() : yaml.formats()) {
                 Path beside = file.get().resolveSibling(format);
                 formats.add(Files.isRegularFile(beside) ? beside.toString() : format);
             }
             return new FeedSetup(following(yaml), formats);
+        } catch (UnrecognizedPropertyException e) {
+            throw new IOException(file.get() + ": \"" + e.getPropertyName() + "\" is unknown; " + KEYS, e);
+        } catch (MismatchedInputException e) { // its own words are about classes
+            throw new IOException(
+                    file.get() + ", line " + e.getLocation().getLineNr() + ": not what it should be; " + KEYS, e);
         } catch (JsonProcessingException e) {
             throw new IOException(
                     file.get() + ": "
-                            + e.getOriginalMessage().lines().findFirst().orElse("not valid"),
+                            + e.getOriginalMessage()
+                                    .replaceFirst("^(\\w+\\.)+\\w+Exception: ", "")
+                                    .lines()
+                                    .findFirst()
+                                    .orElse("not valid"),
                     e);
         } catch (InvalidPathException e) {
             throw new IOException(file.get() + ": " + e.getMessage(), e);

@@ -2,13 +2,16 @@ package org.rejoin.console.flight;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Entry;
@@ -41,6 +44,9 @@ public final class FlightDesk implements SeatSink {
     /** Aircraft that are heard and not followed are told of at most so often. */
     private static final int TOLD = 100;
 
+    /** Of those heard instead of the one asked for, so many are named. */
+    private static final int MOST_NAMED = 20;
+
     /** Sees a flight go by, with what the feed has to say. */
     public interface Watcher extends Entry.Reader {
         /**
@@ -59,7 +65,12 @@ public final class FlightDesk implements SeatSink {
     private final Function<FlownAircraft, List<Watcher>> watchers;
     private final List<InstructorFile.Spoken> spoken;
     private final SeatNames names = new SeatNames();
+    private final Map<SeatKey, SeatName> called = new HashMap<>();
     private final Map<SeatKey, FlownAircraft> flown = new LinkedHashMap<>();
+    private final Map<SeatKey, String> passed = new LinkedHashMap<>();
+    /** Forgotten by the feed and heard again: another clock, which must not go on in the flight that there is. */
+    private final Set<SeatKey> strangers = new HashSet<>();
+
     private final Set<String> namesTaken = new HashSet<>();
     private int told;
     private @Nullable FlownAircraft first;
@@ -112,7 +123,9 @@ public final class FlightDesk implements SeatSink {
 
     @Override
     public void heard(SeatKey key, String marking, String format) {
-        if (wanted(key, marking)) {
+        if (flown.containsKey(key)) {
+            strangers.add(key);
+        } else if (wanted(key, marking)) {
             begin(key, marking, format);
         } else if (first != null && told++ < TOLD) {
             first.note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
@@ -123,7 +136,7 @@ public final class FlightDesk implements SeatSink {
     @Override
     public void state(SeatKey key, AircraftState state) {
         FlownAircraft aircraft = flown.get(key);
-        if (aircraft != null) {
+        if (aircraft != null && !strangers.contains(key)) {
             aircraft.accept(state);
         }
     }
@@ -136,18 +149,71 @@ public final class FlightDesk implements SeatSink {
         }
     }
 
+    /**
+     * Which samples the feed need give; remembers who else is heard.
+     *
+     * @return the choice; for the feed's thread
+     */
+    public SeatChoice choice() {
+        return following instanceof Following.Named named
+                ? (key, sample) -> follows(named, key, sample.marking())
+                : SeatChoice.all();
+    }
+
+    private boolean follows(Following.Named named, SeatKey key, String marking) {
+        if (named.names().stream().anyMatch(name -> goesBy(name, key, marking))) {
+            passed.remove(key);
+            return true;
+        }
+        if (passed.size() < Seats.MOST) {
+            passed.putIfAbsent(key, name(key, marking).label());
+        }
+        return false;
+    }
+
+    /** By the sender's own names, and by those that this program prints. */
+    private boolean goesBy(String name, SeatKey key, String marking) {
+        return SeatChoice.goesBy(name, key, marking)
+                || name.strip().equalsIgnoreCase(key.label())
+                || (called.size() < Seats.MOST
+                        && name.strip().equalsIgnoreCase(name(key, marking).label()));
+    }
+
+    private SeatName name(SeatKey key, String marking) {
+        return called.computeIfAbsent(key, unnamed -> names.next(unnamed, marking));
+    }
+
     private boolean wanted(SeatKey key, String marking) {
         if (following instanceof Following.Named named) {
-            return named.names().stream()
-                    .anyMatch(name -> SeatChoice.goesBy(name, key, marking) && namesTaken.add(name));
+            return named.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name));
         }
         return following instanceof Following.Every ? flown.size() < Seats.MOST : flown.isEmpty();
+    }
+
+    /**
+     * Which aircraft were asked for and not heard, and who was heard instead.
+     *
+     * @return one line; empty where all were heard or none was asked for by name
+     */
+    public Optional<String> missed() {
+        if (!(following instanceof Following.Named named) || namesTaken.containsAll(named.names())) {
+            return Optional.empty();
+        }
+        String missing = named.names().stream()
+                .filter(name -> !namesTaken.contains(name))
+                .collect(Collectors.joining(" or "));
+        String heard = passed.values().stream().sorted().limit(MOST_NAMED).collect(Collectors.joining(", "));
+        int more = Math.max(0, passed.size() - MOST_NAMED);
+        return Optional.of("no aircraft goes by the name of " + missing
+                + (heard.isEmpty()
+                        ? "; no other was heard"
+                        : "; heard instead: " + heard + (more > 0 ? " and " + more + " more" : "")));
     }
 
     private void begin(SeatKey key, String marking, String format) {
         FlownAircraft aircraft = new FlownAircraft(
                 key,
-                names.next(key, marking),
+                name(key, marking),
                 new FlightSession.Setting(
                         lesson.chart(),
                         lesson.filed(),

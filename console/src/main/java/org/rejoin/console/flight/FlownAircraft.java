@@ -10,6 +10,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.log.EventText;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
@@ -31,6 +32,7 @@ public final class FlownAircraft {
     private List<FlightDesk.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
+    private boolean removed;
 
     FlownAircraft(
             SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
@@ -108,13 +110,15 @@ public final class FlownAircraft {
     /** A sample that makes something fail costs itself and no more, live as in a debrief. */
     void accept(AircraftState state) {
         try {
+            removed = false;
             seat.accept(stopped ? state.asPaused() : state);
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
                 failed = true;
-                note("the sample at " + Math.round(state.timeS()) + " s could not be used, perhaps others after it: "
-                        + e);
+                note("what was sent at " + EventText.clock(state.timeS())
+                        + " could not be used and is left out, perhaps more after it: a mistake in this program, which"
+                        + " --verbose says more of");
             }
         }
     }
@@ -128,7 +132,9 @@ public final class FlownAircraft {
 
     void control(Decoded.Control.What what) {
         stopped = what == Decoded.Control.What.PAUSED;
-        if (what == Decoded.Control.What.REMOVED) {
+        removed = removed && what == Decoded.Control.What.REMOVED;
+        if (what == Decoded.Control.What.REMOVED && !removed) {
+            removed = true; // some senders say it again and again, until they are closed
             note("the sender took the aircraft out of the simulation");
         }
     }

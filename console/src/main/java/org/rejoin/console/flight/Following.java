@@ -2,8 +2,6 @@ package org.rejoin.console.flight;
 
 import java.util.List;
 
-import org.rejoin.bridge.feed.SeatChoice;
-
 /** Which of the aircraft on the port are flown through the lesson. */
 public sealed interface Following {
 
@@ -13,7 +11,7 @@ public sealed interface Following {
     /**
      * For each name the first aircraft that goes by it.
      *
-     * @param names as in {@link SeatChoice#named}, at least one
+     * @param names as the sender or this program calls the aircraft, at least one
      */
     record Named(List<String> names) implements Following {
         /** Copies the list. */
@@ -36,14 +34,5 @@ public sealed interface Following {
     default boolean several() {
         return this instanceof Every
                 || (this instanceof Named named && named.names().size() > 1);
-    }
-
-    /**
-     * Which samples are worth following.
-     *
-     * @return the choice
-     */
-    default SeatChoice choice() {
-        return this instanceof Named named ? SeatChoice.anyNamed(named.names()) : SeatChoice.all();
     }
 }

@@ -5,6 +5,7 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.HashMap;
@@ -25,6 +26,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonText;
 import org.rejoin.console.log.EventJson;
+import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.Datagram;
@@ -44,6 +46,7 @@ public final class Recording implements AutoCloseable {
     private record LogLine(RecordingFolder place, String line) {}
 
     private final RecordingFolder folder;
+    private final FolderLock lock;
     private final boolean fresh;
     private final boolean several;
     private final Recorder recorder;
@@ -53,8 +56,14 @@ public final class Recording implements AutoCloseable {
     private final AtomicBoolean logFailed = new AtomicBoolean();
 
     private Recording(
-            RecordingFolder folder, boolean fresh, boolean several, Recorder recorder, Consumer<String> warnings) {
+            RecordingFolder folder,
+            FolderLock lock,
+            boolean fresh,
+            boolean several,
+            Recorder recorder,
+            Consumer<String> warnings) {
         this.folder = folder;
+        this.lock = lock;
         this.fresh = fresh;
         this.several = several;
         this.recorder = recorder;
@@ -80,19 +89,21 @@ public final class Recording implements AutoCloseable {
             InetSocketAddress listening,
             Consumer<String> warnings)
             throws IOException {
-        Map<String, String> members = new HashMap<>();
-        members.put("chart", "chart");
-        if (!ToleranceSet.isBuiltIn(lesson.standard())) {
-            members.put("standard", folder.writeStandard(Files.readAllBytes(Path.of(lesson.standard()))));
-        }
-        folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
-        keep(folder, lesson.files().chart());
+        FolderLock lock = folder.lock(true);
         try {
+            Map<String, String> members = new HashMap<>();
+            members.put("chart", "chart");
+            if (!ToleranceSet.isBuiltIn(lesson.standard())) {
+                members.put("standard", folder.writeStandard(Files.readAllBytes(Path.of(lesson.standard()))));
+            }
+            folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
+            keep(folder, lesson.files().chart());
             setup.keep(folder);
             Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
-            return new Recording(folder, true, setup.following().several(), recorder, warnings);
-        } catch (IOException e) {
-            folder.forgetFeed();
+            return new Recording(folder, lock, true, setup.following().several(), recorder, warnings);
+        } catch (IOException | RuntimeException e) {
+            folder.forget();
+            lock.close();
             throw e;
         }
     }
@@ -111,8 +122,14 @@ public final class Recording implements AutoCloseable {
     public static Recording resume(
             RecordingFolder folder, FeedSetup setup, InetSocketAddress listening, Consumer<String> warnings)
             throws IOException {
-        Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
-        return new Recording(folder, false, setup.following().several(), recorder, warnings);
+        FolderLock lock = folder.lock(false);
+        try {
+            Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
+            return new Recording(folder, lock, false, setup.following().several(), recorder, warnings);
+        } catch (IOException | RuntimeException e) {
+            lock.close();
+            throw e;
+        }
     }
 
     private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
@@ -160,9 +177,16 @@ public final class Recording implements AutoCloseable {
         try {
             if (begun.add(entry.place().logFile())) {
                 entry.place().make();
-                Files.writeString(entry.place().logFile(), "");
+                Files.writeString(
+                        entry.place().logFile(),
+                        "",
+                        StandardOpenOption.CREATE,
+                        StandardOpenOption.TRUNCATE_EXISTING,
+                        StandardOpenOption.WRITE,
+                        LinkOption.NOFOLLOW_LINKS);
             }
-            Files.writeString(entry.place().logFile(), entry.line() + "\n", StandardOpenOption.APPEND);
+            Files.writeString(
+                    entry.place().logFile(), entry.line() + "\n", StandardOpenOption.APPEND, LinkOption.NOFOLLOW_LINKS);
         } catch (IOException e) {
             if (logFailed.compareAndSet(false, true)) {
                 warnings.accept("the log cannot be written any more: " + e.getMessage());
@@ -176,7 +200,7 @@ public final class Recording implements AutoCloseable {
      * @param flown every aircraft, its flight over
      */
     public void finish(List<FlownAircraft> flown) {
-        close();
+        closeStreams();
         Set<String> troubles = new LinkedHashSet<>();
         for (FlownAircraft aircraft : flown) {
             try {
@@ -192,6 +216,7 @@ public final class Recording implements AutoCloseable {
         if (recorder.missing() > 0) {
             warnings.accept(recorder.missing() + " datagrams are missing from the recording: " + recorder.whyMissing());
         }
+        close();
     }
 
     private void finish(FlownAircraft aircraft) throws IOException {
@@ -205,15 +230,15 @@ public final class Recording implements AutoCloseable {
 
     /** The flight did not begin: closes all, and leaves a place where it can be begun again. */
     public void abandon() {
-        close();
+        closeStreams();
         try {
             if (fresh) {
-                folder.forgetFeed();
-                Files.deleteIfExists(folder.capture());
+                folder.forget();
             }
         } catch (IOException e) {
             warnings.accept(folder.capture() + " could not be removed: " + e.getMessage());
         }
+        close();
     }
 
     /**
@@ -243,9 +268,18 @@ public final class Recording implements AutoCloseable {
         return text + "\n";
     }
 
-    @Override
-    public void close() {
+    private void closeStreams() {
         recorder.close();
         log.close();
+    }
+
+    @Override
+    public void close() {
+        closeStreams();
+        try {
+            lock.close();
+        } catch (IOException e) {
+            warnings.accept("the lock of the recording could not be given back: " + e.getMessage());
+        }
     }
 }

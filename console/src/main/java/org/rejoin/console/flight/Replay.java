@@ -56,7 +56,7 @@ final class Replay {
             day.heard(next.get());
             LocalDate date = day.get();
             FlightDesk desk = new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
-            Seats seats = new Seats(formats, following.choice(), desk);
+            Seats seats = new Seats(formats, desk.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
                 Datagram datagram = next.get();
@@ -68,9 +68,11 @@ final class Replay {
             desk.finish();
             if (desk.flown().isEmpty()) {
                 throw new IOException(file + " holds " + count
-                        + " datagrams but no sample of an aircraft in a known format: nothing to grade");
+                        + " datagrams but "
+                        + desk.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
             }
             List<String> about = about(file, capture);
+            desk.missed().ifPresent(about::add);
             return desk.flown().stream()
                     .map(aircraft -> debrief(aircraft, about, set, date))
                     .toList();
@@ -109,6 +111,7 @@ final class Replay {
     private static List<String> about(Path file, Capture capture) {
         List<String> about = new ArrayList<>();
         capture.tear().ifPresent(tear -> about.add(file.getFileName() + ": " + tear.text()));
+        capture.missing().ifPresent(missing -> about.add(file.getFileName() + ": " + missing));
         capture.skipped().ifPresent(skipped -> about.add(file.getFileName() + ": " + skipped));
         return about;
     }

@@ -16,6 +16,7 @@ import org.rejoin.bridge.flight.Limits;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import org.jspecify.annotations.Nullable;
@@ -62,6 +63,8 @@ public record ToleranceSet(
 
     /** A set that says nothing of speed, knots: the tolerance of the instrument rating. */
     private static final double USUAL_SPEED_KT = 10;
+
+    private static final long MOST_OCTETS = 1 << 20;
 
     private static final List<String> BUILT_IN = List.of("instrument-rating", "gps", "vor", "strict");
 
@@ -131,6 +134,9 @@ public record ToleranceSet(
         if (!Files.isRegularFile(file)) {
             throw new IOException("no tolerance set \"" + nameOrFile + "\": neither a file nor one of " + BUILT_IN);
         }
+        if (Files.size(file) > MOST_OCTETS) {
+            throw new IOException(nameOrFile + " has " + Files.size(file) + " octets: that is no tolerance set");
+        }
         return parse(nameOrFile, Files.readAllBytes(file));
     }
 
@@ -141,12 +147,24 @@ public record ToleranceSet(
         } catch (UnrecognizedPropertyException e) {
             throw new IOException(
                     where + ": \"" + e.getPropertyName() + "\" is no limit of a tolerance set; there are " + KEYS, e);
+        } catch (MismatchedInputException e) { // its own words are about classes
+            String key = e.getPath().isEmpty() ? "" : e.getPath().get(0).getFieldName();
+            throw new IOException(
+                    where + ", line " + e.getLocation().getLineNr() + ": "
+                            + (key == null || key.isEmpty()
+                                    ? "not a tolerance set, which has lines as \"heading_deg: 10\""
+                                    : "\"" + key + "\" is not what it should be, as \"heading_deg: 10\" is"),
+                    e);
         } catch (JsonProcessingException e) {
             String at =
                     e.getLocation() == null ? "" : ", line " + e.getLocation().getLineNr();
             throw new IOException(
                     where + at + ": "
-                            + e.getOriginalMessage().lines().findFirst().orElse("not valid"),
+                            + e.getOriginalMessage()
+                                    .replaceFirst("^(\\w+\\.)+\\w+Exception: ", "")
+                                    .lines()
+                                    .findFirst()
+                                    .orElse("not valid"),
                     e);
         }
         if (yaml == null || yaml.name() == null || yaml.title() == null) {

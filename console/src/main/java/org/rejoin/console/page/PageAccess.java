@@ -3,22 +3,17 @@ package org.rejoin.console.page;
 import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
-import java.security.InvalidKeyException;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import java.security.SecureRandom;
 import java.util.Arrays;
-import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Optional;
-import javax.crypto.Mac;
-import javax.crypto.spec.SecretKeySpec;
 
 import io.netty.util.NetUtil;
 
 /**
  * Who may do what. On loopback without a token everyone at this machine is the instructor; with a token, whoever knows it
- * is, and whoever knows the student's token made from it is a student.
+ * is, and whoever knows the student's token, which has nothing to do with it, is a student.
  */
 final class PageAccess {
 
@@ -37,10 +32,10 @@ final class PageAccess {
 
     PageAccess(Optional<String> token) {
         this.token = token;
-        this.studentToken = token.map(PageAccess::derived);
-        SecureRandom random = new SecureRandom();
-        this.instructorSession = session(random);
-        this.studentSession = session(random);
+        this.studentToken = token.map(any -> RandomToken.make());
+        // A cookie is worth nothing to another server, nor to this one started again.
+        this.instructorSession = RandomToken.make();
+        this.studentSession = RandomToken.make();
     }
 
     /**
@@ -54,7 +49,8 @@ final class PageAccess {
         }
         if (token.isEmpty() && !bind.getAddress().isLoopbackAddress()) {
             throw new IOException("a page on " + bind.getAddress().getHostAddress()
-                    + " can be opened by others on the network: give a --page-token, or serve it on 127.0.0.1");
+                    + " can be opened by others on the network: give a token by --page-token-file FILE or in"
+                    + " REJOIN_PAGE_TOKEN, or serve it on 127.0.0.1");
         }
         if (token.isPresent() && !token.get().matches(TOKEN_CHARACTERS)) {
             throw new IOException("the page's token may have letters, digits and . _ ~ - only");
@@ -62,24 +58,6 @@ final class PageAccess {
         if (token.isPresent() && token.get().length() < LEAST_TOKEN) {
             throw new IOException("the page's token has " + token.get().length() + " characters; it needs "
                     + LEAST_TOKEN + " or more");
-        }
-    }
-
-    /** 128 bits, new at every start: a cookie is worth nothing to another server, nor to this one started again. */
-    private static String session(SecureRandom random) {
-        byte[] octets = new byte[16];
-        random.nextBytes(octets);
-        return HexFormat.of().formatHex(octets);
-    }
-
-    /** One way only: a student cannot work the instructor's token out. */
-    private static String derived(String token) {
-        try {
-            Mac mac = Mac.getInstance("HmacSHA256");
-            mac.init(new SecretKeySpec(token.getBytes(StandardCharsets.UTF_8), "HmacSHA256"));
-            return HexFormat.of().formatHex(mac.doFinal("student".getBytes(StandardCharsets.UTF_8)), 0, 16);
-        } catch (NoSuchAlgorithmException | InvalidKeyException e) {
-            throw new IllegalStateException("every Java has HmacSHA256", e);
         }
     }
 

@@ -54,6 +54,13 @@ public interface PageActions {
      */
     void remarked(String seat, double elapsedS, String text, Consumer<Kept> done);
 
+    /**
+     * Somebody at the page does what whoever runs the program should know.
+     *
+     * @param text one line
+     */
+    default void warned(String text) {}
+
     /** Begins the lesson, if it waits for that. */
     void start();
 

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
@@ -36,13 +37,21 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     private final PageServer server;
     private final PageAccess access;
+    private final Guesses guesses;
     private final PageFiles files;
     private final Orders orders;
     private final PageActions actions;
 
-    PageRequests(PageServer server, PageAccess access, PageFiles files, Orders orders, PageActions actions) {
+    PageRequests(
+            PageServer server,
+            PageAccess access,
+            Guesses guesses,
+            PageFiles files,
+            Orders orders,
+            PageActions actions) {
         this.server = server;
         this.access = access;
+        this.guesses = guesses;
         this.files = files;
         this.orders = orders;
         this.actions = actions;
@@ -59,6 +68,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         InetSocketAddress local = (InetSocketAddress) context.channel().localAddress();
         if (!request.decoderResult().isSuccess()) {
             reply.text(HttpResponseStatus.BAD_REQUEST, "not understood");
+        } else if (request.headers().getAll(HttpHeaderNames.HOST).size() > 1) { // RFC 9112, section 3.2
+            reply.text(HttpResponseStatus.BAD_REQUEST, "more than one Host");
         } else if (!PageAccess.isHost(host, local)) {
             reply.text(HttpResponseStatus.MISDIRECTED_REQUEST, "this is not the server of that name");
         } else if (request.method().equals(HttpMethod.GET)) {
@@ -175,8 +186,20 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     private void enter(ChannelHandlerContext context, String token, Reply reply) {
+        InetAddress from = ((InetSocketAddress) context.channel().remoteAddress()).getAddress();
+        long waitS = guesses.waitS(from);
+        if (waitS > 0) {
+            reply.text(
+                    HttpResponseStatus.TOO_MANY_REQUESTS,
+                    "too many wrong tokens came from your address: wait " + waitS + " s and try again");
+            return;
+        }
         Optional<Audience> holder = access.holder(token);
         if (holder.isEmpty()) {
+            if (guesses.wrong(from)) {
+                actions.warned("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
+                        + " wrong tokens to the page and must wait a minute");
+            }
             reply.text(HttpResponseStatus.FORBIDDEN, "that is not the token");
             return;
         }

@@ -81,8 +81,10 @@ public final class PageServer implements AutoCloseable {
                 routes,
                 setting.waits() ? Picture.Stage.WAITING : Picture.Stage.FLYING);
         PageFiles files = new PageFiles();
+        Guesses guesses = new Guesses(System::nanoTime);
         Orders orders = new Orders(actions, setting.lesson(), routes);
-        this.connections = new PageConnections(limits, () -> new PageRequests(this, access, files, orders, actions));
+        this.connections =
+                new PageConnections(limits, () -> new PageRequests(this, access, guesses, files, orders, actions));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
         ChannelFuture bound = new ServerBootstrap()
@@ -139,7 +141,7 @@ public final class PageServer implements AutoCloseable {
     /**
      * What lets a student in and no further.
      *
-     * @return made from the instructor's token; empty without one
+     * @return a random one of its own, new at every start; empty without one for the instructor
      */
     public Optional<String> studentToken() {
         return access.studentToken();
@@ -171,6 +173,16 @@ public final class PageServer implements AutoCloseable {
      */
     public long dropped() {
         return viewers.dropped();
+    }
+
+    /**
+     * How the flight keeps up with what is sent.
+     *
+     * @param behindS following is so much behind, seconds
+     * @param lost datagrams that the system dropped before they could be taken
+     */
+    public void load(double behindS, long lost) {
+        picture.load(behindS, lost);
     }
 
     /** The lesson has begun. */

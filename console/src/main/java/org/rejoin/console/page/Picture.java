@@ -36,6 +36,7 @@ final class Picture {
     private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
     private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE);
     private Stage stage;
+    private volatile Load load = new Load(0, 0);
 
     Picture(Lesson lesson, ToleranceSet set, String caution, RoutePicture routes, Stage stage) {
         this.lesson = lesson;
@@ -119,6 +120,13 @@ final class Picture {
         }
     }
 
+    private record Load(double behindS, long lost) {}
+
+    /** How the flight keeps up with what is sent; may be told from any thread. */
+    void load(double behindS, long lost) {
+        load = new Load(behindS, lost);
+    }
+
     /** The stage, what students are shown, and what was lost on the way. */
     String status(int pages, long dropped) {
         return JsonText.object("status", json -> {
@@ -128,6 +136,8 @@ final class Picture {
             json.writeBooleanField("grade", shown.contains(Topic.GRADE));
             json.writeNumberField("pages", pages);
             json.writeNumberField("dropped", dropped);
+            json.writeNumberField("behind_s", Math.round(load.behindS()));
+            json.writeNumberField("not_taken", load.lost());
             json.writeNumberField(
                     "lost", seats.values().stream().mapToLong(SeatPicture::lost).sum());
         });

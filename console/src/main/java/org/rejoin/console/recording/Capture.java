@@ -33,6 +33,8 @@ public final class Capture implements Closeable {
     private long fragments;
     private long cut;
     private long others;
+    private long gaps;
+    private long missing;
 
     private Capture(InputStream in, CaptureHeader header) {
         this.in = in;
@@ -131,6 +133,9 @@ public final class Capture implements Closeable {
                 return Optional.of(new Datagram(receivedMicros(), whole.sender(), whole.payload()));
             } else if (found instanceof UdpPacket.Fragment) {
                 fragments++;
+            } else if (found instanceof UdpPacket.Missing gap) {
+                gaps++;
+                missing += gap.datagrams();
             } else if (found instanceof UdpPacket.Cut) {
                 cut++;
             } else {
@@ -168,6 +173,18 @@ public final class Capture implements Closeable {
         return parts.isEmpty()
                 ? Optional.empty()
                 : Optional.of("skipped beside " + datagrams + " datagrams: " + String.join(", ", parts));
+    }
+
+    /**
+     * What the disk could not take while this was recorded, as far as it was read.
+     *
+     * @return one line; empty if nothing is marked as missing
+     */
+    public Optional<String> missing() {
+        return gaps == 0
+                ? Optional.empty()
+                : Optional.of(missing + " datagrams are missing in " + gaps + (gaps == 1 ? " place" : " places")
+                        + ": the disk could not take them as they came");
     }
 
     /**

@@ -7,12 +7,18 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.channels.FileChannel;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.OpenOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.Arrays;
+import java.util.Objects;
 import java.util.Optional;
 
 import org.rejoin.protocol.Datagram;
+
+import org.jspecify.annotations.Nullable;
 
 /**
  * Appends datagrams to a classic capture that any packet tool opens: microseconds, little-endian, link type 101 (raw
@@ -26,17 +32,22 @@ public final class CaptureWriter implements Closeable {
     private static final int BUFFER = 1 << 18;
 
     private final Path file;
-    private final FileChannel channel;
+    private final Object disk = new Object();
+    private FileChannel channel;
+    private @Nullable Object key;
     private final PacketHeaders headers;
     private final ByteBuffer buffer = ByteBuffer.allocateDirect(BUFFER).order(ByteOrder.LITTLE_ENDIAN);
     /** End of the last record known to be whole in the file. */
     private long whole;
+
+    private boolean torn;
 
     private CaptureWriter(Path file, FileChannel channel, InetSocketAddress destination, long whole) {
         this.file = file;
         this.channel = channel;
         this.headers = new PacketHeaders(destination);
         this.whole = whole;
+        this.key = key(file);
     }
 
     /**
@@ -51,7 +62,10 @@ public final class CaptureWriter implements Closeable {
         if (Files.exists(file)) {
             throw new IOException(file + " exists already; a recording is never overwritten");
         }
-        return start(file, destination, channel(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE));
+        return start(
+                file,
+                destination,
+                channel(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.READ, StandardOpenOption.WRITE));
     }
 
     /**
@@ -77,7 +91,8 @@ public final class CaptureWriter implements Closeable {
                 end = capture.offset();
             }
         }
-        FileChannel channel = channel(file, StandardOpenOption.WRITE);
+        FileChannel channel =
+                channel(file, StandardOpenOption.READ, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS);
         if (end == 0) {
             channel.truncate(0);
             return start(file, destination, channel);
@@ -104,38 +119,63 @@ public final class CaptureWriter implements Closeable {
         if (buffer.remaining() < CaptureHeader.RECORD_LENGTH + length) {
             flush();
         }
-        long micros = Math.max(0, datagram.receivedMicros());
-        buffer.putInt((int) (micros / 1_000_000))
-                .putInt((int) (micros % 1_000_000))
-                .putInt(length)
-                .putInt(length);
+        record(datagram.receivedMicros(), length);
         headers.put(buffer, datagram);
     }
 
     /**
-     * Hands everything to the system.
+     * Marks a gap; it may stay in memory until {@link #flush}.
+     *
+     * @param missing datagrams that came and were not recorded, before the next one
+     * @param nowMicros time of receipt of the next one
+     * @throws IOException as in {@link #write}
+     */
+    public void gap(long missing, long nowMicros) throws IOException {
+        byte[] packet = GapMark.packet(missing);
+        if (buffer.remaining() < CaptureHeader.RECORD_LENGTH + packet.length) {
+            flush();
+        }
+        record(nowMicros, packet.length);
+        buffer.put(packet);
+    }
+
+    private void record(long receivedMicros, int length) {
+        long micros = Math.max(0, receivedMicros);
+        buffer.putInt((int) (micros / 1_000_000))
+                .putInt((int) (micros % 1_000_000))
+                .putInt(length)
+                .putInt(length);
+    }
+
+    /**
+     * Hands everything to the system. What it does not take stays in memory for the next try.
      *
      * @throws IOException if the disk fails; as in {@link #write}
      */
     public void flush() throws IOException {
-        buffer.flip();
+        int end = buffer.position();
         try {
+            if (torn) {
+                channel.truncate(whole);
+                torn = false;
+            }
+            buffer.flip();
             while (buffer.hasRemaining()) {
                 channel.write(buffer);
             }
             whole = channel.position();
+            buffer.clear();
         } catch (IOException e) {
             cutBack(e);
+            buffer.limit(buffer.capacity()).position(end); // kept for the next try
             throw e;
-        } finally {
-            buffer.clear();
         }
     }
 
     /**
      * Flushes, and waits until it is on the disk.
      *
-     * @throws IOException as in {@link #sync}
+     * @throws IOException as in {@link #flush}
      */
     public void force() throws IOException {
         flush();
@@ -143,16 +183,63 @@ public final class CaptureWriter implements Closeable {
     }
 
     /**
-     * Waits until what was flushed is on the disk. The one thing here that another thread may do, so that a slow disk
-     * does not hold up what the system takes at once.
+     * Waits until what was flushed is on the disk. This and {@link #isGone} are the only things here that another thread
+     * may do, so that a slow disk does not hold up what the system takes at once.
      *
-     * @throws IOException if the disk fails, or the file was deleted or replaced; one line
+     * @throws IOException if the disk fails
      */
     void sync() throws IOException {
-        channel.force(false);
-        // Some systems let an open file be deleted and go on writing into nothing.
-        if (!Files.exists(file)) {
-            throw new IOException(file + " was deleted or moved away");
+        synchronized (disk) {
+            channel.force(false);
+        }
+    }
+
+    /** Whether the file was deleted, moved away or replaced: some systems let it be, and go on writing into nothing. */
+    boolean isGone() {
+        return !Objects.equals(key, key(file)) || !Files.exists(file, LinkOption.NOFOLLOW_LINKS);
+    }
+
+    /**
+     * Makes a file again that is gone, with all that was handed to the system, which still has it.
+     *
+     * @throws IOException if something else is in its place, or the disk fails; the file is as gone as before
+     */
+    void restore() throws IOException {
+        synchronized (disk) {
+            FileChannel again = channel(
+                    file,
+                    StandardOpenOption.CREATE_NEW,
+                    StandardOpenOption.READ,
+                    StandardOpenOption.WRITE,
+                    LinkOption.NOFOLLOW_LINKS);
+            try {
+                long copied = 0;
+                while (copied < whole) {
+                    long more = channel.transferTo(copied, whole - copied, again);
+                    if (more <= 0) {
+                        throw new IOException("what was recorded before cannot be read any more");
+                    }
+                    copied += more;
+                }
+                again.position(whole);
+                again.force(true);
+            } catch (IOException e) {
+                again.close();
+                Files.deleteIfExists(file);
+                throw e;
+            }
+            channel.close();
+            channel = again;
+            key = key(file);
+        }
+    }
+
+    private static @Nullable Object key(Path file) {
+        try {
+            return Files.readAttributes(file, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS)
+                    .fileKey();
+        } catch (IOException e) {
+            return null;
         }
     }
 
@@ -167,10 +254,10 @@ public final class CaptureWriter implements Closeable {
 
     @Override
     public void close() throws IOException {
-        try (channel) {
-            if (channel.isOpen()) {
+        try (FileChannel closed = channel) {
+            if (closed.isOpen()) {
                 flush();
-                channel.force(true);
+                closed.force(true);
             }
         }
     }
@@ -188,7 +275,7 @@ public final class CaptureWriter implements Closeable {
         }
     }
 
-    private static FileChannel channel(Path file, StandardOpenOption... options) throws IOException {
+    private static FileChannel channel(Path file, OpenOption... options) throws IOException {
         try {
             return FileChannel.open(file, options);
         } catch (IOException e) {
@@ -196,8 +283,8 @@ public final class CaptureWriter implements Closeable {
         }
     }
 
-    /** A file that ends inside our own header: the program ended as it began to record. */
-    private static boolean beginsOurHeader(Path file) throws IOException {
+    /** Whether a file ends inside our own header: the program ended as it began to record. */
+    static boolean beginsOurHeader(Path file) throws IOException {
         return Files.isRegularFile(file) && Files.size(file) < CaptureHeader.LENGTH && startsAsOurs(file);
     }
 
@@ -210,8 +297,10 @@ public final class CaptureWriter implements Closeable {
 
     /** A full disk takes part of a record; without this the recording would not end cleanly. */
     private void cutBack(IOException cause) {
+        torn = true;
         try {
             channel.truncate(whole);
+            torn = false;
         } catch (IOException e) {
             cause.addSuppressed(e);
         }

@@ -5,6 +5,7 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
@@ -123,7 +124,8 @@ public final class InstructorFile {
                 directory.resolve(name),
                 StandardOpenOption.CREATE,
                 StandardOpenOption.READ,
-                StandardOpenOption.WRITE)) {
+                StandardOpenOption.WRITE,
+                LinkOption.NOFOLLOW_LINKS)) {
             channel.position(endOfLastLine(channel));
             ByteBuffer buffer = ByteBuffer.wrap(octets);
             while (buffer.hasRemaining()) {

@@ -2,17 +2,14 @@ package org.rejoin.console.recording;
 
 import java.io.IOException;
 import java.net.InetSocketAddress;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -57,12 +54,7 @@ public final class RecordingFolder {
         if (Files.exists(directory) && !Files.isDirectory(directory)) {
             throw new IOException(directory + " is a file; a recording goes into a directory");
         }
-        for (String name : List.of(CAPTURE, FEED, InstructorFile.SPOKEN, InstructorFile.REMARKS)) {
-            if (Files.exists(directory.resolve(name))) {
-                throw new IOException(directory + " already holds a recording (" + name
-                        + "); choose another directory, or move that one away");
-            }
-        }
+        requireNothingOf(directory);
         try {
             Files.createDirectories(directory);
         } catch (IOException e) {
@@ -72,6 +64,43 @@ public final class RecordingFolder {
             throw new IOException(directory + " cannot be written to: access denied");
         }
         return new RecordingFolder(directory, directory.resolve(CAPTURE), false);
+    }
+
+    /** Whatever a recording would overwrite, be it one or the user's own. */
+    private static void requireNothingOf(Path directory) throws IOException {
+        for (String name : List.of(CAPTURE, FEED, InstructorFile.SPOKEN, InstructorFile.REMARKS)) {
+            if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
+                throw new IOException(directory + " already holds a recording (" + name
+                        + "); choose another directory, or move that one away");
+            }
+        }
+        for (String name : List.of(LESSON, CHART, LOG, GRADE, STANDARD, PROFILES, SEATS)) {
+            if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
+                throw new IOException(directory + " holds a " + name + " already, which a recording would overwrite;"
+                        + " choose another directory");
+            }
+        }
+    }
+
+    /**
+     * Takes the folder for this program alone. For a new recording it is looked at once more: another program may have made
+     * one since.
+     *
+     * @param fresh whether the recording is a new one
+     * @return the lock; close it when nothing is written any more
+     * @throws IOException if another program writes to it, or has; one line
+     */
+    public FolderLock lock(boolean fresh) throws IOException {
+        FolderLock lock = FolderLock.take(directory);
+        try {
+            if (fresh) {
+                requireNothingOf(directory);
+            }
+            return lock;
+        } catch (IOException e) {
+            lock.close();
+            throw e;
+        }
     }
 
     /**
@@ -107,6 +136,16 @@ public final class RecordingFolder {
      */
     public Path capture() {
         return capture;
+    }
+
+    /**
+     * Whether the program ended as it began to record: the capture ends inside its own header.
+     *
+     * @return true where there is no datagram to read, and recording can go on
+     * @throws IOException if it cannot be read
+     */
+    public boolean justBegun() throws IOException {
+        return CaptureWriter.beginsOurHeader(capture);
     }
 
     /**
@@ -207,7 +246,7 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be written; one line
      */
     public void writeLesson(String yaml) throws IOException {
-        writeWhole(LESSON, yaml.getBytes(StandardCharsets.UTF_8));
+        new WholeFile(directory, LESSON).write(yaml.getBytes(StandardCharsets.UTF_8));
     }
 
     /**
@@ -217,7 +256,7 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be written; one line
      */
     public void writeChart(byte[] octets) throws IOException {
-        writeWhole(CHART, octets);
+        new WholeFile(directory, CHART).write(octets);
     }
 
     /**
@@ -227,17 +266,7 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be read or written; one line
      */
     public void copyChart(Path file) throws IOException {
-        Path target = directory.resolve(CHART);
-        if (Files.exists(target) && Files.isSameFile(file, target)) {
-            return;
-        }
-        Path beside = directory.resolve("." + CHART + ".part");
-        try {
-            Files.copy(file, beside, StandardCopyOption.REPLACE_EXISTING);
-            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-        } catch (IOException e) {
-            throw new IOException(target + " cannot be copied from " + file + ": " + why(e), e);
-        }
+        new WholeFile(directory, CHART).copyOf(file);
     }
 
     /**
@@ -248,7 +277,7 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be written; one line
      */
     public String writeStandard(byte[] octets) throws IOException {
-        writeWhole(STANDARD, octets);
+        new WholeFile(directory, STANDARD).write(octets);
         return STANDARD;
     }
 
@@ -259,17 +288,28 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be written; one line
      */
     public void writeFeed(String yaml) throws IOException {
-        writeWhole(FEED, yaml.getBytes(StandardCharsets.UTF_8));
+        new WholeFile(directory, FEED).write(yaml.getBytes(StandardCharsets.UTF_8));
     }
 
     /**
-     * Takes back what {@link #writeFeed} kept, for a recording that could not be begun: with it there the directory would
-     * count as taken.
+     * Takes back all that was kept of a new recording that could not be begun: with it there the directory would count as
+     * taken.
      *
-     * @throws IOException if it cannot be removed
+     * @throws IOException if something cannot be removed
      */
-    public void forgetFeed() throws IOException {
-        Files.deleteIfExists(directory.resolve(FEED));
+    public void forget() throws IOException {
+        for (String name : List.of(FEED, LESSON, CHART, STANDARD, CAPTURE)) {
+            Files.deleteIfExists(directory.resolve(name));
+        }
+        Path profiles = directory.resolve(PROFILES);
+        if (Files.isDirectory(profiles, LinkOption.NOFOLLOW_LINKS)) {
+            try (Stream<Path> files = Files.list(profiles)) {
+                for (Path file : files.toList()) {
+                    Files.delete(file);
+                }
+            }
+            Files.delete(profiles);
+        }
     }
 
     /**
@@ -279,7 +319,7 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be written; one line
      */
     public void writeLog(String lines) throws IOException {
-        writeWhole(LOG, lines.getBytes(StandardCharsets.UTF_8));
+        new WholeFile(directory, LOG).write(lines.getBytes(StandardCharsets.UTF_8));
     }
 
     /**
@@ -293,7 +333,7 @@ public final class RecordingFolder {
     public String writeProfile(int number, byte[] octets) throws IOException {
         RecordingFolder profiles = new RecordingFolder(directory.resolve(PROFILES), capture, bare);
         profiles.make();
-        profiles.writeWhole(number + ".yaml", octets);
+        new WholeFile(profiles.directory, number + ".yaml").write(octets);
         return PROFILES + "/" + number + ".yaml";
     }
 
@@ -304,7 +344,7 @@ public final class RecordingFolder {
      * @throws IOException if it cannot be written; one line
      */
     public void writeGrade(String json) throws IOException {
-        writeWhole(GRADE, json.getBytes(StandardCharsets.UTF_8));
+        new WholeFile(directory, GRADE).write(json.getBytes(StandardCharsets.UTF_8));
     }
 
     /** Why an operation on a file failed, without the path that Java's message repeats. */
@@ -326,27 +366,5 @@ public final class RecordingFolder {
 
     private Optional<Path> existing(String name) {
         return bare ? Optional.empty() : Optional.of(directory.resolve(name)).filter(Files::isRegularFile);
-    }
-
-    /** Old or new, never half: written beside, forced to the disk, then renamed. */
-    private void writeWhole(String name, byte[] octets) throws IOException {
-        Path target = directory.resolve(name);
-        Path beside = directory.resolve("." + name + ".part");
-        try {
-            try (FileChannel channel = FileChannel.open(
-                    beside,
-                    StandardOpenOption.CREATE,
-                    StandardOpenOption.TRUNCATE_EXISTING,
-                    StandardOpenOption.WRITE)) {
-                ByteBuffer buffer = ByteBuffer.wrap(octets);
-                while (buffer.hasRemaining()) {
-                    channel.write(buffer);
-                }
-                channel.force(true);
-            }
-            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-        } catch (IOException e) {
-            throw new IOException(target + " cannot be written: " + why(e), e);
-        }
     }
 }

@@ -20,6 +20,9 @@ sealed interface UdpPacket {
     /** A datagram of which the capturing program kept only the beginning. */
     record Cut() implements UdpPacket {}
 
+    /** Our own mark of a gap: so many datagrams arrived here that the disk could not take. */
+    record Missing(long datagrams) implements UdpPacket {}
+
     /** Anything else. */
     record Other() implements UdpPacket {}
 
@@ -49,6 +52,9 @@ sealed interface UdpPacket {
             return new Other();
         }
         int headerLength = (frame.get(at) & 0xF) * 4;
+        if (headerLength == 20 && (frame.get(at + 9) & 0xFF) == GapMark.PROTOCOL) {
+            return GapMark.read(frame, at + headerLength);
+        }
         if (headerLength < 20 || (frame.get(at + 9) & 0xFF) != UDP) {
             return new Other();
         }

@@ -47,6 +47,8 @@ function status() {
   if (status) {
     const parts = [status.pages === 1 ? '1 page open' : status.pages + ' pages open'];
     if (status.dropped > 0) { parts.push(status.dropped + ' that did not read let go'); }
+    if (status.behind_s > 1) { parts.push('following is ' + status.behind_s + ' s behind'); }
+    if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
     if (status.lost > 0) { parts.push(status.lost + ' pieces could not be shown'); }
     set('pages', parts.join('; '));
     for (const what of ['next', 'route', 'grade']) {

@@ -4,13 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.awaitility.Awaitility.await;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -45,12 +48,26 @@ class DiskTroubleTest {
     @Test
     @EnabledOnOs(OS.LINUX)
     void aLogThatCouldNotBeWrittenInFlightIsWrittenAtItsEnd() throws Exception {
-        Path recording = Files.createDirectories(folder.resolve("flight"));
-        Files.createSymbolicLink(recording.resolve("log.jsonl"), Path.of("/dev/full"));
+        Path recording = folder.resolve("flight");
+        Path link = Files.createSymbolicLink(folder.resolve("link"), Path.of("/dev/full"));
+        Thread meddler = new Thread(() -> {
+            while (!Files.exists(recording.resolve("flight.pcap"))) {
+                Thread.onSpinWait();
+            }
+            try {
+                Files.move(link, recording.resolve("log.jsonl"), StandardCopyOption.REPLACE_EXISTING);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        });
+        meddler.start();
         StringWriter err = new StringWriter();
         assertThat(run(err, "fly", "heading-to-airway", "--hz", "1", "--out", recording.toString()))
                 .as(err.toString())
                 .isZero();
+        meddler.join();
+        assertThat(recording.resolve("log.jsonl")).isRegularFile();
+        assertThat(Files.isSymbolicLink(recording.resolve("log.jsonl"))).isFalse();
         assertThat(err.toString()).containsOnlyOnce("the log cannot be written any more: ");
         Path again = folder.resolve("again");
         assertThat(run(err, "debrief", recording.toString(), "--out", again.toString()))
@@ -62,12 +79,17 @@ class DiskTroubleTest {
     @EnabledOnOs(OS.LINUX)
     void aFlightThatCouldNotBeginCanBeBegunInTheSamePlace() throws Exception {
         Path recording = Files.createDirectories(folder.resolve("flight"));
-        Files.createSymbolicLink(recording.resolve("flight.pcap"), folder.resolve("nowhere/flight.pcap"));
+        // In the way of the chart, so that the lesson is written already when the beginning fails.
+        Files.createDirectories(recording.resolve(".chart.part/full"));
         StringWriter err = new StringWriter();
         String[] fly = {"fly", "heading-to-airway", "--hz", "1", "--format", "json", "--out", recording.toString()};
         assertThat(run(err, fly)).isNotZero();
         assertThat(err.toString()).startsWith("rejoin: ").hasLineCount(1).doesNotContain("\tat ");
-        Files.delete(recording.resolve("flight.pcap"));
+        Files.delete(recording.resolve(".chart.part/full"));
+        Files.delete(recording.resolve(".chart.part"));
+        try (Stream<Path> left = Files.list(recording)) {
+            assertThat(left).isEmpty();
+        }
         StringWriter second = new StringWriter();
         assertThat(run(second, fly)).as(second.toString()).isZero();
     }

@@ -3,7 +3,6 @@ package org.rejoin.console.flight;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
-import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
@@ -68,10 +67,11 @@ class RecordingTroubleTest {
     @EnabledOnOs(OS.LINUX)
     void aCaptureThatCannotBeMadeLeavesNothingInTheWay() throws Exception {
         Path place = Files.createDirectories(folder.resolve("flight"));
-        // Leads nowhere, so it does not exist; and still no file can be made there.
-        Files.createSymbolicLink(place.resolve("flight.pcap"), folder.resolve("nowhere/flight.pcap"));
-        assertThatThrownBy(() -> start(place)).isInstanceOf(IOException.class);
-        Files.delete(place.resolve("flight.pcap"));
+        // Leads nowhere: nothing is written to where it leads.
+        Path link = Files.createSymbolicLink(place.resolve("flight.pcap"), folder.resolve("nowhere/flight.pcap"));
+        assertThatThrownBy(() -> start(place)).hasMessageContaining("already holds a recording");
+        assertThat(Files.isSymbolicLink(link)).isTrue();
+        Files.delete(link);
         start(place).close();
     }
 }

@@ -41,6 +41,7 @@ final class FlownPage implements PageActions, AutoCloseable {
     final List<String> spoken = new CopyOnWriteArrayList<>();
     final List<String> remarks = new CopyOnWriteArrayList<>();
     final List<String> pressed = new CopyOnWriteArrayList<>();
+    final List<String> warned = new CopyOnWriteArrayList<>();
     private final ToleranceSet set;
     private final ExecutorService thread = Executors.newSingleThreadExecutor();
     private final Map<String, Flown> flown = new ConcurrentHashMap<>();
@@ -127,6 +128,11 @@ final class FlownPage implements PageActions, AutoCloseable {
     public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
         remarks.add(text);
         done.accept(new Kept(true, Optional.empty()));
+    }
+
+    @Override
+    public void warned(String text) {
+        warned.add(text);
     }
 
     @Override

@@ -10,7 +10,9 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
+import java.util.HashSet;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -68,6 +70,49 @@ class PageAccessTest {
                 ""
             }) {
                 assertThat(ask(page, "GET", "/", foreign, "")).startsWith("HTTP/1.1 421");
+            }
+        }
+    }
+
+    /** RFC 9112, section 3.2: a request with more than one Host is answered with 400. */
+    @Test
+    void twoHostsAreRefused() throws Exception {
+        try (FlownPage page = new FlownPage("radial-outbound", Optional.empty())) {
+            for (String second : new String[] {"Host: evil.example\r\n", host(page)}) {
+                assertThat(ask(page, "GET", "/", host(page) + second, "")).startsWith("HTTP/1.1 400");
+            }
+        }
+    }
+
+    /** Ten wrong ones a minute; then the right one is not taken either, and whoever is in stays in. */
+    @Test
+    void guessesAreLimitedAndItIsSaid() throws Exception {
+        try (FlownPage page = new FlownPage("radial-outbound", Optional.of(TOKEN))) {
+            String session = cookie(page, TOKEN);
+            String own = host(page) + origin(page) + JSON;
+            for (int i = 0; i < Guesses.MOST; i++) {
+                assertThat(ask(page, "POST", "/enter", own, "{\"token\":\"guess" + i + "\"}"))
+                        .startsWith("HTTP/1.1 403");
+            }
+            for (String token : new String[] {"guess", TOKEN}) {
+                assertThat(ask(page, "POST", "/enter", own, "{\"token\":\"" + token + "\"}"))
+                        .startsWith("HTTP/1.1 429")
+                        .contains("too many wrong tokens came from your address: wait ");
+            }
+            assertThat(page.warned).singleElement().asString().contains("127.0.0.1", "10 wrong tokens");
+            assertThat(ask(page, "GET", "/", host(page) + session, "")).startsWith("HTTP/1.1 200");
+        }
+    }
+
+    /** The student's token tells nothing of the instructor's: made twice beside the same one, it is another one. */
+    @Test
+    void aStudentsTokenHasNothingToDoWithTheInstructors() throws Exception {
+        Set<String> made = new HashSet<>();
+        for (int i = 0; i < 3; i++) {
+            try (FlownPage page = new FlownPage("radial-outbound", Optional.of(TOKEN))) {
+                String student = page.server.studentToken().orElseThrow();
+                assertThat(student).matches("[0-9a-f]{32}");
+                assertThat(made.add(student)).isTrue();
             }
         }
     }

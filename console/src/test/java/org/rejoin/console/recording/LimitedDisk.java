@@ -12,11 +12,16 @@ import java.nio.channels.WritableByteChannel;
 final class LimitedDisk extends FileChannel {
 
     private final FileChannel file;
-    private final long room;
+    private volatile long room;
 
     LimitedDisk(FileChannel file, long room) {
         this.file = file;
         this.room = room;
+    }
+
+    /** Somebody made room, octets in all. */
+    void room(long octets) {
+        room = octets;
     }
 
     @Override

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Duration;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 
@@ -100,24 +101,41 @@ class RecorderTest {
     }
 
     @Test
-    void aRecordingDeletedUnderUsIsSaidOnceAndTheFlightGoesOn() throws IOException {
+    void aRecordingDeletedUnderUsIsMadeAgainWithAllThatWasRecorded() throws IOException {
         Path file = folder.resolve("flight.pcap");
         Recorder recorder = new Recorder(CaptureWriter.create(file, HERE), warnings::add);
+        for (int i = 0; i < 100; i++) {
+            recorder.record(numbered(i));
+        }
+        await().atMost(Duration.ofSeconds(5)).until(() -> recorder.recorded() == 100);
         Files.delete(file);
-        await().atMost(Duration.ofSeconds(5)).until(() -> {
-            recorder.record(numbered(1));
-            return !warnings.isEmpty();
-        });
-        for (int i = 0; i < 1000; i++) {
+        recorder.record(numbered(100));
+        await().atMost(Duration.ofSeconds(5)).until(() -> !warnings.isEmpty());
+        for (int i = 101; i < 200; i++) {
             recorder.record(numbered(i));
         }
         recorder.close();
-        assertThat(warnings).hasSize(1);
-        assertThat(warnings.get(0))
-                .contains("recording stopped")
-                .contains("deleted")
-                .contains("flight goes on");
-        assertThat(recorder.missing()).isGreaterThanOrEqualTo(1000);
+        assertThat(warnings).singleElement().asString().contains("deleted", "made again");
+        Capture.Contents contents = Capture.readAll(file);
+        assertThat(contents.tear()).isEmpty();
+        assertThat(contents.datagrams()).hasSize(200).last().isEqualTo(numbered(199));
+        assertThat(recorder.missing()).isZero();
+    }
+
+    @Test
+    void whoPutSomethingInItsPlaceKeepsThat() throws IOException {
+        Path file = folder.resolve("flight.pcap");
+        Recorder recorder = new Recorder(CaptureWriter.create(file, HERE), warnings::add);
+        Files.delete(file);
+        Files.writeString(file, "mine");
+        recorder.record(numbered(0));
+        await().atMost(Duration.ofSeconds(5)).until(() -> !warnings.isEmpty());
+        assertThat(warnings).singleElement().asString().contains("cannot be made again", "in the way");
+        // Taken away again, its place is the recording's.
+        Files.delete(file);
+        await().atMost(Duration.ofSeconds(5)).until(() -> warnings.size() == 2);
+        recorder.close();
+        assertThat(Capture.readAll(file).datagrams()).containsExactly(numbered(0));
     }
 
     @Test
@@ -145,6 +163,47 @@ class RecorderTest {
         Capture.Contents contents = Capture.readAll(file);
         assertThat(contents.datagrams()).hasSize(10);
         assertThat(contents.tear()).isEmpty();
+    }
+
+    /** Room again after a while: what memory held follows, what it could not hold is marked where it is missing. */
+    @Test
+    void aDiskWithRoomAgainIsGoneOnWithAndTheGapIsMarked() throws Exception {
+        Path file = folder.resolve("flight.pcap");
+        int record = 16 + 28 + 4;
+        LimitedDisk disk = new LimitedDisk(
+                FileChannel.open(file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE), 24 + 10L * record + 7);
+        Recorder recorder = new Recorder(CaptureWriter.start(file, HERE, disk), warnings::add, 50);
+        int sent = 0;
+        while (warnings.isEmpty()) {
+            recorder.record(numbered(sent++));
+            Thread.sleep(1);
+        }
+        while (recorder.missing() < 30) {
+            recorder.record(numbered(sent++));
+        }
+        long missing = recorder.missing();
+        disk.room(1 << 24);
+        await().atMost(Duration.ofSeconds(5)).until(() -> warnings.size() == 2);
+        int after = sent;
+        await().atMost(Duration.ofSeconds(5)).until(() -> {
+            recorder.record(numbered(after));
+            return recorder.recorded() > 61;
+        });
+        recorder.close();
+        assertThat(warnings.get(0)).startsWith("recording stopped: No space left on device (");
+        assertThat(warnings.get(1))
+                .startsWith("recording goes on")
+                .contains(missing + " datagrams are missing, and it is marked where");
+        try (Capture capture = Capture.open(file)) {
+            long count = 0;
+            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
+                count++;
+            }
+            assertThat(capture.tear()).isEmpty();
+            assertThat(capture.skipped()).isEmpty();
+            assertThat(count).isEqualTo(recorder.recorded());
+            assertThat(capture.missing()).get().asString().startsWith(missing + " datagrams are missing in 1 place:");
+        }
     }
 
     @Test

@@ -1,0 +1,91 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.DatagramPacket;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.json.JsonFormat;
+
+/** The program in a process of its own, and what it says. */
+record RealProgram(Process process, Path out, int port) implements AutoCloseable {
+
+    /** Runs {@code listen} on a free port until it listens. */
+    static RealProgram listen(Path folder, List<String> java, Map<String, String> environment, String... more)
+            throws Exception {
+        int port = freePort();
+        List<String> args = new ArrayList<>(List.of("listen", "--port", String.valueOf(port)));
+        args.addAll(List.of(more));
+        RealProgram program = start(folder, port, java, environment, args);
+        program.awaitSaid("listening on");
+        return program;
+    }
+
+    static RealProgram start(
+            Path folder, int port, List<String> java, Map<String, String> environment, List<String> args)
+            throws Exception {
+        Path out = Files.createTempFile(folder, "said", ".txt");
+        List<String> command = new ArrayList<>();
+        command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+        command.add("-XX:TieredStopAtLevel=1");
+        command.addAll(java);
+        command.addAll(List.of("-cp", System.getProperty("java.class.path"), Rejoin.class.getName()));
+        command.addAll(args);
+        ProcessBuilder builder =
+                new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(out.toFile());
+        builder.environment().putAll(environment);
+        return new RealProgram(builder.start(), out, port);
+    }
+
+    static int freePort() throws Exception {
+        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            return free.getLocalPort();
+        }
+    }
+
+    /** A flight, a state each second of it, as datagrams. */
+    static List<byte[]> flight() throws Exception {
+        List<byte[]> sent = new ArrayList<>();
+        WireFormat.Encoder encoder = new JsonFormat().newEncoder();
+        new PracticeFlight(LessonReader.read("heading-to-airway"), LocalDate.of(2026, 6, 1), Habit.GOOD)
+                .fly(1, state -> sent.addAll(encoder.encode(state)));
+        return sent;
+    }
+
+    void send(DatagramSocket from, byte[] payload) throws Exception {
+        from.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
+    }
+
+    String said() throws Exception {
+        return Files.readString(out);
+    }
+
+    void awaitSaid(String words) throws Exception {
+        while (!said().contains(words)) {
+            assertThat(process.isAlive() || said().contains(words)).as(said()).isTrue();
+            Thread.sleep(10);
+        }
+    }
+
+    int awaitEnd() throws Exception {
+        assertThat(process.waitFor(90, TimeUnit.SECONDS)).as(said()).isTrue();
+        return process.exitValue();
+    }
+
+    @Override
+    public void close() {
+        process.destroyForcibly();
+    }
+}
