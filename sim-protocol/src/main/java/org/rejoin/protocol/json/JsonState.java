@@ -146,7 +146,7 @@ final class JsonState {
         double speed = value(JsonMember.GROUND_SPEED);
         draft.clear()
                 .receivedS(receivedS)
-                .source(value(JsonMember.TIME), Double.POSITIVE_INFINITY)
+                .source(value(JsonMember.TIME) + 0.0, Double.POSITIVE_INFINITY)
                 .aircraft(callsign, callsign)
                 .position(value(JsonMember.LATITUDE), value(JsonMember.LONGITUDE))
                 .altitudeMslFt(value(JsonMember.ALTITUDE))
