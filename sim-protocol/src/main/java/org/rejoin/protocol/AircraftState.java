@@ -450,7 +450,8 @@ public final class AircraftState {
 
     @Override
     public int hashCode() {
-        return Objects.hash(timeS, latitudeDeg, longitudeDeg, altitudeMslFt, headingTrueDeg, headingMagneticDeg, paused);
+        return Objects.hash(
+                timeS, latitudeDeg, longitudeDeg, altitudeMslFt, headingTrueDeg, headingMagneticDeg, paused);
     }
 
     @Override

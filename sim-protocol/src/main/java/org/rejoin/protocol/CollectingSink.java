@@ -14,8 +14,7 @@ final class CollectingSink implements StateSink {
         Optional<SourceTime> source = Double.isNaN(sample.sourceS())
                 ? Optional.empty()
                 : Optional.of(new SourceTime(sample.sourceS(), sample.sourceWrapS()));
-        found.add(new Decoded.Sample(
-                sample.snapshot(sample.receivedS()), source, sample.aircraft(), sample.marking()));
+        found.add(new Decoded.Sample(sample.snapshot(sample.receivedS()), source, sample.aircraft(), sample.marking()));
     }
 
     @Override

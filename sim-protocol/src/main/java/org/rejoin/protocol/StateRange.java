@@ -55,8 +55,8 @@ public enum StateRange {
 
     double required(double value) {
         if (!allows(value)) {
-            throw new IllegalArgumentException(component + " " + value + " is not in [" + low + ", " + high
-                    + (highAllowed ? "]" : ")"));
+            throw new IllegalArgumentException(
+                    component + " " + value + " is not in [" + low + ", " + high + (highAllowed ? "]" : ")"));
         }
         return value;
     }

@@ -238,9 +238,12 @@ public class DecodeBenchmark {
     public void jsonLibrary(Blackhole hole) throws Exception {
         for (Datagram datagram : json) {
             JsonNode tree = mapper.readTree(octets(datagram));
-            hole.consume(tree.get("latitude_deg").doubleValue() + tree.get("longitude_deg").doubleValue());
-            hole.consume(tree.get("altitude_ft").doubleValue() + tree.get("ground_speed_kt").doubleValue());
-            hole.consume(tree.get("true_track_deg").doubleValue() + tree.get("time_s").doubleValue());
+            hole.consume(tree.get("latitude_deg").doubleValue()
+                    + tree.get("longitude_deg").doubleValue());
+            hole.consume(tree.get("altitude_ft").doubleValue()
+                    + tree.get("ground_speed_kt").doubleValue());
+            hole.consume(tree.get("true_track_deg").doubleValue()
+                    + tree.get("time_s").doubleValue());
         }
     }
 

@@ -23,7 +23,12 @@ import org.rejoin.protocol.earth.Vector3;
  * @param turning rate of turn about the body's axes, rad/s
  */
 record DeadReckoning(
-        int algorithm, Vector3 location, Vector3 velocity, Vector3 acceleration, BodyAxes.Euler orientation, Vector3 turning)
+        int algorithm,
+        Vector3 location,
+        Vector3 velocity,
+        Vector3 acceleration,
+        BodyAxes.Euler orientation,
+        Vector3 turning)
         implements Reckoning {
 
     private static final Vector3 NOTHING = new Vector3(0, 0, 0);
@@ -103,8 +108,10 @@ record DeadReckoning(
         double perS = 1 / (2 * INSTANT_S);
         double north = step.dot(local.north()) * perS;
         double east = step.dot(local.east()) * perS;
-        draft.groundSpeedKt(DisState.groundSpeedKt(north, east))
-                .trackTrueDeg(DisState.trackTrueDeg(north, east))
+        double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
+        draft.groundSpeedKt(knots)
+                .trackTrueDeg(
+                        knots >= DisState.STANDING_STILL_KT ? Math.toDegrees(Math.atan2(east, north)) : Double.NaN)
                 .verticalSpeedFpm(-step.dot(local.down()) * perS / Units.MPS_PER_FPM);
         return draft.state(sample.timeS() + seconds);
     }

@@ -46,9 +46,8 @@ final class DisDecoder implements WireFormat.Decoder {
     // Some senders fill up to a multiple of 8 octets between PDUs and do not count the filling.
     private static int next(ByteBuffer octets, int unpadded) {
         int padded = (unpadded + 7) / 8 * 8;
-        boolean onlyPadded = unpadded < octets.capacity()
-                && !PduHeader.isGood(octets, unpadded)
-                && PduHeader.isGood(octets, padded);
+        boolean onlyPadded =
+                unpadded < octets.capacity() && !PduHeader.isGood(octets, unpadded) && PduHeader.isGood(octets, padded);
         return onlyPadded ? padded : unpadded;
     }
 
@@ -152,10 +151,10 @@ final class DisDecoder implements WireFormat.Decoder {
     /** Takes the velocity in the axes that the locations bear out, if they bear out any; whether one of motion was sent. */
     private boolean motion(Entities.Memory memory, double sentS, double receivedS, int offset, StateSink sink) {
         boolean alongBody = DeadReckoning.alongBody(memory.algorithm());
-        double size = Math.sqrt(heard.velocityX() * heard.velocityX()
+        double squared = heard.velocityX() * heard.velocityX()
                 + heard.velocityY() * heard.velocityY()
-                + heard.velocityZ() * heard.velocityZ());
-        if (!Double.isFinite(size) || (alongBody && !state.hasAttitude())) {
+                + heard.velocityZ() * heard.velocityZ();
+        if (!Double.isFinite(squared) || (alongBody && !state.hasAttitude())) {
             return false;
         }
         Optional<String> change = memory.check().hear(heard, memory.algorithm(), sentS, receivedS);
@@ -174,6 +173,6 @@ final class DisDecoder implements WireFormat.Decoder {
             }
             case NONE -> {}
         }
-        return size > Units.MPS_PER_KT;
+        return squared > Units.MPS_PER_KT * Units.MPS_PER_KT;
     }
 }

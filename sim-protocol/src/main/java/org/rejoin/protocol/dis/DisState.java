@@ -1,7 +1,6 @@
 package org.rejoin.protocol.dis;
 
 import org.rejoin.protocol.AircraftState;
-import org.rejoin.protocol.Angles;
 import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Units;
@@ -20,7 +19,7 @@ import org.jspecify.annotations.Nullable;
 final class DisState implements StateView {
 
     /** Below this a direction of motion is noise. Knots. */
-    private static final double STANDING_STILL_KT = 1;
+    static final double STANDING_STILL_KT = 1;
 
     /** What single precision may add to a full turn. */
     private static final double LARGEST_ANGLE = 2 * Math.PI + 1e-3;
@@ -34,14 +33,12 @@ final class DisState implements StateView {
     private final FootPoint place = new FootPoint();
     private double receivedS;
     private double sourceS;
-    private String aircraft = "";
-    private String marking = "";
-    private int algorithm;
+    private Entities.@Nullable Memory memory;
     private boolean turned;
     private boolean paused;
-    private double north;
-    private double east;
-    private double up;
+    private double vx;
+    private double vy;
+    private double vz;
     private BodyAxes.@Nullable Attitude attitude;
 
     /** Views of what is read into one EntityState. */
@@ -61,46 +58,31 @@ final class DisState implements StateView {
         return Math.abs(psi) <= LARGEST_ANGLE && Math.abs(theta) <= LARGEST_ANGLE && Math.abs(phi) <= LARGEST_ANGLE;
     }
 
-    static double groundSpeedKt(double northMps, double eastMps) {
-        return Math.sqrt(northMps * northMps + eastMps * eastMps) / Units.MPS_PER_KT;
-    }
-
-    /** NaN while standing still. */
-    static double trackTrueDeg(double northMps, double eastMps) {
-        return groundSpeedKt(northMps, eastMps) >= STANDING_STILL_KT
-                ? Angles.direction(Math.toDegrees(Math.atan2(eastMps, northMps)))
-                : Double.NaN;
-    }
-
     /** Takes the PDU that the EntityState is at, with a location near the surface; as yet without motion. */
-    void take(Entities.Memory memory, double sentS, double atS) {
+    void take(Entities.Memory known, double sentS, double atS) {
         place.locate(heard.locationX(), heard.locationY(), heard.locationZ());
         sourceS = sentS;
         receivedS = atS;
-        aircraft = memory.name();
-        marking = memory.marking();
-        algorithm = memory.algorithm();
+        memory = known;
         attitude = null;
-        north = Double.NaN;
-        east = Double.NaN;
-        up = Double.NaN;
+        vx = Double.NaN;
+        vy = Double.NaN;
+        vz = Double.NaN;
     }
 
     /** Takes the velocity of the PDU: along the body's axes, or earth-centred. */
     void move(boolean alongBody) {
-        turned = alongBody != DeadReckoning.alongBody(algorithm);
+        turned = alongBody != DeadReckoning.alongBody(algorithm());
         if (alongBody) {
             Vector3 velocity = BodyAxes.of(heard.orientation()).toGeocentric(heard.velocity());
-            move(velocity.x(), velocity.y(), velocity.z());
+            vx = velocity.x();
+            vy = velocity.y();
+            vz = velocity.z();
         } else {
-            move(heard.velocityX(), heard.velocityY(), heard.velocityZ());
+            vx = heard.velocityX();
+            vy = heard.velocityY();
+            vz = heard.velocityZ();
         }
-    }
-
-    private void move(double vx, double vy, double vz) {
-        north = place.north(vx, vy, vz);
-        east = place.east(vx, vy);
-        up = place.up(vx, vy, vz);
     }
 
     void pause(boolean standsStill) {
@@ -112,7 +94,15 @@ final class DisState implements StateView {
     }
 
     private boolean hasMotion() {
-        return !Double.isNaN(north);
+        return !Double.isNaN(vx);
+    }
+
+    private int algorithm() {
+        return memory == null ? 0 : memory.algorithm();
+    }
+
+    private double upMps() {
+        return place.up(vx, vy, vz);
     }
 
     private BodyAxes.@Nullable Attitude attitude() {
@@ -129,7 +119,7 @@ final class DisState implements StateView {
                 this,
                 timeS,
                 hasMotion() && hasAttitude()
-                        ? DeadReckoning.of(heard, algorithm, turned).orElse(null)
+                        ? DeadReckoning.of(heard, algorithm(), turned).orElse(null)
                         : null);
     }
 
@@ -150,12 +140,12 @@ final class DisState implements StateView {
 
     @Override
     public String aircraft() {
-        return aircraft;
+        return memory == null ? "" : memory.name();
     }
 
     @Override
     public String marking() {
-        return marking;
+        return memory == null ? "" : memory.marking();
     }
 
     @Override
@@ -201,17 +191,19 @@ final class DisState implements StateView {
 
     @Override
     public double trackTrueDeg() {
-        return trackTrueDeg(north, east);
+        return groundSpeedKt() >= STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
     }
 
     @Override
     public double groundSpeedKt() {
-        return StateRange.GROUND_SPEED_KT.kept(groundSpeedKt(north, east));
+        double up = upMps();
+        double along = Math.max(0, vx * vx + vy * vy + vz * vz - up * up);
+        return StateRange.GROUND_SPEED_KT.kept(Math.sqrt(along) / Units.MPS_PER_KT);
     }
 
     @Override
     public double verticalSpeedFpm() {
-        return StateRange.VERTICAL_SPEED_FPM.kept(up / Units.MPS_PER_FPM);
+        return StateRange.VERTICAL_SPEED_FPM.kept(upMps() / Units.MPS_PER_FPM);
     }
 
     @Override

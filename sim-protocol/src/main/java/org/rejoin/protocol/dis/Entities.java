@@ -23,6 +23,9 @@ final class Entities {
     /** Used for looking up only, so that no key is made for an entity that is known. */
     private final Key asked = new Key(0);
 
+    /** The one heard last: most senders have but one. */
+    private @Nullable Memory latest;
+
     private static final class Key {
         private long bits;
 
@@ -43,23 +46,33 @@ final class Entities {
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
-        asked.bits = heard.idBits();
-        Memory memory = memories.get(asked);
-        if (memory == null) {
-            memory = new Memory(heard.id().text());
-            memories.put(new Key(heard.idBits()), memory);
-        }
+        long bits = heard.idBits();
+        Memory memory = latest != null && latest.bits == bits ? latest : memory(bits, heard);
+        latest = memory;
         memory.hear(heard, receivedMicros);
         return memory;
+    }
+
+    private Memory memory(long bits, EntityState heard) {
+        asked.bits = bits;
+        Memory known = memories.get(asked);
+        if (known != null) {
+            return known;
+        }
+        Memory fresh = new Memory(bits, heard.id().text());
+        memories.put(new Key(bits), fresh);
+        return fresh;
     }
 
     void forget(long idBits) {
         asked.bits = idBits;
         memories.remove(asked);
+        latest = null;
     }
 
     void forgetAll() {
         memories.clear();
+        latest = null;
     }
 
     /** What is known of one entity. */
@@ -70,6 +83,7 @@ final class Entities {
 
         private static final int STANDSTILL_REPEATS = 2;
 
+        private final long bits;
         private final String name;
         private final VelocityCheck check = new VelocityCheck();
         private int algorithm;
@@ -83,7 +97,8 @@ final class Entities {
         private long sinceMicros;
         private int repeats;
 
-        private Memory(String name) {
+        private Memory(long bits, String name) {
+            this.bits = bits;
             this.name = name;
         }
 

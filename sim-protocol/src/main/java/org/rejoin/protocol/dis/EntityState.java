@@ -9,7 +9,7 @@ import org.rejoin.protocol.earth.Vector3;
 
 /**
  * The octets of an Entity State PDU (IEEE 1278.1-2012, 7.2.2) or an Entity State Update PDU (7.2.6), read where they
- * stand and when asked for; nothing is checked. Used again for each PDU.
+ * stand, most of them when asked for; nothing is checked. Used again for each PDU.
  */
 final class EntityState {
 
@@ -50,21 +50,35 @@ final class EntityState {
     private int start;
     private int velocity;
     private boolean full;
+    private double velocityX;
+    private double velocityY;
+    private double velocityZ;
+    private double locationX;
+    private double locationY;
+    private double locationZ;
 
     /** Goes to an Entity State of at least {@link #FIXED_LENGTH} octets. */
     void full(ByteBuffer datagram, int offset) {
-        octets = datagram;
-        start = offset;
-        velocity = offset + VELOCITY;
         full = true;
+        go(datagram, offset, offset + VELOCITY);
     }
 
     /** Goes to an Entity State Update of at least {@link #UPDATE_FIXED_LENGTH} octets. */
     void update(ByteBuffer datagram, int offset) {
+        full = false;
+        go(datagram, offset, offset + UPDATE_VELOCITY);
+    }
+
+    private void go(ByteBuffer datagram, int offset, int velocityOffset) {
         octets = datagram;
         start = offset;
-        velocity = offset + UPDATE_VELOCITY;
-        full = false;
+        velocity = velocityOffset;
+        velocityX = datagram.getFloat(velocity);
+        velocityY = datagram.getFloat(velocity + 4);
+        velocityZ = datagram.getFloat(velocity + 8);
+        locationX = datagram.getDouble(velocity + LOCATION_AFTER);
+        locationY = datagram.getDouble(velocity + LOCATION_AFTER + 8);
+        locationZ = datagram.getDouble(velocity + LOCATION_AFTER + 16);
     }
 
     /** Whether it says algorithm, type and marking, which an update leaves out. */
@@ -95,15 +109,15 @@ final class EntityState {
 
     /** m/s, in axes that the dead-reckoning algorithm decides. */
     double velocityX() {
-        return octets.getFloat(velocity);
+        return velocityX;
     }
 
     double velocityY() {
-        return octets.getFloat(velocity + 4);
+        return velocityY;
     }
 
     double velocityZ() {
-        return octets.getFloat(velocity + 8);
+        return velocityZ;
     }
 
     Vector3 velocity() {
@@ -112,15 +126,15 @@ final class EntityState {
 
     /** Earth-centred, metres. */
     double locationX() {
-        return octets.getDouble(velocity + LOCATION_AFTER);
+        return locationX;
     }
 
     double locationY() {
-        return octets.getDouble(velocity + LOCATION_AFTER + 8);
+        return locationY;
     }
 
     double locationZ() {
-        return octets.getDouble(velocity + LOCATION_AFTER + 16);
+        return locationZ;
     }
 
     Vector3 location() {

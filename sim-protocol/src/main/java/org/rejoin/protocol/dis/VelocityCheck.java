@@ -107,10 +107,11 @@ final class VelocityCheck {
         double dx = heard.locationX() - begin.x;
         double dy = heard.locationY() - begin.y;
         double dz = heard.locationZ() - begin.z;
-        double chordM = Math.sqrt(dx * dx + dy * dy + dz * dz);
-        if (chordM < CHORD_M) {
+        double squared = dx * dx + dy * dy + dz * dz;
+        if (squared < CHORD_M * CHORD_M) {
             return Optional.empty();
         }
+        double chordM = Math.sqrt(squared);
         Sent from = begin;
         Sent to = next;
         to.take(heard, algorithm, timeS, receivedS);

@@ -4,8 +4,8 @@ import org.rejoin.protocol.Angles;
 
 /**
  * The place on the WGS 84 ellipsoid (NIMA TR8350.2) below a point given by earth-centred, earth-fixed coordinates: X toward
- * 0 N 0 E, Y toward 0 N 90 E, Z toward the North Pole. Bowring's form (Survey Review 23, 1976), whose error of 1e-8 degrees
- * at these heights a second round takes away. Sines and cosines come from the sides of right triangles; angles are worked
+ * 0 N 0 E, Y toward 0 N 90 E, Z toward the North Pole. By the formulas of Bowring, The accuracy of geodetic latitude and
+ * height equations (Survey Review 28, 1985). Sines and cosines come from the sides of right triangles; angles are worked
  * out only when asked for. Used again for each point, by one thread.
  */
 public final class FootPoint {
@@ -15,48 +15,34 @@ public final class FootPoint {
     private static final double E2 = Geodetic.E2;
     private static final double SECOND_E2 = E2 / (1 - E2);
 
-    /** Enough for 1e-8 m from -400 m to 20 km, poles included. */
-    private static final int ROUNDS = 2;
-
-    private double x;
-    private double y;
-    private double across;
-    private double tall;
-    private double sinLatitude;
-    private double cosLatitude;
-    private double sinLongitude;
-    private double cosLongitude;
+    private double normalX;
+    private double normalY;
+    private double normalZ;
     private double heightM;
 
     /**
      * Goes to the place below a point.
      *
-     * @param xM metres
-     * @param yM metres
-     * @param zM metres; the point is not near the Earth's centre
+     * @param x metres
+     * @param y metres
+     * @param z metres; the point is not near the Earth's centre
      */
-    public void locate(double xM, double yM, double zM) {
-        x = xM;
-        y = yM;
-        double p = Math.sqrt(xM * xM + yM * yM);
-        double up = zM * (A / B);
-        across = p;
-        for (int round = 0; round < ROUNDS; round++) {
-            double length = Math.sqrt(across * across + up * up);
-            double sinBeta = up / length;
-            double cosBeta = across / length;
-            double numerator = zM + SECOND_E2 * B * sinBeta * sinBeta * sinBeta;
-            across = p - E2 * A * cosBeta * cosBeta * cosBeta;
-            up = numerator * (B / A); // the tangent of the reduced latitude is B/A that of the latitude
-        }
-        tall = up * (A / B);
-        double length = Math.sqrt(across * across + tall * tall);
-        sinLatitude = tall / length;
-        cosLatitude = across / length;
-        sinLongitude = p > 0 ? yM / p : 0;
-        cosLongitude = p > 0 ? xM / p : 1;
-        // This form of the height divides by nothing that vanishes at a pole.
-        heightM = p * cosLatitude + zM * sinLatitude - A * Math.sqrt(1 - E2 * sinLatitude * sinLatitude);
+    public void locate(double x, double y, double z) {
+        double squared = x * x + y * y;
+        double perR = 1 / Math.sqrt(squared + z * z);
+        // His first guess has B for the Earth's radius at this latitude, which is right at the poles only.
+        double radius = B + (A - B) * squared * perR * perR;
+        // Sine and cosine of the reduced latitude are up and p, the distance from the axis, by their hypotenuse.
+        double up = z * (1 + SECOND_E2 * radius * perR) * (B / A);
+        double perLength = 1 / Math.sqrt(squared + up * up);
+        double cubed = perLength * perLength * perLength;
+        double tall = z + SECOND_E2 * B * (up * up * up * cubed);
+        double shrunk = 1 - E2 * A * (squared * cubed);
+        double perHypotenuse = 1 / Math.sqrt(squared * shrunk * shrunk + tall * tall);
+        normalX = x * shrunk * perHypotenuse;
+        normalY = y * shrunk * perHypotenuse;
+        normalZ = tall * perHypotenuse;
+        heightM = x * normalX + y * normalY + z * normalZ - A * Math.sqrt(1 - E2 * normalZ * normalZ);
     }
 
     /**
@@ -74,7 +60,7 @@ public final class FootPoint {
      * @return along X
      */
     public double normalX() {
-        return cosLatitude * cosLongitude;
+        return normalX;
     }
 
     /**
@@ -83,7 +69,7 @@ public final class FootPoint {
      * @return along Y
      */
     public double normalY() {
-        return cosLatitude * sinLongitude;
+        return normalY;
     }
 
     /**
@@ -92,7 +78,7 @@ public final class FootPoint {
      * @return along Z
      */
     public double normalZ() {
-        return sinLatitude;
+        return normalZ;
     }
 
     /**
@@ -101,39 +87,16 @@ public final class FootPoint {
      * @return degrees, north positive, [-90, 90]
      */
     public double latitudeDeg() {
-        return Math.max(-90, Math.min(90, Math.toDegrees(Math.atan2(tall, across))));
+        return Math.max(-90, Math.min(90, Math.toDegrees(Math.atan2(normalZ, cosLatitude()))));
     }
 
     /**
-     * Longitude.
+     * Longitude; 0 at the poles.
      *
      * @return degrees, east positive, [-180, 180)
      */
     public double longitudeDeg() {
-        return Angles.longitude(Math.toDegrees(Math.atan2(y, x)));
-    }
-
-    /**
-     * How much of a vector points north here.
-     *
-     * @param vx along X, any unit
-     * @param vy along Y, same unit
-     * @param vz along Z, same unit
-     * @return same unit
-     */
-    public double north(double vx, double vy, double vz) {
-        return cosLatitude * vz - sinLatitude * (cosLongitude * vx + sinLongitude * vy);
-    }
-
-    /**
-     * How much of a vector points east here.
-     *
-     * @param vx along X, any unit
-     * @param vy along Y, same unit
-     * @return same unit
-     */
-    public double east(double vx, double vy) {
-        return cosLongitude * vy - sinLongitude * vx;
+        return Angles.longitude(Math.toDegrees(Math.atan2(normalY, normalX)));
     }
 
     /**
@@ -145,6 +108,27 @@ public final class FootPoint {
      * @return same unit
      */
     public double up(double vx, double vy, double vz) {
-        return sinLatitude * vz + cosLatitude * (cosLongitude * vx + sinLongitude * vy);
+        return normalX * vx + normalY * vy + normalZ * vz;
+    }
+
+    /**
+     * Direction of a vector along the ground here.
+     *
+     * @param vx along X, any unit
+     * @param vy along Y, same unit
+     * @param vz along Z, same unit; the vector does not point straight up or down
+     * @return clockwise from true north, [0, 360)
+     */
+    public double directionDeg(double vx, double vy, double vz) {
+        double cos = cosLatitude();
+        double cosLongitude = cos > 0 ? normalX / cos : 1;
+        double sinLongitude = cos > 0 ? normalY / cos : 0;
+        double north = cos * vz - normalZ * (cosLongitude * vx + sinLongitude * vy);
+        double east = cosLongitude * vy - sinLongitude * vx;
+        return Angles.direction(Math.toDegrees(Math.atan2(east, north)));
+    }
+
+    private double cosLatitude() {
+        return Math.sqrt(normalX * normalX + normalY * normalY);
     }
 }

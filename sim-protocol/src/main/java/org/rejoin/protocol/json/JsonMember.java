@@ -82,7 +82,8 @@ enum JsonMember {
     }
 
     private static JsonMember[][] byLength() {
-        int longest = Arrays.stream(values()).mapToInt(m -> m.octets.length).max().orElseThrow();
+        int longest =
+                Arrays.stream(values()).mapToInt(m -> m.octets.length).max().orElseThrow();
         return IntStream.rangeClosed(0, longest)
                 .mapToObj(length -> Arrays.stream(values())
                         .filter(m -> m.octets.length == length)

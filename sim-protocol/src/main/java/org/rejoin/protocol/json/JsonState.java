@@ -87,27 +87,24 @@ final class JsonState {
         if (number.isPresent()) {
             return number(number.get(), token, parser, sink);
         }
-        String expected =
-                switch (name) {
-                    case "format" -> {
-                        foreign = token != JsonToken.VALUE_NULL
-                                && !parser.getText().equals(FORMAT);
-                        yield foreign ? '"' + FORMAT + '"' : "";
-                    }
-                    case "paused", "on_ground" -> {
-                        if (token.isBoolean()) {
-                            paused = name.equals("paused") ? token == JsonToken.VALUE_TRUE : paused;
-                        }
-                        yield token.isBoolean() || token == JsonToken.VALUE_NULL ? "" : "true or false";
-                    }
-                    case "callsign" -> {
-                        boolean good =
-                                token == JsonToken.VALUE_STRING && parser.getTextLength() <= LONGEST_CALLSIGN;
-                        callsign = good ? PlainText.of(parser.getText(), LONGEST_CALLSIGN) : callsign;
-                        yield good || token == JsonToken.VALUE_NULL ? "" : "at most 16 characters";
-                    }
-                    default -> "";
-                };
+        String expected = switch (name) {
+            case "format" -> {
+                foreign = token != JsonToken.VALUE_NULL && !parser.getText().equals(FORMAT);
+                yield foreign ? '"' + FORMAT + '"' : "";
+            }
+            case "paused", "on_ground" -> {
+                if (token.isBoolean()) {
+                    paused = name.equals("paused") ? token == JsonToken.VALUE_TRUE : paused;
+                }
+                yield token.isBoolean() || token == JsonToken.VALUE_NULL ? "" : "true or false";
+            }
+            case "callsign" -> {
+                boolean good = token == JsonToken.VALUE_STRING && parser.getTextLength() <= LONGEST_CALLSIGN;
+                callsign = good ? PlainText.of(parser.getText(), LONGEST_CALLSIGN) : callsign;
+                yield good || token == JsonToken.VALUE_NULL ? "" : "at most 16 characters";
+            }
+            default -> "";
+        };
         if (!expected.isEmpty()) {
             fault(name, token, parser, expected, sink);
         }

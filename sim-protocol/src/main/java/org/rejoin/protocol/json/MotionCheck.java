@@ -95,9 +95,8 @@ final class MotionCheck {
     private void compare(Sent from, Sent to, double passedS) {
         Geodetic place = new Geodetic(from.latitudeDeg, from.longitudeDeg, 0);
         LocalAxes local = LocalAxes.at(place);
-        Vector3 moved = new Geodetic(to.latitudeDeg, to.longitudeDeg, 0)
-                .toGeocentric()
-                .minus(place.toGeocentric());
+        Vector3 moved =
+                new Geodetic(to.latitudeDeg, to.longitudeDeg, 0).toGeocentric().minus(place.toGeocentric());
         double north = moved.dot(local.north());
         double east = moved.dot(local.east());
         double knots = Math.hypot(north, east) / passedS / Units.MPS_PER_KT;

@@ -118,8 +118,7 @@ final class Framing {
                     return false;
                 }
                 sentence.place(
-                        Math.max(0, offsetOfFirst + at),
-                        stop < length && Octets.kind(octets[stop]) == Octets.LINE_END);
+                        Math.max(0, offsetOfFirst + at), stop < length && Octets.kind(octets[stop]) == Octets.LINE_END);
                 at = stop;
                 pieces++;
                 return true;

@@ -67,8 +67,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
             return;
         }
         if (!SentenceReader.knows(formatter)) {
-            sink.other(new NotAPosition(
-                    sentence.proprietary() ? "proprietary sentence" : sentence.formatterText()));
+            sink.other(new NotAPosition(sentence.proprietary() ? "proprietary sentence" : sentence.formatterText()));
             return;
         }
         if (!sentence.checked()) {

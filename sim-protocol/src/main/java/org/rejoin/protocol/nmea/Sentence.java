@@ -107,8 +107,7 @@ final class Sentence {
         }
         if (star != NONE) {
             if (Checksum.written(octets, star + 1, end) != sum) {
-                throw new FieldFault(
-                        "checksum " + PlainText.of(text(star, end), 8), "checksum *" + Checksum.text(sum));
+                throw new FieldFault("checksum " + PlainText.of(text(star, end), 8), "checksum *" + Checksum.text(sum));
             }
         } else if (!terminated) {
             throw new FieldFault(

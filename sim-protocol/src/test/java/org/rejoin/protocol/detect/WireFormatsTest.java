@@ -8,7 +8,6 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
-import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
 import org.rejoin.protocol.profile.Profile;
 import org.rejoin.protocol.profile.ProfileException;
@@ -63,7 +62,9 @@ class WireFormatsTest {
         assertThat(formats.named("dis")).containsInstanceOf(DisFormat.class);
         assertThat(formats.named("nmea")).containsInstanceOf(NmeaFormat.class);
         assertThat(formats.named("three numbers")).containsInstanceOf(ProfileFormat.class);
-        assertThat(formats.named("auto")).as("telling formats apart is no format").isEmpty();
+        assertThat(formats.named("auto"))
+                .as("telling formats apart is no format")
+                .isEmpty();
         assertThat(formats.named("other")).isEmpty();
     }
 }

@@ -113,7 +113,8 @@ class DeadReckoningTest {
         Vector3 turning = new Vector3(0.2 * rate, -0.4 * rate, Math.sqrt(0.8) * rate);
         BodyAxes.Euler orientation = new BodyAxes.Euler(0.4, -0.2, 1.1);
         BodyAxes axes = BodyAxes.of(orientation);
-        DeadReckoning rvb = new DeadReckoning(8, new Vector3(6_378_000, 0, 0), velocity, acceleration, orientation, turning);
+        DeadReckoning rvb =
+                new DeadReckoning(8, new Vector3(6_378_000, 0, 0), velocity, acceleration, orientation, turning);
         Vector3 there = new Vector3(6_378_000, 0, 0);
         BodyAxes body = axes;
         int steps = 120_000;

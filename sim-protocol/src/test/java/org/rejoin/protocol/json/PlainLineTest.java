@@ -87,7 +87,9 @@ class PlainLineTest {
             byte[] line = encoder.encode(state).get(0);
             String text = new String(line, StandardCharsets.US_ASCII);
             boolean exponent = text.matches("(?s).*[0-9]E.*");
-            assertThat(isReadAlike(Arrays.copyOf(line, line.length - 1))).as(text).isEqualTo(!exponent);
+            assertThat(isReadAlike(Arrays.copyOf(line, line.length - 1)))
+                    .as(text)
+                    .isEqualTo(!exponent);
         }
     }
 

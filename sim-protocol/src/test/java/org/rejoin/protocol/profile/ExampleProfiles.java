@@ -8,7 +8,7 @@ import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.detect.WireFormats;
 
-/** The six invented layouts of wire-formats 5.2, with a datagram of each. */
+/** Six invented layouts, with a datagram of each. */
 final class ExampleProfiles {
 
     static final String P1 = """
