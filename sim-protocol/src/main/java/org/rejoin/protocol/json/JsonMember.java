@@ -38,7 +38,9 @@ enum JsonMember {
 
     private static final JsonMember[][] BY_LENGTH = byLength();
 
+    @SuppressWarnings("ImmutableEnumChecker") // never changed, and seen by nobody else
     private final byte[] octets;
+
     private final String member;
     private final double low;
     private final double high;
@@ -52,6 +54,12 @@ enum JsonMember {
 
     String member() {
         return member;
+    }
+
+    /** Where its number is kept while one object is read. */
+    @SuppressWarnings("EnumOrdinal") // never written anywhere
+    int place() {
+        return ordinal();
     }
 
     boolean allows(double value) {

@@ -40,7 +40,7 @@ final class JsonState {
     }
 
     void number(JsonMember member, double value) {
-        numbers[member.ordinal()] = value;
+        numbers[member.place()] = value;
     }
 
     void paused(boolean standsStill) {
@@ -132,7 +132,7 @@ final class JsonState {
     }
 
     private double value(JsonMember member) {
-        return numbers[member.ordinal()];
+        return numbers[member.place()];
     }
 
     /** Makes the view of what was read; false if it is no sample, which is reported unless something else was. */
