@@ -51,6 +51,10 @@ public record PracticeAircraft(
     static final double ROLL_LAG_S = 0.6;
 
     private static final double CLIMB_FPM = 700;
+
+    /** What it can do against rising and sinking air, feet a minute; common practice, no source. */
+    private static final double STEEPEST_FPM = 1500;
+
     private static final double CLIMB_LAG_S = 2;
     private static final double SPEED_LAG_S = 8;
     private static final double SPEED_KT_PER_S = 1.5;
@@ -123,8 +127,9 @@ public record PracticeAircraft(
     public PracticeAircraft after(double stepS, Controls wanted, WindProfile winds, Gust gust) {
         double bank = bankDeg + stepS * (rollDegPerS(wanted.bankDeg()) + gust.rollDegPerS());
         double rate = Turn.rateDegPerS(trueAirspeedKt, (bank + bankDeg) / 2);
-        double climb = verticalSpeedFpm
-                + (limited((wanted.altitudeFt() - altitudeFt) * 6, CLIMB_FPM) - verticalSpeedFpm) * stepS / CLIMB_LAG_S;
+        // Whoever holds an altitude sees what the air does to it.
+        double asked = limited(limited((wanted.altitudeFt() - altitudeFt) * 6, CLIMB_FPM) - gusted.upFpm(), STEEPEST_FPM);
+        double climb = verticalSpeedFpm + (asked - verticalSpeedFpm) * stepS / CLIMB_LAG_S;
         double speed = trueAirspeedKt
                 + stepS * limited((wanted.trueAirspeedKt() - trueAirspeedKt) / SPEED_LAG_S, SPEED_KT_PER_S);
         Gusted next = gust.equals(Gust.NONE) && gusted.equals(Gusted.NOT) ? gusted : gustedAfter(stepS, gust);

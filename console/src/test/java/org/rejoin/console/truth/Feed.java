@@ -1,0 +1,171 @@
+package org.rejoin.console.truth;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.SplittableRandom;
+
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.console.practice.PracticeAircraft;
+import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.dis.DisFormat;
+import org.rejoin.protocol.json.JsonFormat;
+import org.rejoin.protocol.nmea.NmeaFormat;
+
+/** Eight ways in which one flight reaches the program. */
+enum Feed {
+    DIS_5("DIS, 5 a second", false),
+    NMEA_1("NMEA, 1 a second", false),
+    JSON_20("JSON, 20 a second", false),
+    JSON_2("JSON, 2 a second", false),
+    JSON_COARSE("JSON, 1 a second, positions to 0.0001 degree, no track", true),
+    NMEA_COARSE("NMEA, 1 a second, positions to 0.01 minute, whole degrees and knots", true),
+    DIS_LOSSY("DIS, 5 a second, a quarter lost", false),
+    JSON_JITTER("JSON, about 1 a second, irregular", false);
+
+    private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 41_000);
+    private static final InetSocketAddress RECEIVER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
+    private static final long EPOCH_MICROS = 1_780_315_200_000_000L;
+
+    private final String words;
+    private final boolean coarse;
+
+    Feed(String words, boolean coarse) {
+        this.words = words;
+        this.coarse = coarse;
+    }
+
+    String words() {
+        return words;
+    }
+
+    boolean coarse() {
+        return coarse;
+    }
+
+    /** Takes part in what is written: a gap, a pause. */
+    interface Change {
+        /** What is sent in place of a state; null for nothing. */
+        AircraftState sent(AircraftState state);
+    }
+
+    void write(Flown flown, Path file) throws IOException {
+        write(flown.states(), file, state -> state);
+    }
+
+    void write(List<PracticeAircraft> states, Path file, Change change) throws IOException {
+        SplittableRandom random = new SplittableRandom(states.size() * 8L + ordinal());
+        WireFormat.Encoder encoder = format().newEncoder();
+        try (CaptureWriter writer = CaptureWriter.create(file, RECEIVER)) {
+            int every = every();
+            for (int i = 0; i < states.size(); i += every) {
+                int index = i;
+                double lateS = 0;
+                if (this == JSON_JITTER && i > 0) {
+                    index = Math.min(states.size() - 1, i + random.nextInt(9) - 4);
+                    lateS = 0.12 * random.nextDouble();
+                }
+                if (this == DIS_LOSSY && i > 0 && random.nextInt(4) == 0) {
+                    continue;
+                }
+                AircraftState state = change.sent(state(states.get(index)));
+                if (state == null) {
+                    continue;
+                }
+                long micros = EPOCH_MICROS + Math.round((state.timeS() + lateS) * 1e6);
+                for (byte[] payload : payloads(encoder, state)) {
+                    writer.write(Datagram.of(micros, SENDER, payload));
+                }
+            }
+        }
+    }
+
+    private WireFormat format() {
+        return switch (this) {
+            case DIS_5, DIS_LOSSY -> new DisFormat();
+            case NMEA_1, NMEA_COARSE -> new NmeaFormat();
+            case JSON_20, JSON_2, JSON_COARSE, JSON_JITTER -> new JsonFormat();
+        };
+    }
+
+    private int every() {
+        return switch (this) {
+            case JSON_20 -> 1;
+            case DIS_5, DIS_LOSSY -> 4;
+            case JSON_2 -> 10;
+            case NMEA_1, NMEA_COARSE, JSON_COARSE, JSON_JITTER -> 20;
+        };
+    }
+
+    private static AircraftState state(PracticeAircraft aircraft) {
+        Variation variation = MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), Task.DATE);
+        return aircraft.state(variation);
+    }
+
+    private List<byte[]> payloads(WireFormat.Encoder encoder, AircraftState state) {
+        return switch (this) {
+            case JSON_COARSE -> encoder.encode(coarse(state));
+            case NMEA_COARSE -> List.of(sentences(state).getBytes(StandardCharsets.US_ASCII));
+            default -> encoder.encode(state);
+        };
+    }
+
+    private static AircraftState coarse(AircraftState s) {
+        OptionalDouble none = OptionalDouble.empty();
+        return new AircraftState(
+                s.timeS(),
+                Math.round(s.latitudeDeg() * 1e4) / 1e4,
+                Task.wrapped(Math.round(s.longitudeDeg() * 1e4) / 1e4),
+                s.altitudeMslFt(),
+                s.headingTrueDeg(),
+                s.headingMagneticDeg(),
+                none,
+                none,
+                none,
+                none,
+                s.rollDeg(),
+                none,
+                s.paused());
+    }
+
+    private static String sentences(AircraftState s) {
+        long second = Math.round(s.timeS());
+        String utc = String.format(
+                Locale.ROOT, "%02d%02d%02d.00", second / 3600 % 24, second / 60 % 60, second % 60);
+        String position = minutes(s.latitudeDeg(), 2) + (s.latitudeDeg() < 0 ? ",S," : ",N,")
+                + minutes(s.longitudeDeg(), 3) + (s.longitudeDeg() < 0 ? ",W" : ",E");
+        List<String> bodies = new ArrayList<>();
+        bodies.add(String.format(
+                Locale.ROOT,
+                "GPRMC,%s,A,%s,%d,%d,,,,S",
+                utc, position, Math.round(s.groundSpeedKt().orElse(0)), Math.round(s.trackTrueDeg().orElse(0)) % 360));
+        bodies.add(String.format(
+                Locale.ROOT, "GPGGA,%s,%s,8,10,0.9,%d,M,,M,,", utc, position, Math.round(s.altitudeMslFt().orElse(0) * 0.3048)));
+        bodies.add("HEHDT," + Math.round(s.headingTrueDeg().orElse(0)) % 360 + ",T");
+        StringBuilder out = new StringBuilder();
+        for (String body : bodies) {
+            int sum = 0;
+            for (char c : body.toCharArray()) {
+                sum ^= c;
+            }
+            out.append('$').append(body).append('*').append(String.format(Locale.ROOT, "%02X", sum)).append("\r\n");
+        }
+        return out.toString();
+    }
+
+    private static String minutes(double degrees, int digits) {
+        long hundredths = Math.round(Math.abs(degrees) * 6000);
+        return String.format(
+                Locale.ROOT, "%0" + digits + "d%02d.%02d", hundredths / 6000, hundredths % 6000 / 100, hundredths % 100);
+    }
+}
