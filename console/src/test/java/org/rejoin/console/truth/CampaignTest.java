@@ -34,9 +34,9 @@ class CampaignTest {
     private String judge(Flight flight, Feed feed) {
         try {
             Flown flown = flight.fly();
-            Expected expected = new Expected(new Truth(flown));
+            Expected expected = new Expected(new Truth(flown), flight.mistake());
             Verdict verdict = Verdict.of(flown, feed, folder);
-            String disagreement = expected.disagreement(verdict);
+            String disagreement = expected.disagreement(verdict, feed);
             return disagreement.isEmpty()
                     ? ""
                     : disagreement + " | " + flight + " by " + feed + " | " + expected + " | " + verdict;

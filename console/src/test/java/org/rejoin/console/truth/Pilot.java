@@ -263,11 +263,12 @@ final class Pilot {
             }
             return toTrack(now, course - Math.signum(turn) * 55);
         }
-        double near = Math.abs(next.crossNm());
-        if (near < radiusNm(now) && next.alongNm() > 0) {
+        // Straight to a point farther down the next leg.
+        if (Math.abs(next.crossNm()) < radiusNm(now) * 0.3 && next.alongNm() > 0) {
             go(Phase.SECOND, now.timeS());
         }
-        return toTrack(now, course + turn + Math.signum(turn) * 40);
+        Place aim = task.second().at(2.5 * mistake.size() + 3);
+        return toTrack(now, place.azimuthDeg(aim));
     }
 
     private double radiusNm(PracticeAircraft now) {

@@ -44,8 +44,9 @@ final class Track {
             Place place = new Place(now.position().latitudeDeg(), now.position().longitudeDeg());
             Offset at = flown.task().first().offset(place, first);
             Offset next = flown.task().second().offset(place, second);
-            first = at.alongNm();
-            second = next.alongNm();
+            // Where it will be next, so that one step along the line is enough.
+            first = 2 * at.alongNm() - (i > 0 ? alongNm[i - 1] : at.alongNm());
+            second = 2 * next.alongNm() - (i > 0 ? nextAlongNm[i - 1] : next.alongNm());
             GroundVector ground = now.ground();
             crossNm[i] = at.crossNm();
             alongNm[i] = at.alongNm();

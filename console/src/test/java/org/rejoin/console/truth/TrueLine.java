@@ -30,6 +30,10 @@ final class TrueLine {
             return new Place(data.lat2, data.lon2);
         }
 
+        double azimuthDeg(Place other) {
+            return Geodesic.WGS84.Inverse(latitudeDeg, longitudeDeg, other.latitudeDeg, other.longitudeDeg).azi1;
+        }
+
         double distanceNm(Place other) {
             return Geodesic.WGS84.Inverse(latitudeDeg, longitudeDeg, other.latitudeDeg, other.longitudeDeg).s12
                     / METRES_PER_NM;

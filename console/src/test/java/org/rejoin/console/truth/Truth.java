@@ -209,26 +209,57 @@ final class Truth {
         return most;
     }
 
-    /** The longest time turned off the leg, once established, more than a distance before its end. */
-    double offLegS(double trackDeg, double beforeNm) {
-        double length = flown.task().first().lengthNm();
-        return established < 0
-                ? 0
-                : Track.longestS(
-                        established,
-                        track.size(),
-                        i -> track.alongNm[i] < length - beforeNm && Math.abs(track.errorDeg(i)) > trackDeg);
+    /**
+     * The longest time turned off the leg, once established, more than a distance before its end. Who comes back to the line
+     * at an angle is not leaving it.
+     */
+    double offLegS(double trackDeg, double beforeNm, boolean alsoComingBack) {
+        return Track.longestS(established, endOfLeg(), i -> beforeEnd(i, beforeNm)
+                && Math.abs(track.errorDeg(i)) > trackDeg
+                && (alsoComingBack || track.errorDeg(i) * track.crossNm[i] > 0));
     }
 
     /** Whether the aircraft, once established, was beyond a distance from the leg before its end. */
     boolean offLegNm(double crossNm, double beforeNm) {
-        double length = flown.task().first().lengthNm();
-        for (int i = Math.max(0, established); established >= 0 && i < track.size(); i++) {
-            if (track.alongNm[i] < length - beforeNm && Math.abs(track.crossNm[i]) > crossNm) {
-                return true;
-            }
+        return Track.longestS(
+                        established, endOfLeg(), i -> beforeEnd(i, beforeNm) && Math.abs(track.crossNm[i]) > crossNm)
+                > 0;
+    }
+
+    private boolean beforeEnd(int i, double beforeNm) {
+        return track.alongNm[i] < flown.task().first().lengthNm() - beforeNm;
+    }
+
+    /** Until when the first leg is to be flown: the turn at its end, or all of the flight where that came too early. */
+    private int endOfLeg() {
+        if (established < 0) {
+            return 0;
         }
-        return false;
+        boolean early = endOfFirst < track.size() && beforeEnd(endOfFirst, leadNm() * 1.2 + 0.6);
+        return early ? onSecond < 0 ? track.size() : onSecond : endOfFirst;
+    }
+
+    /** How far before the end of the leg the turn at it was begun; negative past it. */
+    double turnedBeforeEndNm() {
+        return endOfFirst >= track.size()
+                ? Double.NaN
+                : flown.task().first().lengthNm() - track.alongNm[endOfFirst];
+    }
+
+    /** Distance from the line at which the turn onto the course was begun, beyond the lead that the turn needs. */
+    double turnedBeforeLeadNm() {
+        int i = Double.isNaN(flown.captureS()) ? track.size() : at(flown.captureS());
+        if (i >= track.size()) {
+            return Double.NEGATIVE_INFINITY;
+        }
+        double angle = Math.toRadians(Math.min(180, Math.abs(error(i))));
+        return side * track.crossNm[i] - radiusNm(i) * (1 - Math.cos(angle));
+    }
+
+    private double radiusNm(int i) {
+        double speed = flown.task().setting().speedKt();
+        double rate = Math.toRadians(Math.min(3, 1092.2 * Math.tan(Math.toRadians(25)) / speed));
+        return track.groundKt[i] / 3600 / rate;
     }
 
     /** How far the track turned against the turn of the route at the end of the leg, degrees. */
@@ -255,10 +286,7 @@ final class Truth {
 
     /** Lead of the turn at the end of the leg, by the tangent rule at the ground speed there. */
     double leadNm() {
-        int i = Math.min(endOfFirst, track.size() - 1);
-        double speed = flown.task().setting().speedKt();
-        double rate = Math.toRadians(Math.min(3, 1092.2 * Math.tan(Math.toRadians(25)) / speed));
         double turn = Math.min(120, Math.abs(flown.task().setting().turnDeg()));
-        return track.groundKt[i] / 3600 / rate * Math.tan(Math.toRadians(turn) / 2);
+        return radiusNm(Math.min(endOfFirst, track.size() - 1)) * Math.tan(Math.toRadians(turn) / 2);
     }
 }
