@@ -175,6 +175,7 @@ final class Pilot {
             case SHORT_FOR -> 1.4 + radius * (1 - Math.cos(Math.toRadians(angle)));
             case SHORT_BY -> mistake.size() + radius * (1 - Math.cos(Math.toRadians(angle)));
             case CARRIED_PAST -> -mistake.size();
+            case OFFSET -> mistake.size() + radius * (1 - Math.cos(Math.toRadians(angle)));
             default -> (kind == Kind.COUPLER ? 0.8 : 1) * radius * (1 - Math.cos(Math.toRadians(angle)));
         };
         boolean meant = mistake.is(Mistake.Kind.CARRIED_PAST);
