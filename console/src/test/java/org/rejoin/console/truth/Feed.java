@@ -53,37 +53,44 @@ enum Feed {
         return coarse;
     }
 
-    /** Takes part in what is written: a gap, a pause. */
-    interface Change {
-        /** What is sent in place of a state; null for nothing. */
-        AircraftState sent(AircraftState state);
-    }
+    /**
+     * A state and when it arrives.
+     *
+     * @param receivedS seconds since the first
+     * @param state sent; its own time may differ, as in a pause
+     */
+    record Sent(double receivedS, AircraftState state) {}
 
     void write(Flown flown, Path file) throws IOException {
-        write(flown.states(), file, state -> state);
+        write(sent(flown.states()), file);
     }
 
-    void write(List<PracticeAircraft> states, Path file, Change change) throws IOException {
+    /** What a simulator would send of a flight at this feed's rate, nothing lost yet. */
+    List<Sent> sent(List<PracticeAircraft> states) {
         SplittableRandom random = new SplittableRandom(states.size() * 8L + ordinal());
+        List<Sent> all = new ArrayList<>();
+        for (int i = 0; i < states.size(); i += every()) {
+            int index = i;
+            double lateS = 0;
+            if (this == JSON_JITTER && i > 0) {
+                index = Math.min(states.size() - 1, i + random.nextInt(9) - 4);
+                lateS = 0.12 * random.nextDouble();
+            }
+            if (this == DIS_LOSSY && i > 0 && random.nextInt(4) == 0) {
+                continue;
+            }
+            AircraftState state = state(states.get(index));
+            all.add(new Sent(state.timeS() + lateS, state));
+        }
+        return all;
+    }
+
+    void write(List<Sent> all, Path file) throws IOException {
         WireFormat.Encoder encoder = format().newEncoder();
         try (CaptureWriter writer = CaptureWriter.create(file, RECEIVER)) {
-            int every = every();
-            for (int i = 0; i < states.size(); i += every) {
-                int index = i;
-                double lateS = 0;
-                if (this == JSON_JITTER && i > 0) {
-                    index = Math.min(states.size() - 1, i + random.nextInt(9) - 4);
-                    lateS = 0.12 * random.nextDouble();
-                }
-                if (this == DIS_LOSSY && i > 0 && random.nextInt(4) == 0) {
-                    continue;
-                }
-                AircraftState state = change.sent(state(states.get(index)));
-                if (state == null) {
-                    continue;
-                }
-                long micros = EPOCH_MICROS + Math.round((state.timeS() + lateS) * 1e6);
-                for (byte[] payload : payloads(encoder, state)) {
+            for (Sent each : all) {
+                long micros = EPOCH_MICROS + Math.round(each.receivedS() * 1e6);
+                for (byte[] payload : payloads(encoder, each.state())) {
                     writer.write(Datagram.of(micros, SENDER, payload));
                 }
             }

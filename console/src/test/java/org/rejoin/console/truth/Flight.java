@@ -60,7 +60,7 @@ record Flight(int number, Setting setting, Pilot.Kind pilot, Mistake mistake) {
             case PAST_FIX -> 0.3 + 3 * share;
             case WRONG_TURN -> 20 + 30 * share;
             case REACTION -> 5 + 50 * share;
-            case ALTITUDE_OFF -> (random.nextBoolean() ? 1 : -1) * (40 + 260 * share);
+            case ALTITUDE_OFF, BUMPS -> (random.nextBoolean() ? 1 : -1) * (40 + 260 * share);
             case LEFT_EARLY -> 2 + 4 * share;
         };
     }

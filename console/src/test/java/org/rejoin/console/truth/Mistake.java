@@ -27,6 +27,7 @@ record Mistake(Kind kind, double size) {
         WRONG_TURN("turns the wrong way at the end of the leg, for a time", "s"),
         REACTION("begins to turn to the heading late", "s"),
         ALTITUDE_OFF("flies beside the altitude", "ft"),
+        BUMPS("goes 20 s beside the altitude, twice", "ft"),
         LEFT_EARLY("leaves the leg for the next one early", "NM"),
         NEVER_TURNED("holds the heading for good", "");
 

@@ -86,8 +86,18 @@ final class Pilot {
             heldBankDeg = bank(now);
             lookS = time + untilNextLookS();
         }
-        double off = mistake.is(Mistake.Kind.ALTITUDE_OFF) && time > Task.CLEARED_S + 30 ? mistake.size() : 0;
-        return new Controls(heldBankDeg, Task.ALTITUDE_FT + altitudeBiasFt + off, task.setting().speedKt());
+        double altitude = Task.ALTITUDE_FT + altitudeBiasFt + (offAltitude(time) ? mistake.size() : 0);
+        return new Controls(heldBankDeg, altitude, task.setting().speedKt());
+    }
+
+    private boolean offAltitude(double time) {
+        double since = time - Task.CLEARED_S;
+        return switch (mistake.kind()) {
+            case ALTITUDE_OFF -> since > 30;
+            // Twenty seconds there, with the way down and up.
+            case BUMPS -> (since > 60 && since < 88) || (since > 200 && since < 228);
+            default -> false;
+        };
     }
 
     private double untilNextLookS() {

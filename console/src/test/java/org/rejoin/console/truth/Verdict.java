@@ -97,6 +97,11 @@ final class Verdict {
         return met().isEmpty() || without || grade().hasNonNull("not_judged");
     }
 
+    /** Attempts of the flight, each with its amendments. */
+    JsonNode attempts() {
+        return grade().path("attempts");
+    }
+
     JsonNode grade() {
         return root.path("grade");
     }
