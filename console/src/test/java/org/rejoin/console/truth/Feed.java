@@ -33,9 +33,17 @@ enum Feed {
     DIS_LOSSY("DIS, 5 a second, a quarter lost", false),
     JSON_JITTER("JSON, about 1 a second, irregular", false);
 
+    /** Feeds by turns; the ones that send most come seldom, the coarse ones often. */
+    static final List<Feed> BY_TURNS = List.of(
+            DIS_5, NMEA_1, JSON_2, JSON_COARSE, NMEA_COARSE, DIS_LOSSY, JSON_JITTER, JSON_20, NMEA_1, JSON_2, JSON_COARSE,
+            NMEA_COARSE, JSON_JITTER, DIS_5, NMEA_COARSE, JSON_COARSE, JSON_JITTER);
+
     private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 41_000);
     private static final InetSocketAddress RECEIVER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
     private static final long EPOCH_MICROS = 1_780_315_200_000_000L;
+
+    /** The variation is looked up every half minute of the flight, where it has changed by some hundredths of a degree. */
+    private static final int VARIATION_EVERY = 30 * Flown.HZ;
 
     private final String words;
     private final boolean coarse;
@@ -69,6 +77,8 @@ enum Feed {
     List<Sent> sent(List<PracticeAircraft> states) {
         SplittableRandom random = new SplittableRandom(states.size() * 8L + ordinal());
         List<Sent> all = new ArrayList<>();
+        Variation variation = new Variation(0);
+        int variationOf = -VARIATION_EVERY;
         for (int i = 0; i < states.size(); i += every()) {
             int index = i;
             double lateS = 0;
@@ -79,7 +89,12 @@ enum Feed {
             if (this == DIS_LOSSY && i > 0 && random.nextInt(4) == 0) {
                 continue;
             }
-            AircraftState state = state(states.get(index));
+            PracticeAircraft aircraft = states.get(index);
+            if (index - variationOf >= VARIATION_EVERY) {
+                variationOf = index;
+                variation = MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), Task.DATE);
+            }
+            AircraftState state = aircraft.state(variation);
             all.add(new Sent(state.timeS() + lateS, state));
         }
         return all;
@@ -112,11 +127,6 @@ enum Feed {
             case JSON_2 -> 10;
             case NMEA_1, NMEA_COARSE, JSON_COARSE, JSON_JITTER -> 20;
         };
-    }
-
-    private static AircraftState state(PracticeAircraft aircraft) {
-        Variation variation = MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), Task.DATE);
-        return aircraft.state(variation);
     }
 
     private List<byte[]> payloads(WireFormat.Encoder encoder, AircraftState state) {

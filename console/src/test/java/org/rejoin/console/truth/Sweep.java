@@ -60,7 +60,7 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
         Setting setting = Setting.everyday(shape).withLeg(18);
         Flown flown = Flown.by(Task.of(setting), Pilot.Kind.AUTOPILOT, new Mistake(kind, size), 1);
         try {
-            Verdict verdict = Verdict.of(flown, Feed.DIS_5, folder);
+            Verdict verdict = Verdict.of(flown, Feed.JSON_2, folder);
             return new Point(
                     size, verdict.score(), verdict.grade().path("met").asText(), List.copyOf(verdict.faultCodes()));
         } catch (IOException e) {
@@ -68,36 +68,33 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
         }
     }
 
-    /** Where the score rises with the mistake, or falls off a cliff. */
-    List<String> faultsOf(List<Point> points) {
+    /** Where the score rises with the mistake. */
+    List<String> rises(List<Point> points) {
         List<String> said = new ArrayList<>();
         double least = Double.MAX_VALUE;
-        for (int i = 0; i < points.size(); i++) {
-            Point now = points.get(i);
+        for (Point now : points) {
             if (now.score() > least + NOISE) {
                 said.add(String.format(
-                        Locale.ROOT, "%s: rises to %.1f at %.2f %s", title, now.score(), now.size(), kind.unit()));
+                        Locale.ROOT, "%s: from %.1f to %.1f at %.2f %s", title, least, now.score(), now.size(), kind.unit()));
             }
             least = Math.min(least, now.score());
-            if (i > 0 && Math.abs(now.score() - points.get(i - 1).score()) > LARGEST_STEP) {
-                said.add(String.format(
-                        Locale.ROOT,
-                        "%s: %.1f, then %.1f at %.2f %s %s",
-                        title, points.get(i - 1).score(), now.score(), now.size(), kind.unit(), now.faults()));
-            }
         }
         return said;
     }
 
-    /** The curve as a table, one line a change of verdict or so. */
-    String table(List<Point> points) {
-        StringBuilder out = new StringBuilder();
-        for (Point each : points) {
-            out.append(String.format(
-                    Locale.ROOT,
-                    "| %.2f %s | %.1f | %s | %s |%n",
-                    each.size(), kind.unit(), each.score(), each.met(), String.join(", ", each.faults())));
+    /** Where two neighbours differ by too much. */
+    List<String> cliffs(List<Point> points) {
+        List<String> said = new ArrayList<>();
+        for (int i = 1; i < points.size(); i++) {
+            Point before = points.get(i - 1);
+            Point now = points.get(i);
+            if (Math.abs(now.score() - before.score()) > LARGEST_STEP) {
+                said.add(String.format(
+                        Locale.ROOT,
+                        "%s: %.1f, then %.1f at %.2f %s %s",
+                        title, before.score(), now.score(), now.size(), kind.unit(), now.faults()));
+            }
         }
-        return out.toString();
+        return said;
     }
 }
