@@ -128,7 +128,8 @@ public record PracticeAircraft(
         double bank = bankDeg + stepS * (rollDegPerS(wanted.bankDeg()) + gust.rollDegPerS());
         double rate = Turn.rateDegPerS(trueAirspeedKt, (bank + bankDeg) / 2);
         // Whoever holds an altitude sees what the air does to it.
-        double asked = limited(limited((wanted.altitudeFt() - altitudeFt) * 6, CLIMB_FPM) - gusted.upFpm(), STEEPEST_FPM);
+        double asked =
+                limited(limited((wanted.altitudeFt() - altitudeFt) * 6, CLIMB_FPM) - gusted.upFpm(), STEEPEST_FPM);
         double climb = verticalSpeedFpm + (asked - verticalSpeedFpm) * stepS / CLIMB_LAG_S;
         double speed = trueAirspeedKt
                 + stepS * limited((wanted.trueAirspeedKt() - trueAirspeedKt) / SPEED_LAG_S, SPEED_KT_PER_S);

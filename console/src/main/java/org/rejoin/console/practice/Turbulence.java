@@ -13,8 +13,7 @@ package org.rejoin.console.practice;
  * @param horizontalKt standard deviation along the path and across it, knots
  * @param verticalKt standard deviation of the vertical gusts, knots
  */
-public record Turbulence(
-        double horizontalScaleFt, double verticalScaleFt, double horizontalKt, double verticalKt) {
+public record Turbulence(double horizontalScaleFt, double verticalScaleFt, double horizontalKt, double verticalKt) {
 
     /** The wind at 20 ft that goes with light turbulence, knots (MIL-F-8785C); 30 is moderate, 45 severe. */
     public static final double LIGHT_KT = 15;
@@ -68,8 +67,7 @@ public record Turbulence(
     private static Turbulence low(double heightFt, double windAt20FtKt) {
         double form = 0.177 + 0.000823 * heightFt;
         double vertical = windAt20FtKt / 10;
-        return new Turbulence(
-                heightFt / Math.pow(form, 1.2), heightFt, vertical / Math.pow(form, 0.4), vertical);
+        return new Turbulence(heightFt / Math.pow(form, 1.2), heightFt, vertical / Math.pow(form, 0.4), vertical);
     }
 
     private static double mediumKt(double heightFt, double windAt20FtKt) {

@@ -37,7 +37,8 @@ class DrydenGustsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"3750, 15, 7.4", "3750, 30, 10.6", "3750, 45, 23.0", "7500, 15, 6.7", "7500, 30, 10.1", "15000, 15, 4.6"})
+    @CsvSource({"3750, 15, 7.4", "3750, 30, 10.6", "3750, 45, 23.0", "7500, 15, 6.7", "7500, 30, 10.1", "15000, 15, 4.6"
+    })
     void higherUpTheyAreTheSameInAllDirections(double heightFt, double windKt, double deviationFps) {
         Turbulence air = Turbulence.at(heightFt, windKt);
         assertThat(air.horizontalScaleFt()).isEqualTo(1750);
@@ -106,6 +107,7 @@ class DrydenGustsTest {
         for (int i = 0; i < 100; i++) {
             assertThat(one.next(0.05, 120, 4000)).isEqualTo(other.next(0.05, 120, 4000));
         }
-        assertThat(new DrydenGusts(new SplittableRandom(3), 0).next(0.05, 120, 4000)).isEqualTo(Gust.NONE);
+        assertThat(new DrydenGusts(new SplittableRandom(3), 0).next(0.05, 120, 4000))
+                .isEqualTo(Gust.NONE);
     }
 }

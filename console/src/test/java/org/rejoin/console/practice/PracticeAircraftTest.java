@@ -47,8 +47,7 @@ class PracticeAircraftTest {
         PracticeAircraft start = at(bankDeg, speedKt, Wind.CALM);
         double rate = 1091 * Math.tan(Math.toRadians(bankDeg)) / speedKt;
         double half = 180 / rate;
-        PracticeAircraft now =
-                fly(start, new Controls(bankDeg, 6000, speedKt), WindProfile.constant(Wind.CALM), half);
+        PracticeAircraft now = fly(start, new Controls(bankDeg, 6000, speedKt), WindProfile.constant(Wind.CALM), half);
         assertThat(now.heading().deg()).isCloseTo(180, within(1.5));
         double radiusFt = speedKt * speedKt / (11.26 * Math.tan(Math.toRadians(bankDeg)));
         assertThat(start.position().distanceNm(now.position()) * 1852 / 0.3048)

@@ -103,7 +103,8 @@ final class ConfusionPage {
     private String table() {
         Set<String> codes = new TreeSet<>();
         flights.forEach(each -> codes.addAll(each.verdict().faultCodes()));
-        StringBuilder out = new StringBuilder("| the pilot | flights | agree | " + String.join(" | ", codes) + " | none |\n");
+        StringBuilder out =
+                new StringBuilder("| the pilot | flights | agree | " + String.join(" | ", codes) + " | none |\n");
         out.append("| --- ".repeat(codes.size() + 4)).append("|\n");
         for (Mistake.Kind kind : Mistake.Kind.values()) {
             List<Judged> row = flights.stream()
@@ -112,12 +113,19 @@ final class ConfusionPage {
             if (row.isEmpty()) {
                 continue;
             }
-            long agree = row.stream().filter(each -> each.disagreement().isEmpty()).count();
-            out.append("| ").append(kind.words()).append(" | ").append(row.size()).append(" | ").append(agree);
+            long agree =
+                    row.stream().filter(each -> each.disagreement().isEmpty()).count();
+            out.append("| ")
+                    .append(kind.words())
+                    .append(" | ")
+                    .append(row.size())
+                    .append(" | ")
+                    .append(agree);
             for (String code : codes) {
-                out.append(" | ").append(row.stream()
-                        .filter(each -> each.verdict().faultCodes().contains(code))
-                        .count());
+                out.append(" | ")
+                        .append(row.stream()
+                                .filter(each -> each.verdict().faultCodes().contains(code))
+                                .count());
             }
             out.append(" | ")
                     .append(row.stream()
@@ -155,7 +163,11 @@ final class ConfusionPage {
             out.append("| ").append(unit).append(" | score | met | faults |\n| --- | --- | --- | --- |\n");
             for (Sweep.Point each : points) {
                 out.append(String.format(
-                        Locale.ROOT, "| %.2f | %.1f | %s | %s |%n", each.size(), each.score(), each.met(),
+                        Locale.ROOT,
+                        "| %.2f | %.1f | %s | %s |%n",
+                        each.size(),
+                        each.score(),
+                        each.met(),
                         each.faults().stream().map(code -> "`" + code + "`").collect(Collectors.joining(", "))));
             }
             out.append('\n');

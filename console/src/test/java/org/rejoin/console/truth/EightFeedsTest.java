@@ -32,8 +32,9 @@ class EightFeedsTest {
                 .limit(FLIGHTS)
                 .toList();
         assertThat(clear).hasSize(FLIGHTS);
-        List<String> wrong =
-                clear.parallelStream().flatMap(flight -> compare(flight).stream()).toList();
+        List<String> wrong = clear.parallelStream()
+                .flatMap(flight -> compare(flight).stream())
+                .toList();
         wrong.forEach(System.out::println);
         assertThat(wrong).isEmpty();
     }
@@ -52,10 +53,17 @@ class EightFeedsTest {
                 Verdict verdict = Verdict.of(flown, feed, folder);
                 boolean same = Math.abs(verdict.score() - finest.score()) <= SAME
                         && verdict.faultCodes().equals(finest.faultCodes());
-                boolean said = feed.coarse() && verdict.saysNotJudged() && finest.faultCodes().containsAll(verdict.faultCodes());
+                boolean said = feed.coarse()
+                        && verdict.saysNotJudged()
+                        && finest.faultCodes().containsAll(verdict.faultCodes());
                 if (!same && !said) {
                     wrong.add(String.format(
-                            Locale.ROOT, "%s instead of %s | %s | %s", feed, Feed.JSON_20, flight, verdict + " instead of " + finest));
+                            Locale.ROOT,
+                            "%s instead of %s | %s | %s",
+                            feed,
+                            Feed.JSON_20,
+                            flight,
+                            verdict + " instead of " + finest));
                 }
             }
         } catch (IOException e) {

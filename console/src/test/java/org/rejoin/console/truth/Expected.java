@@ -166,6 +166,7 @@ final class Expected {
 
     @Override
     public String toString() {
-        return "required " + required + " allowed " + allowed + " met " + met().map(String::valueOf).orElse("either");
+        return "required " + required + " allowed " + allowed + " met "
+                + met().map(String::valueOf).orElse("either");
     }
 }

@@ -35,8 +35,23 @@ enum Feed {
 
     /** Feeds by turns; the ones that send most come seldom, the coarse ones often. */
     static final List<Feed> BY_TURNS = List.of(
-            DIS_5, NMEA_1, JSON_2, JSON_COARSE, NMEA_COARSE, DIS_LOSSY, JSON_JITTER, JSON_20, NMEA_1, JSON_2, JSON_COARSE,
-            NMEA_COARSE, JSON_JITTER, DIS_5, NMEA_COARSE, JSON_COARSE, JSON_JITTER);
+            DIS_5,
+            NMEA_1,
+            JSON_2,
+            JSON_COARSE,
+            NMEA_COARSE,
+            DIS_LOSSY,
+            JSON_JITTER,
+            JSON_20,
+            NMEA_1,
+            JSON_2,
+            JSON_COARSE,
+            NMEA_COARSE,
+            JSON_JITTER,
+            DIS_5,
+            NMEA_COARSE,
+            JSON_COARSE,
+            JSON_JITTER);
 
     private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 41_000);
     private static final InetSocketAddress RECEIVER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
@@ -157,17 +172,25 @@ enum Feed {
 
     private static String sentences(AircraftState s) {
         long second = Math.round(s.timeS());
-        String utc = String.format(
-                Locale.ROOT, "%02d%02d%02d.00", second / 3600 % 24, second / 60 % 60, second % 60);
-        String position = minutes(s.latitudeDeg(), 2) + (s.latitudeDeg() < 0 ? ",S," : ",N,")
-                + minutes(s.longitudeDeg(), 3) + (s.longitudeDeg() < 0 ? ",W" : ",E");
+        String utc = String.format(Locale.ROOT, "%02d%02d%02d.00", second / 3600 % 24, second / 60 % 60, second % 60);
+        String position = minutes(s.latitudeDeg(), 2)
+                + (s.latitudeDeg() < 0 ? ",S," : ",N,")
+                + minutes(s.longitudeDeg(), 3)
+                + (s.longitudeDeg() < 0 ? ",W" : ",E");
         List<String> bodies = new ArrayList<>();
         bodies.add(String.format(
                 Locale.ROOT,
                 "GPRMC,%s,A,%s,%d,%d,,,,S",
-                utc, position, Math.round(s.groundSpeedKt().orElse(0)), Math.round(s.trackTrueDeg().orElse(0)) % 360));
+                utc,
+                position,
+                Math.round(s.groundSpeedKt().orElse(0)),
+                Math.round(s.trackTrueDeg().orElse(0)) % 360));
         bodies.add(String.format(
-                Locale.ROOT, "GPGGA,%s,%s,8,10,0.9,%d,M,,M,,", utc, position, Math.round(s.altitudeMslFt().orElse(0) * 0.3048)));
+                Locale.ROOT,
+                "GPGGA,%s,%s,8,10,0.9,%d,M,,M,,",
+                utc,
+                position,
+                Math.round(s.altitudeMslFt().orElse(0) * 0.3048)));
         bodies.add("HEHDT," + Math.round(s.headingTrueDeg().orElse(0)) % 360 + ",T");
         StringBuilder out = new StringBuilder();
         for (String body : bodies) {
@@ -175,7 +198,11 @@ enum Feed {
             for (char c : body.toCharArray()) {
                 sum ^= c;
             }
-            out.append('$').append(body).append('*').append(String.format(Locale.ROOT, "%02X", sum)).append("\r\n");
+            out.append('$')
+                    .append(body)
+                    .append('*')
+                    .append(String.format(Locale.ROOT, "%02X", sum))
+                    .append("\r\n");
         }
         return out.toString();
     }
@@ -183,6 +210,10 @@ enum Feed {
     private static String minutes(double degrees, int digits) {
         long hundredths = Math.round(Math.abs(degrees) * 6000);
         return String.format(
-                Locale.ROOT, "%0" + digits + "d%02d.%02d", hundredths / 6000, hundredths % 6000 / 100, hundredths % 100);
+                Locale.ROOT,
+                "%0" + digits + "d%02d.%02d",
+                hundredths / 6000,
+                hundredths % 6000 / 100,
+                hundredths % 100);
     }
 }

@@ -74,7 +74,16 @@ record Flight(int number, Setting setting, Pilot.Kind pilot, Mistake mistake) {
         return String.format(
                 Locale.ROOT,
                 "#%d %s %s %.0f kt, %.0f deg, wind %.0f kt, gusts %.0f, leg %.1f NM, turn %.0f, lat %.0f, %s",
-                number, setting.shape(), pilot, setting.speedKt(), setting.interceptDeg(), setting.windKt(),
-                setting.gustsKt(), setting.legNm(), setting.turnDeg(), setting.latitudeDeg(), mistake);
+                number,
+                setting.shape(),
+                pilot,
+                setting.speedKt(),
+                setting.interceptDeg(),
+                setting.windKt(),
+                setting.gustsKt(),
+                setting.legNm(),
+                setting.turnDeg(),
+                setting.latitudeDeg(),
+                mistake);
     }
 }

@@ -36,7 +36,8 @@ record Flown(Task task, List<PracticeAircraft> states, double captureS, double t
         DrydenGusts gusts = new DrydenGusts(new SplittableRandom(seed * 31 + 7), setting.gustsKt());
         PracticeAircraft now = new PracticeAircraft(
                 0,
-                new Position(task.start().latitudeDeg(), Task.wrapped(task.start().longitudeDeg())),
+                new Position(
+                        task.start().latitudeDeg(), Task.wrapped(task.start().longitudeDeg())),
                 Task.ALTITUDE_FT,
                 new TrueDirection(task.headingBeforeDeg()),
                 0,
@@ -47,7 +48,10 @@ record Flown(Task task, List<PracticeAircraft> states, double captureS, double t
         List<PracticeAircraft> states = new ArrayList<>(20_000);
         double settledS = Double.NaN;
         double along = 0;
-        double longest = Task.CLEARED_S + setting.minutesToLine() * 60 + 3600 * (setting.legNm() + 8) / setting.speedKt() * 2.5 + 400;
+        double longest = Task.CLEARED_S
+                + setting.minutesToLine() * 60
+                + 3600 * (setting.legNm() + 8) / setting.speedKt() * 2.5
+                + 400;
         double neverS = Task.CLEARED_S + setting.minutesToLine() * 60 + 360;
         for (int step = 0; now.timeS() < longest; step++) {
             states.add(now);
@@ -55,8 +59,12 @@ record Flown(Task task, List<PracticeAircraft> states, double captureS, double t
                 break;
             }
             if (step % 20 == 0 && !Double.isNaN(pilot.turnS())) {
-                Offset next = task.second().offset(
-                        new Place(now.position().latitudeDeg(), now.position().longitudeDeg()), along);
+                Offset next = task.second()
+                        .offset(
+                                new Place(
+                                        now.position().latitudeDeg(),
+                                        now.position().longitudeDeg()),
+                                along);
                 along = next.alongNm();
                 boolean on = Math.abs(next.crossNm()) < 0.4
                         && Math.abs(TrueLine.turn(now.ground().track().deg() - next.courseDeg())) < 9
@@ -79,6 +87,7 @@ record Flown(Task task, List<PracticeAircraft> states, double captureS, double t
 
     /** The flight up to a time: what is there when the instructor ends it, or the recording stops. */
     Flown until(double timeS) {
-        return new Flown(task, states.subList(0, Math.min(states.size(), (int) Math.round(timeS * HZ) + 1)), captureS, turnS);
+        return new Flown(
+                task, states.subList(0, Math.min(states.size(), (int) Math.round(timeS * HZ) + 1)), captureS, turnS);
     }
 }

@@ -42,7 +42,8 @@ record Judged(Flight flight, Feed feed, Expected expected, Truth truth, Verdict 
             return OptionalDouble.empty();
         }
         // Up to a tenth of a mile is no overshoot and is not measured.
-        double from = truth.carriedNm < 0.12 && measured.getAsDouble() < 0.12 ? measured.getAsDouble() : truth.carriedNm;
+        double from =
+                truth.carriedNm < 0.12 && measured.getAsDouble() < 0.12 ? measured.getAsDouble() : truth.carriedNm;
         return OptionalDouble.of(measured.getAsDouble() - from);
     }
 

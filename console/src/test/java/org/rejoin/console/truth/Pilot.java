@@ -107,7 +107,9 @@ final class Pilot {
         // Steady on a heading or a line the eye goes elsewhere; in a turn it stays.
         boolean steady = Math.abs(heldBankDeg) < 5;
         boolean lapse = steady && random.nextInt(40) == 0;
-        return lapse ? 6 + 6 * random.nextDouble() : steady ? 1 + 1.5 * random.nextDouble() : 0.5 + 0.5 * random.nextDouble();
+        return lapse
+                ? 6 + 6 * random.nextDouble()
+                : steady ? 1 + 1.5 * random.nextDouble() : 0.5 + 0.5 * random.nextDouble();
     }
 
     private double reactionS() {

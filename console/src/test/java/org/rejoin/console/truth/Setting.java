@@ -55,10 +55,13 @@ record Setting(
         double intercept = side(random) * between(random, 10, 110);
         double turn = side(random) * between(random, 15, 100);
         double radiusNm = speed / 3600 / Math.toRadians(Math.min(3, 1092 * Math.tan(Math.toRadians(25)) / speed));
-        double leads = radiusNm * (2 * Math.tan(Math.toRadians(Math.abs(intercept)) / 2) + Math.tan(Math.toRadians(Math.abs(turn)) / 2));
+        double leads = radiusNm
+                * (2 * Math.tan(Math.toRadians(Math.abs(intercept)) / 2)
+                        + Math.tan(Math.toRadians(Math.abs(turn)) / 2));
         double settle = speed / 3600 * 75;
         double leg = Math.max(3, leads + settle) + random.nextDouble() * 9;
-        double longitude = random.nextInt(5) == 0 ? side(random) * between(random, 179.7, 180) : between(random, -180, 180);
+        double longitude =
+                random.nextInt(5) == 0 ? side(random) * between(random, 179.7, 180) : between(random, -180, 180);
         return new Setting(
                 shape,
                 between(random, -60, 70),
@@ -85,27 +88,92 @@ record Setting(
     }
 
     Setting withSpeed(double kt) {
-        return new Setting(shape, latitudeDeg, longitudeDeg, courseDeg, interceptDeg, kt, windFromDeg, windKt,
-                shearKtPer1000Ft, gustsKt, legNm, turnDeg, minutesToLine, headingBeforeDeg);
+        return new Setting(
+                shape,
+                latitudeDeg,
+                longitudeDeg,
+                courseDeg,
+                interceptDeg,
+                kt,
+                windFromDeg,
+                windKt,
+                shearKtPer1000Ft,
+                gustsKt,
+                legNm,
+                turnDeg,
+                minutesToLine,
+                headingBeforeDeg);
     }
 
     Setting withWind(double fromDeg, double kt) {
-        return new Setting(shape, latitudeDeg, longitudeDeg, courseDeg, interceptDeg, speedKt, fromDeg, kt,
-                shearKtPer1000Ft, gustsKt, legNm, turnDeg, minutesToLine, headingBeforeDeg);
+        return new Setting(
+                shape,
+                latitudeDeg,
+                longitudeDeg,
+                courseDeg,
+                interceptDeg,
+                speedKt,
+                fromDeg,
+                kt,
+                shearKtPer1000Ft,
+                gustsKt,
+                legNm,
+                turnDeg,
+                minutesToLine,
+                headingBeforeDeg);
     }
 
     Setting withGusts(double kt) {
-        return new Setting(shape, latitudeDeg, longitudeDeg, courseDeg, interceptDeg, speedKt, windFromDeg, windKt,
-                shearKtPer1000Ft, kt, legNm, turnDeg, minutesToLine, headingBeforeDeg);
+        return new Setting(
+                shape,
+                latitudeDeg,
+                longitudeDeg,
+                courseDeg,
+                interceptDeg,
+                speedKt,
+                windFromDeg,
+                windKt,
+                shearKtPer1000Ft,
+                kt,
+                legNm,
+                turnDeg,
+                minutesToLine,
+                headingBeforeDeg);
     }
 
     Setting withLeg(double nm) {
-        return new Setting(shape, latitudeDeg, longitudeDeg, courseDeg, interceptDeg, speedKt, windFromDeg, windKt,
-                shearKtPer1000Ft, gustsKt, nm, turnDeg, minutesToLine, headingBeforeDeg);
+        return new Setting(
+                shape,
+                latitudeDeg,
+                longitudeDeg,
+                courseDeg,
+                interceptDeg,
+                speedKt,
+                windFromDeg,
+                windKt,
+                shearKtPer1000Ft,
+                gustsKt,
+                nm,
+                turnDeg,
+                minutesToLine,
+                headingBeforeDeg);
     }
 
     Setting withIntercept(double deg) {
-        return new Setting(shape, latitudeDeg, longitudeDeg, courseDeg, deg, speedKt, windFromDeg, windKt,
-                shearKtPer1000Ft, gustsKt, legNm, turnDeg, minutesToLine, headingBeforeDeg);
+        return new Setting(
+                shape,
+                latitudeDeg,
+                longitudeDeg,
+                courseDeg,
+                deg,
+                speedKt,
+                windFromDeg,
+                windKt,
+                shearKtPer1000Ft,
+                gustsKt,
+                legNm,
+                turnDeg,
+                minutesToLine,
+                headingBeforeDeg);
     }
 }

@@ -112,10 +112,11 @@ class SpecialFlightsTest {
         String second = String.format(
                 Locale.ROOT,
                 "  - {when: {elapsed_s: %.0f}, say: \"fly heading %03d, intercept the CCC %03d radial, then as filed\"}\n",
-                secondS, heading, radial);
+                secondS,
+                heading,
+                radial);
         String lesson = task.lesson().replace("standard:", second + "standard:");
-        Verdict verdict =
-                Verdict.of(task.chart(), lesson, folder, file -> Feed.JSON_2.write(flown, file));
+        Verdict verdict = Verdict.of(task.chart(), lesson, folder, file -> Feed.JSON_2.write(flown, file));
         assertThat(verdict.met()).as("%s", verdict).contains(false);
         assertThat(verdict.faultCodes()).containsAnyOf("HEADING_NOT_HELD", "NOT_ACHIEVED", "ROUTE_LEFT");
         assertThat(verdict.score()).isLessThan(65);
@@ -247,8 +248,7 @@ class SpecialFlightsTest {
     void levellingOffWithALeadIsSoundFlying() throws Exception {
         Task task = everyday();
         Flown flown = Flown.by(task, Pilot.Kind.AUTOPILOT, new Mistake(Mistake.Kind.ALTITUDE_OFF, 2000), 1);
-        String lesson = task.lesson()
-                .replaceFirst(", altitude_ft: 6000}\nstandard", ", altitude_ft: 8000}\nstandard");
+        String lesson = task.lesson().replaceFirst(", altitude_ft: 6000}\nstandard", ", altitude_ft: 8000}\nstandard");
         assertThat(lesson).isNotEqualTo(task.lesson());
         Verdict verdict = Verdict.of(task.chart(), lesson, folder, file -> Feed.JSON_2.write(flown, file));
         assertThat(verdict.faults()).as("%s", verdict).isEmpty();
@@ -259,7 +259,8 @@ class SpecialFlightsTest {
     @EnumSource(Setting.Shape.class)
     void anAutopilotCloseToTheLineInGustsDoesNotWeave(Setting.Shape shape) throws Exception {
         for (int seed = 1; seed <= 3; seed++) {
-            Task task = Task.of(Setting.everyday(shape).withSpeed(95).withGusts(16).withLeg(16));
+            Task task =
+                    Task.of(Setting.everyday(shape).withSpeed(95).withGusts(16).withLeg(16));
             Flown flown = Flown.by(task, Pilot.Kind.AUTOPILOT, Mistake.NONE, seed);
             Verdict verdict = Verdict.of(flown, Feed.DIS_5, folder);
             assertThat(verdict.faults()).as("%s", verdict).isEmpty();
@@ -269,7 +270,8 @@ class SpecialFlightsTest {
 
     @Test
     void aTurnBegunBeforeTheLineThatEndsLateIsAnOvershoot() throws Exception {
-        Task task = Task.of(Setting.everyday(SHAPE).withSpeed(250).withIntercept(90).withLeg(26));
+        Task task =
+                Task.of(Setting.everyday(SHAPE).withSpeed(250).withIntercept(90).withLeg(26));
         Flown flown = Flown.by(task, Pilot.Kind.AUTOPILOT, new Mistake(Mistake.Kind.TURN_DELAYED, 14), 1);
         Truth truth = new Truth(flown);
         assertThat(truth.turnAfterCrossingS().orElseThrow()).isBetween(-20.0, -14.0);

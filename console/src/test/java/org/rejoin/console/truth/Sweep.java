@@ -75,7 +75,13 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
         for (Point now : points) {
             if (now.score() > least + NOISE) {
                 said.add(String.format(
-                        Locale.ROOT, "%s: from %.1f to %.1f at %.2f %s", title, least, now.score(), now.size(), kind.unit()));
+                        Locale.ROOT,
+                        "%s: from %.1f to %.1f at %.2f %s",
+                        title,
+                        least,
+                        now.score(),
+                        now.size(),
+                        kind.unit()));
             }
             least = Math.min(least, now.score());
         }
@@ -92,7 +98,12 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
                 said.add(String.format(
                         Locale.ROOT,
                         "%s: %.1f, then %.1f at %.2f %s %s",
-                        title, before.score(), now.score(), now.size(), kind.unit(), now.faults()));
+                        title,
+                        before.score(),
+                        now.score(),
+                        now.size(),
+                        kind.unit(),
+                        now.faults()));
             }
         }
         return said;

@@ -71,11 +71,17 @@ record Task(
         // The airway comes from elsewhere, so that the radial is a line of its own.
         Place airwayFrom = end.going(course + 180 + 70 * -Math.signum(s.interceptDeg()), 60);
         Place last = end.going(course + s.turnDeg(), 60);
-        String chart = stations(station("AAA", "Petrel", airwayFrom) + station("BBB", "Tern", end)
+        String chart = stations(station("AAA", "Petrel", airwayFrom)
+                        + station("BBB", "Tern", end)
                         + station("CCC", "Skua", last))
                 + airports(airwayFrom, last)
                 + "airways:\n  - {ident: V40, points: [AAA, BBB, CCC]}\n";
-        return of(s, first, TrueLine.between(end, last), chart, "V40",
+        return of(
+                s,
+                first,
+                TrueLine.between(end, last),
+                chart,
+                "V40",
                 String.format(Locale.ROOT, "intercept the BBB %03d radial, join V40, then as filed", radial));
     }
 
@@ -88,11 +94,17 @@ record Task(
         double along = first.courseDeg(first.lengthNm()) + s.turnDeg();
         Place airwayFrom = crossing.going(along + 180, 45);
         Place last = crossing.going(along, 60);
-        String chart = stations(station("PTL", "Petrel", station) + station("AAA", "Tern", airwayFrom)
+        String chart = stations(station("PTL", "Petrel", station)
+                        + station("AAA", "Tern", airwayFrom)
                         + station("CCC", "Skua", last))
                 + airports(airwayFrom, last)
                 + "airways:\n  - {ident: V40, points: [AAA, CCC]}\n";
-        return of(s, first, TrueLine.between(crossing, last), chart, "V40",
+        return of(
+                s,
+                first,
+                TrueLine.between(crossing, last),
+                chart,
+                "V40",
                 String.format(Locale.ROOT, "intercept the PTL %03d radial, join V40, then as filed", radial));
     }
 
@@ -122,8 +134,18 @@ record Task(
                   - {when: {elapsed_s: %.0f}, say: "fly heading %03d, %s", altitude_ft: %.0f}
                 standard: instrument-rating
                 """,
-                airway, DATE, start.latitudeDeg(), wrapped(start.longitudeDeg()), ALTITUDE_FT,
-                degrees(before - variation), s.speedKt(), degrees(s.windFromDeg()), s.windKt(), CLEARED_S, heading, then,
+                airway,
+                DATE,
+                start.latitudeDeg(),
+                wrapped(start.longitudeDeg()),
+                ALTITUDE_FT,
+                degrees(before - variation),
+                s.speedKt(),
+                degrees(s.windFromDeg()),
+                s.windKt(),
+                CLEARED_S,
+                heading,
+                then,
                 ALTITUDE_FT);
         return new Task(s, first, second, start, before, heading + variation, chart, lesson);
     }
@@ -161,14 +183,20 @@ record Task(
                 Locale.ROOT,
                 "  - {ident: %s, name: %s, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: %.9f,"
                         + " longitude_deg: %.9f, declination_deg: %.1f, elevation_ft: 0}%n",
-                ident, name, place.latitudeDeg(), wrapped(place.longitudeDeg()), DECLINATION_DEG);
+                ident,
+                name,
+                place.latitudeDeg(),
+                wrapped(place.longitudeDeg()),
+                DECLINATION_DEG);
     }
 
     private static String fix(String ident, Place place) {
         return String.format(
                 Locale.ROOT,
                 "  - {ident: %s, latitude_deg: %.9f, longitude_deg: %.9f}%n",
-                ident, place.latitudeDeg(), wrapped(place.longitudeDeg()));
+                ident,
+                place.latitudeDeg(),
+                wrapped(place.longitudeDeg()));
     }
 
     private static String airports(Place from, Place to) {
@@ -180,6 +208,9 @@ record Task(
         return String.format(
                 Locale.ROOT,
                 "  - {ident: %s, name: %s, latitude_deg: %.9f, longitude_deg: %.9f, elevation_ft: 10}%n",
-                ident, name, place.latitudeDeg(), wrapped(place.longitudeDeg()));
+                ident,
+                name,
+                place.latitudeDeg(),
+                wrapped(place.longitudeDeg()));
     }
 }

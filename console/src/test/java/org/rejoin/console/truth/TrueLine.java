@@ -72,8 +72,8 @@ final class TrueLine {
         double along = guessNm;
         for (int i = 0; ; i++) {
             GeodesicData foot = line.Position(along * METRES_PER_NM, MASK);
-            GeodesicData way = Geodesic.WGS84.Inverse(
-                    foot.lat2, foot.lon2, place.latitudeDeg(), place.longitudeDeg(), MASK);
+            GeodesicData way =
+                    Geodesic.WGS84.Inverse(foot.lat2, foot.lon2, place.latitudeDeg(), place.longitudeDeg(), MASK);
             double angle = Math.toRadians(way.azi1 - foot.azi2);
             double distance = way.s12 / METRES_PER_NM;
             double step = distance * Math.cos(angle);

@@ -47,7 +47,8 @@ final class Truth {
         this.side = Math.signum(track.crossNm[Math.min(cleared, track.size() - 1)]);
         int end = Double.isNaN(flown.turnS()) ? track.size() : Math.min(track.size(), at(flown.turnS()));
         this.endOfFirst = end;
-        this.crossed = Track.firstHeld(cleared, end, 0.2, i -> side * track.crossNm[i] < 0 && track.alongNm[i] < length);
+        this.crossed =
+                Track.firstHeld(cleared, end, 0.2, i -> side * track.crossNm[i] < 0 && track.alongNm[i] < length);
         this.crossedAtDeg = crossed < 0 ? Double.NaN : Math.abs(error(crossed));
         int from = Double.isNaN(flown.captureS()) ? track.size() : at(flown.captureS());
         this.established = established(from, end);
@@ -117,18 +118,21 @@ final class Truth {
     double headingOffS(double limitDeg, double graceS) {
         double assigned = flown.task().assignedDeg();
         double turn = Math.abs(TrueLine.turn(assigned - flown.task().headingBeforeDeg()));
-        double rate = Math.min(3, 1092.2 * Math.tan(Math.toRadians(25)) / flown.task().setting().speedKt());
+        double rate = Math.min(
+                3,
+                1092.2 * Math.tan(Math.toRadians(25)) / flown.task().setting().speedKt());
         int from = at(Task.CLEARED_S + 10 + turn / rate + graceS);
         int to = Double.isNaN(flown.captureS()) ? crossed < 0 ? track.size() : crossed : at(flown.captureS());
         return Track.longestS(
-                from, Math.min(to, track.size()), i -> Math.abs(TrueLine.turn(track.headingDeg[i] - assigned)) > limitDeg);
+                from,
+                Math.min(to, track.size()),
+                i -> Math.abs(TrueLine.turn(track.headingDeg[i] - assigned)) > limitDeg);
     }
 
     /** The longest time beyond an altitude limit from the clearance until the graded part has surely ended. */
     double altitudeOffS(double limitFt) {
         int to = onSecond < 0 ? track.size() : Math.min(track.size(), onSecond + at(20));
-        return Track.longestS(
-                at(Task.CLEARED_S), to, i -> Math.abs(track.altitudeFt[i] - Task.ALTITUDE_FT) > limitFt);
+        return Track.longestS(at(Task.CLEARED_S), to, i -> Math.abs(track.altitudeFt[i] - Task.ALTITUDE_FT) > limitFt);
     }
 
     /** The longest time parallel, short of the line, with the turn onto it begun. */
@@ -214,9 +218,12 @@ final class Truth {
      * at an angle is not leaving it.
      */
     double offLegS(double trackDeg, double beforeNm, boolean alsoComingBack) {
-        return Track.longestS(established, endOfLeg(), i -> beforeEnd(i, beforeNm)
-                && Math.abs(track.errorDeg(i)) > trackDeg
-                && (alsoComingBack || track.errorDeg(i) * track.crossNm[i] > 0));
+        return Track.longestS(
+                established,
+                endOfLeg(),
+                i -> beforeEnd(i, beforeNm)
+                        && Math.abs(track.errorDeg(i)) > trackDeg
+                        && (alsoComingBack || track.errorDeg(i) * track.crossNm[i] > 0));
     }
 
     /** Whether the aircraft, once established, was beyond a distance from the leg before its end. */
@@ -241,9 +248,7 @@ final class Truth {
 
     /** How far before the end of the leg the turn at it was begun; negative past it. */
     double turnedBeforeEndNm() {
-        return endOfFirst >= track.size()
-                ? Double.NaN
-                : flown.task().first().lengthNm() - track.alongNm[endOfFirst];
+        return endOfFirst >= track.size() ? Double.NaN : flown.task().first().lengthNm() - track.alongNm[endOfFirst];
     }
 
     /** Distance from the line at which the turn onto the course was begun, beyond the lead that the turn needs. */

@@ -50,7 +50,13 @@ final class Verdict {
         StringWriter out = new StringWriter();
         StringWriter err = new StringWriter();
         int exit = Rejoin.run(
-                new PrintWriter(out), new PrintWriter(err), "debrief", pcap.toString(), "--lesson", lesson.toString(), "--json");
+                new PrintWriter(out),
+                new PrintWriter(err),
+                "debrief",
+                pcap.toString(),
+                "--lesson",
+                lesson.toString(),
+                "--json");
         if (exit != 0) {
             throw new AssertionError("debrief ended with " + exit + ": " + err + "\n" + lessonText);
         }
@@ -81,7 +87,8 @@ final class Verdict {
 
     OptionalDouble measured(String criterion) {
         for (JsonNode each : grade().path("criteria")) {
-            if (each.path("code").asText().equals(criterion) && each.path("measured").isNumber()) {
+            if (each.path("code").asText().equals(criterion)
+                    && each.path("measured").isNumber()) {
                 return OptionalDouble.of(each.path("measured").asDouble());
             }
         }
@@ -124,7 +131,11 @@ final class Verdict {
     @Override
     public String toString() {
         StringBuilder said = new StringBuilder();
-        said.append(score()).append(" met ").append(grade().path("met").asText()).append(' ').append(faults());
+        said.append(score())
+                .append(" met ")
+                .append(grade().path("met").asText())
+                .append(' ')
+                .append(faults());
         for (JsonNode each : grade().path("criteria")) {
             said.append(' ')
                     .append(each.path("code").asText())
