@@ -69,7 +69,8 @@ final class ConfusionPage {
     }
 
     private String text() {
-        return """
+        return String.format(
+                Locale.ROOT, """
                 # Habits against faults
 
                 *For simulation and training only. Not for navigation. Follow local rules and your instructor.*
@@ -97,7 +98,7 @@ final class ConfusionPage {
                 140 kt, smooth air, the autopilot. The score never rises with the mistake by more than %.1f, and neighbours (0.1 NM, 2 s,
                 2 degrees) differ by at most %.0f points.
 
-                %s""".formatted(flights.size(), table(), margins(), Sweep.NOISE, Sweep.LARGEST_STEP, curves());
+                %s""", flights.size(), table(), margins(), Sweep.NOISE, Sweep.LARGEST_STEP, curves());
     }
 
     private String table() {
