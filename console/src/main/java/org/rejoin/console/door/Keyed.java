@@ -25,7 +25,12 @@ public final class Keyed {
      * @return the key
      */
     public static Keyed of(byte[] secret, String purpose) {
-        return new Keyed(new Keyed(secret).of(purpose));
+        return plain(plain(secret).of(purpose));
+    }
+
+    /** The key itself. */
+    static Keyed plain(byte[] key) {
+        return new Keyed(key);
     }
 
     /**

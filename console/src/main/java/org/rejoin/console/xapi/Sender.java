@@ -16,6 +16,7 @@ import java.util.random.RandomGenerator;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.DecimalNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
@@ -208,10 +209,7 @@ public final class Sender {
             each.sort(Comparator.comparing(JsonNode::toString));
             return JsonNodeFactory.instance.arrayNode().addAll(each);
         }
-        return node.isNumber()
-                ? JsonNodeFactory.instance.textNode(
-                        node.decimalValue().stripTrailingZeros().toPlainString())
-                : node;
+        return node.isNumber() ? DecimalNode.valueOf(node.decimalValue().stripTrailingZeros()) : node;
     }
 
     private static JsonNode instant(JsonNode timestamp) {
