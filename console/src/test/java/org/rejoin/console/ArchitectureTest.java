@@ -152,7 +152,8 @@ class ArchitectureTest {
                 .check(ours);
         noClasses()
                 .that()
-                .resideInAnyPackage("org.rejoin.console.book..", "org.rejoin.console.door..", "org.rejoin.console.xapi..")
+                .resideInAnyPackage(
+                        "org.rejoin.console.book..", "org.rejoin.console.door..", "org.rejoin.console.xapi..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAnyPackage("org.rejoin.console.cli..", "org.rejoin.console.page..", "io.netty..")

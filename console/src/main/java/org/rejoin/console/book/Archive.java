@@ -31,15 +31,17 @@ public final class Archive {
      * @param more other files by their name
      * @throws IOException if it exists or cannot be written; one line
      */
-    public static void write(Path archive, Path root, List<Path> folders, Map<String, byte[]> more)
-            throws IOException {
+    public static void write(Path archive, Path root, List<Path> folders, Map<String, byte[]> more) throws IOException {
         if (Files.exists(archive)) {
             throw new IOException(archive + " exists already; name another file, an archive is never overwritten");
         }
         Path beside = archive.resolveSibling("." + archive.getFileName() + ".part");
         try {
             try (OutputStream out = Files.newOutputStream(
-                            beside, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE);
+                            beside,
+                            StandardOpenOption.CREATE,
+                            StandardOpenOption.TRUNCATE_EXISTING,
+                            StandardOpenOption.WRITE);
                     ZipOutputStream zip = new ZipOutputStream(out)) {
                 for (Map.Entry<String, byte[]> each : new TreeMap<>(more).entrySet()) {
                     zip.putNextEntry(entry(each.getKey()));

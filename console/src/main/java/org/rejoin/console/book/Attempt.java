@@ -91,7 +91,16 @@ public record Attempt(
      */
     public Attempt ended(double seconds) {
         return new Attempt(
-                id, pilot, pilotId, aircraft, lesson, began, OptionalDouble.of(seconds), program, instructor, device,
+                id,
+                pilot,
+                pilotId,
+                aircraft,
+                lesson,
+                began,
+                OptionalDouble.of(seconds),
+                program,
+                instructor,
+                device,
                 seat);
     }
 

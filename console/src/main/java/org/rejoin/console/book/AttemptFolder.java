@@ -25,6 +25,7 @@ import com.fasterxml.jackson.databind.JsonNode;
  * The folder of one attempt: the recording, {@code attempt.json}, {@code grade.json}, and, one line each, {@code
  * signatures.jsonl} and {@code marks.jsonl}.
  */
+@SuppressWarnings("try") // a lock is held, not used
 public final class AttemptFolder {
 
     static final String ATTEMPT = "attempt.json";
@@ -34,7 +35,13 @@ public final class AttemptFolder {
 
     /** What makes the flight and the grade what they are; the log follows from them. */
     private static final List<String> SIGNED = List.of(
-            ATTEMPT, "flight.pcap", "lesson.yaml", "chart", "standard.yaml", "feed.yaml", "spoken.jsonl",
+            ATTEMPT,
+            "flight.pcap",
+            "lesson.yaml",
+            "chart",
+            "standard.yaml",
+            "feed.yaml",
+            "spoken.jsonl",
             "readbacks.jsonl");
 
     /** Octets of a capture without a datagram. */

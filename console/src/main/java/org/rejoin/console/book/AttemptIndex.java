@@ -55,7 +55,8 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     /** How an attempt of the index is known to be as it lies in its folder. */
-    record Entry(String id, String stamp, Path folder, @Nullable AttemptRow row, List<String> troubles) {}
+    record Entry(
+            String id, String stamp, Path folder, @Nullable AttemptRow row, List<String> troubles) {}
 
     /**
      * Opens the index of a folder, or a new one.
@@ -81,8 +82,10 @@ final class AttemptIndex implements AutoCloseable {
                 delete(file);
                 return usable(file, home);
             } catch (SQLException e) {
-                throw new IOException("the index " + file + " cannot be made: " + firstLine(e)
-                        + "; is the disk full, or the folder not writable?", e);
+                throw new IOException(
+                        "the index " + file + " cannot be made: " + firstLine(e)
+                                + "; is the disk full, or the folder not writable?",
+                        e);
             }
         }
     }
@@ -101,7 +104,8 @@ final class AttemptIndex implements AutoCloseable {
         try {
             return source.getConnection();
         } catch (LinkageError | RuntimeException e) {
-            throw new IOException("the record book needs SQLite, which does not run on this machine: " + e.getMessage(), e);
+            throw new IOException(
+                    "the record book needs SQLite, which does not run on this machine: " + e.getMessage(), e);
         }
     }
 
@@ -237,8 +241,7 @@ final class AttemptIndex implements AutoCloseable {
         in.setString(22, row.signedBy().orElse(null));
         in.setBoolean(23, row.signatureMatches());
         in.setObject(24, row.ownMark().orElse(null));
-        in.setString(
-                25, folded(String.join("\n", attempt.pilot(), attempt.lesson(), attempt.aircraft(), faults)));
+        in.setString(25, folded(String.join("\n", attempt.pilot(), attempt.lesson(), attempt.aircraft(), faults)));
     }
 
     private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {
@@ -258,7 +261,9 @@ final class AttemptIndex implements AutoCloseable {
             where.append(" AND lesson_key = ?");
             values.add(folded(query.lesson()));
         }
-        for (String word : query.words().isBlank() ? List.<String>of() : List.of(query.words().trim().split("\\s+"))) {
+        for (String word : query.words().isBlank()
+                ? List.<String>of()
+                : List.of(query.words().trim().split("\\s+"))) {
             where.append(" AND instr(words, ?) > 0");
             values.add(folded(word));
         }

@@ -27,8 +27,8 @@ public record AttemptQuery(
         boolean newestFirst) {
 
     /** All of them, oldest first. */
-    public static final AttemptQuery ALL = new AttemptQuery(
-            "", "", "", Optional.empty(), Optional.empty(), OptionalDouble.empty(), Order.DATE, false);
+    public static final AttemptQuery ALL =
+            new AttemptQuery("", "", "", Optional.empty(), Optional.empty(), OptionalDouble.empty(), Order.DATE, false);
 
     /** What a list is sorted by. Ties stand in order of time. */
     public enum Order {

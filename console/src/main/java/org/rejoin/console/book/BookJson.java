@@ -35,8 +35,11 @@ final class BookJson {
                 return node;
             }
         } catch (JsonProcessingException e) {
-            throw new IOException("it is not JSON (" + e.getOriginalMessage().lines().findFirst().orElse("")
-                    + ", line " + (e.getLocation() == null ? 1 : e.getLocation().getLineNr()) + ")", e);
+            throw new IOException(
+                    "it is not JSON ("
+                            + e.getOriginalMessage().lines().findFirst().orElse("") + ", line "
+                            + (e.getLocation() == null ? 1 : e.getLocation().getLineNr()) + ")",
+                    e);
         }
         throw new IOException("it is not a JSON object");
     }

@@ -55,8 +55,8 @@ public final class Durable {
      */
     public static void append(Path file, String line) throws IOException {
         boolean fresh = !Files.exists(file);
-        try (FileChannel channel = FileChannel.open(
-                file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
+        try (FileChannel channel =
+                FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
             long whole = endOfLines(channel);
             channel.truncate(whole);
             channel.position(whole);

@@ -20,6 +20,7 @@ import com.fasterxml.jackson.databind.JsonNode;
  * The data folder: {@code attempts/}, {@code roster.json}, {@code statements/}, {@code secret}, the disposable {@code
  * index.db}, and {@code folder.json} that says which format all this has. A copy of the folder is a backup.
  */
+@SuppressWarnings("try") // a lock is held, not used
 public final class HomeFolder {
 
     /** Counts up when an older program could not read what a newer one wrote. */
@@ -99,7 +100,8 @@ public final class HomeFolder {
             throw new IOException(
                     Files.exists(place)
                             ? place + " is a file; the data folder is a folder (--home DIR)"
-                            : "there is no data folder " + place + " yet: nothing has been kept in it (--home DIR names another)");
+                            : "there is no data folder " + place
+                                    + " yet: nothing has been kept in it (--home DIR names another)");
         }
         HomeFolder folder = new HomeFolder(place);
         folder.checkFormat();

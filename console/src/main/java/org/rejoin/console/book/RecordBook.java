@@ -26,6 +26,7 @@ import org.jspecify.annotations.Nullable;
  * The record book of a data folder: its attempts, kept, found, listed, given away and removed. Lists are looked up in the
  * index, which is compared with the folders first; confined to one thread at a time.
  */
+@SuppressWarnings("try") // a lock is held, not used
 public final class RecordBook implements AutoCloseable {
 
     private static final int AT_ONCE = 500;
@@ -156,7 +157,10 @@ public final class RecordBook implements AutoCloseable {
     }
 
     private Path place(String id) {
-        return home.attempts().resolve(id.substring(0, 4)).resolve(id.substring(4, 6)).resolve(id);
+        return home.attempts()
+                .resolve(id.substring(0, 4))
+                .resolve(id.substring(4, 6))
+                .resolve(id);
     }
 
     /**
@@ -231,8 +235,7 @@ public final class RecordBook implements AutoCloseable {
             open.change(
                     List.of(),
                     part.parallelStream()
-                            .map(each -> read(
-                                    each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
+                            .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
                             .toList());
             progress.at(from + part.size(), changed.size());
         }
@@ -307,13 +310,10 @@ public final class RecordBook implements AutoCloseable {
         if (known != null) {
             more.put(
                     "pilot.json",
-                    BookJson.pretty(
-                            BookJson.object().put("id", known.id()).put("name", known.name())));
+                    BookJson.pretty(BookJson.object().put("id", known.id()).put("name", known.name())));
         }
         for (Path file : statements(person)) {
-            more.put(
-                    home.place().relativize(file).toString().replace('\\', '/'),
-                    Files.readAllBytes(file));
+            more.put(home.place().relativize(file).toString().replace('\\', '/'), Files.readAllBytes(file));
         }
         Archive.write(archive, home.place(), folders, more);
         return folders.size();
@@ -342,15 +342,11 @@ public final class RecordBook implements AutoCloseable {
             Files.createDirectories(home.removed());
             for (AttemptRow row : person.rows()) {
                 // Out of the book at once, whole; a folder half deleted would belong to nobody.
-                Files.move(
-                        row.folder(),
-                        home.removed().resolve(row.attempt().id()),
-                        StandardCopyOption.ATOMIC_MOVE);
+                Files.move(row.folder(), home.removed().resolve(row.attempt().id()), StandardCopyOption.ATOMIC_MOVE);
             }
             emptyRemoved();
             AttemptIndex open = index();
-            open.change(
-                    person.rows().stream().map(row -> row.attempt().id()).toList(), List.of());
+            open.change(person.rows().stream().map(row -> row.attempt().id()).toList(), List.of());
             open.tidy();
             if (person.pilot() != null) {
                 roster().remove(person.pilot());
@@ -373,13 +369,14 @@ public final class RecordBook implements AutoCloseable {
         Map<String, AttemptRow> rows = new TreeMap<>();
         List<String> names = known == null ? List.of(nameOrId.strip()) : List.of(known.name(), known.id());
         for (String name : names) {
-            for (AttemptRow row : list(AttemptQuery.ALL.of(name), (done, all) -> {}).rows()) {
+            for (AttemptRow row :
+                    list(AttemptQuery.ALL.of(name), (done, all) -> {}).rows()) {
                 rows.put(row.attempt().id(), row);
             }
         }
         if (known == null && rows.isEmpty()) {
-            throw new IOException("nothing is known of a pilot " + nameOrId + " in " + home.place()
-                    + "; pilots lists who is");
+            throw new IOException(
+                    "nothing is known of a pilot " + nameOrId + " in " + home.place() + "; pilots lists who is");
         }
         return new Person(known, List.copyOf(rows.values()));
     }

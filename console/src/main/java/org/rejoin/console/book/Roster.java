@@ -14,6 +14,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** The pilots known here: {@code roster.json}. */
+@SuppressWarnings("try") // a lock is held, not used
 public final class Roster {
 
     private static final int LONGEST = 80;
@@ -33,7 +34,8 @@ public final class Roster {
     public List<Pilot> pilots() throws IOException {
         try {
             List<Pilot> pilots = new ArrayList<>();
-            for (JsonNode each : BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
+            for (JsonNode each :
+                    BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
                 Optional<String> id = BookJson.text(each, "id");
                 Optional<String> name = BookJson.text(each, "name");
                 if (id.isEmpty() || name.isEmpty()) {
@@ -78,10 +80,11 @@ public final class Roster {
         String typed = name.strip();
         if (typed.isEmpty()
                 || typed.length() > LONGEST
-                || typed.codePoints().anyMatch(c -> Character.getType(c) == Character.CONTROL
-                        || Character.getType(c) == Character.FORMAT
-                        || Character.getType(c) == Character.LINE_SEPARATOR
-                        || Character.getType(c) == Character.PARAGRAPH_SEPARATOR)) {
+                || typed.codePoints()
+                        .anyMatch(c -> Character.getType(c) == Character.CONTROL
+                                || Character.getType(c) == Character.FORMAT
+                                || Character.getType(c) == Character.LINE_SEPARATOR
+                                || Character.getType(c) == Character.PARAGRAPH_SEPARATOR)) {
             throw new IOException("a pilot's name has 1 to " + LONGEST + " characters and no line breaks");
         }
         try (HomeLock ignored = home.change("changing the roster")) {

@@ -64,7 +64,9 @@ public record Signature(Words words, Instant at, Map<String, String> files) {
         try {
             JsonNode json = BookJson.read(line.getBytes(StandardCharsets.UTF_8));
             Map<String, String> files = new TreeMap<>();
-            json.path("sha256").fields().forEachRemaining(each -> files.put(each.getKey(), each.getValue().asText()));
+            json.path("sha256")
+                    .properties().forEach(
+                            each -> files.put(each.getKey(), each.getValue().asText()));
             return Optional.of(new Signature(
                     new Words(
                             text(json, "name"),

@@ -50,13 +50,10 @@ final class AttemptLines {
             }
             json.writeEndArray();
             text(json, "signed_by", row.signedBy().orElse(""));
-            json.writeStringField("recording", row.folder().toAbsolutePath().normalize().toString());
+            json.writeStringField(
+                    "recording", row.folder().toAbsolutePath().normalize().toString());
             text(json, "signature", signature(row));
-            number(
-                    json,
-                    "own_mark",
-                    row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()),
-                    1);
+            number(json, "own_mark", row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1);
             json.writeStringField("instructor", row.attempt().instructor());
             json.writeStringField("standard", row.grade().standard());
             json.writeEndObject();
@@ -108,7 +105,9 @@ final class AttemptLines {
     /** RFC 4180; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
     static String cell(String text) {
         String safe = text.matches("(?s)[=+\\-@\\t\\r].*") ? "'" + text : text;
-        return safe.chars().anyMatch(c -> c == ',' || c == '"' || c < ' ') ? '"' + safe.replace("\"", "\"\"") + '"' : safe;
+        return safe.chars().anyMatch(c -> c == ',' || c == '"' || c < ' ')
+                ? '"' + safe.replace("\"", "\"\"") + '"'
+                : safe;
     }
 
     private static String number(OptionalDouble value, int digits) {
@@ -120,19 +119,31 @@ final class AttemptLines {
     /** A table with aligned columns. */
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();
-        cells.add(List.of("began (UTC)", "pilot", "lesson", "aircraft", "score", "standard", "faults", "signed by", "id"));
+        cells.add(List.of(
+                "began (UTC)", "pilot", "lesson", "aircraft", "score", "standard", "faults", "signed by", "id"));
         for (AttemptRow row : rows) {
             cells.add(List.of(
                     SHOWN.format(row.attempt().began()),
-                    row.attempt().pilot().isEmpty() ? "-" : CleanText.line(row.attempt().pilot()),
+                    row.attempt().pilot().isEmpty()
+                            ? "-"
+                            : CleanText.line(row.attempt().pilot()),
                     CleanText.line(row.attempt().lesson()),
-                    row.attempt().aircraft().isEmpty() ? "-" : CleanText.line(row.attempt().aircraft()),
+                    row.attempt().aircraft().isEmpty()
+                            ? "-"
+                            : CleanText.line(row.attempt().aircraft()),
                     (row.grade().score().isPresent() ? number(row.grade().score(), 1) : "-")
-                            + row.ownMark().map(mark -> " (own " + number(OptionalDouble.of(mark), 1) + ")").orElse(""),
+                            + row.ownMark()
+                                    .map(mark -> " (own " + number(OptionalDouble.of(mark), 1) + ")")
+                                    .orElse(""),
                     row.grade().score().isEmpty()
                             ? "not graded"
-                            : row.grade().met().map(met -> met ? "met" : "not met").orElse("not judged"),
-                    row.grade().faults().isEmpty() ? "-" : String.join(" ", row.grade().faults()),
+                            : row.grade()
+                                    .met()
+                                    .map(met -> met ? "met" : "not met")
+                                    .orElse("not judged"),
+                    row.grade().faults().isEmpty()
+                            ? "-"
+                            : String.join(" ", row.grade().faults()),
                     row.signedBy()
                             .map(name -> CleanText.line(name) + (row.signatureMatches() ? "" : ", CHANGED SINCE"))
                             .orElse("-"),
@@ -146,7 +157,8 @@ final class AttemptLines {
         int[] widths = new int[columns];
         for (List<String> line : cells) {
             for (int i = 0; i < columns; i++) {
-                widths[i] = Math.max(widths[i], line.get(i).codePointCount(0, line.get(i).length()));
+                widths[i] = Math.max(
+                        widths[i], line.get(i).codePointCount(0, line.get(i).length()));
             }
         }
         List<String> lines = new ArrayList<>();

@@ -51,10 +51,7 @@ final class AttemptsCommand implements Callable<Integer> {
     @Option(names = "--lesson", paramLabel = "L", description = "Only of this lesson, by its title.")
     String lesson = "";
 
-    @Option(
-            names = "--sort",
-            paramLabel = "BY",
-            description = "date, pilot, lesson or score (default: date).")
+    @Option(names = "--sort", paramLabel = "BY", description = "date, pilot, lesson or score (default: date).")
     AttemptQuery.Order sort = AttemptQuery.Order.DATE;
 
     @Option(names = "--reverse", description = "The other way round: newest or best first.")

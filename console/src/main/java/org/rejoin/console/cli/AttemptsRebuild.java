@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
             Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true)
+@SuppressWarnings("try") // a lock is held, not used
 final class AttemptsRebuild implements Callable<Integer> {
 
     @Spec
@@ -54,8 +55,10 @@ final class AttemptsRebuild implements Callable<Integer> {
     /** Those whose program was killed in the flight; what is being flown is left alone. */
     private int grade(RecordBook book) throws Exception {
         int graded = 0;
-        for (AttemptRow row : book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
-            boolean open = row.grade().score().isEmpty() || row.attempt().durationS().isEmpty();
+        for (AttemptRow row :
+                book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
+            boolean open =
+                    row.grade().score().isEmpty() || row.attempt().durationS().isEmpty();
             if (!open || !Files.isRegularFile(row.folder().resolve("flight.pcap"))) {
                 continue;
             }
@@ -65,8 +68,7 @@ final class AttemptsRebuild implements Callable<Integer> {
                 graded++;
             } catch (Exception e) {
                 HomeOption.note(
-                        spec,
-                        row.attempt().id() + " stays ungraded: " + (e.getMessage() == null ? e : e.getMessage()));
+                        spec, row.attempt().id() + " stays ungraded: " + (e.getMessage() == null ? e : e.getMessage()));
             }
         }
         return graded;

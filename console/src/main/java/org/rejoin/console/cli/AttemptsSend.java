@@ -48,7 +48,11 @@ final class AttemptsSend implements Callable<Integer> {
     @Parameters(arity = "0..*", paramLabel = "ID", description = "Attempts (default: all that are graded).")
     List<String> ids = new ArrayList<>();
 
-    @Option(names = "--to", paramLabel = "URL", required = true, description = "Address of the store: https://HOST/PATH.")
+    @Option(
+            names = "--to",
+            paramLabel = "URL",
+            required = true,
+            description = "Address of the store: https://HOST/PATH.")
     String to = "";
 
     @Option(

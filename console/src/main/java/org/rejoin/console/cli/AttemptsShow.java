@@ -23,7 +23,8 @@ import picocli.CommandLine.Spec;
 /** {@code attempts show}: one attempt with its signatures, each compared with what lies there now. */
 @Command(
         name = "show",
-        description = {"Show attempts with their signatures, and whether what was signed is unchanged.", Rejoin.CAUTION},
+        description = {"Show attempts with their signatures, and whether what was signed is unchanged.", Rejoin.CAUTION
+        },
         mixinStandardHelpOptions = true)
 final class AttemptsShow implements Callable<Integer> {
 

@@ -61,8 +61,8 @@ final class AttemptsSign implements Callable<Integer> {
         Signature.Words words = new Signature.Words(name, certificate, certificateEnds, training, remark);
         return HomeOption.in(attempts.home.toChange(spec), book -> {
             for (String id : ids) {
-                Signature signature = BadInput.in(() -> book.attempt(id)
-                        .sign(words, Instant.now().truncatedTo(ChronoUnit.SECONDS)));
+                Signature signature = BadInput.in(
+                        () -> book.attempt(id).sign(words, Instant.now().truncatedTo(ChronoUnit.SECONDS)));
                 spec.commandLine().getOut().println(id + " signed at " + signature.at());
             }
             return Rejoin.DONE;

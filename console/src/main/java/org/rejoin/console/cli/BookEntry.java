@@ -107,7 +107,8 @@ final class BookEntry {
 
     private Optional<AttemptRow> sameRecording(Path recording, String hash) throws IOException {
         long size = Files.size(recording.resolve("flight.pcap"));
-        for (AttemptRow row : book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
+        for (AttemptRow row :
+                book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
             Path capture = row.folder().resolve("flight.pcap");
             if (Files.isRegularFile(capture)
                     && Files.size(capture) == size
@@ -145,12 +146,13 @@ final class BookEntry {
         List<Debrief> debriefs = graded.debrief(aircraft -> List.of());
         if (debriefs.size() != 1) {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
-                    + String.join(", ", debriefs.stream().map(each -> each.seat().label()).toList())
+                    + String.join(
+                            ", ",
+                            debriefs.stream().map(each -> each.seat().label()).toList())
                     + "): name one with --aircraft");
         }
         Debrief debrief = debriefs.get(0);
-        String seat =
-                graded.following().several() ? "seats/" + debrief.seat().directory() : "";
+        String seat = graded.following().several() ? "seats/" + debrief.seat().directory() : "";
         return new Flown(graded, debrief, seat);
     }
 
@@ -158,8 +160,8 @@ final class BookEntry {
         try (Stream<Path> files = Files.walk(from)) {
             for (Path file : files.sorted().toList()) {
                 Path name = from.relativize(file);
-                boolean hidden = !name.toString().isEmpty()
-                        && name.getName(0).toString().startsWith(".");
+                boolean hidden =
+                        !name.toString().isEmpty() && name.getName(0).toString().startsWith(".");
                 if (Files.isRegularFile(file) && !hidden && !NOT_COPIED.contains(name.toString())) {
                     Path target = to.resolve(name.toString());
                     Files.createDirectories(target.resolveSibling(""));

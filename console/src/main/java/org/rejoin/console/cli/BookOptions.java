@@ -13,6 +13,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
 /** {@code --home}, {@code --as}: one flight recorded straight into the record book. */
+@SuppressWarnings("try") // a lock is held, not used
 final class BookOptions {
 
     @Mixin

@@ -28,7 +28,9 @@ final class HomeOption {
         return named != null
                 ? named
                 : HomeFolder.usualPlace(
-                        System.getProperty("os.name", ""), System.getenv(), Path.of(System.getProperty("user.home", "")));
+                        System.getProperty("os.name", ""),
+                        System.getenv(),
+                        Path.of(System.getProperty("user.home", "")));
     }
 
     /** Whether there is nothing to read, and nobody said there should be. */

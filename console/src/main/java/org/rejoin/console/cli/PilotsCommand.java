@@ -69,7 +69,8 @@ final class PilotsCommand implements Callable<Integer> {
         for (Pilot each : book.roster().pilots()) {
             known.put(each.id(), new Known(each.id(), each.name(), new ArrayList<>()));
         }
-        for (AttemptRow row : book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
+        for (AttemptRow row :
+                book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
             String name = row.attempt().pilot();
             String id = row.attempt().pilotId();
             if (!name.isEmpty()) {

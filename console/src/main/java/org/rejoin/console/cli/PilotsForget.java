@@ -44,7 +44,9 @@ final class PilotsForget implements Callable<Integer> {
     public Integer call() throws Exception {
         return HomeOption.in(pilots.home.toChange(spec), book -> {
             if (!yes) {
-                int count = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec)).rows().size();
+                int count = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec))
+                        .rows()
+                        .size();
                 ask(count);
             }
             int removed = BadInput.in(() -> book.forget(pilot));

@@ -82,16 +82,15 @@ public final class Sessions {
         } catch (NoSuchFileException e) {
             return;
         } catch (JsonProcessingException e) {
-            throw new IOException(
-                    file + " is damaged; delete it and the file secret: then every tablet joins anew", e);
+            throw new IOException(file + " is damaged; delete it and the file secret: then every tablet joins anew", e);
         } catch (IOException e) {
             throw new IOException(file + " cannot be read: " + Durable.why(e), e);
         }
     }
 
     private static void times(JsonNode node, Map<String, Instant> times) {
-        node.fields().forEachRemaining(
-                each -> times.put(each.getKey(), Instant.ofEpochSecond(each.getValue().asLong())));
+        node.properties().forEach(each -> times.put(
+                        each.getKey(), Instant.ofEpochSecond(each.getValue().asLong())));
     }
 
     /**
@@ -105,8 +104,8 @@ public final class Sessions {
     public synchronized String begin(Role role, String subject, Instant now) {
         byte[] id = new byte[9];
         random.nextBytes(id);
-        String text = "1." + role.ordinal() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8)) + "."
-                + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
+        String text = "1." + role.ordinal() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8))
+                + "." + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
         return text + "." + BASE64.encodeToString(key.of(text));
     }
 

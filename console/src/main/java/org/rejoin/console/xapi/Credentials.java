@@ -52,8 +52,8 @@ public record Credentials(String key, String secret) {
         } catch (JsonProcessingException e) {
             // Its message would show what is in the file.
         }
-        throw new IOException(file + " holds no credentials: one line KEY:SECRET, or key: and secret: as YAML, would be"
-                + " right");
+        throw new IOException(
+                file + " holds no credentials: one line KEY:SECRET, or key: and secret: as YAML, would be" + " right");
     }
 
     private static String member(JsonNode node, String... names) {

@@ -128,13 +128,14 @@ public final class RecordStore {
     /** The best version both sides know; the oldest if the store does not say. */
     Version version() throws InterruptedException {
         try {
-            HttpResponse<InputStream> response = http.send(
-                    request("/about").GET().build(), HttpResponse.BodyHandlers.ofInputStream());
+            HttpResponse<InputStream> response =
+                    http.send(request("/about").GET().build(), HttpResponse.BodyHandlers.ofInputStream());
             String text = text(response);
             if (response.statusCode() == 200) {
                 List<String> known = new ArrayList<>();
                 tree(text).path("version").forEach(each -> known.add(each.asText()));
-                Optional<String> best = VERSIONS.stream().filter(known::contains).findFirst();
+                Optional<String> best =
+                        VERSIONS.stream().filter(known::contains).findFirst();
                 boolean older = known.stream().anyMatch(each -> each.startsWith("1.0."));
                 return best.isPresent() || older || known.isEmpty()
                         ? new Version.Known(best.orElse(OLDEST))
@@ -142,7 +143,9 @@ public final class RecordStore {
                                 + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
             }
             Answer answer = answer(response.statusCode(), text, response);
-            return answer instanceof Answer.Later || answer instanceof Answer.Stop stop && stop.words().contains("401")
+            return answer instanceof Answer.Later
+                            || answer instanceof Answer.Stop stop
+                                    && stop.words().contains("401")
                     ? new Version.Unknown(answer)
                     : new Version.Known(OLDEST);
         } catch (IOException e) {
@@ -233,7 +236,10 @@ public final class RecordStore {
         if (status == 408 || status == 429 || status >= 500) {
             return new Answer.Later(
                     said,
-                    response.headers().firstValue("Retry-After").map(RecordStore::seconds).orElse(OptionalLong.empty()));
+                    response.headers()
+                            .firstValue("Retry-After")
+                            .map(RecordStore::seconds)
+                            .orElse(OptionalLong.empty()));
         }
         return new Answer.Refused(said);
     }

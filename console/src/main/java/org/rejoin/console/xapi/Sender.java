@@ -27,8 +27,7 @@ public final class Sender {
     private static final long LONGEST_WAIT_S = 600;
 
     /** Members that a store sets or may word its own way. */
-    private static final Set<String> STORES_OWN =
-            Set.of("stored", "authority", "version", "display", "objectType");
+    private static final Set<String> STORES_OWN = Set.of("stored", "authority", "version", "display", "objectType");
 
     private final RecordStore store;
     private final Pause pause;
@@ -158,8 +157,8 @@ public final class Sender {
         return batches;
     }
 
-    private static Outcome outcome(
-            int sent, List<String> refused, StatementQueue queue, String words, boolean lasting) throws IOException {
+    private static Outcome outcome(int sent, List<String> refused, StatementQueue queue, String words, boolean lasting)
+            throws IOException {
         return new Outcome(sent, refused, queue.waiting().size(), Optional.of(words), lasting);
     }
 

@@ -39,8 +39,9 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     private static final String TYPES = "http://adlnet.gov/expapi/activities/";
     private static final UUID FLIGHTS = NameUuid.of(NameUuid.URL, BASE + "/xapi/flight");
     private static final String NOT_ACHIEVED = "NOT_ACHIEVED";
-    private static final DateTimeFormatter MILLIS =
-            DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final DateTimeFormatter MILLIS = DateTimeFormatter.ofPattern(
+                    "uuuu-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT)
+            .withZone(ZoneOffset.UTC);
 
     /**
      * The identifier of a flight's statement.
@@ -126,7 +127,10 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     }
 
     private static ObjectNode activity(String path) {
-        return JsonNodeFactory.instance.objectNode().put("objectType", "Activity").put("id", BASE + "/xapi/" + path);
+        return JsonNodeFactory.instance
+                .objectNode()
+                .put("objectType", "Activity")
+                .put("id", BASE + "/xapi/" + path);
     }
 
     private static void lesson(ObjectNode json, Attempt attempt, String revision) {
@@ -156,12 +160,16 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         result.put("completion", !summary.faults().contains(NOT_ACHIEVED));
         result.put("duration", duration(attempt.durationS().orElse(0)));
         ObjectNode more = result.putObject("extensions");
-        more.set(BASE + "/xapi/ext/criteria", grade.path("criteria").isArray()
-                ? grade.path("criteria").deepCopy()
-                : JsonNodeFactory.instance.arrayNode());
-        more.set(BASE + "/xapi/ext/faults", grade.path("faults").isArray()
-                ? grade.path("faults").deepCopy()
-                : JsonNodeFactory.instance.arrayNode());
+        more.set(
+                BASE + "/xapi/ext/criteria",
+                grade.path("criteria").isArray()
+                        ? grade.path("criteria").deepCopy()
+                        : JsonNodeFactory.instance.arrayNode());
+        more.set(
+                BASE + "/xapi/ext/faults",
+                grade.path("faults").isArray()
+                        ? grade.path("faults").deepCopy()
+                        : JsonNodeFactory.instance.arrayNode());
     }
 
     private static void context(

@@ -107,8 +107,7 @@ public final class StatementQueue implements AutoCloseable {
         }
         for (Statement sent : of(statement.attempt(), State.SENT)) {
             Statement voiding = Statement.voiding(sent);
-            Durable.write(
-                    file(State.WAITING, name(voiding, "void-")), octets(voiding));
+            Durable.write(file(State.WAITING, name(voiding, "void-")), octets(voiding));
             move(name(sent, ""), State.SENT, State.TAKEN_BACK);
         }
         Durable.write(file(State.WAITING, name), octets(statement));
@@ -159,8 +158,7 @@ public final class StatementQueue implements AutoCloseable {
             for (Path file : files.sorted().toList()) {
                 Matcher name = NAME.matcher(file.getFileName().toString());
                 boolean asked = name.matches()
-                        && (attempt.isEmpty()
-                                || (attempt.get().equals(name.group(1)) && name.group(2) == null));
+                        && (attempt.isEmpty() || (attempt.get().equals(name.group(1)) && name.group(2) == null));
                 if (asked) {
                     found.add(new Statement(UUID.fromString(name.group(3)), name.group(1), json(file)));
                 }

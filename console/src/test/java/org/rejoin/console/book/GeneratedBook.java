@@ -72,13 +72,15 @@ public final class GeneratedBook {
 
     /** A grade as the program writes it, with criteria of usual length. */
     static void writeGrade(Path place, double score, List<String> faults) throws IOException {
-        StringBuilder grade = new StringBuilder("{\n  \"score\" : " + score
-                + ",\n  \"standard\" : \"instrument-rating\",\n  \"met\" : " + (score >= 80) + ",\n  \"criteria\" : [ ");
+        StringBuilder grade = new StringBuilder(
+                "{\n  \"score\" : " + score + ",\n  \"standard\" : \"instrument-rating\",\n  \"met\" : " + (score >= 80)
+                        + ",\n  \"criteria\" : [ ");
         for (int i = 0; i < 8; i++) {
             grade.append(i == 0 ? "" : ", ")
-                    .append("{\"code\" : \"HEADING\", \"title\" : \"Assigned heading held\", \"measured\" : 3.1, \"unit\" :"
-                            + " \"deg\", \"limit\" : 10, \"points\" : 9, \"max_points\" : 10, \"met\" : true, \"from_s\" :"
-                            + " 30.0, \"to_s\" : 214.0, \"source\" : \"FAA-S-ACS-8C, IR.V.B.S7\"}");
+                    .append(
+                            "{\"code\" : \"HEADING\", \"title\" : \"Assigned heading held\", \"measured\" : 3.1, \"unit\" :"
+                                    + " \"deg\", \"limit\" : 10, \"points\" : 9, \"max_points\" : 10, \"met\" : true, \"from_s\" :"
+                                    + " 30.0, \"to_s\" : 214.0, \"source\" : \"FAA-S-ACS-8C, IR.V.B.S7\"}");
         }
         grade.append(" ],\n  \"faults\" : [ ");
         for (int i = 0; i < faults.size(); i++) {

@@ -19,6 +19,7 @@ import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The data folder, and what may be wrong with it. */
+@SuppressWarnings("try") // a lock is held, not used
 class HomeFolderTest {
 
     @TempDir
@@ -49,7 +50,9 @@ class HomeFolderTest {
                     .hasMessageNotContaining("\n");
         }
         Files.writeString(folder.resolve("folder.json"), "{\"format\": ");
-        assertThatThrownBy(() -> HomeFolder.open(folder)).hasMessageContaining("it is not JSON").hasMessageNotContaining("\n");
+        assertThatThrownBy(() -> HomeFolder.open(folder))
+                .hasMessageContaining("it is not JSON")
+                .hasMessageNotContaining("\n");
     }
 
     private interface Opening {
@@ -58,7 +61,8 @@ class HomeFolderTest {
 
     @Test
     void aFolderThatIsMissingOrAFileIsSaid() throws IOException {
-        assertThatThrownBy(() -> HomeFolder.existing(folder.resolve("none"))).hasMessageContaining("there is no data folder");
+        assertThatThrownBy(() -> HomeFolder.existing(folder.resolve("none")))
+                .hasMessageContaining("there is no data folder");
         Path file = Files.writeString(folder.resolve("file"), "");
         assertThatThrownBy(() -> HomeFolder.open(file)).hasMessageContaining("is a file; the data folder is a folder");
         assertThatThrownBy(() -> HomeFolder.open(file.resolve("below")))
@@ -119,7 +123,8 @@ class HomeFolderTest {
         try {
             await().atMost(Duration.ofSeconds(60)).until(() -> Files.size(output) > 0 || !other.isAlive());
             assertThatThrownBy(() -> home.day("a room"))
-                    .hasMessageContaining("is in use by another program (the practice room, process " + other.pid() + ")")
+                    .hasMessageContaining(
+                            "is in use by another program (the practice room, process " + other.pid() + ")")
                     .hasMessageNotContaining("\n");
         } finally {
             other.destroyForcibly();

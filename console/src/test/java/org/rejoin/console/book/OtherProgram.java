@@ -24,9 +24,17 @@ final class OtherProgram {
     static Process start(Class<?> main, Path output, String... arguments) throws IOException, URISyntaxException {
         Set<String> places = new LinkedHashSet<>();
         for (Class<?> each : List.of(
-                main, HomeFolder.class, ObjectMapper.class, JsonFactory.class, JsonProperty.class, Logger.class,
+                main,
+                HomeFolder.class,
+                ObjectMapper.class,
+                JsonFactory.class,
+                JsonProperty.class,
+                Logger.class,
                 SQLiteDataSource.class)) {
-            places.add(Path.of(each.getProtectionDomain().getCodeSource().getLocation().toURI())
+            places.add(Path.of(each.getProtectionDomain()
+                            .getCodeSource()
+                            .getLocation()
+                            .toURI())
                     .toString());
         }
         List<String> command = new ArrayList<>(List.of(

@@ -24,6 +24,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The record book with real files and a real database. */
+@SuppressWarnings("try") // a lock is held, not used
 class RecordBookTest {
 
     private static final Pilot ANN = new Pilot("0000000a", "Ann");
@@ -94,16 +95,30 @@ class RecordBookTest {
         assertThat(ids(AttemptQuery.ALL.of("0000000a"))).as("identifier").containsExactly(one, three);
         assertThat(ids(AttemptQuery.ALL.in("RADIAL INBOUND"))).containsExactly(one, two);
         assertThat(ids(AttemptQuery.ALL.of("' OR 1=1 --"))).isEmpty();
-        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.SCORE, false))).containsExactly(three, two, one);
+        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.SCORE, false)))
+                .containsExactly(three, two, one);
         assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.PILOT, true))).containsExactly(two, three, one);
-        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.LESSON, false))).containsExactly(three, one, two);
+        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.LESSON, false)))
+                .containsExactly(three, one, two);
         AttemptQuery narrow = new AttemptQuery(
-                "", "", "radial 100%", Optional.empty(), Optional.empty(), OptionalDouble.empty(),
-                AttemptQuery.Order.DATE, false);
+                "",
+                "",
+                "radial 100%",
+                Optional.empty(),
+                Optional.empty(),
+                OptionalDouble.empty(),
+                AttemptQuery.Order.DATE,
+                false);
         assertThat(ids(narrow)).as("a per cent sign stands for itself").isEmpty();
         AttemptQuery typed = new AttemptQuery(
-                "", "", "rad ann", Optional.of(MAY), Optional.of(MAY.plusSeconds(86_400 * 2)), OptionalDouble.of(80),
-                AttemptQuery.Order.DATE, false);
+                "",
+                "",
+                "rad ann",
+                Optional.of(MAY),
+                Optional.of(MAY.plusSeconds(86_400 * 2)),
+                OptionalDouble.of(80),
+                AttemptQuery.Order.DATE,
+                false);
         assertThat(ids(typed)).containsExactly(one);
     }
 
@@ -132,7 +147,8 @@ class RecordBookTest {
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
 
         book.close();
-        Files.writeString(index, "this is no database, and it is longer than the header of one by some octets .........");
+        Files.writeString(
+                index, "this is no database, and it is longer than the header of one by some octets .........");
         reopen();
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
         assertThat(notes).singleElement().asString().contains("is not usable", "nothing is lost");
@@ -176,7 +192,8 @@ class RecordBookTest {
         assertThat(listing.troubles())
                 .hasSize(2)
                 .allSatisfy(line -> assertThat(line).hasLineCount(1))
-                .anySatisfy(line -> assertThat(line).contains("attempt.json cannot be read", "its recording is as it was"))
+                .anySatisfy(
+                        line -> assertThat(line).contains("attempt.json cannot be read", "its recording is as it was"))
                 .anySatisfy(line -> assertThat(line).contains("grade.json cannot be read", "it is not a JSON object"));
     }
 
@@ -184,8 +201,17 @@ class RecordBookTest {
     void anAttemptIsInTheBookWholeOrNotAtAll() throws IOException {
         Attempt attempt = attempt(ANN, "Heading", 1, 50).attempt();
         Attempt other = new Attempt(
-                Attempt.newId(MAY, new java.util.SplittableRandom(1)), "Ann", ANN.id(), "", "Heading", MAY,
-                OptionalDouble.empty(), "Rejoin 0.1.0", "", "", "");
+                Attempt.newId(MAY, new java.util.SplittableRandom(1)),
+                "Ann",
+                ANN.id(),
+                "",
+                "Heading",
+                MAY,
+                OptionalDouble.empty(),
+                "Rejoin 0.1.0",
+                "",
+                "",
+                "");
         assertThatThrownBy(() -> book.put(other, place -> {
                     throw new IOException("No space left on device");
                 }))

@@ -80,8 +80,17 @@ class AttemptsCommandTest {
         rows.get(0).fieldNames().forEachRemaining(names::add);
         assertThat(names)
                 .startsWith(
-                        "id", "pilot", "aircraft", "lesson", "began_utc", "duration_s", "score", "met", "faults",
-                        "signed_by", "recording");
+                        "id",
+                        "pilot",
+                        "aircraft",
+                        "lesson",
+                        "began_utc",
+                        "duration_s",
+                        "score",
+                        "met",
+                        "faults",
+                        "signed_by",
+                        "recording");
         assertThat(rows).extracting(row -> row.path("began_utc").asText()).isSorted();
         JsonNode weaving = list("--pilot", "ann").stream()
                 .filter(row -> row.path("id").asText().equals(ids.get(0)))
@@ -108,20 +117,30 @@ class AttemptsCommandTest {
     @Test
     void aRecordingIsInTheBookOnce() {
         String id = add("Ann", "airway-good").get(0);
-        assertThat(run("attempts", "add", "--home", home(), "--pilot", "Bo", RECORDINGS.resolve("airway-good").toString()))
+        assertThat(run(
+                        "attempts",
+                        "add",
+                        "--home",
+                        home(),
+                        "--pilot",
+                        "Bo",
+                        RECORDINGS.resolve("airway-good").toString()))
                 .isEqualTo(2);
         assertThat(err).hasLineCount(1).contains("is in the record book already, as " + id);
     }
 
     @Test
     void aFlightIsRecordedStraightIntoTheBook() throws Exception {
-        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann")).as(err).isZero();
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
+                .as(err)
+                .isZero();
         JsonNode row = list().get(0);
         assertThat(row.path("pilot").asText()).isEqualTo("Ann");
         assertThat(row.path("score").isNumber()).isTrue();
         assertThat(row.path("duration_s").isNumber()).isTrue();
         assertThat(run("debrief", row.path("recording").asText())).as(err).isZero();
-        assertThat(run("fly", "--home", home(), "--out", folder.resolve("x").toString())).isEqualTo(2);
+        assertThat(run("fly", "--home", home(), "--out", folder.resolve("x").toString()))
+                .isEqualTo(2);
         assertThat(err).contains("--out and the record book");
     }
 
@@ -156,7 +175,18 @@ class AttemptsCommandTest {
         assertThat(run("attempts", "sign", id, "--home", home(), "--name", "C. F. Reef", "--certificate", "0000"))
                 .as(err)
                 .isZero();
-        assertThat(run("attempts", "mark", id, "--home", home(), "--score", "70", "--reason", "wrong wind", "--by", "C. F."))
+        assertThat(run(
+                        "attempts",
+                        "mark",
+                        id,
+                        "--home",
+                        home(),
+                        "--score",
+                        "70",
+                        "--reason",
+                        "wrong wind",
+                        "--by",
+                        "C. F."))
                 .isZero();
         JsonNode row = list().get(0);
         assertThat(row.path("signed_by").asText()).isEqualTo("C. F. Reef");
@@ -179,7 +209,15 @@ class AttemptsCommandTest {
         List<String> ids = add("Ann Example", "airway-weaving", "outbound-good");
         Path file = folder.resolve("statements.json");
         Path archive = folder.resolve("whole.zip");
-        assertThat(run("attempts", "export", ids.get(0), "--home", home(), "--xapi", file.toString(), "--archive",
+        assertThat(run(
+                        "attempts",
+                        "export",
+                        ids.get(0),
+                        "--home",
+                        home(),
+                        "--xapi",
+                        file.toString(),
+                        "--archive",
                         archive.toString()))
                 .as(err)
                 .isZero();
@@ -199,7 +237,8 @@ class AttemptsCommandTest {
             assertThat(run(send)).as(err).isZero();
             assertThat(out).startsWith("2 statements sent, 0 refused, 0 waiting");
             assertThat(store.kept()).hasSize(2);
-            assertThat(store.kept().values()).contains(JSON.readTree(file.toFile()).get(0));
+            assertThat(store.kept().values())
+                    .contains(JSON.readTree(file.toFile()).get(0));
             assertThat(run(send)).isZero();
             assertThat(out).startsWith("0 statements sent");
             assertThat(run(with(send, "--dry-run"))).isZero();
@@ -225,7 +264,9 @@ class AttemptsCommandTest {
         add("Ann", "airway-good");
         add("Bo", "outbound-good");
         Path archive = folder.resolve("ann.zip");
-        assertThat(run("pilots", "export", "Ann", "--home", home(), "--archive", archive.toString())).as(err).isZero();
+        assertThat(run("pilots", "export", "Ann", "--home", home(), "--archive", archive.toString()))
+                .as(err)
+                .isZero();
         assertThat(archive).isNotEmptyFile();
         InputStream before = System.in;
         try {
@@ -237,7 +278,9 @@ class AttemptsCommandTest {
         } finally {
             System.setIn(before);
         }
-        assertThat(list()).singleElement().satisfies(row -> assertThat(row.path("pilot").asText()).isEqualTo("Bo"));
+        assertThat(list())
+                .singleElement()
+                .satisfies(row -> assertThat(row.path("pilot").asText()).isEqualTo("Bo"));
         assertThat(run("pilots", "--home", home(), "--json")).isZero();
         assertThat(out.lines()).singleElement().asString().contains("\"name\":\"Bo\"", "\"attempts\":1");
         assertThat(run("pilots", "forget", "Ann", "--home", home(), "--yes")).isEqualTo(2);
@@ -251,8 +294,9 @@ class AttemptsCommandTest {
         Path newer = Files.createDirectories(folder.resolve("newer"));
         Files.writeString(newer.resolve("folder.json"), "{\"format\": 7}");
         for (String[] command : List.of(
-                new String[] {"attempts"}, new String[] {"attempts", "rebuild"}, new String[] {"pilots"},
-                new String[] {"fly", "--hz", "1"})) {
+                new String[] {"attempts"}, new String[] {"attempts", "rebuild"}, new String[] {"pilots"}, new String[] {
+                    "fly", "--hz", "1"
+                })) {
             assertThat(run(with(command, "--home", newer.toString()))).isEqualTo(2);
             assertThat(err).hasLineCount(1).contains("was written by a newer version");
         }

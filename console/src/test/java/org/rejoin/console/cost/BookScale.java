@@ -26,9 +26,17 @@ final class BookScale {
             timed("rebuild", () -> book.rebuild((done, all) -> {}));
         }
         try (RecordBook book = new RecordBook(home, System.err::println)) {
-            timed("open and list all", () -> book.list(AttemptQuery.ALL, (done, all) -> {}).rows().size());
-            timed("list all again", () -> book.list(AttemptQuery.ALL, (done, all) -> {}).rows().size());
-            timed("one pilot", () -> book.list(AttemptQuery.ALL.of("Pilot 7"), (done, all) -> {}).rows().size());
+            timed(
+                    "open and list all",
+                    () -> book.list(AttemptQuery.ALL, (done, all) -> {}).rows().size());
+            timed(
+                    "list all again",
+                    () -> book.list(AttemptQuery.ALL, (done, all) -> {}).rows().size());
+            timed(
+                    "one pilot",
+                    () -> book.list(AttemptQuery.ALL.of("Pilot 7"), (done, all) -> {})
+                            .rows()
+                            .size());
             timed(
                     "by score",
                     () -> book.list(AttemptQuery.ALL.sorted(AttemptQuery.Order.SCORE, true), (done, all) -> {})
@@ -45,6 +53,7 @@ final class BookScale {
         long startNs = System.nanoTime();
         int count = work.attempts();
         double seconds = (System.nanoTime() - startNs) / 1e9;
-        System.out.printf(Locale.ROOT, "%-20s %6d attempts %8.3f s %10.0f a second%n", what, count, seconds, count / seconds);
+        System.out.printf(
+                Locale.ROOT, "%-20s %6d attempts %8.3f s %10.0f a second%n", what, count, seconds, count / seconds);
     }
 }

@@ -95,8 +95,8 @@ class PageCertificateTest {
                     // The client says what went wrong.
                 }
             });
-            try (SSLSocket socket = (SSLSocket) client.getSocketFactory()
-                    .createSocket(InetAddress.getByName(name), server.getLocalPort())) {
+            try (SSLSocket socket = (SSLSocket)
+                    client.getSocketFactory().createSocket(InetAddress.getByName(name), server.getLocalPort())) {
                 socket.setSoTimeout(30_000);
                 if (checked) {
                     SSLParameters parameters = socket.getSSLParameters();
@@ -125,8 +125,10 @@ class PageCertificateTest {
                 .formatHex(MessageDigest.getInstance("SHA-256").digest(seen.getEncoded()));
         assertThat(made.fingerprint()).isEqualTo(fingerprint).hasSize(95);
         assertThat(shown(made, trusting(seen), "127.0.0.1", true)).isEqualTo(seen);
-        assertThat(seen.getSubjectAlternativeNames()).anySatisfy(name -> assertThat(name.get(1)).isEqualTo("192.0.2.7"));
-        assertThat(Duration.between(seen.getNotBefore().toInstant(), seen.getNotAfter().toInstant()))
+        assertThat(seen.getSubjectAlternativeNames())
+                .anySatisfy(name -> assertThat(name.get(1)).isEqualTo("192.0.2.7"));
+        assertThat(Duration.between(
+                        seen.getNotBefore().toInstant(), seen.getNotAfter().toInstant()))
                 .isLessThanOrEqualTo(Duration.ofDays(398));
         assertThatThrownBy(() -> shown(made, SSLContext.getDefault(), "127.0.0.1", true))
                 .as("nobody else vouches for it")
@@ -141,7 +143,8 @@ class PageCertificateTest {
         String second = PageCertificate.made(home, List.of(InetAddress.getByName("192.0.2.9")), NOW)
                 .fingerprint();
         assertThat(second).isNotEqualTo(first);
-        String third = PageCertificate.made(home, List.of(), NOW.plus(Duration.ofDays(391))).fingerprint();
+        String third = PageCertificate.made(home, List.of(), NOW.plus(Duration.ofDays(391)))
+                .fingerprint();
         assertThat(third).isNotEqualTo(second);
         Files.write(folder.resolve("certificate/page.p12"), new byte[] {1, 2, 3});
         assertThat(PageCertificate.made(home, List.of(), NOW).fingerprint()).isNotEqualTo(third);
@@ -158,27 +161,32 @@ class PageCertificateTest {
         char[] password = HexFormat.of()
                 .formatHex(Keyed.of(home.secret(), "certificate").of("password"))
                 .toCharArray();
-        KeyStore store = KeyStore.getInstance(home.certificate().resolve("page.p12").toFile(), password);
+        KeyStore store =
+                KeyStore.getInstance(home.certificate().resolve("page.p12").toFile(), password);
         Files.writeString(key, pem("PRIVATE KEY", store.getKey("page", password).getEncoded()));
         PageCertificate given = PageCertificate.given(chain, key, NOW);
         assertThat(shown(given, trusting(seen), "127.0.0.1", true)).isEqualTo(seen);
 
         assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW.plus(Duration.ofDays(500))))
                 .hasMessageContaining("is out of date since");
-        assertThatThrownBy(() -> PageCertificate.given(chain, folder.resolve("none"), NOW)).hasMessageContaining("there is no file");
+        assertThatThrownBy(() -> PageCertificate.given(chain, folder.resolve("none"), NOW))
+                .hasMessageContaining("there is no file");
         assertThatThrownBy(() -> PageCertificate.given(key, key, NOW)).hasMessageNotContaining("\n");
         HomeFolder second = HomeFolder.open(folder.resolve("second"));
         X509Certificate stranger = shown(PageCertificate.made(second, List.of(), NOW), curious(), "127.0.0.1", false);
         Files.writeString(chain, pem("CERTIFICATE", stranger.getEncoded()));
-        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW)).hasMessageContaining("is not the key of the certificate");
+        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW))
+                .hasMessageContaining("is not the key of the certificate");
         Files.writeString(key, pem("EC PRIVATE KEY", new byte[20]));
-        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW)).hasMessageContaining("PKCS 8 without a password");
+        assertThatThrownBy(() -> PageCertificate.given(chain, key, NOW))
+                .hasMessageContaining("PKCS 8 without a password");
     }
 
     /** RFC 7468. */
     private static String pem(String kind, byte[] octets) {
         return "-----BEGIN " + kind + "-----\n"
-                + Base64.getMimeEncoder(64, "\n".getBytes(StandardCharsets.US_ASCII)).encodeToString(octets)
+                + Base64.getMimeEncoder(64, "\n".getBytes(StandardCharsets.US_ASCII))
+                        .encodeToString(octets)
                 + "\n-----END " + kind + "-----\n";
     }
 }

@@ -44,7 +44,9 @@ class SessionsTest {
         assertThat(session.role()).isEqualTo(Role.PILOT);
         assertThat(session.subject()).isEqualTo("293f43c9");
         assertThat(session.since()).isEqualTo(NOW);
-        assertThat(today.holder(cookie, NOW.plus(Sessions.LIFE).plusSeconds(1))).as("too old").isEmpty();
+        assertThat(today.holder(cookie, NOW.plus(Sessions.LIFE).plusSeconds(1)))
+                .as("too old")
+                .isEmpty();
     }
 
     @Test
@@ -54,7 +56,13 @@ class SessionsTest {
         String instructors = cookie.replaceFirst("^1\\.1\\.", "1.0.");
         assertThat(instructors).isNotEqualTo(cookie);
         for (String bad : List.of(
-                "", ".", "....", instructors, cookie + "x", cookie.substring(1), "x".repeat(10_000),
+                "",
+                ".",
+                "....",
+                instructors,
+                cookie + "x",
+                cookie.substring(1),
+                "x".repeat(10_000),
                 Sessions.of(new byte[32], folder).begin(Role.PILOT, "a", NOW))) {
             assertThat(sessions.holder(bad, NOW)).as(bad).isEmpty();
         }
@@ -89,7 +97,9 @@ class SessionsTest {
         sessions.revoke("new", NOW.plus(Sessions.LIFE).plusSeconds(1));
         assertThat(folder.resolve("sessions.json")).content().contains("new").doesNotContain("old");
         Files.writeString(folder.resolve("sessions.json"), "{");
-        assertThatThrownBy(() -> Sessions.of(SECRET, folder)).hasMessageContaining("is damaged").hasMessageNotContaining("\n");
+        assertThatThrownBy(() -> Sessions.of(SECRET, folder))
+                .hasMessageContaining("is damaged")
+                .hasMessageNotContaining("\n");
     }
 
     @Test
@@ -98,7 +108,8 @@ class SessionsTest {
         String code = codes.open(Role.PILOT, "a", NOW);
         assertThat(code).matches("[2-9B-DF-HJ-NP-TV-Z]{6}");
         String typed = code.toLowerCase(Locale.ROOT).substring(0, 3) + " - " + code.substring(3);
-        assertThat(codes.join(typed, "10.0.0.1", NOW.plusSeconds(599))).isEqualTo(new JoinCodes.Answer.Joined(Role.PILOT, "a"));
+        assertThat(codes.join(typed, "10.0.0.1", NOW.plusSeconds(599)))
+                .isEqualTo(new JoinCodes.Answer.Joined(Role.PILOT, "a"));
         assertThat(codes.join(code, "10.0.0.1", NOW.plusSeconds(600))).isEqualTo(new JoinCodes.Answer.Unknown());
         String first = codes.open(Role.PILOT, "b", NOW);
         String second = codes.open(Role.PILOT, "b", NOW);

@@ -34,6 +34,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** Statements on their way to a store that keeps to the letter of the standard, over HTTP on loopback. */
 @Timeout(value = 120, unit = TimeUnit.SECONDS)
+@SuppressWarnings("try") // a lock is held, not used
 class SenderTest {
 
     @TempDir
@@ -87,7 +88,9 @@ class SenderTest {
     void everyStatementIsOneThatAStrictStoreTakesAndIsSentOnce() throws Exception {
         List<Statement> statements = statements(60);
         for (Statement each : statements) {
-            assertThat(StatementRules.broken(each.json())).as(each.json().toString()).isEmpty();
+            assertThat(StatementRules.broken(each.json()))
+                    .as(each.json().toString())
+                    .isEmpty();
         }
         assertThat(send(statements)).isEqualTo(new Sender.Outcome(60, List.of(), 0, Optional.empty(), false));
         assertThat(store.kept()).hasSize(60);
@@ -98,7 +101,8 @@ class SenderTest {
 
     @Test
     void theSameAttemptGivesTheSameBytesWithoutTheName() throws Exception {
-        AttemptFolder attempt = school.add(new Pilot("0000000a", "Ann Example"), "Überflug", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        AttemptFolder attempt = school.add(
+                new Pilot("0000000a", "Ann Example"), "Überflug", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
         Statement statement = Statement.of(attempt, name -> "x").orElseThrow();
         assertThat(Statement.of(attempt, name -> "x").orElseThrow().json().toString())
                 .isEqualTo(statement.json().toString())
@@ -114,7 +118,8 @@ class SenderTest {
 
     @Test
     void aStandardThatWasNotJudgedIsNeitherPassedNorFailed() throws Exception {
-        AttemptFolder attempt = school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        AttemptFolder attempt =
+                school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
         Path grade = attempt.place().resolve("grade.json");
         Files.writeString(grade, "{\"score\": 90, \"standard\": \"x\", \"met\": null, \"faults\": []}");
         ObjectNode json = Statement.of(attempt, name -> "x").orElseThrow().json();
@@ -160,7 +165,9 @@ class SenderTest {
         assertThat(away.waiting()).isEqualTo(3);
         assertThat(away.lasting()).isFalse();
         assertThat(away.stopped()).contains("the store answers 503: {\"error\":\"trouble\"}");
-        assertThat(send(List.of()).sent()).as("after a restart, from the queue alone").isEqualTo(3);
+        assertThat(send(List.of()).sent())
+                .as("after a restart, from the queue alone")
+                .isEqualTo(3);
     }
 
     @Test
@@ -178,14 +185,16 @@ class SenderTest {
         Sender.Outcome outcome = send(statements(2), new Credentials("rejoin", "wrong"), store.endpoint());
         assertThat(outcome.waiting()).isEqualTo(2);
         assertThat(outcome.lasting()).isTrue();
-        assertThat(outcome.stopped().orElseThrow()).contains("check the --credentials file").doesNotContain("wrong");
+        assertThat(outcome.stopped().orElseThrow())
+                .contains("check the --credentials file")
+                .doesNotContain("wrong");
         assertThat(store.answers()).containsExactly(401);
     }
 
     @Test
     void anAddressWithoutAStoreStops() throws Exception {
-        Sender.Outcome outcome =
-                send(statements(1), new Credentials("rejoin", "x"), store.endpoint().replace("/xapi", "/elsewhere"));
+        Sender.Outcome outcome = send(
+                statements(1), new Credentials("rejoin", "x"), store.endpoint().replace("/xapi", "/elsewhere"));
         assertThat(outcome.lasting()).isTrue();
         assertThat(outcome.stopped().orElseThrow()).contains("check --to");
     }
@@ -209,7 +218,9 @@ class SenderTest {
         assertThat(send(statements).sent()).isEqualTo(4);
         store.takeNoMoreThan(10);
         Sender.Outcome outcome = send(statements(5));
-        assertThat(outcome.refused()).isNotEmpty().allSatisfy(line -> assertThat(line).contains("413"));
+        assertThat(outcome.refused())
+                .isNotEmpty()
+                .allSatisfy(line -> assertThat(line).contains("413"));
     }
 
     @Test
@@ -225,27 +236,42 @@ class SenderTest {
         store.keep(other);
         Sender.Outcome outcome = send(statements);
         assertThat(outcome.sent()).isEqualTo(1);
-        assertThat(outcome.refused()).singleElement().asString().contains("409", statements.get(1).id().toString());
-        assertThat(store.kept().get(statements.get(1).id().toString()).at("/result/score/raw").asInt())
+        assertThat(outcome.refused())
+                .singleElement()
+                .asString()
+                .contains("409", statements.get(1).id().toString());
+        assertThat(store.kept()
+                        .get(statements.get(1).id().toString())
+                        .at("/result/score/raw")
+                        .asInt())
                 .isEqualTo(1);
     }
 
     @Test
     void anAttemptThatIsGradedAnewIsSentAnewAndTheOldStatementTakenBack() throws Exception {
-        AttemptFolder attempt = school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        AttemptFolder attempt =
+                school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
         Statement old = Statement.of(attempt, name -> "x").orElseThrow();
         assertThat(send(List.of(old)).sent()).isEqualTo(1);
         attempt.keep(new Attempt(
-                attempt.attempt().id(), "Ann", "0000000a", attempt.attempt().aircraft(), "Heading",
-                attempt.attempt().began(), attempt.attempt().durationS(), "Rejoin 0.2.0", "", "", ""));
+                attempt.attempt().id(),
+                "Ann",
+                "0000000a",
+                attempt.attempt().aircraft(),
+                "Heading",
+                attempt.attempt().began(),
+                attempt.attempt().durationS(),
+                "Rejoin 0.2.0",
+                "",
+                "",
+                ""));
         Statement fresh = Statement.of(attempt, name -> "x").orElseThrow();
         assertThat(fresh.id()).isNotEqualTo(old.id());
         assertThat(send(List.of(fresh)).sent()).isEqualTo(2);
-        assertThat(store.kept().values())
-                .anySatisfy(each -> {
-                    assertThat(each.at("/verb/id").asText()).endsWith("/voided");
-                    assertThat(each.at("/object/id").asText()).isEqualTo(old.id().toString());
-                });
+        assertThat(store.kept().values()).anySatisfy(each -> {
+            assertThat(each.at("/verb/id").asText()).endsWith("/voided");
+            assertThat(each.at("/object/id").asText()).isEqualTo(old.id().toString());
+        });
         assertThat(send(List.of(fresh, old)).sent()).isZero();
     }
 
@@ -272,8 +298,15 @@ class SenderTest {
         assertThat(RecordStore.endpoint("https://store.example/xapi/statements/"))
                 .isEqualTo(URI.create("https://store.example/xapi"));
         for (String bad : List.of(
-                "http://192.0.2.7/xapi", "ftp://a/b", "store.example", "https://a:b@store.example/", "https://h/x?y=z", "%")) {
-            assertThatThrownBy(() -> RecordStore.endpoint(bad)).hasMessageStartingWith("--to").hasMessageNotContaining("\n");
+                "http://192.0.2.7/xapi",
+                "ftp://a/b",
+                "store.example",
+                "https://a:b@store.example/",
+                "https://h/x?y=z",
+                "%")) {
+            assertThatThrownBy(() -> RecordStore.endpoint(bad))
+                    .hasMessageStartingWith("--to")
+                    .hasMessageNotContaining("\n");
         }
     }
 
@@ -281,7 +314,10 @@ class SenderTest {
     void credentialsComeFromAFileInTheUsualForms() throws IOException {
         Path file = folder.resolve("credentials");
         for (String text : List.of(
-                "me:a:b c", "key: me\nsecret: 'a:b c'\n", "{\"username\": \"me\", \"password\": \"a:b c\"}", "me:a:b c\n")) {
+                "me:a:b c",
+                "key: me\nsecret: 'a:b c'\n",
+                "{\"username\": \"me\", \"password\": \"a:b c\"}",
+                "me:a:b c\n")) {
             Files.writeString(file, text);
             assertThat(Credentials.read(file)).as(text).isEqualTo(new Credentials("me", "a:b c"));
         }
@@ -307,6 +343,7 @@ class SenderTest {
                         json.readTree("{\"a\": [1, 2.50], \"timestamp\": \"2026-06-01T14:00:00.000Z\"}"),
                         json.readTree("{\"timestamp\": \"2026-06-01T14:00:00Z\", \"a\": [2.5, 1], \"stored\": \"x\"}")))
                 .isTrue();
-        assertThat(Sender.same(json.readTree("{\"a\": 1}"), json.readTree("{\"a\": \"1\"}"))).isFalse();
+        assertThat(Sender.same(json.readTree("{\"a\": 1}"), json.readTree("{\"a\": \"1\"}")))
+                .isFalse();
     }
 }

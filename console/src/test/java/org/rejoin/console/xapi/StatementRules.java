@@ -4,7 +4,6 @@ import java.net.URI;
 import java.time.DateTimeException;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -20,7 +19,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 final class StatementRules {
 
     /** 2.4.1 and the tests' cases: standard text form, variant of RFC 4122. */
-    private static final Pattern UUID = Pattern.compile("(?i)[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}");
+    private static final Pattern UUID =
+            Pattern.compile("(?i)[0-9a-f]{8}-[0-9a-f]{4}-[1-8][0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}");
 
     /** 4.6: ISO 8601 4.4.3.2; weeks stand alone. */
     private static final Pattern DURATION = Pattern.compile(
@@ -30,7 +30,16 @@ final class StatementRules {
     private static final Pattern LANGUAGE = Pattern.compile("[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*");
 
     private static final Set<String> STATEMENT = Set.of(
-            "id", "actor", "verb", "object", "result", "context", "timestamp", "stored", "authority", "version",
+            "id",
+            "actor",
+            "verb",
+            "object",
+            "result",
+            "context",
+            "timestamp",
+            "stored",
+            "authority",
+            "version",
             "attachments");
 
     private final List<String> broken = new ArrayList<>();
@@ -149,7 +158,8 @@ final class StatementRules {
         }
         check(!node.has("response") || node.path("response").isTextual(), "2.4.5: response");
         check(
-                !node.has("duration") || DURATION.matcher(node.path("duration").asText()).matches(),
+                !node.has("duration")
+                        || DURATION.matcher(node.path("duration").asText()).matches(),
                 "4.6: duration " + node.path("duration"));
         extensions(node.path("extensions"));
     }
@@ -159,8 +169,15 @@ final class StatementRules {
                 node,
                 "context",
                 Set.of(
-                        "registration", "instructor", "team", "contextActivities", "revision", "platform", "language",
-                        "statement", "extensions"));
+                        "registration",
+                        "instructor",
+                        "team",
+                        "contextActivities",
+                        "revision",
+                        "platform",
+                        "language",
+                        "statement",
+                        "extensions"));
         check(!node.has("registration") || isUuid(node.path("registration")), "2.4.6: registration");
         if (node.has("instructor")) {
             agent(node.path("instructor"), "instructor");
@@ -201,8 +218,9 @@ final class StatementRules {
     private void languages(JsonNode node, String what) {
         if (!node.isMissingNode()) {
             check(node.isObject(), "4.2: " + what);
-            node.fields().forEachRemaining(each -> check(
-                    isLanguage(each.getKey()) && each.getValue().isTextual(), "4.2: " + what + " " + each.getKey()));
+            node.properties().forEach(each -> check(
+                            isLanguage(each.getKey()) && each.getValue().isTextual(),
+                            "4.2: " + what + " " + each.getKey()));
         }
     }
 
@@ -214,8 +232,7 @@ final class StatementRules {
 
     private void noNulls(JsonNode node, String path) {
         if (node.isObject()) {
-            for (Iterator<Map.Entry<String, JsonNode>> each = node.fields(); each.hasNext(); ) {
-                Map.Entry<String, JsonNode> member = each.next();
+            for (Map.Entry<String, JsonNode> member : node.properties()) {
                 if (!member.getKey().equals("extensions")) {
                     noNulls(member.getValue(), path + "." + member.getKey());
                 }

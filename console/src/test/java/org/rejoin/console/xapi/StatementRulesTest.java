@@ -19,8 +19,7 @@ class StatementRulesTest {
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
-    private static final String GOOD =
-            """
+    private static final String GOOD = """
             {"id": "efcdf6a0-c6cf-5a13-99e0-92433596f11d",
              "actor": {"objectType": "Agent", "account": {"homePage": "https://rejoin.invalid/seats", "name": "7f3a90c2"}},
              "verb": {"id": "http://adlnet.gov/expapi/verbs/failed", "display": {"en": "failed"}},
@@ -106,8 +105,7 @@ class StatementRulesTest {
     void theSameFlightIsTheSameStatement() {
         assertThat(NameUuid.of(NameUuid.URL, "https://rejoin.invalid/xapi/flight"))
                 .isEqualTo(UUID.fromString("e37c1549-ff3b-5e81-b24a-5859ccb9c25f"));
-        assertThat(Statement.idOf(
-                        "9db2e5dc7bd5253fc3b28b8a31e99156281526b1f66a77be0fe357517c05c100", "1", "0.1.0"))
+        assertThat(Statement.idOf("9db2e5dc7bd5253fc3b28b8a31e99156281526b1f66a77be0fe357517c05c100", "1", "0.1.0"))
                 .isEqualTo(UUID.fromString("efcdf6a0-c6cf-5a13-99e0-92433596f11d"));
     }
 

@@ -57,8 +57,8 @@ public final class StrictStore implements AutoCloseable {
     /** Starts it on a free port. */
     public StrictStore(String key, String secret, String... versions) throws IOException {
         this.versions = List.of(versions);
-        this.authorization = "Basic "
-                + Base64.getEncoder().encodeToString((key + ":" + secret).getBytes(StandardCharsets.UTF_8));
+        this.authorization =
+                "Basic " + Base64.getEncoder().encodeToString((key + ":" + secret).getBytes(StandardCharsets.UTF_8));
         this.server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
         server.createContext("/xapi/about", this::about);
         server.createContext("/xapi/statements", this::statements);
