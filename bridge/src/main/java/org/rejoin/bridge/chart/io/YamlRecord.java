@@ -167,8 +167,10 @@ final class YamlRecord {
             return number;
         }
         String range = unit + " in [" + plain(low) + ", " + plain(high) + "]";
+        boolean swapped = key.equals("latitude_deg") && number.isPresent() && Math.abs(number.getAsDouble()) <= 180;
         String what = key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found "
-                + value.described() + (value instanceof YamlNode.Scalar scalar ? scalar.numberHint() : "");
+                + value.described() + (value instanceof YamlNode.Scalar scalar ? scalar.numberHint() : "")
+                + (swapped ? "; are latitude and longitude swapped?" : "");
         report(value.line(), what, needed);
         return OptionalDouble.empty();
     }
