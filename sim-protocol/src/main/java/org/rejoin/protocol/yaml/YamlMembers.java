@@ -2,6 +2,7 @@ package org.rejoin.protocol.yaml;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -22,12 +23,8 @@ public final class YamlMembers {
      * @throws YamlException if it is no mapping, or has a key that is not known
      */
     public YamlMembers(YamlNode node, String what, List<String> known) throws YamlException {
-        this.what = what;
-        if (!(node instanceof YamlNode.Mapping mapping)) {
-            throw node.fault(what + " must be a mapping of names to values, each \"name: value\"");
-        }
-        this.node = mapping;
-        for (var member : mapping.members().entrySet()) {
+        this(node, what);
+        for (Map.Entry<String, YamlNode.Member> member : this.node.members().entrySet()) {
             if (!known.contains(member.getKey())) {
                 YamlNode.Member at = member.getValue();
                 throw new YamlException(
@@ -39,6 +36,21 @@ public final class YamlMembers {
                                         .orElse("; known are " + String.join(", ", known)));
             }
         }
+    }
+
+    /**
+     * Takes a mapping whose keys are free.
+     *
+     * @param node any
+     * @param what what it describes, for messages
+     * @throws YamlException if it is no mapping
+     */
+    public YamlMembers(YamlNode node, String what) throws YamlException {
+        this.what = what;
+        if (!(node instanceof YamlNode.Mapping mapping)) {
+            throw node.fault(what + " must be a mapping of names to values, each \"name: value\"");
+        }
+        this.node = mapping;
     }
 
     /**
