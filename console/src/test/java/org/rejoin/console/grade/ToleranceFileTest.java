@@ -47,7 +47,7 @@ class ToleranceFileTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "name: ours | '' | :1: a tolerance set needs \"name\"",
+                "name: ours | # none | :2: a tolerance set needs \"name\"",
                 "full_scale_nm: 2 | '' | :1: a tolerance set needs full_scale_nm, full_scale_deg or both",
                 "heading_deg: 010 | heading_deg: 7,5 | :5: heading_deg \"7,5\"; a number is needed; a decimal point",
                 "heading_deg: 010 | heading_deg: 91 | :5: heading_deg 91 is not in [0, 90]",
