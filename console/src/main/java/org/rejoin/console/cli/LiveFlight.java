@@ -18,6 +18,7 @@ import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -40,6 +41,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final Optional<LivePage> page;
     private final ToleranceSet set;
     private final FlightDay day;
+    private final UnreadFeed unread;
     private final UdpFeed feed;
     private final Errands errands;
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
@@ -77,6 +79,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
         this.desk = new FlightDesk(lesson, set, day, setup.following(), this::watchers, spoken);
+        this.unread = new UnreadFeed(formats, port.bind().getPort());
         this.seats = new Seats(formats, setup.following().choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.errands = new Errands(feed::execute);
@@ -137,6 +140,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     @Override
     public void accept(Datagram datagram) {
         try {
+            unread.heard(datagram);
             seats.accept(datagram);
         } finally {
             received.incrementAndGet();
@@ -149,6 +153,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (!ended.get() && !waiting()) {
             seats.advanceTo(nowMicros);
             complete.set(desk.complete());
+            unread.look(nowMicros, seats::senders).forEach(view::diagnostic);
             sayFirstFault(nowMicros);
         }
     }
