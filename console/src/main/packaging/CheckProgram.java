@@ -39,6 +39,7 @@ public final class CheckProgram {
     private final boolean windows = System.getProperty("os.name").toLowerCase(Locale.ROOT).contains("windows");
     private final Path work;
     private final Path cache;
+    private final Path plain;
     private final List<String> failed = new ArrayList<>();
     private Path program = Path.of("");
 
@@ -57,6 +58,7 @@ public final class CheckProgram {
         this.root = root;
         this.work = Files.createTempDirectory("rejoin \u00fc ");
         this.cache = Files.createDirectory(work.resolve("cache"));
+        this.plain = Files.createTempDirectory("rejoin-plain");
     }
 
     public static void main(String[] args) throws Exception {
@@ -65,6 +67,7 @@ public final class CheckProgram {
             check.run();
         } finally {
             check.delete(check.work);
+            check.delete(check.plain);
         }
         if (!check.failed.isEmpty()) {
             System.err.println("packed program: " + check.failed.size() + " checks failed:");
@@ -205,7 +208,15 @@ public final class CheckProgram {
     }
 
     private String archive() throws Exception {
-        List<Path> archives = awaitArchive(cache);
+        // JDK 17 takes no class of a program from an archive when a letter of its path is written %XX in an address.
+        program = unpack(Path.of(Files.readString(target.resolve("image/packed.txt")).strip()), plain);
+        Path own = Files.createDirectory(plain.resolve("cache"));
+        Map<String, String> fresh = Map.of("XDG_CACHE_HOME", own.toString(), "LOCALAPPDATA", own.toString());
+        Ended first = run(command("--version"), fresh);
+        if (first.code != 0 || !first.err.isEmpty()) {
+            return said(first);
+        }
+        List<Path> archives = awaitArchive(own);
         if (archives.size() != 1) {
             return archives.size() + " archives in the cache folder";
         }
@@ -223,7 +234,7 @@ public final class CheckProgram {
                 .lines()
                 .filter(line -> line.contains("org.rejoin") && line.contains("shared objects file"))
                 .count();
-        Ended quiet = start(Map.of(), "--version");
+        Ended quiet = run(command("--version"), fresh);
         return ended.code == 0 && shared > 0 && quiet.err.isEmpty() ? "" : "no class of ours came from it " + said(quiet);
     }
 

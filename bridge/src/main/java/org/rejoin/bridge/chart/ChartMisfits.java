@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 
@@ -58,8 +59,12 @@ final class ChartMisfits {
         double farNm = Math.max(NEAR_NM, TIMES * sorted[sorted.length / 2]);
         List<Finding> findings = new ArrayList<>();
         for (int i = 0; i < points.size(); i++) {
-            if (distancesNm[i] > farNm) {
-                Waypoint point = points.get(i);
+            Waypoint point = points.get(i);
+            if (distancesNm[i] <= farNm) {
+                continue;
+            }
+            Optional<Position> meant = meant(point.position(), middle, farNm);
+            if (meant.isPresent() || isAlone(point, points)) {
                 findings.add(new Finding(
                         Oddity.FAR_OFF,
                         point.ident(),
@@ -70,7 +75,8 @@ final class ChartMisfits {
                                 point.ident(),
                                 shown(point.position()),
                                 distancesNm[i],
-                                meant(point.position(), middle, farNm))));
+                                meant.map(other -> "; did you mean " + shown(other) + "?")
+                                        .orElse("; latitude comes first, north and east are plus"))));
             }
         }
         return findings;
@@ -90,8 +96,15 @@ final class ChartMisfits {
         return sorted[sorted.length / 2];
     }
 
-    /** The slips of a pen that would bring the point where the others are. */
-    private static String meant(Position at, Position middle, double farNm) {
+    /** A far end of an airway has its neighbours. */
+    private static boolean isAlone(Waypoint point, List<Waypoint> points) {
+        return points.stream()
+                .noneMatch(other ->
+                        other != point && other.position().distanceNm(point.position()) <= NEAR_NM);
+    }
+
+    /** Where a slip of the pen would have put the point among the others. */
+    private static Optional<Position> meant(Position at, Position middle, double farNm) {
         Stream<Position> others = Math.abs(at.longitudeDeg()) <= 90
                 ? Stream.of(new Position(at.longitudeDeg(), at.latitudeDeg()))
                 : Stream.empty();
@@ -101,9 +114,7 @@ final class ChartMisfits {
                 new Position(-at.latitudeDeg(), -at.longitudeDeg()));
         return Stream.concat(others, signs)
                 .filter(other -> middle.distanceNm(other) <= farNm)
-                .findFirst()
-                .map(other -> "; did you mean " + shown(other) + "?")
-                .orElse("; latitude comes first, north and east are plus");
+                .findFirst();
     }
 
     private static String shown(Position at) {

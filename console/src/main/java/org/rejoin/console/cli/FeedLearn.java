@@ -125,7 +125,13 @@ final class FeedLearn implements Callable<Integer> {
             throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
         }
         if (capture != null) {
-            return report(learn(captured(capture)));
+            Path flown = capture;
+            Learned learned;
+            try (Patience waiting =
+                    Patience.with("learning from " + flown, spec.commandLine().getErr())) {
+                learned = learn(captured(flown));
+            }
+            return report(learned);
         }
         if (!ported) {
             throw new ParameterException(spec.commandLine(), "give --port N to listen, or --capture FILE");
