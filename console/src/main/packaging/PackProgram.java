@@ -72,6 +72,14 @@ public final class PackProgram {
         Files.copy(
                 root.resolve("console/src/main/resources/META-INF/THIRD-PARTY.txt"),
                 image.resolve("licences/THIRD-PARTY.txt"));
+        Files.createDirectories(image.resolve("schemas"));
+        try (Stream<Path> schemas = Files.list(root.resolve("console/src/main/resources/org/rejoin/console/schema"))) {
+            for (Path schema : schemas.sorted().toList()) {
+                Files.copy(schema, image.resolve("schemas").resolve(schema.getFileName()));
+            }
+        }
+        printed(image, "man", "share/man/man1/rejoin.1");
+        printed(image, "completion", "share/bash-completion/completions/rejoin");
         writeBill(image);
         writeSums(image);
         long unpacked = sizes(image);
@@ -109,6 +117,23 @@ public final class PackProgram {
                 runtime.toString());
         if (code != 0) {
             throw new IOException("jlink ended with " + code);
+        }
+    }
+
+    /** What a command of the program prints. */
+    private static void printed(Path image, String command, String file) throws IOException, InterruptedException {
+        Path to = image.resolve(file);
+        Files.createDirectories(to.getParent());
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-jar",
+                        image.resolve("rejoin.jar").toString(),
+                        command)
+                .redirectOutput(to.toFile())
+                .redirectError(ProcessBuilder.Redirect.INHERIT)
+                .start();
+        if (process.waitFor() != 0) {
+            throw new IOException("rejoin " + command + " ended with " + process.exitValue());
         }
     }
 
