@@ -15,6 +15,7 @@ import org.rejoin.protocol.Datagram;
 
 import io.netty.bootstrap.Bootstrap;
 import io.netty.buffer.ByteBuf;
+import io.netty.buffer.Unpooled;
 import io.netty.channel.Channel;
 import io.netty.channel.ChannelFuture;
 import io.netty.channel.ChannelHandlerContext;
@@ -123,6 +124,23 @@ public final class UdpFeed implements AutoCloseable {
      */
     public InetSocketAddress localAddress() {
         return localAddress;
+    }
+
+    /**
+     * Sends the same octets again and again, from the port that listens, until this is closed.
+     *
+     * @param to whom
+     * @param octets at most what fits into a datagram
+     * @param everyMillis from one to the next, above 0
+     */
+    public void ask(InetSocketAddress to, byte[] octets, long everyMillis) {
+        byte[] sent = octets.clone();
+        channel.eventLoop()
+                .scheduleAtFixedRate(
+                        () -> channel.writeAndFlush(new DatagramPacket(Unpooled.wrappedBuffer(sent), to)),
+                        0,
+                        everyMillis,
+                        TimeUnit.MILLISECONDS);
     }
 
     /**

@@ -124,6 +124,12 @@ final class FeedLearn implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
         }
+        if (!port.ask.isEmpty()) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--ask needs a profile that says what to send; record what feed watch --profile FILE --ask "
+                            + port.ask + " is answered with a packet tool, and give it as --capture");
+        }
         if (capture != null) {
             Path flown = capture;
             Learned learned;

@@ -203,6 +203,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         errands.execute(work, tooLate);
     }
 
+    /** Asks the simulator for its data. */
+    void ask(FeedAsk ask) {
+        ask.start(feed, view::diagnostic);
+    }
+
     InetSocketAddress localAddress() {
         return feed.localAddress();
     }

@@ -57,6 +57,7 @@ class SchemasTest {
             profile: 1
             name: ours
             max_hz: 20
+            ask: {text: state, every_s: 1}
             binary: {byte_order: little, magic: 41 42, length: 24}
             values:
               - {is: latitude, at: 4, type: f64, unit: deg}
@@ -147,6 +148,9 @@ class SchemasTest {
                 "profile | magic: 41 42 | magic: 4G",
                 "profile | max_hz: 20 | max_hz: 0",
                 "profile | profile: 1 | profile: 2",
+                "profile | text: state | octets: 4G",
+                "profile | text: state, | ''",
+                "profile | every_s: 1 | every_s: 0",
                 "tolerance-set | name: ours | ''",
                 "tolerance-set | full_scale_nm: 2 | ''",
                 "tolerance-set | heading_deg: 10 | heading_deg: 0",

@@ -18,11 +18,15 @@ final class ProfileReader {
     private static final String UNNAMED = "unnamed profile";
 
     Profile read(YamlNode root) throws YamlException {
-        YamlMembers top = new YamlMembers(root, "a profile", List.of("profile", "name", "kind", "max_hz", "text", "binary", "values"));
+        YamlMembers top = new YamlMembers(root, "a profile", List.of("profile", "name", "kind", "max_hz", "ask", "text", "binary", "values"));
         top.integer("profile", Profile.VERSION, Profile.VERSION);
         OptionalDouble maxHz = top.number("max_hz");
         if (maxHz.isPresent() && !(maxHz.getAsDouble() > 0)) {
             throw top.required("max_hz").fault("max_hz " + maxHz.getAsDouble() + "; a number above 0 is needed");
+        }
+        Optional<YamlNode> ask = top.node("ask");
+        if (ask.isPresent()) {
+            Asking.read(ask.get()); // kept in the file; refused here if it is not valid
         }
         Layout layout = layout(top);
         YamlNode list = top.required("values");
