@@ -35,6 +35,8 @@ final class Verdict {
     private final double speedMps;
     private final double windShare;
     private boolean climbed;
+    /** Once it is sure. */
+    private double[] altitudeFt = {};
 
     Verdict(Frame frame, Grid grid, List<Motions.Scored> positions, Known known, List<String> notes) {
         this.frame = frame;
@@ -61,6 +63,7 @@ final class Verdict {
         speed(sure);
         roll(sure);
         vertical(sure);
+        airspeed(sure);
         ClockField.find(frame, ledger);
         if (!turned) {
             ledger.ask("fly one full turn at 15 to 25 degrees of bank");
@@ -272,6 +275,7 @@ final class Verdict {
         }
         climbed = first.spreadFt() >= CLIMB_FT;
         boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 1.2;
+        altitudeFt = sure ? first.feet() : altitudeFt;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
                 Locale.ROOT,
@@ -311,6 +315,13 @@ final class Verdict {
                     feet,
                     first.scale().words(),
                     unitOnly ? "another unit fits as well" : "another field fits as well"));
+        }
+    }
+
+    private void airspeed(boolean positionSure) {
+        boolean windy = turned && windShare >= DRIFT;
+        if (positionSure && windy && altitudeFt.length == grid.size()) {
+            new Airspeed(grid, motion, altitudeFt).find(frame, grid, ledger);
         }
     }
 
