@@ -166,10 +166,9 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
                     slips.add(keyNode.fault("a key must be a word, found " + keyNode.described()));
                     continue;
                 }
-                Optional<YamlNode.Scalar> comma = decimalComma(start, members.get(last), scalar, value);
+                Optional<YamlNode.Member> comma = decimalComma(start, members.get(last), scalar, value);
                 if (comma.isPresent()) {
-                    YamlNode.Member before = members.get(last);
-                    members.put(last, new YamlNode.Member(before.line(), before.column(), comma.get()));
+                    members.put(last, comma.get());
                     continue;
                 }
                 last = scalar.text();
@@ -184,7 +183,7 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
         }
 
         /** In {a: 38,5, b: 1} YAML sees a key 5 without a value; a person means 38,5. */
-        private static Optional<YamlNode.Scalar> decimalComma(
+        private static Optional<YamlNode.Member> decimalComma(
                 MappingStartEvent start, YamlNode.@Nullable Member before, YamlNode.Scalar key, YamlNode value) {
             boolean lone = start.getFlowStyle() == FlowStyle.FLOW
                     && DECIMALS.matcher(key.text()).matches()
@@ -194,8 +193,10 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
                             && before != null
                             && before.value() instanceof YamlNode.Scalar whole
                             && WHOLE.matcher(whole.text()).matches()
-                    ? Optional.of(new YamlNode.Scalar(
-                            whole.line(), whole.column(), whole.text() + "," + key.text(), false))
+                    ? Optional.of(new YamlNode.Member(
+                            before.line(),
+                            before.column(),
+                            new YamlNode.Scalar(whole.line(), whole.column(), whole.text() + "," + key.text(), false)))
                     : Optional.empty();
         }
 
