@@ -87,7 +87,8 @@ final class ChartMisfits {
         double origin = points.get(0).position().longitudeDeg();
         double latitude = median(points.stream().mapToDouble(p -> p.position().latitudeDeg()));
         double longitude = origin
-                + median(points.stream().mapToDouble(p -> Angles.turn(p.position().longitudeDeg() - origin)));
+                + median(points.stream()
+                        .mapToDouble(p -> Angles.turn(p.position().longitudeDeg() - origin)));
         return new Position(latitude, Angles.turn(longitude));
     }
 
@@ -99,8 +100,7 @@ final class ChartMisfits {
     /** A far end of an airway has its neighbours. */
     private static boolean isAlone(Waypoint point, List<Waypoint> points) {
         return points.stream()
-                .noneMatch(other ->
-                        other != point && other.position().distanceNm(point.position()) <= NEAR_NM);
+                .noneMatch(other -> other != point && other.position().distanceNm(point.position()) <= NEAR_NM);
     }
 
     /** Where a slip of the pen would have put the point among the others. */
@@ -138,9 +138,8 @@ final class ChartMisfits {
                 continue;
             }
             double east = station.declination().get().eastDeg();
-            double today = MagneticModel.WMM2025
-                    .variation(station.position(), 0, day)
-                    .eastDeg();
+            double today =
+                    MagneticModel.WMM2025.variation(station.position(), 0, day).eastDeg();
             if (Math.abs(Angles.turn(east - today)) > FAR_DEG) {
                 boolean sign = Math.abs(Angles.turn(-east - today)) <= FAR_DEG / 2;
                 findings.add(new Finding(

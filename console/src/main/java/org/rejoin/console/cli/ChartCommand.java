@@ -86,7 +86,8 @@ final class ChartCommand implements Callable<Integer> {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        try (Patience waiting = Patience.with("reading " + file, spec.commandLine().getErr())) {
+        try (Patience waiting =
+                Patience.with("reading " + file, spec.commandLine().getErr())) {
             read = BadInput.in(() -> ChartReader.read(file, region));
         }
         requireUsable(read, region.isPresent());

@@ -11,10 +11,7 @@ import picocli.CommandLine.Spec;
 /** {@code completion}: what a shell needs to complete commands and options. */
 @Command(
         name = "completion",
-        description = {
-            "Print the completion script for bash and zsh: source <(rejoin completion).",
-            Rejoin.CAUTION
-        },
+        description = {"Print the completion script for bash and zsh: source <(rejoin completion).", Rejoin.CAUTION},
         mixinStandardHelpOptions = true)
 final class CompletionCommand implements Callable<Integer> {
 

@@ -234,8 +234,9 @@ final class FeedLearn implements Callable<Integer> {
         Path flight = keep(all);
         int code = report(learned == null ? learn(all) : learned);
         if (code == UNSURE) {
-            err.println("rejoin: the flight is kept in " + flight + ": what you know now can be told without flying again:"
-                    + " feed learn --capture " + flight + " --out " + out + " --altimeter FT");
+            err.println(
+                    "rejoin: the flight is kept in " + flight + ": what you know now can be told without flying again:"
+                            + " feed learn --capture " + flight + " --out " + out + " --altimeter FT");
         }
         Interrupts.done();
         return code;

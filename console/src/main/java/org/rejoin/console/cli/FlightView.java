@@ -162,7 +162,8 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         if (nowNs - lastStatusNs >= STATUS_EVERY_NS) {
             lastStatusNs = nowNs;
             String text = several ? summary() : SeatView.status(now);
-            outlet.offer(new Line(Where.STATUS, SHORT_LINES ? text.substring(0, Math.min(STATUS_WIDTH, text.length())) : text));
+            outlet.offer(new Line(
+                    Where.STATUS, SHORT_LINES ? text.substring(0, Math.min(STATUS_WIDTH, text.length())) : text));
         }
     }
 

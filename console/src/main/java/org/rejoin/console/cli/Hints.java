@@ -34,7 +34,8 @@ final class Hints {
         Matcher path = NO_PATH.matcher(message);
         if (path.matches()) {
             String at = path.group(1) == null ? path.group(2) : path.group(1);
-            return at + " \"" + path.group(3) + "\" has letters that the locale of this terminal does not know, or that no"
+            return at + " \"" + path.group(3)
+                    + "\" has letters that the locale of this terminal does not know, or that no"
                     + " file name may have; set LC_ALL=C.UTF-8, or use another name";
         }
         Matcher number = NO_NUMBER.matcher(message);

@@ -33,7 +33,10 @@ final class LearnReport {
         }
         if (!learned.complete()) {
             print.println("Not settled: " + String.join(", ", learned.missing()));
-            learned.flown().next().ifPresent(next -> print.println("  flown " + learned.flown().seen() + "; next: " + next));
+            learned.flown()
+                    .next()
+                    .ifPresent(
+                            next -> print.println("  flown " + learned.flown().seen() + "; next: " + next));
             learned.questions().forEach(question -> print.println("  " + question));
         }
         print.println("Profile: " + out);

@@ -113,10 +113,11 @@ public final class UnreadFeed {
         }
         String what = who + " sends what no format here reads, "
                 + String.format(Locale.ROOT, "%d octets a datagram: ", last.length()) + excerpt(last);
-        return what + nearest(last)
-                .map(near -> ". " + near)
-                .orElse(". Next: let it send DIS, NMEA 0183 or our JSON; if it cannot, end this and fly for"
-                        + " \"feed learn --port " + port + " --out my-feed.yaml\", which works its format out");
+        return what
+                + nearest(last)
+                        .map(near -> ". " + near)
+                        .orElse(". Next: let it send DIS, NMEA 0183 or our JSON; if it cannot, end this and fly for"
+                                + " \"feed learn --port " + port + " --out my-feed.yaml\", which works its format out");
     }
 
     private Optional<String> nearest(Datagram datagram) {

@@ -90,7 +90,8 @@ final class ChartUse {
                 // Of several of one name the one near the route is flown.
                 .filter(finding -> read.chart().waypoints(finding.ident()).size() == 1)
                 .limit(SHOWN)
-                .map(finding -> "chart " + file + (finding.line() > 0 ? ":" + finding.line() : "") + ": " + finding.text())
+                .map(finding ->
+                        "chart " + file + (finding.line() > 0 ? ":" + finding.line() : "") + ": " + finding.text())
                 .toList();
     }
 

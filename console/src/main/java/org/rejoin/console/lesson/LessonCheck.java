@@ -184,8 +184,8 @@ final class LessonCheck {
                 if (elapsed.seconds() < latestS) {
                     throw wrong(
                             "amendments/" + i + "/when/elapsed_s",
-                            plain(elapsed.seconds()) + " s is before amendment " + (latest + 1) + " at " + plain(latestS)
-                                    + " s; write them in the order they are spoken");
+                            plain(elapsed.seconds()) + " s is before amendment " + (latest + 1) + " at "
+                                    + plain(latestS) + " s; write them in the order they are spoken");
                 }
                 latestS = elapsed.seconds();
                 latest = i;
@@ -250,7 +250,8 @@ final class LessonCheck {
             throws LessonException {
         double number = need(member, value);
         if (!(number >= low && number <= high)) {
-            throw wrong(member, plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
+            throw wrong(
+                    member, plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
         }
         return number;
     }

@@ -72,8 +72,16 @@ class FeedAskTest {
             Thread thread = new Thread(() -> answer(simulator), "simulator");
             thread.start();
             Said said = run(
-                    "feed", "watch", "--port", "0", "--profile", profile.toString(), "--ask",
-                    "127.0.0.1:" + simulator.getLocalPort(), "--seconds", "3");
+                    "feed",
+                    "watch",
+                    "--port",
+                    "0",
+                    "--profile",
+                    profile.toString(),
+                    "--ask",
+                    "127.0.0.1:" + simulator.getLocalPort(),
+                    "--seconds",
+                    "3");
             simulator.close();
             thread.join();
             assertThat(said.code()).as(said.err()).isZero();
@@ -95,7 +103,17 @@ class FeedAskTest {
         Path profile = Files.writeString(folder.resolve("asked.yaml"), PROFILE);
         Said said = address.isEmpty()
                 ? run("feed", "watch", "--port", "0", "--profile", profile.toString(), "--seconds", "0")
-                : run("feed", "watch", "--port", "0", "--profile", profile.toString(), "--ask", address, "--seconds", "0");
+                : run(
+                        "feed",
+                        "watch",
+                        "--port",
+                        "0",
+                        "--profile",
+                        profile.toString(),
+                        "--ask",
+                        address,
+                        "--seconds",
+                        "0");
         assertThat(said.code()).isEqualTo(2);
         assertThat(said.err()).contains(why);
     }

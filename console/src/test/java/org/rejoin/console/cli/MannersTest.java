@@ -41,7 +41,9 @@ class MannersTest {
         Said said = run("fly", "--list", "--json");
         JsonNode lessons = JSON.readTree(said.out());
         assertThat(said.code()).isZero();
-        assertThat(lessons).hasSize(3).allSatisfy(each -> assertThat(each.get("title").asText()).isNotBlank());
+        assertThat(lessons)
+                .hasSize(3)
+                .allSatisfy(each -> assertThat(each.get("title").asText()).isNotBlank());
         assertThat(lessons.get(0).get("lesson").asText()).isEqualTo("radial-outbound");
     }
 
@@ -50,8 +52,16 @@ class MannersTest {
         Path chart = folder.resolve("chart.yaml");
         assertThat(run("chart", "new", chart.toString()).code()).isZero();
         Said said = run(
-                "brief", "--json", "--chart", chart.toString(), "--filed", "XAAA DCT AAA V31 BBB DCT XBBB", "--at",
-                "38.1,-49.9", "--clearance", "fly heading 100, intercept the ZZZ 250 radial, join V31, then as filed");
+                "brief",
+                "--json",
+                "--chart",
+                chart.toString(),
+                "--filed",
+                "XAAA DCT AAA V31 BBB DCT XBBB",
+                "--at",
+                "38.1,-49.9",
+                "--clearance",
+                "fly heading 100, intercept the ZZZ 250 radial, join V31, then as filed");
         assertThat(said.code()).isEqualTo(2);
         assertThat(JSON.readTree(said.out()).at("/error/code").asText()).isEqualTo("UNKNOWN_STATION");
         assertThat(said.err()).startsWith("UNKNOWN_STATION");
@@ -93,7 +103,8 @@ class MannersTest {
             assertThat(man).contains(".SS " + name);
             sub.getCommandSpec().options().stream()
                     .filter(option -> !option.usageHelp() && !option.versionHelp())
-                    .forEach(option -> assertThat(man).contains(option.longestName().replace("-", "\\-")));
+                    .forEach(option ->
+                            assertThat(man).contains(option.longestName().replace("-", "\\-")));
         });
         assertThat(man).contains(".SS feed learn", ".SS chart new", ".SS lesson check");
     }
@@ -118,13 +129,14 @@ class MannersTest {
 
     @Test
     void aSettingIsTakenUnlessTheOptionIsTyped() throws Exception {
-        Path file = Files.writeString(folder.resolve("settings.yaml"), "feed watch:\n  port: 03017\nlisten:\n  port: 4000\n");
+        Path file = Files.writeString(
+                folder.resolve("settings.yaml"), "feed watch:\n  port: 03017\nlisten:\n  port: 4000\n");
         CommandLine program = new CommandLine(new Rejoin());
         SettingsFile settings = SettingsFile.read(file, program);
         program.setDefaultValueProvider(settings);
         CommandLine.ParseResult read = program.parseArgs("feed", "watch");
-        FeedWatch watch = (FeedWatch)
-                read.subcommand().subcommand().commandSpec().userObject();
+        FeedWatch watch =
+                (FeedWatch) read.subcommand().subcommand().commandSpec().userObject();
         assertThat(watch.port.port).isEqualTo(3017);
         assertThat(read.subcommand().subcommand().hasMatchedOption("--port")).isFalse();
         CommandLine.ParseResult typed = program.parseArgs("feed", "watch", "--port", "5");

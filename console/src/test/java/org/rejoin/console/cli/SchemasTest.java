@@ -69,14 +69,15 @@ class SchemasTest {
     Path folder = Path.of("");
 
     private static JsonNode schema(String name) throws IOException {
-        try (InputStream in = SchemasTest.class.getResourceAsStream("/org/rejoin/console/schema/" + name + ".schema.json")) {
+        try (InputStream in =
+                SchemasTest.class.getResourceAsStream("/org/rejoin/console/schema/" + name + ".schema.json")) {
             return JSON.readTree(in);
         }
     }
 
     private static Set<ValidationMessage> wrong(String name, String yaml) throws IOException {
-        JsonSchema schema = JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012)
-                .getSchema(schema(name));
+        JsonSchema schema =
+                JsonSchemaFactory.getInstance(SpecVersion.VersionFlag.V202012).getSchema(schema(name));
         return schema.validate(YAML.readTree(yaml));
     }
 
@@ -102,13 +103,12 @@ class SchemasTest {
     }
 
     private static String example(String name) throws IOException {
-        String commented =
-                switch (name) {
-                    case "lesson" -> Template.LESSON.text();
-                    case "chart" -> Template.CHART.text();
-                    case "profile" -> PROFILE;
-                    default -> TOLERANCES;
-                };
+        String commented = switch (name) {
+            case "lesson" -> Template.LESSON.text();
+            case "chart" -> Template.CHART.text();
+            case "profile" -> PROFILE;
+            default -> TOLERANCES;
+        };
         return commented.replaceAll("(?m)^#.*\n", "");
     }
 
@@ -183,9 +183,12 @@ class SchemasTest {
         assertThat(value.at("/is/enum")).hasSize(Quantity.values().length);
         assertThat(value.at("/unit/enum")).hasSize(Unit.values().length);
         assertThat(value.at("/type/enum")).hasSize(NumberType.values().length);
-        value.at("/is/enum").forEach(name -> assertThat(Quantity.named(name.asText())).isPresent());
-        value.at("/unit/enum").forEach(name -> assertThat(Unit.named(name.asText())).isPresent());
-        value.at("/type/enum").forEach(name -> assertThat(NumberType.named(name.asText())).isPresent());
+        value.at("/is/enum")
+                .forEach(name -> assertThat(Quantity.named(name.asText())).isPresent());
+        value.at("/unit/enum")
+                .forEach(name -> assertThat(Unit.named(name.asText())).isPresent());
+        value.at("/type/enum")
+                .forEach(name -> assertThat(NumberType.named(name.asText())).isPresent());
     }
 
     private static TreeSet<String> keys(String name, String at) throws IOException {
@@ -214,6 +217,7 @@ class SchemasTest {
             said = String.valueOf(e.getMessage());
         }
         assertThat(said).contains("known are ");
-        return new TreeSet<>(List.of(said.substring(said.indexOf("known are ") + 10).split(", ", -1)));
+        return new TreeSet<>(
+                List.of(said.substring(said.indexOf("known are ") + 10).split(", ", -1)));
     }
 }

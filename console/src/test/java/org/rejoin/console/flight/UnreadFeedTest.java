@@ -60,7 +60,11 @@ class UnreadFeedTest {
         assertThat(look(feed, 102.9, report(0, 0, 2)))
                 .singleElement()
                 .asString()
-                .contains("127.0.0.1:40123", "\"POS;38.2;-49.9\"", "16 octets", "feed learn --port 3000 --out my-feed.yaml");
+                .contains(
+                        "127.0.0.1:40123",
+                        "\"POS;38.2;-49.9\"",
+                        "16 octets",
+                        "feed learn --port 3000 --out my-feed.yaml");
         assertThat(look(feed, 110, report(0, 0, 9))).isEmpty();
     }
 

@@ -67,8 +67,8 @@ public final class NearFit {
     private static Optional<String> binary(Layout.Binary layout, byte[] octets) {
         String magic = layout.magic().replace(" ", "").toLowerCase(Locale.ROOT);
         int length = magic.length() / 2;
-        boolean begins =
-                octets.length >= length && HexFormat.of().formatHex(octets, 0, length).equals(magic);
+        boolean begins = octets.length >= length
+                && HexFormat.of().formatHex(octets, 0, length).equals(magic);
         Optional<Integer> wanted = layout.length()
                 .filter(Layout.Length.Exact.class::isInstance)
                 .map(exact -> ((Layout.Length.Exact) exact).octets());
@@ -80,9 +80,8 @@ public final class NearFit {
         }
         if (!begins && wanted.isPresent() && octets.length == wanted.get()) {
             int shown = Math.min(length, octets.length);
-            return Optional.of(
-                    "datagrams begin with " + HexFormat.ofDelimiter(" ").formatHex(octets, 0, shown)
-                            + ", the profile says " + layout.magic());
+            return Optional.of("datagrams begin with "
+                    + HexFormat.ofDelimiter(" ").formatHex(octets, 0, shown) + ", the profile says " + layout.magic());
         }
         return Optional.empty();
     }

@@ -47,7 +47,9 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
         try {
             return new ProfileReader().read(YamlText.strictly(yaml, "a profile begins with \"profile: 1\""));
         } catch (YamlException e) {
-            boolean foreign = e.isNotYaml() && !yaml.isBlank() && !OF_A_PROFILE.matcher(yaml).find();
+            boolean foreign = e.isNotYaml()
+                    && !yaml.isBlank()
+                    && !OF_A_PROFILE.matcher(yaml).find();
             throw foreign
                     ? new ProfileException(
                             1, 1, "not YAML, so no profile; one begins with \"profile: 1\", and feed learn writes one")

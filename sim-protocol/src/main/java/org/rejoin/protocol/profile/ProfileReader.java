@@ -18,7 +18,8 @@ final class ProfileReader {
     private static final String UNNAMED = "unnamed profile";
 
     Profile read(YamlNode root) throws YamlException {
-        YamlMembers top = new YamlMembers(root, "a profile", List.of("profile", "name", "kind", "max_hz", "ask", "text", "binary", "values"));
+        YamlMembers top = new YamlMembers(
+                root, "a profile", List.of("profile", "name", "kind", "max_hz", "ask", "text", "binary", "values"));
         top.integer("profile", Profile.VERSION, Profile.VERSION);
         OptionalDouble maxHz = top.number("max_hz");
         if (maxHz.isPresent() && !(maxHz.getAsDouble() > 0)) {
@@ -69,7 +70,8 @@ final class ProfileReader {
     }
 
     private static Layout text(YamlNode node) throws YamlException {
-        YamlMembers text = new YamlMembers(node, "text", List.of("starts_with", "separator", "key_value", "decimal", "fields"));
+        YamlMembers text =
+                new YamlMembers(node, "text", List.of("starts_with", "separator", "key_value", "decimal", "fields"));
         String separator = text.text("separator").orElse(",");
         String keyValue = text.text("key_value").orElse("");
         String decimal = text.text("decimal").orElse(".");

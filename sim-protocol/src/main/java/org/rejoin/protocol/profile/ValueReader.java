@@ -23,16 +23,10 @@ final class ValueReader {
     }
 
     Value read(YamlNode node) throws YamlException {
-        YamlMembers value = new YamlMembers(node, "a value", List.of("is",
-                "at",
-                "unit",
-                "type",
-                "scale",
-                "offset",
-                "missing",
-                "bit",
-                "hemisphere",
-                "index"));
+        YamlMembers value = new YamlMembers(
+                node,
+                "a value",
+                List.of("is", "at", "unit", "type", "scale", "offset", "missing", "bit", "hemisphere", "index"));
         Quantity is = quantity(value.required("is"));
         Unit unit = unit(value, is);
         double scale = value.number("scale").orElse(1);

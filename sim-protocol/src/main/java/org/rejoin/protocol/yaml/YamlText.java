@@ -172,8 +172,7 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
                     continue;
                 }
                 last = scalar.text();
-                YamlNode.Member before =
-                        members.putIfAbsent(last, new YamlNode.Member(line(key), column(key), value));
+                YamlNode.Member before = members.putIfAbsent(last, new YamlNode.Member(line(key), column(key), value));
                 if (before != null) {
                     slips.add(scalar.fault("key " + scalar.described() + " stands twice; the first, of line "
                             + before.line() + ", counts"));

@@ -23,8 +23,19 @@ class YamlTextTest {
     /** Decimal forms of YAML 1.2.2, section 10.3.2 (core schema): figures with leading zeros are decimal. */
     @ParameterizedTest
     @CsvSource({
-        "060, 60", "080, 80", "090, 90", "007, 7", "-012.5, -12.5", "+3, 3", ".5, 0.5", "5., 5", "1e3, 1000",
-        "-1.5E-1, -0.15", "0, 0", "-0, 0", "00, 0"
+        "060, 60",
+        "080, 80",
+        "090, 90",
+        "007, 7",
+        "-012.5, -12.5",
+        "+3, 3",
+        ".5, 0.5",
+        "5., 5",
+        "1e3, 1000",
+        "-1.5E-1, -0.15",
+        "0, 0",
+        "-0, 0",
+        "00, 0"
     })
     void figuresAreDecimal(String written, double number) throws YamlException {
         assertThat(value("a: " + written).number()).hasValue(number);
@@ -92,7 +103,9 @@ class YamlTextTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"[1", "a: b: c", "a:\n\t- b", "\"open", "a: \u0007", "[[[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]]]"})
+    @ValueSource(
+            strings = {"[1", "a: b: c", "a:\n\t- b", "\"open", "a: \u0007", "[[[[[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]]]]]"
+            })
     void whatIsNotYamlIsRefusedInOneLineWithItsPlace(String text) {
         YamlException refused = catchThrowableOfType(YamlException.class, () -> YamlText.read(text));
         assertThat(refused.said()).isNotBlank().doesNotContain("\n");

@@ -68,14 +68,13 @@ final class YamlChart {
             // A slip of the pen is told where it is only in what was meant to be a chart.
             boolean slip = !e.isNotYaml() || SECTION.matcher(text).find();
             throw slip
-                    ? new IOException(
-                            name + ": line " + e.line() + ", column " + e.column() + ": " + e.said(), e)
+                    ? new IOException(name + ": line " + e.line() + ", column " + e.column() + ": " + e.said(), e)
                     : noChart(name, e);
         }
         read.slips().forEach(slip -> problems.noted(slip.line(), slip.said()));
         YamlNode root = read.root()
-                .orElseThrow(() -> new IOException(
-                        name + ": line 1, column 1: nothing but blanks or comments, expected a chart"));
+                .orElseThrow(() ->
+                        new IOException(name + ": line 1, column 1: nothing but blanks or comments, expected a chart"));
         if (!(root instanceof YamlNode.Mapping mapping) || KEYS.stream().noneMatch(mapping.members()::containsKey)) {
             throw noChart(name, null);
         }

@@ -51,7 +51,8 @@ class FlownTest {
 
     @Test
     void theScriptIsFollowedStepByStep() {
-        assertThat(upTo(45).flown().next()).hasValueSatisfying(next -> assertThat(next).contains("full turn"));
+        assertThat(upTo(45).flown().next())
+                .hasValueSatisfying(next -> assertThat(next).contains("full turn"));
         Flown turning = upTo(65).flown();
         assertThat(turning.seen()).startsWith("65 s: ");
         Flown turned = upTo(135).flown();
