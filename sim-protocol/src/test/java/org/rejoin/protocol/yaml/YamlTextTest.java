@@ -84,8 +84,9 @@ class YamlTextTest {
         YamlNode.Mapping entry = (YamlNode.Mapping)
                 ((YamlNode.Sequence) read.root().orElseThrow()).items().get(0);
         assertThat(entry.members().keySet()).containsExactly("latitude_deg", "longitude_deg");
-        assertThat(((YamlNode.Scalar) entry.members().get("longitude_deg").value()).text())
-                .isEqualTo("-49,25");
+        assertThat(entry.members().values())
+                .extracting(member -> member.value().described())
+                .containsExactly("\"38,5\"", "\"-49,25\"");
     }
 
     @Test
