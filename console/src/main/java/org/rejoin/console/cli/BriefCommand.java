@@ -157,6 +157,9 @@ final class BriefCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         String onChart = problems == 0 ? "" : " (the chart has " + problems + " problems of its own)";
         err.println(e.code() + ": " + String.valueOf(e.getMessage()).replaceAll("\\s+", " ") + onChart);
+        if (json) {
+            Rejoin.refusalInJson(spec.commandLine(), e.code().name(), String.valueOf(e.getMessage()));
+        }
         boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
         if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {
             pointAt(e).ifPresent(caret -> {

@@ -28,6 +28,8 @@ import org.rejoin.console.practice.PracticeSender;
 import org.rejoin.console.practice.Turbulence;
 import org.rejoin.protocol.WireFormat;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -111,6 +113,14 @@ final class FlyCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         PrintWriter print = spec.commandLine().getOut();
         if (list) {
+            if (json) {
+                ArrayNode lessons = JsonNodeFactory.instance.arrayNode();
+                for (BuiltInLesson each : BuiltInLesson.values()) {
+                    lessons.addObject().put("lesson", each.lessonName()).put("title", each.title());
+                }
+                print.println(lessons);
+                return Rejoin.DONE;
+            }
             for (BuiltInLesson each : BuiltInLesson.values()) {
                 print.println(each.lessonName() + "  " + each.title());
             }

@@ -157,7 +157,7 @@ final class BriefCommandTest {
         assertThat(err.toString())
                 .startsWith(code + ": ")
                 .satisfies(text -> assertThat(text.lines()).hasSize(1));
-        assertThat(out.toString()).isEmpty();
+        assertThat(out.toString()).startsWith("{\"error\":{\"code\":\"" + code + "\"");
     }
 
     @Test

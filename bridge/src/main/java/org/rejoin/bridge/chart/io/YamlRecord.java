@@ -7,15 +7,15 @@ import java.util.OptionalDouble;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.yaml.Slip;
+import org.rejoin.protocol.yaml.YamlNode;
 
 import org.jspecify.annotations.Nullable;
 
 /** One entry of a list of the chart file: its values with their checks, and its problems with their lines. */
 final class YamlRecord {
 
-    private static final Pattern NUMBER = Pattern.compile("[-+]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d{1,3})?");
     private static final Pattern IDENT = Pattern.compile("[A-Z0-9]{1,10}");
-    private static final int LONGEST_NUMBER = 40;
 
     private final YamlNode.Mapping mapping;
     private final Problems problems;
@@ -46,11 +46,11 @@ final class YamlRecord {
     static void requireKnown(YamlNode.Mapping mapping, String label, List<String> keys, Problems problems) {
         mapping.members().forEach((key, member) -> {
             if (!keys.contains(key)) {
-                String shown = new YamlNode.Scalar(member.line(), key, false).described();
+                String shown = new YamlNode.Scalar(member.line(), member.column(), key, false).described();
                 problems.noted(
                         member.line(),
                         label + ": unknown key " + shown
-                                + Spelling.closest(key, keys)
+                                + Slip.closest(key, keys)
                                         .map(word -> ", did you mean " + word + "?")
                                         .orElse("; known are " + String.join(", ", keys)));
             }
@@ -167,8 +167,10 @@ final class YamlRecord {
             return number;
         }
         String range = unit + " in [" + plain(low) + ", " + plain(high) + "]";
-        String what =
-                key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found " + value.described();
+        boolean swapped = key.equals("latitude_deg") && number.isPresent() && Math.abs(number.getAsDouble()) <= 180;
+        String what = key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found "
+                + value.described() + (value instanceof YamlNode.Scalar scalar ? scalar.numberHint() : "")
+                + (swapped ? "; are latitude and longitude swapped?" : "");
         report(value.line(), what, needed);
         return OptionalDouble.empty();
     }
@@ -192,11 +194,7 @@ final class YamlRecord {
     }
 
     private static OptionalDouble parsed(YamlNode value) {
-        return value instanceof YamlNode.Scalar scalar
-                        && scalar.text().length() <= LONGEST_NUMBER
-                        && NUMBER.matcher(scalar.text()).matches()
-                ? OptionalDouble.of(Double.parseDouble(scalar.text()) + 0.0)
-                : OptionalDouble.empty();
+        return value instanceof YamlNode.Scalar scalar ? scalar.number() : OptionalDouble.empty();
     }
 
     private static String plain(double number) {

@@ -99,7 +99,7 @@ class YamlChartTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            kind: VOR, latitude_deg: 91, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be degrees north in [-90, 90], found "91"
+            kind: VOR, latitude_deg: 91, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be degrees north in [-90, 90], found "91"; are latitude and longitude swapped?
             kind: VOR, latitude_deg: 1, longitude_deg: -181, declination_deg: 0 | true | longitude_deg must be degrees east in [-180, 180], found "-181"
             kind: VOR, latitude_deg: N30, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number of degrees north in [-90, 90], found "N30"
             kind: VOR, latitude_deg: .nan, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number

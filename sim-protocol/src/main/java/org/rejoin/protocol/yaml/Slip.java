@@ -1,18 +1,24 @@
-package org.rejoin.bridge.chart.io;
+package org.rejoin.protocol.yaml;
 
 import java.util.Collection;
 import java.util.Locale;
 import java.util.Optional;
 
-/** Finds the word that was probably meant. Only ever offered in a message, never used in place of what was written. */
-final class Spelling {
+/** The key that a slip of the finger stands for. Only ever offered in a message, never used in place of what was written. */
+public final class Slip {
 
     private static final int LONGEST = 40;
 
-    private Spelling() {}
+    private Slip() {}
 
-    /** The closest of the words, if it is close enough to be a slip of the finger: a third of its letters. */
-    static Optional<String> closest(String written, Collection<String> words) {
+    /**
+     * The closest of the words, if it is close enough to be a slip of the finger: a third of its letters.
+     *
+     * @param written as typed
+     * @param words what could have been meant
+     * @return empty if nothing is close
+     */
+    public static Optional<String> closest(String written, Collection<String> words) {
         if (written.length() > LONGEST) {
             return Optional.empty();
         }
