@@ -60,8 +60,6 @@ class NotUnderstoodTest {
                 "victor thirty-one, then as filed | NOT_UNDERSTOOD | victor thirty-one",
                 "UB10, then as filed | NOT_UNDERSTOOD | UB10",
                 "change V40 DDD to read V88 DDD | AIRWAY_NOT_IN_ROUTE | V40 DDD",
-                "join V31 ten miles north of AAA | NOT_UNDERSTOOD | ten miles north of AAA",
-                "depart AAA heading 100 | NOT_UNDERSTOOD | depart AAA",
                 "fly heading 100! | NOT_UNDERSTOOD | !",
                 "expect V88 squawk 4512 | NOT_UNDERSTOOD | squawk 4512",
                 "join V31 (if able) | NOT_UNDERSTOOD | (if able)"
