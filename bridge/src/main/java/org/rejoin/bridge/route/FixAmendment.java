@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
@@ -57,18 +58,34 @@ final class FixAmendment {
         draft.markResume(begins);
     }
 
+    /** Where the clearance ends: a hold, a limit, a fix to depart. */
+    private static Optional<Waypoint> end(AmendmentDraft draft) {
+        return draft.clearance
+                .first(Instruction.Hold.class)
+                .map(Instruction.Hold::fix)
+                .or(() -> draft.clearance.first(Instruction.Depart.class).map(Instruction.Depart::fix))
+                .or(() -> draft.clearance.first(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
+    }
+
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
         // An altitude or a speed alone leaves the route as it is.
-        if (Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
-                .allMatch(kind -> draft.clearance.first(kind).isEmpty())) {
+        boolean stays = Stream.of(
+                        Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
+                .anyMatch(kind -> draft.clearance.first(kind).isPresent());
+        Optional<Waypoint> end = end(draft);
+        if (!stays && end.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    draft.clearance
-                            .first(Instruction.Hold.class)
-                            .map(hold -> "the clearance names no way to the hold: say for example \"direct "
-                                    + hold.fix().ident() + ", hold ...\"")
-                            .orElse("the clearance names no heading, course, airway or fix to fly"));
+                    "the clearance names no heading, course, airway or fix to fly");
+        }
+        boolean over = end.filter(fix -> draft.situation.position().distanceNm(fix.position()) < 0.1)
+                .isPresent();
+        if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    end.get().ident() + " is not in the filed route, and the clearance names no way to it: say for example"
+                            + " \"direct " + end.get().ident() + "\"");
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();
         int nearest = 0;
@@ -89,6 +106,18 @@ final class FixAmendment {
         if (best <= ON_LEG_NM && offset.alongTrackNm() < line.lengthNm() - 0.01) {
             draft.legs.add(new Leg.TrackToFix(
                     segment.from(), segment.to(), segment.airway(), line, Math.max(0, offset.alongTrackNm())));
+        } else if (draft.clearance.routeStays()) {
+            // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
+            draft.legs.add(new Leg.TrackToFix(
+                    segment.from(),
+                    segment.to(),
+                    segment.airway(),
+                    line,
+                    Math.min(Math.max(0, offset.alongTrackNm()), line.lengthNm())));
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
+                    best);
         } else if (draft.situation.position().distanceNm(segment.to().position()) > 0.01) {
             draft.legs.add(new Leg.DirectToFix(
                     segment.to(),
@@ -96,11 +125,8 @@ final class FixAmendment {
                             draft.situation.position(), segment.to().position())));
             draft.warn(
                     Warning.Code.CHOICE_MADE,
-                    draft.clearance.routeStays()
-                            ? "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM"
-                                    + " away, by way of %s"
-                            : "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end"
-                                    + " of its nearest leg",
+                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end of its"
+                            + " nearest leg",
                     best,
                     segment.to().ident());
         }

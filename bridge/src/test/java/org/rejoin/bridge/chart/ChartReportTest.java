@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ChartReportTest {
 
     private static final Segment LEG = new Segment(OptionalDouble.of(4000), Direction.BOTH);
-    private static final Station AAA = station("AAA", -40, 179, Optional.of(new Declination(12)));
+    private static final Station AAA = station("AAA", -40, 179, Optional.of(new Declination(22)));
     private static final Station BBB = station("BBB", -40, -179, Optional.empty());
     private static final Fix ABCDE = new Fix("ABCDE", new Position(-40, -172));
     private static final Fix TWIN = new Fix("AAA", new Position(-41, 179));

@@ -4,6 +4,8 @@ import java.util.Locale;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -13,10 +15,15 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     private final ObjectNode object = JsonNodeFactory.instance.objectNode();
 
-    private ClearanceJson() {}
+    private final AmendedRoute route;
 
-    static ObjectNode of(Clearance clearance) {
-        ClearanceJson json = new ClearanceJson();
+    private ClearanceJson(AmendedRoute route) {
+        this.route = route;
+    }
+
+    static ObjectNode of(AmendedRoute route) {
+        Clearance clearance = route.clearance();
+        ClearanceJson json = new ClearanceJson(route);
         json.object.put("text", clearance.text());
         clearance.callsign().ifPresent(callsign -> json.object.put("callsign", callsign));
         clearance.instructions().forEach(instruction -> instruction.fold(json));
@@ -87,6 +94,12 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         BriefJson.number(arc, "distance_nm", said.distanceNm());
         if (said.direction() != Instruction.ArcDirection.UNSAID) {
             arc.put("direction", lower(said.direction()));
+        } else {
+            // "Northwest bound", or nothing: what it comes to on the route.
+            route.legs().stream()
+                    .filter(Leg.DmeArc.class::isInstance)
+                    .map(leg -> ((Leg.DmeArc) leg).path().clockwise())
+                    .forEach(clockwise -> arc.put("direction", clockwise ? "clockwise" : "counterclockwise"));
         }
         said.bound().ifPresent(bound -> arc.put("bound", bound));
         said.side().ifPresent(side -> arc.put("side", side));
