@@ -44,7 +44,7 @@ final class PlaceReader {
     /**
      * Looks up on a chart.
      *
-     * @param shortNames whether one word of a name is enough where only one name has it, as pilots read back
+     * @param shortNames whether one word of a name is enough, as pilots read back
      */
     PlaceReader(
             Source source,
@@ -254,10 +254,9 @@ final class PlaceReader {
                 .filter(point -> Names.plain(Names.of(point)).equals(name))
                 .forEach(shown::add);
         if (shown.isEmpty() && shortNames) {
-            List<Waypoint> partly = Names.named(chart)
+            Names.named(chart)
                     .filter(point -> (" " + Names.plain(Names.of(point)) + " ").contains(" " + name + " "))
-                    .toList();
-            shown.addAll(partly.size() == 1 ? partly : List.of());
+                    .forEach(shown::add);
         }
         return List.copyOf(shown);
     }

@@ -28,6 +28,9 @@ final class HoldPlan {
     /** A compass point covers this much to either side, degrees; half more than an eighth of the circle (no source). */
     private static final double COMPASS_DEG = 67.5;
 
+    /** A published inbound course this near to an airway's is the airway's, degrees (no source). */
+    private static final double SAME_COURSE_DEG = 3;
+
     /** Turns in a hold are at standard rate or this bank, whichever needs less of it (ICAO Doc 8168, volume I), degrees. */
     private static final double MOST_BANK_DEG = 25;
 
@@ -86,7 +89,7 @@ final class HoldPlan {
         double outboundTrue = inbound.trueCourse().deg() + 180 - 3 * correction;
         OptionalDouble outboundSeconds = wind.isEmpty()
                 ? OptionalDouble.empty()
-                : outboundSeconds(inbound.trueCourse(), wind.get(), minutes, nm);
+                : outboundSeconds(inbound.trueCourse(), right, wind.get(), minutes, nm);
         double speed = speedLimitKt(draft.altitudeFt());
         OptionalDouble published = inbound.published()
                 .map(PublishedHold::maximumSpeedKt)
@@ -141,7 +144,11 @@ final class HoldPlan {
      * wings level where that is later (Aeronautical Information Manual 5-3-8).
      */
     private OptionalDouble outboundSeconds(
-            TrueDirection inbound, GroundVector.HeadingForCourse wind, OptionalDouble minutes, OptionalDouble nm) {
+            TrueDirection inbound,
+            boolean right,
+            GroundVector.HeadingForCourse wind,
+            OptionalDouble minutes,
+            OptionalDouble nm) {
         double airspeed = draft.situation.trueAirspeedKt();
         double blows = draft.situation.wind().from().deg() + 180;
         double tail = draft.situation.wind().speedKt() * Math.cos(Math.toRadians(blows - inbound.deg()));
@@ -153,10 +160,15 @@ final class HoldPlan {
             return OptionalDouble.of(nm.getAsDouble() / outwardKt * 3600);
         }
         double rate = Math.min(Turn.STANDARD_RATE_DEG_PER_S, Turn.rateDegPerS(airspeed, MOST_BANK_DEG));
-        double turn = 180 / rate;
         double inboundS = minutes.orElse(1) * 60;
-        double abeamLater = Math.max(0, tail) * turn / outwardKt;
-        double fromWingsLevel = (wind.groundSpeedKt() * inboundS + 2 * turn * tail) / outwardKt;
+        // With the corrections the first turn is less than half a circle, or more, and ends ahead of the fix or behind it.
+        double toward = right ? wind.correctionDeg() : -wind.correctionDeg();
+        double firstTurnS = (180 - 4 * toward) / rate;
+        double radius = airspeed / 3600 / Math.toRadians(rate);
+        double pastFixNm = radius * (Math.sin(Math.toRadians(3 * toward)) - Math.sin(Math.toRadians(toward)))
+                + tail * firstTurnS / 3600;
+        double abeamLater = Math.max(0, pastFixNm) / outwardKt * 3600;
+        double fromWingsLevel = (wind.groundSpeedKt() * inboundS + 360 / rate * tail) / outwardKt;
         return OptionalDouble.of(Math.max(0, fromWingsLevel - abeamLater));
     }
 
@@ -180,8 +192,8 @@ final class HoldPlan {
         holding.outboundSeconds()
                 .ifPresent(seconds -> draft.step(
                         "outbound in the wind",
-                        "heading = inbound course + 180 - 3 x inbound correction; time = (GS in x inbound time + 2 x turn x"
-                                + " tailwind in) / GS out, less what passes before abeam",
+                        "heading = inbound course + 180 - 3 x inbound correction; time = (GS in x inbound time + time of both"
+                                + " turns x tailwind in) / GS out, less what passes before abeam",
                         "correction %+.1f degrees inbound, heading %s out, %.0f s",
                         holding.correctionDeg(),
                         Angles.figures(holding.outboundHeading().deg()),
@@ -246,9 +258,42 @@ final class HoldPlan {
     }
 
     private TrueDirection trueOf(double magneticDeg) {
+        if (!(fix instanceof Station)) {
+            for (Airway airway : chart.airways()) {
+                Optional<TrueDirection> along = alongAirway(airway, magneticDeg);
+                if (along.isPresent()) {
+                    return along.get();
+                }
+            }
+        }
         return fix instanceof Station station && station.declination().isPresent()
                 ? new Radial(magneticDeg).toTrue(station.declination().get())
                 : new MagneticDirection(magneticDeg).toTrue(draft.situation.variationAt(fix.position()));
+    }
+
+    /** A course that is that of an airway at the fix is by the station that guides the airway. */
+    private Optional<TrueDirection> alongAirway(Airway airway, double magneticDeg) {
+        int at = airway.points().indexOf(fix);
+        for (int next : new int[] {at - 1, at + 1}) {
+            if (at < 0 || next < 0 || next >= airway.points().size()) {
+                continue;
+            }
+            Leg.TrackToFix whole = Leg.TrackToFix.along(new org.rejoin.bridge.clearance.FiledRoute.Segment(
+                    airway.points().get(next), fix, Optional.of(airway.ident())));
+            double length = whole.path().lengthNm();
+            Optional<PublishedCourse> published = PublishedCourse.of(
+                    new Leg.TrackToFix(whole.fromFix(), fix, whole.airway(), whole.path(), Math.max(0, length - 0.01)),
+                    chart,
+                    draft.situation);
+            if (published.isEmpty() || published.get().station().isEmpty()) {
+                continue;
+            }
+            double off = Angles.turn(magneticDeg - published.get().magneticDeg());
+            if (Math.abs(off) <= SAME_COURSE_DEG) {
+                return Optional.of(new TrueDirection(whole.path().courseAt(length).deg() + off));
+            }
+        }
+        return Optional.empty();
     }
 
     private Inbound onLine(HoldLine line) throws ClearanceException {

@@ -384,9 +384,10 @@ final class LineSequence {
         if (arc.said().bound().isPresent()) {
             double wanted = Compass.degrees(arc.said().bound().get());
             double variation = draft.situation.variationAt(arc.station()).eastDeg();
-            // The middle of the courses at both ends says where an arc leads.
-            double offRight = Math.abs(Angles.turn(entry.deg() + 90 + right / 2 - variation - wanted));
-            double offLeft = Math.abs(Angles.turn(entry.deg() - 90 + left / 2 - variation - wanted));
+            // An arc leads where its courses at both ends point; the better of the two tells the ways apart.
+            double first = entry.deg() - variation - wanted;
+            double offRight = Math.min(Math.abs(Angles.turn(first + 90)), Math.abs(Angles.turn(first + 90 + right)));
+            double offLeft = Math.min(Math.abs(Angles.turn(first - 90)), Math.abs(Angles.turn(first - 90 + left)));
             return offRight <= offLeft;
         }
         boolean shorterRight = right <= -left;
@@ -646,11 +647,30 @@ final class LineSequence {
                 crossing.acuteAngleDeg(),
                 track,
                 airwayCourse,
-                FixDefinitions.of(chart, station, radial, crossing, altitude)));
+                definitions(FixDefinitions.of(chart, station, radial, crossing, altitude))));
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(step), at, 0));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
+    }
+
+    /** The station of an arc names the fix by the radial where the arc is left. */
+    private List<ComputedFix.Definition> definitions(List<ComputedFix.Definition> found) {
+        if (!(draft.legs.get(draft.legs.size() - 1) instanceof Leg.DmeArc)) {
+            return found;
+        }
+        List<ComputedFix.Definition> all = new ArrayList<>(found);
+        ComputedFix.Definition first = found.get(0);
+        all.set(
+                0,
+                new ComputedFix.Definition(
+                        first.station(),
+                        first.radial(),
+                        first.distanceNm(),
+                        first.crossingAngleDeg(),
+                        first.use(),
+                        "where the arc meets the airway"));
+        return all;
     }
 
     private void onward(Here here) throws ClearanceException {

@@ -200,4 +200,20 @@ class NotUnderstoodTest {
             assertThat(e.getMessage()).isNotBlank();
         }
     }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "intercept the AAA 06O radial | 06O | did you mean 060?",
+                "fly heading 1OO | 1OO | did you mean 100?",
+                "climb and maintain FL1O0 | FL1O0 | did you mean FL100?",
+                "fly heading zer0 six zero | zer0 | did you mean zero?"
+            })
+    void aLetterForAFigureIsNotGuessed(String text, String words, String meant) {
+        ClearanceException refused = refused(text);
+        assertThat(refused).hasMessageContaining(meant);
+        assertThat(text.substring(refused.column().orElseThrow(), refused.column().orElseThrow() + refused.length()))
+                .isEqualTo(words);
+    }
 }

@@ -28,7 +28,9 @@ final class NavigatorSteps {
         }
         if (route.computedFix().isPresent() && route.course().isPresent()) {
             outbound(route.course().get(), route.computedFix().get(), steps);
-        } else if (route.course().isPresent()) {
+        } else if (route.course().isPresent()
+                && route.course().get().direction() == Course.Direction.TO
+                && route.legs().get(route.courseLeg()) instanceof Leg.CourseToFix) {
             inbound(route.course().get(), route, steps);
         } else if (route.intercept().flatMap(met -> met.airwayLeg()).isPresent()) {
             airway(route, steps);
@@ -46,10 +48,6 @@ final class NavigatorSteps {
         }
         arcAndHold(route, steps);
         changes(route, steps);
-        if (!route.skipped().isEmpty() && route.courseLeg() > 0) {
-            steps.add("The flight plan still shows " + names(route.skipped())
-                    + ". Do not let the navigator lead you back there: check which leg it guides along.");
-        }
         return steps;
     }
 
@@ -139,7 +137,8 @@ final class NavigatorSteps {
             before = to == null ? before : to;
         }
         if (!route.skipped().isEmpty()) {
-            steps.add("Delete " + names(route.skipped()) + ": no longer flown.");
+            steps.add("Delete " + names(route.skipped())
+                    + ", no longer flown. Left in: the navigator may lead you back there; check which leg it guides along.");
         }
     }
 
