@@ -10,6 +10,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 
 /** Amendments that name fixes and need no course of their own: direct, an airway at a fix, as filed. */
@@ -41,8 +42,9 @@ final class FixAmendment {
                             + " from there: name the next fix or airway");
         }
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
-            draft.legs.add(
-                    new Leg.DirectToFix(first, GeodesicLine.between(draft.situation.position(), first.position())));
+            GeodesicLine line = GeodesicLine.between(draft.situation.position(), first.position());
+            draft.legs.add(new Leg.DirectToFix(first, line));
+            describe(draft, first, line);
         }
         draft.assignedHeadingWhileDirect(first);
         int begins = draft.legs.size();
@@ -56,6 +58,27 @@ final class FixAmendment {
         draft.courseLeg = 0;
         draft.markFirstJoin(begins, lateral);
         draft.markResume(begins);
+    }
+
+    private static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
+        draft.step(
+                "direct " + to.ident(),
+                "inverse geodesic problem on WGS 84",
+                "from %.6f, %.6f: course %08.4f true, %.4f NM",
+                line.start().latitudeDeg(),
+                line.start().longitudeDeg(),
+                line.initialCourse().deg(),
+                line.lengthNm());
+        GroundVector.forCourse(line.initialCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind())
+                .ifPresent(wind -> draft.step(
+                        "heading for it in the wind",
+                        "correction = asin(W / TAS sin(from - course)); magnetic = true - variation",
+                        "%+.2f degrees: %08.4f true, %08.4f magnetic, GS %.2f kt, %.2f min",
+                        wind.correctionDeg(),
+                        wind.heading().deg(),
+                        wind.heading().toMagnetic(draft.situation.variation()).deg(),
+                        wind.groundSpeedKt(),
+                        line.lengthNm() / wind.groundSpeedKt() * 60));
     }
 
     /** Where the clearance ends: a hold, a limit, a fix to depart. */
