@@ -1,5 +1,6 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -134,7 +135,7 @@ final class HoldReader {
     }
 
     /** The station whose radial is meant, where the words name none: the fix itself, or one whose radial passes it. */
-    private HoldLine radialThrough(HoldOnContext spoken, Waypoint fix, Radial radial) throws ClearanceException {
+    private HoldLine radialThrough(HoldOnContext spoken, Waypoint fix, Radial radial) {
         if (fix instanceof Station station && station.kind().hasRadials()) {
             return new HoldLine.OnRadial(station, radial);
         }
@@ -148,14 +149,13 @@ final class HoldReader {
                                 .initial()
                                 .turnTo(radial.toTrue(station.declination().orElseThrow())))
                         <= ON_RADIAL_DEG)
-                .sorted(java.util.Comparator.comparingDouble(
+                .sorted(Comparator.comparingDouble(
                         station -> station.position().distanceNm(fix.position())))
                 .toList();
         if (passing.isEmpty()) {
-            throw source.notUnderstood(
-                    spoken,
-                    "no station's radial of that number passes " + fix.ident()
-                            + "; name the station, or say the inbound course");
+            notes.add("\"" + source.words(spoken) + "\": no station's radial of that number passes " + fix.ident()
+                    + "; read as the bearing from " + fix.ident() + " itself, flown inbound: ask");
+            return new HoldLine.OnCourse(new MagneticDirection(radial.deg() + 180));
         }
         Station taken = passing.get(0);
         notes.add("\"" + source.words(spoken) + "\": the radial of " + taken.ident() + " is meant, which passes "

@@ -11,6 +11,7 @@ import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -27,7 +28,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
     /** A compass point names a side within this, degrees (no source). */
     private static final double SIDE_DEG = 67.5;
 
-    static AirwayPlaces of(Chart chart, Clearance clearance) throws ClearanceException {
+    static AirwayPlaces of(Chart chart, FiledRoute filed, Clearance clearance) throws ClearanceException {
         AirwayPlaces places = new AirwayPlaces(chart, List.of());
         List<Instruction> instructions = new ArrayList<>();
         for (Instruction each : clearance.instructions()) {
@@ -37,11 +38,30 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 Fix point = places.point(join.airway(), join.at().get(), join.away().get());
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(join.airway(), Optional.of(point), join.to()));
+            } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
+                instructions.add(toLimit(chart, filed, clearance, join));
             } else {
                 instructions.add(each);
             }
         }
         return new AirwayPlaces(places.chart, instructions);
+    }
+
+    /** "Cleared to BBB via V40" leads along V40 to BBB, where nothing else says where V40 is left. */
+    private static Instruction.JoinAirway toLimit(
+            Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
+        boolean last = clearance.all(Instruction.JoinAirway.class).stream()
+                        .reduce((first, second) -> second)
+                        .filter(join::equals)
+                        .isPresent()
+                && filed.segments().stream().noneMatch(segment -> OnwardRoute.isOn(join.airway(), segment));
+        return clearance
+                .first(Instruction.ClearedTo.class)
+                .map(Instruction.ClearedTo::limit)
+                .filter(limit -> last
+                        && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
+                .map(limit -> new Instruction.JoinAirway(join.airway(), join.at(), Optional.of(limit)))
+                .orElse(join);
     }
 
     private Fix point(String ident, Waypoint from, Instruction.Away away) throws ClearanceException {

@@ -36,7 +36,7 @@ public final class RouteAmender {
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
         OneCourse.check(clearance);
-        AirwayPlaces places = AirwayPlaces.of(chart, clearance);
+        AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();
