@@ -110,9 +110,8 @@ final class HoldReader {
                     : radialThrough(spoken, fix, new Radial(radial));
         }
         int degrees = quantities.degrees(spoken.number(), "course");
-        boolean away = spoken.FROM() != null
-                || spoken.OF() != null
-                || LineReader.sense(spoken.sense()) == Sense.OUTBOUND;
+        boolean away =
+                spoken.FROM() != null || spoken.OF() != null || LineReader.sense(spoken.sense()) == Sense.OUTBOUND;
         if (spoken.BEARING() != null || spoken.FROM() != null) {
             return bearing(spoken, fix, degrees);
         }
@@ -149,8 +148,7 @@ final class HoldReader {
                                 .initial()
                                 .turnTo(radial.toTrue(station.declination().orElseThrow())))
                         <= ON_RADIAL_DEG)
-                .sorted(Comparator.comparingDouble(
-                        station -> station.position().distanceNm(fix.position())))
+                .sorted(Comparator.comparingDouble(station -> station.position().distanceNm(fix.position())))
                 .toList();
         if (passing.isEmpty()) {
             notes.add("\"" + source.words(spoken) + "\": no station's radial of that number passes " + fix.ident()

@@ -519,8 +519,7 @@ public sealed interface Instruction {
      * @param when to begin
      * @param levelBy where it is to be reached; empty where unsaid
      */
-    record Maintain(
-            double feet, boolean untilEstablished, Vertical vertical, Begin when, Optional<Waypoint> levelBy)
+    record Maintain(double feet, boolean untilEstablished, Vertical vertical, Begin when, Optional<Waypoint> levelBy)
             implements Assignment {
 
         /** Up or down. */

@@ -81,8 +81,7 @@ final class LineReader {
 
     /** A station that has radials. */
     Station vor(PlaceContext place) throws ClearanceException {
-        return places.station(
-                place, candidate -> candidate.kind().hasRadials(), "it has no radials; name a VOR");
+        return places.station(place, candidate -> candidate.kind().hasRadials(), "it has no radials; name a VOR");
     }
 
     private Station vor(PlaceContext place, RadialContext spoken) throws ClearanceException {
@@ -113,7 +112,8 @@ final class LineReader {
             Station station = spoken.place().isEmpty() ? own : distanceStation(spoken.place(0));
             if (!station.kind().hasDistance()) {
                 throw source.notUnderstood(
-                        spoken, station.ident() + " is of kind " + station.kind() + " and gives no distance; name a DME");
+                        spoken,
+                        station.ident() + " is of kind " + station.kind() + " and gives no distance; name a DME");
             }
             return new Instruction.Until.AtDistance(station, miles);
         }
@@ -143,9 +143,8 @@ final class LineReader {
             }
         }
         Optional<String> side = Optional.ofNullable(spoken.arcName().compass()).map(LineReader::compass);
-        Optional<Instruction.Until> until = spoken.lineEnd() == null
-                ? Optional.empty()
-                : Optional.of(until(spoken.lineEnd(), station));
+        Optional<Instruction.Until> until =
+                spoken.lineEnd() == null ? Optional.empty() : Optional.of(until(spoken.lineEnd(), station));
         return new Instruction.InterceptArc(station, miles, direction, bound, side, until);
     }
 

@@ -158,8 +158,7 @@ record Part(String what, String words) {
         public List<Part> depart(Instruction.Depart depart) {
             List<Part> parts = new ArrayList<>();
             parts.add(new Part("depart", Phraseology.place(depart.fix())));
-            depart.heading()
-                    .ifPresent(heading -> parts.add(new Part("heading", SpokenWords.direction(heading.deg()))));
+            depart.heading().ifPresent(heading -> parts.add(new Part("heading", SpokenWords.direction(heading.deg()))));
             depart.radial().ifPresent(radial -> parts.add(new Part(RADIAL, SpokenWords.direction(radial.deg()))));
             return parts;
         }

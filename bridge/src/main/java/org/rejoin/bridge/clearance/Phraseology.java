@@ -143,7 +143,8 @@ public final class Phraseology {
     /** Where a line ends. */
     static String until(Instruction.Until until) {
         if (until instanceof Instruction.Until.AtRadial at) {
-            return "the " + place(at.station()) + " " + SpokenWords.direction(at.radial().deg()) + " radial";
+            return "the " + place(at.station()) + " "
+                    + SpokenWords.direction(at.radial().deg()) + " radial";
         }
         if (until instanceof Instruction.Until.AtDistance at) {
             return count(at.distanceNm()) + " miles from " + place(at.station());

@@ -127,7 +127,10 @@ public final class Readback {
             } else {
                 int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
                 if (item.bareRadial().place() != null) {
-                    parts.add(new Part("station", Phraseology.place(reader.lines().vor(item.bareRadial().place()))));
+                    parts.add(new Part(
+                            "station",
+                            Phraseology.place(
+                                    reader.lines().vor(item.bareRadial().place()))));
                 }
                 parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
                 parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));

@@ -35,7 +35,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
             if (each instanceof Instruction.JoinAirway join
                     && join.away().isPresent()
                     && join.at().isPresent()) {
-                Fix point = places.point(join.airway(), join.at().get(), join.away().get());
+                Fix point =
+                        places.point(join.airway(), join.at().get(), join.away().get());
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(join.airway(), Optional.of(point), join.to()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
@@ -58,8 +59,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
         return clearance
                 .first(Instruction.ClearedTo.class)
                 .map(Instruction.ClearedTo::limit)
-                .filter(limit -> last
-                        && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
+                .filter(limit -> last && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
                 .map(limit -> new Instruction.JoinAirway(join.airway(), join.at(), Optional.of(limit)))
                 .orElse(join);
     }

@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;

@@ -36,7 +36,8 @@ final class CrossingPlans {
         for (Instruction each : draft.clearance.instructions()) {
             if (each instanceof CrossAt cross) {
                 plans.add(cross);
-            } else if (each instanceof Instruction.Maintain maintain && maintain.levelBy().isPresent()) {
+            } else if (each instanceof Instruction.Maintain maintain
+                    && maintain.levelBy().isPresent()) {
                 plans.add(new CrossAt(maintain.levelBy().get(), maintain.feet(), CrossAt.Bound.AT));
             }
         }
@@ -46,9 +47,14 @@ final class CrossingPlans {
     private void add(CrossAt said) {
         String name = said.before()
                 .map(away -> String.format(
-                        Locale.ROOT, "%.0f NM %s of %s", away.distanceNm(), away.compass(), said.fix().ident()))
+                        Locale.ROOT,
+                        "%.0f NM %s of %s",
+                        away.distanceNm(),
+                        away.compass(),
+                        said.fix().ident()))
                 .orElse(said.fix().ident());
-        Optional<Place> place = said.before().isPresent() ? away(said.fix(), said.before().get()) : at(said.fix());
+        Optional<Place> place =
+                said.before().isPresent() ? away(said.fix(), said.before().get()) : at(said.fix());
         if (place.isEmpty()) {
             boolean filed = draft.filed.points().contains(said.fix());
             draft.warn(
@@ -175,7 +181,8 @@ final class CrossingPlans {
                     continue;
                 }
                 Position at = line.pointAt(along);
-                double off = Math.abs(Angles.turn(fix.position().to(at).initial().deg() - wanted));
+                double off =
+                        Math.abs(Angles.turn(fix.position().to(at).initial().deg() - wanted));
                 if (off < nearest) {
                     nearest = off;
                     best = new Place(i, along, at);

@@ -93,8 +93,7 @@ final class FixAmendment {
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
         // An altitude or a speed alone leaves the route as it is.
-        boolean stays = Stream.of(
-                        Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
+        boolean stays = Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
                 .anyMatch(kind -> draft.clearance.first(kind).isPresent());
         Optional<Waypoint> end = end(draft);
         if (!stays && end.isEmpty()) {
@@ -107,7 +106,8 @@ final class FixAmendment {
         if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    end.get().ident() + " is not in the filed route, and the clearance names no way to it: say for example"
+                    end.get().ident()
+                            + " is not in the filed route, and the clearance names no way to it: say for example"
                             + " \"direct " + end.get().ident() + "\"");
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();

@@ -108,7 +108,8 @@ sealed interface FlownLine {
 
         @Override
         public List<Double> crossings(GeodesicLine line) {
-            return line.crossing(outbound)
+            return line
+                    .crossing(outbound)
                     .filter(crossing -> crossing.alongSecondNm() > 0.01)
                     .map(Crossing::alongFirstNm)
                     .stream()
@@ -173,8 +174,8 @@ sealed interface FlownLine {
             return station()
                     .declination()
                     .map(declination -> Radial.of(azimuth, declination))
-                    .orElseGet(() -> new Radial(azimuth.toMagnetic(situation.variationAt(station()))
-                            .deg()));
+                    .orElseGet(() -> new Radial(
+                            azimuth.toMagnetic(situation.variationAt(station())).deg()));
         }
 
         @Override

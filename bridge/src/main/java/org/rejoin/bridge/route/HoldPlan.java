@@ -69,21 +69,23 @@ final class HoldPlan {
         OptionalDouble minutes = said.legMinutes();
         if (nm.isEmpty() && minutes.isEmpty() && inbound.published().isPresent()) {
             nm = inbound.published().get().legNm();
-            minutes = nm.isPresent() ? OptionalDouble.empty() : inbound.published().get().legMinutes();
+            minutes = nm.isPresent()
+                    ? OptionalDouble.empty()
+                    : inbound.published().get().legMinutes();
         }
         if (nm.isEmpty() && minutes.isEmpty()) {
             minutes = OptionalDouble.of(draft.altitudeFt().orElse(0) > LONGER_ABOVE_FT ? 1.5 : 1);
         }
         Variation variation = draft.situation.variationAt(fix.position());
         double toMagnetic = inbound.course().deg() - inbound.trueCourse().deg();
-        Optional<GroundVector.HeadingForCourse> arrival = GroundVector.forCourse(
-                arrivalTrack, draft.situation.trueAirspeedKt(), draft.situation.wind());
+        Optional<GroundVector.HeadingForCourse> arrival =
+                GroundVector.forCourse(arrivalTrack, draft.situation.trueAirspeedKt(), draft.situation.wind());
         TrueDirection arrivalHeading =
                 arrival.map(GroundVector.HeadingForCourse::heading).orElse(arrivalTrack);
         double off = inbound.trueCourse().turnTo(arrivalHeading);
         Holding.Entry entry = Holding.entry(off, right);
-        Optional<GroundVector.HeadingForCourse> wind = GroundVector.forCourse(
-                inbound.trueCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind());
+        Optional<GroundVector.HeadingForCourse> wind =
+                GroundVector.forCourse(inbound.trueCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind());
         double correction =
                 wind.map(GroundVector.HeadingForCourse::correctionDeg).orElse(0.0);
         double outboundTrue = inbound.trueCourse().deg() + 180 - 3 * correction;
@@ -91,10 +93,10 @@ final class HoldPlan {
                 ? OptionalDouble.empty()
                 : outboundSeconds(inbound.trueCourse(), right, wind.get(), minutes, nm);
         double speed = speedLimitKt(draft.altitudeFt());
-        OptionalDouble published = inbound.published()
-                .map(PublishedHold::maximumSpeedKt)
-                .orElse(OptionalDouble.empty());
-        // Headings are by the compass, the inbound course by its station: said in one reference they differ by toMagnetic.
+        OptionalDouble published =
+                inbound.published().map(PublishedHold::maximumSpeedKt).orElse(OptionalDouble.empty());
+        // Headings are by the compass, the inbound course by its station: said in one reference they differ by
+        // toMagnetic.
         MagneticDirection outbound = new TrueDirection(outboundTrue).toMagnetic(variation);
         Holding holding = new Holding(
                 fix,
@@ -161,7 +163,8 @@ final class HoldPlan {
         }
         double rate = Math.min(Turn.STANDARD_RATE_DEG_PER_S, Turn.rateDegPerS(airspeed, MOST_BANK_DEG));
         double inboundS = minutes.orElse(1) * 60;
-        // With the corrections the first turn is less than half a circle, or more, and ends ahead of the fix or behind it.
+        // With the corrections the first turn is less than half a circle, or more, and ends ahead of the fix or behind
+        // it.
         double toward = right ? wind.correctionDeg() : -wind.correctionDeg();
         double firstTurnS = (180 - 4 * toward) / rate;
         double radius = airspeed / 3600 / Math.toRadians(rate);
@@ -236,7 +239,10 @@ final class HoldPlan {
                     Angles.figures(inbound.toMagnetic(variation).deg()),
                     said.compass().get());
             return new Inbound(
-                    "a course of your own", new Radial(inbound.toMagnetic(variation).deg()), inbound, Optional.empty());
+                    "a course of your own",
+                    new Radial(inbound.toMagnetic(variation).deg()),
+                    inbound,
+                    Optional.empty());
         }
         draft.warn(
                 Warning.Code.CHOICE_MADE,
@@ -290,7 +296,8 @@ final class HoldPlan {
             }
             double off = Angles.turn(magneticDeg - published.get().magneticDeg());
             if (Math.abs(off) <= SAME_COURSE_DEG) {
-                return Optional.of(new TrueDirection(whole.path().courseAt(length).deg() + off));
+                return Optional.of(
+                        new TrueDirection(whole.path().courseAt(length).deg() + off));
             }
         }
         return Optional.empty();
@@ -306,18 +313,22 @@ final class HoldPlan {
                     on.station(),
                     on.radial(),
                     on.radial().toTrue(on.station().declination().get()),
-                    "the " + on.station().ident() + " " + Angles.figures(on.radial().deg()) + " radial");
+                    "the " + on.station().ident() + " "
+                            + Angles.figures(on.radial().deg()) + " radial");
         }
         if (line instanceof HoldLine.OnBearing on) {
             return from(
                     on.station(),
                     new Radial(on.bearing().deg()),
                     on.bearing().toTrue(draft.situation.variationAt(on.station())),
-                    "the " + Angles.figures(on.bearing().deg()) + " bearing from " + on.station().ident());
+                    "the " + Angles.figures(on.bearing().deg()) + " bearing from "
+                            + on.station().ident());
         }
         if (line instanceof HoldLine.OnCourse on) {
             TrueDirection course = trueOf(on.inbound().deg());
-            side(course.reciprocal(), "the inbound course " + Angles.figures(on.inbound().deg()));
+            side(
+                    course.reciprocal(),
+                    "the inbound course " + Angles.figures(on.inbound().deg()));
             return new Inbound(
                     "the inbound course " + Angles.figures(on.inbound().deg()),
                     new Radial(on.inbound().deg()),
@@ -328,8 +339,7 @@ final class HoldPlan {
     }
 
     /** A radial through the fix: of the fix itself it is held on that radial; of another station on the side said. */
-    private Inbound from(Station station, Radial radial, TrueDirection azimuth, String name)
-            throws ClearanceException {
+    private Inbound from(Station station, Radial radial, TrueDirection azimuth, String name) throws ClearanceException {
         double away = station.position().distanceNm(fix.position());
         if (away < 0.1) {
             side(azimuth, name);
@@ -338,7 +348,11 @@ final class HoldPlan {
         double off = station.position().to(fix.position()).initial().turnTo(azimuth);
         if (Math.abs(off) > 3) {
             throw refused(String.format(
-                    Locale.ROOT, "%s passes %s by %.1f degrees: it is not a line to hold on there", name, fix.ident(), off));
+                    Locale.ROOT,
+                    "%s passes %s by %.1f degrees: it is not a line to hold on there",
+                    name,
+                    fix.ident(),
+                    off));
         }
         TrueDirection outward = station.position().to(fix.position()).onward();
         boolean beyond = said.compass()
@@ -365,7 +379,8 @@ final class HoldPlan {
             for (int next : new int[] {at - 1, at + 1}) {
                 if (at >= 0 && next >= 0 && next < airway.points().size()) {
                     Waypoint other = airway.points().get(next);
-                    double off = Math.abs(wanted.turnTo(fix.position().to(other.position()).initial()));
+                    double off = Math.abs(
+                            wanted.turnTo(fix.position().to(other.position()).initial()));
                     if (off < nearest) {
                         nearest = off;
                         best = other;
@@ -377,8 +392,8 @@ final class HoldPlan {
             throw refused(ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
         }
         side(fix.position().to(best.position()).initial(), ident);
-        Leg.TrackToFix leg = Leg.TrackToFix.along(
-                new org.rejoin.bridge.clearance.FiledRoute.Segment(best, fix, Optional.of(ident)));
+        Leg.TrackToFix leg =
+                Leg.TrackToFix.along(new org.rejoin.bridge.clearance.FiledRoute.Segment(best, fix, Optional.of(ident)));
         TrueDirection inbound = leg.path().courseAt(leg.path().lengthNm());
         // By the station that guides the end of the leg, at the fix.
         double joined = Math.max(0, leg.path().lengthNm() - 0.01);
@@ -412,7 +427,8 @@ final class HoldPlan {
     }
 
     private String words(TrueDirection outward) {
-        double deg = outward.toMagnetic(draft.situation.variationAt(fix.position())).deg();
+        double deg =
+                outward.toMagnetic(draft.situation.variationAt(fix.position())).deg();
         return Compass.words(deg);
     }
 

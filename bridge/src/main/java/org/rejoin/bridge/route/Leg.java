@@ -388,8 +388,7 @@ public sealed interface Leg {
      * @param toRadial where it is left, in the station's reference
      * @param to the place where it is left
      */
-    record DmeArc(
-            Station station, double distanceNm, GeodesicArc path, Radial fromRadial, Radial toRadial, Waypoint to)
+    record DmeArc(Station station, double distanceNm, GeodesicArc path, Radial fromRadial, Radial toRadial, Waypoint to)
             implements Leg {
 
         @Override

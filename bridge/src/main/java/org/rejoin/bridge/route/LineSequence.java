@@ -54,7 +54,8 @@ final class LineSequence {
     private record Here(Position position, TrueDirection track) {}
 
     /** Where a line is left: the place, and the step of the path that it lies on, if it is left onto one. */
-    private record End(Position position, Optional<AirwayPath.Step> step, double alongStepNm, Optional<Waypoint> named) {
+    private record End(
+            Position position, Optional<AirwayPath.Step> step, double alongStepNm, Optional<Waypoint> named) {
         static End at(Position position) {
             return new End(position, Optional.empty(), 0, Optional.empty());
         }
@@ -112,8 +113,9 @@ final class LineSequence {
                 } else if (each instanceof Instruction.Direct direct && directFirst.isEmpty()) {
                     directFirst = Optional.of(direct.to());
                 } else {
-                    throw refused("the lines stand after a route of several parts: say first what is flown first, and the"
-                            + " lines as a clearance of their own");
+                    throw refused(
+                            "the lines stand after a route of several parts: say first what is flown first, and the"
+                                    + " lines as a clearance of their own");
                 }
             } else if (each instanceof Instruction.InterceptAirway airway && !lines.isEmpty()) {
                 rest.add(new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.empty()));
@@ -126,12 +128,15 @@ final class LineSequence {
                 && !directNext) {
             // "Arc to the 070 radial" leaves the arc onto that radial.
             lines.add(FlownLine.of(
-                    new Instruction.InterceptRadial(at.station(), at.radial(), Instruction.Sense.UNSAID), chart, draft));
+                    new Instruction.InterceptRadial(at.station(), at.radial(), Instruction.Sense.UNSAID),
+                    chart,
+                    draft));
             impliedLast = true;
         }
         if (last.until().orElse(null) instanceof Until.AtAirway at
-                && rest.stream().noneMatch(each -> each instanceof Instruction.JoinAirway join
-                        && join.airway().equals(at.airway()))) {
+                && rest.stream()
+                        .noneMatch(each -> each instanceof Instruction.JoinAirway join
+                                && join.airway().equals(at.airway()))) {
             rest.add(0, new Instruction.JoinAirway(at.airway(), Optional.empty(), Optional.empty()));
         }
     }
@@ -139,8 +144,8 @@ final class LineSequence {
     /** The airway that follows, or the filed route; none where a direct follows. */
     private Optional<AirwayPath> path() throws ClearanceException {
         if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway join) {
-            return Optional.of(AirwayPath.of(
-                    chart, draft.filed, join.airway(), join.to(), rest.subList(1, rest.size())));
+            return Optional.of(
+                    AirwayPath.of(chart, draft.filed, join.airway(), join.to(), rest.subList(1, rest.size())));
         }
         return rest.isEmpty() ? Optional.of(AirwayPath.ofFiledRoute(draft.filed)) : Optional.empty();
     }
@@ -156,8 +161,8 @@ final class LineSequence {
             draft.heading = propose(first);
             draft.describeHeading();
         }
-        HeadingPlan plan = draft.heading.orElseThrow(() -> refused("no heading from here meets the "
-                + first.name() + " at a sensible angle in this wind"));
+        HeadingPlan plan = draft.heading.orElseThrow(
+                () -> refused("no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
         Optional<Crossing> met = meeting(plan, first);
         draft.intercept = met.map(crossing -> Intercepts.of(plan, crossing, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
@@ -208,7 +213,11 @@ final class LineSequence {
         Position start = plan.path().start();
         if (line.crossTrackNm(start) < 0.05) {
             return Optional.of(new Crossing(
-                    start, 0, 0, plan.path().initialCourse(), line.courseToward(start, plan.path().initialCourse())));
+                    start,
+                    0,
+                    0,
+                    plan.path().initialCourse(),
+                    line.courseToward(start, plan.path().initialCourse())));
         }
         return line.crossings(plan.path()).stream()
                 .filter(along -> along > 0 && along <= HeadingPlan.REACH_NM)
@@ -227,8 +236,7 @@ final class LineSequence {
             if (away < 0.05) {
                 return Optional.empty();
             }
-            GeodesicLine toStation =
-                    GeodesicLine.between(here, arc.station().distancePosition());
+            GeodesicLine toStation = GeodesicLine.between(here, arc.station().distancePosition());
             return InterceptHeading.toward(
                     away > arc.radiusNm()
                             ? toStation
@@ -312,8 +320,7 @@ final class LineSequence {
                     "the arc is left only after %.0f degrees round the station: where it is to be left lies behind",
                     Math.abs(sweep));
         }
-        Waypoint to = end.named()
-                .orElseGet(() -> new Fix(arc.ident(end.position()), end.position()));
+        Waypoint to = end.named().orElseGet(() -> new Fix(arc.ident(end.position()), end.position()));
         GeodesicArc flown = new GeodesicArc(arc.station().distancePosition(), arc.radiusNm(), entry, sweep);
         draft.legs.add(new Leg.DmeArc(
                 arc.station(),
@@ -407,11 +414,8 @@ final class LineSequence {
     }
 
     private static double sweep(FlownLine.OnArc arc, TrueDirection entry, End end, int side) {
-        double azimuth = arc.station()
-                .distancePosition()
-                .to(end.position())
-                .initial()
-                .deg();
+        double azimuth =
+                arc.station().distancePosition().to(end.position()).initial().deg();
         double turn = Angles.circle((azimuth - entry.deg()) * side);
         return side * (turn < LEAST_ARC_DEG ? turn + 360 - 1e-6 - turn : turn);
     }
@@ -461,8 +465,7 @@ final class LineSequence {
 
     // ---- A radial ----
 
-    private Here radialTo(
-            FlownLine.OnRadial radial, Here here, Optional<FlownLine> next, Optional<AirwayPath> path)
+    private Here radialTo(FlownLine.OnRadial radial, Here here, Optional<FlownLine> next, Optional<AirwayPath> path)
             throws ClearanceException {
         double from = radial.outbound().offset(here.position()).alongTrackNm();
         List<End> ends = radialEnds(radial, next, path);
@@ -500,8 +503,7 @@ final class LineSequence {
         GeodesicLine outbound = radial.outbound();
         boolean out = to >= from;
         draft.course = draft.course
-                .filter(course -> !course.station().equals(radial.station())
-                        || draft.legs.size() > 1)
+                .filter(course -> !course.station().equals(radial.station()) || draft.legs.size() > 1)
                 .or(() -> Optional.of(new Course(
                         radial.station(),
                         radial.radial(),
@@ -542,8 +544,8 @@ final class LineSequence {
                         Math.abs(offset.crossTrackNm()),
                         radial.name()));
             }
-            return List.of(new End(
-                    outbound.pointAt(offset.alongTrackNm()), Optional.empty(), 0, Optional.of(at.fix())));
+            return List.of(
+                    new End(outbound.pointAt(offset.alongTrackNm()), Optional.empty(), 0, Optional.of(at.fix())));
         }
         if (until instanceof Until.AtDistance at) {
             return outbound.crossingsOfCircle(at.station().distancePosition(), at.distanceNm()).stream()
@@ -569,10 +571,7 @@ final class LineSequence {
                         .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), step.line())
                                 && crossing.alongFirstNm() > 0.01)
                         .ifPresent(crossing -> ends.add(new End(
-                                crossing.position(),
-                                Optional.of(step),
-                                crossing.alongSecondNm(),
-                                Optional.empty())))));
+                                crossing.position(), Optional.of(step), crossing.alongSecondNm(), Optional.empty())))));
         return ends;
     }
 
@@ -592,8 +591,8 @@ final class LineSequence {
             double along = step.line().offset(here.position()).alongTrackNm();
             if (along < step.line().lengthNm()) {
                 int begins = draft.legs.size();
-                draft.legs.addAll(airway.legsFrom(
-                        same.get().first(), step.segment().from(), Math.max(0, along)));
+                draft.legs.addAll(
+                        airway.legsFrom(same.get().first(), step.segment().from(), Math.max(0, along)));
                 draft.markJoin(begins, airway.ident());
                 draft.markResume(begins);
                 draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
@@ -680,9 +679,11 @@ final class LineSequence {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();
         if (rest.isEmpty()) {
             List<FiledRoute.Segment> filed = OnwardRoute.asFiledFrom(draft.filed, at);
-            if (filed.isEmpty() && draft.clearance.first(Instruction.Onward.class).isPresent()) {
-                throw refused(at.ident() + ", where the line is left, is not in the filed route, so \"as filed\" does not"
-                        + " say where the route goes on from there: name the next fix or airway");
+            if (filed.isEmpty()
+                    && draft.clearance.first(Instruction.Onward.class).isPresent()) {
+                throw refused(
+                        at.ident() + ", where the line is left, is not in the filed route, so \"as filed\" does not"
+                                + " say where the route goes on from there: name the next fix or airway");
             }
             if (filed.isEmpty()) {
                 draft.warn(

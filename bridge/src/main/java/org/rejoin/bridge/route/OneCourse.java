@@ -23,10 +23,18 @@ final class OneCourse {
         if (!sequence) {
             atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
         }
-        atMostOne(instructions.stream().filter(Instruction.Hold.class::isInstance).count(), "holds");
-        atMostOne(instructions.stream().filter(Instruction.Depart.class::isInstance).count(), "fixes to depart");
         atMostOne(
-                instructions.stream().filter(Instruction.InterceptArc.class::isInstance).count(), "arcs");
+                instructions.stream().filter(Instruction.Hold.class::isInstance).count(), "holds");
+        atMostOne(
+                instructions.stream()
+                        .filter(Instruction.Depart.class::isInstance)
+                        .count(),
+                "fixes to depart");
+        atMostOne(
+                instructions.stream()
+                        .filter(Instruction.InterceptArc.class::isInstance)
+                        .count(),
+                "arcs");
         atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
         nothingBeforeCancel(instructions);
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);

@@ -56,8 +56,7 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
 
             @Override
             public Optional<PublishedCourse> fixOutbound(Leg.FixOutbound course) {
-                return Optional.of(new PublishedCourse(
-                        course.course().deg(), station(course.station())));
+                return Optional.of(new PublishedCourse(course.course().deg(), station(course.station())));
             }
 
             @Override

@@ -184,9 +184,8 @@ final class RadialAmendment {
                     Math.min(joined, out)));
         } else {
             double begin = Math.max(RADIAL_REACH_NM - joined, out + 0.05);
-            draft.legs.add(
-                    new Leg.CourseToFix(
-                            at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
+            draft.legs.add(new Leg.CourseToFix(
+                    at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));

@@ -40,8 +40,8 @@ record RadialOfAirway(AirwayPath path, int first, Station station, Course.Direct
                 continue;
             }
             double off = far > near ? off(station, to, azimuth) : off(station, from, azimuth);
-            boolean otherEnd = Math.min(near, far) < 0.1
-                    || Math.abs(off(station, far > near ? from : to, azimuth)) <= SAME_DEG;
+            boolean otherEnd =
+                    Math.min(near, far) < 0.1 || Math.abs(off(station, far > near ? from : to, azimuth)) <= SAME_DEG;
             if (Math.abs(off) <= SAME_DEG && otherEnd) {
                 return Optional.of(new RadialOfAirway(
                         path, i, station, far > near ? Course.Direction.FROM : Course.Direction.TO, off));
@@ -70,8 +70,8 @@ record RadialOfAirway(AirwayPath path, int first, Station station, Course.Direct
                 AirwayPath.name(path.steps().get(first).segment()),
                 Math.max(0.1, Math.abs(offDeg)),
                 direction));
-        AirwayPath rest =
-                new AirwayPath(path.ident(), path.steps().subList(first, path.steps().size()), path.tail());
+        AirwayPath rest = new AirwayPath(
+                path.ident(), path.steps().subList(first, path.steps().size()), path.tail());
         new AirwayAmendment(draft, rest).work();
         draft.course = Optional.of(new Course(station, radial, direction, outbound));
     }

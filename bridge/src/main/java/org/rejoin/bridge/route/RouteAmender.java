@@ -87,8 +87,8 @@ public final class RouteAmender {
 
     /** What leads along the route; "intercept V12 at F" is joined at F. */
     private static List<Instruction> lateral(List<Instruction> instructions) {
-        List<Instruction> lateral =
-                new ArrayList<>(instructions.stream().filter(RouteAmender::leadsOn).toList());
+        List<Instruction> lateral = new ArrayList<>(
+                instructions.stream().filter(RouteAmender::leadsOn).toList());
         boolean joinedAt = lateral.size() > 1
                 && lateral.get(0) instanceof Instruction.InterceptAirway intercept
                 && lateral.get(1) instanceof Instruction.JoinAirway join

@@ -44,8 +44,8 @@ final class RouteEnd {
         }
         for (int i = 0; i < draft.legs.size(); i++) {
             Optional<Waypoint> end = draft.legs.get(i).endsAt();
-            boolean computed = end.filter(at -> at.ident().equals(fix.ident())
-                            && at.position().distanceNm(fix.position()) < SAME_NM)
+            boolean computed = end.filter(at ->
+                            at.ident().equals(fix.ident()) && at.position().distanceNm(fix.position()) < SAME_NM)
                     .isPresent();
             if (computed) {
                 return i;
@@ -61,28 +61,29 @@ final class RouteEnd {
     private static void depart(AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw refused(said.fix().ident() + " is not on the amended route, so it cannot be departed on a heading: say"
-                    + " for example \"direct " + said.fix().ident() + ", depart ...\"");
+            throw refused(
+                    said.fix().ident() + " is not on the amended route, so it cannot be departed on a heading: say"
+                            + " for example \"direct " + said.fix().ident() + ", depart ...\"");
         }
         draft.endAfter(leg);
         if (said.heading().isPresent()) {
-            TrueDirection headingTrue =
-                    said.heading().get().toTrue(draft.situation.variationAt(said.fix().position()));
+            TrueDirection headingTrue = said.heading()
+                    .get()
+                    .toTrue(draft.situation.variationAt(said.fix().position()));
             draft.legs.add(new Leg.HeadingOnly(said.heading().get(), headingTrue, Optional.of(said.fix())));
         } else {
             Station station = (Station) said.fix();
             Radial radial = said.radial().orElseThrow();
             TrueDirection azimuth = radial.toTrue(station.declination()
-                    .orElseThrow(() -> refused(station.ident() + " has no station declination on the chart, so its radials"
-                            + " have no direction")));
+                    .orElseThrow(() -> refused(station.ident()
+                            + " has no station declination on the chart, so its radials" + " have no direction")));
             draft.legs.add(new Leg.CourseFrom(
                     station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
         }
     }
 
     private static void limit(AmendmentDraft draft, Waypoint limit) {
-        Waypoint destination =
-                draft.filed.points().get(draft.filed.points().size() - 1);
+        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
         int leg = legTo(draft, limit);
         if (leg >= 0 && leg < draft.legs.size() - 1) {
             draft.endAfter(leg);
@@ -111,9 +112,7 @@ final class RouteEnd {
         TrueDirection arrival = leg < 0
                 ? draft.heading
                         .map(plan -> plan.ground().track())
-                        .or(() -> draft.situation
-                                .heading()
-                                .map(heading -> heading.toTrue(draft.situation.variation())))
+                        .or(() -> draft.situation.heading().map(heading -> heading.toTrue(draft.situation.variation())))
                         .orElseThrow(() -> refused("the aircraft is over " + fix.ident()
                                 + " already: how to enter the hold depends on its heading, and that is not known"))
                 : arrivalTrack(draft.legs.get(leg));

@@ -162,8 +162,7 @@ class ClearanceReaderTest {
         assertThat(instructions("climb and maintain " + said)).containsExactly(climb(feet));
         assertThat(instructions("descend and maintain " + said + ", join V31"))
                 .containsExactly(
-                        new Maintain(
-                                feet, false, Maintain.Vertical.DESCEND, Maintain.Begin.NOW, Optional.empty()),
+                        new Maintain(feet, false, Maintain.Vertical.DESCEND, Maintain.Begin.NOW, Optional.empty()),
                         join("V31"));
         assertThat(instructions("maintain " + said + " until established on the airway"))
                 .containsExactly(new Maintain(feet, true));

@@ -213,7 +213,8 @@ class NotUnderstoodTest {
     void aLetterForAFigureIsNotGuessed(String text, String words, String meant) {
         ClearanceException refused = refused(text);
         assertThat(refused).hasMessageContaining(meant);
-        assertThat(text.substring(refused.column().orElseThrow(), refused.column().orElseThrow() + refused.length()))
+        assertThat(text.substring(
+                        refused.column().orElseThrow(), refused.column().orElseThrow() + refused.length()))
                 .isEqualTo(words);
     }
 }

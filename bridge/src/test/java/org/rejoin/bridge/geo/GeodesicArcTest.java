@@ -14,10 +14,10 @@ class GeodesicArcTest {
     private static final Position AAA = new Position(38, -55);
 
     @Test
-    void a_course_meets_an_arc_where_the_faa_order_says() { // "geodesic arc intersect"; tolerance of its 1e-5 arc second
+    void a_course_meets_an_arc_where_the_faa_order_says() { // "geodesic arc intersect"; tolerance of its 1e-5 arc
+        // second
         int met = 0;
-        for (CheckTable.Row row :
-                CheckTable.read("faa-geodesic-circle.csv").rows()) {
+        for (CheckTable.Row row : CheckTable.read("faa-geodesic-circle.csv").rows()) {
             if (row.isEmpty("x1_lat")) {
                 continue;
             }
@@ -27,8 +27,7 @@ class GeodesicArcTest {
             Position one = row.position("x1_lat", "x1_lon");
             // An arc of 20 degrees about the first crossing has that one and, mostly, not the other.
             double azimuth = centre.to(one).initial().deg();
-            GeodesicArc arc =
-                    new GeodesicArc(centre, row.number("radius_nm"), new TrueDirection(azimuth - 10), 20);
+            GeodesicArc arc = new GeodesicArc(centre, row.number("radius_nm"), new TrueDirection(azimuth - 10), 20);
             List<Double> along = arc.crossings(line);
             assertThat(along).as(row.text("x1_lat")).isNotEmpty();
             assertThat(along.stream()
@@ -84,7 +83,8 @@ class GeodesicArcTest {
     void nonsense_is_refused() {
         assertThatThrownBy(() -> new GeodesicArc(AAA, 0, new TrueDirection(0), 10))
                 .hasMessageContaining("(0, 2000]");
-        assertThatThrownBy(() -> new GeodesicArc(AAA, 10, new TrueDirection(0), 0)).hasMessageContaining("is 0");
+        assertThatThrownBy(() -> new GeodesicArc(AAA, 10, new TrueDirection(0), 0))
+                .hasMessageContaining("is 0");
     }
 
     @Test

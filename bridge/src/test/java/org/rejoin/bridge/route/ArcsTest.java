@@ -24,7 +24,8 @@ class ArcsTest {
 
     @Test
     void from_a_heading_round_the_station_onto_the_airway() {
-        AmendedRoute route = arc("fly heading 108, intercept the AAA 15 mile arc, arc clockwise to join V31, then as filed");
+        AmendedRoute route =
+                arc("fly heading 108, intercept the AAA 15 mile arc, arc clockwise to join V31, then as filed");
         assertThat(OceanCase.legs(route)).isEqualTo("VI, AF AAA061015, TF V31 BBB, TF XBBB");
         Leg.DmeArc arc = leg(route);
         assertThat(arc.path().clockwise()).isTrue();
@@ -85,7 +86,8 @@ class ArcsTest {
 
     @Test
     void the_radial_that_ends_an_arc_may_be_the_airway() {
-        AmendedRoute route = arc("fly heading 108, intercept the AAA 15 mile arc, clockwise to the AAA 061 radial, join V31");
+        AmendedRoute route =
+                arc("fly heading 108, intercept the AAA 15 mile arc, clockwise to the AAA 061 radial, join V31");
         assertThat(OceanCase.legs(route)).isEqualTo("VI, AF AAA061015, TF V31 BBB, TF XBBB");
         assertThat(route.legs().get(2).joinedAtNm()).isCloseTo(15, within(0.05));
     }
@@ -138,8 +140,8 @@ class ArcsTest {
                 "intercept the AAA 350 radial until 20 DME, then as filed | not in the filed route"
             })
     void what_makes_no_line_is_refused(String words, String why) {
-        assertThatThrownBy(() ->
-                        OceanCase.of(OceanCase.ON_V31, words, 38.0, -55.6).amended())
+        assertThatThrownBy(
+                        () -> OceanCase.of(OceanCase.ON_V31, words, 38.0, -55.6).amended())
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining(why);
     }

@@ -22,10 +22,23 @@ class HoldingTest {
     /** Sectors of ICAO Doc 8168, volume I (figures from memory): 70, 110 and 180 degrees; zones of 5 degrees. */
     @ParameterizedTest(name = "{0} off the inbound course, {1} turns")
     @CsvSource({
-        "0, right, DIRECT", "-69, right, DIRECT", "109, right, DIRECT", "-71, right, PARALLEL", "-179, right, PARALLEL",
-        "111, right, TEARDROP", "179, right, TEARDROP", "150, right, TEARDROP", "-150, right, PARALLEL",
-        "0, left, DIRECT", "69, left, DIRECT", "-109, left, DIRECT", "71, left, PARALLEL", "179, left, PARALLEL",
-        "-111, left, TEARDROP", "-179, left, TEARDROP", "530, left, PARALLEL"
+        "0, right, DIRECT",
+        "-69, right, DIRECT",
+        "109, right, DIRECT",
+        "-71, right, PARALLEL",
+        "-179, right, PARALLEL",
+        "111, right, TEARDROP",
+        "179, right, TEARDROP",
+        "150, right, TEARDROP",
+        "-150, right, PARALLEL",
+        "0, left, DIRECT",
+        "69, left, DIRECT",
+        "-109, left, DIRECT",
+        "71, left, PARALLEL",
+        "179, left, PARALLEL",
+        "-111, left, TEARDROP",
+        "-179, left, TEARDROP",
+        "530, left, PARALLEL"
     })
     void the_entry_goes_by_the_heading_on_arrival(double off, String turns, Holding.Entry entry) {
         assertThat(Holding.entry(off, turns.equals("right"))).isEqualTo(entry);
@@ -59,7 +72,9 @@ class HoldingTest {
         AmendedRoute route = hold("direct AAA, hold west of AAA on the 270 radial, left turns, EFC 1530");
         Holding hold = route.holding().orElseThrow();
         assertThat(hold.inbound().deg()).isEqualTo(90);
-        assertThat(hold.inboundTrue().deg()).as("90 by a declination of 18 west").isEqualTo(72);
+        assertThat(hold.inboundTrue().deg())
+                .as("90 by a declination of 18 west")
+                .isEqualTo(72);
         assertThat(hold.right()).isFalse();
         assertThat(hold.legMinutes()).hasValue(1);
         assertThat(hold.maximumSpeedKt()).isEqualTo(200);
@@ -84,7 +99,8 @@ class HoldingTest {
         assertThat(hold.legNm()).hasValue(10);
         assertThat(hold.legMinutes()).isEmpty();
         // The 240.x radial of BBB toward AAA, flown inbound (declination 17 west).
-        double toAaa = OceanCase.BBB.position().to(OceanCase.AAA.position()).initial().deg() + 17;
+        double toAaa =
+                OceanCase.BBB.position().to(OceanCase.AAA.position()).initial().deg() + 17;
         assertThat(hold.inbound().deg()).isCloseTo(toAaa - 180, within(1e-6));
     }
 
@@ -227,7 +243,8 @@ class HoldingTest {
                 "direct AAA, hold at AAA, hold at BBB | 2 holds"
             })
     void what_cannot_be_held_is_refused(String words, String why) {
-        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).amended())
+        assertThatThrownBy(
+                        () -> OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).amended())
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining(why);
     }
@@ -236,6 +253,7 @@ class HoldingTest {
     void without_side_or_line_the_standard_pattern_on_arrival_is_said() { // AIM 5-3-8
         AmendedRoute route = hold("direct AAA, hold at AAA");
         assertThat(route.holding().orElseThrow().entry()).isEqualTo(Holding.Entry.DIRECT);
-        assertThat(route.warnings()).anySatisfy(warning -> assertThat(warning.text()).contains("AIM 5-3-8"));
+        assertThat(route.warnings())
+                .anySatisfy(warning -> assertThat(warning.text()).contains("AIM 5-3-8"));
     }
 }

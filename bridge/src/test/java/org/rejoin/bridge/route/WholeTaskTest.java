@@ -45,15 +45,15 @@ class WholeTaskTest {
                 List.of(bend, middle),
                 List.of(),
                 List.of(OceanCase.airway("V12", 0, OceanCase.AAA, bend, near)));
-        Leg.TrackToFix leg = Leg.TrackToFix.along(
-                new FiledRoute.Segment(OceanCase.AAA, bend, Optional.of("V12")));
+        Leg.TrackToFix leg = Leg.TrackToFix.along(new FiledRoute.Segment(OceanCase.AAA, bend, Optional.of("V12")));
         double late = leg.path().lengthNm() - 1;
         Leg.TrackToFix joinedLate = new Leg.TrackToFix(OceanCase.AAA, bend, Optional.of("V12"), leg.path(), late);
         assertThat(leg.path().pointAt(late).distanceNm(near.position()))
                 .as("NEA is much nearer")
                 .isLessThan(10);
-        PublishedCourse course =
-                PublishedCourse.of(joinedLate, chart, on("then as filed").situation()).orElseThrow();
+        PublishedCourse course = PublishedCourse.of(
+                        joinedLate, chart, on("then as filed").situation())
+                .orElseThrow();
         assertThat(course.station()).contains(OceanCase.AAA);
         assertThat(course.magneticDeg())
                 .isCloseTo(
@@ -71,12 +71,13 @@ class WholeTaskTest {
 
     @Test
     void a_straight_stretch_changes_over_in_the_middle() { // AIM 5-3-6
-        Leg.TrackToFix whole = Leg.TrackToFix.along(
-                new FiledRoute.Segment(OceanCase.AAA, OceanCase.BBB, Optional.of("V31")));
+        Leg.TrackToFix whole =
+                Leg.TrackToFix.along(new FiledRoute.Segment(OceanCase.AAA, OceanCase.BBB, Optional.of("V31")));
         for (double at : new double[] {1, 30, 45, 80}) {
             Leg.TrackToFix joined =
                     new Leg.TrackToFix(OceanCase.AAA, OceanCase.BBB, Optional.of("V31"), whole.path(), at);
-            assertThat(PublishedCourse.of(joined, OceanCase.CHART, on("then as filed").situation())
+            assertThat(PublishedCourse.of(
+                                    joined, OceanCase.CHART, on("then as filed").situation())
                             .orElseThrow()
                             .station())
                     .contains(at < whole.path().lengthNm() / 2 ? OceanCase.AAA : OceanCase.BBB);
@@ -85,13 +86,16 @@ class WholeTaskTest {
 
     @Test
     void the_radial_that_is_the_airway_is_flown_as_filed() {
-        AmendedRoute route = on("fly heading 330, intercept the AAA 061 radial, join V31, then as filed").work();
+        AmendedRoute route = on("fly heading 330, intercept the AAA 061 radial, join V31, then as filed")
+                .work();
         assertThat(OceanCase.legs(route)).isEqualTo("VI, TF V31 BBB, TF XBBB");
         assertThat(route.course().orElseThrow().direction()).isEqualTo(Course.Direction.FROM);
         assertThat(route.notes()).anySatisfy(note -> assertThat(note).contains("is V31", "FROM the station"));
-        AmendedRoute inbound =
-                on("fly heading 330, intercept the AAA 061 radial inbound, join V31").work();
-        assertThat(OceanCase.legs(inbound)).as("said inbound it is flown inbound").startsWith("VI, CF AAA");
+        AmendedRoute inbound = on("fly heading 330, intercept the AAA 061 radial inbound, join V31")
+                .work();
+        assertThat(OceanCase.legs(inbound))
+                .as("said inbound it is flown inbound")
+                .startsWith("VI, CF AAA");
     }
 
     @Test
@@ -99,8 +103,11 @@ class WholeTaskTest {
         AmendedRoute route = on("cleared to BBB, direct AAA, then as filed").work();
         assertThat(OceanCase.legs(route)).isEqualTo("DF AAA, TF V31 BBB");
         assertThat(route.limit()).contains(OceanCase.BBB);
-        assertThat(route.skipped()).as("what comes after the limit is not skipped").doesNotContain(OceanCase.XBBB);
-        assertThat(on("cleared to XBBB, direct AAA, then as filed").work().limit()).isEmpty();
+        assertThat(route.skipped())
+                .as("what comes after the limit is not skipped")
+                .doesNotContain(OceanCase.XBBB);
+        assertThat(on("cleared to XBBB, direct AAA, then as filed").work().limit())
+                .isEmpty();
     }
 
     @Test
@@ -159,7 +166,8 @@ class WholeTaskTest {
 
     @Test
     void a_crossing_before_a_fix_is_on_the_route_on_that_side() {
-        AmendedRoute route = on("direct BBB, cross one zero miles southwest of BBB at and maintain 6000").work();
+        AmendedRoute route = on("direct BBB, cross one zero miles southwest of BBB at and maintain 6000")
+                .work();
         CrossingPlan plan = route.crossings().get(0);
         assertThat(plan.position().distanceNm(OceanCase.BBB.position())).isCloseTo(10, within(1e-6));
         assertThat(plan.place()).isEqualTo("10 NM southwest of BBB");
@@ -172,7 +180,8 @@ class WholeTaskTest {
         assertThat(codes(on("direct BBB, cross BBB at FL450").work())).contains(Warning.Code.CROSSING_STEEP);
         assertThat(codes(on("direct BBB, cross BBB at or above 4000").work()))
                 .doesNotContain(Warning.Code.CROSSING_STEEP);
-        assertThat(codes(on("direct BBB, cross BBB at or above 9000, maintain 6000").work()))
+        assertThat(codes(on("direct BBB, cross BBB at or above 9000, maintain 6000")
+                        .work()))
                 .contains(Warning.Code.ALTITUDES_CONFLICT);
         assertThat(codes(on("direct BBB, descend and maintain 6000, cross BBB at or above 9000")
                         .altitude(12_000)
@@ -206,14 +215,17 @@ class WholeTaskTest {
 
     @Test
     void an_altitude_alone_orders_no_turn() {
-        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "maintain 6000", 38.9, -54.9).work();
+        AmendedRoute route =
+                OceanCase.of(OceanCase.ON_V31, "maintain 6000", 38.9, -54.9).work();
         assertThat(route.legs()).noneMatch(Leg.DirectToFix.class::isInstance);
-        assertThat(route.warnings()).anySatisfy(warning -> assertThat(warning.text()).contains("not amended"));
+        assertThat(route.warnings())
+                .anySatisfy(warning -> assertThat(warning.text()).contains("not amended"));
     }
 
     @Test
     void a_position_with_its_numbers_changed_over_is_told() {
-        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "direct AAA, then as filed", -54.5, 38.1).work();
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "direct AAA, then as filed", -54.5, 38.1)
+                .work();
         assertThat(route.warnings()).anySatisfy(warning -> {
             assertThat(warning.code()).isEqualTo(Warning.Code.FAR_FROM_ROUTE);
             assertThat(warning.text()).contains("changed over");
@@ -235,7 +247,8 @@ class WholeTaskTest {
 
     @Test
     void join_an_airway_so_many_miles_from_a_fix() {
-        AmendedRoute route = on("join V31 ten miles northeast of AAA, then as filed").work();
+        AmendedRoute route =
+                on("join V31 ten miles northeast of AAA, then as filed").work();
         assertThat(OceanCase.legs(route)).matches("DF AAA\\d{3}010, TF V31 BBB, TF XBBB");
         assertThat(route.legs().get(0).endsAt().orElseThrow().position().distanceNm(OceanCase.AAA.position()))
                 .isCloseTo(10, within(1e-6));

@@ -78,8 +78,7 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
             List<String> assumed)
             throws ClearanceException {
         FiledRoute filed = FiledRouteReader.read(filedText, chart);
-        Clearance clearance =
-                ClearanceReader.read(clearanceText, chart, filed).withAltitude(assignedFt);
+        Clearance clearance = ClearanceReader.read(clearanceText, chart, filed).withAltitude(assignedFt);
         AmendedRoute route = RouteAmender.amend(chart, filed, clearance, situation);
         List<String> notes = new ArrayList<>(filed.notes());
         notes.addAll(clearance.notes());

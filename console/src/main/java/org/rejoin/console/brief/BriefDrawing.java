@@ -80,8 +80,7 @@ public final class BriefDrawing {
         if (!airways().isEmpty()) {
             entries.add(new DrawingKey.Entry("airway", AIRWAY));
         }
-        boolean curved = route.holding().isPresent()
-                || route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance);
+        boolean curved = route.holding().isPresent() || route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance);
         if (route.course().isPresent() || curved) {
             entries.add(new DrawingKey.Entry(curved ? "radial, arc, hold" : "radial or bearing", RADIAL));
         }
@@ -170,8 +169,8 @@ public final class BriefDrawing {
         paper.line(spots, FLOWN);
         paper.line(spots, RADIAL);
         labels.line(spots);
-        List<String> words = List.of(Words.format(
-                "%.0f DME arc %s", leg.distanceNm(), leg.station().ident()));
+        List<String> words = List.of(
+                Words.format("%.0f DME arc %s", leg.distanceNm(), leg.station().ident()));
         lettering.add(() -> along(spots.stream().filter(MAP::contains).toList(), words, TYPE, true));
     }
 

@@ -77,8 +77,8 @@ final class BriefPicture {
                         hold.entry().name().toLowerCase(java.util.Locale.ROOT))));
         route.limit()
                 .filter(limit -> route.holding().isEmpty())
-                .ifPresent(limit -> said.add("Your clearance ends at " + limit.ident()
-                        + ": ask for more before you are there, or hold."));
+                .ifPresent(limit -> said.add(
+                        "Your clearance ends at " + limit.ident() + ": ask for more before you are there, or hold."));
         return said;
     }
 
@@ -158,7 +158,8 @@ final class BriefPicture {
                         + segment.from().ident() + " and " + segment.to().ident())
                 .orElseGet(() -> route.legs().get(Math.max(0, route.courseLeg())) instanceof Leg.DmeArc arc
                         ? Words.format(
-                                "the %.0f mile arc about %s", arc.distanceNm(), arc.station().ident())
+                                "the %.0f mile arc about %s",
+                                arc.distanceNm(), arc.station().ident())
                         : "it");
         if (met.distanceNm() < 0.05) {
             return "There is no intercept to fly: turn onto the course.";

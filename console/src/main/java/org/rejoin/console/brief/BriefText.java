@@ -172,8 +172,8 @@ public final class BriefText {
                 Words.degrees(Math.rint(hold.arrivalHeading().deg())),
                 hold.entry().name().toLowerCase(Locale.ROOT),
                 hold.orEntry()
-                        .map(other -> " (or " + other.name().toLowerCase(Locale.ROOT)
-                                + ", within 5 degrees of the boundary)")
+                        .map(other ->
+                                " (or " + other.name().toLowerCase(Locale.ROOT) + ", within 5 degrees of the boundary)")
                         .orElse(""),
                 headings));
         detail(Words.format(
@@ -191,9 +191,7 @@ public final class BriefText {
     }
 
     private void limit(Waypoint limit) {
-        boolean holds = route.holding()
-                .filter(hold -> hold.fix().equals(limit))
-                .isPresent();
+        boolean holds = route.holding().filter(hold -> hold.fix().equals(limit)).isPresent();
         numbered(
                 "Limit",
                 limit.ident() + ": you are cleared no farther"
@@ -205,7 +203,8 @@ public final class BriefText {
     private void crossing(CrossingPlan plan) {
         String bound = plan.said().bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
         numbered(
-                "Crossing", Words.format("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
+                "Crossing",
+                Words.format("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
         plan.distanceNm()
                 .ifPresent(nm -> detail(Words.format(
                         "%.1f NM from here%s",
@@ -276,7 +275,8 @@ public final class BriefText {
                         + segment.from().ident() + " and " + segment.to().ident())
                 .orElseGet(() -> route.legs().get(Math.max(0, route.courseLeg())) instanceof Leg.DmeArc arc
                         ? Words.format(
-                                "the %.0f DME arc of %s", arc.distanceNm(), arc.station().ident())
+                                "the %.0f DME arc of %s",
+                                arc.distanceNm(), arc.station().ident())
                         : "the course");
         if (met.distanceNm() < 0.05) {
             numbered("Established", "you are on " + what + " already; turn onto it now");
@@ -444,13 +444,15 @@ public final class BriefText {
                         + Words.degrees(published.magneticDeg())
                         + (heading || leg instanceof Leg.HoldAtFix
                                 ? ""
-                                : published.station()
+                                : published
+                                        .station()
                                         .map(station -> " by " + station.ident())
                                         .orElse(" by today's variation")))
                 .orElse("");
         return course
                 + leg.line()
-                        .filter(line -> Brief.lengthKnown(route, leg) && leg.endsAt().isPresent())
+                        .filter(line ->
+                                Brief.lengthKnown(route, leg) && leg.endsAt().isPresent())
                         .map(line -> Words.format(", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
                         .orElse("");
     }

@@ -137,8 +137,9 @@ final class NavigatorSteps {
             before = to == null ? before : to;
         }
         if (!route.skipped().isEmpty()) {
-            steps.add("Delete " + names(route.skipped())
-                    + ", no longer flown. Left in: the navigator may lead you back there; check which leg it guides along.");
+            steps.add(
+                    "Delete " + names(route.skipped())
+                            + ", no longer flown. Left in: the navigator may lead you back there; check which leg it guides along.");
         }
     }
 

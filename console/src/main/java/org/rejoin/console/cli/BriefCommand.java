@@ -255,7 +255,8 @@ final class BriefCommand implements Callable<Integer> {
         }
         Matcher matcher = FEET.matcher(text.trim());
         if (!matcher.matches()) {
-            throw bad(name + " \"" + text + "\" is not an altitude: feet in [-2000, 100000], for example 6000, or FL100");
+            throw bad(
+                    name + " \"" + text + "\" is not an altitude: feet in [-2000, 100000], for example 6000, or FL100");
         }
         double feet = matcher.group(1) != null
                 ? Double.parseDouble(matcher.group(1)) * 100

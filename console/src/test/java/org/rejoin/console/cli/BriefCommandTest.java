@@ -326,9 +326,8 @@ final class BriefCommandTest {
     @Test
     void aSteepCrossingByTheAircraftsOwnDescent() throws IOException {
         String words = "direct BBB, cross BBB at 4000";
-        assertThat(codes(json("AAA V31 BBB", words, "38.9,-53.9", "--altitude", "5000")))
-                .doesNotContain("CROSSING_STEEP");
-        assertThat(codes(json("AAA V31 BBB", words, "38.9,-53.9", "--altitude", "5000", "--descent", "200")))
+        assertThat(codes(json("AAA V31 BBB", words, "38.9,-53.9"))).doesNotContain("CROSSING_STEEP");
+        assertThat(codes(json("AAA V31 BBB", words, "38.9,-53.9", "--descent", "200")))
                 .contains("CROSSING_STEEP");
     }
 
@@ -346,7 +345,9 @@ final class BriefCommandTest {
                         "--svg",
                         svg.toString()))
                 .isZero();
-        assertThat(Files.readString(svg)).contains("15 DME arc AAA", "radial, arc, hold").doesNotContain("NaN");
+        assertThat(Files.readString(svg))
+                .contains("15 DME arc AAA", "radial, arc, hold")
+                .doesNotContain("NaN");
         assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
     }
 }

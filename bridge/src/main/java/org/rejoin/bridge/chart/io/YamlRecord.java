@@ -38,7 +38,8 @@ final class YamlRecord {
     static Optional<YamlRecord> of(YamlNode node, String noun, String name, List<String> keys, Problems problems) {
         if (!(node instanceof YamlNode.Mapping mapping)) {
             problems.dropped(
-                    node.line(), noun + ": expected a mapping such as {" + name + ": ABCDE, ...}, found " + node.described());
+                    node.line(),
+                    noun + ": expected a mapping such as {" + name + ": ABCDE, ...}, found " + node.described());
             return Optional.empty();
         }
         Optional<String> ident = identOf(mapping, noun, name, problems);
@@ -65,7 +66,8 @@ final class YamlRecord {
     private static Optional<String> identOf(YamlNode.Mapping mapping, String noun, String name, Problems problems) {
         YamlNode.Member member = mapping.members().get(name);
         if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
-            problems.dropped(mapping.line(), noun + " without " + name + "; add " + name + ": and one to ten letters or digits");
+            problems.dropped(
+                    mapping.line(), noun + " without " + name + "; add " + name + ": and one to ten letters or digits");
             return Optional.empty();
         }
         String wrong = name + " must be one to ten letters or digits, found "

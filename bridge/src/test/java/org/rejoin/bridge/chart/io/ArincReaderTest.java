@@ -325,6 +325,7 @@ class ArincReaderTest {
             assertThat(found.maximumAltitudeFt()).hasValue(18_000);
             assertThat(found.maximumSpeedKt()).hasValue(230);
         });
-        assertThat(result.problems()).anySatisfy(problem -> assertThat(problem.what()).contains("QZZ"));
+        assertThat(result.problems())
+                .anySatisfy(problem -> assertThat(problem.what()).contains("QZZ"));
     }
 }
