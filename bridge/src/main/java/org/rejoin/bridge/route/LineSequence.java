@@ -83,7 +83,7 @@ final class LineSequence {
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();
-        Here here = begin(path);
+        Here here = begin();
         for (int i = 0; i < lines.size(); i++) {
             boolean last = i == lines.size() - 1;
             FlownLine line = lines.get(i);
@@ -152,7 +152,7 @@ final class LineSequence {
 
     // ---- How the first line is met ----
 
-    private Here begin(Optional<AirwayPath> path) throws ClearanceException {
+    private Here begin() throws ClearanceException {
         FlownLine first = lines.get(0);
         if (directFirst.isPresent()) {
             return direct(first, directFirst.get());
