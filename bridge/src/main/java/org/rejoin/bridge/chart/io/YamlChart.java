@@ -12,6 +12,7 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
@@ -25,7 +26,7 @@ import org.jspecify.annotations.Nullable;
 /** Our chart file: stations, fixes, airports, and airways that name them. */
 final class YamlChart {
 
-    private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways");
+    private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways", "holds");
     private static final List<String> STATION_KEYS = List.of(
             "ident",
             "name",
@@ -40,7 +41,7 @@ final class YamlChart {
     private static final List<String> AIRPORT_KEYS =
             List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft");
     private static final Pattern SECTION =
-            Pattern.compile("^[\"']?(stations|fixes|airports|airways)[\"']?\\s*:", Pattern.MULTILINE);
+            Pattern.compile("^[\"']?(stations|fixes|airports|airways|holds)[\"']?\\s*:", Pattern.MULTILINE);
     private static final double LOWEST_FT = -2_000;
     private static final double HIGHEST_FT = 30_000;
 
@@ -104,7 +105,10 @@ final class YamlChart {
                     lines.add(airway, node.line());
                     read.add(airway);
                 }));
-        return new Chart(title(root).orElse(name), stations, fixes, airports, read);
+        YamlHolds holds = new YamlHolds(new Chart("", stations, fixes, airports, read), problems);
+        List<PublishedHold> patterns = new ArrayList<>();
+        each(root, "holds", node -> holds.read(node).ifPresent(patterns::add));
+        return new Chart(title(root).orElse(name), stations, fixes, airports, read, patterns);
     }
 
     private Optional<String> title(YamlNode.Mapping root) {

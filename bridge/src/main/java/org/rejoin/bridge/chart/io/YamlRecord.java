@@ -31,12 +31,18 @@ final class YamlRecord {
 
     /** The entry, unless it is no mapping or has no ident, which is then a problem. */
     static Optional<YamlRecord> of(YamlNode node, String noun, List<String> keys, Problems problems) {
+        return of(node, noun, "ident", keys, problems);
+    }
+
+    /** The entry that is named by another key than ident, for example by its fix. */
+    static Optional<YamlRecord> of(YamlNode node, String noun, String name, List<String> keys, Problems problems) {
         if (!(node instanceof YamlNode.Mapping mapping)) {
             problems.dropped(
-                    node.line(), noun + ": expected a mapping such as {ident: ABCDE, ...}, found " + node.described());
+                    node.line(),
+                    noun + ": expected a mapping such as {" + name + ": ABCDE, ...}, found " + node.described());
             return Optional.empty();
         }
-        Optional<String> ident = identOf(mapping, noun, problems);
+        Optional<String> ident = identOf(mapping, noun, name, problems);
         String label = noun + ident.map(text -> " " + text).orElse("");
         requireKnown(mapping, label, keys, problems);
         return ident.map(text -> new YamlRecord(mapping, noun, text, problems));
@@ -57,13 +63,14 @@ final class YamlRecord {
         });
     }
 
-    private static Optional<String> identOf(YamlNode.Mapping mapping, String noun, Problems problems) {
-        YamlNode.Member member = mapping.members().get("ident");
+    private static Optional<String> identOf(YamlNode.Mapping mapping, String noun, String name, Problems problems) {
+        YamlNode.Member member = mapping.members().get(name);
         if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
-            problems.dropped(mapping.line(), noun + " without ident; add ident: and one to ten letters or digits");
+            problems.dropped(
+                    mapping.line(), noun + " without " + name + "; add " + name + ": and one to ten letters or digits");
             return Optional.empty();
         }
-        String wrong = "ident must be one to ten letters or digits, found "
+        String wrong = name + " must be one to ten letters or digits, found "
                 + member.value().described();
         if (!(member.value() instanceof YamlNode.Scalar scalar)) {
             problems.dropped(member.line(), noun + ": " + wrong);
@@ -77,7 +84,7 @@ final class YamlRecord {
         if (!upper.equals(scalar.text())) {
             problems.noted(
                     member.line(),
-                    noun + " " + upper + ": ident is written in upper case, found " + scalar.described());
+                    noun + " " + upper + ": " + name + " is written in upper case, found " + scalar.described());
         }
         return Optional.of(upper);
     }
