@@ -89,11 +89,11 @@ class EstimateTest {
     @Test
     void aSkillIsDueAfterItsGapOrWhenForgettingTakesItBelowWhatIsWanted() {
         List<Mark> marks = new ArrayList<>();
-        for (int i = 0; i < 20; i++) {
+        for (int i = 0; i < 8; i++) {
             marks.add(mark(MONDAY.plusSeconds(60L * i), 0, true, 0));
         }
         Progress progress = Progress.of(marks);
-        Instant last = marks.get(19).at();
+        Instant last = marks.get(7).at();
         // A year ahead: a twentieth, 18 days and six hours.
         assertThat(progress.due(Skill.COURSE, Goal.A_YEAR, last)).isEqualTo(last.plus(Duration.ofHours(18 * 24 + 6)));
         // Six weeks ahead: a tenth.
