@@ -32,6 +32,8 @@ import picocli.CommandLine.Spec;
             BriefCommand.class,
             DebriefCommand.class,
             ChartCommand.class,
+            DrillCommand.class,
+            ProgressCommand.class,
             FeedCommand.class
         })
 public final class Rejoin implements Callable<Integer> {

@@ -240,15 +240,4 @@ public final class DrillMaker {
         }
         return sound;
     }
-
-    static int trial(DrillChart chart, Shape shape, int n, Tally tally) {
-        int k = 0;
-        for (int i = 0; i < n; i++) {
-            Strata st = Strata.of(i, List.of(shape));
-            if (new DrillMaker(chart).draw(DrillRequest.usual(i), st, shape, false, true, 0, tally).isPresent()) {
-                k++;
-            }
-        }
-        return k;
-    }
 }

@@ -50,8 +50,4 @@ final class Tally {
                 .map(most -> most.getKey().words + " (" + most.getValue() + " of " + total() + " draws)")
                 .orElse("nothing was drawn");
     }
-
-    String all() {
-        return counts.toString();
-    }
 }
