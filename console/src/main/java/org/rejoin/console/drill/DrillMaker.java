@@ -134,6 +134,23 @@ public final class DrillMaker {
         return List.of(shape);
     }
 
+    /** All kinds of line that can be drawn. */
+    static List<LineShape> shapes() {
+        return List.of(SHAPES.get(Shape.A), SHAPES.get(Shape.B), SHAPES.get(Shape.C));
+    }
+
+    /** A drill whose clearance is heard at once, where the aircraft is. */
+    Optional<Drill> judged(CourseLine line, Placement placed, DrillRequest request, Tally tally) {
+        Wind wind = request.wind().orElse(Wind.CALM);
+        return workedOut(line, placed, 0, wind, request, tally)
+                .filter(drill -> FlownCheck.wrong(drill, chart.chart())
+                        .map(why -> {
+                            tally.add(why);
+                            return false;
+                        })
+                        .orElse(true));
+    }
+
     private Optional<Drill> draw(
             DrillRequest request, Strata strata, Shape shape, boolean strict, boolean flown, int index, Tally tally) {
         Random random = Strata.tryOf(request.seed(), index);
@@ -167,7 +184,7 @@ public final class DrillMaker {
     /** Reads, works out, measures and flies what was drawn. */
     private Optional<Drill> judged(
             CourseLine line, Placement placed, Wind wind, DrillRequest request, boolean flown, Tally tally) {
-        Optional<Drill> drill = workedOut(line, placed, wind, request, tally);
+        Optional<Drill> drill = workedOut(line, placed, Placement.HEARD_S, wind, request, tally);
         if (drill.isPresent() && flown) {
             Optional<Tally.Why> wrong = FlownCheck.wrong(drill.get(), chart.chart());
             if (wrong.isPresent()) {
@@ -179,7 +196,7 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> workedOut(
-            CourseLine line, Placement placed, Wind wind, DrillRequest request, Tally tally) {
+            CourseLine line, Placement placed, double heardS, Wind wind, DrillRequest request, Tally tally) {
         List<Instruction> words = new ArrayList<>();
         words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
         words.addAll(line.then());
@@ -213,7 +230,7 @@ public final class DrillMaker {
                             line.way().filed(),
                             say,
                             placed.start(),
-                            Placement.HEARD_S,
+                            heardS,
                             placed.heard(),
                             wind,
                             request.date(),
