@@ -89,12 +89,13 @@ final class DrillCalibration implements Callable<Integer> {
         object.put("log_loss", found.logLoss());
         object.put("base_log_loss", found.baseLogLoss());
         ArrayNode rows = object.putArray("reliability");
-        found.rows().forEach(row -> rows.addObject()
-                .put("from", row.from())
-                .put("to", row.to())
-                .put("marks", row.marks())
-                .put("promised", row.promised())
-                .put("right", row.right()));
+        found.rows()
+                .forEach(row -> rows.addObject()
+                        .put("from", row.from())
+                        .put("to", row.to())
+                        .put("marks", row.marks())
+                        .put("promised", row.promised())
+                        .put("right", row.right()));
         return object;
     }
 }

@@ -39,7 +39,8 @@ final class DrillChartOption {
         Path file = chart;
         if (file == null) {
             Lesson lesson = LessonReader.read(BuiltInLesson.values()[0].lessonName());
-            byte[] octets = lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
+            byte[] octets =
+                    lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
             return new DrillChart(lesson.chart(), BadInput.in(() -> sha256(new ByteArrayInputStream(octets))));
         }
         ChartReader.Result result = BadInput.in(() -> ChartReader.read(file));
@@ -73,7 +74,8 @@ final class DrillChartOption {
             return fileName();
         }
         Path absolute = named.toAbsolutePath().normalize();
-        Path lesson = (out == null ? Path.of("lesson.yaml") : out).toAbsolutePath().normalize();
+        Path lesson =
+                (out == null ? Path.of("lesson.yaml") : out).toAbsolutePath().normalize();
         Path folder = lesson.getParent();
         if (folder == null || !Objects.equals(folder.getRoot(), absolute.getRoot())) {
             return absolute.toString();

@@ -10,10 +10,18 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "drill",
         description = {
-            "Draw clearances on your own chart: to fly, to work out on paper, to hear and read back.", Rejoin.CAUTION
+            "Draw clearances on your own chart: to fly, to work out on paper, to hear and read back.",
+            Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true,
-        subcommands = {DrillMake.class, DrillPaper.class, DrillListen.class, DrillNext.class, DrillSitting.class, DrillCalibration.class})
+        subcommands = {
+            DrillMake.class,
+            DrillPaper.class,
+            DrillListen.class,
+            DrillNext.class,
+            DrillSitting.class,
+            DrillCalibration.class
+        })
 final class DrillCommand implements Callable<Integer> {
 
     @Spec

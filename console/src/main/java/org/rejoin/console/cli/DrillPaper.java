@@ -94,7 +94,10 @@ final class DrillPaper implements Callable<Integer> {
         if (name != null) {
             Instant now = Instant.now();
             ObjectNode object = result.json();
-            object.put("drill", result.paper().drill().filed().text() + ": " + result.paper().say());
+            object.put(
+                    "drill",
+                    result.paper().drill().filed().text() + ": "
+                            + result.paper().say());
             if (result.seconds() > 0) {
                 object.put("work_out_s", result.seconds());
             }

@@ -67,14 +67,22 @@ final class DrillSitting implements Callable<Integer> {
     @Mixin
     DrillWishes wishes = new DrillWishes();
 
-    @Option(names = "--count", paramLabel = "N", defaultValue = "5", description = "How many drills (default: 5; 4 to 6 fill 30 to 45 minutes).")
+    @Option(
+            names = "--count",
+            paramLabel = "N",
+            defaultValue = "5",
+            description = "How many drills (default: 5; 4 to 6 fill 30 to 45 minutes).")
     int count = 5;
 
     @Option(names = "--goal", paramLabel = "TEXT", description = "What it is for, in the instructor's words.")
     @Nullable
     String goal;
 
-    @Option(names = "--out", required = true, paramLabel = "DIR|FILE.zip", description = "Where to write it; must not exist.")
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "DIR|FILE.zip",
+            description = "Where to write it; must not exist.")
     Path out = Path.of("");
 
     @Option(names = "--json", description = "Print the list as one JSON object.")
@@ -159,7 +167,8 @@ final class DrillSitting implements Callable<Integer> {
             NextDrill next = chosen.get(i);
             files.put(
                     name(i),
-                    DrillText.lesson(next.drill(), chart.fileName(), on.sha256()).getBytes(StandardCharsets.UTF_8));
+                    DrillText.lesson(next.drill(), chart.fileName(), on.sha256())
+                            .getBytes(StandardCharsets.UTF_8));
             ObjectNode drill = DrillText.json(next.drill());
             drill.put("lesson", name(i));
             drill.put("skill", next.skill().name());

@@ -28,10 +28,17 @@ final class DrillWishes {
             description = "A heading to an airway, B radial inbound, C radial outbound, arc, hold, any (default: any).")
     String shape = "any";
 
-    @Option(names = "--seed", paramLabel = "N", defaultValue = "1", description = "Another number, another drill (default: 1).")
+    @Option(
+            names = "--seed",
+            paramLabel = "N",
+            defaultValue = "1",
+            description = "Another number, another drill (default: 1).")
     long seed = 1;
 
-    @Option(names = "--angle", paramLabel = "LO-HI", description = "Intercept angle, degrees, 20 to 90 (default: 25-75).")
+    @Option(
+            names = "--angle",
+            paramLabel = "LO-HI",
+            description = "Intercept angle, degrees, 20 to 90 (default: 25-75).")
     @Nullable
     String angle;
 

@@ -18,7 +18,12 @@ final class HomeFolder {
     Path home;
 
     Path folder() {
-        return home == null ? byDefault(System.getenv(), System.getProperty("os.name", ""), Path.of(System.getProperty("user.home", "."))) : home;
+        return home == null
+                ? byDefault(
+                        System.getenv(),
+                        System.getProperty("os.name", ""),
+                        Path.of(System.getProperty("user.home", ".")))
+                : home;
     }
 
     /** XDG Base Directory Specification; elsewhere what the platform's own guidelines name. */

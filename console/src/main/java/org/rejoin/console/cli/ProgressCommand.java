@@ -118,7 +118,8 @@ final class ProgressCommand implements Callable<Integer> {
                     skill.says()));
         }
         faults(attempts).forEach((code, count) -> out.println(code + ": " + count));
-        out.println("Between: right at standard difficulty, in 90 of 100 cases so estimated. The weights are judgement.");
+        out.println(
+                "Between: right at standard difficulty, in 90 of 100 cases so estimated. The weights are judgement.");
         out.println(Rejoin.CAUTION);
     }
 

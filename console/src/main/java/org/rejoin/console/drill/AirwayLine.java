@@ -24,14 +24,14 @@ final class AirwayLine implements LineShape {
     public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
         int index = random.nextInt(way.legs().size());
         FiledRoute.Segment leg = way.legs().get(index);
-        GeodesicLine line =
-                GeodesicLine.between(leg.from().position(), leg.to().position());
+        GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
         OptionalDouble turn = turnAfter(way.filed(), leg, line);
         if (turn.isPresent() && Math.abs(turn.getAsDouble()) > Altitudes.MOST_TURN_DEG) {
             tally.add(Tally.Why.TURN);
             return Optional.empty();
         }
-        OptionalDouble altitude = Altitudes.choose(way, line.initialCourse(), leg.from(), ask.request(), random, feet -> true);
+        OptionalDouble altitude =
+                Altitudes.choose(way, line.initialCourse(), leg.from(), ask.request(), random, feet -> true);
         if (altitude.isEmpty()) {
             tally.add(Tally.Why.NO_ALTITUDE);
             return Optional.empty();

@@ -20,6 +20,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.geo.GroundVector;
@@ -27,7 +28,6 @@ import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
-import org.rejoin.bridge.Amendment;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
@@ -131,8 +131,8 @@ public final class AttemptFolders implements AttemptSource {
             JsonNode json = JSON.readTree(file.toFile());
             int version = json.path("version").asInt(VERSION);
             if (version > VERSION) {
-                throw new NewerException(file + " was written by a newer version (" + version + ", this one reads up to "
-                        + VERSION + "); use that version of the program");
+                throw new NewerException(file + " was written by a newer version (" + version
+                        + ", this one reads up to " + VERSION + "); use that version of the program");
             }
             String time = json.path("ended_utc").asText(json.path("began_utc").asText(""));
             String pilot = json.path("pilot").asText("");
@@ -175,7 +175,8 @@ public final class AttemptFolders implements AttemptSource {
             } else if (Files.exists(graded)) {
                 JsonNode grade = JSON.readTree(graded.toFile());
                 marks.addAll(GradeMarks.of(grade, raw.pilot(), raw.at(), difficulty(raw), again));
-                grade.path("faults").forEach(fault -> faults.add(fault.path("code").asText()));
+                grade.path("faults")
+                        .forEach(fault -> faults.add(fault.path("code").asText()));
             } else {
                 return Optional.empty();
             }
@@ -260,13 +261,11 @@ public final class AttemptFolders implements AttemptSource {
         Amendment first = lesson.amendments().get(0);
         java.time.LocalDate date = lesson.date().orElse(DrillRequest.USUAL_DATE);
         GroundVector ground = GroundVector.onHeading(
-                start.heading()
-                        .toTrue(MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date)),
+                start.heading().toTrue(MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date)),
                 start.speedKt(),
                 lesson.wind());
         double seconds = first.when() instanceof Amendment.When.ElapsedS elapsed ? elapsed.seconds() : 0;
-        Position heard =
-                start.position().destination(ground.track(), ground.groundSpeedKt() * seconds / 3600);
+        Position heard = start.position().destination(ground.track(), ground.groundSpeedKt() * seconds / 3600);
         try {
             return Measured.of(
                     RouteAmender.amend(

@@ -40,8 +40,8 @@ public record Band(double low, double high) {
     public static Band of(String text, double least, double most, String unit) {
         Matcher matcher = TEXT.matcher(text);
         if (!matcher.matches()) {
-            throw new IllegalArgumentException(
-                    "\"" + text + "\" is not LOW-HIGH in " + unit + ", for example " + plain(least) + "-" + plain(most));
+            throw new IllegalArgumentException("\"" + text + "\" is not LOW-HIGH in " + unit + ", for example "
+                    + plain(least) + "-" + plain(most));
         }
         double low = Double.parseDouble(matcher.group(1));
         Band band = new Band(low, matcher.group(2) == null ? low : Double.parseDouble(matcher.group(2)));

@@ -73,7 +73,8 @@ public record Drill(
      * @return one line
      */
     public String title() {
-        return "Drill " + features.shape().option() + " " + seed + ": " + features.shape().words();
+        return "Drill " + features.shape().option() + " " + seed + ": "
+                + features.shape().words();
     }
 
     /**
@@ -91,8 +92,7 @@ public record Drill(
                 java.util.Optional.of(date),
                 java.util.Optional.of(start),
                 wind,
-                List.of(new Amendment(
-                        new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(start.altitudeFt()))),
+                List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(start.altitudeFt()))),
                 STANDARD,
                 files,
                 List.of());

@@ -48,7 +48,8 @@ public final class DrillChart {
         this.sha256 = sha256;
         this.airways = List.copyOf(chart.airways());
         this.stations = chart.stations().stream()
-                .filter(station -> station.kind().hasRadials() && station.declination().isPresent())
+                .filter(station ->
+                        station.kind().hasRadials() && station.declination().isPresent())
                 .toList();
     }
 
@@ -128,10 +129,9 @@ public final class DrillChart {
             List<FiledRoute.Segment> legs = filed.segments().stream()
                     .filter(segment -> segment.airway().equals(Optional.of(airway.ident())))
                     .toList();
-            boolean sound = legs.size() == part.size() - 1 && new FiledRoute("", legs).points().equals(part);
-            return sound
-                    ? Optional.of(new Way(airway.ident(), filed, legs, lowest, highest))
-                    : Optional.<Way>empty();
+            boolean sound = legs.size() == part.size() - 1
+                    && new FiledRoute("", legs).points().equals(part);
+            return sound ? Optional.of(new Way(airway.ident(), filed, legs, lowest, highest)) : Optional.<Way>empty();
         });
     }
 
@@ -198,8 +198,8 @@ public final class DrillChart {
     /** The airspace height of the station that a drill at this altitude uses, feet above it; empty class gives no limit. */
     static OptionalDouble reachNm(Station station, double altitudeFt) {
         return station.serviceClass()
-                .map(kind -> OptionalDouble.of(org.rejoin.bridge.route.ServiceVolume.radiusNm(
-                        kind, altitudeFt - station.elevationFt())))
+                .map(kind -> OptionalDouble.of(
+                        org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
                 .orElse(OptionalDouble.empty());
     }
 }

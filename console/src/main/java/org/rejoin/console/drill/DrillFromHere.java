@@ -111,8 +111,8 @@ public final class DrillFromHere {
         List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
         request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
         if (shapes.isEmpty()) {
-            return new Answer.NotNow("no drill of shape "
-                    + request.shape().map(Shape::option).orElse("any") + " can be drawn yet");
+            return new Answer.NotNow(
+                    "no drill of shape " + request.shape().map(Shape::option).orElse("any") + " can be drawn yet");
         }
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
@@ -157,8 +157,7 @@ public final class DrillFromHere {
             return Optional.of("the aircraft flies " + Math.round(aircraft.trueAirspeedKt())
                     + " kt; drills are drawn for at most 300");
         }
-        if (Math.abs(aircraft.bankDeg()) > LEVEL_BANK_DEG
-                || Math.abs(aircraft.turnDegPerS()) > STEADY_DEG_PER_S) {
+        if (Math.abs(aircraft.bankDeg()) > LEVEL_BANK_DEG || Math.abs(aircraft.turnDegPerS()) > STEADY_DEG_PER_S) {
             return Optional.of("the aircraft is in a turn: wait until it flies straight");
         }
         if (Math.abs(aircraft.verticalSpeedFpm()) > LEVEL_FPM) {

@@ -29,9 +29,9 @@ import org.rejoin.console.skill.Shape;
 public final class DrillMaker {
 
     /** Draws before a wish is given up: the shape and sides of the seed, then any side, then any shape asked for. */
-    private static final int STRICT_TRIES = 200;
+    private static final int STRICT_TRIES = 150;
 
-    private static final int LOOSE_TRIES = 400;
+    private static final int LOOSE_TRIES = 250;
 
     /** A band this narrow cannot be hit with headings in whole fives. */
     private static final double NARROW_DEG = 5;
@@ -46,10 +46,9 @@ public final class DrillMaker {
     /** Of the minutes asked for, where the band is narrow. */
     private static final double MINUTES_SHARE = 0.05;
 
-    private static final Map<Shape, LineShape> SHAPES = List.of(
-                    new AirwayLine(), new InboundRadial(), new OutboundRadial())
-            .stream()
-            .collect(Collectors.toMap(LineShape::shape, shape -> shape));
+    private static final Map<Shape, LineShape> SHAPES =
+            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial()).stream()
+                    .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 
     private final DrillChart chart;
 
@@ -87,8 +86,8 @@ public final class DrillMaker {
     private Drill make(DrillRequest request, boolean flown) throws NoDrillException {
         List<Shape> shapes = shapes(request);
         if (!chart.hasAirways()) {
-            throw new NoDrillException("chart " + chart.chart().name()
-                    + " gives no drill: it has no airway, and every drill ends on one");
+            throw new NoDrillException(
+                    "chart " + chart.chart().name() + " gives no drill: it has no airway, and every drill ends on one");
         }
         Strata strata = Strata.of(request.seed(), shapes);
         Tally tally = new Tally();
@@ -111,7 +110,8 @@ public final class DrillMaker {
                 }
             }
         }
-        String kind = request.shape().map(shape -> " of shape " + shape.option()).orElse("");
+        String kind =
+                request.shape().map(shape -> " of shape " + shape.option()).orElse("");
         throw new NoDrillException(String.format(
                 Locale.ROOT,
                 "chart %s gives no drill%s at %s degrees and %s minutes: %s",
@@ -162,8 +162,8 @@ public final class DrillMaker {
         }
         boolean right = strict ? strata.turnsRight() : random.nextBoolean();
         boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
-        Optional<CourseLine> line = kind.draw(
-                chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request), random, tally);
+        Optional<CourseLine> line =
+                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }

@@ -18,7 +18,13 @@ import org.rejoin.console.skill.Shape;
  * @param date for the magnetic model
  */
 public record DrillRequest(
-        long seed, Optional<Shape> shape, Band angle, Band minutes, double speedKt, Optional<Wind> wind, LocalDate date) {
+        long seed,
+        Optional<Shape> shape,
+        Band angle,
+        Band minutes,
+        double speedKt,
+        Optional<Wind> wind,
+        LocalDate date) {
 
     /** Intercepts of the trade, degrees: double the radials off, at least 20, at most 90 (Instrument Flying Handbook, ch. 9). */
     public static final Band USUAL_ANGLE = new Band(25, 75);
@@ -40,13 +46,7 @@ public record DrillRequest(
      */
     public static DrillRequest usual(long seed) {
         return new DrillRequest(
-                seed,
-                Optional.empty(),
-                USUAL_ANGLE,
-                USUAL_MINUTES,
-                USUAL_SPEED_KT,
-                Optional.empty(),
-                USUAL_DATE);
+                seed, Optional.empty(), USUAL_ANGLE, USUAL_MINUTES, USUAL_SPEED_KT, Optional.empty(), USUAL_DATE);
     }
 
     /**

@@ -34,12 +34,15 @@ final class FlownCheck {
 
     /** What is wrong with the drill; empty where nothing is. */
     static Optional<Tally.Why> wrong(Drill drill, Chart chart) {
-        Lesson lesson = drill.lesson(
-                chart, new Lesson.Files("", chart.name(), new Lesson.KeptChart.Octets(new byte[0])));
+        Lesson lesson =
+                drill.lesson(chart, new Lesson.Files("", chart.name(), new Lesson.KeptChart.Octets(new byte[0])));
         try {
             TestFlight.Result good = TestFlight.fly(lesson, Habit.GOOD);
             Grade grade = good.grade();
-            if (!grade.met() || !grade.faults().isEmpty() || grade.score() < LEAST_SCORE || good.seconds() > LONGEST_S) {
+            if (!grade.met()
+                    || !grade.faults().isEmpty()
+                    || grade.score() < LEAST_SCORE
+                    || good.seconds() > LONGEST_S) {
                 return Optional.of(Tally.Why.NOT_FLYABLE);
             }
             for (Map.Entry<Habit, Fault.Code> each : SHOWS.entrySet()) {

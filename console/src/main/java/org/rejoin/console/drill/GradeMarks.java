@@ -48,8 +48,8 @@ public final class GradeMarks {
         List<Mark> marks = new ArrayList<>();
         for (Map.Entry<Skill, Double> each : difficulty.entrySet()) {
             read.right(each.getKey())
-                    .ifPresent(right ->
-                            marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, 0, again)));
+                    .ifPresent(
+                            right -> marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, 0, again)));
         }
         return marks;
     }
@@ -58,15 +58,12 @@ public final class GradeMarks {
         return switch (skill) {
             // Only whoever came to the line has shown which way he took it.
             case COURSE ->
-                has("WRONG_DIRECTION")
-                        ? Optional.of(false)
-                        : met("COURSE").map(met -> true);
+                has("WRONG_DIRECTION") ? Optional.of(false) : met("COURSE").map(met -> true);
             case HEADING -> met("HEADING").map(met -> met && !has("HEADING_NOT_HELD"));
             case INTERCEPT ->
                 faults.stream().anyMatch(NOT_INTERCEPTED::contains) ? Optional.of(false) : met("INTERCEPT");
             case TRACK -> has("WEAVING") ? Optional.of(false) : met("COURSE");
-            case FIX ->
-                has("WRONG_TURN") || has("SEQUENCE_MISSED") ? Optional.of(false) : met("FIX");
+            case FIX -> has("WRONG_TURN") || has("SEQUENCE_MISSED") ? Optional.of(false) : met("FIX");
             case SECOND -> second();
             // Told neither by criteria nor by faults.
             case HEAR, TIMELY -> Optional.empty();
@@ -79,10 +76,8 @@ public final class GradeMarks {
         if (altitude.isEmpty() && speed.isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(altitude.orElse(true)
-                && speed.orElse(true)
-                && !has("ALTITUDE_NOT_HELD")
-                && !has("SPEED_NOT_HELD"));
+        return Optional.of(
+                altitude.orElse(true) && speed.orElse(true) && !has("ALTITUDE_NOT_HELD") && !has("SPEED_NOT_HELD"));
     }
 
     private boolean has(String fault) {

@@ -52,7 +52,8 @@ final class InboundRadial implements LineShape {
         TrueDirection out = station.position().to(leg.to().position()).initial();
         double turn = TURN_DEG.draw(random) * (ask.turnsRight() ? 1 : -1);
         TrueDirection inbound = new TrueDirection(out.deg() - turn);
-        Radial radial = new Radial(Math.round(Radial.of(inbound.reciprocal(), declination).deg()));
+        Radial radial = new Radial(
+                Math.round(Radial.of(inbound.reciprocal(), declination).deg()));
         TrueDirection azimuth = radial.toTrue(declination);
         double rounded = azimuth.reciprocal().turnTo(out);
         if (isAlongRoute(way, station, azimuth)) {
@@ -88,8 +89,8 @@ final class InboundRadial implements LineShape {
         return way.filed().segments().stream()
                 .filter(leg -> leg.from().equals(station) || leg.to().equals(station))
                 .map(leg -> leg.from().equals(station) ? leg.to() : leg.from())
-                .anyMatch(other -> Math.abs(
-                                azimuth.turnTo(station.position().to(other.position()).initial()))
+                .anyMatch(other -> Math.abs(azimuth.turnTo(
+                                station.position().to(other.position()).initial()))
                         < OTHER_THAN_AIRWAY_DEG);
     }
 }

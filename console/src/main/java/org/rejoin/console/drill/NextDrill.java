@@ -69,8 +69,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         }
 
         Progress progress() {
-            return Progress.of(
-                    attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
+            return Progress.of(attempts.stream()
+                    .flatMap(attempt -> attempt.marks().stream())
+                    .toList());
         }
     }
 
@@ -87,7 +88,8 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      */
     public static NextDrill choose(Known known, DrillChart chart, DrillRequest request) throws NoDrillException {
         Progress progress = known.progress();
-        Random random = new Random(request.seed() * 0x5DEECE66DL + known.attempts().size() * 7919L);
+        Random random =
+                new Random(request.seed() * 0x5DEECE66DL + known.attempts().size() * 7919L);
         Skill skill = skill(progress, known, random);
         Estimate estimate = progress.of(skill, known.now());
         int failed = inARow(known.attempts(), skill, false);
@@ -99,7 +101,8 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         DrillMaker maker = new DrillMaker(chart);
         NoDrillException none = null;
         for (int i = 0; i < DRAWN; i++) {
-            DrillRequest draw = varied(request, random, i).withShape(request.shape().or(() -> again));
+            DrillRequest draw =
+                    varied(request, random, i).withShape(request.shape().or(() -> again));
             try {
                 Drill drill = maker.makeForPaper(draw);
                 Double difficulty = drill.difficulty().get(skill);
@@ -115,15 +118,16 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         }
         double wanted = easy ? EASY_FROM : (WANTED.low() + WANTED.high()) / 2;
         candidates.sort(Comparator.comparingInt((Candidate each) -> rank(each, easy, notAgain, known.attempts()))
-                .thenComparingDouble(each -> inBand(each.chance(), easy) ? -each.worth() : Math.abs(each.chance() - wanted)));
+                .thenComparingDouble(
+                        each -> inBand(each.chance(), easy) ? -each.worth() : Math.abs(each.chance() - wanted)));
         for (Candidate each : candidates) {
             if (FlownCheck.wrong(each.drill(), chart.chart()).isEmpty()) {
                 return new NextDrill(
                         skill, each.drill(), each.chance(), why(skill, estimate, known, each.drill(), easy));
             }
         }
-        throw new NoDrillException("chart " + chart.chart().name() + " gives no drill for "
-                + skill + " that can be flown well: draw with another seed or on another chart");
+        throw new NoDrillException("chart " + chart.chart().name() + " gives no drill for " + skill
+                + " that can be flown well: draw with another seed or on another chart");
     }
 
     private static boolean inBand(double chance, boolean easy) {
@@ -136,12 +140,14 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         rank += thirdOfItsKind(each.drill(), attempts) ? 8 : 0;
         rank += inBand(each.chance(), easy) ? 0 : 4;
         rank += each.others() < OTHERS_FROM ? 2 : 0;
-        rank += notAgain.filter(shape -> shape == each.drill().features().shape()).isPresent() ? 1 : 0;
+        rank += notAgain.filter(shape -> shape == each.drill().features().shape())
+                        .isPresent()
+                ? 1
+                : 0;
         return rank;
     }
 
-    private static Candidate candidate(
-            Drill drill, Progress progress, Known known, Skill skill, double difficulty) {
+    private static Candidate candidate(Drill drill, Progress progress, Known known, Skill skill, double difficulty) {
         double others = 1;
         double worth = 0;
         for (Map.Entry<Skill, Double> each : drill.difficulty().entrySet()) {
@@ -186,7 +192,8 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     /** Drills from easy to hard, so that there is something to choose from. */
     private static DrillRequest varied(DrillRequest request, Random random, int index) {
         DrillRequest other = request.withSeed(random.nextLong() >>> 16);
-        if (!request.angle().equals(DrillRequest.USUAL_ANGLE) || !request.minutes().equals(DrillRequest.USUAL_MINUTES)) {
+        if (!request.angle().equals(DrillRequest.USUAL_ANGLE)
+                || !request.minutes().equals(DrillRequest.USUAL_MINUTES)) {
             return other;
         }
         return switch (index % 4) {
@@ -231,7 +238,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         Features features = drill.features();
         String turn = features.turnOntoCourseDeg() > 0 ? "right" : "left";
         List<Attempt> last = attempts.subList(attempts.size() - before, attempts.size());
-        return last.stream().allMatch(attempt -> attempt.shape().equals(features.shape().option()))
+        return last.stream()
+                        .allMatch(attempt ->
+                                attempt.shape().equals(features.shape().option()))
                 || last.stream().allMatch(attempt -> attempt.turn().equals(turn));
     }
 

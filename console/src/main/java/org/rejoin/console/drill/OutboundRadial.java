@@ -73,11 +73,10 @@ final class OutboundRadial implements LineShape {
             tally.add(wrong.get());
             return Optional.empty();
         }
-        OptionalDouble altitude =
-                Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
-                    OptionalDouble reach = DrillChart.reachNm(station, feet);
-                    return reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
-                });
+        OptionalDouble altitude = Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
+            OptionalDouble reach = DrillChart.reachNm(station, feet);
+            return reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
+        });
         if (altitude.isEmpty()) {
             tally.add(Tally.Why.OUT_OF_RANGE);
             return Optional.empty();

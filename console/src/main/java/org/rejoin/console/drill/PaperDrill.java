@@ -84,15 +84,10 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         Situation situation = drill.route().situation();
         try {
             AmendedRoute route = RouteAmender.amend(
-                    chart.chart(),
-                    drill.filed(),
-                    ClearanceReader.read(say, chart.chart(), drill.filed()),
-                    situation);
+                    chart.chart(), drill.filed(), ClearanceReader.read(say, chart.chart(), drill.filed()), situation);
             boolean misses = route.warnings().stream()
                     .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
-            return misses
-                    ? Optional.of(new PaperDrill(drill, say, route, questions(drill, route)))
-                    : Optional.empty();
+            return misses ? Optional.of(new PaperDrill(drill, say, route, questions(drill, route))) : Optional.empty();
         } catch (ClearanceException e) {
             return Optional.empty();
         }
@@ -152,8 +147,10 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                 new Question.Answer.Direction(course.courseToSet().deg(), COURSE_DEG),
                 0,
                 to
-                        ? "inbound: radial + 180 = " + Angles.figures(course.courseToSet().deg())
-                        : "outbound: the radial itself, " + Angles.figures(course.radial().deg())));
+                        ? "inbound: radial + 180 = "
+                                + Angles.figures(course.courseToSet().deg())
+                        : "outbound: the radial itself, "
+                                + Angles.figures(course.radial().deg())));
         all.add(new Question(
                 "TO_FROM",
                 Skill.COURSE,
@@ -205,11 +202,11 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                 "FIX_DISTANCE",
                 Skill.FIX,
                 "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
-                new Question.Answer.Amount(
-                        own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
+                new Question.Answer.Amount(own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
                 0,
                 "where the radial crosses " + fix.segment().airway().orElse("the route") + " between "
-                        + fix.segment().from().ident() + " and " + fix.segment().to().ident()));
+                        + fix.segment().from().ident() + " and "
+                        + fix.segment().to().ident()));
         fix.definitions().stream()
                 .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
                 .findFirst()

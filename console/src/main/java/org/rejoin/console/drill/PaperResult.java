@@ -71,22 +71,17 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
      */
     public List<Mark> marks(String pilot, Instant at) {
         Map<Skill, List<Item>> bySkill = new LinkedHashMap<>();
-        items.forEach(item -> bySkill
-                .computeIfAbsent(item.question().skill(), skill -> new ArrayList<>())
+        items.forEach(item -> bySkill.computeIfAbsent(item.question().skill(), skill -> new ArrayList<>())
                 .add(item));
         Map<Skill, Double> difficulty = paper.drill().difficulty();
         List<Mark> marks = new ArrayList<>();
         bySkill.forEach((skill, all) -> {
             if (difficulty.containsKey(skill)) {
-                double guess = all.stream().mapToDouble(item -> item.question().guessChance()).reduce(1, (a, b) -> a * b);
+                double guess = all.stream()
+                        .mapToDouble(item -> item.question().guessChance())
+                        .reduce(1, (a, b) -> a * b);
                 marks.add(new Mark(
-                        pilot,
-                        at,
-                        skill,
-                        difficulty.get(skill),
-                        all.stream().allMatch(Item::right),
-                        guess,
-                        false));
+                        pilot, at, skill, difficulty.get(skill), all.stream().allMatch(Item::right), guess, false));
             }
         });
         return marks;

@@ -60,8 +60,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard)
         Position met = line.line().pointAt(along);
         TrueDirection course = line.line().courseAt(along);
         TrueDirection track = new TrueDirection(course.deg() + (ask.turnsRight() ? -angle : angle));
-        Optional<GroundVector.HeadingForCourse> heading =
-                GroundVector.forCourse(track, request.speedKt(), ask.wind());
+        Optional<GroundVector.HeadingForCourse> heading = GroundVector.forCourse(track, request.speedKt(), ask.wind());
         if (heading.isEmpty()
                 || ask.wind().speedKt() > MOST_WIND_SHARE * request.speedKt()
                 || Math.abs(heading.get().correctionDeg()) > MOST_CORRECTION_DEG
@@ -124,8 +123,8 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard)
             tally.add(Tally.Why.NO_TIME);
             return Optional.empty();
         }
-        return Optional.of(new Placement(
-                assigned, new Lesson.Start(from, line.altitudeFt(), present, request.speedKt()), there));
+        return Optional.of(
+                new Placement(assigned, new Lesson.Start(from, line.altitudeFt(), present, request.speedKt()), there));
     }
 
     private static GroundVector onHeading(
@@ -139,5 +138,4 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard)
         return new Position(
                 Math.round(position.latitudeDeg() * 1e5) / 1e5, Math.round(position.longitudeDeg() * 1e5) / 1e5);
     }
-
 }

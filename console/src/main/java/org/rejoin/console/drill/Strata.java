@@ -32,8 +32,7 @@ record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTu
         boolean thenRight = random.nextBoolean();
         double first = FIRST_TURNS_DEG.get(random.nextInt(FIRST_TURNS_DEG.size())) * (random.nextBoolean() ? 1 : -1);
         Band knots = WINDS_KT.get(random.nextInt(WINDS_KT.size()));
-        Wind wind = new Wind(
-                new TrueDirection(10.0 * random.nextInt(36)), Math.rint(knots.draw(random)));
+        Wind wind = new Wind(new TrueDirection(10.0 * random.nextInt(36)), Math.rint(knots.draw(random)));
         return new Strata(shape, right, thenRight, first, wind);
     }
 

@@ -49,8 +49,8 @@ public record Calibration(int marks, double logLoss, double baseLogLoss, List<Ro
         marks.stream().sorted(Comparator.comparing(Mark::at)).forEach(mark -> {
             Map<Skill, Estimate> of = pilots.computeIfAbsent(mark.pilot(), name -> new EnumMap<>(Skill.class));
             Estimate before = of.getOrDefault(mark.skill(), Estimate.first(mark.skill()));
-            promises.add(new Promise(
-                    before.at(mark.at()).expected(mark.difficulty(), mark.guessChance()), mark.right()));
+            promises.add(
+                    new Promise(before.at(mark.at()).expected(mark.difficulty(), mark.guessChance()), mark.right()));
             of.put(mark.skill(), before.after(mark));
         });
         if (promises.isEmpty()) {
@@ -59,8 +59,14 @@ public record Calibration(int marks, double logLoss, double baseLogLoss, List<Ro
         double share = (double) promises.stream().filter(Promise::right).count() / promises.size();
         return new Calibration(
                 promises.size(),
-                promises.stream().mapToDouble(each -> loss(each.chance(), each.right())).average().orElse(0),
-                promises.stream().mapToDouble(each -> loss(share, each.right())).average().orElse(0),
+                promises.stream()
+                        .mapToDouble(each -> loss(each.chance(), each.right()))
+                        .average()
+                        .orElse(0),
+                promises.stream()
+                        .mapToDouble(each -> loss(share, each.right()))
+                        .average()
+                        .orElse(0),
                 rows(promises));
     }
 

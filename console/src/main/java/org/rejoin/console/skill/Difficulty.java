@@ -79,7 +79,10 @@ public final class Difficulty {
      */
     public double readOnce(Features features) {
         return of(features).getOrDefault(Skill.HEAR, 0.0)
-                + weights.path("flags").path("read_once").path(Skill.HEAR.name()).asDouble();
+                + weights.path("flags")
+                        .path("read_once")
+                        .path(Skill.HEAR.name())
+                        .asDouble();
     }
 
     private void addBand(Map<Skill, Double> logits, String feature, double value) {

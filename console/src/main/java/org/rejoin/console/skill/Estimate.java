@@ -61,8 +61,7 @@ public record Estimate(
     /** Variance of a difficulty that was guessed, logits squared. Judgement. */
     private static final double DIFFICULTY_VARIANCE = 0.25;
 
-    private static final double GLICKO =
-            1 / Math.sqrt(1 + 3 * DIFFICULTY_VARIANCE / (Math.PI * Math.PI));
+    private static final double GLICKO = 1 / Math.sqrt(1 + 3 * DIFFICULTY_VARIANCE / (Math.PI * Math.PI));
 
     private static final double SECONDS_A_DAY = 86_400;
 
@@ -151,8 +150,7 @@ public record Estimate(
     private Estimate learned(Mark mark) {
         double weight = mark.again() ? 0.5 : 1;
         double expected = expected(mark.difficulty(), mark.guessChance());
-        double newVariance =
-                1 / (1 / variance + weight * information(mark.difficulty(), mark.guessChance()));
+        double newVariance = 1 / (1 / variance + weight * information(mark.difficulty(), mark.guessChance()));
         double surprise = (mark.right() ? 1 : 0) - expected;
         double newMean = mean
                 + newVariance

@@ -75,9 +75,7 @@ final class DrillCharts {
     }
 
     private static double variation(Position at) {
-        return MagneticModel.WMM2025
-                .variation(at, 0, DrillRequest.USUAL_DATE)
-                .eastDeg();
+        return MagneticModel.WMM2025.variation(at, 0, DrillRequest.USUAL_DATE).eastDeg();
     }
 
     private static Position move(Position from, Position centre, Position point) {

@@ -56,10 +56,9 @@ class PublishedModelsTest {
         double g = 1 / Math.sqrt(1 + 3 * 0.25 / (Math.PI * Math.PI));
         double e = logistic(g * (mean - difficulty));
         double precision = 1 / variance + g * g * e * (1 - e);
-        Estimate before =
-                new Estimate(Skill.COURSE, mean, variance, java.util.Optional.empty(), 0, 0, java.util.Optional.empty());
-        Estimate after = before.after(
-                new Mark("A", java.time.Instant.EPOCH, Skill.COURSE, difficulty, true, 0, false));
+        Estimate before = new Estimate(
+                Skill.COURSE, mean, variance, java.util.Optional.empty(), 0, 0, java.util.Optional.empty());
+        Estimate after = before.after(new Mark("A", java.time.Instant.EPOCH, Skill.COURSE, difficulty, true, 0, false));
         assertThat(after.variance()).isCloseTo(1 / precision, within(1e-12));
         assertThat(after.mean()).isCloseTo(mean + g * (1 - e) / precision + 0.05, within(1e-12));
     }
@@ -129,8 +128,8 @@ class PublishedModelsTest {
     @Test
     void ourForgettingHalvesWhatWasGained() {
         java.time.Instant then = java.time.Instant.EPOCH;
-        Estimate known = new Estimate(
-                Skill.FIX, 1.5, 0.2, java.util.Optional.of(then), 9, 0, java.util.Optional.empty());
+        Estimate known =
+                new Estimate(Skill.FIX, 1.5, 0.2, java.util.Optional.of(then), 9, 0, java.util.Optional.empty());
         assertThat(known.at(then.plus(java.time.Duration.ofDays(195))).mean())
                 .isCloseTo(Estimate.FIRST_MEAN + (1.5 - Estimate.FIRST_MEAN) / 2, within(1e-12));
     }
@@ -216,10 +215,8 @@ class PublishedModelsTest {
                 double up = Math.exp(W[17] * (rating - 3 + W[18])) * Math.pow(s, -W[19]);
                 stability = s * (rating >= 3 ? Math.max(1, up) : up);
             } else if (rating == 1) {
-                double lapse = W[11]
-                        * Math.pow(difficulty, -W[12])
-                        * (Math.pow(s + 1, W[13]) - 1)
-                        * Math.exp(W[14] * (1 - r));
+                double lapse =
+                        W[11] * Math.pow(difficulty, -W[12]) * (Math.pow(s + 1, W[13]) - 1) * Math.exp(W[14] * (1 - r));
                 stability = Math.min(lapse, s / Math.exp(W[17] * W[18]));
             } else {
                 double hard = rating == 2 ? W[15] : 1;
@@ -242,23 +239,21 @@ class PublishedModelsTest {
     @Test
     void bestErrorRateOfLearningByGradient() {
         NormalDistribution normal = new NormalDistribution();
-        assertThat(bestErrorRate(normal::density, normal::cumulativeProbability)).isCloseTo(0.158655, within(1e-6));
-        assertThat(bestErrorRate(
-                        u -> Math.exp(-Math.abs(u)) / 2, u -> u < 0 ? Math.exp(u) / 2 : 1 - Math.exp(-u) / 2))
+        assertThat(bestErrorRate(normal::density, normal::cumulativeProbability))
+                .isCloseTo(0.158655, within(1e-6));
+        assertThat(bestErrorRate(u -> Math.exp(-Math.abs(u)) / 2, u -> u < 0 ? Math.exp(u) / 2 : 1 - Math.exp(-u) / 2))
                 .isCloseTo(0.18394, within(1e-5));
         assertThat(bestErrorRate(u -> logistic(u) * (1 - logistic(u)), PublishedModelsTest::logistic))
                 .isCloseTo(0.17604, within(1e-5));
-        assertThat(bestErrorRate(
-                        u -> 1 / (Math.PI * (1 + u * u)), u -> 0.5 + Math.atan(u) / Math.PI))
+        assertThat(bestErrorRate(u -> 1 / (Math.PI * (1 + u * u)), u -> 0.5 + Math.atan(u) / Math.PI))
                 .isCloseTo(0.25, within(1e-6));
     }
 
     /** Error rate F(-u) where u f(u) is largest. */
     private static double bestErrorRate(DoubleUnaryOperator density, DoubleUnaryOperator cumulative) {
         double h = 1e-5;
-        UnivariateFunction slope = u -> ((u + h) * density.applyAsDouble(u + h)
-                        - (u - h) * density.applyAsDouble(u - h))
-                / (2 * h);
+        UnivariateFunction slope =
+                u -> ((u + h) * density.applyAsDouble(u + h) - (u - h) * density.applyAsDouble(u - h)) / (2 * h);
         double best = new BrentSolver(1e-12).solve(1000, slope, 0.3, 4);
         return cumulative.applyAsDouble(-best);
     }
