@@ -38,7 +38,7 @@ final class DrillChartOption {
     DrillChart read() throws BadInput, LessonException {
         Path file = chart;
         if (file == null) {
-            Lesson lesson = LessonReader.read(BuiltInLesson.values()[0].lessonName());
+            Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
             byte[] octets =
                     lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
             return new DrillChart(lesson.chart(), BadInput.in(() -> sha256(new ByteArrayInputStream(octets))));
@@ -58,7 +58,7 @@ final class DrillChartOption {
         if (file != null) {
             return Files.readAllBytes(file);
         }
-        Lesson lesson = LessonReader.read(BuiltInLesson.values()[0].lessonName());
+        Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         return lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
     }
 
