@@ -142,6 +142,25 @@ class ArchitectureTest {
     }
 
     @Test
+    void theDatabaseIsTheRecordBooksAlone() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.console.book..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.sql..", "org.sqlite..")
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAnyPackage(
+                        "org.rejoin.console.book..", "org.rejoin.console.door..", "org.rejoin.console.xapi..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.rejoin.console.cli..", "org.rejoin.console.page..", "io.netty..")
+                .check(ours);
+    }
+
+    @Test
     void onlyTheCommandLinePrintsAndExits() {
         noClasses()
                 .that()

@@ -69,17 +69,29 @@ class SecurityRulesTest {
     }
 
     @Test
-    void noProgramIsRunAndNoConnectionIsOpenedOutward() {
+    void noProgramIsRunButTheKeyToolOfTheJdk() {
         noClasses()
+                .that()
+                .doNotHaveFullyQualifiedName("org.rejoin.console.door.PageCertificate")
                 .should()
                 .dependOnClassesThat()
-                .haveNameMatching("java\\.lang\\.ProcessBuilder|java\\.net\\.URLConnection|java\\.net\\.http\\..*"
-                        + "|javax\\.script\\..*|javax\\.naming\\..*")
+                .haveNameMatching("java\\.lang\\.ProcessBuilder|javax\\.script\\..*|javax\\.naming\\..*")
                 .check(ours);
         noClasses()
                 .should()
                 .callMethodWhere(target(nameMatching("exec"))
                         .and(target(owner(JavaClass.Predicates.assignableTo(Runtime.class)))))
+                .check(ours);
+    }
+
+    @Test
+    void noConnectionIsOpenedOutwardButToTheRecordStoreThatTheUserNames() {
+        noClasses()
+                .that()
+                .doNotHaveFullyQualifiedName("org.rejoin.console.xapi.RecordStore")
+                .should()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.net\\.URLConnection|java\\.net\\.http\\..*")
                 .check(ours);
     }
 

@@ -90,6 +90,9 @@ final class FlyCommand implements Callable<Integer> {
     @Nullable
     Path out;
 
+    @Mixin
+    BookOptions book = new BookOptions();
+
     @Option(names = "--json", description = "Print JSON Lines.")
     boolean json;
 
@@ -118,7 +121,10 @@ final class FlyCommand implements Callable<Integer> {
         }
         Lesson flown = LessonReader.read(lesson);
         WireFormat sent = BadInput.in(() -> Formats.named(format));
-        return fly(flown, sent, habit);
+        return book.in(spec, flown.title(), out, place -> {
+            out = place;
+            return fly(flown, sent, habit);
+        });
     }
 
     private int fly(Lesson flown, WireFormat sent, Habit habit) throws Exception {

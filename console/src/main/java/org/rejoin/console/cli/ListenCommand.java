@@ -86,8 +86,22 @@ final class ListenCommand implements Callable<Integer> {
     /** Silence at the start is told of after this long, seconds. */
     private static final double PATIENCE_S = 10;
 
+    @Mixin
+    BookOptions book = new BookOptions();
+
     @Override
     public Integer call() throws Exception {
+        String named = lesson;
+        if (named == null || resume != null) {
+            return listen();
+        }
+        return book.in(spec, LessonReader.read(named).title(), out, place -> {
+            out = place;
+            return listen();
+        });
+    }
+
+    private Integer listen() throws Exception {
         if (idle != null && !(idle > 0 && idle <= 1e6)) {
             throw new ParameterException(
                     spec.commandLine(), "--idle " + idle + " is not a number of seconds above 0, as 120 is");

@@ -32,7 +32,9 @@ import picocli.CommandLine.Spec;
             BriefCommand.class,
             DebriefCommand.class,
             ChartCommand.class,
-            FeedCommand.class
+            FeedCommand.class,
+            AttemptsCommand.class,
+            PilotsCommand.class
         })
 public final class Rejoin implements Callable<Integer> {
 

@@ -1,0 +1,180 @@
+package org.rejoin.console.book;
+
+import java.io.IOException;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.random.RandomGenerator;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/**
+ * An attempt: one pilot, one lesson, one aircraft, from start to end. What it was worth stands in its grade, who vouches
+ * for it in its signatures.
+ *
+ * @param id as {@link #newId} makes it; names the folder
+ * @param pilot as typed; may be a nickname; empty if nobody said
+ * @param pilotId the roster's, never changes; empty if the roster does not know him
+ * @param aircraft label of the seat
+ * @param lesson its title
+ * @param began when its sender was first heard, UTC, to the millisecond
+ * @param durationS seconds from first to last sample, pauses left out; empty while it is flown or if the program was
+ *     killed in it
+ * @param program that recorded and graded it, with version
+ * @param instructor who gave the lesson; empty if nobody said
+ * @param device identification of the training device as the user states it; empty if nobody said
+ * @param seat folder of log and grade below the attempt's, for an aircraft of a recording of several; empty for the
+ *     attempt's own
+ */
+public record Attempt(
+        String id,
+        String pilot,
+        String pilotId,
+        String aircraft,
+        String lesson,
+        Instant began,
+        OptionalDouble durationS,
+        String program,
+        String instructor,
+        String device,
+        String seat) {
+
+    private static final DateTimeFormatter STAMP =
+            DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
+    private static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
+    private static final String SEAT = "|seats/[A-Za-z0-9][A-Za-z0-9_-]*";
+
+    /** Takes times to the millisecond. */
+    public Attempt {
+        if (!isId(id)) {
+            throw new IllegalArgumentException("id " + id + " is not a time and six characters");
+        }
+        if (!seat.matches(SEAT)) {
+            throw new IllegalArgumentException("seat " + seat + " is not a folder below seats/");
+        }
+        if (durationS.isPresent() && !(durationS.getAsDouble() >= 0)) {
+            throw new IllegalArgumentException("duration " + durationS.getAsDouble() + " s is not 0 or more");
+        }
+        began = began.truncatedTo(ChronoUnit.MILLIS);
+    }
+
+    /**
+     * A new name for an attempt: sorted by name they stand in order of time.
+     *
+     * @param began UTC
+     * @param random source of the last six characters
+     * @return as {@code 20260601T140312Z-k3x0v9}
+     */
+    public static String newId(Instant began, RandomGenerator random) {
+        StringBuilder id = new StringBuilder(STAMP.format(began)).append('-');
+        for (int i = 0; i < 6; i++) {
+            id.append(Character.forDigit(random.nextInt(36), 36));
+        }
+        return id.toString();
+    }
+
+    static boolean isId(String text) {
+        return text.matches(ID);
+    }
+
+    /**
+     * The same attempt, over.
+     *
+     * @param seconds flown, pauses left out
+     * @return with its duration
+     */
+    public Attempt ended(double seconds) {
+        return new Attempt(
+                id,
+                pilot,
+                pilotId,
+                aircraft,
+                lesson,
+                began,
+                OptionalDouble.of(seconds),
+                program,
+                instructor,
+                device,
+                seat);
+    }
+
+    /**
+     * The same attempt, given to a pilot of the roster.
+     *
+     * @param known of the roster
+     * @return with his name
+     */
+    public Attempt flownBy(Pilot known) {
+        return new Attempt(
+                id, known.name(), known.id(), aircraft, lesson, began, durationS, program, instructor, device, seat);
+    }
+
+    /**
+     * As it stands in {@code attempt.json}.
+     *
+     * @return a JSON object
+     * @throws IOException never
+     */
+    public byte[] json() throws IOException {
+        ObjectNode json = BookJson.object();
+        json.put("format", HomeFolder.FORMAT);
+        json.put("id", id);
+        json.put("pilot", pilot);
+        json.put("pilot_id", pilotId);
+        json.put("aircraft", aircraft);
+        json.put("lesson", lesson);
+        json.put("began_utc", began.toString());
+        if (durationS.isPresent()) {
+            json.put("duration_s", Math.round(durationS.getAsDouble() * 100) / 100.0);
+        } else {
+            json.putNull("duration_s");
+        }
+        json.put("program", program);
+        json.put("instructor", instructor);
+        json.put("device", device);
+        json.put("seat", seat);
+        return BookJson.pretty(json);
+    }
+
+    /** Reads {@code attempt.json}; the message of the exception says what is wrong with it. */
+    static Attempt read(byte[] octets) throws IOException {
+        JsonNode json = BookJson.read(octets);
+        if (json.path("format").asInt(HomeFolder.FORMAT) > HomeFolder.FORMAT) {
+            throw new IOException("it was written by a newer version");
+        }
+        try {
+            return new Attempt(
+                    needed(json, "id"),
+                    text(json, "pilot"),
+                    text(json, "pilot_id"),
+                    text(json, "aircraft"),
+                    text(json, "lesson"),
+                    Instant.parse(needed(json, "began_utc")),
+                    BookJson.number(json, "duration_s"),
+                    text(json, "program"),
+                    text(json, "instructor"),
+                    text(json, "device"),
+                    text(json, "seat"));
+        } catch (DateTimeException | IllegalArgumentException e) {
+            throw new IOException(e.getMessage(), e);
+        }
+    }
+
+    private static String text(JsonNode json, String name) {
+        return BookJson.text(json, name).orElse("");
+    }
+
+    private static String needed(JsonNode json, String name) throws IOException {
+        Optional<String> text = BookJson.text(json, name);
+        if (text.isEmpty()) {
+            throw new IOException("it has no \"" + name + "\"");
+        }
+        return text.get();
+    }
+}

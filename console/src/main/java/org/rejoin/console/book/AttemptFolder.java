@@ -1,0 +1,283 @@
+package org.rejoin.console.book;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Stream;
+
+import com.fasterxml.jackson.databind.JsonNode;
+
+/**
+ * The folder of one attempt: the recording, {@code attempt.json}, {@code grade.json}, and, one line each, {@code
+ * signatures.jsonl} and {@code marks.jsonl}.
+ */
+@SuppressWarnings("try") // a lock is held, not used
+public final class AttemptFolder {
+
+    static final String ATTEMPT = "attempt.json";
+    static final String GRADE = "grade.json";
+    static final String SIGNATURES = "signatures.jsonl";
+    static final String MARKS = "marks.jsonl";
+
+    /** What makes the flight and the grade what they are; the log follows from them. */
+    private static final List<String> SIGNED = List.of(
+            ATTEMPT,
+            "flight.pcap",
+            "lesson.yaml",
+            "chart",
+            "standard.yaml",
+            "feed.yaml",
+            "spoken.jsonl",
+            "readbacks.jsonl");
+
+    /** Octets of a capture without a datagram. */
+    private static final int EMPTY_CAPTURE = 24;
+
+    private final HomeFolder home;
+    private final Path place;
+
+    AttemptFolder(HomeFolder home, Path place) {
+        this.home = home;
+        this.place = place;
+    }
+
+    /**
+     * Where it lies: a recording's folder.
+     *
+     * @return the directory
+     */
+    public Path place() {
+        return place;
+    }
+
+    /**
+     * Who flew what when.
+     *
+     * @return as kept
+     * @throws IOException if {@code attempt.json} cannot be read; one line
+     */
+    public Attempt attempt() throws IOException {
+        Path file = place.resolve(ATTEMPT);
+        try {
+            Attempt attempt = Attempt.read(Files.readAllBytes(file));
+            if (!place.endsWith(attempt.id())) {
+                throw new IOException("it is of the attempt " + attempt.id());
+            }
+            return attempt;
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + Durable.why(e), e);
+        }
+    }
+
+    /**
+     * Keeps who flew what when, in place of what was kept.
+     *
+     * @param attempt of this folder
+     * @throws IOException if it cannot be written; one line
+     */
+    public void keep(Attempt attempt) throws IOException {
+        Durable.write(place.resolve(ATTEMPT), attempt.json());
+    }
+
+    /**
+     * Held while the attempt is flown, and while it is graded.
+     *
+     * @return the lock; close it
+     * @throws IOException if another program flies it; one line
+     */
+    public HomeLock flying() throws IOException {
+        return HomeLock.hold(place.resolve(".flying.lock"), "flying this attempt", Duration.ZERO);
+    }
+
+    /**
+     * Whether anything was flown.
+     *
+     * @return true if a datagram was recorded
+     * @throws IOException if the capture cannot be looked at
+     */
+    public boolean isRecorded() throws IOException {
+        Path capture = place.resolve("flight.pcap");
+        return Files.isRegularFile(capture) && Files.size(capture) > EMPTY_CAPTURE;
+    }
+
+    /**
+     * The grade as it stands in the folder.
+     *
+     * @return empty if the flight has not been graded
+     * @throws IOException if it cannot be read; one line
+     */
+    public Optional<JsonNode> grade() throws IOException {
+        return grade(attempt().seat());
+    }
+
+    Optional<JsonNode> grade(String seat) throws IOException {
+        Path file = place.resolve(seat).resolve(GRADE);
+        try {
+            return Optional.of(BookJson.read(Files.readAllBytes(file)));
+        } catch (NoSuchFileException e) {
+            return Optional.empty();
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + Durable.why(e), e);
+        }
+    }
+
+    /**
+     * The signatures under it.
+     *
+     * @return in the order given, the last one counts
+     * @throws IOException if they cannot be read; one line
+     */
+    public List<Signature> signatures() throws IOException {
+        return Durable.lines(place.resolve(SIGNATURES)).stream()
+                .flatMap(line -> Signature.read(line).stream())
+                .toList();
+    }
+
+    /**
+     * Signs it.
+     *
+     * @param words of whoever signs
+     * @param at when
+     * @return the signature, on the disk
+     * @throws IOException if it is not graded, or cannot be written; one line, and earlier signatures are as they were
+     */
+    public Signature sign(Signature.Words words, Instant at) throws IOException {
+        try (HomeLock ignored = home.change("signing")) {
+            if (grade().isEmpty()) {
+                throw new IOException("the attempt " + attempt().id()
+                        + " has no grade yet: end the flight, or run attempts rebuild, then sign");
+            }
+            Signature signature = new Signature(words, at, hashes());
+            Durable.append(place.resolve(SIGNATURES), signature.line());
+            return signature;
+        }
+    }
+
+    /**
+     * What has changed since it was signed.
+     *
+     * @param signature under this attempt
+     * @return names of files that are other, missing or new; none if all is as it was signed
+     * @throws IOException if a file cannot be read; one line
+     */
+    public List<String> changedSince(Signature signature) throws IOException {
+        Map<String, String> now = hashes();
+        TreeSet<String> names = new TreeSet<>(now.keySet());
+        names.addAll(signature.files().keySet());
+        List<String> changed = new ArrayList<>();
+        for (String name : names) {
+            if (!now.getOrDefault(name, "").equals(signature.files().getOrDefault(name, ""))) {
+                changed.add(name);
+            }
+        }
+        return changed;
+    }
+
+    /**
+     * The instructor's own mark.
+     *
+     * @return the last one given; empty if none was
+     * @throws IOException if it cannot be read; one line
+     */
+    public Optional<OwnMark> ownMark() throws IOException {
+        List<OwnMark> marks = Durable.lines(place.resolve(MARKS)).stream()
+                .flatMap(line -> OwnMark.read(line).stream())
+                .toList();
+        return marks.isEmpty() ? Optional.empty() : Optional.of(marks.get(marks.size() - 1));
+    }
+
+    /**
+     * Gives it a mark of one's own.
+     *
+     * @param mark beside the computed one
+     * @throws IOException if it cannot be written; one line, and earlier marks are as they were
+     */
+    public void mark(OwnMark mark) throws IOException {
+        try (HomeLock ignored = home.change("marking")) {
+            Durable.append(place.resolve(MARKS), mark.line());
+        }
+    }
+
+    private Map<String, String> hashes() throws IOException {
+        Map<String, String> hashes = new TreeMap<>();
+        for (String name : SIGNED) {
+            hash(name, hashes);
+        }
+        String seat = attempt().seat();
+        hash(seat.isEmpty() ? GRADE : seat + "/" + GRADE, hashes);
+        Path profiles = place.resolve("profiles");
+        if (Files.isDirectory(profiles)) {
+            try (Stream<Path> files = Files.list(profiles)) {
+                for (Path file : files.toList()) {
+                    hash("profiles/" + file.getFileName(), hashes);
+                }
+            }
+        }
+        return hashes;
+    }
+
+    private void hash(String name, Map<String, String> hashes) throws IOException {
+        Path file = place.resolve(name);
+        if (Files.isRegularFile(file)) {
+            hashes.put(name, sha256(file));
+        }
+    }
+
+    /**
+     * The hash of a file.
+     *
+     * @param file any
+     * @return SHA-256, 64 hexadecimal digits in lower case
+     * @throws IOException if it cannot be read; one line
+     */
+    public static String sha256(Path file) throws IOException {
+        MessageDigest digest;
+        try {
+            digest = MessageDigest.getInstance("SHA-256");
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+        try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
+            in.transferTo(OutputStream.nullOutputStream());
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + Durable.why(e), e);
+        }
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    /** What lists show of it, and what it cannot show, a line each, for {@code troubles}. */
+    AttemptRow row(List<String> troubles) throws IOException {
+        Attempt attempt = attempt();
+        GradeSummary grade = GradeSummary.NONE;
+        try {
+            grade = grade(attempt.seat()).map(GradeSummary::of).orElse(GradeSummary.NONE);
+        } catch (IOException e) {
+            troubles.add(e.getMessage() + "; debrief grades the recording again");
+        }
+        List<Signature> signatures = signatures();
+        Optional<Signature> last =
+                signatures.isEmpty() ? Optional.empty() : Optional.of(signatures.get(signatures.size() - 1));
+        return new AttemptRow(
+                attempt,
+                grade,
+                last.map(each -> each.words().name()),
+                last.isPresent() && changedSince(last.get()).isEmpty(),
+                ownMark().map(OwnMark::score),
+                place);
+    }
+}

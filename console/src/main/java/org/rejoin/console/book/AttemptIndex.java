@@ -1,0 +1,377 @@
+package org.rejoin.console.book;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Consumer;
+
+import org.jspecify.annotations.Nullable;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteDataSource;
+
+/**
+ * The disposable index of the attempts, in SQLite. Survives the end of the program at any instant by the database's own
+ * journal; one that is damaged or of another version is thrown away.
+ */
+final class AttemptIndex implements AutoCloseable {
+
+    /** Other whenever the table below is; an index with another number is made anew. */
+    private static final int VERSION = 1;
+
+    private static final int BUSY_MS = 10_000;
+
+    private static final String TABLE = "CREATE TABLE attempt("
+            + "id TEXT PRIMARY KEY, stamp TEXT NOT NULL, folder TEXT NOT NULL, troubles TEXT NOT NULL, whole INTEGER NOT NULL,"
+            + " pilot TEXT, pilot_key TEXT, pilot_id TEXT, aircraft TEXT, lesson TEXT, lesson_key TEXT, began_utc TEXT,"
+            + " duration_s REAL, program TEXT, instructor TEXT, device TEXT, seat TEXT,"
+            + " score REAL, standard TEXT, met INTEGER, faults TEXT,"
+            + " signed_by TEXT, signature_matches INTEGER, own_mark REAL, words TEXT) WITHOUT ROWID";
+
+    private static final List<String> INDICES = List.of(
+            "CREATE INDEX by_date ON attempt(began_utc)",
+            "CREATE INDEX by_pilot ON attempt(pilot_key, began_utc)",
+            "CREATE INDEX by_lesson ON attempt(lesson_key, began_utc)",
+            "CREATE INDEX by_score ON attempt(score)");
+
+    private final Connection connection;
+    private final Path attempts;
+
+    private AttemptIndex(Connection connection, Path attempts) {
+        this.connection = connection;
+        this.attempts = attempts;
+    }
+
+    /** How an attempt of the index is known to be as it lies in its folder. */
+    record Entry(
+            String id, String stamp, Path folder, @Nullable AttemptRow row, List<String> troubles) {}
+
+    /**
+     * Opens the index of a folder, or a new one.
+     *
+     * @param notes takes a line if the old one was thrown away
+     * @throws IOException if SQLite cannot be used here; one line
+     */
+    static AttemptIndex open(HomeFolder home, Consumer<String> notes) throws IOException {
+        Path file = home.index();
+        if (!home.isWritable()) {
+            try {
+                return fresh(connect("jdbc:sqlite::memory:"), home);
+            } catch (SQLException e) {
+                throw said(e);
+            }
+        }
+        try {
+            return usable(file, home);
+        } catch (SQLException damaged) {
+            notes.accept("the index of the record book is not usable (" + firstLine(damaged)
+                    + "): it is made again from the attempts, nothing is lost");
+            try {
+                delete(file);
+                return usable(file, home);
+            } catch (SQLException e) {
+                throw new IOException(
+                        "the index " + file + " cannot be made: " + firstLine(e)
+                                + "; is the disk full, or the folder not writable?",
+                        e);
+            }
+        }
+    }
+
+    private static void delete(Path file) throws IOException {
+        for (String ending : List.of("", "-journal", "-wal", "-shm")) {
+            Files.deleteIfExists(file.resolveSibling(file.getFileName() + ending));
+        }
+    }
+
+    private static Connection connect(String url) throws SQLException, IOException {
+        SQLiteConfig config = new SQLiteConfig();
+        config.setBusyTimeout(BUSY_MS);
+        SQLiteDataSource source = new SQLiteDataSource(config);
+        source.setUrl(url);
+        try {
+            return source.getConnection();
+        } catch (LinkageError | RuntimeException e) {
+            throw new IOException(
+                    "the record book needs SQLite, which does not run on this machine: " + e.getMessage(), e);
+        }
+    }
+
+    private static AttemptIndex usable(Path file, HomeFolder home) throws SQLException, IOException {
+        Connection connection = connect("jdbc:sqlite:" + file);
+        try {
+            if (version(connection) == VERSION) {
+                try (Statement check = connection.createStatement();
+                        ResultSet result = check.executeQuery("PRAGMA quick_check(1)")) {
+                    String found = result.next() ? result.getString(1) : "no answer";
+                    if (!found.equals("ok")) {
+                        throw new SQLException(found);
+                    }
+                }
+                connection.setAutoCommit(false);
+                return new AttemptIndex(connection, home.attempts());
+            }
+            return fresh(connection, home);
+        } catch (SQLException | RuntimeException e) {
+            connection.close();
+            throw e;
+        }
+    }
+
+    private static int version(Connection connection) throws SQLException {
+        try (Statement ask = connection.createStatement();
+                ResultSet result = ask.executeQuery("PRAGMA user_version")) {
+            return result.next() ? result.getInt(1) : 0;
+        }
+    }
+
+    private static AttemptIndex fresh(Connection connection, HomeFolder home) throws SQLException {
+        try (Statement make = connection.createStatement()) {
+            connection.setAutoCommit(false);
+            make.execute("DROP TABLE IF EXISTS attempt");
+            make.execute(TABLE);
+            for (String index : INDICES) {
+                make.execute(index);
+            }
+            make.execute("PRAGMA user_version = " + VERSION);
+            connection.commit();
+        }
+        return new AttemptIndex(connection, home.attempts());
+    }
+
+    /** Stamps of all that is in it, by identifier. */
+    Map<String, String> stamps() throws IOException {
+        try (Statement ask = connection.createStatement();
+                ResultSet result = ask.executeQuery("SELECT id, stamp FROM attempt")) {
+            Map<String, String> stamps = new HashMap<>();
+            while (result.next()) {
+                stamps.put(result.getString(1), result.getString(2));
+            }
+            return stamps;
+        } catch (SQLException e) {
+            throw said(e);
+        }
+    }
+
+    /** Takes out what is gone and puts in what is new, all or nothing. */
+    void change(Iterable<String> gone, List<Entry> entries) throws IOException {
+        String marks = "?" + ", ?".repeat(24);
+        try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
+                PreparedStatement in =
+                        connection.prepareStatement("INSERT OR REPLACE INTO attempt VALUES(" + marks + ")")) {
+            for (String id : gone) {
+                out.setString(1, id);
+                out.addBatch();
+            }
+            out.executeBatch();
+            for (Entry entry : entries) {
+                fill(in, entry);
+                in.addBatch();
+            }
+            in.executeBatch();
+            connection.commit();
+        } catch (SQLException e) {
+            undo();
+            throw said(e);
+        }
+    }
+
+    /** Removes what deleted attempts left in the file itself. */
+    void tidy() throws IOException {
+        try (Statement vacuum = connection.createStatement()) {
+            connection.setAutoCommit(true);
+            vacuum.execute("VACUUM");
+            connection.setAutoCommit(false);
+        } catch (SQLException e) {
+            throw said(e);
+        }
+    }
+
+    private void undo() {
+        try {
+            connection.rollback();
+        } catch (SQLException e) {
+            // The next program to open it rolls back.
+        }
+    }
+
+    private void fill(PreparedStatement in, Entry entry) throws SQLException {
+        in.setString(1, entry.id());
+        in.setString(2, entry.stamp());
+        in.setString(3, attempts.relativize(entry.folder()).toString().replace('\\', '/'));
+        in.setString(4, String.join("\n", entry.troubles()));
+        AttemptRow row = entry.row();
+        in.setBoolean(5, row != null);
+        if (row == null) {
+            for (int i = 6; i <= 25; i++) {
+                in.setObject(i, null);
+            }
+            return;
+        }
+        Attempt attempt = row.attempt();
+        String faults = String.join(" ", row.grade().faults());
+        in.setString(6, attempt.pilot());
+        in.setString(7, folded(attempt.pilot()));
+        in.setString(8, attempt.pilotId());
+        in.setString(9, attempt.aircraft());
+        in.setString(10, attempt.lesson());
+        in.setString(11, folded(attempt.lesson()));
+        in.setString(12, sortable(attempt.began()));
+        number(in, 13, attempt.durationS());
+        in.setString(14, attempt.program());
+        in.setString(15, attempt.instructor());
+        in.setString(16, attempt.device());
+        in.setString(17, attempt.seat());
+        number(in, 18, row.grade().score());
+        in.setString(19, row.grade().standard());
+        in.setObject(20, row.grade().met().map(met -> met ? 1 : 0).orElse(null));
+        in.setString(21, faults);
+        in.setString(22, row.signedBy().orElse(null));
+        in.setBoolean(23, row.signatureMatches());
+        in.setObject(24, row.ownMark().orElse(null));
+        in.setString(25, folded(String.join("\n", attempt.pilot(), attempt.lesson(), attempt.aircraft(), faults)));
+    }
+
+    private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {
+        in.setObject(at, value.isPresent() ? value.getAsDouble() : null);
+    }
+
+    /** The attempts asked for. */
+    List<AttemptRow> rows(AttemptQuery query) throws IOException {
+        StringBuilder where = new StringBuilder("SELECT * FROM attempt WHERE whole = 1");
+        List<Object> values = new ArrayList<>();
+        if (!query.pilot().isEmpty()) {
+            where.append(" AND (pilot_key = ? OR pilot_id = ?)");
+            values.add(folded(query.pilot()));
+            values.add(query.pilot());
+        }
+        if (!query.lesson().isEmpty()) {
+            where.append(" AND lesson_key = ?");
+            values.add(folded(query.lesson()));
+        }
+        for (String word : query.words().isBlank()
+                ? List.<String>of()
+                : List.of(query.words().trim().split("\\s+"))) {
+            where.append(" AND instr(words, ?) > 0");
+            values.add(folded(word));
+        }
+        query.from().ifPresent(from -> {
+            where.append(" AND began_utc >= ?");
+            values.add(sortable(from));
+        });
+        query.until().ifPresent(until -> {
+            where.append(" AND began_utc < ?");
+            values.add(sortable(until));
+        });
+        if (query.leastScore().isPresent()) {
+            where.append(" AND score >= ?");
+            values.add(query.leastScore().getAsDouble());
+        }
+        String turn = query.newestFirst() ? " DESC" : "";
+        where.append(" ORDER BY ").append(query.order().column()).append(turn);
+        where.append(", began_utc").append(turn).append(", id").append(turn);
+        try (PreparedStatement ask = connection.prepareStatement(where.toString())) {
+            for (int i = 0; i < values.size(); i++) {
+                ask.setObject(i + 1, values.get(i));
+            }
+            try (ResultSet result = ask.executeQuery()) {
+                List<AttemptRow> rows = new ArrayList<>();
+                while (result.next()) {
+                    rows.add(row(result));
+                }
+                return rows;
+            }
+        } catch (SQLException e) {
+            throw said(e);
+        }
+    }
+
+    /** What could not be read of the attempts, a line each. */
+    List<String> troubles() throws IOException {
+        try (Statement ask = connection.createStatement();
+                ResultSet result = ask.executeQuery("SELECT troubles FROM attempt WHERE troubles <> '' ORDER BY id")) {
+            List<String> troubles = new ArrayList<>();
+            while (result.next()) {
+                troubles.addAll(result.getString(1).lines().toList());
+            }
+            return troubles;
+        } catch (SQLException e) {
+            throw said(e);
+        }
+    }
+
+    private AttemptRow row(ResultSet at) throws SQLException {
+        String faults = at.getString("faults");
+        Attempt attempt = new Attempt(
+                at.getString("id"),
+                at.getString("pilot"),
+                at.getString("pilot_id"),
+                at.getString("aircraft"),
+                at.getString("lesson"),
+                Instant.parse(at.getString("began_utc")),
+                number(at, "duration_s"),
+                at.getString("program"),
+                at.getString("instructor"),
+                at.getString("device"),
+                at.getString("seat"));
+        int met = at.getInt("met");
+        Optional<Boolean> judged = at.wasNull() ? Optional.empty() : Optional.of(met == 1);
+        OptionalDouble own = number(at, "own_mark");
+        return new AttemptRow(
+                attempt,
+                new GradeSummary(
+                        number(at, "score"),
+                        at.getString("standard"),
+                        judged,
+                        faults.isEmpty() ? List.of() : List.of(faults.split(" "))),
+                Optional.ofNullable(at.getString("signed_by")),
+                at.getBoolean("signature_matches"),
+                own.isPresent() ? Optional.of(own.getAsDouble()) : Optional.empty(),
+                attempts.resolve(at.getString("folder")));
+    }
+
+    private static OptionalDouble number(ResultSet at, String column) throws SQLException {
+        double value = at.getDouble(column);
+        return at.wasNull() ? OptionalDouble.empty() : OptionalDouble.of(value);
+    }
+
+    /** Always with milliseconds, so that texts sort as times do. */
+    private static String sortable(Instant instant) {
+        String text = instant.toString();
+        return text.length() == 20 ? text.substring(0, 19) + ".000Z" : text;
+    }
+
+    static String folded(String text) {
+        return text.toLowerCase(Locale.ROOT);
+    }
+
+    private static String firstLine(SQLException e) {
+        return String.valueOf(e.getMessage()).lines().findFirst().orElse("");
+    }
+
+    private static IOException said(SQLException e) {
+        return new IOException(
+                "the index of the record book fails: " + firstLine(e) + "; attempts rebuild makes it again", e);
+    }
+
+    @Override
+    public void close() throws IOException {
+        try {
+            connection.close();
+        } catch (SQLException e) {
+            throw said(e);
+        }
+    }
+}

@@ -1,0 +1,85 @@
+package org.rejoin.console.book;
+
+import java.time.Instant;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * Which attempts, in which order.
+ *
+ * @param pilot name or identifier, whatever the case; empty for all
+ * @param lesson title, whatever the case; empty for all
+ * @param words every one of them stands in pilot, lesson, aircraft or faults; empty for all
+ * @param from began then or later
+ * @param until began before
+ * @param leastScore that score or better; leaves out what has none
+ * @param order of the list
+ * @param newestFirst turns the order round
+ */
+public record AttemptQuery(
+        String pilot,
+        String lesson,
+        String words,
+        Optional<Instant> from,
+        Optional<Instant> until,
+        OptionalDouble leastScore,
+        Order order,
+        boolean newestFirst) {
+
+    /** All of them, oldest first. */
+    public static final AttemptQuery ALL =
+            new AttemptQuery("", "", "", Optional.empty(), Optional.empty(), OptionalDouble.empty(), Order.DATE, false);
+
+    /** What a list is sorted by. Ties stand in order of time. */
+    public enum Order {
+        /** When it began. */
+        DATE("began_utc"),
+        /** Name of the pilot. */
+        PILOT("pilot_key"),
+        /** Title of the lesson. */
+        LESSON("lesson_key"),
+        /** The computed score; those without stand first. */
+        SCORE("score");
+
+        private final String column;
+
+        Order(String column) {
+            this.column = column;
+        }
+
+        String column() {
+            return column;
+        }
+    }
+
+    /**
+     * The same of one pilot.
+     *
+     * @param name or identifier
+     * @return narrower
+     */
+    public AttemptQuery of(String name) {
+        return new AttemptQuery(name, lesson, words, from, until, leastScore, order, newestFirst);
+    }
+
+    /**
+     * The same of one lesson.
+     *
+     * @param title whatever the case
+     * @return narrower
+     */
+    public AttemptQuery in(String title) {
+        return new AttemptQuery(pilot, title, words, from, until, leastScore, order, newestFirst);
+    }
+
+    /**
+     * The same in another order.
+     *
+     * @param by what
+     * @param backward whether turned round
+     * @return in that order
+     */
+    public AttemptQuery sorted(Order by, boolean backward) {
+        return new AttemptQuery(pilot, lesson, words, from, until, leastScore, by, backward);
+    }
+}

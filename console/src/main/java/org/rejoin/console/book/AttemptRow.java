@@ -1,0 +1,22 @@
+package org.rejoin.console.book;
+
+import java.nio.file.Path;
+import java.util.Optional;
+
+/**
+ * An attempt as a line of the record book.
+ *
+ * @param attempt who flew what when
+ * @param grade what it was worth
+ * @param signedBy name of the last signature; empty if unsigned
+ * @param signatureMatches whether nothing has changed since that signature; false if unsigned
+ * @param ownMark the instructor's, 0 to 100; empty if none
+ * @param folder of the recording
+ */
+public record AttemptRow(
+        Attempt attempt,
+        GradeSummary grade,
+        Optional<String> signedBy,
+        boolean signatureMatches,
+        Optional<Double> ownMark,
+        Path folder) {}

@@ -1,0 +1,158 @@
+package org.rejoin.console.book;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Set;
+import java.util.concurrent.ThreadLocalRandom;
+
+/** Files that are old or new, never half, and lines that are there or not. */
+public final class Durable {
+
+    private Durable() {}
+
+    /**
+     * Writes a file in place of an earlier one: beside it, forced to the disk, then renamed.
+     *
+     * @param file to write
+     * @param octets all of it
+     * @throws IOException if it cannot be written; one line, and the earlier file is as it was
+     */
+    public static void write(Path file, byte[] octets) throws IOException {
+        Path beside = file.resolveSibling("." + file.getFileName() + "."
+                + Long.toString(ThreadLocalRandom.current().nextLong(1L << 40), 36) + ".part");
+        try {
+            try (FileChannel channel =
+                    FileChannel.open(beside, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+                writeAll(channel, octets);
+            }
+            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            forceDirectory(file);
+        } catch (IOException e) {
+            Files.deleteIfExists(beside);
+            throw new IOException(file + " cannot be written: " + why(e), e);
+        }
+    }
+
+    /**
+     * Appends a line; on the disk when this returns. What a killed program left of a last line is cut off first.
+     *
+     * @param file made if it is missing
+     * @param line without its end
+     * @throws IOException if it cannot be written; one line, and the file holds the lines it held
+     */
+    public static void append(Path file, String line) throws IOException {
+        boolean fresh = !Files.exists(file);
+        try (FileChannel channel =
+                FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
+            long whole = endOfLines(channel);
+            channel.truncate(whole);
+            channel.position(whole);
+            try {
+                writeAll(channel, (line + "\n").getBytes(StandardCharsets.UTF_8));
+            } catch (IOException e) {
+                channel.truncate(whole);
+                throw e;
+            }
+            if (fresh) {
+                forceDirectory(file);
+            }
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be written: " + why(e), e);
+        }
+    }
+
+    /**
+     * The whole lines of a file; what a killed program left of a last one is not among them.
+     *
+     * @param file may be missing
+     * @return in order, none if the file is missing
+     * @throws IOException if it cannot be read; one line
+     */
+    public static List<String> lines(Path file) throws IOException {
+        try {
+            String text = Files.readString(file);
+            List<String> lines = new ArrayList<>();
+            int from = 0;
+            for (int end = text.indexOf('\n'); end >= 0; end = text.indexOf('\n', from)) {
+                lines.add(text.substring(from, end));
+                from = end + 1;
+            }
+            return lines;
+        } catch (NoSuchFileException e) {
+            return List.of();
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + why(e), e);
+        }
+    }
+
+    /**
+     * Why an operation on a file failed, without the path that Java's message repeats.
+     *
+     * @param e as thrown
+     * @return for the end of a line
+     */
+    public static String why(IOException e) {
+        if (e instanceof AccessDeniedException) {
+            return "no permission";
+        }
+        if (e instanceof NoSuchFileException) {
+            return "no such file or folder";
+        }
+        if (e instanceof FileSystemException f && f.getReason() != null) {
+            return reason(f.getReason());
+        }
+        return reason(Objects.requireNonNullElse(e.getMessage(), e.getClass().getSimpleName()));
+    }
+
+    private static String reason(String said) {
+        String small = said.toLowerCase(Locale.ROOT);
+        return small.contains("no space left") || small.contains("not enough space")
+                ? "the disk is full (" + said + "); make room, nothing that was kept is lost"
+                : small.contains("read-only") ? "it can only be read (" + said + ")" : said;
+    }
+
+    private static void writeAll(FileChannel channel, byte[] octets) throws IOException {
+        ByteBuffer buffer = ByteBuffer.wrap(octets);
+        while (buffer.hasRemaining()) {
+            channel.write(buffer);
+        }
+        channel.force(true);
+    }
+
+    private static long endOfLines(FileChannel channel) throws IOException {
+        ByteBuffer one = ByteBuffer.allocate(1);
+        long at = channel.size();
+        while (at > 0) {
+            one.clear();
+            channel.read(one, at - 1);
+            if (one.get(0) == '\n') {
+                break;
+            }
+            at--;
+        }
+        return at;
+    }
+
+    /** A rename is on the disk when its directory is; not every system lets one be opened. */
+    static void forceDirectory(Path file) {
+        Path directory = Objects.requireNonNullElse(file.toAbsolutePath().getParent(), file);
+        try (FileChannel channel = FileChannel.open(directory, Set.of(StandardOpenOption.READ))) {
+            channel.force(true);
+        } catch (IOException e) {
+            // Windows: it forces the rename itself.
+        }
+    }
+}

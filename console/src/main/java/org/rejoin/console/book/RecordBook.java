@@ -1,0 +1,439 @@
+package org.rejoin.console.book;
+
+import java.io.File;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
+import java.nio.file.NotDirectoryException;
+import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The record book of a data folder: its attempts, kept, found, listed, given away and removed. Lists are looked up in the
+ * index, which is compared with the folders first; confined to one thread at a time.
+ */
+@SuppressWarnings("try") // a lock is held, not used
+public final class RecordBook implements AutoCloseable {
+
+    private static final int AT_ONCE = 500;
+    /** Files whose size and time tell that an attempt is as the index has it. */
+    private static final List<String> STAMPED = List.of(
+            AttemptFolder.ATTEMPT,
+            AttemptFolder.GRADE,
+            AttemptFolder.SIGNATURES,
+            AttemptFolder.MARKS,
+            "flight.pcap",
+            "lesson.yaml");
+
+    private final HomeFolder home;
+    private final Consumer<String> notes;
+    private @Nullable AttemptIndex index;
+
+    /**
+     * A record book.
+     *
+     * @param home its folder
+     * @param notes takes a line for whoever looks on, as when the index is made again
+     */
+    public RecordBook(HomeFolder home, Consumer<String> notes) {
+        this.home = home;
+        this.notes = notes;
+    }
+
+    /** Told how far a long piece of work is. */
+    public interface Progress {
+        /**
+         * So much is done.
+         *
+         * @param done attempts
+         * @param all attempts
+         */
+        void at(int done, int all);
+    }
+
+    /**
+     * A list, and what could not be read for it.
+     *
+     * @param rows in the order asked for
+     * @param troubles one line each: which file of which attempt, and what is wrong with it
+     */
+    public record Listing(List<AttemptRow> rows, List<String> troubles) {
+        /** Copies the lists. */
+        public Listing {
+            rows = List.copyOf(rows);
+            troubles = List.copyOf(troubles);
+        }
+    }
+
+    /**
+     * Its folder.
+     *
+     * @return the data folder
+     */
+    public HomeFolder home() {
+        return home;
+    }
+
+    /**
+     * The pilots.
+     *
+     * @return those known here
+     */
+    public Roster roster() {
+        return new Roster(home);
+    }
+
+    /**
+     * Begins an attempt: its folder is there when this returns, to be recorded into.
+     *
+     * @param attempt new
+     * @return its folder
+     * @throws IOException if it cannot be made; one line
+     */
+    public AttemptFolder begin(Attempt attempt) throws IOException {
+        return put(attempt, place -> {});
+    }
+
+    /** Fills a folder that nobody sees yet. */
+    public interface Filling {
+        /**
+         * Puts files into it.
+         *
+         * @param place an empty folder
+         * @throws IOException if it cannot
+         */
+        void into(Path place) throws IOException;
+    }
+
+    /**
+     * Puts an attempt into the book, whole or not at all.
+     *
+     * @param attempt new
+     * @param filling puts its recording there
+     * @return its folder
+     * @throws IOException if it cannot be made; one line
+     */
+    public AttemptFolder put(Attempt attempt, Filling filling) throws IOException {
+        Path place = place(attempt.id());
+        Path beside = place.resolveSibling("." + attempt.id() + ".part");
+        try {
+            Files.createDirectories(beside);
+            new AttemptFolder(home, beside).keep(attempt);
+            filling.into(beside);
+            Files.move(beside, place, StandardCopyOption.ATOMIC_MOVE);
+            Durable.forceDirectory(place);
+        } catch (IOException e) {
+            removeTree(beside);
+            throw new IOException("the attempt cannot be kept in " + place + ": " + Durable.why(e), e);
+        }
+        return new AttemptFolder(home, place);
+    }
+
+    /**
+     * Takes out an attempt in which nothing was flown.
+     *
+     * @param folder of it
+     * @throws IOException if anything was, or it cannot be removed; one line
+     */
+    public void discard(AttemptFolder folder) throws IOException {
+        if (folder.isRecorded()) {
+            throw new IOException(folder.place() + " holds a flight and is kept");
+        }
+        removeTree(folder.place());
+    }
+
+    private Path place(String id) {
+        return home.attempts()
+                .resolve(id.substring(0, 4))
+                .resolve(id.substring(4, 6))
+                .resolve(id);
+    }
+
+    /**
+     * An attempt.
+     *
+     * @param id of it
+     * @return its folder
+     * @throws IOException if there is none of that name; one line
+     */
+    public AttemptFolder attempt(String id) throws IOException {
+        if (Attempt.isId(id) && Files.isDirectory(place(id))) {
+            return new AttemptFolder(home, place(id));
+        }
+        throw new IOException("there is no attempt " + id + " in " + home.place()
+                + "; attempts --json lists them, as 20260601T140312Z-k3x0v9");
+    }
+
+    /**
+     * The attempts asked for. What changed in the folders since the index was written is read anew.
+     *
+     * @param query which, in which order
+     * @param progress told when many are read
+     * @return the list
+     * @throws IOException if the folder or the index cannot be used; one line
+     */
+    public Listing list(AttemptQuery query, Progress progress) throws IOException {
+        AttemptIndex open = index();
+        compare(open, progress);
+        return new Listing(open.rows(query), open.troubles());
+    }
+
+    /**
+     * Makes the index anew from the folders.
+     *
+     * @param progress told every now and then
+     * @return how many attempts it has
+     * @throws IOException if the folder or the index cannot be used; one line
+     */
+    public int rebuild(Progress progress) throws IOException {
+        AttemptIndex open = index();
+        open.change(List.copyOf(open.stamps().keySet()), List.of());
+        return compare(open, progress);
+    }
+
+    private AttemptIndex index() throws IOException {
+        AttemptIndex open = index;
+        if (open == null) {
+            open = AttemptIndex.open(home, notes);
+            index = open;
+        }
+        return open;
+    }
+
+    private int compare(AttemptIndex open, Progress progress) throws IOException {
+        Map<String, Path> folders = folders();
+        Map<String, String> known = open.stamps();
+        Map<String, String> stamps = new HashMap<>();
+        folders.entrySet().parallelStream()
+                .map(each -> Map.entry(each.getKey(), stamp(each.getValue())))
+                .sequential()
+                .forEach(each -> stamps.put(each.getKey(), each.getValue()));
+        Set<String> gone = new HashSet<>(known.keySet());
+        gone.removeAll(folders.keySet());
+        List<Map.Entry<String, Path>> changed = folders.entrySet().stream()
+                .filter(each -> !stamps.getOrDefault(each.getKey(), "").equals(known.get(each.getKey())))
+                .toList();
+        if (!gone.isEmpty()) {
+            open.change(gone, List.of());
+        }
+        for (int from = 0; from < changed.size(); from += AT_ONCE) {
+            List<Map.Entry<String, Path>> part = changed.subList(from, Math.min(from + AT_ONCE, changed.size()));
+            open.change(
+                    List.of(),
+                    part.parallelStream()
+                            .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
+                            .toList());
+            progress.at(from + part.size(), changed.size());
+        }
+        return folders.size();
+    }
+
+    private AttemptIndex.Entry read(String id, Path folder, String stamp) {
+        List<String> troubles = new ArrayList<>();
+        AttemptRow row = null;
+        try {
+            row = new AttemptFolder(home, folder).row(troubles);
+        } catch (IOException e) {
+            troubles.add(e.getMessage() + "; the attempt is left out of lists, its recording is as it was");
+        }
+        return new AttemptIndex.Entry(id, stamp, folder, row, troubles);
+    }
+
+    private static String stamp(Path folder) {
+        StringBuilder stamp = new StringBuilder();
+        File directory = folder.toFile();
+        for (String name : STAMPED) {
+            File file = new File(directory, name);
+            long modified = file.lastModified();
+            stamp.append(modified == 0 ? "-" : Long.toString(modified, 36) + "." + Long.toString(file.length(), 36))
+                    .append(' ');
+        }
+        return stamp.toString();
+    }
+
+    private Map<String, Path> folders() throws IOException {
+        Map<String, Path> folders = new TreeMap<>();
+        for (Path year : children(home.attempts(), "[0-9]{4}")) {
+            for (Path month : children(year, "[0-9]{2}")) {
+                for (Path folder : children(month, "[0-9A-Za-z].*")) {
+                    if (Attempt.isId(folder.getFileName().toString())) {
+                        folders.put(folder.getFileName().toString(), folder);
+                    }
+                }
+            }
+        }
+        return folders;
+    }
+
+    private static List<Path> children(Path directory, String names) throws IOException {
+        try (DirectoryStream<Path> found = Files.newDirectoryStream(
+                directory, each -> each.getFileName().toString().matches(names))) {
+            List<Path> children = new ArrayList<>();
+            found.forEach(children::add);
+            return children;
+        } catch (java.nio.file.NoSuchFileException | NotDirectoryException e) {
+            return List.of();
+        } catch (IOException e) {
+            throw new IOException(directory + " cannot be looked into: " + Durable.why(e), e);
+        } catch (java.nio.file.DirectoryIteratorException e) {
+            throw new IOException(directory + " cannot be looked into: " + Durable.why(e.getCause()), e);
+        }
+    }
+
+    /**
+     * Everything of one pilot, as an archive: his attempts, his line of the roster, his statements.
+     *
+     * @param nameOrId of the pilot
+     * @param archive to write, zip
+     * @return how many attempts are in it
+     * @throws IOException if nothing is known of him, or the archive cannot be written; one line
+     */
+    public int export(String nameOrId, Path archive) throws IOException {
+        Person person = person(nameOrId);
+        List<Path> folders = person.rows().stream().map(AttemptRow::folder).toList();
+        Map<String, byte[]> more = new TreeMap<>();
+        Pilot known = person.pilot();
+        if (known != null) {
+            more.put(
+                    "pilot.json",
+                    BookJson.pretty(BookJson.object().put("id", known.id()).put("name", known.name())));
+        }
+        for (Path file : statements(person)) {
+            more.put(home.place().relativize(file).toString().replace('\\', '/'), Files.readAllBytes(file));
+        }
+        Archive.write(archive, home.place(), folders, more);
+        return folders.size();
+    }
+
+    /**
+     * Removes everything of one pilot: his attempts with recordings, grades and signatures, his line of the roster, his
+     * statements, whether they wait or were sent. Killed in the middle, it goes on when called again.
+     *
+     * @param nameOrId of the pilot
+     * @return how many attempts were removed
+     * @throws IOException if nothing is known of him, or another program is at work here; one line
+     */
+    public int forget(String nameOrId) throws IOException {
+        try (HomeLock ignored = home.change("forgetting a pilot")) {
+            Person person = person(nameOrId);
+            for (AttemptRow row : person.rows()) {
+                if (Files.isRegularFile(row.folder().resolve(".flying.lock"))) {
+                    new AttemptFolder(home, row.folder()).flying().close();
+                }
+            }
+            // Statements first: they are found by what the roster and the attempts say.
+            for (Path file : statements(person)) {
+                Files.deleteIfExists(file);
+            }
+            Files.createDirectories(home.removed());
+            for (AttemptRow row : person.rows()) {
+                // Out of the book at once, whole; a folder half deleted would belong to nobody.
+                Files.move(row.folder(), home.removed().resolve(row.attempt().id()), StandardCopyOption.ATOMIC_MOVE);
+            }
+            emptyRemoved();
+            AttemptIndex open = index();
+            open.change(person.rows().stream().map(row -> row.attempt().id()).toList(), List.of());
+            open.tidy();
+            if (person.pilot() != null) {
+                roster().remove(person.pilot());
+            }
+            return person.rows().size();
+        }
+    }
+
+    private void emptyRemoved() throws IOException {
+        removeTree(home.removed());
+    }
+
+    private record Person(@Nullable Pilot pilot, List<AttemptRow> rows) {}
+
+    private Person person(String nameOrId) throws IOException {
+        if (Files.isDirectory(home.removed()) && home.isWritable()) {
+            emptyRemoved(); // what a killed program left
+        }
+        Pilot known = roster().find(nameOrId).orElse(null);
+        Map<String, AttemptRow> rows = new TreeMap<>();
+        List<String> names = known == null ? List.of(nameOrId.strip()) : List.of(known.name(), known.id());
+        for (String name : names) {
+            for (AttemptRow row :
+                    list(AttemptQuery.ALL.of(name), (done, all) -> {}).rows()) {
+                rows.put(row.attempt().id(), row);
+            }
+        }
+        if (known == null && rows.isEmpty()) {
+            throw new IOException(
+                    "nothing is known of a pilot " + nameOrId + " in " + home.place() + "; pilots lists who is");
+        }
+        return new Person(known, List.copyOf(rows.values()));
+    }
+
+    /** Those of a pilot bear his identifier or one of his attempts in their name. */
+    private List<Path> statements(Person person) throws IOException {
+        Set<String> ids = new HashSet<>();
+        person.rows().forEach(row -> ids.add(row.attempt().id()));
+        List<Path> found = new ArrayList<>();
+        if (!Files.isDirectory(home.statements())) {
+            return found;
+        }
+        Files.walkFileTree(home.statements(), new SimpleFileVisitor<>() {
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
+                String name = file.getFileName().toString();
+                if (ids.stream().anyMatch(name::startsWith)) {
+                    found.add(file);
+                }
+                return FileVisitResult.CONTINUE;
+            }
+        });
+        return found;
+    }
+
+    static void removeTree(Path root) throws IOException {
+        if (!Files.exists(root)) {
+            return;
+        }
+        try {
+            Files.walkFileTree(root, new SimpleFileVisitor<>() {
+                @Override
+                public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+                    Files.delete(file);
+                    return FileVisitResult.CONTINUE;
+                }
+
+                @Override
+                public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException e) throws IOException {
+                    if (e != null) {
+                        throw e;
+                    }
+                    Files.delete(directory);
+                    return FileVisitResult.CONTINUE;
+                }
+            });
+        } catch (UncheckedIOException e) {
+            throw e.getCause();
+        }
+    }
+
+    @Override
+    public void close() throws IOException {
+        AttemptIndex open = index;
+        index = null;
+        if (open != null) {
+            open.close();
+        }
+    }
+}

@@ -1,0 +1,118 @@
+package org.rejoin.console.book;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.security.SecureRandom;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Optional;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/** The pilots known here: {@code roster.json}. */
+@SuppressWarnings("try") // a lock is held, not used
+public final class Roster {
+
+    private static final int LONGEST = 80;
+
+    private final HomeFolder home;
+
+    Roster(HomeFolder home) {
+        this.home = home;
+    }
+
+    /**
+     * All pilots.
+     *
+     * @return in the order they were added
+     * @throws IOException if the roster cannot be read; one line
+     */
+    public List<Pilot> pilots() throws IOException {
+        try {
+            List<Pilot> pilots = new ArrayList<>();
+            for (JsonNode each :
+                    BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
+                Optional<String> id = BookJson.text(each, "id");
+                Optional<String> name = BookJson.text(each, "name");
+                if (id.isEmpty() || name.isEmpty()) {
+                    throw new IOException("one of its pilots has no \"id\" or no \"name\"");
+                }
+                pilots.add(new Pilot(id.get(), name.get()));
+            }
+            return pilots;
+        } catch (NoSuchFileException e) {
+            return List.of();
+        } catch (IOException e) {
+            throw new IOException(
+                    home.roster() + " cannot be read: " + Durable.why(e)
+                            + "; mend it, or move it away: the attempts keep their names",
+                    e);
+        }
+    }
+
+    /**
+     * A pilot.
+     *
+     * @param nameOrId whatever the case
+     * @return empty if the roster does not know him
+     * @throws IOException if the roster cannot be read; one line
+     */
+    public Optional<Pilot> find(String nameOrId) throws IOException {
+        String folded = AttemptIndex.folded(nameOrId.strip());
+        return pilots().stream()
+                .filter(each -> AttemptIndex.folded(each.name()).equals(folded)
+                        || each.id().equals(folded))
+                .findFirst();
+    }
+
+    /**
+     * A pilot, put into the roster if he is not in it.
+     *
+     * @param name as typed, 1 to 80 characters, none of them a control
+     * @return the pilot
+     * @throws IOException if the name will not do, or the roster cannot be read or written; one line
+     */
+    public Pilot findOrAdd(String name) throws IOException {
+        String typed = name.strip();
+        if (typed.isEmpty()
+                || typed.length() > LONGEST
+                || typed.codePoints()
+                        .anyMatch(c -> Character.getType(c) == Character.CONTROL
+                                || Character.getType(c) == Character.FORMAT
+                                || Character.getType(c) == Character.LINE_SEPARATOR
+                                || Character.getType(c) == Character.PARAGRAPH_SEPARATOR)) {
+            throw new IOException("a pilot's name has 1 to " + LONGEST + " characters and no line breaks");
+        }
+        try (HomeLock ignored = home.change("changing the roster")) {
+            Optional<Pilot> known = find(typed);
+            if (known.isPresent()) {
+                return known.get();
+            }
+            byte[] id = new byte[4];
+            new SecureRandom().nextBytes(id);
+            Pilot fresh = new Pilot(HexFormat.of().formatHex(id), typed);
+            List<Pilot> all = new ArrayList<>(pilots());
+            all.add(fresh);
+            write(all);
+            return fresh;
+        }
+    }
+
+    /** The caller holds the lock. */
+    void remove(Pilot pilot) throws IOException {
+        write(pilots().stream().filter(each -> !each.equals(pilot)).toList());
+    }
+
+    private void write(List<Pilot> pilots) throws IOException {
+        ObjectNode json = BookJson.object();
+        ArrayNode list = json.putArray("pilots");
+        for (Pilot each : pilots) {
+            list.addObject().put("id", each.id()).put("name", each.name());
+        }
+        Durable.write(home.roster(), BookJson.pretty(json));
+    }
+}

@@ -1,0 +1,91 @@
+package org.rejoin.console.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.book.Archive;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.xapi.Statement;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
+import picocli.CommandLine.Spec;
+
+/** {@code attempts export}: statements or whole folders, in a file. */
+@Command(
+        name = "export",
+        description = {
+            "Write attempts to a file: as statements of the open standard for learning records (IEEE 9274.1.1), or whole.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class AttemptsExport implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @ParentCommand
+    AttemptsCommand attempts = new AttemptsCommand();
+
+    @Parameters(arity = "1..*", paramLabel = "ID", description = "Attempts, as the list names them.")
+    List<String> ids = new ArrayList<>();
+
+    @Option(names = "--xapi", paramLabel = "FILE", description = "Statements, as one JSON list.")
+    @Nullable
+    Path xapi;
+
+    @Option(names = "--archive", paramLabel = "FILE", description = "The whole folders, as one zip file.")
+    @Nullable
+    Path archive;
+
+    @Override
+    public Integer call() throws Exception {
+        if (xapi == null && archive == null) {
+            throw new BadInput("name the file: --xapi FILE for statements, --archive FILE for whole folders");
+        }
+        return HomeOption.in(attempts.home.toRead(spec), book -> {
+            List<AttemptFolder> folders = new ArrayList<>();
+            for (String id : ids) {
+                folders.add(BadInput.in(() -> book.attempt(id)));
+            }
+            Path statements = xapi;
+            if (statements != null) {
+                OutputFile.write("--xapi", statements, Statement.text(statements(book, folders)));
+            }
+            Path whole = archive;
+            if (whole != null) {
+                BadInput.in(() -> {
+                    Archive.write(
+                            whole,
+                            book.home().place(),
+                            folders.stream().map(AttemptFolder::place).toList(),
+                            Map.of());
+                    return whole;
+                });
+            }
+            return Rejoin.DONE;
+        });
+    }
+
+    private List<Statement> statements(RecordBook book, List<AttemptFolder> folders) throws Exception {
+        List<Statement> statements = new ArrayList<>();
+        OpaqueNames names = OpaqueNames.of(book.home());
+        for (AttemptFolder folder : folders) {
+            Optional<Statement> made = Statement.of(folder, names);
+            made.ifPresent(statements::add);
+            if (made.isEmpty()) {
+                HomeOption.note(spec, folder.place().getFileName() + " is left out: " + OpaqueNames.WHY_NONE);
+            }
+        }
+        return statements;
+    }
+}

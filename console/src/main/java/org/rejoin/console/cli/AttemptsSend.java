@@ -1,0 +1,151 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.net.URI;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.AttemptQuery;
+import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.report.CleanText;
+import org.rejoin.console.xapi.Credentials;
+import org.rejoin.console.xapi.RecordStore;
+import org.rejoin.console.xapi.Sender;
+import org.rejoin.console.xapi.Statement;
+import org.rejoin.console.xapi.StatementQueue;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
+import picocli.CommandLine.Spec;
+
+/** {@code attempts send}: statements to a record store. */
+@Command(
+        name = "send",
+        description = {
+            "Send graded attempts to a learning record store, as statements of the open standard (IEEE 9274.1.1). What the"
+                    + " store has is never sent again; what it cannot take now waits in the data folder.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class AttemptsSend implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @ParentCommand
+    AttemptsCommand attempts = new AttemptsCommand();
+
+    @Parameters(arity = "0..*", paramLabel = "ID", description = "Attempts (default: all that are graded).")
+    List<String> ids = new ArrayList<>();
+
+    @Option(
+            names = "--to",
+            paramLabel = "URL",
+            required = true,
+            description = "Address of the store: https://HOST/PATH.")
+    String to = "";
+
+    @Option(
+            names = "--credentials",
+            paramLabel = "FILE",
+            description = "File with one line KEY:SECRET, as the store gave them.")
+    @Nullable
+    Path credentials;
+
+    @Option(names = "--pilot", paramLabel = "P", description = "Only this pilot's.")
+    String pilot = "";
+
+    @Option(names = "--tries", paramLabel = "N", description = "Tries while the store is away (default: 5).")
+    int tries = 5;
+
+    @Option(names = "--dry-run", description = "Print the statements that would be sent; connect to nobody.")
+    boolean dryRun;
+
+    @Override
+    public Integer call() throws Exception {
+        URI endpoint = BadInput.in(() -> RecordStore.endpoint(to));
+        Path file = credentials;
+        if (file == null && !dryRun) {
+            throw new BadInput("name the --credentials FILE that the store's key and secret are in");
+        }
+        if (tries < 1) {
+            throw new BadInput("--tries " + tries + " is not 1 or more");
+        }
+        return HomeOption.in(attempts.home.toChange(spec), book -> {
+            List<Statement> statements = statements(book);
+            try (StatementQueue queue = BadInput.in(() -> StatementQueue.open(book.home(), endpoint.toString()))) {
+                if (dryRun) {
+                    List<Statement> fresh = new ArrayList<>(queue.waiting());
+                    for (Statement each : statements) {
+                        if (queue.isNew(each)) {
+                            fresh.add(each);
+                        }
+                    }
+                    spec.commandLine().getOut().print(Statement.text(fresh));
+                    spec.commandLine().getOut().flush();
+                    return Rejoin.DONE;
+                }
+                Credentials given = BadInput.in(() -> Credentials.read(Path.of(String.valueOf(file))));
+                for (Statement each : statements) {
+                    queue.put(each);
+                }
+                return send(queue, new RecordStore(endpoint, given));
+            }
+        });
+    }
+
+    private int send(StatementQueue queue, RecordStore store) throws Exception {
+        Sender sender = new Sender(
+                store,
+                time -> Thread.sleep(time.toMillis()),
+                new SplittableRandom(),
+                tries,
+                note -> HomeOption.note(spec, note));
+        Sender.Outcome outcome = sender.send(queue);
+        PrintWriter print = spec.commandLine().getOut();
+        print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
+                + outcome.waiting() + " waiting");
+        outcome.refused().forEach(each -> HomeOption.note(spec, each));
+        if (outcome.stopped().isPresent()) {
+            spec.commandLine()
+                    .getErr()
+                    .println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
+                            + " statements wait, run the command again");
+            return outcome.lasting() ? Rejoin.BAD_INPUT : Rejoin.FAILED;
+        }
+        return outcome.refused().isEmpty() ? Rejoin.DONE : Rejoin.FAILED;
+    }
+
+    private List<Statement> statements(RecordBook book) throws Exception {
+        List<AttemptFolder> folders = new ArrayList<>();
+        if (ids.isEmpty()) {
+            RecordBook.Listing all = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec));
+            for (AttemptRow row : all.rows()) {
+                folders.add(book.attempt(row.attempt().id()));
+            }
+        }
+        for (String id : ids) {
+            folders.add(BadInput.in(() -> book.attempt(id)));
+        }
+        OpaqueNames names = OpaqueNames.of(book.home());
+        List<Statement> statements = new ArrayList<>();
+        for (AttemptFolder folder : folders) {
+            Optional<Statement> made = Statement.of(folder, names);
+            made.ifPresent(statements::add);
+            if (made.isEmpty() && !ids.isEmpty()) {
+                HomeOption.note(spec, folder.place().getFileName() + " is left out: " + OpaqueNames.WHY_NONE);
+            }
+        }
+        return statements;
+    }
+}

@@ -1,0 +1,81 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.GradeSummary;
+import org.rejoin.console.book.OwnMark;
+import org.rejoin.console.book.Signature;
+import org.rejoin.console.report.CleanText;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
+import picocli.CommandLine.Spec;
+
+/** {@code attempts show}: one attempt with its signatures, each compared with what lies there now. */
+@Command(
+        name = "show",
+        description = {"Show attempts with their signatures, and whether what was signed is unchanged.", Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class AttemptsShow implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @ParentCommand
+    AttemptsCommand attempts = new AttemptsCommand();
+
+    @Parameters(arity = "1..*", paramLabel = "ID", description = "Attempts, as the list names them.")
+    List<String> ids = new ArrayList<>();
+
+    @Override
+    public Integer call() throws Exception {
+        return HomeOption.in(attempts.home.toRead(spec), book -> {
+            for (String id : ids) {
+                show(BadInput.in(() -> book.attempt(id)));
+            }
+            return Rejoin.DONE;
+        });
+    }
+
+    private void show(AttemptFolder folder) throws Exception {
+        PrintWriter print = spec.commandLine().getOut();
+        Attempt attempt = folder.attempt();
+        line(print, "Attempt: " + attempt.id());
+        line(print, "Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
+        line(print, "Lesson: " + attempt.lesson());
+        line(print, "Began: " + attempt.began());
+        Optional<JsonNode> grade = folder.grade();
+        GradeSummary summary = grade.map(GradeSummary::of).orElse(GradeSummary.NONE);
+        line(print, "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
+        Optional<OwnMark> mark = folder.ownMark();
+        mark.ifPresent(own -> line(print, "Own mark: " + own.score() + ", " + own.by() + ": " + own.reason()));
+        for (Signature signature : folder.signatures()) {
+            Signature.Words words = signature.words();
+            List<String> changed = folder.changedSince(signature);
+            line(
+                    print,
+                    "Signed: " + signature.at() + " by " + words.name()
+                            + (words.certificate().isEmpty() ? "" : ", " + words.certificate())
+                            + (words.remark().isEmpty() ? "" : ": " + words.remark())
+                            + (changed.isEmpty()
+                                    ? " (unchanged since)"
+                                    : " (NO LONGER MATCHES: changed since: " + String.join(", ", changed) + ")"));
+        }
+        line(print, "Recording: " + folder.place());
+        print.flush();
+    }
+
+    private static void line(PrintWriter print, String text) {
+        print.println(CleanText.line(text));
+    }
+}

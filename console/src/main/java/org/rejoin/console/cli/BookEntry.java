@@ -1,0 +1,197 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.security.SecureRandom;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.stream.Stream;
+
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.AttemptQuery;
+import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.Pilot;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.lesson.LessonException;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import picocli.CommandLine.Model.CommandSpec;
+
+/** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
+final class BookEntry {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+    /** Of the book, not of the recording. */
+    private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
+
+    private final CommandSpec spec;
+    private final RecordBook book;
+
+    /**
+     * Who gave and who took the lesson.
+     *
+     * @param pilot name; empty if nobody said
+     * @param instructor name; empty if nobody said
+     * @param device identification as the user states it; empty if nobody said
+     */
+    record People(String pilot, String instructor, String device) {}
+
+    BookEntry(CommandSpec spec, RecordBook book) {
+        this.spec = spec;
+        this.book = book;
+    }
+
+    /** A new attempt that is about to be flown; its folder is empty but for who flies. */
+    AttemptFolder begin(String lesson, People people, Instant now) throws BadInput, IOException {
+        return book.begin(attempt(lesson, "", people, now, OptionalDouble.empty(), ""));
+    }
+
+    private Attempt attempt(
+            String lesson, String aircraft, People people, Instant began, OptionalDouble durationS, String seat)
+            throws BadInput {
+        Optional<Pilot> pilot = people.pilot().isBlank()
+                ? Optional.empty()
+                : Optional.of(BadInput.in(() -> book.roster().findOrAdd(people.pilot())));
+        return new Attempt(
+                Attempt.newId(began, new SecureRandom()),
+                pilot.map(Pilot::name).orElse(""),
+                pilot.map(Pilot::id).orElse(""),
+                aircraft,
+                lesson,
+                began,
+                durationS,
+                spec.root().version()[0],
+                people.instructor(),
+                people.device(),
+                seat);
+    }
+
+    /** A recording of one aircraft copied into the book. */
+    AttemptFolder add(Path recording, People people, WhichAircraft which) throws Exception {
+        if (!Files.isRegularFile(recording.resolve("flight.pcap"))
+                || !Files.isRegularFile(recording.resolve("lesson.yaml"))) {
+            throw new BadInput(recording + " is no folder with flight.pcap and lesson.yaml; record with --out DIR, or"
+                    + " put the lesson beside the capture");
+        }
+        String hash = AttemptFolder.sha256(recording.resolve("flight.pcap"));
+        Optional<AttemptRow> same = sameRecording(recording, hash);
+        if (same.isPresent()) {
+            throw new BadInput(recording + " is in the record book already, as "
+                    + same.get().attempt().id());
+        }
+        Flown flown = flown(recording, which);
+        Attempt attempt = attempt(
+                flown.graded().lesson().title(),
+                flown.debrief().seat().label(),
+                people,
+                flown.debrief().began(),
+                OptionalDouble.empty(),
+                flown.seat());
+        return book.put(attempt, place -> {
+            copy(recording, place);
+            flown.graded().write(place, flown.debrief());
+            Attempt ended = attempt.ended(duration(place.resolve(flown.seat()).resolve("log.jsonl")));
+            Durable.write(place.resolve("attempt.json"), ended.json());
+        });
+    }
+
+    private Optional<AttemptRow> sameRecording(Path recording, String hash) throws IOException {
+        long size = Files.size(recording.resolve("flight.pcap"));
+        for (AttemptRow row :
+                book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
+            Path capture = row.folder().resolve("flight.pcap");
+            if (Files.isRegularFile(capture)
+                    && Files.size(capture) == size
+                    && AttemptFolder.sha256(capture).equals(hash)) {
+                return Optional.of(row);
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** Grades an attempt that was flown into its folder, whether its flight ended or the program did. */
+    void end(AttemptFolder folder) throws Exception {
+        Flown flown = flown(folder.place(), new WhichAircraft());
+        Attempt kept = folder.attempt();
+        flown.graded().write(folder.place(), flown.debrief());
+        double seconds = duration(folder.place().resolve(flown.seat()).resolve("log.jsonl"));
+        folder.keep(new Attempt(
+                kept.id(),
+                kept.pilot(),
+                kept.pilotId(),
+                flown.debrief().seat().label(),
+                flown.graded().lesson().title(),
+                flown.debrief().began(),
+                OptionalDouble.of(seconds),
+                spec.root().version()[0],
+                kept.instructor(),
+                kept.device(),
+                flown.seat()));
+    }
+
+    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {}
+
+    private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
+        RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);
+        List<Debrief> debriefs = graded.debrief(aircraft -> List.of());
+        if (debriefs.size() != 1) {
+            throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
+                    + String.join(
+                            ", ",
+                            debriefs.stream().map(each -> each.seat().label()).toList())
+                    + "): name one with --aircraft");
+        }
+        Debrief debrief = debriefs.get(0);
+        String seat = graded.following().several() ? "seats/" + debrief.seat().directory() : "";
+        return new Flown(graded, debrief, seat);
+    }
+
+    private static void copy(Path from, Path to) throws IOException {
+        try (Stream<Path> files = Files.walk(from)) {
+            for (Path file : files.sorted().toList()) {
+                Path name = from.relativize(file);
+                boolean hidden =
+                        !name.toString().isEmpty() && name.getName(0).toString().startsWith(".");
+                if (Files.isRegularFile(file) && !hidden && !NOT_COPIED.contains(name.toString())) {
+                    Path target = to.resolve(name.toString());
+                    Files.createDirectories(target.resolveSibling(""));
+                    Files.copy(file, target, StandardCopyOption.COPY_ATTRIBUTES);
+                }
+            }
+        }
+    }
+
+    /** Seconds from first to last sample without pauses, from the log. */
+    static double duration(Path log) throws IOException {
+        double last = 0;
+        double paused = 0;
+        double since = Double.NaN;
+        for (String line : Durable.lines(log)) {
+            JsonNode event;
+            try {
+                event = JSON.readTree(line);
+            } catch (JsonProcessingException e) {
+                throw new IOException(log + " has a line that is not JSON; debrief writes it again", e);
+            }
+            last = Math.max(last, event.path("time_s").asDouble());
+            String name = event.path("event").asText();
+            if (name.equals("sim_paused") && Double.isNaN(since)) {
+                since = event.path("time_s").asDouble();
+            } else if (name.equals("sim_resumed") && !Double.isNaN(since)) {
+                paused += event.path("time_s").asDouble() - since;
+                since = Double.NaN;
+            }
+        }
+        return Math.max(0, last - paused - (Double.isNaN(since) ? 0 : last - since));
+    }
+}

@@ -1,0 +1,96 @@
+package org.rejoin.console.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.report.CleanText;
+
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ScopeType;
+
+/** {@code --home}: which data folder. */
+final class HomeOption {
+
+    @Option(
+            names = "--home",
+            paramLabel = "DIR",
+            scope = ScopeType.INHERIT,
+            description = "The data folder with the record book (default: this system's place for a user's data).")
+    @Nullable
+    Path home;
+
+    Path place() {
+        Path named = home;
+        return named != null
+                ? named
+                : HomeFolder.usualPlace(
+                        System.getProperty("os.name", ""),
+                        System.getenv(),
+                        Path.of(System.getProperty("user.home", "")));
+    }
+
+    /** Whether there is nothing to read, and nobody said there should be. */
+    boolean nothingYet() {
+        return home == null && !Files.exists(place());
+    }
+
+    /** The book, to be read. */
+    RecordBook toRead(CommandSpec spec) throws BadInput {
+        return book(spec, BadInput.in(() -> HomeFolder.existing(place())));
+    }
+
+    /** The book, to be written to. */
+    RecordBook toChange(CommandSpec spec) throws BadInput {
+        BadInput.in(() -> HomeFolder.existing(place()));
+        return book(spec, BadInput.in(() -> HomeFolder.open(place())));
+    }
+
+    /** The book, begun if there is none. */
+    RecordBook toFill(CommandSpec spec) throws BadInput {
+        return book(spec, BadInput.in(() -> HomeFolder.open(place())));
+    }
+
+    private static RecordBook book(CommandSpec spec, HomeFolder folder) {
+        return new RecordBook(folder, note -> note(spec, note));
+    }
+
+    static void note(CommandSpec spec, String note) {
+        spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(note));
+    }
+
+    /** Says every second how far a long piece of work is. */
+    static RecordBook.Progress progress(CommandSpec spec) {
+        return new RecordBook.Progress() {
+            private static final long EVERY_NS = 1_000_000_000;
+            private long toldNs = System.nanoTime();
+
+            @Override
+            public void at(int done, int all) {
+                if (System.nanoTime() - toldNs > EVERY_NS) {
+                    toldNs = System.nanoTime();
+                    int tenths = all == 0 ? 20 : 20 * done / all;
+                    spec.commandLine()
+                            .getErr()
+                            .println("rejoin: [" + "#".repeat(tenths) + ".".repeat(20 - tenths) + "] " + done + " of "
+                                    + all + " attempts");
+                }
+            }
+        };
+    }
+
+    /** What a command does with the book. */
+    interface Work<T> {
+        T with(RecordBook book) throws Exception;
+    }
+
+    /** Works with a book and closes it; that something is not there is the user's to mend. */
+    static <T> T in(RecordBook opened, Work<T> work) throws Exception {
+        try (RecordBook book = opened) {
+            return work.with(book);
+        }
+    }
+}

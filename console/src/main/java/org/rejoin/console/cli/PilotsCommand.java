@@ -1,0 +1,110 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.book.AttemptQuery;
+import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.Pilot;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.report.CleanText;
+
+import com.fasterxml.jackson.databind.ObjectMapper;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code pilots}: the roster. */
+@Command(
+        name = "pilots",
+        description = {"List the pilots of the record book.", Rejoin.CAUTION},
+        mixinStandardHelpOptions = true,
+        subcommands = {PilotsAdd.class, PilotsExport.class, PilotsForget.class})
+final class PilotsCommand implements Callable<Integer> {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    HomeOption home = new HomeOption();
+
+    @Option(names = "--json", description = "Print one JSON object a line.")
+    boolean json;
+
+    private record Known(String id, String name, List<AttemptRow> attempts) {
+        String last() {
+            return attempts.isEmpty()
+                    ? ""
+                    : attempts.get(attempts.size() - 1).attempt().began().toString();
+        }
+    }
+
+    @Override
+    public Integer call() throws Exception {
+        if (home.nothingYet()) {
+            HomeOption.note(spec, "nothing has been kept yet in " + home.place());
+            return Rejoin.DONE;
+        }
+        return HomeOption.in(home.toRead(spec), book -> {
+            print(known(book));
+            return Rejoin.DONE;
+        });
+    }
+
+    /** Those of the roster, and those whom only attempts name. */
+    private List<Known> known(RecordBook book) throws Exception {
+        Map<String, Known> known = new TreeMap<>();
+        for (Pilot each : book.roster().pilots()) {
+            known.put(each.id(), new Known(each.id(), each.name(), new ArrayList<>()));
+        }
+        for (AttemptRow row :
+                book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
+            String name = row.attempt().pilot();
+            String id = row.attempt().pilotId();
+            if (!name.isEmpty()) {
+                known.computeIfAbsent(id.isEmpty() ? "name " + name : id, key -> new Known(id, name, new ArrayList<>()))
+                        .attempts()
+                        .add(row);
+            }
+        }
+        return known.values().stream()
+                .sorted(Comparator.comparing(Known::name, String.CASE_INSENSITIVE_ORDER))
+                .toList();
+    }
+
+    private void print(List<Known> pilots) throws Exception {
+        PrintWriter print = spec.commandLine().getOut();
+        List<List<String>> cells = new ArrayList<>();
+        cells.add(List.of("pilot", "attempts", "last (UTC)", "id"));
+        for (Known each : pilots) {
+            if (json) {
+                print.println(JSON.createObjectNode()
+                        .put("id", each.id())
+                        .put("name", each.name())
+                        .put("attempts", each.attempts().size())
+                        .put("last_utc", each.last().isEmpty() ? null : each.last()));
+            }
+            cells.add(List.of(
+                    CleanText.line(each.name()),
+                    Integer.toString(each.attempts().size()),
+                    each.last().isEmpty() ? "-" : each.last(),
+                    each.id()));
+        }
+        if (!json) {
+            AttemptLines.aligned(cells).forEach(print::println);
+        }
+        print.flush();
+    }
+}

@@ -1,0 +1,145 @@
+package org.rejoin.console.door;
+
+import java.security.SecureRandom;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+
+/**
+ * Short codes by which a tablet joins: shown to one pilot, good for ten minutes, too many for whoever guesses. May be
+ * used by several threads.
+ *
+ * <p>Six of 29 characters are 5.9e8 codes. At 60 wrong ones a minute, over ten minutes, one of twelve open codes is found
+ * with a chance of 1.2e-5.
+ */
+public final class JoinCodes {
+
+    /** How long a code is good. */
+    public static final Duration LIFE = Duration.ofMinutes(10);
+
+    /** No vowels, so that no words come out; nothing that looks like something else. */
+    private static final String CHARACTERS = "23456789BCDFGHJKLMNPQRSTVWXYZ";
+
+    private static final int LENGTH = 6;
+    private static final int MOST_OPEN = 200;
+    private static final int WRONG_OF_ONE = 10;
+    private static final int WRONG_OF_ALL = 60;
+    private static final int MOST_ADDRESSES = 10_000;
+    private static final Duration WINDOW = Duration.ofMinutes(1);
+
+    private final SecureRandom random = new SecureRandom();
+    private final Map<String, Open> open = new LinkedHashMap<>();
+    private final Map<String, Deque<Instant>> wrongOf = new HashMap<>();
+    private final Deque<Instant> wrong = new ArrayDeque<>();
+
+    private record Open(Role role, String subject, Instant until) {}
+
+    /** What becomes of a code that somebody types. */
+    public sealed interface Answer {
+        /**
+         * He is in.
+         *
+         * @param role what he may do
+         * @param subject whose code it was
+         */
+        record Joined(Role role, String subject) implements Answer {}
+
+        /** There is no such code, or it is too old. */
+        record Unknown() implements Answer {}
+
+        /**
+         * Too many wrong ones, from there or at all; not even looked at.
+         *
+         * @param after when to try again
+         */
+        record TooMany(Duration after) implements Answer {}
+    }
+
+    /**
+     * Opens a code; an earlier one of the same role and subject is closed.
+     *
+     * @param role what its holder may do
+     * @param subject whose it is, a pilot's identifier; may be empty
+     * @param now the time
+     * @return six characters
+     */
+    public synchronized String open(Role role, String subject, Instant now) {
+        forgetOld(now);
+        close(role, subject);
+        if (open.size() >= MOST_OPEN) {
+            open.remove(open.keySet().iterator().next());
+        }
+        String code;
+        do {
+            StringBuilder text = new StringBuilder();
+            for (int i = 0; i < LENGTH; i++) {
+                text.append(CHARACTERS.charAt(random.nextInt(CHARACTERS.length())));
+            }
+            code = text.toString();
+        } while (open.containsKey(code));
+        open.put(code, new Open(role, subject, now.plus(LIFE)));
+        return code;
+    }
+
+    /**
+     * Closes a code before its time.
+     *
+     * @param role it was for
+     * @param subject whose it was
+     */
+    public synchronized void close(Role role, String subject) {
+        open.values().removeIf(each -> each.role() == role && each.subject().equals(subject));
+    }
+
+    /**
+     * Somebody types a code.
+     *
+     * @param typed whatever the case; spaces and hyphens do not count
+     * @param address he comes from
+     * @param now the time
+     * @return whether he is in
+     */
+    public synchronized Answer join(String typed, String address, Instant now) {
+        forgetOld(now);
+        Deque<Instant> his = wrongOf.getOrDefault(address, new ArrayDeque<>());
+        if (his.size() >= WRONG_OF_ONE) {
+            return new Answer.TooMany(left(his, now));
+        }
+        if (wrong.size() >= WRONG_OF_ALL) {
+            return new Answer.TooMany(left(wrong, now));
+        }
+        String code = typed.toUpperCase(Locale.ROOT).replaceAll("[\\s-]", "");
+        Open found = open.get(code);
+        if (found != null) {
+            return new Answer.Joined(found.role(), found.subject());
+        }
+        wrong.add(now);
+        if (wrongOf.size() < MOST_ADDRESSES) {
+            wrongOf.computeIfAbsent(address, each -> new ArrayDeque<>()).add(now);
+        }
+        return new Answer.Unknown();
+    }
+
+    private static Duration left(Deque<Instant> times, Instant now) {
+        return Duration.between(now, times.getFirst().plus(WINDOW));
+    }
+
+    private void forgetOld(Instant now) {
+        open.values().removeIf(each -> !each.until().isAfter(now));
+        Instant earliest = now.minus(WINDOW);
+        forget(wrong, earliest);
+        wrongOf.values().forEach(times -> forget(times, earliest));
+        wrongOf.values().removeIf(Deque::isEmpty);
+    }
+
+    private static void forget(Deque<Instant> times, Instant earliest) {
+        while (!times.isEmpty() && !times.getFirst().isAfter(earliest)) {
+            times.removeFirst();
+        }
+    }
+}

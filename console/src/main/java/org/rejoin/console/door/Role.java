@@ -1,0 +1,11 @@
+package org.rejoin.console.door;
+
+/** What somebody at the page may do. */
+public enum Role {
+    /** Everything. */
+    INSTRUCTOR,
+    /** See and work his own seat. */
+    PILOT,
+    /** See the room, where the instructor shows it. */
+    VISITOR
+}

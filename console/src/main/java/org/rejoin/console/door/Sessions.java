@@ -1,0 +1,201 @@
+package org.rejoin.console.door;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.SecureRandom;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.Base64;
+import java.util.HashMap;
+import java.util.HexFormat;
+import java.util.Iterator;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.console.book.Durable;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/**
+ * Sessions of the tablets: texts signed with a key from the data folder's secret, so that they hold over lessons,
+ * restarts and the night. Only what is taken back is kept, in a file; one can be taken back, or all of one pilot, or all.
+ * May be used by several threads.
+ */
+public final class Sessions {
+
+    /** A month: a tablet of a weekly course stays in. */
+    public static final Duration LIFE = Duration.ofDays(30);
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final Base64.Encoder BASE64 = Base64.getUrlEncoder().withoutPadding();
+    private static final int LONGEST = 512;
+
+    private final Keyed key;
+    private final Path file;
+    private final SecureRandom random = new SecureRandom();
+    private final Map<String, Instant> revoked = new HashMap<>();
+    private final Map<String, Instant> revokedOf = new HashMap<>();
+    private long generation;
+
+    /**
+     * Somebody who is in.
+     *
+     * @param id of the session, to take it back by
+     * @param role what he may do
+     * @param subject whose session: a pilot's identifier, or empty
+     * @param since when it began
+     */
+    public record Session(String id, Role role, String subject, Instant since) {}
+
+    private Sessions(Keyed key, Path file) {
+        this.key = key;
+        this.file = file;
+    }
+
+    /**
+     * The sessions of a data folder.
+     *
+     * @param secret of the folder
+     * @param folder where what is taken back is kept, as {@code sessions.json}
+     * @return sessions as they were when the program ended
+     * @throws IOException if the file cannot be read; one line
+     */
+    public static Sessions of(byte[] secret, Path folder) throws IOException {
+        Sessions sessions = new Sessions(Keyed.of(secret, "sessions"), folder.resolve("sessions.json"));
+        sessions.read();
+        return sessions;
+    }
+
+    private void read() throws IOException {
+        try {
+            JsonNode kept = JSON.readTree(Files.readAllBytes(file));
+            generation = kept.path("generation").asLong();
+            times(kept.path("revoked"), revoked);
+            times(kept.path("revoked_of"), revokedOf);
+        } catch (NoSuchFileException e) {
+            return;
+        } catch (JsonProcessingException e) {
+            throw new IOException(file + " is damaged; delete it and the file secret: then every tablet joins anew", e);
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + Durable.why(e), e);
+        }
+    }
+
+    private static void times(JsonNode node, Map<String, Instant> times) {
+        node.properties().forEach(each -> times.put(
+                        each.getKey(), Instant.ofEpochSecond(each.getValue().asLong())));
+    }
+
+    /**
+     * Lets somebody in.
+     *
+     * @param role what he may do
+     * @param subject whose session; may be empty
+     * @param now the time
+     * @return what his cookie carries: letters, digits and {@code . _ -}
+     */
+    public synchronized String begin(Role role, String subject, Instant now) {
+        byte[] id = new byte[9];
+        random.nextBytes(id);
+        String text = "1." + role.ordinal() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8))
+                + "." + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
+        return text + "." + BASE64.encodeToString(key.of(text));
+    }
+
+    /**
+     * Who shows this cookie. Takes the same time for every wrong signature.
+     *
+     * @param cookie any text
+     * @param now the time
+     * @return empty if it was not made here, is too old, or was taken back
+     */
+    public synchronized Optional<Session> holder(String cookie, Instant now) {
+        int dot = cookie.lastIndexOf('.');
+        if (cookie.length() > LONGEST || dot < 0) {
+            return Optional.empty();
+        }
+        String text = cookie.substring(0, dot);
+        byte[] said = cookie.substring(dot + 1).getBytes(StandardCharsets.UTF_8);
+        byte[] right = BASE64.encodeToString(key.of(text)).getBytes(StandardCharsets.UTF_8);
+        if (!MessageDigest.isEqual(said, right)) {
+            return Optional.empty();
+        }
+        String[] parts = text.split("\\.", -1); // signed by us: as begin() made it
+        Session session = new Session(
+                parts[3],
+                Role.values()[Integer.parseInt(parts[1])],
+                new String(Base64.getUrlDecoder().decode(parts[2]), StandardCharsets.UTF_8),
+                Instant.ofEpochSecond(Long.parseLong(parts[4])));
+        boolean takenBack = Long.parseLong(parts[5]) != generation
+                || revoked.containsKey(session.id())
+                || (revokedOf.containsKey(session.subject())
+                        && !session.since().isAfter(revokedOf.get(session.subject())));
+        boolean old = session.since().plus(LIFE).isBefore(now);
+        return takenBack || old ? Optional.empty() : Optional.of(session);
+    }
+
+    /**
+     * Takes one session back.
+     *
+     * @param id of it
+     * @param now the time
+     * @throws IOException if that cannot be kept; it holds until the program ends all the same; one line
+     */
+    public synchronized void revoke(String id, Instant now) throws IOException {
+        revoked.put(id, now);
+        keep(now);
+    }
+
+    /**
+     * Takes every session of one pilot back; those begun in a later second hold.
+     *
+     * @param subject whose
+     * @param now the time
+     * @throws IOException as for one
+     */
+    public synchronized void revokeAllOf(String subject, Instant now) throws IOException {
+        revokedOf.put(subject, now);
+        keep(now);
+    }
+
+    /**
+     * Takes all sessions back.
+     *
+     * @param now the time
+     * @throws IOException as for one
+     */
+    public synchronized void revokeAll(Instant now) throws IOException {
+        generation++;
+        revoked.clear();
+        revokedOf.clear();
+        keep(now);
+    }
+
+    private void keep(Instant now) throws IOException {
+        forgetOld(revoked, now);
+        forgetOld(revokedOf, now);
+        ObjectNode kept = JSON.createObjectNode();
+        kept.put("generation", generation);
+        ObjectNode one = kept.putObject("revoked");
+        revoked.forEach((id, at) -> one.put(id, at.getEpochSecond()));
+        ObjectNode of = kept.putObject("revoked_of");
+        revokedOf.forEach((subject, at) -> of.put(subject, at.getEpochSecond()));
+        Durable.write(file, (kept + "\n").getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** What was begun before then is too old anyway. */
+    private static void forgetOld(Map<String, Instant> times, Instant now) {
+        for (Iterator<Instant> each = times.values().iterator(); each.hasNext(); ) {
+            if (each.next().plus(LIFE).isBefore(now)) {
+                each.remove();
+            }
+        }
+    }
+}

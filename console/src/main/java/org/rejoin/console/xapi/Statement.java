@@ -1,0 +1,248 @@
+package org.rejoin.console.xapi;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.text.Normalizer;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.function.UnaryOperator;
+
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.GradeSummary;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/**
+ * One graded attempt as a statement. Its identifier follows from the recording, so the same flight is the same statement
+ * however often it is made; nothing in it comes from the clock.
+ *
+ * @param id of the statement
+ * @param attempt it speaks of
+ * @param json as sent
+ */
+public record Statement(UUID id, String attempt, ObjectNode json) {
+
+    /** Top of all names of ours; {@code .invalid} is reserved for names that lead nowhere (RFC 2606). */
+    public static final String BASE = "https://rejoin.invalid";
+
+    private static final String VERBS = "http://adlnet.gov/expapi/verbs/";
+    private static final String TYPES = "http://adlnet.gov/expapi/activities/";
+    private static final UUID FLIGHTS = NameUuid.of(NameUuid.URL, BASE + "/xapi/flight");
+    private static final String NOT_ACHIEVED = "NOT_ACHIEVED";
+    private static final DateTimeFormatter MILLIS = DateTimeFormatter.ofPattern(
+                    "uuuu-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT)
+            .withZone(ZoneOffset.UTC);
+
+    /**
+     * The identifier of a flight's statement.
+     *
+     * @param recordingSha256 hash of its datagrams, hexadecimal
+     * @param seat whose grade
+     * @param version of the program that graded
+     * @return UUID of version 5
+     */
+    static UUID idOf(String recordingSha256, String seat, String version) {
+        return NameUuid.of(FLIGHTS, recordingSha256 + "/" + seat + "/grade/" + version);
+    }
+
+    /**
+     * Makes the statement of an attempt.
+     *
+     * @param folder of the attempt
+     * @param opaque makes of a name what says nothing about its bearer, always the same
+     * @return empty where there is none to make: not over, not graded, or of nobody
+     * @throws IOException if the attempt cannot be read; one line
+     */
+    public static Optional<Statement> of(AttemptFolder folder, UnaryOperator<String> opaque) throws IOException {
+        Attempt attempt = folder.attempt();
+        Optional<JsonNode> grade = folder.grade();
+        if (grade.isEmpty() || attempt.durationS().isEmpty() || attempt.pilot().isEmpty()) {
+            return Optional.empty();
+        }
+        String who = attempt.pilotId().isEmpty() ? opaque.apply("pilot/" + attempt.pilot()) : attempt.pilotId();
+        String seat = attempt.aircraft() + "/" + who;
+        UUID id = idOf(
+                AttemptFolder.sha256(folder.place().resolve("flight.pcap")),
+                seat,
+                attempt.program().replaceFirst("^\\D*", ""));
+        ObjectNode json = JsonNodeFactory.instance.objectNode();
+        json.put("id", id.toString());
+        json.set("actor", agent("/seats", who));
+        GradeSummary summary = GradeSummary.of(grade.get());
+        verb(json, verbOf(summary));
+        String revision = revision(folder.place());
+        lesson(json, attempt, revision);
+        result(json, attempt, summary, grade.get());
+        context(json, attempt, summary, who, revision, opaque);
+        json.put("timestamp", MILLIS.format(end(attempt)));
+        return Optional.of(new Statement(id, attempt.id(), json));
+    }
+
+    /**
+     * Takes back a statement that was sent.
+     *
+     * @param sent the statement
+     * @return one that voids it
+     */
+    static Statement voiding(Statement sent) {
+        UUID id = NameUuid.of(FLIGHTS, sent.id() + "/void");
+        ObjectNode json = JsonNodeFactory.instance.objectNode();
+        json.put("id", id.toString());
+        json.set("actor", sent.json().path("actor").deepCopy());
+        verb(json, "voided");
+        json.putObject("object")
+                .put("objectType", "StatementRef")
+                .put("id", sent.id().toString());
+        return new Statement(id, sent.attempt(), json);
+    }
+
+    private static String verbOf(GradeSummary grade) {
+        if (grade.met().isPresent()) {
+            return grade.met().get() ? "passed" : "failed";
+        }
+        return grade.faults().contains(NOT_ACHIEVED) ? "attempted" : "completed";
+    }
+
+    private static void verb(ObjectNode json, String word) {
+        ObjectNode verb = json.putObject("verb");
+        verb.put("id", VERBS + word);
+        verb.putObject("display").put("en", word);
+    }
+
+    private static ObjectNode agent(String page, String name) {
+        ObjectNode agent = JsonNodeFactory.instance.objectNode();
+        agent.put("objectType", "Agent");
+        agent.putObject("account").put("homePage", BASE + page).put("name", name);
+        return agent;
+    }
+
+    private static ObjectNode activity(String path) {
+        return JsonNodeFactory.instance
+                .objectNode()
+                .put("objectType", "Activity")
+                .put("id", BASE + "/xapi/" + path);
+    }
+
+    private static void lesson(ObjectNode json, Attempt attempt, String revision) {
+        String short12 = revision.isEmpty() ? "unknown" : revision.substring(0, 12);
+        ObjectNode activity = activity("lesson/" + slug(attempt.lesson()) + "/" + short12);
+        ObjectNode definition = activity.putObject("definition");
+        definition.put("type", TYPES + "simulation");
+        if (!attempt.lesson().isEmpty()) {
+            definition.putObject("name").put("en", attempt.lesson());
+        }
+        json.set("object", activity);
+    }
+
+    private static void result(ObjectNode json, Attempt attempt, GradeSummary summary, JsonNode grade) {
+        ObjectNode result = json.putObject("result");
+        if (summary.score().isPresent()) {
+            BigDecimal raw = BigDecimal.valueOf(summary.score().getAsDouble())
+                    .max(BigDecimal.ZERO)
+                    .min(BigDecimal.valueOf(100));
+            ObjectNode score = result.putObject("score");
+            score.put("scaled", plain(raw.movePointLeft(2)));
+            score.put("raw", plain(raw));
+            score.put("min", 0);
+            score.put("max", 100);
+        }
+        summary.met().ifPresent(met -> result.put("success", met));
+        result.put("completion", !summary.faults().contains(NOT_ACHIEVED));
+        result.put("duration", duration(attempt.durationS().orElse(0)));
+        ObjectNode more = result.putObject("extensions");
+        more.set(
+                BASE + "/xapi/ext/criteria",
+                grade.path("criteria").isArray()
+                        ? grade.path("criteria").deepCopy()
+                        : JsonNodeFactory.instance.arrayNode());
+        more.set(
+                BASE + "/xapi/ext/faults",
+                grade.path("faults").isArray()
+                        ? grade.path("faults").deepCopy()
+                        : JsonNodeFactory.instance.arrayNode());
+    }
+
+    private static void context(
+            ObjectNode json,
+            Attempt attempt,
+            GradeSummary summary,
+            String who,
+            String revision,
+            UnaryOperator<String> opaque) {
+        ObjectNode context = json.putObject("context");
+        context.put("registration", NameUuid.of(FLIGHTS, "registration/" + who).toString());
+        if (!attempt.instructor().isEmpty()) {
+            context.set("instructor", agent("/instructors", opaque.apply("instructor/" + attempt.instructor())));
+        }
+        context.put("platform", attempt.program().isEmpty() ? "Rejoin" : attempt.program());
+        if (!revision.isEmpty()) {
+            context.put("revision", "lesson sha256 " + revision);
+        }
+        context.put("language", "en");
+        ObjectNode activities = context.putObject("contextActivities");
+        if (!summary.standard().isEmpty()) {
+            activities.putArray("grouping").add(activity("standard/" + slug(summary.standard())));
+        }
+        activities.putArray("category").add(activity("profile/1"));
+        ObjectNode more = context.putObject("extensions");
+        more.put(BASE + "/xapi/ext/device", "uncredited");
+        more.put(BASE + "/xapi/ext/attempt", attempt.id());
+    }
+
+    private static Instant end(Attempt attempt) {
+        return attempt.began().plusMillis(Math.round(attempt.durationS().orElse(0) * 1000));
+    }
+
+    private static String revision(Path folder) throws IOException {
+        Path lesson = folder.resolve("lesson.yaml");
+        return Files.isRegularFile(lesson) ? AttemptFolder.sha256(lesson) : "";
+    }
+
+    /** ISO 8601, hundredths of a second. */
+    static String duration(double seconds) {
+        long hundredths = Math.round(seconds * 100);
+        long minutes = hundredths / 6000;
+        String hours = minutes >= 60 ? minutes / 60 + "H" : "";
+        return String.format(
+                Locale.ROOT, "PT%s%dM%d.%02dS", hours, minutes % 60, hundredths % 6000 / 100, hundredths % 100);
+    }
+
+    /** Letters and digits of ASCII with hyphens, for use in a name. */
+    private static String slug(String text) {
+        String plain = Normalizer.normalize(text, Normalizer.Form.NFD)
+                .toLowerCase(Locale.ROOT)
+                .replaceAll("\\p{M}+", "")
+                .replaceAll("[^a-z0-9]+", "-")
+                .replaceAll("^-|-$", "");
+        return plain.isEmpty() ? "unnamed" : plain.substring(0, Math.min(60, plain.length()));
+    }
+
+    private static BigDecimal plain(BigDecimal value) {
+        BigDecimal stripped = value.stripTrailingZeros();
+        return stripped.scale() < 0 ? stripped.setScale(0) : stripped;
+    }
+
+    /**
+     * Several statements as one text.
+     *
+     * @param statements in order
+     * @return a JSON list, one statement a line
+     */
+    public static String text(List<Statement> statements) {
+        StringBuilder text = new StringBuilder("[");
+        for (int i = 0; i < statements.size(); i++) {
+            text.append(i == 0 ? "\n" : ",\n").append(statements.get(i).json());
+        }
+        return text.append("\n]\n").toString();
+    }
+}

@@ -1,0 +1,214 @@
+package org.rejoin.console.xapi;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.UUID;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+
+import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.HomeLock;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/**
+ * What one record store is to get, has got and has refused: a file a statement, on the disk before it is first sent, in
+ * {@code waiting/}, {@code sent/} or {@code refused/}. A statement is in one of them at most, whatever happens when.
+ */
+public final class StatementQueue implements AutoCloseable {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final Pattern NAME = Pattern.compile("(.+?)_(void-)?([0-9a-f-]{36})\\.json");
+
+    private final Path place;
+    private final HomeLock lock;
+
+    private StatementQueue(Path place, HomeLock lock) {
+        this.place = place;
+        this.lock = lock;
+    }
+
+    /** Where a statement is. */
+    private enum State {
+        WAITING,
+        SENT,
+        REFUSED,
+        TAKEN_BACK;
+
+        String folder() {
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        }
+    }
+
+    /**
+     * Opens the queue for one store.
+     *
+     * @param home of the record book
+     * @param endpoint address of the store
+     * @return the queue; close it
+     * @throws IOException if it cannot be made, or another program is sending to this store; one line
+     */
+    public static StatementQueue open(HomeFolder home, String endpoint) throws IOException {
+        Path place = home.statements().resolve(nameOf(endpoint));
+        try {
+            for (State state : State.values()) {
+                Files.createDirectories(place.resolve(state.folder()));
+            }
+            Path name = place.resolve("endpoint");
+            if (!Files.exists(name)) {
+                Durable.write(name, (endpoint + "\n").getBytes(StandardCharsets.UTF_8));
+            }
+        } catch (IOException e) {
+            throw new IOException(place + " cannot be made: " + Durable.why(e), e);
+        }
+        return new StatementQueue(
+                place, HomeLock.hold(place.resolve("lock"), "sending statements", Duration.ofSeconds(1)));
+    }
+
+    private static String nameOf(String endpoint) {
+        try {
+            byte[] hash = MessageDigest.getInstance("SHA-256").digest(endpoint.getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(hash, 0, 8);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+
+    /**
+     * Puts a statement into the queue, unless the store has it or has refused it. One of the same attempt that was sent
+     * before, with another grade, is taken back.
+     *
+     * @param statement to be sent
+     * @return whether it is new here
+     * @throws IOException if it cannot be written; one line
+     */
+    public boolean put(Statement statement) throws IOException {
+        String name = name(statement, "");
+        if (!isNew(statement)) {
+            return false;
+        }
+        for (Statement other : of(statement.attempt(), State.WAITING)) {
+            Files.deleteIfExists(file(State.WAITING, name(other, ""))); // never sent: nothing to take back
+        }
+        for (Statement sent : of(statement.attempt(), State.SENT)) {
+            Statement voiding = Statement.voiding(sent);
+            Durable.write(file(State.WAITING, name(voiding, "void-")), octets(voiding));
+            move(name(sent, ""), State.SENT, State.TAKEN_BACK);
+        }
+        Durable.write(file(State.WAITING, name), octets(statement));
+        return true;
+    }
+
+    /**
+     * Whether a statement is neither waiting nor sent nor refused.
+     *
+     * @param statement any
+     * @return false if it is in the queue in any state
+     */
+    public boolean isNew(Statement statement) {
+        String name = name(statement, "");
+        return Stream.of(State.values()).noneMatch(state -> Files.exists(file(state, name)));
+    }
+
+    private static byte[] octets(Statement statement) {
+        return (statement.json() + "\n").getBytes(StandardCharsets.UTF_8);
+    }
+
+    private static String name(Statement statement, String kind) {
+        return statement.attempt() + "_" + kind + statement.id() + ".json";
+    }
+
+    private Path file(State state, String name) {
+        return place.resolve(state.folder()).resolve(name);
+    }
+
+    /**
+     * What waits.
+     *
+     * @return oldest attempt first
+     * @throws IOException if it cannot be read; one line
+     */
+    public List<Statement> waiting() throws IOException {
+        return read(State.WAITING, Optional.empty());
+    }
+
+    private List<Statement> of(String attempt, State state) throws IOException {
+        return read(state, Optional.of(attempt));
+    }
+
+    private List<Statement> read(State state, Optional<String> attempt) throws IOException {
+        List<Statement> found = new ArrayList<>();
+        Path folder = place.resolve(state.folder());
+        try (Stream<Path> files = Files.list(folder)) {
+            for (Path file : files.sorted().toList()) {
+                Matcher name = NAME.matcher(file.getFileName().toString());
+                boolean asked = name.matches()
+                        && (attempt.isEmpty() || (attempt.get().equals(name.group(1)) && name.group(2) == null));
+                if (asked) {
+                    found.add(new Statement(UUID.fromString(name.group(3)), name.group(1), json(file)));
+                }
+            }
+        } catch (IOException e) {
+            throw new IOException(folder + " cannot be read: " + Durable.why(e), e);
+        }
+        return found;
+    }
+
+    private static ObjectNode json(Path file) throws IOException {
+        try {
+            if (JSON.readTree(Files.readAllBytes(file)) instanceof ObjectNode object) {
+                return object;
+            }
+        } catch (JsonProcessingException e) {
+            // said below
+        }
+        throw new IOException(file + " is damaged; remove it, and send the attempt again");
+    }
+
+    /** The store has it. */
+    void sent(Statement statement) throws IOException {
+        move(present(statement), State.WAITING, State.SENT);
+    }
+
+    /** The store will never take it as it is; its words are kept beside it. */
+    void refused(Statement statement, String words) throws IOException {
+        String name = present(statement);
+        Durable.write(
+                file(State.REFUSED, name.replaceFirst("\\.json$", ".txt")),
+                (words + "\n").getBytes(StandardCharsets.UTF_8));
+        move(name, State.WAITING, State.REFUSED);
+    }
+
+    private String present(Statement statement) {
+        String name = name(statement, "");
+        return Files.exists(file(State.WAITING, name)) ? name : name(statement, "void-");
+    }
+
+    private void move(String name, State from, State to) throws IOException {
+        try {
+            Files.move(file(from, name), file(to, name), StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            throw new IOException(file(from, name) + " cannot be moved to " + to.folder() + ": " + Durable.why(e), e);
+        }
+    }
+
+    @Override
+    public void close() throws IOException {
+        lock.close();
+    }
+}

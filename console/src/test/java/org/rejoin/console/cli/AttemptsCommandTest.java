@@ -1,0 +1,313 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import java.util.zip.ZipFile;
+
+import org.rejoin.console.xapi.StrictStore;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The record book from the command line, with real recordings. */
+@Timeout(value = 180, unit = TimeUnit.SECONDS)
+class AttemptsCommandTest {
+
+    private static final Path RECORDINGS = Path.of("..", "recordings");
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    private Path folder;
+
+    private String out = "";
+    private String err = "";
+
+    private int run(String... arguments) {
+        StringWriter printed = new StringWriter();
+        StringWriter said = new StringWriter();
+        int exit = Rejoin.run(new PrintWriter(printed, true), new PrintWriter(said, true), arguments);
+        out = printed.toString();
+        err = said.toString();
+        return exit;
+    }
+
+    private String home() {
+        return folder.resolve("home").toString();
+    }
+
+    private List<String> add(String pilot, String... recordings) {
+        List<String> arguments = new ArrayList<>(List.of("attempts", "add", "--home", home(), "--pilot", pilot));
+        for (String each : recordings) {
+            arguments.add(RECORDINGS.resolve(each).toString());
+        }
+        assertThat(run(arguments.toArray(String[]::new))).as(err).isZero();
+        return out.lines().toList();
+    }
+
+    private List<JsonNode> list(String... more) throws Exception {
+        List<String> arguments = new ArrayList<>(List.of("attempts", "--home", home(), "--json"));
+        arguments.addAll(List.of(more));
+        assertThat(run(arguments.toArray(String[]::new))).as(err).isZero();
+        List<JsonNode> rows = new ArrayList<>();
+        for (String line : out.lines().toList()) {
+            rows.add(JSON.readTree(line));
+        }
+        return rows;
+    }
+
+    @Test
+    void theListHasOneObjectAnAttemptOldestFirst() throws Exception {
+        List<String> ids = add("Ann", "airway-weaving", "airway-good");
+        add("Bo", "outbound-good");
+        List<JsonNode> rows = list();
+        assertThat(rows).hasSize(3);
+        List<String> names = new ArrayList<>();
+        rows.get(0).fieldNames().forEachRemaining(names::add);
+        assertThat(names)
+                .startsWith(
+                        "id",
+                        "pilot",
+                        "aircraft",
+                        "lesson",
+                        "began_utc",
+                        "duration_s",
+                        "score",
+                        "met",
+                        "faults",
+                        "signed_by",
+                        "recording");
+        assertThat(rows).extracting(row -> row.path("began_utc").asText()).isSorted();
+        JsonNode weaving = list("--pilot", "ann").stream()
+                .filter(row -> row.path("id").asText().equals(ids.get(0)))
+                .findFirst()
+                .orElseThrow();
+        JsonNode grade = JSON.readTree(
+                Path.of(weaving.path("recording").asText(), "grade.json").toFile());
+        assertThat(weaving.path("score").decimalValue())
+                .isEqualByComparingTo(grade.path("score").decimalValue());
+        assertThat(weaving.path("met").isBoolean()).isTrue();
+        assertThat(weaving.path("faults")).extracting(JsonNode::asText).contains("WEAVING");
+        assertThat(weaving.path("signed_by").isNull()).isTrue();
+        assertThat(weaving.path("duration_s").asDouble()).isBetween(60.0, 3600.0);
+        assertThat(list("--lesson", weaving.path("lesson").asText().toUpperCase(Locale.ROOT)))
+                .hasSize(2);
+        assertThat(list("--pilot", "nobody")).isEmpty();
+
+        assertThat(run("attempts", "--home", home(), "--csv")).isZero();
+        assertThat(out.lines()).hasSize(4).first().asString().startsWith("id,pilot,aircraft,lesson,began_utc");
+        assertThat(run("attempts", "--home", home())).isZero();
+        assertThat(out.lines()).hasSize(4).first().asString().startsWith("began (UTC)");
+    }
+
+    @Test
+    void aRecordingIsInTheBookOnce() {
+        String id = add("Ann", "airway-good").get(0);
+        assertThat(run(
+                        "attempts",
+                        "add",
+                        "--home",
+                        home(),
+                        "--pilot",
+                        "Bo",
+                        RECORDINGS.resolve("airway-good").toString()))
+                .isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains("is in the record book already, as " + id);
+    }
+
+    @Test
+    void aFlightIsRecordedStraightIntoTheBook() throws Exception {
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
+                .as(err)
+                .isZero();
+        JsonNode row = list().get(0);
+        assertThat(row.path("pilot").asText()).isEqualTo("Ann");
+        assertThat(row.path("score").isNumber()).isTrue();
+        assertThat(row.path("duration_s").isNumber()).isTrue();
+        assertThat(run("debrief", row.path("recording").asText())).as(err).isZero();
+        assertThat(run("fly", "--home", home(), "--out", folder.resolve("x").toString()))
+                .isEqualTo(2);
+        assertThat(err).contains("--out and the record book");
+    }
+
+    @Test
+    void rebuildGradesWhatAKilledProgramLeft() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        Path attempt = Path.of(list().get(0).path("recording").asText());
+        String graded = Files.readString(attempt.resolve("grade.json"));
+        String began = list().get(0).path("began_utc").asText();
+        // As it is after a kill in the flight: no grade, no end, the index gone with the disk's cache.
+        Files.delete(attempt.resolve("grade.json"));
+        Files.delete(attempt.resolve("log.jsonl"));
+        Files.writeString(
+                attempt.resolve("attempt.json"),
+                Files.readString(attempt.resolve("attempt.json"))
+                        .replaceFirst("\"duration_s\" : [0-9.]+", "\"duration_s\" : null"));
+        Files.delete(Path.of(home(), "index.db"));
+        assertThat(list().get(0).path("score").isNull()).isTrue();
+        assertThat(list().get(0).path("met").isNull()).isTrue();
+        assertThat(run("attempts", "rebuild", "--home", home())).as(err).isZero();
+        assertThat(out).startsWith("1 attempts indexed").contains("1 of them graded now");
+        assertThat(attempt.resolve("grade.json")).content().isEqualTo(graded);
+        JsonNode row = list().get(0);
+        assertThat(row.path("id").asText()).isEqualTo(id);
+        assertThat(row.path("began_utc").asText()).isEqualTo(began);
+        assertThat(row.path("duration_s").isNumber()).isTrue();
+    }
+
+    @Test
+    void aSignatureIsShownAndSaysWhenWhatWasSignedHasChanged() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        assertThat(run("attempts", "sign", id, "--home", home(), "--name", "C. F. Reef", "--certificate", "0000"))
+                .as(err)
+                .isZero();
+        assertThat(run(
+                        "attempts",
+                        "mark",
+                        id,
+                        "--home",
+                        home(),
+                        "--score",
+                        "70",
+                        "--reason",
+                        "wrong wind",
+                        "--by",
+                        "C. F."))
+                .isZero();
+        JsonNode row = list().get(0);
+        assertThat(row.path("signed_by").asText()).isEqualTo("C. F. Reef");
+        assertThat(row.path("signature").asText()).isEqualTo("matches");
+        assertThat(row.path("own_mark").asInt()).isEqualTo(70);
+        Path lesson = Path.of(row.path("recording").asText(), "lesson.yaml");
+        Files.writeString(lesson, Files.readString(lesson) + "# changed\n");
+        assertThat(list().get(0).path("signature").asText()).isEqualTo("changed");
+        assertThat(run("attempts", "show", id, "--home", home())).isZero();
+        assertThat(out).contains("by C. F. Reef, 0000 (NO LONGER MATCHES: changed since: lesson.yaml)", "Own mark: 70");
+        assertThat(run("attempts", "--home", home())).isZero();
+        assertThat(out).contains("C. F. Reef, CHANGED SINCE");
+        assertThat(run("attempts", "sign", "20260601T140312Z-aaaaaa", "--home", home(), "--name", "X"))
+                .isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains("there is no attempt");
+    }
+
+    @Test
+    void statementsGoToAFileAndToAStoreOnce() throws Exception {
+        List<String> ids = add("Ann Example", "airway-weaving", "outbound-good");
+        Path file = folder.resolve("statements.json");
+        Path archive = folder.resolve("whole.zip");
+        assertThat(run(
+                        "attempts",
+                        "export",
+                        ids.get(0),
+                        "--home",
+                        home(),
+                        "--xapi",
+                        file.toString(),
+                        "--archive",
+                        archive.toString()))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(file.toFile())).hasSize(1);
+        assertThat(file).content().doesNotContain("Ann Example");
+        try (ZipFile zip = new ZipFile(archive.toFile())) {
+            assertThat(zip.stream().map(Object::toString)).anyMatch(name -> name.endsWith("/flight.pcap"));
+        }
+        Path credentials = Files.writeString(folder.resolve("credentials"), "rejoin:secret\n");
+        try (StrictStore store = new StrictStore("rejoin", "secret", "1.0.3")) {
+            String[] send = {
+                "attempts", "send", "--home", home(), "--to", store.endpoint(), "--credentials", credentials.toString()
+            };
+            assertThat(run(with(send, "--dry-run"))).as(err).isZero();
+            assertThat(JSON.readTree(out)).hasSize(2);
+            assertThat(store.answers()).as("nobody is connected to").isEmpty();
+            assertThat(run(send)).as(err).isZero();
+            assertThat(out).startsWith("2 statements sent, 0 refused, 0 waiting");
+            assertThat(store.kept()).hasSize(2);
+            assertThat(store.kept().values())
+                    .contains(JSON.readTree(file.toFile()).get(0));
+            assertThat(run(send)).isZero();
+            assertThat(out).startsWith("0 statements sent");
+            assertThat(run(with(send, "--dry-run"))).isZero();
+            assertThat(JSON.readTree(out)).isEmpty();
+            Files.writeString(credentials, "rejoin:wrong\n");
+            add("Ann Example", "inbound-good");
+            assertThat(run(send)).isEqualTo(2);
+            assertThat(err).contains("1 statements wait").doesNotContain("wrong");
+            store.trouble(StrictStore.Trouble.of(503));
+            Files.writeString(credentials, "rejoin:secret\n");
+            assertThat(run(with(send, "--tries", "1"))).isEqualTo(1);
+            assertThat(run(send)).isZero();
+            assertThat(store.kept()).hasSize(3);
+        }
+    }
+
+    private static String[] with(String[] arguments, String... more) {
+        return Stream.concat(Stream.of(arguments), Stream.of(more)).toArray(String[]::new);
+    }
+
+    @Test
+    void aPilotIsForgottenAfterAYes() throws Exception {
+        add("Ann", "airway-good");
+        add("Bo", "outbound-good");
+        Path archive = folder.resolve("ann.zip");
+        assertThat(run("pilots", "export", "Ann", "--home", home(), "--archive", archive.toString()))
+                .as(err)
+                .isZero();
+        assertThat(archive).isNotEmptyFile();
+        InputStream before = System.in;
+        try {
+            System.setIn(new ByteArrayInputStream("no\n".getBytes(StandardCharsets.UTF_8)));
+            assertThat(run("pilots", "forget", "Ann", "--home", home())).isEqualTo(2);
+            assertThat(list()).hasSize(2);
+            System.setIn(new ByteArrayInputStream("yes\n".getBytes(StandardCharsets.UTF_8)));
+            assertThat(run("pilots", "forget", "Ann", "--home", home())).as(err).isZero();
+        } finally {
+            System.setIn(before);
+        }
+        assertThat(list())
+                .singleElement()
+                .satisfies(row -> assertThat(row.path("pilot").asText()).isEqualTo("Bo"));
+        assertThat(run("pilots", "--home", home(), "--json")).isZero();
+        assertThat(out.lines()).singleElement().asString().contains("\"name\":\"Bo\"", "\"attempts\":1");
+        assertThat(run("pilots", "forget", "Ann", "--home", home(), "--yes")).isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains("nothing is known of a pilot Ann");
+    }
+
+    @Test
+    void aFolderThatCannotBeUsedIsOneLine() throws Exception {
+        assertThat(run("attempts", "--home", folder.resolve("none").toString())).isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains("there is no data folder");
+        Path newer = Files.createDirectories(folder.resolve("newer"));
+        Files.writeString(newer.resolve("folder.json"), "{\"format\": 7}");
+        for (String[] command : List.of(
+                new String[] {"attempts"}, new String[] {"attempts", "rebuild"}, new String[] {"pilots"}, new String[] {
+                    "fly", "--hz", "1"
+                })) {
+            assertThat(run(with(command, "--home", newer.toString()))).isEqualTo(2);
+            assertThat(err).hasLineCount(1).contains("was written by a newer version");
+        }
+        Path file = Files.writeString(folder.resolve("file"), "");
+        assertThat(run("attempts", "--home", file.toString())).isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains("is a file");
+    }
+
+    @Test
+    void aCellThatASpreadsheetWouldWorkOutIsText() {
+        assertThat(AttemptLines.cell("=1+1")).isEqualTo("'=1+1");
+        assertThat(AttemptLines.cell("a,\"b\"")).isEqualTo("\"a,\"\"b\"\"\"");
+    }
+}
