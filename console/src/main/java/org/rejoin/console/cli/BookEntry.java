@@ -143,7 +143,7 @@ final class BookEntry {
 
     private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
         RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);
-        List<Debrief> debriefs = graded.debrief(aircraft -> List.of());
+        List<Debrief> debriefs = graded.debrief();
         if (debriefs.size() != 1) {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
                     + String.join(
