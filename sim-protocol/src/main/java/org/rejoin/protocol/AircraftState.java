@@ -1,66 +1,102 @@
 package org.rejoin.protocol;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.jspecify.annotations.Nullable;
+
 /**
- * One sample of the aircraft in this project's units, whatever wire format brought it.
- *
- * @param timeS seconds; from a decoder the time of receipt, after the feed has put samples in order the seconds since
- *     the first sample of the flight
- * @param latitudeDeg WGS 84 geodetic latitude, north positive, [-90, 90]
- * @param longitudeDeg WGS 84 longitude, east positive, [-180, 180)
- * @param altitudeMslFt above mean sea level, feet; empty where unsent
- * @param headingTrueDeg where the nose points, clockwise from true north, [0, 360); empty where unsent
- * @param headingMagneticDeg where the nose points, clockwise from magnetic north, [0, 360); empty where unsent
- * @param trackTrueDeg direction of motion over the ground, clockwise from true north, [0, 360); empty where unsent or
- *     standing still
- * @param groundSpeedKt speed over the ground, knots, 0 or more; empty where unsent
- * @param verticalSpeedFpm feet a minute, up positive; empty where unsent
- * @param pitchDeg degrees, nose up positive, [-90, 90]; empty where unsent
- * @param rollDeg degrees, right wing down positive, [-180, 180]; empty where unsent
- * @param indicatedAirspeedKt knots, 0 or more; empty where unsent
- * @param paused whether the sender says the simulation stands still; false where it says nothing
- * @param reckoning how it goes on, as the sender says; empty where it says nothing
+ * One sample of the aircraft in this project's units, whatever wire format brought it. Immutable. What the sender did not
+ * send is empty, or NaN by the accessors that end in {@code OrNaN}, which make no object.
  */
-public record AircraftState(
-        double timeS,
-        double latitudeDeg,
-        double longitudeDeg,
-        OptionalDouble altitudeMslFt,
-        OptionalDouble headingTrueDeg,
-        OptionalDouble headingMagneticDeg,
-        OptionalDouble trackTrueDeg,
-        OptionalDouble groundSpeedKt,
-        OptionalDouble verticalSpeedFpm,
-        OptionalDouble pitchDeg,
-        OptionalDouble rollDeg,
-        OptionalDouble indicatedAirspeedKt,
-        boolean paused,
-        Optional<Reckoning> reckoning) {
+public final class AircraftState {
+
+    private final double timeS;
+    private final double latitudeDeg;
+    private final double longitudeDeg;
+    private final double altitudeMslFt;
+    private final double headingTrueDeg;
+    private final double headingMagneticDeg;
+    private final double trackTrueDeg;
+    private final double groundSpeedKt;
+    private final double verticalSpeedFpm;
+    private final double pitchDeg;
+    private final double rollDeg;
+    private final double indicatedAirspeedKt;
+    private final boolean paused;
+    private final @Nullable Reckoning reckoning;
 
     /**
      * Checks every component.
      *
+     * @param timeS see {@link #timeS}
+     * @param latitudeDeg see {@link #latitudeDeg}
+     * @param longitudeDeg see {@link #longitudeDeg}
+     * @param altitudeMslFt see {@link #altitudeMslFt}
+     * @param headingTrueDeg see {@link #headingTrueDeg}
+     * @param headingMagneticDeg see {@link #headingMagneticDeg}
+     * @param trackTrueDeg see {@link #trackTrueDeg}
+     * @param groundSpeedKt see {@link #groundSpeedKt}
+     * @param verticalSpeedFpm see {@link #verticalSpeedFpm}
+     * @param pitchDeg see {@link #pitchDeg}
+     * @param rollDeg see {@link #rollDeg}
+     * @param indicatedAirspeedKt see {@link #indicatedAirspeedKt}
+     * @param paused see {@link #paused}
+     * @param reckoning see {@link #reckoning}
      * @throws IllegalArgumentException if a value is not finite or out of range; the message names component, value and
      *     range
      */
-    public AircraftState {
-        within("timeS", timeS, -Double.MAX_VALUE, Double.MAX_VALUE);
-        within("latitudeDeg", latitudeDeg, -90, 90);
-        halfOpen("longitudeDeg", longitudeDeg, -180, 180);
-        altitudeMslFt.ifPresent(v -> within("altitudeMslFt", v, -10_000, 400_000));
-        headingTrueDeg.ifPresent(v -> halfOpen("headingTrueDeg", v, 0, 360));
-        headingMagneticDeg.ifPresent(v -> halfOpen("headingMagneticDeg", v, 0, 360));
-        trackTrueDeg.ifPresent(v -> halfOpen("trackTrueDeg", v, 0, 360));
-        groundSpeedKt.ifPresent(v -> within("groundSpeedKt", v, 0, 50_000));
-        verticalSpeedFpm.ifPresent(v -> within("verticalSpeedFpm", v, -1_000_000, 1_000_000));
-        pitchDeg.ifPresent(v -> within("pitchDeg", v, -90, 90));
-        rollDeg.ifPresent(v -> within("rollDeg", v, -180, 180));
-        indicatedAirspeedKt.ifPresent(v -> within("indicatedAirspeedKt", v, 0, 50_000));
+    public AircraftState(
+            double timeS,
+            double latitudeDeg,
+            double longitudeDeg,
+            OptionalDouble altitudeMslFt,
+            OptionalDouble headingTrueDeg,
+            OptionalDouble headingMagneticDeg,
+            OptionalDouble trackTrueDeg,
+            OptionalDouble groundSpeedKt,
+            OptionalDouble verticalSpeedFpm,
+            OptionalDouble pitchDeg,
+            OptionalDouble rollDeg,
+            OptionalDouble indicatedAirspeedKt,
+            boolean paused,
+            Optional<Reckoning> reckoning) {
+        this.timeS = requireFinite(timeS);
+        this.latitudeDeg = StateRange.LATITUDE_DEG.required(latitudeDeg);
+        this.longitudeDeg = StateRange.LONGITUDE_DEG.required(longitudeDeg);
+        this.altitudeMslFt = StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt);
+        this.headingTrueDeg = StateRange.HEADING_TRUE_DEG.required(headingTrueDeg);
+        this.headingMagneticDeg = StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg);
+        this.trackTrueDeg = StateRange.TRACK_TRUE_DEG.required(trackTrueDeg);
+        this.groundSpeedKt = StateRange.GROUND_SPEED_KT.required(groundSpeedKt);
+        this.verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm);
+        this.pitchDeg = StateRange.PITCH_DEG.required(pitchDeg);
+        this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
+        this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
+        this.paused = paused;
+        this.reckoning = reckoning.orElse(null);
     }
 
-    /** A state of which nobody says how it goes on; parameters as above. */
+    /**
+     * A state of which nobody says how it goes on.
+     *
+     * @param timeS see {@link #timeS}
+     * @param latitudeDeg see {@link #latitudeDeg}
+     * @param longitudeDeg see {@link #longitudeDeg}
+     * @param altitudeMslFt see {@link #altitudeMslFt}
+     * @param headingTrueDeg see {@link #headingTrueDeg}
+     * @param headingMagneticDeg see {@link #headingMagneticDeg}
+     * @param trackTrueDeg see {@link #trackTrueDeg}
+     * @param groundSpeedKt see {@link #groundSpeedKt}
+     * @param verticalSpeedFpm see {@link #verticalSpeedFpm}
+     * @param pitchDeg see {@link #pitchDeg}
+     * @param rollDeg see {@link #rollDeg}
+     * @param indicatedAirspeedKt see {@link #indicatedAirspeedKt}
+     * @param paused see {@link #paused}
+     * @throws IllegalArgumentException if a value is not finite or out of range; the message names component, value and
+     *     range
+     */
     public AircraftState(
             double timeS,
             double latitudeDeg,
@@ -92,23 +128,45 @@ public record AircraftState(
                 Optional.empty());
     }
 
-    /**
-     * The aircraft some time after this sample, for the picture between samples; see {@link Reckoning}.
-     *
-     * @param seconds after it
-     * @return empty where the sender does not say how it goes on, while it is paused, and after
-     *     {@value Reckoning#LONGEST_S} seconds
-     */
-    public Optional<AircraftState> after(double seconds) {
-        return paused || !(seconds >= 0 && seconds <= Reckoning.LONGEST_S)
-                ? Optional.empty()
-                : reckoning.flatMap(how -> how.after(this, seconds));
+    /** What a decoder has checked already. */
+    private AircraftState(StateView view, double timeS, @Nullable Reckoning reckoning) {
+        this.timeS = requireFinite(timeS);
+        this.latitudeDeg = view.latitudeDeg();
+        this.longitudeDeg = view.longitudeDeg();
+        this.altitudeMslFt = view.altitudeMslFt();
+        this.headingTrueDeg = view.headingTrueDeg();
+        this.headingMagneticDeg = view.headingMagneticDeg();
+        this.trackTrueDeg = view.trackTrueDeg();
+        this.groundSpeedKt = view.groundSpeedKt();
+        this.verticalSpeedFpm = view.verticalSpeedFpm();
+        this.pitchDeg = view.pitchDeg();
+        this.rollDeg = view.rollDeg();
+        this.indicatedAirspeedKt = view.indicatedAirspeedKt();
+        this.paused = view.paused();
+        this.reckoning = reckoning;
+    }
+
+    private AircraftState(AircraftState other, double timeS, boolean paused) {
+        this.timeS = requireFinite(timeS);
+        this.latitudeDeg = other.latitudeDeg;
+        this.longitudeDeg = other.longitudeDeg;
+        this.altitudeMslFt = other.altitudeMslFt;
+        this.headingTrueDeg = other.headingTrueDeg;
+        this.headingMagneticDeg = other.headingMagneticDeg;
+        this.trackTrueDeg = other.trackTrueDeg;
+        this.groundSpeedKt = other.groundSpeedKt;
+        this.verticalSpeedFpm = other.verticalSpeedFpm;
+        this.pitchDeg = other.pitchDeg;
+        this.rollDeg = other.rollDeg;
+        this.indicatedAirspeedKt = other.indicatedAirspeedKt;
+        this.paused = paused;
+        this.reckoning = other.reckoning;
     }
 
     /**
      * A position and nothing else; the start of most states built by hand.
      *
-     * @param timeS seconds, see {@link AircraftState}
+     * @param timeS seconds, see {@link #timeS}
      * @param latitudeDeg WGS 84, north positive, [-90, 90]
      * @param longitudeDeg WGS 84, east positive, [-180, 180)
      * @return a state with every optional component empty
@@ -120,13 +178,246 @@ public record AircraftState(
     }
 
     /**
+     * What a decoder holds, as a state that lasts.
+     *
+     * @param view whose values are in their ranges, as {@link StateView} says
+     * @param timeS seconds, see {@link #timeS}
+     * @param reckoning how it goes on; null where the sender does not say
+     * @return a new state
+     */
+    public static AircraftState of(StateView view, double timeS, @Nullable Reckoning reckoning) {
+        return new AircraftState(view, timeS, reckoning);
+    }
+
+    /**
+     * Time of the sample: from a decoder the time of receipt, after the feed has put samples in order the time since the
+     * first sample of the flight.
+     *
+     * @return seconds
+     */
+    public double timeS() {
+        return timeS;
+    }
+
+    /**
+     * WGS 84 geodetic latitude.
+     *
+     * @return degrees, north positive, [-90, 90]
+     */
+    public double latitudeDeg() {
+        return latitudeDeg;
+    }
+
+    /**
+     * WGS 84 longitude.
+     *
+     * @return degrees, east positive, [-180, 180)
+     */
+    public double longitudeDeg() {
+        return longitudeDeg;
+    }
+
+    /**
+     * Altitude above mean sea level.
+     *
+     * @return feet; empty where unsent
+     */
+    public OptionalDouble altitudeMslFt() {
+        return optional(altitudeMslFt);
+    }
+
+    /**
+     * The same as {@link #altitudeMslFt}, without an object.
+     *
+     * @return feet; NaN where unsent
+     */
+    public double altitudeMslFtOrNaN() {
+        return altitudeMslFt;
+    }
+
+    /**
+     * Where the nose points, clockwise from true north.
+     *
+     * @return degrees, [0, 360); empty where unsent
+     */
+    public OptionalDouble headingTrueDeg() {
+        return optional(headingTrueDeg);
+    }
+
+    /**
+     * The same as {@link #headingTrueDeg}, without an object.
+     *
+     * @return degrees, [0, 360); NaN where unsent
+     */
+    public double headingTrueDegOrNaN() {
+        return headingTrueDeg;
+    }
+
+    /**
+     * Where the nose points, clockwise from magnetic north.
+     *
+     * @return degrees, [0, 360); empty where unsent
+     */
+    public OptionalDouble headingMagneticDeg() {
+        return optional(headingMagneticDeg);
+    }
+
+    /**
+     * The same as {@link #headingMagneticDeg}, without an object.
+     *
+     * @return degrees, [0, 360); NaN where unsent
+     */
+    public double headingMagneticDegOrNaN() {
+        return headingMagneticDeg;
+    }
+
+    /**
+     * Direction of motion over the ground, clockwise from true north; also empty while standing still.
+     *
+     * @return degrees, [0, 360); empty where unsent
+     */
+    public OptionalDouble trackTrueDeg() {
+        return optional(trackTrueDeg);
+    }
+
+    /**
+     * The same as {@link #trackTrueDeg}, without an object.
+     *
+     * @return degrees, [0, 360); NaN where unsent
+     */
+    public double trackTrueDegOrNaN() {
+        return trackTrueDeg;
+    }
+
+    /**
+     * Speed over the ground.
+     *
+     * @return knots, 0 or more; empty where unsent
+     */
+    public OptionalDouble groundSpeedKt() {
+        return optional(groundSpeedKt);
+    }
+
+    /**
+     * The same as {@link #groundSpeedKt}, without an object.
+     *
+     * @return knots, 0 or more; NaN where unsent
+     */
+    public double groundSpeedKtOrNaN() {
+        return groundSpeedKt;
+    }
+
+    /**
+     * Vertical speed.
+     *
+     * @return feet a minute, up positive; empty where unsent
+     */
+    public OptionalDouble verticalSpeedFpm() {
+        return optional(verticalSpeedFpm);
+    }
+
+    /**
+     * The same as {@link #verticalSpeedFpm}, without an object.
+     *
+     * @return feet a minute, up positive; NaN where unsent
+     */
+    public double verticalSpeedFpmOrNaN() {
+        return verticalSpeedFpm;
+    }
+
+    /**
+     * Pitch.
+     *
+     * @return degrees, nose up positive, [-90, 90]; empty where unsent
+     */
+    public OptionalDouble pitchDeg() {
+        return optional(pitchDeg);
+    }
+
+    /**
+     * The same as {@link #pitchDeg}, without an object.
+     *
+     * @return degrees, nose up positive, [-90, 90]; NaN where unsent
+     */
+    public double pitchDegOrNaN() {
+        return pitchDeg;
+    }
+
+    /**
+     * Roll.
+     *
+     * @return degrees, right wing down positive, [-180, 180]; empty where unsent
+     */
+    public OptionalDouble rollDeg() {
+        return optional(rollDeg);
+    }
+
+    /**
+     * The same as {@link #rollDeg}, without an object.
+     *
+     * @return degrees, right wing down positive, [-180, 180]; NaN where unsent
+     */
+    public double rollDegOrNaN() {
+        return rollDeg;
+    }
+
+    /**
+     * Indicated airspeed.
+     *
+     * @return knots, 0 or more; empty where unsent
+     */
+    public OptionalDouble indicatedAirspeedKt() {
+        return optional(indicatedAirspeedKt);
+    }
+
+    /**
+     * The same as {@link #indicatedAirspeedKt}, without an object.
+     *
+     * @return knots, 0 or more; NaN where unsent
+     */
+    public double indicatedAirspeedKtOrNaN() {
+        return indicatedAirspeedKt;
+    }
+
+    /**
+     * Whether the sender says that the simulation stands still.
+     *
+     * @return false where it says nothing
+     */
+    public boolean paused() {
+        return paused;
+    }
+
+    /**
+     * How the aircraft goes on, as the sender says.
+     *
+     * @return empty where it says nothing
+     */
+    public Optional<Reckoning> reckoning() {
+        return Optional.ofNullable(reckoning);
+    }
+
+    /**
+     * The aircraft some time after this sample, for the picture between samples; see {@link Reckoning}.
+     *
+     * @param seconds after it
+     * @return empty where the sender does not say how it goes on, while it is paused, and after
+     *     {@value Reckoning#LONGEST_S} seconds
+     */
+    public Optional<AircraftState> after(double seconds) {
+        return paused || reckoning == null || !(seconds >= 0 && seconds <= Reckoning.LONGEST_S)
+                ? Optional.empty()
+                : reckoning.after(this, seconds);
+    }
+
+    /**
      * The same state at another time.
      *
-     * @param newTimeS seconds, see {@link AircraftState}
+     * @param newTimeS seconds, see {@link #timeS}
      * @return a copy that differs in {@code timeS} only
      */
     public AircraftState withTimeS(double newTimeS) {
-        return with(newTimeS, paused);
+        return new AircraftState(this, newTimeS, paused);
     }
 
     /**
@@ -135,36 +426,55 @@ public record AircraftState(
      * @return a copy with {@code paused} set
      */
     public AircraftState asPaused() {
-        return with(timeS, true);
+        return new AircraftState(this, timeS, true);
     }
 
-    private AircraftState with(double newTimeS, boolean newPaused) {
-        return new AircraftState(
-                newTimeS,
-                latitudeDeg,
-                longitudeDeg,
-                altitudeMslFt,
-                headingTrueDeg,
-                headingMagneticDeg,
-                trackTrueDeg,
-                groundSpeedKt,
-                verticalSpeedFpm,
-                pitchDeg,
-                rollDeg,
-                indicatedAirspeedKt,
-                newPaused,
-                reckoning);
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof AircraftState that
+                && same(timeS, that.timeS)
+                && same(latitudeDeg, that.latitudeDeg)
+                && same(longitudeDeg, that.longitudeDeg)
+                && same(altitudeMslFt, that.altitudeMslFt)
+                && same(headingTrueDeg, that.headingTrueDeg)
+                && same(headingMagneticDeg, that.headingMagneticDeg)
+                && same(trackTrueDeg, that.trackTrueDeg)
+                && same(groundSpeedKt, that.groundSpeedKt)
+                && same(verticalSpeedFpm, that.verticalSpeedFpm)
+                && same(pitchDeg, that.pitchDeg)
+                && same(rollDeg, that.rollDeg)
+                && same(indicatedAirspeedKt, that.indicatedAirspeedKt)
+                && paused == that.paused
+                && Objects.equals(reckoning, that.reckoning);
     }
 
-    private static void within(String name, double value, double low, double high) {
-        if (!(value >= low && value <= high)) {
-            throw new IllegalArgumentException(name + " " + value + " is not in [" + low + ", " + high + "]");
+    @Override
+    public int hashCode() {
+        return Objects.hash(
+                timeS, latitudeDeg, longitudeDeg, altitudeMslFt, headingTrueDeg, headingMagneticDeg, paused);
+    }
+
+    @Override
+    public String toString() {
+        return "AircraftState[timeS=" + timeS + ", latitudeDeg=" + latitudeDeg + ", longitudeDeg=" + longitudeDeg
+                + ", altitudeMslFt=" + altitudeMslFt + ", headingTrueDeg=" + headingTrueDeg + ", headingMagneticDeg="
+                + headingMagneticDeg + ", trackTrueDeg=" + trackTrueDeg + ", groundSpeedKt=" + groundSpeedKt
+                + ", verticalSpeedFpm=" + verticalSpeedFpm + ", pitchDeg=" + pitchDeg + ", rollDeg=" + rollDeg
+                + ", indicatedAirspeedKt=" + indicatedAirspeedKt + ", paused=" + paused + "]";
+    }
+
+    private static boolean same(double one, double other) {
+        return Double.compare(one, other) == 0;
+    }
+
+    private static OptionalDouble optional(double value) {
+        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
+    }
+
+    private static double requireFinite(double timeS) {
+        if (!Double.isFinite(timeS)) {
+            throw new IllegalArgumentException("timeS " + timeS + " is not finite");
         }
-    }
-
-    private static void halfOpen(String name, double value, double low, double high) {
-        if (!(value >= low && value < high)) {
-            throw new IllegalArgumentException(name + " " + value + " is not in [" + low + ", " + high + ")");
-        }
+        return timeS;
     }
 }

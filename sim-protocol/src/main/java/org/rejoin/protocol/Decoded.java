@@ -17,12 +17,15 @@ public sealed interface Decoded {
     record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking)
             implements Decoded {}
 
+    /** What is no sample. */
+    sealed interface Other extends Decoded {}
+
     /**
      * Well formed, but not a position: another PDU, another sentence.
      *
      * @param kind what it is, in the words of its standard
      */
-    record NotAPosition(String kind) implements Decoded {}
+    record NotAPosition(String kind) implements Other {}
 
     /**
      * The sender says that the simulation stopped, goes on, or that the aircraft is gone.
@@ -30,7 +33,7 @@ public sealed interface Decoded {
      * @param what which of these
      * @param aircraft which aircraft, as in {@link Sample}; empty text for all of this sender
      */
-    record Control(What what, String aircraft) implements Decoded {
+    record Control(What what, String aircraft) implements Other {
         /** The kinds of control. */
         public enum What {
             /** The simulation stands still. */
@@ -49,5 +52,5 @@ public sealed interface Decoded {
      * @param found what stands there
      * @param expected what would be right
      */
-    record Malformed(int offset, String found, String expected) implements Decoded {}
+    record Malformed(int offset, String found, String expected) implements Other {}
 }

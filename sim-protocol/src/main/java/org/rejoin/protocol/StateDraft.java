@@ -1,15 +1,18 @@
 package org.rejoin.protocol;
 
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 /**
- * Collects the components of an {@link AircraftState} as a decoder meets them. Directions are reduced to one turn; a
- * value that is not finite or that no aircraft can have is left out, so that {@link #state} never throws on what a
- * sender sent. Used once, by one thread.
+ * One sample as its decoder puts it together. Directions are reduced to one turn; a value that is not finite or that no
+ * aircraft can have is left out, so that nothing a sender sends makes it throw. Used again for each sample, by one thread.
  */
-public final class StateDraft {
+public final class StateDraft implements StateView {
 
+    private double receivedS = Double.NaN;
+    private double sourceS = Double.NaN;
+    private double sourceWrapS = Double.POSITIVE_INFINITY;
+    private String aircraft = "";
+    private String marking = "";
     private double latitudeDeg = Double.NaN;
     private double longitudeDeg = Double.NaN;
     private double altitudeMslFt = Double.NaN;
@@ -23,7 +26,70 @@ public final class StateDraft {
     private double rollDeg = Double.NaN;
     private double indicatedAirspeedKt = Double.NaN;
     private boolean paused;
-    private Optional<Reckoning> reckoning = Optional.empty();
+
+    /**
+     * Forgets everything.
+     *
+     * @return this draft
+     */
+    public StateDraft clear() {
+        receivedS = Double.NaN;
+        sourceS = Double.NaN;
+        sourceWrapS = Double.POSITIVE_INFINITY;
+        aircraft = "";
+        marking = "";
+        latitudeDeg = Double.NaN;
+        longitudeDeg = Double.NaN;
+        altitudeMslFt = Double.NaN;
+        headingTrueDeg = Double.NaN;
+        headingMagneticDeg = Double.NaN;
+        variationDeg = Double.NaN;
+        trackTrueDeg = Double.NaN;
+        groundSpeedKt = Double.NaN;
+        verticalSpeedFpm = Double.NaN;
+        pitchDeg = Double.NaN;
+        rollDeg = Double.NaN;
+        indicatedAirspeedKt = Double.NaN;
+        paused = false;
+        return this;
+    }
+
+    /**
+     * When it was received.
+     *
+     * @param seconds since 1970-01-01 UTC
+     * @return this draft
+     */
+    public StateDraft receivedS(double seconds) {
+        receivedS = seconds;
+        return this;
+    }
+
+    /**
+     * What the sender's clock shows.
+     *
+     * @param seconds NaN where it sends none
+     * @param wrapS after how many seconds it starts again at 0; positive infinity where it never does
+     * @return this draft
+     */
+    public StateDraft source(double seconds, double wrapS) {
+        sourceS = seconds;
+        sourceWrapS = wrapS;
+        return this;
+    }
+
+    /**
+     * Which aircraft it is, and what it calls itself.
+     *
+     * @param name by which the sender tells its aircraft apart; empty text where it does not
+     * @param callsign of printable characters; empty text where unsent
+     * @return this draft
+     */
+    public StateDraft aircraft(String name, String callsign) {
+        aircraft = name;
+        marking = callsign;
+        return this;
+    }
 
     /**
      * The position; both halves or neither.
@@ -43,11 +109,11 @@ public final class StateDraft {
     /**
      * Altitude above mean sea level.
      *
-     * @param feet kept if within [-10000, 400000]
+     * @param feet left out unless {@link StateRange} allows it
      * @return this draft
      */
     public StateDraft altitudeMslFt(double feet) {
-        altitudeMslFt = within(feet, -10_000, 400_000);
+        altitudeMslFt = StateRange.ALTITUDE_MSL_FT.kept(feet);
         return this;
     }
 
@@ -80,7 +146,7 @@ public final class StateDraft {
      * @return this draft
      */
     public StateDraft variationDeg(double degrees) {
-        variationDeg = within(degrees, -180, 180);
+        variationDeg = Math.abs(degrees) <= 180 ? degrees : Double.NaN;
         return this;
     }
 
@@ -98,55 +164,55 @@ public final class StateDraft {
     /**
      * Speed over the ground.
      *
-     * @param knots kept if within [0, 50000]
+     * @param knots left out unless {@link StateRange} allows it
      * @return this draft
      */
     public StateDraft groundSpeedKt(double knots) {
-        groundSpeedKt = within(knots, 0, 50_000);
+        groundSpeedKt = StateRange.GROUND_SPEED_KT.kept(knots);
         return this;
     }
 
     /**
      * Vertical speed.
      *
-     * @param feetPerMinute up positive; kept if within [-1000000, 1000000]
+     * @param feetPerMinute up positive; left out unless {@link StateRange} allows it
      * @return this draft
      */
     public StateDraft verticalSpeedFpm(double feetPerMinute) {
-        verticalSpeedFpm = within(feetPerMinute, -1_000_000, 1_000_000);
+        verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.kept(feetPerMinute);
         return this;
     }
 
     /**
      * Pitch.
      *
-     * @param degrees nose up positive; kept if within [-90, 90]
+     * @param degrees nose up positive; left out unless {@link StateRange} allows it
      * @return this draft
      */
     public StateDraft pitchDeg(double degrees) {
-        pitchDeg = within(degrees, -90, 90);
+        pitchDeg = StateRange.PITCH_DEG.kept(degrees);
         return this;
     }
 
     /**
      * Roll.
      *
-     * @param degrees right wing down positive; kept if within [-180, 180]
+     * @param degrees right wing down positive; left out unless {@link StateRange} allows it
      * @return this draft
      */
     public StateDraft rollDeg(double degrees) {
-        rollDeg = within(degrees, -180, 180);
+        rollDeg = StateRange.ROLL_DEG.kept(degrees);
         return this;
     }
 
     /**
      * Indicated airspeed.
      *
-     * @param knots kept if within [0, 50000]
+     * @param knots left out unless {@link StateRange} allows it
      * @return this draft
      */
     public StateDraft indicatedAirspeedKt(double knots) {
-        indicatedAirspeedKt = within(knots, 0, 50_000);
+        indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.kept(knots);
         return this;
     }
 
@@ -162,54 +228,125 @@ public final class StateDraft {
     }
 
     /**
-     * How it goes on.
+     * Whether there is a position, without which there is no sample.
      *
-     * @param how the sender says; empty where it does not
-     * @return this draft
+     * @return false until a usable position was given
      */
-    public StateDraft reckoning(Optional<Reckoning> how) {
-        reckoning = how;
-        return this;
+    public boolean hasPosition() {
+        return !Double.isNaN(latitudeDeg);
     }
 
     /**
-     * What has been collected.
+     * What has been collected, as a state that lasts.
      *
      * @param timeS see {@link AircraftState#timeS()}, finite
      * @return the state, or empty without a position
      */
     public Optional<AircraftState> state(double timeS) {
-        if (Double.isNaN(latitudeDeg)) {
-            return Optional.empty();
-        }
-        double magneticByTrue = turn(headingTrueDeg - variationDeg);
-        double trueByMagnetic = turn(headingMagneticDeg + variationDeg);
-        return Optional.of(new AircraftState(
-                timeS,
-                latitudeDeg,
-                longitudeDeg,
-                optional(altitudeMslFt),
-                optional(Double.isNaN(headingTrueDeg) ? trueByMagnetic : headingTrueDeg),
-                optional(Double.isNaN(headingMagneticDeg) ? magneticByTrue : headingMagneticDeg),
-                optional(trackTrueDeg),
-                optional(groundSpeedKt),
-                optional(verticalSpeedFpm),
-                optional(pitchDeg),
-                optional(rollDeg),
-                optional(indicatedAirspeedKt),
-                paused,
-                reckoning));
+        return hasPosition() ? Optional.of(snapshot(timeS)) : Optional.empty();
     }
 
-    private static double within(double value, double low, double high) {
-        return value >= low && value <= high ? value + 0.0 : Double.NaN;
+    @Override
+    public double receivedS() {
+        return receivedS;
+    }
+
+    @Override
+    public double sourceS() {
+        return sourceS;
+    }
+
+    @Override
+    public double sourceWrapS() {
+        return sourceWrapS;
+    }
+
+    @Override
+    public String aircraft() {
+        return aircraft;
+    }
+
+    @Override
+    public String marking() {
+        return marking;
+    }
+
+    @Override
+    public double normalX() {
+        return Math.cos(Math.toRadians(latitudeDeg)) * Math.cos(Math.toRadians(longitudeDeg));
+    }
+
+    @Override
+    public double normalY() {
+        return Math.cos(Math.toRadians(latitudeDeg)) * Math.sin(Math.toRadians(longitudeDeg));
+    }
+
+    @Override
+    public double normalZ() {
+        return Math.sin(Math.toRadians(latitudeDeg));
+    }
+
+    @Override
+    public double latitudeDeg() {
+        return latitudeDeg;
+    }
+
+    @Override
+    public double longitudeDeg() {
+        return longitudeDeg;
+    }
+
+    @Override
+    public double altitudeMslFt() {
+        return altitudeMslFt;
+    }
+
+    @Override
+    public double headingTrueDeg() {
+        return Double.isNaN(headingTrueDeg) ? turn(headingMagneticDeg + variationDeg) : headingTrueDeg;
+    }
+
+    @Override
+    public double headingMagneticDeg() {
+        return Double.isNaN(headingMagneticDeg) ? turn(headingTrueDeg - variationDeg) : headingMagneticDeg;
+    }
+
+    @Override
+    public double trackTrueDeg() {
+        return trackTrueDeg;
+    }
+
+    @Override
+    public double groundSpeedKt() {
+        return groundSpeedKt;
+    }
+
+    @Override
+    public double verticalSpeedFpm() {
+        return verticalSpeedFpm;
+    }
+
+    @Override
+    public double pitchDeg() {
+        return pitchDeg;
+    }
+
+    @Override
+    public double rollDeg() {
+        return rollDeg;
+    }
+
+    @Override
+    public double indicatedAirspeedKt() {
+        return indicatedAirspeedKt;
+    }
+
+    @Override
+    public boolean paused() {
+        return paused;
     }
 
     private static double turn(double degrees) {
         return Double.isFinite(degrees) ? Angles.direction(degrees) : Double.NaN;
-    }
-
-    private static OptionalDouble optional(double value) {
-        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
     }
 }

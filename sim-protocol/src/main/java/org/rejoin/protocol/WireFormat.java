@@ -40,21 +40,44 @@ public interface WireFormat {
     /** Turns the datagrams of one sender into samples. Never throws on what a sender can send. */
     interface Decoder {
         /**
-         * Takes the next datagram.
+         * Takes the next datagram, and tells the sink what was in it and what it completed. Makes no object for a usual
+         * datagram.
          *
          * @param datagram in order of receipt
-         * @return what was in it and what it completed, in order; never null, may be empty
+         * @param sink called from within, in order
          */
-        List<Decoded> decode(Datagram datagram);
+        void decode(Datagram datagram, StateSink sink);
 
         /**
          * Says that time has passed, so that a state still waiting for more sentences can be given out.
          *
          * @param nowMicros time, microseconds since 1970-01-01 UTC, on the clock of the datagrams
-         * @return what that completed, may be empty
+         * @param sink told what that completed
+         */
+        default void advanceTo(long nowMicros, StateSink sink) {}
+
+        /**
+         * Takes the next datagram, as {@link #decode(Datagram, StateSink)} does, and lists what it leads to.
+         *
+         * @param datagram in order of receipt
+         * @return what was in it and what it completed, in order; may be empty
+         */
+        default List<Decoded> decode(Datagram datagram) {
+            CollectingSink all = new CollectingSink();
+            decode(datagram, all);
+            return all.found();
+        }
+
+        /**
+         * Says that time has passed, as {@link #advanceTo(long, StateSink)} does, and lists what that completed.
+         *
+         * @param nowMicros time, microseconds since 1970-01-01 UTC, on the clock of the datagrams
+         * @return may be empty
          */
         default List<Decoded> advanceTo(long nowMicros) {
-            return List.of();
+            CollectingSink all = new CollectingSink();
+            advanceTo(nowMicros, all);
+            return all.found();
         }
     }
 

@@ -9,11 +9,13 @@ import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import edu.nps.moves.dis7.EntityStatePdu;
 import edu.nps.moves.disutil.CoordinateConversions;
 import net.sf.marineapi.nmea.parser.SentenceFactory;
 import net.sf.marineapi.nmea.sentence.GGASentence;
+import net.sf.marineapi.nmea.sentence.HDTSentence;
 import net.sf.marineapi.nmea.sentence.RMCSentence;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -29,9 +31,8 @@ import org.openjdk.jmh.annotations.Warmup;
 import org.openjdk.jmh.infra.Blackhole;
 
 /**
- * One datagram to one state, each format against a general-purpose library of it, in one run. The libraries stop at the
- * fields as sent; ours goes on to latitude and longitude, heading, bank, track and speed, and checks every one. How to
- * run it and what it gave: docs/speed.md.
+ * One datagram to one state that a tracker can use, each format against a general-purpose library of it, in one run: the
+ * same position, altitude, speed and track read by both. How to run it and what it gave: bridge/docs/speed.md.
  */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.SampleTime)
@@ -49,36 +50,94 @@ public class DecodeBenchmark {
     private final WireFormat.Decoder ourDis = new DisFormat().newDecoder();
     private final WireFormat.Decoder ourNmea = new NmeaFormat().newDecoder();
     private final WireFormat.Decoder ourJson = new JsonFormat().newDecoder();
+    private final Tracked tracked = new Tracked();
     private final ObjectMapper mapper = new ObjectMapper();
 
-    /** Encodes a minute of one flight, 10 samples a second. */
+    /** Reads of each sample what a tracker reads. */
+    private static final class Tracked implements StateSink {
+        private double sum;
+
+        @Override
+        public void sample(StateView sample) {
+            sum += sample.normalX() + sample.normalY() + sample.normalZ() + sample.altitudeMslFt();
+            sum += sample.groundSpeedKt() + sample.verticalSpeedFpm() + sample.sourceS();
+        }
+
+        @Override
+        public void other(Decoded.Other found) {
+            throw new AssertionError(found.toString());
+        }
+    }
+
+    /** Takes it as degrees of latitude and longitude, with its track. */
+    private static final class InDegrees implements StateSink {
+        private double sum;
+
+        @Override
+        public void sample(StateView sample) {
+            sum += sample.latitudeDeg() + sample.longitudeDeg() + sample.altitudeMslFt();
+            sum += sample.groundSpeedKt() + sample.verticalSpeedFpm() + sample.trackTrueDeg() + sample.sourceS();
+        }
+
+        @Override
+        public void other(Decoded.Other found) {
+            throw new AssertionError(found.toString());
+        }
+    }
+
+    private final InDegrees inDegrees = new InDegrees();
+
+    /** Encodes some seconds of one flight, 10 samples a second. */
     @Setup
     public void encode() {
+        List<AircraftState> flight = Wire.flight(BATCH, 10);
         WireFormat.Encoder disOut = new DisFormat().newEncoder();
         WireFormat.Encoder nmeaOut = new NmeaFormat().newEncoder();
         WireFormat.Encoder jsonOut = new JsonFormat().newEncoder();
         for (int i = 0; i < BATCH; i++) {
-            AircraftState state = Wire.referenceState(i * 0.1);
-            dis[i] = Wire.datagram(disOut.encode(state).get(0));
-            nmea[i] = rmcAndGga(nmeaOut.encode(state).get(0));
-            json[i] = Wire.datagram(jsonOut.encode(state).get(0));
+            long micros = Wire.T0 + i * 100_000L;
+            dis[i] = Wire.datagram(micros, disOut.encode(flight.get(i)).get(0));
+            nmea[i] = Wire.rmcGgaHdt(micros, nmeaOut.encode(flight.get(i)).get(0));
+            json[i] = Wire.datagram(micros, jsonOut.encode(flight.get(i)).get(0));
         }
     }
 
-    private static Datagram rmcAndGga(byte[] sentences) {
-        List<String> lines =
-                new String(sentences, StandardCharsets.US_ASCII).lines().toList();
-        return Wire.text(lines.get(0) + "\r\n" + lines.get(1) + "\r\n");
+    /**
+     * DIS, ours: position as normal and altitude, speed, vertical speed, time.
+     *
+     * @return so that nothing is left out
+     */
+    @Benchmark
+    @OperationsPerInvocation(BATCH)
+    public double disToState() {
+        for (Datagram datagram : dis) {
+            ourDis.decode(datagram, tracked);
+        }
+        return tracked.sum;
     }
 
     /**
-     * DIS, ours.
+     * DIS, ours, asked for degrees and track.
+     *
+     * @return so that nothing is left out
+     */
+    @Benchmark
+    @OperationsPerInvocation(BATCH)
+    public double disToDegrees() {
+        for (Datagram datagram : dis) {
+            ourDis.decode(datagram, inDegrees);
+        }
+        return inDegrees.sum;
+    }
+
+    /**
+     * DIS, ours, as a state that lasts, with attitude and dead reckoning.
      *
      * @param hole of the harness
      */
     @Benchmark
     @OperationsPerInvocation(BATCH)
-    public void disToState(Blackhole hole) {
+    public void disToSnapshot(Blackhole hole) {
         for (Datagram datagram : dis) {
             hole.consume(ourDis.decode(datagram));
         }
@@ -119,20 +178,21 @@ public class DecodeBenchmark {
     }
 
     /**
-     * NMEA RMC and GGA, ours.
+     * NMEA RMC, GGA and HDT, ours.
      *
-     * @param hole of the harness
+     * @return so that nothing is left out
      */
     @Benchmark
     @OperationsPerInvocation(BATCH)
-    public void nmeaToState(Blackhole hole) {
+    public double nmeaToState() {
         for (Datagram datagram : nmea) {
-            hole.consume(ourNmea.decode(datagram));
+            ourNmea.decode(datagram, inDegrees);
         }
+        return inDegrees.sum;
     }
 
     /**
-     * NMEA RMC and GGA, the library: position, speed, course and altitude as sent.
+     * NMEA RMC, GGA and HDT, the library: position, speed, course, time, altitude and heading as sent.
      *
      * @param hole of the harness
      */
@@ -143,29 +203,32 @@ public class DecodeBenchmark {
             String[] lines = text(datagram).split("\r\n", -1);
             RMCSentence rmc = (RMCSentence) SentenceFactory.getInstance().createParser(lines[0]);
             GGASentence gga = (GGASentence) SentenceFactory.getInstance().createParser(lines[1]);
+            HDTSentence hdt = (HDTSentence) SentenceFactory.getInstance().createParser(lines[2]);
             hole.consume(rmc.getPosition());
             hole.consume(rmc.getSpeed());
             hole.consume(rmc.getCourse());
             hole.consume(rmc.getTime());
             hole.consume(gga.getAltitude());
+            hole.consume(hdt.getHeading());
         }
     }
 
     /**
      * JSON, ours.
      *
-     * @param hole of the harness
+     * @return so that nothing is left out
      */
     @Benchmark
     @OperationsPerInvocation(BATCH)
-    public void jsonToState(Blackhole hole) {
+    public double jsonToState() {
         for (Datagram datagram : json) {
-            hole.consume(ourJson.decode(datagram));
+            ourJson.decode(datagram, inDegrees);
         }
+        return inDegrees.sum;
     }
 
     /**
-     * JSON, the library's tree.
+     * JSON, the library's tree, and of it what a tracker reads.
      *
      * @param hole of the harness
      * @throws Exception never: the text is ours
@@ -174,7 +237,13 @@ public class DecodeBenchmark {
     @OperationsPerInvocation(BATCH)
     public void jsonLibrary(Blackhole hole) throws Exception {
         for (Datagram datagram : json) {
-            hole.consume(mapper.readTree(octets(datagram)));
+            JsonNode tree = mapper.readTree(octets(datagram));
+            hole.consume(tree.get("latitude_deg").doubleValue()
+                    + tree.get("longitude_deg").doubleValue());
+            hole.consume(tree.get("altitude_ft").doubleValue()
+                    + tree.get("ground_speed_kt").doubleValue());
+            hole.consume(tree.get("true_track_deg").doubleValue()
+                    + tree.get("time_s").doubleValue());
         }
     }
 

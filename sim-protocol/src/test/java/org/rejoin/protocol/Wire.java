@@ -3,6 +3,7 @@ package org.rejoin.protocol;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -34,6 +35,40 @@ public final class Wire {
                 OptionalDouble.of(-20),
                 OptionalDouble.empty(),
                 false);
+    }
+
+    /** A turn at standard rate over open ocean from the reference position, with numbers of all their digits. */
+    public static List<AircraftState> flight(int samples, double hz) {
+        List<AircraftState> flight = new ArrayList<>();
+        double latitude = 30.5;
+        double longitude = -145.25;
+        for (int i = 0; i < samples; i++) {
+            double track = (262 + 3 * i / hz) % 360;
+            flight.add(new AircraftState(
+                    754.5 + i / hz,
+                    latitude,
+                    longitude,
+                    OptionalDouble.of(6000 - 700 / 60.0 * i / hz),
+                    OptionalDouble.of((track + 8) % 360),
+                    OptionalDouble.of((track + 354.8) % 360),
+                    OptionalDouble.of(track),
+                    OptionalDouble.of(118),
+                    OptionalDouble.of(-700),
+                    OptionalDouble.of(3),
+                    OptionalDouble.of(-20),
+                    OptionalDouble.of(104.3),
+                    false));
+            latitude += 118 / 3600.0 / hz / 60 * Math.cos(Math.toRadians(track));
+            longitude += 118 / 3600.0 / hz / 60 * Math.sin(Math.toRadians(track)) / Math.cos(Math.toRadians(latitude));
+        }
+        return flight;
+    }
+
+    /** The first three sentences that our encoder writes. */
+    public static Datagram rmcGgaHdt(long micros, byte[] sentences) {
+        List<String> lines =
+                new String(sentences, StandardCharsets.US_ASCII).lines().toList();
+        return text(micros, String.join("\r\n", lines.subList(0, 3)) + "\r\n");
     }
 
     public static byte[] hex(String octets) {

@@ -20,6 +20,7 @@ public final class Chart {
     private final Map<String, List<Fix>> fixes;
     private final Map<String, List<Airport>> airports;
     private final Map<String, List<Airway>> airways;
+    private final List<PublishedHold> holds;
 
     /**
      * A chart of these things.
@@ -36,6 +37,27 @@ public final class Chart {
             Collection<Fix> fixes,
             Collection<Airport> airports,
             Collection<Airway> airways) {
+        this(name, stations, fixes, airports, airways, List.of());
+    }
+
+    /**
+     * A chart with holding patterns.
+     *
+     * @param name free text
+     * @param stations in the order of the file
+     * @param fixes in the order of the file
+     * @param airports in the order of the file
+     * @param airways in the order of the file; of one ident there may be several, each a piece of it
+     * @param holds in the order of the file
+     */
+    public Chart(
+            String name,
+            Collection<Station> stations,
+            Collection<Fix> fixes,
+            Collection<Airport> airports,
+            Collection<Airway> airways,
+            Collection<PublishedHold> holds) {
+        this.holds = List.copyOf(holds);
         this.name = name;
         this.stations = byIdent(stations);
         this.fixes = byIdent(fixes);
@@ -129,6 +151,25 @@ public final class Chart {
     }
 
     /**
+     * All holding patterns.
+     *
+     * @return in the order of the file
+     */
+    public List<PublishedHold> holds() {
+        return holds;
+    }
+
+    /**
+     * The holding patterns of a fix.
+     *
+     * @param fix by identity of ident and position
+     * @return none, one or several, in the order of the file
+     */
+    public List<PublishedHold> holds(Waypoint fix) {
+        return holds.stream().filter(hold -> hold.fix().equals(fix)).toList();
+    }
+
+    /**
      * Idents of all stations, fixes and airports.
      *
      * @return in no order
@@ -195,6 +236,7 @@ public final class Chart {
                 stations().stream().filter(wanted).toList(),
                 fixes().stream().filter(wanted).toList(),
                 airports().stream().filter(wanted).toList(),
-                pieces);
+                pieces,
+                holds.stream().filter(hold -> wanted.test(hold.fix())).toList());
     }
 }

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.chart;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -42,10 +43,18 @@ public final class ChartReport {
         AIRWAY_POINT_MISSING,
         /** A station of radials has no declination, so that none of them can be used. */
         NO_DECLINATION,
+        /** A station's declination is more than 8 degrees from today's variation at its place. */
+        DECLINATION_OFF,
+        /** A station's declination has the opposite sign of today's variation at its place. */
+        DECLINATION_SIGN,
         /** An airway leg of more than 300 NM. */
         LONG_LEG,
         /** Several points share an ident. */
-        DUPLICATE_IDENT
+        DUPLICATE_IDENT,
+        /** A point lies far from all others. */
+        FAR_OFF,
+        /** A declination is far from the variation of the place. */
+        DECLINATION_NOT_OF_PLACE
     }
 
     /**
@@ -183,10 +192,26 @@ public final class ChartReport {
     /**
      * What is odd about the chart.
      *
-     * @return stations first, then airways, then idents
+     * @param day whose variation the declinations are held against, 2025 to 2029 for the model to be exact
+     * @return stations first, then airways, then idents, then what {@link #misfits} finds
      */
-    public List<Finding> oddities() {
-        return new ChartOddities(chart, lines).find();
+    public List<Finding> oddities(LocalDate day) {
+        List<Finding> findings = new ChartOddities(chart, lines).find();
+        findings.addAll(misfits(day));
+        return findings;
+    }
+
+    /**
+     * What cannot be where, or as, it is written: a point far from all others, a declination that is not that of its place.
+     *
+     * @param day whose variation the declinations are held against, 2025 to 2029 for the model to be exact
+     * @return points first, then declinations
+     */
+    public List<Finding> misfits(LocalDate day) {
+        ChartMisfits misfits = new ChartMisfits(chart, lines);
+        List<Finding> findings = new ArrayList<>(misfits.farOff());
+        findings.addAll(misfits.declinations(day));
+        return findings;
     }
 
     /**

@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -59,21 +60,133 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
+     * What a clearance assigns beside the route.
+     *
+     * @param heading to fly, the words of it; empty where none is assigned
+     * @param altitude the last one assigned; empty where none is
+     * @param speed the last one assigned; empty where none is, or "resume normal speed" came after it
+     * @param presentSpeed whether the speed of the moment is to be held
+     */
+    public record Assigned(
+            Optional<Instruction> heading,
+            Optional<Instruction.Maintain> altitude,
+            Optional<Instruction.MaintainSpeed> speed,
+            boolean presentSpeed) {}
+
+    /**
+     * Everything that is assigned beside the route.
+     *
+     * @return what holds when all instructions have been said
+     */
+    public Assigned assigned() {
+        Optional<Instruction> heading = Optional.empty();
+        Optional<Instruction.Maintain> altitude = Optional.empty();
+        Optional<Instruction.MaintainSpeed> speed = Optional.empty();
+        boolean presentSpeed = false;
+        for (Instruction each : instructions) {
+            if (isHeading(each) && heading.isEmpty()) {
+                heading = Optional.of(each);
+            } else if (each instanceof Instruction.Maintain maintain) {
+                altitude = Optional.of(maintain);
+            } else if (each instanceof Instruction.MaintainSpeed said) {
+                speed = Optional.of(said);
+                presentSpeed = false;
+            } else if (each instanceof Instruction.MaintainPresentSpeed) {
+                speed = Optional.empty();
+                presentSpeed = true;
+            } else if (each instanceof Instruction.ResumeNormalSpeed) {
+                speed = Optional.empty();
+                presentSpeed = false;
+            }
+        }
+        return new Assigned(heading, altitude, speed, presentSpeed);
+    }
+
+    private static boolean isHeading(Instruction instruction) {
+        return instruction instanceof Instruction.FlyHeading
+                || instruction instanceof Instruction.TurnBy
+                || instruction instanceof Instruction.FlyPresentHeading
+                || instruction instanceof Instruction.FlyRunwayHeading;
+    }
+
+    /**
+     * The same clearance with an altitude given beside the words: as if "maintain A" had been said last. Where the words
+     * assign another altitude the one beside them counts, and a note says so.
+     *
+     * @param feet above mean sea level; empty to leave the clearance as it is
+     * @return the clearance with that altitude among its instructions
+     */
+    public Clearance withAltitude(OptionalDouble feet) {
+        if (feet.isEmpty() || (altitudeFt().isPresent() && altitudeFt().getAsDouble() == feet.getAsDouble())) {
+            return this;
+        }
+        List<Instruction> all = new ArrayList<>();
+        List<String> said = new ArrayList<>(notes);
+        for (Instruction each : instructions) {
+            if (each instanceof Instruction.Maintain maintain) {
+                said.add(String.format(
+                        Locale.ROOT,
+                        "the words say %.0f ft and the altitude beside them %.0f ft: the one beside them counts",
+                        maintain.feet(),
+                        feet.getAsDouble()));
+            } else {
+                all.add(each);
+            }
+        }
+        all.add(new Instruction.Maintain(feet.getAsDouble(), false));
+        return new Clearance(text, callsign, all, said);
+    }
+
+    /**
+     * The same clearance with a speed given beside the words: as if "maintain S knots" had been said last. Where the words
+     * assign another speed the one beside them counts, and a note says so.
+     *
+     * @param knots indicated airspeed; empty to leave the clearance as it is
+     * @return the clearance with that speed among its instructions
+     */
+    public Clearance withSpeed(OptionalDouble knots) {
+        if (knots.isEmpty() || (speedKt().isPresent() && speedKt().getAsDouble() == knots.getAsDouble())) {
+            return this;
+        }
+        List<Instruction> all = new ArrayList<>();
+        List<String> said = new ArrayList<>(notes);
+        for (Instruction each : instructions) {
+            boolean speed = each instanceof Instruction.MaintainSpeed
+                    || each instanceof Instruction.MaintainPresentSpeed
+                    || each instanceof Instruction.ResumeNormalSpeed;
+            if (speed) {
+                said.add(String.format(
+                        Locale.ROOT,
+                        "the words say \"%s\" and the speed beside them %.0f knots: the one beside them counts",
+                        Phraseology.say(each),
+                        knots.getAsDouble()));
+            } else {
+                all.add(each);
+            }
+        }
+        all.add(new Instruction.MaintainSpeed(knots.getAsDouble(), Instruction.MaintainSpeed.Limit.EXACTLY));
+        return new Clearance(text, callsign, all, said);
+    }
+
+    /**
+     * All instructions of a kind.
+     *
+     * @param <T> the kind
+     * @param kind its class
+     * @return in the order said; none, one or several
+     */
+    public <T extends Instruction> List<T> all(Class<T> kind) {
+        return instructions.stream().filter(kind::isInstance).map(kind::cast).toList();
+    }
+
+    /**
      * The assigned speed.
      *
      * @return the last {@link Instruction.MaintainSpeed} with its bound; empty where none was said, or "resume normal
      *     speed" came after it
      */
     public Optional<Instruction.MaintainSpeed> speed() {
-        Optional<Instruction.MaintainSpeed> speed = Optional.empty();
-        for (Instruction instruction : instructions) {
-            if (instruction instanceof Instruction.MaintainSpeed said) {
-                speed = Optional.of(said);
-            } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
-                speed = Optional.empty();
-            }
-        }
-        return speed;
+        return assigned().speed();
     }
 
     /**
@@ -94,34 +207,19 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      * @return feet above mean sea level, of the last {@link Instruction.Maintain}; empty where none was said
      */
     public OptionalDouble altitudeFt() {
-        return instructions.stream()
-                .filter(Instruction.Maintain.class::isInstance)
-                .mapToDouble(instruction -> ((Instruction.Maintain) instruction).feet())
-                .reduce((first, second) -> second);
+        return assigned().altitude().stream()
+                .mapToDouble(Instruction.Maintain::feet)
+                .findFirst();
     }
 
     /**
-     * The same clearance with an altitude assigned beside its words: it is as if the words had said "maintain" it.
-     *
-     * @param feet above mean sea level; empty to leave the clearance as it is
-     * @return a clearance that assigns this altitude and no other
-     */
-    public Clearance withAltitude(OptionalDouble feet) {
-        if (feet.isEmpty()) {
-            return this;
-        }
-        List<Instruction> with = new ArrayList<>(instructions);
-        with.removeIf(Instruction.Maintain.class::isInstance);
-        with.add(new Instruction.Maintain(feet.getAsDouble(), false));
-        return new Clearance(text, callsign, with, notes);
-    }
-
-    /**
-     * Whether it is an altitude or a speed and nothing else: the route stays as it was.
+     * Whether it is an altitude, a speed, a crossing or a report and nothing else: the route stays as it was.
      *
      * @return false too when "as filed" or a limit is said with it
      */
     public boolean routeStays() {
-        return instructions.stream().allMatch(Instruction.Assignment.class::isInstance);
+        return instructions.stream().anyMatch(Instruction.Assignment.class::isInstance)
+                && instructions.stream()
+                        .allMatch(each -> each instanceof Instruction.Assignment || each instanceof Instruction.Expect);
     }
 }

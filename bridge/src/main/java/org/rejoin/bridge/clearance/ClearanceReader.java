@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
 
@@ -42,6 +43,7 @@ public final class ClearanceReader {
      */
     public static Clearance read(String text, Chart chart, FiledRoute filed) throws ClearanceException {
         List<Token> tokens = tokens(text, chart);
+        lookAlikes(text, tokens, chart);
         ClearanceContext clearance = parse(tokens, ClearanceLanguageParser::clearance)
                 .orElseThrow(() -> notUnderstood(new Source(text), tokens));
         Source source = new Source(text);
@@ -49,12 +51,33 @@ public final class ClearanceReader {
         Optional<String> callsign = clearance.callsign() == null
                 ? Optional.empty()
                 : Optional.of(callsign(source, clearance.callsign(), chart));
-        InstructionReader reader = new InstructionReader(source, chart, filed, notes);
+        InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
         for (InstructionContext instruction : clearance.instruction()) {
             reader.add(instruction);
         }
         boolean changed = clearance.instruction().stream().anyMatch(part -> part.change() != null);
         return new Clearance(text, callsign, reader.finished(changed), notes);
+    }
+
+    /** The letter O for a zero: what stands there is nothing else, and is not guessed. */
+    private static void lookAlikes(String text, List<Token> tokens, Chart chart) throws ClearanceException {
+        Source source = new Source(text);
+        for (Token token : tokens) {
+            if (token.getType() != ClearanceLanguageParser.ALNUM) {
+                continue;
+            }
+            String word = token.getText().toUpperCase(Locale.ROOT);
+            Optional<String> meant = Vocabulary.lookAlike(token.getText());
+            if (meant.isPresent()
+                    && chart.waypoints(word).isEmpty()
+                    && chart.airways(word).isEmpty()) {
+                throw source.refuse(
+                        token,
+                        token,
+                        ClearanceException.Code.NOT_UNDERSTOOD,
+                        "not understood: \"" + token.getText() + "\"; did you mean " + meant.get() + "?");
+            }
+        }
     }
 
     /** The words of a text, refused if there are too many to be a clearance. */

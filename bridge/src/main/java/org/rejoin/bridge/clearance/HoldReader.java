@@ -1,19 +1,30 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction.HoldLine;
+import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldOnContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldPartContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
-/** Holding instructions (FAA Order JO 7110.65, 4-6-4). */
+/** Holding instructions (FAA Order JO 7110.65, 4-6-4; ICAO Doc 4444, 12.3.2, paragraph from memory). */
 final class HoldReader {
+
+    /** A station this far from the fix cannot be meant by its radial, nautical miles (the largest service volume). */
+    private static final double REACH_NM = 130;
+
+    /** A radial passes a fix that is this close to it, degrees; radials are said in whole degrees (no source). */
+    private static final double ON_RADIAL_DEG = 2;
 
     private final Source source;
     private final PlaceReader places;
@@ -27,28 +38,49 @@ final class HoldReader {
         this.notes = notes;
     }
 
-    Instruction.Hold hold(HoldContext spoken) throws ClearanceException {
-        Waypoint fix = places.waypoint(spoken.place());
-        Optional<String> compass = Optional.ofNullable(spoken.COMPASS())
-                .map(word -> word.getText().toLowerCase(Locale.ROOT).replace("-", ""));
-        Optional<Radial> on = spoken.holdOn() == null ? Optional.empty() : on(spoken.holdOn(), fix);
-        if (spoken.PUBLISHED() != null) {
-            notes.add("\"as published\": the chart has no holding patterns, what was not said is not known");
+    /**
+     * Reads a hold.
+     *
+     * @param before the fix that the clearance leads to, where the hold names none itself
+     */
+    Instruction.Hold hold(HoldContext spoken, Optional<Waypoint> before) throws ClearanceException {
+        Waypoint fix;
+        if (spoken.place() != null) {
+            fix = places.waypoint(spoken.place());
+        } else if (before.isPresent()) {
+            fix = before.get();
+        } else {
+            throw source.notUnderstood(
+                    spoken, "where to hold is not said: name the fix, for example \"hold north of\" and a fix");
+        }
+        Optional<HoldLine> line = Optional.empty();
+        for (HoldOnContext on : spoken.holdOn()) {
+            if (line.isPresent()) {
+                throw source.notUnderstood(on, "said twice for one hold");
+            }
+            line = Optional.of(on(on, fix));
         }
         OptionalDouble minutes = OptionalDouble.empty();
         OptionalDouble miles = OptionalDouble.empty();
         TurnDirection turns = TurnDirection.SHORTEST;
         Optional<String> further = Optional.empty();
+        boolean published = false;
         for (HoldPartContext part : spoken.holdPart()) {
             boolean again;
-            if (part.MINUTE() != null || part.MILE() != null) {
+            if (part.length() != null) {
                 again = minutes.isPresent() || miles.isPresent();
-                OptionalDouble length = OptionalDouble.of(quantities.length(part.number()));
+                OptionalDouble length = OptionalDouble.of(quantities.length(part.length()));
                 minutes = part.MINUTE() != null ? length : minutes;
                 miles = part.MILE() != null ? length : miles;
             } else if (part.side() != null) {
                 again = turns != TurnDirection.SHORTEST;
                 turns = part.side().LEFT() != null ? TurnDirection.LEFT : TurnDirection.RIGHT;
+            } else if (part.STANDARD() != null) {
+                again = turns != TurnDirection.SHORTEST;
+                turns = TurnDirection.RIGHT;
+            } else if (part.PUBLISHED() != null) {
+                again = published;
+                published = true;
             } else {
                 again = further.isPresent();
                 further = Optional.of(quantities.time(part.number()));
@@ -57,24 +89,76 @@ final class HoldReader {
                 throw source.notUnderstood(part, "said twice for one hold");
             }
         }
-        return new Instruction.Hold(fix, compass, on, minutes, miles, turns, further);
+        Optional<String> compass = Optional.ofNullable(spoken.compass()).map(LineReader::compass);
+        return new Instruction.Hold(fix, compass, line, minutes, miles, turns, further, published);
     }
 
-    private Optional<Radial> on(HoldOnContext spoken, Waypoint fix) throws ClearanceException {
+    private HoldLine on(HoldOnContext spoken, Waypoint fix) throws ClearanceException {
         if (spoken.airway() != null) {
-            notes.add("hold on " + places.airway(spoken.airway()) + ": the airway is read but not kept with the hold");
-            return Optional.empty();
+            return new HoldLine.OnAirway(places.airway(spoken.airway()));
         }
-        if (spoken.place() != null && !places.waypoint(spoken.place()).equals(fix)) {
-            throw source.notUnderstood(
-                    spoken, "a hold can be kept on a radial of its own fix only, and " + fix.ident() + " is the fix");
-        }
-        String what = spoken.RADIAL() != null ? "radial" : "course";
-        Radial said = new Radial(quantities.degrees(spoken.number(), what));
         if (spoken.RADIAL() != null) {
-            return Optional.of(said);
+            int radial = quantities.degrees(spoken.number(), "radial");
+            Optional<PlaceContext> named = Optional.ofNullable(spoken.place());
+            return named.isPresent()
+                    ? new HoldLine.OnRadial(
+                            places.station(
+                                    named.get(),
+                                    station -> station.kind().hasRadials(),
+                                    "it has no radials; name a VOR, or say a bearing"),
+                            new Radial(radial))
+                    : radialThrough(spoken, fix, new Radial(radial));
         }
-        notes.add("\"" + source.words(spoken) + "\": read as the inbound course, so the hold is on the reciprocal");
-        return Optional.of(said.reciprocal());
+        int degrees = quantities.degrees(spoken.number(), "course");
+        boolean away =
+                spoken.FROM() != null || spoken.OF() != null || LineReader.sense(spoken.sense()) == Sense.OUTBOUND;
+        if (spoken.BEARING() != null || spoken.FROM() != null) {
+            return bearing(spoken, fix, degrees);
+        }
+        notes.add("\"" + source.words(spoken) + "\": read as the " + (away ? "outbound" : "inbound") + " course");
+        return new HoldLine.OnCourse(new MagneticDirection(away ? degrees + 180.0 : degrees));
+    }
+
+    /** A bearing from an NDB, or to it; of a VOR it is a radial. */
+    private HoldLine bearing(HoldOnContext spoken, Waypoint fix, int degrees) throws ClearanceException {
+        boolean to = spoken.TO() != null || LineReader.sense(spoken.sense()) == Sense.INBOUND;
+        double from = to ? degrees + 180.0 : degrees;
+        Waypoint place = spoken.place() == null ? fix : places.waypoint(spoken.place());
+        if (!(place instanceof Station station) || station.kind() == Station.Kind.DME) {
+            notes.add("\"" + source.words(spoken) + "\": read as the inbound course");
+            return new HoldLine.OnCourse(new MagneticDirection(degrees));
+        }
+        return station.kind() == Station.Kind.NDB
+                ? new HoldLine.OnBearing(station, new MagneticDirection(from))
+                : new HoldLine.OnRadial(station, new Radial(from));
+    }
+
+    /** The station whose radial is meant, where the words name none: the fix itself, or one whose radial passes it. */
+    private HoldLine radialThrough(HoldOnContext spoken, Waypoint fix, Radial radial) {
+        if (fix instanceof Station station && station.kind().hasRadials()) {
+            return new HoldLine.OnRadial(station, radial);
+        }
+        List<Station> passing = places.stations().stream()
+                .filter(station -> station.kind().hasRadials()
+                        && station.declination().isPresent()
+                        && station.position().distanceNm(fix.position()) < REACH_NM
+                        && station.position().distanceNm(fix.position()) > 0.1)
+                .filter(station -> Math.abs(station.position()
+                                .to(fix.position())
+                                .initial()
+                                .turnTo(radial.toTrue(station.declination().orElseThrow())))
+                        <= ON_RADIAL_DEG)
+                .sorted(Comparator.comparingDouble(station -> station.position().distanceNm(fix.position())))
+                .toList();
+        if (passing.isEmpty()) {
+            notes.add("\"" + source.words(spoken) + "\": no station's radial of that number passes " + fix.ident()
+                    + "; read as the bearing from " + fix.ident() + " itself, flown inbound: ask");
+            return new HoldLine.OnCourse(new MagneticDirection(radial.deg() + 180));
+        }
+        Station taken = passing.get(0);
+        notes.add("\"" + source.words(spoken) + "\": the radial of " + taken.ident() + " is meant, which passes "
+                + fix.ident()
+                + (passing.size() > 1 ? "; that of " + passing.get(1).ident() + " does too, from farther away" : ""));
+        return new HoldLine.OnRadial(taken, radial);
     }
 }

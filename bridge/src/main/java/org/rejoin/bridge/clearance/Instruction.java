@@ -11,6 +11,199 @@ import org.rejoin.bridge.geo.Radial;
 /** One instruction of a clearance, in the vocabulary of FAA Order JO 7110.65 and ICAO Doc 4444. */
 public sealed interface Instruction {
 
+    /**
+     * What each kind of instruction means to a reader of clearances. A new kind is a new method here, so the compiler finds
+     * each place where it must be heard.
+     *
+     * @param <R> what comes of it
+     */
+    interface Visitor<R> {
+        /**
+         * Hears one.
+         *
+         * @param said a {@link FlyHeading}
+         * @return what comes of it
+         */
+        R flyHeading(FlyHeading said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link TurnBy}
+         * @return what comes of it
+         */
+        R turnBy(TurnBy said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link FlyPresentHeading}
+         * @return what comes of it
+         */
+        R flyPresentHeading(FlyPresentHeading said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link FlyRunwayHeading}
+         * @return what comes of it
+         */
+        R flyRunwayHeading(FlyRunwayHeading said);
+
+        /**
+         * Hears one.
+         *
+         * @param said an {@link InterceptAirway}
+         * @return what comes of it
+         */
+        R interceptAirway(InterceptAirway said);
+
+        /**
+         * Hears one.
+         *
+         * @param said an {@link InterceptRadial}
+         * @return what comes of it
+         */
+        R interceptRadial(InterceptRadial said);
+
+        /**
+         * Hears one.
+         *
+         * @param said an {@link InterceptBearing}
+         * @return what comes of it
+         */
+        R interceptBearing(InterceptBearing said);
+
+        /**
+         * Hears one.
+         *
+         * @param said an {@link InterceptArc}
+         * @return what comes of it
+         */
+        R interceptArc(InterceptArc said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link JoinAirway}
+         * @return what comes of it
+         */
+        R joinAirway(JoinAirway said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Direct}
+         * @return what comes of it
+         */
+        R direct(Direct said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Depart}
+         * @return what comes of it
+         */
+        R depart(Depart said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link ClearedTo}
+         * @return what comes of it
+         */
+        R clearedTo(ClearedTo said);
+
+        /**
+         * Hears one.
+         *
+         * @param said an {@link Onward}
+         * @return what comes of it
+         */
+        R onward(Onward said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Maintain}
+         * @return what comes of it
+         */
+        R maintain(Maintain said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link CrossAt}
+         * @return what comes of it
+         */
+        R crossAt(CrossAt said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Hold}
+         * @return what comes of it
+         */
+        R hold(Hold said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Report}
+         * @return what comes of it
+         */
+        R report(Report said);
+
+        /**
+         * Hears one.
+         *
+         * @param said an {@link Expect}
+         * @return what comes of it
+         */
+        R expect(Expect said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link MaintainSpeed}
+         * @return what comes of it
+         */
+        R maintainSpeed(MaintainSpeed said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link MaintainPresentSpeed}
+         * @return what comes of it
+         */
+        R maintainPresentSpeed(MaintainPresentSpeed said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link ResumeNormalSpeed}
+         * @return what comes of it
+         */
+        R resumeNormalSpeed(ResumeNormalSpeed said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Cancel}
+         * @return what comes of it
+         */
+        R cancel(Cancel said);
+    }
+
+    /**
+     * Lets a reader hear this instruction.
+     *
+     * @param <R> what comes of it
+     * @param visitor with one method for each kind
+     * @return what its method for this kind gives
+     */
+    <R> R fold(Visitor<R> visitor);
+
     /** Which way to turn. */
     enum TurnDirection {
         /** Not said: the short way. */
@@ -31,8 +224,55 @@ public sealed interface Instruction {
         OUTBOUND
     }
 
-    /** An altitude or a speed: it is held on whatever route there is, and says nothing of the route. */
+    /**
+     * What is held, or kept to, on whatever route there is, and says nothing of the route: an altitude, a speed, a crossing,
+     * a report.
+     */
     sealed interface Assignment extends Instruction {}
+
+    /** Where a radial or an arc is left. */
+    sealed interface Until {
+
+        /**
+         * At a radial.
+         *
+         * @param station that transmits it
+         * @param radial in the station's reference
+         */
+        record AtRadial(Station station, Radial radial) implements Until {}
+
+        /**
+         * At a distance.
+         *
+         * @param station that it is measured from
+         * @param distanceNm nautical miles, above 0
+         */
+        record AtDistance(Station station, double distanceNm) implements Until {}
+
+        /**
+         * At a fix.
+         *
+         * @param fix on the line
+         */
+        record AtFix(Waypoint fix) implements Until {}
+
+        /**
+         * At an airway.
+         *
+         * @param airway ident, shown by the chart
+         */
+        record AtAirway(String airway) implements Until {}
+    }
+
+    /** Which way round its station an arc is flown. */
+    enum ArcDirection {
+        /** Not said. */
+        UNSAID,
+        /** The radials grow. */
+        CLOCKWISE,
+        /** The radials fall. */
+        COUNTERCLOCKWISE
+    }
 
     /**
      * "Turn left/right, fly heading H".
@@ -40,7 +280,12 @@ public sealed interface Instruction {
      * @param heading by today's variation
      * @param direction of the turn
      */
-    record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Instruction {}
+    record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.flyHeading(this);
+        }
+    }
 
     /**
      * "Turn N degrees left/right".
@@ -48,20 +293,40 @@ public sealed interface Instruction {
      * @param degrees (0, 360)
      * @param direction left or right
      */
-    record TurnBy(double degrees, TurnDirection direction) implements Instruction {}
+    record TurnBy(double degrees, TurnDirection direction) implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.turnBy(this);
+        }
+    }
 
     /** "Fly present heading". */
-    record FlyPresentHeading() implements Instruction {}
+    record FlyPresentHeading() implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.flyPresentHeading(this);
+        }
+    }
 
     /** "Fly runway heading". */
-    record FlyRunwayHeading() implements Instruction {}
+    record FlyRunwayHeading() implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.flyRunwayHeading(this);
+        }
+    }
 
     /**
      * "Intercept V31".
      *
      * @param airway ident, shown by the chart
      */
-    record InterceptAirway(String airway) implements Instruction {}
+    record InterceptAirway(String airway) implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.interceptAirway(this);
+        }
+    }
 
     /**
      * "Intercept the AAA 078 radial (inbound|outbound)".
@@ -69,8 +334,26 @@ public sealed interface Instruction {
      * @param station that transmits radials
      * @param radial in the station's reference
      * @param sense as said
+     * @param until where it is left; empty where unsaid
      */
-    record InterceptRadial(Station station, Radial radial, Sense sense) implements Instruction {}
+    record InterceptRadial(Station station, Radial radial, Sense sense, Optional<Until> until) implements Instruction {
+
+        /**
+         * A radial without a word on where it is left.
+         *
+         * @param station that transmits radials
+         * @param radial in the station's reference
+         * @param sense as said
+         */
+        public InterceptRadial(Station station, Radial radial, Sense sense) {
+            this(station, radial, sense, Optional.empty());
+        }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.interceptRadial(this);
+        }
+    }
 
     /**
      * "Intercept the 250 bearing from (to) AAA": a bearing on an NDB, by today's variation.
@@ -78,32 +361,130 @@ public sealed interface Instruction {
      * @param station the NDB
      * @param bearing FROM the station, magnetic; a bearing TO is turned round by the reader
      * @param sense as said: "to" is inbound, "from" is outbound
+     * @param until where it is left; empty where unsaid
      */
-    record InterceptBearing(Station station, MagneticDirection bearing, Sense sense) implements Instruction {}
+    record InterceptBearing(Station station, MagneticDirection bearing, Sense sense, Optional<Until> until)
+            implements Instruction {
+
+        /**
+         * A bearing without a word on where it is left.
+         *
+         * @param station the NDB
+         * @param bearing FROM the station, magnetic
+         * @param sense as said
+         */
+        public InterceptBearing(Station station, MagneticDirection bearing, Sense sense) {
+            this(station, bearing, sense, Optional.empty());
+        }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.interceptBearing(this);
+        }
+    }
+
+    /**
+     * "Intercept the AAA 15 mile arc, clockwise to the AAA 070 radial".
+     *
+     * @param station whose DME it is flown by
+     * @param distanceNm by that DME, nautical miles, [1, 200]
+     * @param direction as said
+     * @param bound the way it leads in words of the compass ("northwest" of "northwest bound"); empty where unsaid
+     * @param side of the station on which it lies, in words of the compass; empty where unsaid
+     * @param until where it is left; empty where unsaid
+     */
+    record InterceptArc(
+            Station station,
+            double distanceNm,
+            ArcDirection direction,
+            Optional<String> bound,
+            Optional<String> side,
+            Optional<Until> until)
+            implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.interceptArc(this);
+        }
+    }
 
     /**
      * "Join V31", "join V31 at FIX", "via V31 to FIX".
      *
      * @param airway ident, shown by the chart
-     * @param at where it is joined; empty where unsaid
+     * @param at where it is joined, or the fix that the place is named by; empty where unsaid
      * @param to where it is left; empty where unsaid
+     * @param away how far along the airway from the fix it is joined; empty for the fix itself
      */
-    record JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to) implements Instruction {}
+    record JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to, Optional<Away> away)
+            implements Instruction {
+
+        /**
+         * An airway joined at a fix, or anywhere.
+         *
+         * @param airway ident, shown by the chart
+         * @param at where it is joined; empty where unsaid
+         * @param to where it is left; empty where unsaid
+         */
+        public JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to) {
+            this(airway, at, to, Optional.empty());
+        }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.joinAirway(this);
+        }
+    }
 
     /**
      * "(When able,) proceed direct FIX".
      *
      * @param to the fix
      * @param whenAble whether "when able" was said
+     * @param turn which way to turn toward it
      */
-    record Direct(Waypoint to, boolean whenAble) implements Instruction {}
+    record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Instruction {
+
+        /**
+         * A direct by the short way round.
+         *
+         * @param to the fix
+         * @param whenAble whether "when able" was said
+         */
+        public Direct(Waypoint to, boolean whenAble) {
+            this(to, whenAble, TurnDirection.SHORTEST);
+        }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.direct(this);
+        }
+    }
+
+    /**
+     * "Depart FIX heading H", "depart AAA on the R radial": how the route goes on after a fix.
+     *
+     * @param fix that is left
+     * @param heading by today's variation; empty where a radial was said
+     * @param radial of that fix, a station; empty where a heading was said
+     */
+    record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial) implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.depart(this);
+        }
+    }
 
     /**
      * "Cleared to LIMIT".
      *
      * @param limit the clearance limit
      */
-    record ClearedTo(Waypoint limit) implements Instruction {}
+    record ClearedTo(Waypoint limit) implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.clearedTo(this);
+        }
+    }
 
     /**
      * How the route goes on.
@@ -122,6 +503,11 @@ public sealed interface Instruction {
             /** "On course". */
             ON_COURSE
         }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.onward(this);
+        }
     }
 
     /**
@@ -129,17 +515,70 @@ public sealed interface Instruction {
      *
      * @param feet above mean sea level; a flight level times 100
      * @param untilEstablished whether "until established" was said
+     * @param vertical which way, as said
+     * @param when to begin
+     * @param levelBy where it is to be reached; empty where unsaid
      */
-    record Maintain(double feet, boolean untilEstablished) implements Assignment {}
+    record Maintain(double feet, boolean untilEstablished, Vertical vertical, Begin when, Optional<Waypoint> levelBy)
+            implements Assignment {
+
+        /** Up or down. */
+        public enum Vertical {
+            /** Not said. */
+            UNSAID,
+            /** "Climb". */
+            CLIMB,
+            /** "Descend". */
+            DESCEND
+        }
+
+        /** When to leave the present altitude. */
+        public enum Begin {
+            /** Now. */
+            NOW,
+            /** "At pilot's discretion". */
+            PILOTS_DISCRETION,
+            /** "When ready". */
+            WHEN_READY
+        }
+
+        /**
+         * "Maintain A": at once, which way is not said.
+         *
+         * @param feet above mean sea level
+         * @param untilEstablished whether "until established" was said
+         */
+        public Maintain(double feet, boolean untilEstablished) {
+            this(feet, untilEstablished, Vertical.UNSAID, Begin.NOW, Optional.empty());
+        }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.maintain(this);
+        }
+    }
 
     /**
-     * "Cross FIX at (or above, or below) A".
+     * "Cross FIX at (or above, or below) A", "cross 10 miles west of FIX at A".
      *
-     * @param fix where
+     * @param fix where, or the fix that the place is named by
      * @param feet above mean sea level
      * @param bound at, at or above, at or below
+     * @param before how far from the fix; empty for the fix itself
      */
-    record CrossAt(Waypoint fix, double feet, Bound bound) implements Instruction {
+    record CrossAt(Waypoint fix, double feet, Bound bound, Optional<Away> before) implements Assignment {
+
+        /**
+         * A crossing of the fix itself.
+         *
+         * @param fix where
+         * @param feet above mean sea level
+         * @param bound at, at or above, at or below
+         */
+        public CrossAt(Waypoint fix, double feet, Bound bound) {
+            this(fix, feet, bound, Optional.empty());
+        }
+
         /** How the altitude limits. */
         public enum Bound {
             /** Exactly. */
@@ -149,6 +588,53 @@ public sealed interface Instruction {
             /** Not higher. */
             AT_OR_BELOW
         }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.crossAt(this);
+        }
+    }
+
+    /**
+     * A distance and a direction from a point.
+     *
+     * @param distanceNm nautical miles, above 0
+     * @param compass in words of the compass, for example "northwest"
+     */
+    record Away(double distanceNm, String compass) {}
+
+    /** On which line a hold is kept. */
+    sealed interface HoldLine {
+
+        /**
+         * On a radial.
+         *
+         * @param station that transmits it; the holding fix itself, or another
+         * @param radial in the station's reference
+         */
+        record OnRadial(Station station, Radial radial) implements HoldLine {}
+
+        /**
+         * On a bearing of an NDB.
+         *
+         * @param station the NDB
+         * @param bearing FROM it, magnetic
+         */
+        record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {}
+
+        /**
+         * With an inbound course.
+         *
+         * @param inbound toward the fix, magnetic: by the station where the fix is one, else by today's variation
+         */
+        record OnCourse(MagneticDirection inbound) implements HoldLine {}
+
+        /**
+         * On an airway.
+         *
+         * @param airway ident, shown by the chart
+         */
+        record OnAirway(String airway) implements HoldLine {}
     }
 
     /**
@@ -156,28 +642,52 @@ public sealed interface Instruction {
      *
      * @param fix where
      * @param compass in words of the compass, for example "northwest"; empty where unsaid
-     * @param inboundRadial radial or course on which to hold; empty where unsaid
+     * @param line on which to hold; empty where unsaid
      * @param legMinutes length of the legs, minutes; empty where unsaid
      * @param legNm length of the legs, nautical miles; empty where unsaid
      * @param turns left or right; SHORTEST where unsaid: right, the standard
      * @param expectFurtherClearance time as said, four digits; empty where unsaid
+     * @param asPublished whether "as published" was said
      */
     record Hold(
             Waypoint fix,
             Optional<String> compass,
-            Optional<Radial> inboundRadial,
+            Optional<HoldLine> line,
             OptionalDouble legMinutes,
             OptionalDouble legNm,
             TurnDirection turns,
-            Optional<String> expectFurtherClearance)
-            implements Instruction {}
+            Optional<String> expectFurtherClearance,
+            boolean asPublished)
+            implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.hold(this);
+        }
+    }
+
+    /**
+     * "Report ...": a report to make, nothing to fly.
+     *
+     * @param what in the words as said
+     */
+    record Report(String what) implements Assignment {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.report(this);
+        }
+    }
 
     /**
      * "Expect ...": advance information, nothing to fly.
      *
      * @param what in the words as said
      */
-    record Expect(String what) implements Instruction {}
+    record Expect(String what) implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.expect(this);
+        }
+    }
 
     /**
      * "Maintain S knots (or greater)", "reduce speed to S", "do not exceed S knots" (FAA Order JO 7110.65, 5-7-2).
@@ -195,14 +705,34 @@ public sealed interface Instruction {
             /** Not faster. */
             OR_LESS
         }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.maintainSpeed(this);
+        }
     }
 
     /** "Maintain present speed". */
-    record MaintainPresentSpeed() implements Assignment {}
+    record MaintainPresentSpeed() implements Assignment {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.maintainPresentSpeed(this);
+        }
+    }
 
     /** "Resume normal speed": no speed is assigned any more. */
-    record ResumeNormalSpeed() implements Assignment {}
+    record ResumeNormalSpeed() implements Assignment {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.resumeNormalSpeed(this);
+        }
+    }
 
     /** "Cancel (amended clearance)", "disregard (the amendment)": the amendment in force is taken back. */
-    record Cancel() implements Instruction {}
+    record Cancel() implements Instruction {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.cancel(this);
+        }
+    }
 }

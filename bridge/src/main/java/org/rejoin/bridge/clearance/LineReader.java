@@ -1,11 +1,18 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Instruction.Sense;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcBodyContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcWayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BearingContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CompassContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineUntilContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SenseContext;
@@ -66,12 +73,107 @@ final class LineReader {
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
     }
 
+    /** A radial whose word is left out, as a pilot reads it back. */
+    Instruction loose(LooseRadialContext spoken) throws ClearanceException {
+        int degrees = quantities.degrees(spoken.number(), "radial");
+        return new Instruction.InterceptRadial(vor(spoken.place()), new Radial(degrees), Sense.UNSAID);
+    }
+
+    /** A station that has radials. */
+    Station vor(PlaceContext place) throws ClearanceException {
+        return places.station(place, candidate -> candidate.kind().hasRadials(), "it has no radials; name a VOR");
+    }
+
     private Station vor(PlaceContext place, RadialContext spoken) throws ClearanceException {
         return places.station(
                 place,
                 candidate -> candidate.kind().hasRadials(),
                 "it has no radials; name a VOR, or for an NDB say \"the " + source.words(spoken.number())
                         + " bearing from " + source.words(place) + "\"");
+    }
+
+    /** Where a line ends; what is said without a station is of the line's own. */
+    Instruction.Until until(LineEndContext spoken, Station own) throws ClearanceException {
+        if (spoken.RADIAL() != null) {
+            int degrees = quantities.degrees(spoken.number(), "radial");
+            Station station = spoken.place().isEmpty()
+                    ? own
+                    : places.station(
+                            spoken.place(0),
+                            candidate -> candidate.kind().hasRadials(),
+                            "it has no radials; name a VOR");
+            return new Instruction.Until.AtRadial(station, new Radial(degrees));
+        }
+        if (spoken.AIRWAY_IDENT() != null) {
+            return new Instruction.Until.AtAirway(places.airway(spoken, spoken.AIRWAY_IDENT()));
+        }
+        if (spoken.number() != null) {
+            double miles = quantities.distanceNm(spoken.number());
+            Station station = spoken.place().isEmpty() ? own : distanceStation(spoken.place(0));
+            if (!station.kind().hasDistance()) {
+                throw source.notUnderstood(
+                        spoken,
+                        station.ident() + " is of kind " + station.kind() + " and gives no distance; name a DME");
+            }
+            return new Instruction.Until.AtDistance(station, miles);
+        }
+        return new Instruction.Until.AtFix(places.waypoint(spoken.place(0)));
+    }
+
+    private Station distanceStation(PlaceContext place) throws ClearanceException {
+        return places.station(
+                place, candidate -> candidate.kind().hasDistance(), "it gives no distance; an arc needs a DME");
+    }
+
+    Instruction.InterceptArc arc(ArcBodyContext spoken) throws ClearanceException {
+        Station station = distanceStation(spoken.arcName().place());
+        double miles = quantities.distanceNm(spoken.arcName().number());
+        Instruction.ArcDirection direction = Instruction.ArcDirection.UNSAID;
+        Optional<String> bound = Optional.empty();
+        for (ArcWayContext way : spoken.arcWay()) {
+            if (direction != Instruction.ArcDirection.UNSAID || bound.isPresent()) {
+                throw source.notUnderstood(way, "which way round is said twice for one arc");
+            }
+            if (way.COMPASS_BOUND() != null) {
+                bound = Optional.of(compass(way.COMPASS_BOUND().getText()).replace("bound", ""));
+            } else {
+                direction = way.CLOCKWISE() != null
+                        ? Instruction.ArcDirection.CLOCKWISE
+                        : Instruction.ArcDirection.COUNTERCLOCKWISE;
+            }
+        }
+        Optional<String> side = Optional.ofNullable(spoken.arcName().compass()).map(LineReader::compass);
+        Optional<Instruction.Until> until =
+                spoken.lineEnd() == null ? Optional.empty() : Optional.of(until(spoken.lineEnd(), station));
+        return new Instruction.InterceptArc(station, miles, direction, bound, side, until);
+    }
+
+    /** A line with the place where it is left. */
+    Instruction until(Instruction line, @Nullable LineUntilContext spoken) throws ClearanceException {
+        if (spoken == null) {
+            return line;
+        }
+        if (line instanceof Instruction.InterceptRadial radial) {
+            return new Instruction.InterceptRadial(
+                    radial.station(),
+                    radial.radial(),
+                    radial.sense(),
+                    Optional.of(until(spoken.lineEnd(), radial.station())));
+        }
+        Instruction.InterceptBearing bearing = (Instruction.InterceptBearing) line;
+        return new Instruction.InterceptBearing(
+                bearing.station(),
+                bearing.bearing(),
+                bearing.sense(),
+                Optional.of(until(spoken.lineEnd(), bearing.station())));
+    }
+
+    static String compass(CompassContext spoken) {
+        return compass(spoken.getText());
+    }
+
+    private static String compass(String text) {
+        return text.toLowerCase(Locale.ROOT).replaceAll("[ -]", "");
     }
 
     static Sense sense(@Nullable SenseContext spoken) {

@@ -28,67 +28,7 @@ record Part(String what, String words) {
     }
 
     static List<Part> of(Instruction instruction) {
-        List<Part> parts = new ArrayList<>();
-        if (instruction instanceof Instruction.FlyHeading fly) {
-            if (fly.direction() != TurnDirection.SHORTEST) {
-                parts.add(new Part("turn", Phraseology.turn(fly.direction())));
-            }
-            parts.add(new Part("heading", SpokenWords.direction(fly.heading().deg())));
-        } else if (instruction instanceof Instruction.TurnBy turn) {
-            parts.add(new Part("turn", Phraseology.turn(turn.direction())));
-            parts.add(new Part("degrees", Phraseology.count(turn.degrees())));
-        } else if (instruction instanceof Instruction.FlyPresentHeading) {
-            parts.add(new Part("heading", "present heading"));
-        } else if (instruction instanceof Instruction.FlyRunwayHeading) {
-            parts.add(new Part("heading", "runway heading"));
-        } else if (instruction instanceof Instruction.InterceptAirway intercept) {
-            parts.add(new Part("airway", Phraseology.airway(intercept.airway())));
-        } else if (instruction instanceof Instruction.InterceptRadial intercept) {
-            parts.add(new Part("station", Phraseology.place(intercept.station())));
-            parts.add(new Part(RADIAL, SpokenWords.direction(intercept.radial().deg())));
-            parts.addAll(sense(intercept.sense()));
-        } else if (instruction instanceof Instruction.InterceptBearing intercept) {
-            boolean inbound = intercept.sense() == Sense.INBOUND;
-            parts.add(new Part("station", Phraseology.place(intercept.station())));
-            parts.add(new Part(
-                    "bearing",
-                    SpokenWords.direction(intercept.bearing().deg() + (inbound ? 180 : 0))
-                            + (inbound ? " to" : " from")));
-        } else if (instruction instanceof Instruction.JoinAirway join) {
-            parts.add(new Part("airway", Phraseology.airway(join.airway())));
-            join.at().ifPresent(point -> parts.add(new Part("fix", "at " + Phraseology.place(point))));
-            join.to().ifPresent(point -> parts.add(new Part("fix", "to " + Phraseology.place(point))));
-        } else if (instruction instanceof Instruction.Direct direct) {
-            if (direct.whenAble()) {
-                parts.add(new Part("when", "when able"));
-            }
-            parts.add(new Part("direct", Phraseology.place(direct.to())));
-        } else if (instruction instanceof Instruction.ClearedTo cleared) {
-            parts.add(new Part("limit", Phraseology.place(cleared.limit())));
-        } else if (instruction instanceof Instruction.Onward onward) {
-            parts.add(new Part("onward", Phraseology.onward(onward.how())));
-        } else if (instruction instanceof Instruction.Maintain maintain) {
-            parts.add(new Part(ALTITUDE, SpokenWords.altitude(maintain.feet())));
-            if (maintain.untilEstablished()) {
-                parts.add(new Part("until", "until established"));
-            }
-        } else if (instruction instanceof Instruction.MaintainSpeed
-                || instruction instanceof Instruction.MaintainPresentSpeed
-                || instruction instanceof Instruction.ResumeNormalSpeed) {
-            parts.add(new Part("speed", Phraseology.say(instruction).replaceFirst("^maintain ", "")));
-        } else if (instruction instanceof Instruction.CrossAt cross) {
-            parts.add(new Part("crossing", Phraseology.say(cross)));
-        } else if (instruction instanceof Instruction.Hold hold) {
-            parts.add(new Part(
-                    "hold",
-                    hold.compass().map(compass -> compass + " of ").orElse("at ") + Phraseology.place(hold.fix())));
-            Phraseology.holdParts(hold).forEach(words -> parts.add(new Part(holdPart(words), words)));
-        } else if (instruction instanceof Instruction.Expect expect) {
-            parts.add(new Part("expect", expect.what().toLowerCase(Locale.ROOT)));
-        } else {
-            parts.add(new Part("cancel", Phraseology.say(instruction)));
-        }
-        return parts;
+        return instruction.fold(PARTS);
     }
 
     static List<Part> sense(Sense sense) {
@@ -104,6 +44,198 @@ record Part(String what, String words) {
         if (words.endsWith("turns")) {
             return "turns";
         }
-        return words.endsWith("radial") ? "hold radial" : "further clearance";
+        if (words.startsWith("on ") || words.startsWith("inbound ")) {
+            return "hold radial";
+        }
+        return words.equals("as published") ? "published" : "further clearance";
+    }
+
+    private static final Instruction.Visitor<List<Part>> PARTS = new Parts();
+
+    /** Each kind of instruction in its parts. */
+    private static final class Parts implements Instruction.Visitor<List<Part>> {
+
+        private static List<Part> one(String what, String words) {
+            return List.of(new Part(what, words));
+        }
+
+        @Override
+        public List<Part> flyHeading(Instruction.FlyHeading fly) {
+            List<Part> parts = turn(fly.direction());
+            parts.add(new Part("heading", SpokenWords.direction(fly.heading().deg())));
+            return parts;
+        }
+
+        private static List<Part> turn(TurnDirection direction) {
+            List<Part> parts = new ArrayList<>();
+            if (direction != TurnDirection.SHORTEST) {
+                parts.add(new Part("turn", Phraseology.turn(direction)));
+            }
+            return parts;
+        }
+
+        @Override
+        public List<Part> turnBy(Instruction.TurnBy by) {
+            return List.of(
+                    new Part("turn", Phraseology.turn(by.direction())),
+                    new Part("degrees", Phraseology.count(by.degrees())));
+        }
+
+        @Override
+        public List<Part> flyPresentHeading(Instruction.FlyPresentHeading said) {
+            return one("heading", "present heading");
+        }
+
+        @Override
+        public List<Part> flyRunwayHeading(Instruction.FlyRunwayHeading said) {
+            return one("heading", "runway heading");
+        }
+
+        @Override
+        public List<Part> interceptAirway(Instruction.InterceptAirway intercept) {
+            return one("airway", Phraseology.airway(intercept.airway()));
+        }
+
+        @Override
+        public List<Part> interceptRadial(Instruction.InterceptRadial intercept) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part("station", Phraseology.place(intercept.station())));
+            parts.add(new Part(RADIAL, SpokenWords.direction(intercept.radial().deg())));
+            parts.addAll(sense(intercept.sense()));
+            intercept.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            return parts;
+        }
+
+        @Override
+        public List<Part> interceptBearing(Instruction.InterceptBearing intercept) {
+            boolean inbound = intercept.sense() == Sense.INBOUND;
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part("station", Phraseology.place(intercept.station())));
+            parts.add(new Part(
+                    "bearing",
+                    SpokenWords.direction(intercept.bearing().deg() + (inbound ? 180 : 0))
+                            + (inbound ? " to" : " from")));
+            intercept.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            return parts;
+        }
+
+        @Override
+        public List<Part> interceptArc(Instruction.InterceptArc arc) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part("station", Phraseology.place(arc.station())));
+            parts.add(new Part("arc", Phraseology.count(arc.distanceNm()) + " mile arc"));
+            arc.side().ifPresent(side -> parts.add(new Part("side", side)));
+            String way = Phraseology.way(arc);
+            if (!way.isEmpty()) {
+                parts.add(new Part("direction", way));
+            }
+            arc.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            return parts;
+        }
+
+        @Override
+        public List<Part> joinAirway(Instruction.JoinAirway join) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part("airway", Phraseology.airway(join.airway())));
+            join.at()
+                    .ifPresent(point -> parts.add(new Part(
+                            "fix", "at " + join.away().map(Phraseology::away).orElse("") + Phraseology.place(point))));
+            join.to().ifPresent(point -> parts.add(new Part("fix", "to " + Phraseology.place(point))));
+            return parts;
+        }
+
+        @Override
+        public List<Part> direct(Instruction.Direct direct) {
+            List<Part> parts = turn(direct.turn());
+            if (direct.whenAble()) {
+                parts.add(new Part("when", "when able"));
+            }
+            parts.add(new Part("direct", Phraseology.place(direct.to())));
+            return parts;
+        }
+
+        @Override
+        public List<Part> depart(Instruction.Depart depart) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part("depart", Phraseology.place(depart.fix())));
+            depart.heading().ifPresent(heading -> parts.add(new Part("heading", SpokenWords.direction(heading.deg()))));
+            depart.radial().ifPresent(radial -> parts.add(new Part(RADIAL, SpokenWords.direction(radial.deg()))));
+            return parts;
+        }
+
+        @Override
+        public List<Part> clearedTo(Instruction.ClearedTo cleared) {
+            return one("limit", Phraseology.place(cleared.limit()));
+        }
+
+        @Override
+        public List<Part> onward(Instruction.Onward onward) {
+            return one("onward", Phraseology.onward(onward.how()));
+        }
+
+        @Override
+        public List<Part> maintain(Instruction.Maintain maintain) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part(ALTITUDE, SpokenWords.altitude(maintain.feet())));
+            if (maintain.untilEstablished()) {
+                parts.add(new Part("until", "until established"));
+            }
+            String when = Phraseology.begin(maintain.when());
+            if (!when.isEmpty()) {
+                parts.add(new Part("when", when));
+            }
+            maintain.levelBy().ifPresent(fix -> parts.add(new Part("level by", Phraseology.place(fix))));
+            return parts;
+        }
+
+        @Override
+        public List<Part> crossAt(Instruction.CrossAt cross) {
+            return one("crossing", Phraseology.say(cross));
+        }
+
+        @Override
+        public List<Part> hold(Instruction.Hold hold) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part(
+                    "hold",
+                    hold.compass().map(compass -> compass + " of ").orElse("at ") + Phraseology.place(hold.fix())));
+            Phraseology.holdParts(hold).forEach(words -> parts.add(new Part(holdPart(words), words)));
+            return parts;
+        }
+
+        /** A report is made when the time comes; reading it back is courtesy, and not missed. */
+        @Override
+        public List<Part> report(Instruction.Report report) {
+            return List.of();
+        }
+
+        @Override
+        public List<Part> expect(Instruction.Expect expect) {
+            return one("expect", expect.what().toLowerCase(Locale.ROOT));
+        }
+
+        @Override
+        public List<Part> maintainSpeed(Instruction.MaintainSpeed speed) {
+            return speed(speed);
+        }
+
+        private static List<Part> speed(Instruction instruction) {
+            return one("speed", Phraseology.say(instruction).replaceFirst("^maintain ", ""));
+        }
+
+        @Override
+        public List<Part> maintainPresentSpeed(Instruction.MaintainPresentSpeed said) {
+            return speed(said);
+        }
+
+        @Override
+        public List<Part> resumeNormalSpeed(Instruction.ResumeNormalSpeed said) {
+            return speed(said);
+        }
+
+        @Override
+        public List<Part> cancel(Instruction.Cancel said) {
+            return one("cancel", Phraseology.say(said));
+        }
     }
 }

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
@@ -23,6 +22,8 @@ import org.antlr.v4.runtime.Token;
 public final class Phraseology {
 
     private static final Pattern AIRWAY = Pattern.compile("([A-Z]{1,2})(\\d{1,3})");
+
+    private static final Said SAID = new Said();
 
     private Phraseology() {}
 
@@ -47,59 +48,7 @@ public final class Phraseology {
      * @return its words
      */
     public static String say(Instruction instruction) {
-        if (instruction instanceof Instruction.FlyHeading fly) {
-            String verb = fly.direction() == TurnDirection.SHORTEST ? "fly" : "turn " + turn(fly.direction());
-            return verb + " heading " + SpokenWords.direction(fly.heading().deg());
-        } else if (instruction instanceof Instruction.TurnBy turn) {
-            return "turn " + count(turn.degrees()) + " degrees " + turn(turn.direction());
-        } else if (instruction instanceof Instruction.FlyPresentHeading) {
-            return "fly present heading";
-        } else if (instruction instanceof Instruction.FlyRunwayHeading) {
-            return "fly runway heading";
-        } else if (instruction instanceof Instruction.InterceptAirway intercept) {
-            return "intercept " + airway(intercept.airway());
-        } else if (instruction instanceof Instruction.InterceptRadial intercept) {
-            return "intercept the " + place(intercept.station()) + " "
-                    + SpokenWords.direction(intercept.radial().deg()) + " radial" + sense(intercept.sense());
-        } else if (instruction instanceof Instruction.InterceptBearing intercept) {
-            boolean inbound = intercept.sense() == Sense.INBOUND;
-            double deg = intercept.bearing().deg() + (inbound ? 180 : 0);
-            return "intercept the " + SpokenWords.direction(deg) + " bearing " + (inbound ? "to " : "from ")
-                    + place(intercept.station());
-        } else if (instruction instanceof Instruction.JoinAirway join) {
-            String verb = join.at().isEmpty() && join.to().isPresent() ? "via " : "join ";
-            return verb
-                    + airway(join.airway())
-                    + join.at().map(point -> " at " + place(point)).orElse("")
-                    + join.to().map(point -> " to " + place(point)).orElse("");
-        } else if (instruction instanceof Instruction.Direct direct) {
-            return (direct.whenAble() ? "when able, " : "") + "proceed direct " + place(direct.to());
-        } else if (instruction instanceof Instruction.ClearedTo cleared) {
-            return "cleared to " + place(cleared.limit());
-        } else if (instruction instanceof Instruction.Onward onward) {
-            return onward(onward.how());
-        } else if (instruction instanceof Instruction.Maintain maintain) {
-            return "maintain " + SpokenWords.altitude(maintain.feet())
-                    + (maintain.untilEstablished() ? " until established" : "");
-        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
-            return speed.bound() == Instruction.MaintainSpeed.Limit.OR_LESS
-                    ? "do not exceed " + knots(speed)
-                    : "maintain " + knots(speed)
-                            + (speed.bound() == Instruction.MaintainSpeed.Limit.OR_GREATER ? " or greater" : "");
-        } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
-            return "maintain present speed";
-        } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
-            return "resume normal speed";
-        } else if (instruction instanceof Instruction.CrossAt cross) {
-            return "cross " + place(cross.fix()) + " " + bound(cross.bound()) + " "
-                    + SpokenWords.altitude(cross.feet());
-        } else if (instruction instanceof Instruction.Hold hold) {
-            return hold(hold);
-        } else if (instruction instanceof Instruction.Expect expect) {
-            return "expect " + expect.what();
-        } else {
-            return "disregard the amendment";
-        }
+        return instruction.fold(SAID);
     }
 
     /**
@@ -191,27 +140,251 @@ public final class Phraseology {
         };
     }
 
-    private static String hold(Instruction.Hold hold) {
-        List<String> parts = holdParts(hold);
-        return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix())
-                + parts.stream()
-                        .collect(Collectors.joining(
-                                ", ", parts.isEmpty() || hold.inboundRadial().isPresent() ? " " : ", ", ""))
-                        .stripTrailing();
+    /** Where a line ends. */
+    static String until(Instruction.Until until) {
+        if (until instanceof Instruction.Until.AtRadial at) {
+            return "the " + place(at.station()) + " "
+                    + SpokenWords.direction(at.radial().deg()) + " radial";
+        }
+        if (until instanceof Instruction.Until.AtDistance at) {
+            return count(at.distanceNm()) + " miles from " + place(at.station());
+        }
+        if (until instanceof Instruction.Until.AtFix at) {
+            return place(at.fix());
+        }
+        return ((Instruction.Until.AtAirway) until).airway();
+    }
+
+    /** "one zero miles north of ". */
+    static String away(Instruction.Away away) {
+        return count(away.distanceNm()) + " miles " + away.compass() + " of ";
+    }
+
+    /** "clockwise", "northwest bound", or nothing. */
+    static String way(Instruction.InterceptArc arc) {
+        return switch (arc.direction()) {
+            case CLOCKWISE -> "clockwise";
+            case COUNTERCLOCKWISE -> "counterclockwise";
+            case UNSAID -> arc.bound().map(bound -> bound + " bound").orElse("");
+        };
+    }
+
+    /** The line of a hold, or nothing. */
+    static String holdLine(Instruction.Hold hold) {
+        if (hold.line().isEmpty()) {
+            return "";
+        }
+        Instruction.HoldLine line = hold.line().get();
+        if (line instanceof Instruction.HoldLine.OnRadial on) {
+            String radial = SpokenWords.direction(on.radial().deg()) + " radial";
+            return on.station().equals(hold.fix())
+                    ? "on the " + radial
+                    : "on the " + place(on.station()) + " " + radial;
+        }
+        if (line instanceof Instruction.HoldLine.OnBearing on) {
+            return "on the " + SpokenWords.direction(on.bearing().deg()) + " bearing from " + place(on.station());
+        }
+        if (line instanceof Instruction.HoldLine.OnCourse on) {
+            return "inbound track " + SpokenWords.direction(on.inbound().deg());
+        }
+        return "on " + airway(((Instruction.HoldLine.OnAirway) line).airway());
     }
 
     /** What is said of a hold after its fix. */
     static List<String> holdParts(Instruction.Hold hold) {
         List<String> parts = new ArrayList<>();
-        hold.inboundRadial()
-                .ifPresent(radial -> parts.add("on the " + SpokenWords.direction(radial.deg()) + " radial"));
-        hold.legMinutes().ifPresent(minutes -> parts.add(count(minutes) + " minute legs"));
-        hold.legNm().ifPresent(miles -> parts.add(count(miles) + " mile legs"));
+        Optional.of(holdLine(hold)).filter(words -> !words.isEmpty()).ifPresent(parts::add);
+        if (hold.asPublished()) {
+            parts.add("as published");
+        }
+        hold.legMinutes().ifPresent(minutes -> parts.add(halves(minutes) + " minute legs"));
+        hold.legNm().ifPresent(miles -> parts.add(halves(miles) + " mile legs"));
         Optional.of(hold.turns())
                 .filter(turns -> turns != TurnDirection.SHORTEST)
                 .ifPresent(turns -> parts.add(turn(turns) + " turns"));
         hold.expectFurtherClearance()
                 .ifPresent(time -> parts.add("expect further clearance " + SpokenWords.digits(time)));
         return parts;
+    }
+
+    /** A whole number, a number and a half, or as written. */
+    private static String halves(double number) {
+        if (number == Math.rint(number)) {
+            return count(number);
+        }
+        return number == Math.floor(number) + 0.5
+                ? (number < 1 ? "zero" : count(Math.floor(number))) + " and a half"
+                : String.valueOf(number);
+    }
+
+    /** One way to say each kind. */
+    private static final class Said implements Instruction.Visitor<String> {
+
+        @Override
+        public String flyHeading(Instruction.FlyHeading fly) {
+            String verb = fly.direction() == TurnDirection.SHORTEST ? "fly" : "turn " + turn(fly.direction());
+            return verb + " heading " + SpokenWords.direction(fly.heading().deg());
+        }
+
+        @Override
+        public String turnBy(Instruction.TurnBy by) {
+            return "turn " + count(by.degrees()) + " degrees " + turn(by.direction());
+        }
+
+        @Override
+        public String flyPresentHeading(Instruction.FlyPresentHeading said) {
+            return "fly present heading";
+        }
+
+        @Override
+        public String flyRunwayHeading(Instruction.FlyRunwayHeading said) {
+            return "fly runway heading";
+        }
+
+        @Override
+        public String interceptAirway(Instruction.InterceptAirway intercept) {
+            return "intercept " + airway(intercept.airway());
+        }
+
+        @Override
+        public String interceptRadial(Instruction.InterceptRadial intercept) {
+            return "intercept the " + place(intercept.station()) + " "
+                    + SpokenWords.direction(intercept.radial().deg()) + " radial" + sense(intercept.sense())
+                    + intercept.until().map(until -> " until " + until(until)).orElse("");
+        }
+
+        @Override
+        public String interceptBearing(Instruction.InterceptBearing intercept) {
+            boolean inbound = intercept.sense() == Sense.INBOUND;
+            double deg = intercept.bearing().deg() + (inbound ? 180 : 0);
+            return "intercept the " + SpokenWords.direction(deg) + " bearing " + (inbound ? "to " : "from ")
+                    + place(intercept.station())
+                    + intercept.until().map(until -> " until " + until(until)).orElse("");
+        }
+
+        @Override
+        public String interceptArc(Instruction.InterceptArc arc) {
+            String name = arc.side()
+                    .map(side -> count(arc.distanceNm()) + " mile arc " + side + " of " + place(arc.station()))
+                    .orElseGet(() -> place(arc.station()) + " " + count(arc.distanceNm()) + " mile arc");
+            String way = way(arc);
+            return "intercept the " + name + (way.isEmpty() ? "" : " " + way)
+                    + arc.until().map(until -> " to " + until(until)).orElse("");
+        }
+
+        @Override
+        public String joinAirway(Instruction.JoinAirway join) {
+            String verb = join.at().isEmpty() && join.to().isPresent() ? "via " : "join ";
+            String at = join.at()
+                    .map(point -> "at " + join.away().map(Phraseology::away).orElse("") + place(point))
+                    .orElse("");
+            return verb
+                    + airway(join.airway())
+                    + (at.isEmpty() ? "" : " " + at)
+                    + join.to().map(point -> " to " + place(point)).orElse("");
+        }
+
+        @Override
+        public String direct(Instruction.Direct direct) {
+            String turn = direct.turn() == TurnDirection.SHORTEST ? "" : "turn " + turn(direct.turn()) + ", ";
+            return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct " + place(direct.to());
+        }
+
+        @Override
+        public String depart(Instruction.Depart depart) {
+            return "depart " + place(depart.fix())
+                    + depart.heading()
+                            .map(heading -> " heading " + SpokenWords.direction(heading.deg()))
+                            .orElse("")
+                    + depart.radial()
+                            .map(radial -> " on the " + SpokenWords.direction(radial.deg()) + " radial")
+                            .orElse("");
+        }
+
+        @Override
+        public String clearedTo(Instruction.ClearedTo cleared) {
+            return "cleared to " + place(cleared.limit());
+        }
+
+        @Override
+        public String onward(Instruction.Onward onward) {
+            return Phraseology.onward(onward.how());
+        }
+
+        @Override
+        public String maintain(Instruction.Maintain maintain) {
+            String verb = switch (maintain.vertical()) {
+                case UNSAID -> "maintain ";
+                case CLIMB -> "climb and maintain ";
+                case DESCEND -> "descend and maintain ";
+            };
+            String when = begin(maintain.when());
+            return (when.isEmpty() ? "" : when + ", ")
+                    + verb
+                    + SpokenWords.altitude(maintain.feet())
+                    + (maintain.untilEstablished() ? " until established" : "")
+                    + maintain.levelBy()
+                            .map(fix -> ", to be level by " + place(fix))
+                            .orElse("");
+        }
+
+        @Override
+        public String crossAt(Instruction.CrossAt cross) {
+            return "cross " + cross.before().map(Phraseology::away).orElse("") + place(cross.fix()) + " "
+                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet());
+        }
+
+        @Override
+        public String hold(Instruction.Hold hold) {
+            List<String> parts = holdParts(hold);
+            boolean on = hold.line()
+                    .filter(line -> !(line instanceof Instruction.HoldLine.OnCourse))
+                    .isPresent();
+            String after = parts.isEmpty() ? "" : (on ? " " : ", ") + String.join(", ", parts);
+            return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix()) + after;
+        }
+
+        @Override
+        public String report(Instruction.Report report) {
+            return ("report " + report.what()).trim();
+        }
+
+        @Override
+        public String expect(Instruction.Expect expect) {
+            return "expect " + expect.what();
+        }
+
+        @Override
+        public String maintainSpeed(Instruction.MaintainSpeed speed) {
+            return switch (speed.bound()) {
+                case OR_LESS -> "do not exceed " + knots(speed);
+                case OR_GREATER -> "maintain " + knots(speed) + " or greater";
+                case EXACTLY -> "maintain " + knots(speed);
+            };
+        }
+
+        @Override
+        public String maintainPresentSpeed(Instruction.MaintainPresentSpeed said) {
+            return "maintain present speed";
+        }
+
+        @Override
+        public String resumeNormalSpeed(Instruction.ResumeNormalSpeed said) {
+            return "resume normal speed";
+        }
+
+        @Override
+        public String cancel(Instruction.Cancel said) {
+            return "disregard the amendment";
+        }
+    }
+
+    /** "at pilot's discretion", "when ready", or nothing. */
+    static String begin(Instruction.Maintain.Begin when) {
+        return switch (when) {
+            case NOW -> "";
+            case PILOTS_DISCRETION -> "at pilot's discretion";
+            case WHEN_READY -> "when ready";
+        };
     }
 }

@@ -26,6 +26,7 @@ import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.tree.TerminalNode;
 
 /**
  * Looks up on the chart what a clearance names: by ident, by letters, by spoken name. What is not there is refused with
@@ -38,13 +39,31 @@ final class PlaceReader {
     private final FiledRoute filed;
     private final List<String> notes;
     private final Quantities quantities;
+    private final boolean shortNames;
 
-    PlaceReader(Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities) {
+    /**
+     * Looks up on a chart.
+     *
+     * @param shortNames whether one word of a name is enough, as pilots read back
+     */
+    PlaceReader(
+            Source source,
+            Chart chart,
+            FiledRoute filed,
+            List<String> notes,
+            Quantities quantities,
+            boolean shortNames) {
+        this.shortNames = shortNames;
         this.source = source;
         this.chart = chart;
         this.filed = filed;
         this.notes = notes;
         this.quantities = quantities;
+    }
+
+    /** All stations of the chart. */
+    List<Station> stations() {
+        return chart.stations();
     }
 
     /** A point: of several of the name, the nearest to the filed route. */
@@ -128,7 +147,15 @@ final class PlaceReader {
 
     /** The ident of an airway that the chart shows. */
     String airway(AirwayContext spoken) throws ClearanceException {
-        String ident = airwayIdent(spoken);
+        return shown(spoken, airwayIdent(spoken));
+    }
+
+    /** The same of a word that can be nothing else. */
+    String airway(ParserRuleContext spoken, TerminalNode word) throws ClearanceException {
+        return shown(spoken, word.getText().replace("-", "").toUpperCase(Locale.ROOT));
+    }
+
+    private String shown(ParserRuleContext spoken, String ident) throws ClearanceException {
         if (chart.airway(ident).isEmpty()) {
             throw source.refuse(
                     spoken,
@@ -138,7 +165,12 @@ final class PlaceReader {
         return ident;
     }
 
+    /** "Upper lima six zero seven" is UL607 (ICAO Doc 4444, Appendix 2, from memory). */
     private String airwayIdent(AirwayContext spoken) throws ClearanceException {
+        return (spoken.UPPER() != null ? "U" : "") + plainIdent(spoken);
+    }
+
+    private String plainIdent(AirwayContext spoken) throws ClearanceException {
         if (spoken.AIRWAY_IDENT() != null) {
             return spoken.AIRWAY_IDENT().getText().replace("-", "").toUpperCase(Locale.ROOT);
         }
@@ -221,6 +253,11 @@ final class PlaceReader {
         Names.named(chart)
                 .filter(point -> Names.plain(Names.of(point)).equals(name))
                 .forEach(shown::add);
+        if (shown.isEmpty() && shortNames) {
+            Names.named(chart)
+                    .filter(point -> (" " + Names.plain(Names.of(point)) + " ").contains(" " + name + " "))
+                    .forEach(shown::add);
+        }
         return List.copyOf(shown);
     }
 

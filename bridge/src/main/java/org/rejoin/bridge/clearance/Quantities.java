@@ -3,6 +3,7 @@ package org.rejoin.bridge.clearance;
 import java.util.List;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LengthContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
 import org.rejoin.bridge.geo.Angles;
 
@@ -102,11 +103,22 @@ final class Quantities {
         return knots;
     }
 
-    /** A length of a holding leg, above 0, up to 99. */
-    double length(NumberContext spoken) throws ClearanceException {
-        int length = number(spoken).value();
-        if (length < 1 || length > 99) {
-            throw source.notUnderstood(spoken, "a holding leg is 1 to 99 minutes or miles");
+    /** A distance from a station or along a line, nautical miles, [1, 200]. */
+    double distanceNm(NumberContext spoken) throws ClearanceException {
+        int miles = number(spoken).value();
+        if (miles < 1 || miles > 200) {
+            throw source.notUnderstood(spoken, "a distance is 1 to 200 miles");
+        }
+        return miles;
+    }
+
+    /** A length of a holding leg, above 0, up to 99; in tenths, or with a half. */
+    double length(LengthContext spoken) throws ClearanceException {
+        double length = spoken.DECIMAL() != null
+                ? Double.parseDouble(spoken.DECIMAL().getText())
+                : number(spoken.number()).value() + (spoken.HALF() != null ? 0.5 : 0);
+        if (!(length >= 0.5 && length <= 99)) {
+            throw source.notUnderstood(spoken, "a holding leg is 0.5 to 99 minutes or miles");
         }
         return length;
     }

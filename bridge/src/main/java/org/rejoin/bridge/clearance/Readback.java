@@ -89,7 +89,7 @@ public final class Readback {
                             .map(CallsignAloneContext::callsign)
                     : Optional.empty();
             if (alone.isPresent()) {
-                found.add(new Part(Part.CALLSIGN, Callsign.plain(source.words(alone.get()))));
+                found.add(callsign(alone.get(), source));
                 return true;
             }
             Optional<ReadbackContext> readback = ClearanceReader.parse(tokens, ClearanceLanguageParser::readback);
@@ -103,11 +103,15 @@ public final class Readback {
     }
 
     private Set<Part> parts(ReadbackContext readback, Source source) throws ClearanceException {
-        InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>());
+        InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>(), true);
         Set<Part> parts = new LinkedHashSet<>();
         for (ReadbackItemContext item : readback.readbackItem()) {
             if (item.instruction() != null) {
                 reader.add(item.instruction());
+            } else if (item.arcBody() != null) {
+                parts.addAll(Part.of(reader.lines().arc(item.arcBody())));
+            } else if (item.looseRadial() != null) {
+                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
             } else if (item.radial() != null) {
                 parts.addAll(Part.of(reader.lines().radial(item.radial())));
             } else {
@@ -115,18 +119,34 @@ public final class Readback {
             }
         }
         for (BareItemContext item : readback.bareItem()) {
-            if (item.altitude() != null) {
+            if (item.looseRadial() != null) {
+                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
+            } else if (item.altitude() != null) {
                 double feet = reader.quantities().altitudeFt(item.altitude());
                 parts.add(new Part(Part.ALTITUDE, SpokenWords.altitude(feet)));
             } else {
                 int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
+                if (item.bareRadial().place() != null) {
+                    parts.add(new Part(
+                            "station",
+                            Phraseology.place(
+                                    reader.lines().vor(item.bareRadial().place()))));
+                }
                 parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
                 parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
             }
         }
         reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
-        readback.callsign().forEach(said -> parts.add(new Part(Part.CALLSIGN, Callsign.plain(source.words(said)))));
+        readback.callsign().forEach(said -> parts.add(callsign(said, source)));
         return parts;
+    }
+
+    /** "Victor forty" has the form of a callsign, and is one only where the chart has no such airway. */
+    private Part callsign(CallsignContext said, Source source) {
+        String plain = Callsign.plain(source.words(said));
+        return chart.airways(plain).isEmpty()
+                ? new Part(Part.CALLSIGN, plain)
+                : new Part("airway", Phraseology.airway(plain));
     }
 
     private static boolean isName(Token token) {
@@ -148,6 +168,10 @@ public final class Readback {
         List<Part> expected = List.copyOf(new LinkedHashSet<>(cleared));
         List<Part> spare = new ArrayList<>(readBack);
         spare.removeAll(expected);
+        // A clearance that was typed without a callsign is read back with it all the same (AIM 4-2-3).
+        if (expected.stream().noneMatch(part -> part.what().equals(Part.CALLSIGN))) {
+            spare.removeIf(part -> part.what().equals(Part.CALLSIGN));
+        }
         List<Element> elements = new ArrayList<>();
         for (Part part : expected) {
             if (readBack.contains(part)) {

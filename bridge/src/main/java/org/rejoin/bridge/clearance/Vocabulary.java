@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
@@ -14,16 +16,24 @@ import org.antlr.v4.runtime.Token;
 /** The words of the language for messages: what is expected, and where words that were not understood end. */
 final class Vocabulary {
 
-    static final String INSTRUCTION = "an instruction (fly heading, turn, intercept, join, via, proceed direct, cleared"
-            + " to, climb and maintain, maintain a speed in knots, cross, hold, expect, change, disregard, resume own"
-            + " navigation, then as filed)";
+    static final String INSTRUCTION = "an instruction (fly heading, turn, intercept, join, via, proceed direct, depart,"
+            + " cleared to, climb and maintain, maintain a speed in knots, cross, hold, report, expect, change, disregard,"
+            + " resume own navigation, then as filed)";
 
     /** More words than this can follow only in advance information, where nearly any word can. */
     private static final int ANY_WORD = 60;
 
     /** The first words of instructions: where one may begin, all of these may. */
     private static final Set<Integer> BEGINNINGS = Set.of(
+            ClearanceLanguageParser.AMEND,
             ClearanceLanguageParser.AS,
+            ClearanceLanguageParser.DEPART,
+            ClearanceLanguageParser.FOLLOW,
+            ClearanceLanguageParser.HALT,
+            ClearanceLanguageParser.HASTE,
+            ClearanceLanguageParser.REJOIN,
+            ClearanceLanguageParser.REPORT,
+            ClearanceLanguageParser.REROUTED,
             ClearanceLanguageParser.CANCEL,
             ClearanceLanguageParser.CHANGE,
             ClearanceLanguageParser.CLEARED,
@@ -85,6 +95,7 @@ final class Vocabulary {
             "amended",
             "amendment",
             "bearing",
+            "clockwise",
             "cancel",
             "change",
             "clearance",
@@ -94,7 +105,9 @@ final class Vocabulary {
             "course",
             "cross",
             "degrees",
+            "depart",
             "descend",
+            "discretion",
             "direct",
             "disregard",
             "established",
@@ -131,7 +144,29 @@ final class Vocabulary {
             "vectors",
             "via");
 
+    private static final Pattern LETTER_FOR_ZERO = Pattern.compile("(FL|[VJTQ])?(?=[0-9O]*[0-9])[0-9O]*O[0-9O]*");
+
     private Vocabulary() {}
+
+    /**
+     * What a word would be with figures for letters or letters for figures that look like them: "06O" is 060, "zer0" is
+     * zero.
+     *
+     * @param word as typed
+     * @return the word that may be meant; empty where it has no such slip
+     */
+    static Optional<String> lookAlike(String word) {
+        String upper = word.toUpperCase(Locale.ROOT);
+        if (LETTER_FOR_ZERO.matcher(upper).matches()) {
+            return Optional.of(upper.replace('O', '0'));
+        }
+        String letters = word.toLowerCase(Locale.ROOT).replace('0', 'o').replace('1', 'l');
+        boolean figures = word.matches("[A-Za-z]+[01][A-Za-z01]*") && !letters.equals(word.toLowerCase(Locale.ROOT));
+        List<Token> tokens = Names.tokens(letters);
+        return figures && tokens.size() == 2 && NUMBERS.contains(tokens.get(0).getType())
+                ? Optional.of(letters)
+                : Optional.empty();
+    }
 
     /** "; did you mean ...?" from the words of the language, or nothing. */
     static String didYouMean(Token word) {

@@ -14,6 +14,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 
 import io.netty.bootstrap.Bootstrap;
+import io.netty.buffer.ByteBuf;
+import io.netty.buffer.Unpooled;
 import io.netty.channel.Channel;
 import io.netty.channel.ChannelFuture;
 import io.netty.channel.ChannelOption;
@@ -21,6 +23,7 @@ import io.netty.channel.EventLoop;
 import io.netty.channel.EventLoopGroup;
 import io.netty.channel.MultiThreadIoEventLoopGroup;
 import io.netty.channel.nio.NioIoHandler;
+import io.netty.channel.socket.DatagramPacket;
 import io.netty.channel.socket.SocketProtocolFamily;
 import io.netty.channel.socket.nio.NioDatagramChannel;
 import io.netty.util.concurrent.DefaultThreadFactory;
@@ -159,6 +162,23 @@ public final class UdpFeed implements AutoCloseable {
      */
     public InetSocketAddress localAddress() {
         return localAddress;
+    }
+
+    /**
+     * Sends the same octets again and again, from the port that listens, until this is closed.
+     *
+     * @param to whom
+     * @param octets at most what fits into a datagram
+     * @param everyMillis from one to the next, above 0
+     */
+    public void ask(InetSocketAddress to, byte[] octets, long everyMillis) {
+        byte[] sent = octets.clone();
+        channel.eventLoop()
+                .scheduleAtFixedRate(
+                        () -> channel.writeAndFlush(new DatagramPacket(Unpooled.wrappedBuffer(sent), to)),
+                        0,
+                        everyMillis,
+                        TimeUnit.MILLISECONDS);
     }
 
     /**

@@ -25,6 +25,11 @@ import org.rejoin.bridge.clearance.FiledRoute;
  * @param warnings in order of weight to the flight
  * @param headingsThatMeet what would meet the course at a sensible angle, where the heading does not; else empty
  * @param working step by step
+ * @param turn that begins it, where the present heading is known; empty where it is not, or no heading begins it
+ * @param crossings altitudes to have at places of the route, in the order said
+ * @param holding the hold it ends in; empty where it ends in none
+ * @param limit where the clearance ends short of the filed destination; empty where it does not
+ * @param notes what was taken for granted in working it out, one sentence each
  */
 public record AmendedRoute(
         Clearance clearance,
@@ -41,7 +46,12 @@ public record AmendedRoute(
         List<Waypoint> skipped,
         List<Warning> warnings,
         List<HeadingRange> headingsThatMeet,
-        List<WorkingStep> working) {
+        List<WorkingStep> working,
+        Optional<TurnToHeading> turn,
+        List<CrossingPlan> crossings,
+        Optional<Holding> holding,
+        Optional<Waypoint> limit,
+        List<String> notes) {
 
     /** Copies the lists. */
     public AmendedRoute {
@@ -51,6 +61,8 @@ public record AmendedRoute(
         warnings = List.copyOf(warnings);
         headingsThatMeet = List.copyOf(headingsThatMeet);
         working = List.copyOf(working);
+        crossings = List.copyOf(crossings);
+        notes = List.copyOf(notes);
     }
 
     /**
@@ -75,7 +87,12 @@ public record AmendedRoute(
                 skipped,
                 further.warnings,
                 headingsThatMeet,
-                working);
+                working,
+                turn,
+                further.crossings,
+                holding,
+                limit,
+                further.notes);
     }
 
     /**

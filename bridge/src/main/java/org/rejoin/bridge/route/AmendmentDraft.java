@@ -33,6 +33,12 @@ final class AmendmentDraft {
     Optional<Intercept> intercept = Optional.empty();
     Optional<ComputedFix> computedFix = Optional.empty();
     List<HeadingRange> headingsThatMeet = List.of();
+    final List<String> notes = new ArrayList<>();
+    List<CrossingPlan> crossings = List.of();
+    Optional<TurnToHeading> turn = Optional.empty();
+    Optional<Holding> holding = Optional.empty();
+    Optional<Waypoint> limit = Optional.empty();
+    Optional<List<Waypoint>> skippedBefore = Optional.empty();
     int courseLeg = -1;
     int resumesAt = -1;
 
@@ -153,7 +159,10 @@ final class AmendmentDraft {
 
     AmendedRoute finish(Chart chart) {
         RouteChecks.check(chart, this);
-        List<Waypoint> skipped = resumesAt < 0 ? List.of() : skipped();
+        List<Waypoint> skipped = skippedBefore.orElseGet(this::skipped);
+        if (resumesAt >= legs.size()) {
+            resumesAt = -1;
+        }
         return new AmendedRoute(
                 clearance,
                 filed,
@@ -169,11 +178,19 @@ final class AmendmentDraft {
                 skipped,
                 warnings,
                 headingsThatMeet,
-                working);
+                working,
+                turn,
+                crossings,
+                holding,
+                limit,
+                notes);
     }
 
     /** Points of the filed route that no leg ends at or starts from; where the flight began is behind anyway. */
     private List<Waypoint> skipped() {
+        if (resumesAt < 0) {
+            return List.of();
+        }
         Set<Waypoint> flown = new HashSet<>();
         for (Leg leg : legs) {
             leg.endsAt().ifPresent(flown::add);
@@ -191,8 +208,22 @@ final class AmendmentDraft {
         return skipped;
     }
 
+    /** Cuts the route after a leg: ATC has not said how it goes on. Legs beyond are not skipped, they are to come. */
+    void endAfter(int leg) {
+        if (skippedBefore.isEmpty()) {
+            skippedBefore = Optional.of(skipped());
+        }
+        while (legs.size() > leg + 1) {
+            legs.remove(legs.size() - 1);
+        }
+        joinLegs.removeIf(index -> index >= legs.size());
+        if (courseLeg >= legs.size()) {
+            courseLeg = legs.size() - 1;
+        }
+    }
+
     /** A leg after a heading that meets nothing is drawn whole, and yet its start is not flown over. */
     private boolean met(Leg leg) {
-        return intercept.isPresent() || legs.indexOf(leg) > courseLeg;
+        return intercept.isPresent() || courseLeg == 0 || legs.indexOf(leg) > courseLeg;
     }
 }

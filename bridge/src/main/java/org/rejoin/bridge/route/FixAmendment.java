@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
@@ -9,6 +10,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 
 /** Amendments that name fixes and need no course of their own: direct, an airway at a fix, as filed. */
@@ -40,8 +42,9 @@ final class FixAmendment {
                             + " from there: name the next fix or airway");
         }
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
-            draft.legs.add(
-                    new Leg.DirectToFix(first, GeodesicLine.between(draft.situation.position(), first.position())));
+            GeodesicLine line = GeodesicLine.between(draft.situation.position(), first.position());
+            draft.legs.add(new Leg.DirectToFix(first, line));
+            describe(draft, first, line);
         }
         draft.assignedHeadingWhileDirect(first);
         int begins = draft.legs.size();
@@ -57,18 +60,55 @@ final class FixAmendment {
         draft.markResume(begins);
     }
 
+    private static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
+        draft.step(
+                "direct " + to.ident(),
+                "inverse geodesic problem on WGS 84",
+                "from %.6f, %.6f: course %08.4f true, %.4f NM",
+                line.start().latitudeDeg(),
+                line.start().longitudeDeg(),
+                line.initialCourse().deg(),
+                line.lengthNm());
+        GroundVector.forCourse(line.initialCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind())
+                .ifPresent(wind -> draft.step(
+                        "heading for it in the wind",
+                        "correction = asin(W / TAS sin(from - course)); magnetic = true - variation",
+                        "%+.2f degrees: %08.4f true, %08.4f magnetic, GS %.2f kt, %.2f min",
+                        wind.correctionDeg(),
+                        wind.heading().deg(),
+                        wind.heading().toMagnetic(draft.situation.variation()).deg(),
+                        wind.groundSpeedKt(),
+                        line.lengthNm() / wind.groundSpeedKt() * 60));
+    }
+
+    /** Where the clearance ends: a hold, a limit, a fix to depart. */
+    private static Optional<Waypoint> end(AmendmentDraft draft) {
+        return draft.clearance
+                .first(Instruction.Hold.class)
+                .map(Instruction.Hold::fix)
+                .or(() -> draft.clearance.first(Instruction.Depart.class).map(Instruction.Depart::fix))
+                .or(() -> draft.clearance.first(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
+    }
+
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
         // An altitude or a speed alone leaves the route as it is.
-        if (Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
-                .allMatch(kind -> draft.clearance.first(kind).isEmpty())) {
+        boolean stays = Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
+                .anyMatch(kind -> draft.clearance.first(kind).isPresent());
+        Optional<Waypoint> end = end(draft);
+        if (!stays && end.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    draft.clearance
-                            .first(Instruction.Hold.class)
-                            .map(hold -> "the clearance names no way to the hold: say for example \"direct "
-                                    + hold.fix().ident() + ", hold ...\"")
-                            .orElse("the clearance names no heading, course, airway or fix to fly"));
+                    "the clearance names no heading, course, airway or fix to fly");
+        }
+        boolean over = end.filter(fix -> draft.situation.position().distanceNm(fix.position()) < 0.1)
+                .isPresent();
+        if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    end.get().ident()
+                            + " is not in the filed route, and the clearance names no way to it: say for example"
+                            + " \"direct " + end.get().ident() + "\"");
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();
         int nearest = 0;
@@ -89,6 +129,18 @@ final class FixAmendment {
         if (best <= ON_LEG_NM && offset.alongTrackNm() < line.lengthNm() - 0.01) {
             draft.legs.add(new Leg.TrackToFix(
                     segment.from(), segment.to(), segment.airway(), line, Math.max(0, offset.alongTrackNm())));
+        } else if (draft.clearance.routeStays()) {
+            // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
+            draft.legs.add(new Leg.TrackToFix(
+                    segment.from(),
+                    segment.to(),
+                    segment.airway(),
+                    line,
+                    Math.min(Math.max(0, offset.alongTrackNm()), line.lengthNm())));
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
+                    best);
         } else if (draft.situation.position().distanceNm(segment.to().position()) > 0.01) {
             draft.legs.add(new Leg.DirectToFix(
                     segment.to(),
@@ -96,11 +148,8 @@ final class FixAmendment {
                             draft.situation.position(), segment.to().position())));
             draft.warn(
                     Warning.Code.CHOICE_MADE,
-                    draft.clearance.routeStays()
-                            ? "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM"
-                                    + " away, by way of %s"
-                            : "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end"
-                                    + " of its nearest leg",
+                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end of its"
+                            + " nearest leg",
                     best,
                     segment.to().ident());
         }

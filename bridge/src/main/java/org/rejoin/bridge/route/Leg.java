@@ -2,8 +2,10 @@ package org.rejoin.bridge.route;
 
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
@@ -13,6 +15,94 @@ import org.rejoin.bridge.geo.TrueDirection;
 public sealed interface Leg {
 
     /**
+     * What each kind of leg means to a reader of routes; a new kind is a new method here.
+     *
+     * @param <R> what comes of it
+     */
+    interface Visitor<R> {
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link HeadingToIntercept}
+         * @return what comes of it
+         */
+        R headingToIntercept(HeadingToIntercept leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link HeadingOnly}
+         * @return what comes of it
+         */
+        R headingOnly(HeadingOnly leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link CourseToFix}
+         * @return what comes of it
+         */
+        R courseToFix(CourseToFix leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link FixOutbound}
+         * @return what comes of it
+         */
+        R fixOutbound(FixOutbound leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link TrackToFix}
+         * @return what comes of it
+         */
+        R trackToFix(TrackToFix leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link DirectToFix}
+         * @return what comes of it
+         */
+        R directToFix(DirectToFix leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link DmeArc}
+         * @return what comes of it
+         */
+        R dmeArc(DmeArc leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link CourseFrom}
+         * @return what comes of it
+         */
+        R courseFrom(CourseFrom leg);
+
+        /**
+         * Meets one.
+         *
+         * @param leg of the kind {@link HoldAtFix}
+         * @return what comes of it
+         */
+        R holdAtFix(HoldAtFix leg);
+    }
+
+    /**
+     * Lets a reader meet this leg.
+     *
+     * @param <R> what comes of it
+     * @param visitor with one method for each kind
+     * @return what its method for this kind gives
+     */
+    <R> R fold(Visitor<R> visitor);
+
+    /**
      * The ARINC 424 path terminator.
      *
      * @return two letters
@@ -20,9 +110,9 @@ public sealed interface Leg {
     String pathTerminator();
 
     /**
-     * The line flown over the ground.
+     * The straight line flown over the ground.
      *
-     * @return empty for a heading that meets nothing
+     * @return empty for a heading that meets nothing, an arc, and a hold
      */
     Optional<GeodesicLine> line();
 
@@ -70,6 +160,11 @@ public sealed interface Leg {
             MagneticDirection heading, TrueDirection headingTrue, boolean assigned, Optional<GeodesicLine> line)
             implements Leg {
         @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.headingToIntercept(this);
+        }
+
+        @Override
         public String pathTerminator() {
             return "VI";
         }
@@ -90,8 +185,25 @@ public sealed interface Leg {
      *
      * @param heading by the compass
      * @param headingTrue the same, true
+     * @param after the fix that is left on it; empty where it is flown from here
      */
-    record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue) implements Leg {
+    record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue, Optional<Waypoint> after) implements Leg {
+
+        /**
+         * A heading from here.
+         *
+         * @param heading by the compass
+         * @param headingTrue the same, true
+         */
+        public HeadingOnly(MagneticDirection heading, TrueDirection headingTrue) {
+            this(heading, headingTrue, Optional.empty());
+        }
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.headingOnly(this);
+        }
+
         @Override
         public String pathTerminator() {
             return "VM";
@@ -104,7 +216,7 @@ public sealed interface Leg {
 
         @Override
         public Optional<Waypoint> from() {
-            return Optional.empty();
+            return after;
         }
 
         @Override
@@ -119,8 +231,14 @@ public sealed interface Leg {
      * @param to the fix
      * @param course to set, in the station's reference
      * @param path along the radial, ending at the fix
+     * @param station whose radial or bearing it is
      */
-    record CourseToFix(Waypoint to, Radial course, GeodesicLine path) implements Leg {
+    record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Leg {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.courseToFix(this);
+        }
+
         @Override
         public String pathTerminator() {
             return "CF";
@@ -153,6 +271,11 @@ public sealed interface Leg {
      */
     record FixOutbound(Waypoint station, Waypoint to, Radial course, GeodesicLine path, double joinedAtNm)
             implements Leg {
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.fixOutbound(this);
+        }
+
         @Override
         public String pathTerminator() {
             return "FC";
@@ -197,6 +320,11 @@ public sealed interface Leg {
         }
 
         @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.trackToFix(this);
+        }
+
+        @Override
         public String pathTerminator() {
             return "TF";
         }
@@ -225,6 +353,11 @@ public sealed interface Leg {
      */
     record DirectToFix(Waypoint to, GeodesicLine path) implements Leg {
         @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.directToFix(this);
+        }
+
+        @Override
         public String pathTerminator() {
             return "DF";
         }
@@ -242,6 +375,114 @@ public sealed interface Leg {
         @Override
         public Optional<Waypoint> endsAt() {
             return Optional.of(to);
+        }
+    }
+
+    /**
+     * AF: an arc about a DME station.
+     *
+     * @param station whose DME it is flown by
+     * @param distanceNm by that DME, nautical miles
+     * @param path the arc over the ground
+     * @param fromRadial where it is joined, in the station's reference
+     * @param toRadial where it is left, in the station's reference
+     * @param to the place where it is left
+     */
+    record DmeArc(Station station, double distanceNm, GeodesicArc path, Radial fromRadial, Radial toRadial, Waypoint to)
+            implements Leg {
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.dmeArc(this);
+        }
+
+        @Override
+        public String pathTerminator() {
+            return "AF";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.of(to);
+        }
+    }
+
+    /**
+     * FM: a course outbound from a fix until told otherwise.
+     *
+     * @param fix where it starts
+     * @param course to set, in the station's reference
+     * @param path along it, as far as it is drawn
+     */
+    record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Leg {
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.courseFrom(this);
+        }
+
+        @Override
+        public String pathTerminator() {
+            return "FM";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.of(path);
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.of(fix);
+        }
+
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.empty();
+        }
+    }
+
+    /**
+     * HM: a hold until told otherwise.
+     *
+     * @param holding worked out
+     */
+    record HoldAtFix(Holding holding) implements Leg {
+
+        @Override
+        public <R> R fold(Visitor<R> visitor) {
+            return visitor.holdAtFix(this);
+        }
+
+        @Override
+        public String pathTerminator() {
+            return "HM";
+        }
+
+        @Override
+        public Optional<GeodesicLine> line() {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Waypoint> from() {
+            return Optional.of(holding.fix());
+        }
+
+        /** Empty: it ends when ATC says so. */
+        @Override
+        public Optional<Waypoint> endsAt() {
+            return Optional.empty();
         }
     }
 }

@@ -19,7 +19,22 @@ final class OneCourse {
     static void check(Clearance clearance) throws ClearanceException {
         List<Instruction> instructions = clearance.instructions();
         atMostOne(instructions.stream().filter(OneCourse::isHeading).count(), "headings");
-        atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
+        boolean sequence = LineSequence.applies(clearance);
+        if (!sequence) {
+            atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
+        }
+        atMostOne(
+                instructions.stream().filter(Instruction.Hold.class::isInstance).count(), "holds");
+        atMostOne(
+                instructions.stream()
+                        .filter(Instruction.Depart.class::isInstance)
+                        .count(),
+                "fixes to depart");
+        atMostOne(
+                instructions.stream()
+                        .filter(Instruction.InterceptArc.class::isInstance)
+                        .count(),
+                "arcs");
         atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
         nothingBeforeCancel(instructions);
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
@@ -27,7 +42,7 @@ final class OneCourse {
         for (Instruction instruction : instructions) {
             airway |=
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
-            if (course && !airway && instruction instanceof Instruction.Direct direct) {
+            if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
                 throw refused("direct " + direct.to().ident() + " and a radial to intercept do not go together: "
                         + "say the one, and the other as a clearance of its own when it is to begin");
             }

@@ -1,62 +1,190 @@
 package org.rejoin.bridge.route;
 
-import java.util.Comparator;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
 
 /**
  * The magnetic course of a leg as a chart would print it: by the station that guides it, not by today's variation.
- * Guidance changes midway between stations (Aeronautical Information Manual 5-3-6), so the nearest station of the airway
- * is the one.
+ *
+ * <p>A straight stretch of an airway has one guiding station at each end. Guidance changes from one to the other at a bend
+ * between them, else in the middle (Aeronautical Information Manual 5-3-6). No other station publishes its course, however
+ * near it is.
+ *
+ * @param magneticDeg degrees, [0, 360)
+ * @param station that publishes it; empty where it is by today's variation
  */
-public final class PublishedCourse {
+public record PublishedCourse(double magneticDeg, Optional<Station> station) {
 
-    private PublishedCourse() {}
+    /** Fixes are published to some hundredths of a minute: a smaller turn is no bend, degrees (no source). */
+    private static final double BEND_DEG = 1;
 
     /**
      * The magnetic course at the start of a leg.
      *
-     * @param leg with a line
+     * @param leg any
+     * @param chart that shows its airway
+     * @param situation for the variation off airways
+     * @return empty for a leg without a line
+     */
+    public static Optional<PublishedCourse> of(Leg leg, Chart chart, Situation situation) {
+        return leg.fold(new Leg.Visitor<>() {
+            @Override
+            public Optional<PublishedCourse> headingToIntercept(Leg.HeadingToIntercept heading) {
+                return Optional.of(new PublishedCourse(heading.heading().deg(), Optional.empty()));
+            }
+
+            @Override
+            public Optional<PublishedCourse> headingOnly(Leg.HeadingOnly heading) {
+                return Optional.of(new PublishedCourse(heading.heading().deg(), Optional.empty()));
+            }
+
+            @Override
+            public Optional<PublishedCourse> courseToFix(Leg.CourseToFix course) {
+                return Optional.of(new PublishedCourse(course.course().deg(), Optional.of(course.station())));
+            }
+
+            @Override
+            public Optional<PublishedCourse> fixOutbound(Leg.FixOutbound course) {
+                return Optional.of(new PublishedCourse(course.course().deg(), station(course.station())));
+            }
+
+            @Override
+            public Optional<PublishedCourse> trackToFix(Leg.TrackToFix track) {
+                return Optional.of(track.airway()
+                        .flatMap(airway -> published(chart, airway, track, situation))
+                        .orElseGet(() -> byVariation(track.path(), track.joinedAtNm(), situation)));
+            }
+
+            @Override
+            public Optional<PublishedCourse> directToFix(Leg.DirectToFix direct) {
+                return Optional.of(byVariation(direct.path(), 0, situation));
+            }
+
+            @Override
+            public Optional<PublishedCourse> dmeArc(Leg.DmeArc arc) {
+                return Optional.empty();
+            }
+
+            @Override
+            public Optional<PublishedCourse> courseFrom(Leg.CourseFrom course) {
+                return Optional.of(new PublishedCourse(course.course().deg(), station(course.fix())));
+            }
+
+            @Override
+            public Optional<PublishedCourse> holdAtFix(Leg.HoldAtFix hold) {
+                return Optional.of(new PublishedCourse(hold.holding().inbound().deg(), Optional.empty()));
+            }
+        });
+    }
+
+    private static Optional<Station> station(Waypoint point) {
+        return point instanceof Station station ? Optional.of(station) : Optional.empty();
+    }
+
+    /**
+     * The magnetic course at the start of a leg.
+     *
+     * @param leg any
      * @param chart that shows its airway
      * @param situation for the variation off airways
      * @return degrees, [0, 360); empty for a leg without a line
      */
     public static Optional<Double> magneticDeg(Leg leg, Chart chart, Situation situation) {
-        if (leg instanceof Leg.HeadingToIntercept heading) {
-            return Optional.of(heading.heading().deg());
-        }
-        if (leg instanceof Leg.HeadingOnly heading) {
-            return Optional.of(heading.heading().deg());
-        }
-        if (leg instanceof Leg.CourseToFix course) {
-            return Optional.of(course.course().deg());
-        }
-        if (leg instanceof Leg.FixOutbound course) {
-            return Optional.of(course.course().deg());
-        }
-        return leg.line().map(line -> {
-            double at = leg.joinedAtNm();
-            Optional<Station> guide = leg.airway().flatMap(airway -> guide(chart, airway, leg, line.pointAt(at)));
-            return guide.map(station -> Radial.of(
-                                    line.courseAt(at), station.declination().orElseThrow())
-                            .deg())
-                    .orElseGet(() -> line.courseAt(at)
-                            .toMagnetic(situation.variationAt(line.pointAt(at)))
-                            .deg());
-        });
+        return of(leg, chart, situation).map(PublishedCourse::magneticDeg);
     }
 
-    private static Optional<Station> guide(Chart chart, String ident, Leg leg, Position here) {
-        return chart.airways(ident).stream()
-                .filter(airway -> leg.endsAt().map(airway::passes).orElse(true))
-                .flatMap(airway -> airway.points().stream())
-                .filter(Station.class::isInstance)
-                .map(Station.class::cast)
-                .filter(station -> station.declination().isPresent())
-                .min(Comparator.comparingDouble(station -> station.position().distanceNm(here)));
+    private static PublishedCourse byVariation(GeodesicLine line, double at, Situation situation) {
+        return new PublishedCourse(
+                line.courseAt(at)
+                        .toMagnetic(situation.variationAt(line.pointAt(at)))
+                        .deg(),
+                Optional.empty());
+    }
+
+    private static Optional<PublishedCourse> published(
+            Chart chart, String ident, Leg.TrackToFix leg, Situation situation) {
+        Position here = leg.path().pointAt(leg.joinedAtNm());
+        for (Airway airway : chart.airways(ident)) {
+            int end = airway.points().indexOf(leg.to());
+            if (end < 0) {
+                continue;
+            }
+            // The way it is flown: the neighbour of the end on the side where the leg comes from.
+            List<Waypoint> points = new ArrayList<>(airway.points());
+            boolean forward = end > 0
+                    && (end == points.size() - 1
+                            || detour(points.get(end - 1), leg) <= detour(points.get(end + 1), leg));
+            if (!forward) {
+                Collections.reverse(points);
+                end = points.size() - 1 - end;
+            }
+            return stretch(points, end - 1, here, situation);
+        }
+        return Optional.empty();
+    }
+
+    private static double detour(Waypoint from, Leg.TrackToFix leg) {
+        Position start = leg.fromFix().position();
+        return from.position().distanceNm(start)
+                + start.distanceNm(leg.to().position())
+                - from.position().distanceNm(leg.to().position());
+    }
+
+    /** The course of the straight stretch that holds the segment from a point to the next. */
+    private static Optional<PublishedCourse> stretch(
+            List<Waypoint> points, int segment, Position here, Situation situation) {
+        int first = segment;
+        while (first > 0 && !guides(points.get(first)) && straight(points, first)) {
+            first--;
+        }
+        int last = segment + 1;
+        while (last + 1 < points.size() && !guides(points.get(last)) && straight(points, last)) {
+            last++;
+        }
+        Waypoint behind = points.get(first);
+        Waypoint ahead = points.get(last);
+        boolean nearer = behind.position().distanceNm(here) <= ahead.position().distanceNm(here);
+        if (guides(behind) && (nearer || !guides(ahead))) {
+            return Optional.of(course((Station) behind, ahead.position(), false, situation));
+        }
+        return guides(ahead)
+                ? Optional.of(course((Station) ahead, behind.position(), true, situation))
+                : Optional.empty();
+    }
+
+    private static PublishedCourse course(Station station, Position other, boolean inbound, Situation situation) {
+        TrueDirection out = station.position().to(other).initial();
+        double radial = station.declination()
+                .map(declination -> Radial.of(out, declination).deg())
+                .orElseGet(() -> out.toMagnetic(situation.variationAt(station)).deg());
+        return new PublishedCourse(new Radial(inbound ? radial + 180 : radial).deg(), Optional.of(station));
+    }
+
+    /** A VOR of known alignment, or an NDB. */
+    private static boolean guides(Waypoint point) {
+        return point instanceof Station station
+                && (station.declination().isPresent() || station.kind() == Station.Kind.NDB);
+    }
+
+    private static boolean straight(List<Waypoint> points, int at) {
+        Position here = points.get(at).position();
+        if (here.distanceNm(points.get(at - 1).position()) < 0.01
+                || here.distanceNm(points.get(at + 1).position()) < 0.01) {
+            return true;
+        }
+        TrueDirection before = points.get(at - 1).position().to(here).onward();
+        TrueDirection after = here.to(points.get(at + 1).position()).initial();
+        return Math.abs(before.turnTo(after)) < BEND_DEG;
     }
 }

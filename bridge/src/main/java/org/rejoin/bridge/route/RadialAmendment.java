@@ -77,6 +77,11 @@ final class RadialAmendment {
     private void work(Station station, Radial radial, TrueDirection azimuth, Instruction.Sense sense)
             throws ClearanceException {
         GeodesicLine outbound = GeodesicLine.from(station.position(), azimuth, RADIAL_REACH_NM);
+        Optional<RadialOfAirway> same = RadialOfAirway.of(path, station, azimuth);
+        if (same.isPresent() && same.get().fits(sense)) {
+            same.get().work(draft, radial, outbound);
+            return;
+        }
         int onPath = path.indexOf(station);
         boolean inbound = sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0);
         if (inbound && onPath >= 0) {
@@ -121,7 +126,8 @@ final class RadialAmendment {
         draft.legs.add(new Leg.CourseToFix(
                 station,
                 radial.reciprocal(),
-                GeodesicLine.between(outbound.pointAt(Math.max(out, 0.05)), station.position())));
+                GeodesicLine.between(outbound.pointAt(Math.max(out, 0.05)), station.position()),
+                station));
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFromPoint(onPath));
         draft.markJoin(begins, path.ident());
@@ -178,8 +184,8 @@ final class RadialAmendment {
                     Math.min(joined, out)));
         } else {
             double begin = Math.max(RADIAL_REACH_NM - joined, out + 0.05);
-            draft.legs.add(
-                    new Leg.CourseToFix(at, course, GeodesicLine.between(outbound.pointAt(begin), at.position())));
+            draft.legs.add(new Leg.CourseToFix(
+                    at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
         int begins = draft.legs.size();
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));

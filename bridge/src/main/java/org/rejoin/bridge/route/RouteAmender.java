@@ -1,5 +1,6 @@
 package org.rejoin.bridge.route;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -35,6 +36,7 @@ public final class RouteAmender {
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
         OneCourse.check(clearance);
+        AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();
@@ -48,16 +50,27 @@ public final class RouteAmender {
                             Angles.figures(draft.heading.get().magnetic().deg()),
                             draft.heading.get().ground().groundSpeedKt()));
         }
+        lines(places.chart(), draft, places.instructions());
+        RouteEnd.work(places.chart(), draft);
+        FirstTurn.work(draft);
+        CrossingPlans.work(draft);
+        return draft.finish(places.chart());
+    }
+
+    private static void lines(Chart chart, AmendmentDraft draft, List<Instruction> instructions)
+            throws ClearanceException {
+        Clearance clearance = draft.clearance;
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);
         Optional<Instruction.InterceptBearing> bearing = clearance.first(Instruction.InterceptBearing.class);
-        List<Instruction> lateral =
-                clearance.instructions().stream().filter(RouteAmender::leadsOn).toList();
-        if (radial.isPresent() || bearing.isPresent()) {
-            new RadialAmendment(chart, draft, joinPath(chart, filed, lateral)).work(radial, bearing);
+        List<Instruction> lateral = lateral(instructions);
+        if (LineSequence.applies(clearance)) {
+            new LineSequence(chart, draft).work(instructions);
+        } else if (radial.isPresent() || bearing.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
             FixAmendment.viaFixes(chart, draft, lateral);
         } else if (!lateral.isEmpty()) {
-            new AirwayAmendment(draft, joinPath(chart, filed, lateral)).work();
+            new AirwayAmendment(draft, joinPath(chart, draft.filed, lateral)).work();
         } else if (draft.heading.isPresent() && draft.heading.get().origin() == HeadingPlan.Origin.ASSIGNED) {
             HeadingPlan plan = draft.heading.get();
             draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue()));
@@ -70,7 +83,18 @@ public final class RouteAmender {
         } else {
             FixAmendment.asFiled(draft);
         }
-        return draft.finish(chart);
+    }
+
+    /** What leads along the route; "intercept V12 at F" is joined at F. */
+    private static List<Instruction> lateral(List<Instruction> instructions) {
+        List<Instruction> lateral = new ArrayList<>(
+                instructions.stream().filter(RouteAmender::leadsOn).toList());
+        boolean joinedAt = lateral.size() > 1
+                && lateral.get(0) instanceof Instruction.InterceptAirway intercept
+                && lateral.get(1) instanceof Instruction.JoinAirway join
+                && join.airway().equals(intercept.airway())
+                && join.at().isPresent();
+        return joinedAt ? lateral.subList(1, lateral.size()) : lateral;
     }
 
     private static boolean leadsOn(Instruction instruction) {

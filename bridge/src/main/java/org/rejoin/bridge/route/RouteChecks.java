@@ -8,10 +8,14 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
 
 /** Whether the amended route can be flown: the checks that do not depend on its shape. */
 final class RouteChecks {
@@ -40,16 +44,16 @@ final class RouteChecks {
         strongWind(draft);
         minimumAltitude(chart, draft);
         crossings(chart, draft);
-        holds(draft);
-        if (draft.heading.isPresent()) {
-            MagneticModel.WMM2025
-                    .field(
-                            draft.situation.position(),
-                            draft.situation.altitudeFt().orElse(0),
-                            MagneticModel.decimalYear(draft.situation.date()))
-                    .cautions()
-                    .forEach(caution -> draft.warn(Warning.Code.MAGNETIC_MODEL, "%s", caution));
-        }
+        AssignedChecks.check(draft);
+        windTooStrong(draft);
+        farAway(draft);
+        MagneticModel.WMM2025
+                .field(
+                        draft.situation.position(),
+                        draft.situation.altitudeFt().orElse(0),
+                        MagneticModel.decimalYear(draft.situation.date()))
+                .cautions()
+                .forEach(caution -> draft.warn(Warning.Code.MAGNETIC_MODEL, "%s", caution));
     }
 
     /** The turn onto the radial, the ride along it, and the turn at the fix must fit one behind the other. */
@@ -136,15 +140,71 @@ final class RouteChecks {
         }
     }
 
-    private static void holds(AmendmentDraft draft) {
-        draft.clearance
-                .first(Instruction.Hold.class)
-                .ifPresent(hold -> draft.warn(
-                        Warning.Code.NOT_FOLLOWED,
-                        "the hold at %s is not worked out, followed or graded; the route is shown as it goes on after it,"
-                                + " and goes no farther than %s without a further clearance",
-                        hold.fix().ident(),
-                        hold.fix().ident()));
+    /** Farther from its route than this an aircraft is misplaced, or the chart is, nautical miles (no source). */
+    private static final double FAR_NM = 500;
+
+    private static void farAway(AmendmentDraft draft) {
+        Position here = draft.situation.position();
+        double nearest = distanceNm(draft, here);
+        if (nearest > FAR_NM) {
+            String swapped = "";
+            if (Math.abs(here.longitudeDeg()) <= 90) {
+                double other = distanceNm(draft, new Position(here.longitudeDeg(), here.latitudeDeg()));
+                swapped = other < FAR_NM
+                        ? String.format(
+                                java.util.Locale.ROOT,
+                                "; with latitude and longitude changed over it would be %.0f NM",
+                                other)
+                        : "";
+            }
+            draft.warn(
+                    Warning.Code.FAR_FROM_ROUTE,
+                    "the aircraft is %.0f NM from the filed route: is the position right?%s",
+                    nearest,
+                    swapped);
+        }
+        draft.legs.stream()
+                .filter(leg -> leg instanceof Leg.TrackToFix || leg instanceof Leg.DirectToFix)
+                .filter(leg -> leg.line().orElseThrow().lengthNm() > 2 * FAR_NM)
+                .findFirst()
+                .ifPresent(leg -> draft.warn(
+                        Warning.Code.FAR_FROM_ROUTE,
+                        "the leg to %s is %.0f NM long: is the chart right?",
+                        leg.endsAt().map(Waypoint::ident).orElse(""),
+                        leg.line().orElseThrow().lengthNm()));
+    }
+
+    private static double distanceNm(AmendmentDraft draft, Position here) {
+        double nearest = Double.MAX_VALUE;
+        for (FiledRoute.Segment segment : draft.filed.segments()) {
+            GeodesicLine line = Leg.TrackToFix.along(segment).path();
+            double along = Math.min(Math.max(line.offset(here).alongTrackNm(), 0), line.lengthNm());
+            nearest = Math.min(nearest, line.pointAt(along).distanceNm(here));
+        }
+        return nearest;
+    }
+
+    /** A wind that does not let a leg's course be made good. */
+    private static void windTooStrong(AmendmentDraft draft) {
+        for (Leg leg : draft.legs) {
+            if (leg instanceof Leg.HeadingToIntercept || leg.line().isEmpty()) {
+                continue;
+            }
+            GeodesicLine line = leg.line().get();
+            TrueDirection course = line.courseAt(Math.min(leg.joinedAtNm(), line.lengthNm()));
+            if (GroundVector.forCourse(course, draft.situation.trueAirspeedKt(), draft.situation.wind())
+                    .isEmpty()) {
+                draft.warn(
+                        Warning.Code.STRONG_WIND,
+                        "in the wind of %.0f kt course %s true %scannot be made good at %.0f kt: check the wind and the"
+                                + " airspeed",
+                        draft.situation.wind().speedKt(),
+                        Angles.figures(course.deg()),
+                        leg.endsAt().map(end -> "to " + end.ident() + " ").orElse(""),
+                        draft.situation.trueAirspeedKt());
+                return;
+            }
+        }
     }
 
     /** The minimum of the segment that ends where the leg ends, for the way it is flown. */

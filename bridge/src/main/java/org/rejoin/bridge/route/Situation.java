@@ -20,6 +20,7 @@ import org.rejoin.bridge.geo.Wind;
  * @param heading present heading by the compass; empty where unknown
  * @param wind of the place
  * @param date of the flight, for the variation
+ * @param performance how fast it climbs and descends
  */
 public record Situation(
         Position position,
@@ -27,7 +28,29 @@ public record Situation(
         double trueAirspeedKt,
         Optional<MagneticDirection> heading,
         Wind wind,
-        LocalDate date) {
+        LocalDate date,
+        Performance performance) {
+
+    /**
+     * An aircraft of which no climb or descent is known.
+     *
+     * @param position on WGS 84
+     * @param altitudeFt above mean sea level, feet; empty where unknown
+     * @param trueAirspeedKt knots, [30, 1000]
+     * @param heading present heading by the compass; empty where unknown
+     * @param wind of the place
+     * @param date of the flight, for the variation
+     * @throws IllegalArgumentException if the airspeed is outside [30, 1000] knots or not a number
+     */
+    public Situation(
+            Position position,
+            OptionalDouble altitudeFt,
+            double trueAirspeedKt,
+            Optional<MagneticDirection> heading,
+            Wind wind,
+            LocalDate date) {
+        this(position, altitudeFt, trueAirspeedKt, heading, wind, date, Performance.UNKNOWN);
+    }
 
     /**
      * Checks the speed.

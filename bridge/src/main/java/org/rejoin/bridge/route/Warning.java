@@ -32,6 +32,18 @@ public record Warning(Code code, String text) {
         NOT_FOLLOWED,
         /** The wind carries the aircraft far off its heading; the text says how far. */
         STRONG_WIND,
+        /** A crossing altitude takes more than the aircraft climbs or descends. */
+        CROSSING_STEEP,
+        /** The place of a crossing altitude is not ahead on the amended route. */
+        CROSSING_NOT_ON_ROUTE,
+        /** Altitudes of the clearance contradict each other, or a climb goes down, or a descent up. */
+        ALTITUDES_CONFLICT,
+        /** The turn goes round by more than half a circle. */
+        LONG_WAY_ROUND,
+        /** The assigned speed cannot be flown here. */
+        SPEED_NOT_POSSIBLE,
+        /** The aircraft is so far from the route that its position, or the chart, is likely wrong. */
+        FAR_FROM_ROUTE,
         /** The magnetic model cannot be trusted here or on this day. */
         MAGNETIC_MODEL
     }

@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class ChartReportTest {
 
     private static final Segment LEG = new Segment(OptionalDouble.of(4000), Direction.BOTH);
-    private static final Station AAA = station("AAA", -40, 179, Optional.of(new Declination(12)));
+    private static final Station AAA = station("AAA", -40, 179, Optional.of(new Declination(22)));
     private static final Station BBB = station("BBB", -40, -179, Optional.empty());
     private static final Fix ABCDE = new Fix("ABCDE", new Position(-40, -172));
     private static final Fix TWIN = new Fix("AAA", new Position(-41, 179));
@@ -70,14 +70,14 @@ class ChartReportTest {
 
     @Test
     void whatIsOddIsFound() {
-        assertThat(REPORT.oddities())
+        assertThat(REPORT.oddities(LocalDate.of(2026, 6, 1)))
                 .extracting(ChartReport.Finding::oddity, ChartReport.Finding::ident)
                 .containsExactly(
                         org.assertj.core.groups.Tuple.tuple(Oddity.NO_DECLINATION, "BBB"),
                         org.assertj.core.groups.Tuple.tuple(Oddity.LONG_LEG, "V31"),
                         org.assertj.core.groups.Tuple.tuple(Oddity.AIRWAY_POINT_MISSING, "V32"),
                         org.assertj.core.groups.Tuple.tuple(Oddity.DUPLICATE_IDENT, "AAA"));
-        assertThat(REPORT.oddities().get(3).text())
+        assertThat(REPORT.oddities(LocalDate.of(2026, 6, 1)).get(3).text())
                 .isEqualTo("2 points have the ident AAA, the closest two 60.0 NM apart");
     }
 

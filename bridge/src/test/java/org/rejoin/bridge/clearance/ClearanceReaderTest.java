@@ -159,13 +159,19 @@ class ClearanceReaderTest {
         "one seven tousand, 17000"
     })
     void altitudes(String said, double feet) { // AIM 4-2-9, 7110.65 4-5-7
-        assertThat(instructions("climb and maintain " + said)).containsExactly(new Maintain(feet, false));
+        assertThat(instructions("climb and maintain " + said)).containsExactly(climb(feet));
         assertThat(instructions("descend and maintain " + said + ", join V31"))
-                .containsExactly(new Maintain(feet, false), join("V31"));
+                .containsExactly(
+                        new Maintain(feet, false, Maintain.Vertical.DESCEND, Maintain.Begin.NOW, Optional.empty()),
+                        join("V31"));
         assertThat(instructions("maintain " + said + " until established on the airway"))
                 .containsExactly(new Maintain(feet, true));
         assertThat(instructions("cross ABCDE at or above " + said))
                 .containsExactly(new CrossAt(OceanChart.ABCDE, feet, CrossAt.Bound.AT_OR_ABOVE));
+    }
+
+    private static Maintain climb(double feet) {
+        return new Maintain(feet, false, Maintain.Vertical.CLIMB, Maintain.Begin.NOW, Optional.empty());
     }
 
     @Test
@@ -190,7 +196,7 @@ class ClearanceReaderTest {
         assertThat(instructions("direct Swell Field airport")).containsExactly(new Direct(OceanChart.XBBB, false));
         assertThat(instructions("direct destination")).containsExactly(new Direct(OceanChart.XBBB, false));
         assertThat(instructions("cleared direct Cross Swell, climb and maintain 6000"))
-                .containsExactly(new Direct(OceanChart.BBB, false), new Maintain(6000, false));
+                .containsExactly(new Direct(OceanChart.BBB, false), climb(6000));
         assertThat(instructions("direct to the AAA zero seven eight radial six four mile fix"))
                 .isEqualTo(instructions("direct AAA078064"));
         assertThat(((Direct) instructions("direct 3830N05430W").get(0))
@@ -309,11 +315,12 @@ class ClearanceReaderTest {
                 .containsExactly(new Hold(
                         OceanChart.AAA,
                         Optional.of("west"),
-                        Optional.of(new Radial(270)),
+                        Optional.of(new Instruction.HoldLine.OnRadial(OceanChart.AAA, new Radial(270))),
                         OptionalDouble.of(1),
                         OptionalDouble.empty(),
                         TurnDirection.LEFT,
-                        Optional.of("1530")));
+                        Optional.of("1530"),
+                        false));
         assertThat(instructions("hold north-west of ABCDE 10 mile legs"))
                 .containsExactly(new Hold(
                         OceanChart.ABCDE,
@@ -322,7 +329,8 @@ class ClearanceReaderTest {
                         OptionalDouble.empty(),
                         OptionalDouble.of(10),
                         TurnDirection.SHORTEST,
-                        Optional.empty()));
+                        Optional.empty(),
+                        false));
         assertThat(instructions("hold at BBB as published, EFC one five three zero, join V31"))
                 .hasSize(2);
     }

@@ -60,8 +60,6 @@ class NotUnderstoodTest {
                 "victor thirty-one, then as filed | NOT_UNDERSTOOD | victor thirty-one",
                 "UB10, then as filed | NOT_UNDERSTOOD | UB10",
                 "change V40 DDD to read V88 DDD | AIRWAY_NOT_IN_ROUTE | V40 DDD",
-                "join V31 ten miles north of AAA | NOT_UNDERSTOOD | ten miles north of AAA",
-                "depart AAA heading 100 | NOT_UNDERSTOOD | depart AAA",
                 "fly heading 100! | NOT_UNDERSTOOD | !",
                 "expect V88 squawk 4512 | NOT_UNDERSTOOD | squawk 4512",
                 "join V31 (if able) | NOT_UNDERSTOOD | (if able)"
@@ -201,5 +199,22 @@ class NotUnderstoodTest {
         } catch (ClearanceException e) {
             assertThat(e.getMessage()).isNotBlank();
         }
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "intercept the AAA 06O radial | 06O | did you mean 060?",
+                "fly heading 1OO | 1OO | did you mean 100?",
+                "climb and maintain FL1O0 | FL1O0 | did you mean FL100?",
+                "fly heading zer0 six zero | zer0 | did you mean zero?"
+            })
+    void aLetterForAFigureIsNotGuessed(String text, String words, String meant) {
+        ClearanceException refused = refused(text);
+        assertThat(refused).hasMessageContaining(meant);
+        assertThat(text.substring(
+                        refused.column().orElseThrow(), refused.column().orElseThrow() + refused.length()))
+                .isEqualTo(words);
     }
 }

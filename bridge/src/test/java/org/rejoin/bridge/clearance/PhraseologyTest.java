@@ -80,6 +80,20 @@ class PhraseologyTest {
                 "maintain 180 knots, maintain 160 knots or greater, do not exceed 150 knots",
                 "maintain present speed, resume normal speed",
                 "disregard, continue as filed",
+                "intercept the AAA 15 mile arc clockwise to the AAA 070 radial, join V31",
+                "intercept the 12 mile arc southeast of AAA, arc northwest bound to ABCDE",
+                "join the AAA 10 DME arc counterclockwise until 22 miles from BBB",
+                "join the AAA 10 DME arc counterclockwise to V31",
+                "intercept the BBB 120 radial outbound until the AAA 040 radial, turn left direct CCC",
+                "intercept the 250 bearing from NNB until 25 miles from AAA",
+                "depart ABCDE heading 120, depart AAA on the 078 radial",
+                "join V31 ten miles north of AAA to BBB",
+                "at pilot's discretion, descend and maintain 6000, when ready, climb to FL190 to be level by ABCDE",
+                "cross 10 miles west of ABCDE at or above 6000, report established on V31",
+                "cleared to AAA, hold south on the 180 radial, 1.5 minute legs, as published, left turns",
+                "hold southwest of ABCDE on V31, 10 mile legs, efc 1200",
+                "hold at ABCDE, inbound track 090 degrees, outbound time one and a half minutes",
+                "hold at NNB on the 315 bearing from NNB",
                 "cancel amended clearance, change V31 BBB to read V455 CCC"
             })
     void reading_what_was_said_gives_the_same(String text) {

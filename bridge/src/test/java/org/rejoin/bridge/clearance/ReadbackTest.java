@@ -9,6 +9,7 @@ import org.rejoin.bridge.clearance.Readback.Verdict;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** A typed readback against the clearance, element by element. */
@@ -54,5 +55,36 @@ class ReadbackTest {
                         new Element("airway", Verdict.RIGHT, "victor thirty-one", "victor thirty-one"),
                         new Element("words", Verdict.WRONG, "", "blah blah"));
         assertThat(check("")).allMatch(element -> element.verdict() == Verdict.MISSING);
+    }
+
+    private static List<Verdict> verdicts(String clearance, String text) {
+        return Readback.check(ClearanceReaderTest.read(clearance), text, OceanChart.CHART, OceanChart.filed()).stream()
+                .map(Element::verdict)
+                .toList();
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly heading 110, intercept V40 | heading 110, intercept V40, Oceanic 512",
+                "fly heading 110, intercept V40 | Oceanic 512, heading 110, intercept V40",
+                "join V40, then as filed | victor forty, as filed",
+                "fly heading 110, intercept the Grey Petrel 066 radial | heading 110 to intercept the petrel 066",
+                "intercept the Grey Petrel 066 radial | intercept 066 radial AAA",
+                "intercept the AAA 15 mile arc clockwise to the AAA 070 radial | the AAA 15 DME arc clockwise to the AAA 070 radial",
+                "direct ABCDE, hold south of ABCDE on V31, left turns, EFC 1530 | direct ABCDE, hold south of ABCDE on V31, left turns, EFC 1530",
+                "descend and maintain 6000, report established | descending 6000"
+            })
+    void as_pilots_say_it(String clearance, String text) {
+        assertThat(verdicts(clearance, text)).as(text).isNotEmpty().allMatch(verdict -> verdict == Verdict.RIGHT);
+    }
+
+    @Test
+    void the_wrong_way_round_an_arc_is_wrong() {
+        assertThat(verdicts(
+                        "intercept the AAA 15 mile arc clockwise to the AAA 070 radial",
+                        "intercept the AAA 15 mile arc counterclockwise to the AAA 070 radial"))
+                .contains(Verdict.WRONG);
     }
 }

@@ -1,14 +1,11 @@
 package org.rejoin.bridge.feed;
 
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
-import org.rejoin.protocol.SourceTime;
+import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.WireFormat;
 
 /**
@@ -38,45 +35,43 @@ final class LineFormat implements WireFormat {
     }
 
     private static final class LineDecoder implements Decoder {
-        private Optional<Decoded.Sample> open = Optional.empty();
+        private final StateDraft open = new StateDraft();
         private long openSince;
 
         @Override
-        public List<Decoded> decode(Datagram datagram) {
-            List<Decoded> found = new ArrayList<>(close());
+        public void decode(Datagram datagram, StateSink sink) {
+            close(sink);
             for (String line : text(datagram).split("\n", -1)) {
                 String[] words = line.split(" ", -1);
                 switch (words[0]) {
                     case "L" -> {
-                        found.addAll(close());
-                        open = Optional.of(new Decoded.Sample(
-                                AircraftState.at(
-                                        datagram.receivedS(),
-                                        Double.parseDouble(words[3]),
-                                        Double.parseDouble(words[4])),
-                                Optional.of(SourceTime.monotonic(Double.parseDouble(words[2]))),
-                                words[1],
-                                "CALL" + words[1]));
+                        close(sink);
+                        open.receivedS(datagram.receivedS())
+                                .position(Double.parseDouble(words[3]), Double.parseDouble(words[4]))
+                                .source(Double.parseDouble(words[2]), Double.POSITIVE_INFINITY)
+                                .aircraft(words[1], "CALL" + words[1]);
                         openSince = datagram.receivedMicros();
                     }
-                    case "P" -> found.add(new Decoded.Control(Decoded.Control.What.PAUSED, ""));
-                    case "R" -> found.add(new Decoded.Control(Decoded.Control.What.RESUMED, ""));
-                    case "N" -> found.add(new Decoded.NotAPosition("nothing"));
-                    default -> found.add(new Decoded.Malformed(0, line, "L, P, R or N"));
+                    case "P" -> sink.other(new Decoded.Control(Decoded.Control.What.PAUSED, ""));
+                    case "R" -> sink.other(new Decoded.Control(Decoded.Control.What.RESUMED, ""));
+                    case "N" -> sink.other(new Decoded.NotAPosition("nothing"));
+                    default -> sink.other(new Decoded.Malformed(0, line, "L, P, R or N"));
                 }
             }
-            return found;
         }
 
         @Override
-        public List<Decoded> advanceTo(long nowMicros) {
-            return nowMicros - openSince >= 80_000 ? close() : List.of();
+        public void advanceTo(long nowMicros, StateSink sink) {
+            if (nowMicros - openSince >= 80_000) {
+                close(sink);
+            }
         }
 
-        private List<Decoded> close() {
-            List<Decoded> closed = open.<List<Decoded>>map(List::of).orElse(List.of());
-            open = Optional.empty();
-            return closed;
+        private void close(StateSink sink) {
+            if (open.hasPosition()) {
+                sink.sample(open);
+            }
+            open.clear();
         }
 
         private static String text(Datagram datagram) {

@@ -90,10 +90,10 @@ class NothingDroppedTest {
     }
 
     @Test
-    void aHoldIsWarnedAbout() throws ClearanceException {
-        assertThat(amend("direct SOUTH, hold west of SOUTH").warnings())
-                .extracting(Warning::code)
-                .contains(Warning.Code.NOT_FOLLOWED);
+    void aHoldEndsTheRouteUntilAtcSaysMore() throws ClearanceException {
+        AmendedRoute route = amend("direct SOUTH, hold west of SOUTH");
+        assertThat(route.legs()).last().isInstanceOf(Leg.HoldAtFix.class);
+        assertThat(route.warnings()).extracting(Warning::code).contains(Warning.Code.CHOICE_MADE);
     }
 
     @Test

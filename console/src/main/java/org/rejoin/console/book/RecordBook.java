@@ -12,12 +12,12 @@ import java.nio.file.SimpleFileVisitor;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
 import org.jspecify.annotations.Nullable;
@@ -217,11 +217,8 @@ public final class RecordBook implements AutoCloseable {
     private int compare(AttemptIndex open, Progress progress) throws IOException {
         Map<String, Path> folders = folders();
         Map<String, String> known = open.stamps();
-        Map<String, String> stamps = new HashMap<>();
-        folders.entrySet().parallelStream()
-                .map(each -> Map.entry(each.getKey(), stamp(each.getValue())))
-                .sequential()
-                .forEach(each -> stamps.put(each.getKey(), each.getValue()));
+        Map<String, String> stamps = new ConcurrentHashMap<>();
+        folders.entrySet().parallelStream().forEach(each -> stamps.put(each.getKey(), stamp(each.getValue())));
         Set<String> gone = new HashSet<>(known.keySet());
         gone.removeAll(folders.keySet());
         List<Map.Entry<String, Path>> changed = folders.entrySet().stream()
@@ -290,7 +287,8 @@ public final class RecordBook implements AutoCloseable {
         } catch (IOException e) {
             throw new IOException(directory + " cannot be looked into: " + Durable.why(e), e);
         } catch (java.nio.file.DirectoryIteratorException e) {
-            throw new IOException(directory + " cannot be looked into: " + Durable.why(e.getCause()), e);
+            throw new IOException(
+                    directory + " cannot be looked into: " + Durable.why(new IOException(e.getMessage(), e)), e);
         }
     }
 

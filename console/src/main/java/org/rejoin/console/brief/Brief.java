@@ -2,6 +2,7 @@ package org.rejoin.console.brief;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
@@ -53,11 +54,36 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
     public static Brief of(
             Chart chart, String filedText, String clearanceText, Situation situation, List<String> assumed)
             throws ClearanceException {
+        return of(chart, filedText, clearanceText, OptionalDouble.empty(), situation, assumed);
+    }
+
+    /**
+     * Reads and works out a clearance with an altitude given beside its words.
+     *
+     * @param chart where everything is looked up
+     * @param filedText the filed route
+     * @param clearanceText ATC's words
+     * @param assignedFt altitude assigned beside the words, feet above mean sea level; empty where none is
+     * @param situation of the aircraft
+     * @param assumed what the caller took for granted, one sentence each
+     * @return the brief
+     * @throws ClearanceException if route or clearance cannot be read or worked out
+     */
+    public static Brief of(
+            Chart chart,
+            String filedText,
+            String clearanceText,
+            OptionalDouble assignedFt,
+            Situation situation,
+            List<String> assumed)
+            throws ClearanceException {
         FiledRoute filed = FiledRouteReader.read(filedText, chart);
-        Clearance clearance = ClearanceReader.read(clearanceText, chart, filed);
+        Clearance clearance = ClearanceReader.read(clearanceText, chart, filed).withAltitude(assignedFt);
+        AmendedRoute route = RouteAmender.amend(chart, filed, clearance, situation);
         List<String> notes = new ArrayList<>(filed.notes());
         notes.addAll(clearance.notes());
+        notes.addAll(route.notes());
         notes.addAll(assumed);
-        return new Brief(chart, RouteAmender.amend(chart, filed, clearance, situation), notes);
+        return new Brief(chart, route, notes);
     }
 }

@@ -9,11 +9,15 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
@@ -76,8 +80,9 @@ public final class BriefDrawing {
         if (!airways().isEmpty()) {
             entries.add(new DrawingKey.Entry("airway", AIRWAY));
         }
-        if (route.course().isPresent()) {
-            entries.add(new DrawingKey.Entry("radial or bearing", RADIAL));
+        boolean curved = route.holding().isPresent() || route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance);
+        if (route.course().isPresent() || curved) {
+            entries.add(new DrawingKey.Entry(curved ? "radial, arc, hold" : "radial or bearing", RADIAL));
         }
         if (route.heading().isPresent()) {
             entries.add(new DrawingKey.Entry("track on the heading", TRACK));
@@ -103,6 +108,15 @@ public final class BriefDrawing {
             shown.add(fix.segment().from().position());
             shown.add(fix.segment().to().position());
         });
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(leg -> ((Leg.DmeArc) leg).path())
+                .forEach(arc -> {
+                    shown.add(arc.pointAt(arc.lengthNm() / 2));
+                    shown.add(arc.pointAt(arc.lengthNm()));
+                    shown.add(arc.centre());
+                });
+        route.holding().ifPresent(hold -> shown.add(hold.fix().position()));
         int last = Math.min(route.legs().size(), Math.max(route.courseLeg(), 0) + 2);
         route.legs()
                 .subList(0, last)
@@ -132,12 +146,61 @@ public final class BriefDrawing {
                         paper.line(spots, FLOWN);
                         labels.line(spots);
                     });
+            if (leg instanceof Leg.DmeArc arc) {
+                arc(arc);
+            } else if (leg instanceof Leg.HoldAtFix hold) {
+                racetrack(hold.holding());
+            }
         }
         for (String ident : airways()) {
             brief.chart().airways(ident).forEach(this::airway);
         }
         route.course().ifPresent(this::radial);
         route.heading().filter(plan -> route.courseLeg() != 0).ifPresent(this::track);
+    }
+
+    private void arc(Leg.DmeArc leg) {
+        GeodesicArc path = leg.path();
+        List<Sketch.Spot> spots = new ArrayList<>();
+        int pieces = Math.max(8, (int) (Math.abs(path.sweepDeg()) / 3));
+        for (int i = 0; i <= pieces; i++) {
+            spots.add(sketch.spot(path.pointAt(path.lengthNm() * i / pieces)));
+        }
+        paper.line(spots, FLOWN);
+        paper.line(spots, RADIAL);
+        labels.line(spots);
+        List<String> words = List.of(
+                Words.format("%.0f DME arc %s", leg.distanceNm(), leg.station().ident()));
+        lettering.add(() -> along(spots.stream().filter(MAP::contains).toList(), words, TYPE, true));
+    }
+
+    /** The pattern in still air at the airspeed: two legs, two half circles. */
+    private void racetrack(Holding hold) {
+        double speed = route.situation().trueAirspeedKt();
+        double length = hold.legNm().orElseGet(() -> hold.legMinutes().orElse(1) / 60 * speed);
+        double radius = Turn.standardRadiusNm(speed);
+        double inbound = hold.inboundTrue().deg();
+        double side = hold.right() ? 90 : -90;
+        Position fix = hold.fix().position();
+        Position start = fix.destination(new TrueDirection(inbound + 180), length);
+        List<Sketch.Spot> spots = new ArrayList<>();
+        spots.add(sketch.spot(start));
+        spots.add(sketch.spot(fix));
+        halfCircle(fix, inbound, side, radius, spots);
+        Position abeam = fix.destination(new TrueDirection(inbound + side), 2 * radius);
+        spots.add(sketch.spot(abeam.destination(new TrueDirection(inbound + 180), length)));
+        halfCircle(abeam.destination(new TrueDirection(inbound + 180), length), inbound + 180, side, radius, spots);
+        paper.line(spots, FLOWN);
+        paper.line(spots, RADIAL);
+        labels.line(spots);
+    }
+
+    private void halfCircle(Position from, double course, double side, double radius, List<Sketch.Spot> spots) {
+        Position centre = from.destination(new TrueDirection(course + side), radius);
+        for (int i = 1; i <= 12; i++) {
+            double out = course - side + i * 15 * Math.signum(side);
+            spots.add(sketch.spot(centre.destination(new TrueDirection(out), radius)));
+        }
     }
 
     private Set<String> airways() {

@@ -11,10 +11,11 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.route.PublishedCourse;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -23,8 +24,11 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 /** A brief as one JSON object; the members are those of the contract of the commands. What is not known is left out. */
 public final class BriefJson {
 
-    /** Decimals kept: a ten-thousandth of a millimetre in degrees of latitude. */
-    private static final int DECIMALS = 9;
+    /** Decimals of a position: a tenth of a millimetre in degrees of latitude, so that checks can compare geodesics. */
+    private static final int POSITION_DECIMALS = 9;
+
+    /** Decimals of all else: two millimetres in nautical miles. */
+    private static final int DECIMALS = 6;
 
     private BriefJson() {}
 
@@ -38,13 +42,26 @@ public final class BriefJson {
     public static ObjectNode of(Brief brief, boolean working) {
         AmendedRoute route = brief.route();
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        object.set("clearance", ClearanceJson.of(route.clearance()));
+        object.set("clearance", ClearanceJson.of(route));
+        route.turn().ifPresent(turn -> {
+            ObjectNode each = object.putObject("turn_to_heading");
+            each.put("direction", turn.right() ? "right" : "left");
+            number(each, "degrees", turn.degrees());
+            number(each, "seconds", turn.seconds());
+            number(each, "heading_magnetic_deg", turn.heading().deg());
+        });
         route.heading().ifPresent(plan -> heading(plan, object));
         route.course().ifPresent(course -> object.set("course", course(course, route)));
         route.intercept().ifPresent(met -> object.set("intercept", intercept(met)));
         route.computedFix().ifPresent(fix -> object.set("computed_fix", computedFix(fix, route)));
         ArrayNode legs = object.putArray("legs");
         route.legs().forEach(leg -> legs.add(leg(leg, brief)));
+        if (!route.crossings().isEmpty()) {
+            ArrayNode crossings = object.putArray("crossings");
+            route.crossings().forEach(plan -> crossings.add(crossing(plan)));
+        }
+        route.holding().ifPresent(hold -> object.set("hold", hold(hold)));
+        route.limit().ifPresent(limit -> object.put("limit", limit.ident()));
         ArrayNode skipped = object.putArray("skipped");
         route.skipped().stream().map(Waypoint::ident).forEach(skipped::add);
         ArrayNode warnings = object.putArray("warnings");
@@ -136,24 +153,65 @@ public final class BriefJson {
         return object;
     }
 
+    private static ObjectNode crossing(CrossingPlan plan) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("fix", plan.said().fix().ident());
+        if (plan.said().before().isPresent()) {
+            object.put("place", plan.place());
+        }
+        object.put("bound", plan.said().bound().name().toLowerCase(Locale.ROOT));
+        number(object, "altitude_ft", plan.said().feet());
+        plan.distanceNm().ifPresent(nm -> number(object, "distance_nm", nm));
+        plan.minutes().ifPresent(minutes -> number(object, "minutes", minutes));
+        plan.ftPerNm().ifPresent(feet -> number(object, "ft_per_nm", feet));
+        plan.ftPerMin().ifPresent(feet -> number(object, "ft_per_min", feet));
+        plan.ftPerNm()
+                .ifPresent(feet -> object.put("direction", feet == 0 ? "level" : plan.climb() ? "climb" : "descend"));
+        return object;
+    }
+
+    private static ObjectNode hold(Holding hold) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("fix", hold.fix().ident());
+        object.put("line", hold.line());
+        number(object, "inbound_course_magnetic_deg", hold.inbound().deg());
+        number(object, "inbound_course_true_deg", hold.inboundTrue().deg());
+        object.put("turns", hold.right() ? "right" : "left");
+        hold.legMinutes().ifPresent(minutes -> number(object, "leg_min", minutes));
+        hold.legNm().ifPresent(nm -> number(object, "leg_nm", nm));
+        object.put("entry", hold.entry().name().toLowerCase(Locale.ROOT));
+        hold.orEntry().ifPresent(entry -> object.put("or_entry", entry.name().toLowerCase(Locale.ROOT)));
+        number(object, "arrival_heading_magnetic_deg", hold.arrivalHeading().deg());
+        ArrayNode headings = object.putArray("entry_headings_magnetic_deg");
+        hold.entryHeadings().forEach(heading -> headings.add(rounded(heading.deg(), DECIMALS)));
+        hold.inboundHeading().ifPresent(heading -> number(object, "inbound_heading_magnetic_deg", heading.deg()));
+        number(object, "outbound_heading_magnetic_deg", hold.outboundHeading().deg());
+        hold.outboundSeconds().ifPresent(seconds -> number(object, "outbound_s", seconds));
+        number(object, "max_speed_kt", hold.maximumSpeedKt());
+        object.put("published", hold.published());
+        hold.expectFurtherClearance().ifPresent(time -> object.put("expect_further_clearance", time));
+        return object;
+    }
+
     private static ObjectNode leg(Leg leg, Brief brief) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         object.put("type", leg.pathTerminator());
+        if (leg instanceof Leg.DmeArc arc) {
+            return arc(arc, object);
+        }
         leg.from().ifPresent(from -> object.put("from", from.ident()));
         leg.endsAt().ifPresent(to -> object.put("to", to.ident()));
-        if (leg instanceof Leg.HeadingToIntercept heading) {
-            number(object, "course_true_deg", heading.headingTrue().deg());
-        } else if (leg instanceof Leg.HeadingOnly heading) {
-            number(object, "course_true_deg", heading.headingTrue().deg());
-        } else {
-            leg.line()
-                    .ifPresent(line -> number(
-                            object,
-                            "course_true_deg",
-                            line.courseAt(leg.joinedAtNm()).deg()));
+        if (leg instanceof Leg.HoldAtFix hold) {
+            object.put("fix", hold.holding().fix().ident());
         }
-        PublishedCourse.magneticDeg(leg, brief.chart(), brief.route().situation())
-                .ifPresent(deg -> number(object, "course_magnetic_deg", deg));
+        LegCourse course = LegCourse.of(leg, brief);
+        course.trueDeg().ifPresent(deg -> number(object, "course_true_deg", deg));
+        course.magnetic().ifPresent(published -> {
+            number(object, "course_magnetic_deg", published.magneticDeg());
+            published.station().ifPresent(station -> object.put("course_station", station.ident()));
+        });
+        course.headingToHold().ifPresent(heading -> number(object, "heading_to_hold_magnetic_deg", heading));
+        course.driftDeg().ifPresent(drift -> number(object, "drift_deg", drift));
         boolean known = Brief.lengthKnown(brief.route(), leg);
         leg.line().filter(line -> known).map(GeodesicLine::lengthNm).ifPresent(length -> {
             number(object, "distance_nm", Math.max(0, length - leg.joinedAtNm()));
@@ -165,6 +223,18 @@ public final class BriefJson {
         return object;
     }
 
+    private static ObjectNode arc(Leg.DmeArc arc, ObjectNode object) {
+        object.put("station", arc.station().ident());
+        object.put("to", arc.to().ident());
+        number(object, "distance_nm", arc.distanceNm());
+        number(object, "from_radial_deg", arc.fromRadial().deg());
+        number(object, "to_radial_deg", arc.toRadial().deg());
+        object.put("turn", arc.path().clockwise() ? "right" : "left");
+        number(object, "length_nm", arc.path().lengthNm());
+        number(object, "course_true_deg", arc.path().courseAt(0).deg());
+        return object;
+    }
+
     private static void segment(ObjectNode object, FiledRoute.Segment segment) {
         segment.airway().ifPresent(airway -> object.put("airway", airway));
         object.put("from", segment.from().ident());
@@ -172,18 +242,20 @@ public final class BriefJson {
     }
 
     static void position(ObjectNode object, Position position) {
-        number(object, "latitude_deg", position.latitudeDeg());
-        number(object, "longitude_deg", position.longitudeDeg());
+        object.put("latitude_deg", rounded(position.latitudeDeg(), POSITION_DECIMALS));
+        object.put("longitude_deg", rounded(position.longitudeDeg(), POSITION_DECIMALS));
     }
 
     /** A number that is not one is left out: JSON has no word for it. */
     static void number(ObjectNode object, String name, double value) {
         if (Double.isFinite(value)) {
-            object.put(
-                    name,
-                    BigDecimal.valueOf(value)
-                            .setScale(DECIMALS, RoundingMode.HALF_EVEN)
-                            .doubleValue());
+            object.put(name, rounded(value, DECIMALS));
         }
+    }
+
+    private static double rounded(double value, int decimals) {
+        return BigDecimal.valueOf(value)
+                .setScale(decimals, RoundingMode.HALF_EVEN)
+                .doubleValue();
     }
 }

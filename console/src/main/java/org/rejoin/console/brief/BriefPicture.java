@@ -45,11 +45,40 @@ final class BriefPicture {
         route.computedFix().ifPresent(fix -> said.add(theFix(fix, route)));
         if (route.course().isEmpty() && route.legs().get(0) instanceof Leg.DirectToFix direct) {
             said.add(Words.format(
-                    "%s lies to the %s, %.1f NM away: turn straight to it.",
+                    "%s lies to the %s, %.1f NM away: %s.",
                     direct.to().ident(),
                     Words.compass(direct.path().initialCourse().deg()),
-                    direct.path().lengthNm()));
+                    direct.path().lengthNm(),
+                    route.turn()
+                            .filter(turn -> turn.degrees() >= 1)
+                            .map(turn -> Words.format(
+                                    "%sturn %s by %.0f degrees to it",
+                                    turn.degrees() > 90 ? "it is behind you, " : "",
+                                    turn.right() ? "right" : "left",
+                                    turn.degrees()))
+                            .orElse("turn straight to it")));
         }
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .forEach(arc -> said.add(Words.format(
+                        "You circle %s at %.0f miles, %s, for %.1f NM, and leave the arc at the %s radial.",
+                        arc.station().ident(),
+                        arc.distanceNm(),
+                        arc.path().clockwise() ? "with it on your right" : "with it on your left",
+                        arc.path().lengthNm(),
+                        Words.degrees(Math.rint(arc.toRadial().deg())))));
+        route.holding()
+                .ifPresent(hold -> said.add(Words.format(
+                        "At %s you hold, %s of it, with %s turns; a %s entry.",
+                        hold.fix().ident(),
+                        Words.compass(hold.inboundTrue().reciprocal().deg()),
+                        hold.right() ? "right" : "left",
+                        hold.entry().name().toLowerCase(java.util.Locale.ROOT))));
+        route.limit()
+                .filter(limit -> route.holding().isEmpty())
+                .ifPresent(limit -> said.add(
+                        "Your clearance ends at " + limit.ident() + ": ask for more before you are there, or hold."));
         return said;
     }
 
@@ -127,7 +156,11 @@ final class BriefPicture {
         String what = met.airwayLeg()
                 .map(segment -> segment.airway().orElse("the direct") + " between "
                         + segment.from().ident() + " and " + segment.to().ident())
-                .orElse("it");
+                .orElseGet(() -> route.legs().get(Math.max(0, route.courseLeg())) instanceof Leg.DmeArc arc
+                        ? Words.format(
+                                "the %.0f mile arc about %s",
+                                arc.distanceNm(), arc.station().ident())
+                        : "it");
         if (met.distanceNm() < 0.05) {
             return "There is no intercept to fly: turn onto the course.";
         }

@@ -3,7 +3,6 @@ package org.rejoin.console.brief;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
@@ -13,13 +12,17 @@ import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.PublishedCourse;
+import org.rejoin.bridge.route.TurnToHeading;
 import org.rejoin.bridge.route.WorkingStep;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */
@@ -56,14 +59,19 @@ public final class BriefText {
         BriefPicture.sentences(brief).forEach(sentence -> paragraph("  ", sentence));
         title("IN THE COCKPIT, IN THIS ORDER");
         route.heading().ifPresent(this::heading);
+        route.turn().filter(turn -> turn.degrees() >= 1).ifPresent(this::turn);
         route.course().ifPresent(this::course);
         if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
             direct(direct);
         }
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
+        arcs();
         onward();
+        route.holding().ifPresent(this::hold);
+        route.limit().ifPresent(this::limit);
         route.clearance().instructions().forEach(this::besidesTheRoute);
+        route.crossings().forEach(this::crossing);
         warnings();
         title("THE ROUTE NOW, LEG BY LEG");
         route.legs().forEach(this::leg);
@@ -104,6 +112,114 @@ public final class BriefText {
                             .deg())),
                     Words.degreesTenths(plan.ground().track().deg()),
                     plan.ground().groundSpeedKt()));
+        }
+    }
+
+    private void turn(TurnToHeading turn) {
+        numbered(
+                "Turn",
+                Words.format(
+                        "%s %.0f degrees to heading %s, about %.0f s at standard rate%s",
+                        turn.right() ? "right" : "left",
+                        turn.degrees(),
+                        Words.degrees(Math.rint(turn.heading().deg())),
+                        turn.seconds(),
+                        turn.longWay() ? ": the long way round" : ""));
+    }
+
+    private void arcs() {
+        for (Leg leg : route.legs()) {
+            if (leg instanceof Leg.DmeArc arc) {
+                numbered(
+                        "Arc",
+                        Words.format(
+                                "%.0f DME about %s, %s from the %s to the %s radial, %.1f NM",
+                                arc.distanceNm(),
+                                arc.station().ident(),
+                                arc.path().clockwise() ? "clockwise" : "counterclockwise",
+                                Words.degrees(Math.rint(arc.fromRadial().deg())),
+                                Words.degrees(Math.rint(arc.toRadial().deg())),
+                                arc.path().lengthNm()));
+                detail("keep the DME at it, within 1 NM; the station is off the "
+                        + (arc.path().clockwise() ? "right" : "left") + " wing tip");
+                double speed = route.situation().trueAirspeedKt();
+                detail(Words.format(
+                        "leave it %.0f degrees of radial early for a right-angled turn at standard rate",
+                        Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm())));
+            }
+        }
+    }
+
+    private void hold(Holding hold) {
+        String length = hold.legNm().isPresent()
+                ? Words.format("%.1f mile legs", hold.legNm().getAsDouble())
+                : Words.format("%.1f minutes inbound", hold.legMinutes().orElse(1));
+        numbered(
+                "Hold",
+                Words.format(
+                        "at %s on %s: inbound course %s, %s turns, %s%s",
+                        hold.fix().ident(),
+                        hold.line(),
+                        Words.degrees(hold.inbound().deg()),
+                        hold.right() ? "right" : "left",
+                        length,
+                        hold.published() ? ", as published" : ""));
+        String headings = hold.entryHeadings().stream()
+                .map(heading -> Words.degrees(Math.rint(heading.deg())))
+                .collect(Collectors.joining(", then "));
+        detail(Words.format(
+                "you arrive on heading %s: %s entry%s, heading %s",
+                Words.degrees(Math.rint(hold.arrivalHeading().deg())),
+                hold.entry().name().toLowerCase(Locale.ROOT),
+                hold.orEntry()
+                        .map(other ->
+                                " (or " + other.name().toLowerCase(Locale.ROOT) + ", within 5 degrees of the boundary)")
+                        .orElse(""),
+                headings));
+        detail(Words.format(
+                "inbound heading %s, outbound heading %s (three times the drift)%s",
+                hold.inboundHeading()
+                        .map(heading -> Words.degrees(Math.rint(heading.deg())))
+                        .orElse("not possible in this wind"),
+                Words.degrees(Math.rint(hold.outboundHeading().deg())),
+                hold.outboundSeconds().stream()
+                        .mapToObj(seconds -> Words.format(", %.0f s from abeam the fix", seconds))
+                        .collect(Collectors.joining())));
+        detail(Words.format("at most %.0f knots by the airspeed indicator", hold.maximumSpeedKt()));
+        hold.expectFurtherClearance()
+                .ifPresent(time -> detail("expect further clearance at " + time + "; without a radio leave it then"));
+    }
+
+    private void limit(Waypoint limit) {
+        boolean holds = route.holding().filter(hold -> hold.fix().equals(limit)).isPresent();
+        numbered(
+                "Limit",
+                limit.ident() + ": you are cleared no farther"
+                        + (holds
+                                ? "; hold there until ATC says more"
+                                : ". Ask for further clearance before it; without one, hold there"));
+    }
+
+    private void crossing(CrossingPlan plan) {
+        String bound = plan.said().bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        numbered(
+                "Crossing",
+                Words.format("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
+        plan.distanceNm()
+                .ifPresent(nm -> detail(Words.format(
+                        "%.1f NM from here%s",
+                        nm,
+                        plan.minutes().stream()
+                                .mapToObj(minutes -> ", " + Words.minutes(minutes))
+                                .collect(Collectors.joining()))));
+        if (plan.ftPerNm().isPresent() && plan.ftPerNm().getAsDouble() > 0) {
+            detail(Words.format(
+                    "that takes %s %.0f ft a mile%s",
+                    plan.climb() ? "a climb of" : "a descent of",
+                    plan.ftPerNm().getAsDouble(),
+                    plan.ftPerMin().stream()
+                            .mapToObj(feet -> Words.format(", %.0f ft a minute", feet))
+                            .collect(Collectors.joining())));
         }
     }
 
@@ -157,7 +273,11 @@ public final class BriefText {
         String what = met.airwayLeg()
                 .map(segment -> segment.airway().orElse("the direct") + " between "
                         + segment.from().ident() + " and " + segment.to().ident())
-                .orElse("the course");
+                .orElseGet(() -> route.legs().get(Math.max(0, route.courseLeg())) instanceof Leg.DmeArc arc
+                        ? Words.format(
+                                "the %.0f DME arc of %s",
+                                arc.distanceNm(), arc.station().ident())
+                        : "the course");
         if (met.distanceNm() < 0.05) {
             numbered("Established", "you are on " + what + " already; turn onto it now");
             return;
@@ -166,9 +286,10 @@ public final class BriefText {
                 "Intercept",
                 Words.format("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         detail(Words.format(
-                "angle %.0f degrees: turn %s onto course %s(%s true)",
+                "angle %.0f degrees: turn %s onto %s%s(%s true)",
                 met.angleDeg(),
                 met.turnsRight() ? "right" : "left",
+                route.legs().get(route.courseLeg()) instanceof Leg.DmeArc ? "the arc " : "course ",
                 PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
                         .map(deg -> Words.degrees(Math.rint(deg)) + " ")
                         .orElse(""),
@@ -254,7 +375,7 @@ public final class BriefText {
         if (instruction instanceof Instruction.Maintain maintain) {
             numbered(
                     "Altitude",
-                    Words.format("maintain %.0f ft", maintain.feet())
+                    words.replaceFirst("maintain .*", Words.format("maintain %.0f ft", maintain.feet()))
                             + (maintain.untilEstablished() ? " until established" : "")
                             + route.situation().altitudeFt().stream()
                                     .mapToObj(feet -> Words.format("; now at %.0f ft", feet))
@@ -267,13 +388,10 @@ public final class BriefText {
         } else if (instruction instanceof Instruction.MaintainPresentSpeed
                 || instruction instanceof Instruction.ResumeNormalSpeed) {
             numbered("Speed", words);
-        } else if (instruction instanceof Instruction.CrossAt cross) {
-            String bound = cross.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
-            numbered("Crossing", Words.format("%s %s %.0f ft", cross.fix().ident(), bound, cross.feet()));
-        } else if (instruction instanceof Instruction.Hold) {
-            numbered("Hold", words);
-        } else if (instruction instanceof Instruction.ClearedTo) {
+        } else if (instruction instanceof Instruction.ClearedTo && route.limit().isEmpty()) {
             numbered("Limit", words);
+        } else if (instruction instanceof Instruction.Report) {
+            numbered("Report", words.replaceFirst("^report ?", ""));
         } else if (instruction instanceof Instruction.Expect) {
             numbered("Later", words);
         }
@@ -288,7 +406,6 @@ public final class BriefText {
     }
 
     private void leg(Leg leg) {
-        Optional<Double> course = PublishedCourse.magneticDeg(leg, brief.chart(), route.situation());
         String from = leg.from().map(Waypoint::ident).orElse(leg.joinedAtNm() > 0 ? "join" : "");
         lines.add(Words.format(
                         "  %s  %-5s %-10s %-10s %s",
@@ -296,34 +413,104 @@ public final class BriefText {
                         leg.airway().orElse(""),
                         from,
                         leg.endsAt().map(Waypoint::ident).orElse(""),
-                        course.map(deg -> (leg.pathTerminator().startsWith("V") ? "heading " : "course ")
-                                                + Words.degrees(deg))
-                                        .orElse("")
-                                + leg.line()
-                                        .filter(line -> Brief.lengthKnown(route, leg))
-                                        .map(line -> Words.format(
-                                                ", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
-                                        .orElse(""))
+                        described(leg))
                 .stripTrailing());
+        LegCourse course = LegCourse.of(leg, brief);
+        boolean wind = route.situation().wind().speedKt() > 0;
+        if (wind && course.headingToHold().isPresent()) {
+            lines.add(Words.format(
+                    "        heading to hold %s, drift correction %.0f %s",
+                    Words.degrees(Math.rint(course.headingToHold().get())),
+                    Math.abs(course.driftDeg().orElse(0.0)),
+                    course.driftDeg().orElse(0.0) < 0 ? "left" : "right"));
+        }
+    }
+
+    private String described(Leg leg) {
+        if (leg instanceof Leg.DmeArc arc) {
+            return Words.format(
+                    "%.0f DME arc of %s, %s radials %s to %s, %.1f NM",
+                    arc.distanceNm(),
+                    arc.station().ident(),
+                    arc.path().clockwise() ? "right," : "left,",
+                    Words.degrees(Math.rint(arc.fromRadial().deg())),
+                    Words.degrees(Math.rint(arc.toRadial().deg())),
+                    arc.path().lengthNm());
+        }
+        boolean heading = leg.pathTerminator().startsWith("V");
+        String course = LegCourse.of(leg, brief)
+                .magnetic()
+                .map(published -> (heading ? "heading " : "course ")
+                        + Words.degrees(published.magneticDeg())
+                        + (heading || leg instanceof Leg.HoldAtFix
+                                ? ""
+                                : published
+                                        .station()
+                                        .map(station -> " by " + station.ident())
+                                        .orElse(" by today's variation")))
+                .orElse("");
+        return course
+                + leg.line()
+                        .filter(line ->
+                                Brief.lengthKnown(route, leg) && leg.endsAt().isPresent())
+                        .map(line -> Words.format(", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
+                        .orElse("");
     }
 
     /** The types as ARINC 424 names them. */
     private String legTypes() {
         return route.legs().stream()
-                .map(Leg::pathTerminator)
+                .map(leg -> leg.pathTerminator() + " " + leg.fold(LEG_TYPES))
                 .distinct()
-                .map(type -> type
-                        + switch (type) {
-                            case "VI" -> " heading until the course is met";
-                            case "VM" -> " heading until ATC says more";
-                            case "CF" -> " course to a fix";
-                            case "FC" -> " course from a fix for a distance";
-                            case "DF" -> " direct to a fix";
-                            case "TF" -> " track from fix to fix";
-                            default -> " (ARINC 424)";
-                        })
                 .collect(Collectors.joining("; ", "", "."));
     }
+
+    private static final Leg.Visitor<String> LEG_TYPES = new Leg.Visitor<>() {
+        @Override
+        public String headingToIntercept(Leg.HeadingToIntercept leg) {
+            return "heading until the course is met";
+        }
+
+        @Override
+        public String headingOnly(Leg.HeadingOnly leg) {
+            return "heading until ATC says more";
+        }
+
+        @Override
+        public String courseToFix(Leg.CourseToFix leg) {
+            return "course to a fix";
+        }
+
+        @Override
+        public String fixOutbound(Leg.FixOutbound leg) {
+            return "course from a fix for a distance";
+        }
+
+        @Override
+        public String trackToFix(Leg.TrackToFix leg) {
+            return "track from fix to fix";
+        }
+
+        @Override
+        public String directToFix(Leg.DirectToFix leg) {
+            return "direct to a fix";
+        }
+
+        @Override
+        public String dmeArc(Leg.DmeArc leg) {
+            return "arc to a fix";
+        }
+
+        @Override
+        public String courseFrom(Leg.CourseFrom leg) {
+            return "course from a fix until ATC says more";
+        }
+
+        @Override
+        public String holdAtFix(Leg.HoldAtFix leg) {
+            return "hold until ATC says more";
+        }
+    };
 
     private void title(String text) {
         lines.add("");

@@ -4,74 +4,166 @@ import java.util.Locale;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** A clearance as a JSON object, one member for each instruction. */
-final class ClearanceJson {
+final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
-    private ClearanceJson() {}
+    private final ObjectNode object = JsonNodeFactory.instance.objectNode();
 
-    static ObjectNode of(Clearance clearance) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
-        object.put("text", clearance.text());
-        clearance.callsign().ifPresent(callsign -> object.put("callsign", callsign));
-        clearance.instructions().forEach(instruction -> heading(instruction, object));
-        clearance.instructions().forEach(instruction -> lateral(instruction, object));
-        clearance.instructions().forEach(instruction -> other(instruction, object));
+    private final AmendedRoute route;
+
+    private ClearanceJson(AmendedRoute route) {
+        this.route = route;
+    }
+
+    static ObjectNode of(AmendedRoute route) {
+        Clearance clearance = route.clearance();
+        ClearanceJson json = new ClearanceJson(route);
+        json.object.put("text", clearance.text());
+        clearance.callsign().ifPresent(callsign -> json.object.put("callsign", callsign));
+        clearance.instructions().forEach(instruction -> instruction.fold(json));
+        return json.object;
+    }
+
+    @Override
+    public ObjectNode flyHeading(Instruction.FlyHeading fly) {
+        BriefJson.number(object, "heading_magnetic_deg", fly.heading().deg());
+        return turn(fly.direction());
+    }
+
+    private ObjectNode turn(Instruction.TurnDirection direction) {
+        return direction == Instruction.TurnDirection.SHORTEST ? object : object.put("turn", lower(direction));
+    }
+
+    @Override
+    public ObjectNode turnBy(Instruction.TurnBy by) {
+        BriefJson.number(object, "turn_by_deg", by.degrees());
+        return turn(by.direction());
+    }
+
+    @Override
+    public ObjectNode flyPresentHeading(Instruction.FlyPresentHeading said) {
+        return object.put("heading", "present");
+    }
+
+    @Override
+    public ObjectNode flyRunwayHeading(Instruction.FlyRunwayHeading said) {
+        return object.put("heading", "runway");
+    }
+
+    @Override
+    public ObjectNode interceptAirway(Instruction.InterceptAirway airway) {
+        object.putObject("intercept").put("airway", airway.airway());
         return object;
     }
 
-    private static void heading(Instruction instruction, ObjectNode object) {
-        if (instruction instanceof Instruction.FlyHeading fly) {
-            BriefJson.number(object, "heading_magnetic_deg", fly.heading().deg());
-            turn(fly.direction(), object);
-        } else if (instruction instanceof Instruction.TurnBy by) {
-            BriefJson.number(object, "turn_by_deg", by.degrees());
-            turn(by.direction(), object);
-        } else if (instruction instanceof Instruction.FlyPresentHeading) {
-            object.put("heading", "present");
-        } else if (instruction instanceof Instruction.FlyRunwayHeading) {
-            object.put("heading", "runway");
-        }
+    @Override
+    public ObjectNode interceptRadial(Instruction.InterceptRadial radial) {
+        ObjectNode intercept = line();
+        intercept.put("station", radial.station().ident());
+        BriefJson.number(intercept, "radial_deg", radial.radial().deg());
+        sense(radial.sense(), intercept);
+        radial.until().ifPresent(until -> intercept.set("until", until(until)));
+        return object;
     }
 
-    private static void turn(Instruction.TurnDirection direction, ObjectNode object) {
-        if (direction != Instruction.TurnDirection.SHORTEST) {
-            object.put("turn", lower(direction));
-        }
+    @Override
+    public ObjectNode interceptBearing(Instruction.InterceptBearing bearing) {
+        ObjectNode intercept = line();
+        intercept.put("station", bearing.station().ident());
+        BriefJson.number(intercept, "bearing_deg", bearing.bearing().deg());
+        sense(bearing.sense(), intercept);
+        bearing.until().ifPresent(until -> intercept.set("until", until(until)));
+        return object;
     }
 
-    private static void lateral(Instruction instruction, ObjectNode object) {
-        if (instruction instanceof Instruction.InterceptRadial radial) {
-            ObjectNode intercept = object.putObject("intercept");
-            intercept.put("station", radial.station().ident());
-            BriefJson.number(intercept, "radial_deg", radial.radial().deg());
-            sense(radial.sense(), intercept);
-        } else if (instruction instanceof Instruction.InterceptBearing bearing) {
-            ObjectNode intercept = object.putObject("intercept");
-            intercept.put("station", bearing.station().ident());
-            BriefJson.number(intercept, "bearing_deg", bearing.bearing().deg());
-            sense(bearing.sense(), intercept);
-        } else if (instruction instanceof Instruction.InterceptAirway airway) {
-            object.putObject("intercept").put("airway", airway.airway());
-        } else if (instruction instanceof Instruction.JoinAirway join) {
-            object.put("join_airway", join.airway());
-            join.at().ifPresent(at -> object.put("join_at", at.ident()));
-            join.to().ifPresent(to -> object.put("join_to", to.ident()));
-        } else if (instruction instanceof Instruction.Direct direct) {
-            ArrayNode fixes = object.withArray("direct");
-            fixes.add(direct.to().ident());
-            if (direct.whenAble()) {
-                object.put("when_able", true);
-            }
-        } else if (instruction instanceof Instruction.ClearedTo cleared) {
-            object.put("cleared_to", cleared.limit().ident());
-        } else if (instruction instanceof Instruction.Onward onward) {
-            object.put("then", lower(onward.how()));
+    /** The first line is the one to intercept, further ones follow it. */
+    private ObjectNode line() {
+        return object.has("intercept") ? object.withArray("then_intercept").addObject() : object.putObject("intercept");
+    }
+
+    @Override
+    public ObjectNode interceptArc(Instruction.InterceptArc said) {
+        ObjectNode arc = object.putObject("arc");
+        arc.put("station", said.station().ident());
+        BriefJson.number(arc, "distance_nm", said.distanceNm());
+        if (said.direction() != Instruction.ArcDirection.UNSAID) {
+            arc.put("direction", lower(said.direction()));
+        } else {
+            // "Northwest bound", or nothing: what it comes to on the route.
+            route.legs().stream()
+                    .filter(Leg.DmeArc.class::isInstance)
+                    .map(leg -> ((Leg.DmeArc) leg).path().clockwise())
+                    .forEach(clockwise -> arc.put("direction", clockwise ? "clockwise" : "counterclockwise"));
         }
+        said.bound().ifPresent(bound -> arc.put("bound", bound));
+        said.side().ifPresent(side -> arc.put("side", side));
+        said.until().ifPresent(until -> arc.set("until", until(until)));
+        return object;
+    }
+
+    private static ObjectNode until(Instruction.Until until) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        if (until instanceof Instruction.Until.AtRadial at) {
+            object.put("station", at.station().ident());
+            BriefJson.number(object, "radial_deg", at.radial().deg());
+        } else if (until instanceof Instruction.Until.AtDistance at) {
+            object.put("station", at.station().ident());
+            BriefJson.number(object, "distance_nm", at.distanceNm());
+        } else if (until instanceof Instruction.Until.AtFix at) {
+            object.put("fix", at.fix().ident());
+        } else if (until instanceof Instruction.Until.AtAirway at) {
+            object.put("airway", at.airway());
+        }
+        return object;
+    }
+
+    @Override
+    public ObjectNode joinAirway(Instruction.JoinAirway join) {
+        object.put("join_airway", join.airway());
+        join.at().ifPresent(at -> object.put("join_at", at.ident()));
+        join.away().ifPresent(away -> away(away, object.putObject("join_away")));
+        join.to().ifPresent(to -> object.put("join_to", to.ident()));
+        return object;
+    }
+
+    private static void away(Instruction.Away away, ObjectNode object) {
+        BriefJson.number(object, "distance_nm", away.distanceNm());
+        object.put("compass", away.compass());
+    }
+
+    @Override
+    public ObjectNode direct(Instruction.Direct direct) {
+        object.withArray("direct").add(direct.to().ident());
+        if (direct.whenAble()) {
+            object.put("when_able", true);
+        }
+        return turn(direct.turn());
+    }
+
+    @Override
+    public ObjectNode depart(Instruction.Depart said) {
+        ObjectNode depart = object.putObject("depart");
+        depart.put("fix", said.fix().ident());
+        said.heading().ifPresent(heading -> BriefJson.number(depart, "heading_magnetic_deg", heading.deg()));
+        said.radial().ifPresent(radial -> BriefJson.number(depart, "radial_deg", radial.deg()));
+        return object;
+    }
+
+    @Override
+    public ObjectNode clearedTo(Instruction.ClearedTo cleared) {
+        return object.put("limit", cleared.limit().ident())
+                .put("cleared_to", cleared.limit().ident());
+    }
+
+    @Override
+    public ObjectNode onward(Instruction.Onward onward) {
+        return object.put("then", lower(onward.how()));
     }
 
     private static void sense(Instruction.Sense sense, ObjectNode object) {
@@ -80,43 +172,99 @@ final class ClearanceJson {
         }
     }
 
-    private static void other(Instruction instruction, ObjectNode object) {
-        if (instruction instanceof Instruction.Maintain maintain) {
-            BriefJson.number(object, "altitude_ft", maintain.feet());
-            if (maintain.untilEstablished()) {
-                object.put("until_established", true);
-            }
-        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
-            BriefJson.number(object, "speed_kt", speed.knots());
-            if (speed.bound() != Instruction.MaintainSpeed.Limit.EXACTLY) {
-                object.put("speed_bound", lower(speed.bound()));
-            }
-        } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
-            object.put("speed", "present");
-        } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
-            object.put("speed", "normal");
-        } else if (instruction instanceof Instruction.CrossAt cross) {
-            ObjectNode crossing = object.withArray("cross").addObject();
-            crossing.put("fix", cross.fix().ident());
-            crossing.put("bound", lower(cross.bound()));
-            BriefJson.number(crossing, "altitude_ft", cross.feet());
-        } else if (instruction instanceof Instruction.Hold hold) {
-            hold(hold, object.putObject("hold"));
-        } else if (instruction instanceof Instruction.Expect expect) {
-            object.withArray("expect").add(expect.what());
-        } else if (instruction instanceof Instruction.Cancel) {
-            object.put("cancel", true);
+    @Override
+    public ObjectNode maintain(Instruction.Maintain maintain) {
+        BriefJson.number(object, "altitude_ft", maintain.feet());
+        if (maintain.untilEstablished()) {
+            object.put("until_established", true);
+        }
+        if (maintain.vertical() != Instruction.Maintain.Vertical.UNSAID) {
+            object.put("vertical", lower(maintain.vertical()));
+        }
+        if (maintain.when() != Instruction.Maintain.Begin.NOW) {
+            object.put("begin", lower(maintain.when()));
+        }
+        maintain.levelBy().ifPresent(fix -> object.put("level_by", fix.ident()));
+        return object;
+    }
+
+    @Override
+    public ObjectNode maintainSpeed(Instruction.MaintainSpeed speed) {
+        BriefJson.number(object, "speed_kt", speed.knots());
+        return speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
+                ? object
+                : object.put("speed_bound", lower(speed.bound()));
+    }
+
+    @Override
+    public ObjectNode maintainPresentSpeed(Instruction.MaintainPresentSpeed said) {
+        return object.put("speed", "present");
+    }
+
+    @Override
+    public ObjectNode resumeNormalSpeed(Instruction.ResumeNormalSpeed said) {
+        return object.put("speed", "normal");
+    }
+
+    @Override
+    public ObjectNode crossAt(Instruction.CrossAt cross) {
+        ObjectNode crossing = object.withArray("cross").addObject();
+        crossing.put("fix", cross.fix().ident());
+        cross.before().ifPresent(away -> away(away, crossing));
+        crossing.put("bound", lower(cross.bound()));
+        BriefJson.number(crossing, "altitude_ft", cross.feet());
+        return object;
+    }
+
+    @Override
+    public ObjectNode hold(Instruction.Hold said) {
+        ObjectNode hold = object.putObject("hold");
+        hold.put("fix", said.fix().ident());
+        said.compass().ifPresent(compass -> hold.put("compass", compass));
+        said.line().ifPresent(line -> holdLine(line, hold));
+        said.legMinutes().ifPresent(minutes -> BriefJson.number(hold, "leg_minutes", minutes));
+        said.legMinutes().ifPresent(minutes -> BriefJson.number(hold, "leg_min", minutes));
+        said.legNm().ifPresent(nm -> BriefJson.number(hold, "leg_nm", nm));
+        // Unsaid is right, the standard; of a published pattern the chart says it.
+        if (said.turns() != Instruction.TurnDirection.SHORTEST) {
+            hold.put("turns", lower(said.turns()));
+        } else if (!said.asPublished()) {
+            hold.put("turns", "right");
+        }
+        said.expectFurtherClearance().ifPresent(time -> hold.put("expect_further_clearance", time));
+        hold.put("as_published", said.asPublished());
+        return object;
+    }
+
+    private static void holdLine(Instruction.HoldLine line, ObjectNode hold) {
+        if (line instanceof Instruction.HoldLine.OnRadial on) {
+            hold.put("station", on.station().ident());
+            BriefJson.number(hold, "radial_deg", on.radial().deg());
+        } else if (line instanceof Instruction.HoldLine.OnBearing on) {
+            hold.put("station", on.station().ident());
+            BriefJson.number(hold, "bearing_deg", on.bearing().deg());
+        } else if (line instanceof Instruction.HoldLine.OnCourse on) {
+            BriefJson.number(hold, "inbound_course_magnetic_deg", on.inbound().deg());
+        } else if (line instanceof Instruction.HoldLine.OnAirway on) {
+            hold.put("airway", on.airway());
         }
     }
 
-    private static void hold(Instruction.Hold hold, ObjectNode object) {
-        object.put("fix", hold.fix().ident());
-        hold.compass().ifPresent(compass -> object.put("compass", compass));
-        hold.inboundRadial().ifPresent(radial -> BriefJson.number(object, "radial_deg", radial.deg()));
-        hold.legMinutes().ifPresent(minutes -> BriefJson.number(object, "leg_minutes", minutes));
-        hold.legNm().ifPresent(nm -> BriefJson.number(object, "leg_nm", nm));
-        object.put("turns", hold.turns() == Instruction.TurnDirection.LEFT ? "left" : "right");
-        hold.expectFurtherClearance().ifPresent(time -> object.put("expect_further_clearance", time));
+    @Override
+    public ObjectNode report(Instruction.Report report) {
+        object.withArray("report").add(report.what());
+        return object;
+    }
+
+    @Override
+    public ObjectNode expect(Instruction.Expect expect) {
+        object.withArray("expect").add(expect.what());
+        return object;
+    }
+
+    @Override
+    public ObjectNode cancel(Instruction.Cancel said) {
+        return object.put("cancel", true);
     }
 
     private static String lower(Enum<?> value) {

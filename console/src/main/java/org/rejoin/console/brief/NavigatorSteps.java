@@ -28,22 +28,26 @@ final class NavigatorSteps {
         }
         if (route.computedFix().isPresent() && route.course().isPresent()) {
             outbound(route.course().get(), route.computedFix().get(), steps);
-        } else if (route.course().isPresent()) {
+        } else if (route.course().isPresent()
+                && route.course().get().direction() == Course.Direction.TO
+                && route.legs().get(route.courseLeg()) instanceof Leg.CourseToFix) {
             inbound(route.course().get(), route, steps);
         } else if (route.intercept().flatMap(met -> met.airwayLeg()).isPresent()) {
             airway(route, steps);
         } else if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
+            boolean inPlan = route.filed().points().contains(direct.to());
             steps.add(
-                    "Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it: then the"
-                            + " navigator goes on along the route after it. Left out: it stops guiding at "
-                            + direct.to().ident() + ".");
+                    inPlan
+                            ? "Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it:"
+                                    + " then the navigator goes on along the route after it. Left out: it stops guiding"
+                                    + " at " + direct.to().ident() + "."
+                            : direct.to().ident() + " is not in the flight plan: insert it first, then go direct to it"
+                                    + " there. Left out: the navigator does not know what follows it.");
         } else {
             steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
         }
-        if (!route.skipped().isEmpty() && route.courseLeg() > 0) {
-            steps.add("The flight plan still shows " + names(route.skipped())
-                    + ". Do not let the navigator lead you back there: check which leg it guides along.");
-        }
+        arcAndHold(route, steps);
+        changes(route, steps);
         return steps;
     }
 
@@ -73,7 +77,7 @@ final class NavigatorSteps {
         String station = course.station().ident();
         String setting = Words.degrees(course.courseToSet().deg());
         steps.add(Words.format(
-                "Select %s in the flight plan and set course %s TO it. Set to the radial, %s, the needle works backwards"
+                "Select %s and set course %s TO it. Set to the radial, %s, the needle works backwards"
                         + " and the flag says FROM.",
                 station, setting, Words.degrees(course.radial().deg())));
         steps.add("Hold the sequencing until established. Left out: the navigator may go on to a leg that it thinks you"
@@ -94,6 +98,49 @@ final class NavigatorSteps {
             steps.add("Let it sequence: on the leg it goes on by itself at "
                     + segment.to().ident() + ". Held, it stays on this course beyond the fix.");
         });
+    }
+
+    private static void arcAndHold(AmendedRoute route, List<String> steps) {
+        for (Leg leg : route.legs()) {
+            if (leg instanceof Leg.DmeArc arc) {
+                steps.add(Words.format(
+                        "Tune the DME of %s and fly the arc by it; a navigator draws no arc that is not in a procedure."
+                                + " Insert %s where the arc is left.",
+                        arc.station().ident(), arc.to().ident()));
+            }
+        }
+        route.holding()
+                .ifPresent(hold -> steps.add(Words.format(
+                        "Make a hold at %s: inbound course %s, %s turns, %s. Left out: it sequences past the fix and leads"
+                                + " you out of the hold.",
+                        hold.fix().ident(),
+                        Words.degrees(Math.rint(hold.inbound().deg())),
+                        hold.right() ? "right" : "left",
+                        hold.legNm().isPresent()
+                                ? Words.format("%.0f mile legs", hold.legNm().getAsDouble())
+                                : Words.format("%.1f minutes", hold.legMinutes().orElse(1)))));
+    }
+
+    /** What the flight plan has too many, and what it lacks. */
+    private static void changes(AmendedRoute route, List<String> steps) {
+        List<Waypoint> filed = route.filed().points();
+        Waypoint before = null;
+        for (Leg leg : route.legs()) {
+            Waypoint to = leg.endsAt().orElse(null);
+            boolean said = to == null
+                    || (leg instanceof Leg.DmeArc)
+                    || route.computedFix().filter(fix -> fix.fix().equals(to)).isPresent();
+            if (to != null && !filed.contains(to) && !said) {
+                steps.add("Insert " + to.ident() + (before == null ? " first" : " after " + before.ident())
+                        + ": the flight plan has not got it.");
+            }
+            before = to == null ? before : to;
+        }
+        if (!route.skipped().isEmpty()) {
+            steps.add(
+                    "Delete " + names(route.skipped())
+                            + ", no longer flown. Left in: the navigator may lead you back there; check which leg it guides along.");
+        }
     }
 
     private static String names(List<Waypoint> points) {

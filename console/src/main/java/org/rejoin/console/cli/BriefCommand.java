@@ -21,6 +21,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.Performance;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.brief.Brief;
 import org.rejoin.console.brief.BriefDrawing;
@@ -51,6 +52,7 @@ final class BriefCommand implements Callable<Integer> {
     private static final double DEFAULT_SPEED_KT = 120;
     private static final double LOWEST_FT = -2000;
     private static final double HIGHEST_FT = 100_000;
+    private static final Pattern FEET = Pattern.compile("(?i)FL ?(\\d{2,3})|(-?\\d{1,6}(?:\\.\\d+)?)(?: ?ft)?");
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
 
     @Spec
@@ -83,9 +85,34 @@ final class BriefCommand implements Callable<Integer> {
             description = "Where the aircraft is: LAT,LON in degrees, a fix, or STATION/RADIAL/DISTANCE.")
     String at = "";
 
-    @Option(names = "--altitude", paramLabel = "FT", description = "Feet above mean sea level (default: unknown).")
+    @Option(
+            names = "--altitude",
+            paramLabel = "FT",
+            description = "Present altitude: feet above mean sea level, or FL100 (default: unknown).")
     @Nullable
-    Double altitude;
+    String altitude;
+
+    @Option(
+            names = "--assign-altitude",
+            paramLabel = "FT",
+            description = "Altitude assigned beside the words, as if \"maintain FT\" had been said with them; feet, or"
+                    + " FL100.")
+    @Nullable
+    String assignAltitude;
+
+    @Option(
+            names = "--climb",
+            paramLabel = "FPM",
+            description = "Most that the aircraft climbs, feet a minute (default: 1000, a light aircraft).")
+    @Nullable
+    Double climb;
+
+    @Option(
+            names = "--descent",
+            paramLabel = "FPM",
+            description = "Most that it descends, feet a minute (default: 1000, a light aircraft).")
+    @Nullable
+    Double descent;
 
     @Option(names = "--speed", paramLabel = "KT", description = "True airspeed, knots (default: 120).")
     @Nullable
@@ -124,8 +151,9 @@ final class BriefCommand implements Callable<Integer> {
         List<String> assumed = new ArrayList<>();
         ChartReader.Result read = BadInput.in(() -> ChartReader.read(chart));
         Situation situation = situation(Place.read(at, read.chart()), assumed);
+        OptionalDouble assigned = feet("--assign-altitude", assignAltitude);
         try {
-            Brief brief = Brief.of(read.chart(), filed, clearance, situation, assumed);
+            Brief brief = Brief.of(read.chart(), filed, clearance, assigned, situation, assumed);
             if (svg != null) {
                 OutputFile.write("--svg", svg, BriefDrawing.svg(brief, Rejoin.CAUTION));
             }
@@ -157,6 +185,9 @@ final class BriefCommand implements Callable<Integer> {
         PrintWriter err = spec.commandLine().getErr();
         String onChart = problems == 0 ? "" : " (the chart has " + problems + " problems of its own)";
         err.println(e.code() + ": " + String.valueOf(e.getMessage()).replaceAll("\\s+", " ") + onChart);
+        if (json) {
+            Rejoin.refusalInJson(spec.commandLine(), e.code().name(), String.valueOf(e.getMessage()));
+        }
         boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
         if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {
             pointAt(e).ifPresent(caret -> {
@@ -189,10 +220,9 @@ final class BriefCommand implements Callable<Integer> {
         if (date == null) {
             assumed.add("date taken as " + day + " (today, UTC)");
         }
+        OptionalDouble altitudeFt = feet("--altitude", altitude);
         if (altitude == null) {
             assumed.add("altitude not known: minimum altitudes not checked, service volumes at their largest");
-        } else if (!(altitude >= LOWEST_FT && altitude <= HIGHEST_FT)) {
-            throw bad("--altitude " + altitude + " is not in [-2000, 100000] feet");
         }
         if (heading != null && !(heading >= 0 && heading <= 360)) {
             throw bad("--heading " + heading + " is not a heading, 001 to 360 degrees magnetic");
@@ -200,14 +230,44 @@ final class BriefCommand implements Callable<Integer> {
         try {
             return new Situation(
                     position,
-                    altitude == null ? OptionalDouble.empty() : OptionalDouble.of(altitude),
+                    altitudeFt,
                     speed == null ? DEFAULT_SPEED_KT : speed,
                     heading == null ? Optional.empty() : Optional.of(new MagneticDirection(heading)),
                     wind(),
-                    day);
+                    day,
+                    new Performance(rate("--climb", climb), rate("--descent", descent)));
         } catch (IllegalArgumentException e) {
             throw bad("--speed " + speed + ": " + e.getMessage());
         }
+    }
+
+    private OptionalDouble rate(String name, @Nullable Double fpm) {
+        if (fpm == null) {
+            return OptionalDouble.empty();
+        }
+        if (!(fpm >= 50 && fpm <= 20_000)) {
+            throw bad(name + " " + fpm + " is not in [50, 20000] feet a minute");
+        }
+        return OptionalDouble.of(fpm);
+    }
+
+    /** Feet, or a flight level. */
+    private OptionalDouble feet(String name, @Nullable String text) {
+        if (text == null) {
+            return OptionalDouble.empty();
+        }
+        Matcher matcher = FEET.matcher(text.trim());
+        if (!matcher.matches()) {
+            throw bad(
+                    name + " \"" + text + "\" is not an altitude: feet in [-2000, 100000], for example 6000, or FL100");
+        }
+        double feet = matcher.group(1) != null
+                ? Double.parseDouble(matcher.group(1)) * 100
+                : Double.parseDouble(matcher.group(2));
+        if (!(feet >= LOWEST_FT && feet <= HIGHEST_FT)) {
+            throw bad(name + " " + text + " is not in [-2000, 100000] feet");
+        }
+        return OptionalDouble.of(feet);
     }
 
     private Wind wind() {

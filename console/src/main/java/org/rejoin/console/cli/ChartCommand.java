@@ -33,7 +33,8 @@ import picocli.CommandLine.Spec;
                     + " only where nothing can be used.",
             Rejoin.CAUTION
         },
-        mixinStandardHelpOptions = true)
+        mixinStandardHelpOptions = true,
+        subcommands = ChartCommand.New.class)
 final class ChartCommand implements Callable<Integer> {
 
     private static final Pattern NUMBER = Pattern.compile("[+-]?\\d{1,6}(\\.\\d{1,12})?");
@@ -44,8 +45,11 @@ final class ChartCommand implements Callable<Integer> {
     @Mixin
     Verbosity verbosity = new Verbosity();
 
-    @Parameters(paramLabel = "FILE", description = "The chart.")
-    Path file = Path.of("");
+    @Parameters(arity = "0..1", paramLabel = "FILE", description = "The chart.")
+    @Nullable
+    Path chart;
+
+    private Path file = Path.of("");
 
     @Option(
             names = "--within",
@@ -75,9 +79,17 @@ final class ChartCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput {
+        if (chart == null) {
+            throw bad("name a chart FILE, or write one to start from with chart new FILE");
+        }
+        file = chart;
         LocalDate day = day();
         Optional<Region> region = region();
-        ChartReader.Result read = BadInput.in(() -> ChartReader.read(file, region));
+        ChartReader.Result read;
+        try (Patience waiting =
+                Patience.with("reading " + file, spec.commandLine().getErr())) {
+            read = BadInput.in(() -> ChartReader.read(file, region));
+        }
         requireUsable(read, region.isPresent());
         ChartReport report = ChartReport.of(read.chart(), read.lines());
         List<ChartReport.Found> found = find == null ? List.of() : found(report, find);
@@ -232,5 +244,26 @@ final class ChartCommand implements Callable<Integer> {
 
     private ParameterException bad(String message) {
         return new ParameterException(spec.commandLine(), message);
+    }
+
+    /** {@code chart new}. */
+    @Command(
+            name = "new",
+            description = {"Write a commented chart to start from.", Rejoin.CAUTION},
+            mixinStandardHelpOptions = true)
+    static final class New implements Callable<Integer> {
+
+        @Spec
+        CommandSpec spec = CommandSpec.create();
+
+        @Parameters(paramLabel = "FILE", description = "The chart to write; a file that is there is never replaced.")
+        Path file = Path.of("");
+
+        @Override
+        public Integer call() throws Exception {
+            Template.CHART.write(file, spec.commandLine().getOut());
+            spec.commandLine().getOut().println("Next: change it, and see what it holds with chart " + file);
+            return Rejoin.DONE;
+        }
     }
 }

@@ -75,7 +75,7 @@ final class ChartJson {
             number(edges, "east_deg", bounds.eastDeg());
         });
         ArrayNode oddities = object.putArray("oddities");
-        for (ChartReport.Finding finding : report.oddities()) {
+        for (ChartReport.Finding finding : report.oddities(day)) {
             ObjectNode each = oddities.addObject();
             each.put("code", finding.oddity().name());
             each.put("ident", finding.ident());

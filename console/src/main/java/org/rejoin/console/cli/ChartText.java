@@ -67,7 +67,7 @@ final class ChartText {
                         bounds.northDeg(),
                         bounds.eastDeg(),
                         bounds.westDeg() > bounds.eastDeg() ? " (across 180)" : "")));
-        oddities(report.oddities());
+        oddities(report.oddities(day));
         problems();
     }
 

@@ -22,6 +22,7 @@ import org.rejoin.bridge.feed.learn.Known;
 import org.rejoin.bridge.feed.learn.Learned;
 import org.rejoin.bridge.feed.learn.Learner;
 import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.protocol.Datagram;
 
 import org.jspecify.annotations.Nullable;
@@ -51,9 +52,10 @@ final class FeedLearn implements Callable<Integer> {
 
     private static final int MOST_DATAGRAMS = 200_000;
     private static final long MOST_OCTETS = 200_000_000;
-    private static final double FIRST_TRY_S = 150;
-    private static final double TRY_EVERY_S = 30;
+    private static final double FIRST_TRY_S = 20;
+    private static final double TRY_EVERY_S = 15;
     private static final double LONGEST_S = 900;
+    private static final long PAUSE_NS = 2_000_000_000L;
 
     @Spec
     CommandSpec spec = CommandSpec.create();
@@ -122,8 +124,20 @@ final class FeedLearn implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
         }
+        if (!port.ask.isEmpty()) {
+            throw new ParameterException(
+                    spec.commandLine(),
+                    "--ask needs a profile that says what to send; record what feed watch --profile FILE --ask "
+                            + port.ask + " is answered with a packet tool, and give it as --capture");
+        }
         if (capture != null) {
-            return report(learn(captured(capture)));
+            Path flown = capture;
+            Learned learned;
+            try (Patience waiting =
+                    Patience.with("learning from " + flown, spec.commandLine().getErr())) {
+                learned = learn(captured(flown));
+            }
+            return report(learned);
         }
         if (!ported) {
             throw new ParameterException(spec.commandLine(), "give --port N to listen, or --capture FILE");
@@ -181,18 +195,32 @@ final class FeedLearn implements Callable<Integer> {
                     Thread.currentThread().interrupt();
                 }
             });
-            double nextTryS = FIRST_TRY_S;
+            double triedS = FIRST_TRY_S - TRY_EVERY_S;
+            double heardS = 0;
+            long heardNs = System.nanoTime();
+            String before = "";
             double longestS = seconds != null ? seconds : LONGEST_S;
             long startNs = System.nanoTime();
             while (!stop.get() && (System.nanoTime() - startNs) * 1e-9 < longestS) {
                 Thread.sleep(50);
-                if (seconds == null && collected.flownS() > nextTryS) {
+                double flownS = collected.flownS();
+                if (flownS > heardS) {
+                    heardS = flownS;
+                    heardNs = System.nanoTime();
+                }
+                // Who stops sending waits for the answer.
+                boolean pausing = flownS > triedS && flownS > FIRST_TRY_S && System.nanoTime() - heardNs > PAUSE_NS;
+                if (seconds == null && (flownS > triedS + TRY_EVERY_S || pausing)) {
+                    triedS = flownS;
                     learned = learn(collected.copy());
-                    nextTryS = collected.flownS() + TRY_EVERY_S;
-                    if (learned.complete()) {
+                    if (learned.settled()) {
                         break;
                     }
-                    learned.questions().forEach(question -> err.println("rejoin: " + question));
+                    String next = next(learned);
+                    if (!next.equals(before)) {
+                        err.println("rejoin: " + learned.flown().seen() + ". Next: " + next);
+                        before = next;
+                    }
                     learned = null;
                 }
             }
@@ -203,9 +231,37 @@ final class FeedLearn implements Callable<Integer> {
             throw new IOException("nothing arrived on port " + port.port
                     + ": let the simulator send UDP there, and see with feed watch");
         }
+        Path flight = keep(all);
         int code = report(learned == null ? learn(all) : learned);
+        if (code == UNSURE) {
+            err.println(
+                    "rejoin: the flight is kept in " + flight + ": what you know now can be told without flying again:"
+                            + " feed learn --capture " + flight + " --out " + out + " --altimeter FT");
+        }
         Interrupts.done();
         return code;
+    }
+
+    /** What to fly next; once the script is flown, what would settle the rest. */
+    private static String next(Learned learned) {
+        return learned.flown().next().orElseGet(() -> String.join("; ", learned.questions()));
+    }
+
+    /** Beside the profile: a question can be answered afterwards without flying again. */
+    private Path keep(List<Datagram> flight) throws IOException {
+        String name = String.valueOf(out.getFileName());
+        int dot = name.lastIndexOf('.');
+        String stem = dot > 0 ? name.substring(0, dot) : name;
+        Path file = out.resolveSibling(stem + ".pcap");
+        for (int i = 2; Files.exists(file); i++) {
+            file = out.resolveSibling(stem + "-" + i + ".pcap");
+        }
+        try (CaptureWriter writer = CaptureWriter.create(file, port.address())) {
+            for (Datagram datagram : flight) {
+                writer.write(datagram);
+            }
+        }
+        return file;
     }
 
     private Learned learn(List<Datagram> datagrams) {

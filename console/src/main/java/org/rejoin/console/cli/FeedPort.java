@@ -33,6 +33,12 @@ final class FeedPort {
             description = "Hear only these senders; may be given several times.")
     List<String> allow = new ArrayList<>();
 
+    @Option(
+            names = "--ask",
+            paramLabel = "HOST:PORT",
+            description = "Ask the simulator at this address for its data, with what the profile has under \"ask\".")
+    String ask = "";
+
     @Spec(Spec.Target.MIXEE)
     CommandSpec command = CommandSpec.create();
 

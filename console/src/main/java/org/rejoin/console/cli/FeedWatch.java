@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
@@ -68,12 +69,15 @@ final class FeedWatch implements Callable<Integer> {
                 address.getAddress().getHostAddress() + ":" + address.getPort(),
                 BadInput.in(() -> Formats.with(profiles)));
         PrintWriter out = spec.commandLine().getOut();
+        Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
             spec.commandLine()
                     .getErr()
                     .println("rejoin: listening on "
                             + feed.localAddress().getAddress().getHostAddress() + ":"
                             + feed.localAddress().getPort() + "; Ctrl-C ends");
+            ask.ifPresent(asked ->
+                    asked.start(feed, text -> spec.commandLine().getErr().println("rejoin: " + text)));
             Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {
                 stop.set(true);

@@ -7,6 +7,7 @@ import java.io.UncheckedIOException;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 import org.rejoin.bridge.flight.Point;
@@ -32,6 +33,10 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
 
     /** A longer line would wrap and could not be drawn over. */
     private static final int STATUS_WIDTH = 79;
+
+    /** A terminal of Windows may not know the marks. */
+    private static final boolean SHORT_LINES =
+            System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("windows");
 
     private enum Where {
         OUT,
@@ -71,13 +76,18 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     private void print(Line line) {
         if (line.where() == Where.STATUS) {
             String text = line.text();
-            out.print("\r" + text + " ".repeat(Math.max(0, statusWidth - text.length())));
+            // Without wrapping, so that the line stays one at any width of the terminal (ECMA-48 EL, and the private
+            // mode 7 that terminals share).
+            out.print(
+                    SHORT_LINES
+                            ? "\r" + text + " ".repeat(Math.max(0, statusWidth - text.length()))
+                            : "\r\u001b[?7l" + text + "\u001b[K\u001b[?7h");
             out.flush();
             statusWidth = text.length();
             return;
         }
         if (statusWidth > 0) {
-            out.print("\r" + " ".repeat(statusWidth) + "\r");
+            out.print(SHORT_LINES ? "\r" + " ".repeat(statusWidth) + "\r" : "\r\u001b[K");
             out.flush(); // before anything on the other stream
             statusWidth = 0;
         }
@@ -155,7 +165,8 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         if (nowNs - lastStatusNs >= STATUS_EVERY_NS) {
             lastStatusNs = nowNs;
             String text = several ? summary() : words.status(now);
-            outlet.offer(new Line(Where.STATUS, text.substring(0, Math.min(STATUS_WIDTH, text.length()))));
+            outlet.offer(new Line(
+                    Where.STATUS, SHORT_LINES ? text.substring(0, Math.min(STATUS_WIDTH, text.length())) : text));
         }
     }
 

@@ -25,8 +25,11 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.practice.PracticeSender;
+import org.rejoin.console.practice.Turbulence;
 import org.rejoin.protocol.WireFormat;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -86,6 +89,13 @@ final class FlyCommand implements Callable<Integer> {
     @Option(names = "--hz", paramLabel = "N", description = "States a second of simulation time (default: 5).")
     double hz = 5;
 
+    @Option(
+            names = "--gusts",
+            paramLabel = "KT",
+            description = "Gusts as with this wind at the ground, knots: 15 light, 30 moderate, 45 severe (default: 0,"
+                    + " smooth air).")
+    double gusts;
+
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")
     @Nullable
     Path out;
@@ -103,6 +113,14 @@ final class FlyCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         PrintWriter print = spec.commandLine().getOut();
         if (list) {
+            if (json) {
+                ArrayNode lessons = JsonNodeFactory.instance.arrayNode();
+                for (BuiltInLesson each : BuiltInLesson.values()) {
+                    lessons.addObject().put("lesson", each.lessonName()).put("title", each.title());
+                }
+                print.println(lessons);
+                return Rejoin.DONE;
+            }
             for (BuiltInLesson each : BuiltInLesson.values()) {
                 print.println(each.lessonName() + "  " + each.title());
             }
@@ -119,6 +137,9 @@ final class FlyCommand implements Callable<Integer> {
         if (rate != null && !(rate > 0 && rate <= 1000)) {
             throw new ParameterException(spec.commandLine(), "--rate " + rate + " is not in (0, 1000]");
         }
+        if (!(gusts >= 0 && gusts <= Turbulence.STRONGEST_KT)) {
+            throw new ParameterException(spec.commandLine(), "--gusts " + gusts + " is not in [0, 60]");
+        }
         Lesson flown = LessonReader.read(lesson);
         WireFormat sent = BadInput.in(() -> Formats.named(format));
         return book.in(spec, flown.title(), out, place -> {
@@ -133,7 +154,7 @@ final class FlyCommand implements Callable<Integer> {
         AtomicLong flownMicros = new AtomicLong();
         MicroClock clock = () -> startMicros + flownMicros.get();
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
-        PracticeFlight flight = new PracticeFlight(flown, date, habit);
+        PracticeFlight flight = new PracticeFlight(flown, date, habit, gusts);
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, false);
         AtomicBoolean stop = new AtomicBoolean();

@@ -17,6 +17,11 @@ final class Hints {
                     + " (int|long|double)",
             Pattern.DOTALL);
 
+    private static final Pattern NO_PATH = Pattern.compile(
+            "Invalid value for (?:option '([^'=]+)(?:=[^']*)?'|positional parameter [^(]*\\(([^)]*)\\)): cannot convert"
+                    + " '(.*)' to (?:interface )?(?:java\\.nio\\.file\\.)?Path .*",
+            Pattern.DOTALL);
+
     private Hints() {}
 
     /**
@@ -26,6 +31,13 @@ final class Hints {
      * @return one line
      */
     static String said(String message) {
+        Matcher path = NO_PATH.matcher(message);
+        if (path.matches()) {
+            String at = path.group(1) == null ? path.group(2) : path.group(1);
+            return at + " \"" + path.group(3)
+                    + "\" has letters that the locale of this terminal does not know, or that no"
+                    + " file name may have; set LC_ALL=C.UTF-8, or use another name";
+        }
         Matcher number = NO_NUMBER.matcher(message);
         if (!number.matches()) {
             return message;

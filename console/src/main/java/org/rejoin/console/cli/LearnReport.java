@@ -33,6 +33,10 @@ final class LearnReport {
         }
         if (!learned.complete()) {
             print.println("Not settled: " + String.join(", ", learned.missing()));
+            learned.flown()
+                    .next()
+                    .ifPresent(
+                            next -> print.println("  flown " + learned.flown().seen() + "; next: " + next));
             learned.questions().forEach(question -> print.println("  " + question));
         }
         print.println("Profile: " + out);
@@ -64,6 +68,8 @@ final class LearnReport {
             texts(json, "missing", learned.missing());
             texts(json, "questions", learned.questions());
             texts(json, "notes", learned.notes());
+            json.writeStringField("seen", learned.flown().seen());
+            json.writeStringField("fly_next", learned.flown().next().orElse(""));
             json.writeEndObject();
         } catch (IOException e) {
             throw new UncheckedIOException(e);

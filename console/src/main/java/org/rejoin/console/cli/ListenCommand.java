@@ -129,7 +129,9 @@ final class ListenCommand implements Callable<Integer> {
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, several);
         AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
+        Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);
         try (LiveFlight live = new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page)) {
+            ask.ifPresent(live::ask);
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
             if (!json) {

@@ -23,6 +23,7 @@ import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Recording;
+import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
@@ -51,6 +52,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final ToleranceSet set;
     private final FlightDay day;
     private final boolean several;
+    private final UnreadFeed unread;
     private final UdpFeed feed;
     private final Errands errands;
     private final FeedLoad load = new FeedLoad();
@@ -97,7 +99,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
         this.several = setup.following().several();
-        this.desk = new FlightDesk(lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
+        this.desk = new FlightDesk(
+                lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
+        this.unread = new UnreadFeed(formats, port.bind().getPort());
         this.seats = new Seats(formats, desk.choice(), desk);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.errands = new Errands(feed::execute);
@@ -175,6 +179,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     @Override
     public void accept(Datagram datagram) {
         try {
+            unread.heard(datagram);
             seats.accept(datagram);
         } finally {
             received.incrementAndGet();
@@ -187,6 +192,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (!ended.get() && !waiting()) {
             seats.advanceTo(nowMicros);
             complete.set(desk.complete());
+            unread.look(nowMicros, seats::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
                 sayFirstFault();
@@ -249,6 +255,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
      */
     void execute(Runnable work, Runnable tooLate) {
         errands.execute(work, tooLate);
+    }
+
+    /** Asks the simulator for its data. */
+    void ask(FeedAsk ask) {
+        ask.start(feed, view::diagnostic);
     }
 
     InetSocketAddress localAddress() {

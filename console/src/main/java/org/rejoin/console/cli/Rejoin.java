@@ -1,23 +1,30 @@
 package org.rejoin.console.cli;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
 import java.io.IOException;
-import java.io.OutputStreamWriter;
-import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystemException;
+import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.console.lesson.LessonException;
 
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** The program: its commands, how they end, and how they say what is wrong. */
@@ -26,15 +33,23 @@ import picocli.CommandLine.Spec;
         description = {"Practise the moment when air traffic control changes the route.", Rejoin.CAUTION},
         mixinStandardHelpOptions = true,
         version = "Rejoin 0.1.0",
+        footer = {
+            "",
+            "Options that you give each time belong into a settings file; --print-settings says where it is. An argument"
+                    + " @FILE is replaced by the words of that file."
+        },
         subcommands = {
             FlyCommand.class,
             ListenCommand.class,
             BriefCommand.class,
             DebriefCommand.class,
             ChartCommand.class,
+            LessonCommand.class,
             FeedCommand.class,
             AttemptsCommand.class,
-            PilotsCommand.class
+            PilotsCommand.class,
+            CompletionCommand.class,
+            ManCommand.class
         })
 public final class Rejoin implements Callable<Integer> {
 
@@ -51,12 +66,36 @@ public final class Rejoin implements Callable<Integer> {
     /** Bad usage or bad input. */
     static final int BAD_INPUT = 2;
 
+    /** What to do first, for who starts it with nothing. */
+    static final List<String> FIRST_STEPS = List.of(
+            "Rejoin: practise the moment when air traffic control changes the route.",
+            "  fly --rate 4 --page    see a first flight, four times as fast; no simulator needed",
+            "  feed watch             see what your simulator sends; then: listen radial-outbound --page",
+            "  lesson new, chart new  write your own; --help says all; --print-settings keeps your options",
+            CAUTION);
+
     @Spec
     CommandSpec spec = CommandSpec.create();
 
+    @Option(names = "--print-settings", description = "Print where the settings file is and what it says, and end.")
+    boolean printSettings;
+
+    private @Nullable SettingsFile settings;
+
     @Override
     public Integer call() {
-        spec.commandLine().usage(spec.commandLine().getOut());
+        PrintWriter out = spec.commandLine().getOut();
+        if (printSettings) {
+            if (settings == null) {
+                throw new ParameterException(
+                        spec.commandLine(), "no place for settings: the environment names no home folder");
+            }
+            settings.lines().forEach(out::println);
+        } else if (Terminal.attached()) {
+            FIRST_STEPS.forEach(out::println);
+        } else {
+            spec.commandLine().usage(out);
+        }
         return DONE;
     }
 
@@ -66,12 +105,20 @@ public final class Rejoin implements Callable<Integer> {
      * @param args command and options
      */
     public static void main(String[] args) {
-        System.exit(run(writer(System.out), writer(System.err), args));
-    }
-
-    /** UTF-8 whatever the machine's own character set is: output is the same everywhere. */
-    private static PrintWriter writer(PrintStream stream) {
-        return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), true);
+        StandardOutput out = new StandardOutput(new FileOutputStream(FileDescriptor.out));
+        StandardOutput err = new StandardOutput(new FileOutputStream(FileDescriptor.err));
+        PrintWriter print = out.writer();
+        PrintWriter say = err.writer();
+        int code = run(print, say, args);
+        print.flush();
+        if (!out.trouble().isEmpty() && code == DONE) {
+            // Who reads only the beginning, as head does, knows.
+            if (!out.trouble().contains("Broken pipe")) {
+                say.println("rejoin: standard output could not be written: " + out.trouble());
+            }
+            code = FAILED;
+        }
+        System.exit(code);
     }
 
     /**
@@ -83,18 +130,31 @@ public final class Rejoin implements Callable<Integer> {
      * @return 0 done, 2 bad usage or input, 3 unsure (feed learn), 1 anything else
      */
     public static int run(PrintWriter out, PrintWriter err, String... args) {
-        CommandLine command = new CommandLine(new Rejoin());
+        Rejoin program = new Rejoin();
+        CommandLine command = new CommandLine(program);
         command.setOut(out);
         command.setErr(err);
+        command.setUsageHelpAutoWidth(Terminal.attached());
+        Optional<Path> place = SettingsFile.place(System::getenv, System.getProperty("os.name", ""));
+        if (place.isPresent()) {
+            try {
+                program.settings = SettingsFile.read(place.get(), command);
+            } catch (BadInput e) {
+                err.println("rejoin: " + oneLine(e));
+                return BAD_INPUT;
+            }
+            command.setDefaultValueProvider(program.settings);
+        }
         command.setCaseInsensitiveEnumValuesAllowed(true);
         command.setParameterExceptionHandler((e, ignored) -> {
             e.getCommandLine()
                     .getErr()
                     .println("rejoin: " + Hints.said(oneLine(e)) + Hints.of(e, args) + " ("
                             + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
+            inJson(e.getCommandLine(), List.of(args), "BAD_USAGE", Hints.said(oneLine(e)));
             return BAD_INPUT;
         });
-        command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line));
+        command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line, List.of(args)));
         try {
             return command.execute(args);
         } catch (OutOfMemoryError e) { // what was being read is garbage by now: there is room for a line
@@ -106,15 +166,30 @@ public final class Rejoin implements Callable<Integer> {
         }
     }
 
-    private static int failed(Exception e, CommandLine line) {
+    private static void inJson(CommandLine line, List<String> args, String code, String text) {
+        if (line.getCommandSpec().name().equals("brief") && args.contains("--json")) {
+            refusalInJson(line, code, text);
+        }
+    }
+
+    /** Of {@code brief --json} a program reads the refusal where it reads the answer. */
+    static void refusalInJson(CommandLine line, String code, String text) {
+        ObjectNode error = JsonNodeFactory.instance.objectNode();
+        error.putObject("error").put("code", code).put("text", text);
+        line.getOut().println(error);
+    }
+
+    private static int failed(Exception e, CommandLine line, List<String> args) {
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
         if (e instanceof ClearanceException clearance) {
             line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
+            inJson(line, args, clearance.code().name(), oneLine(e));
             return BAD_INPUT;
         }
         if (e instanceof LessonException || e instanceof BadInput) {
             line.getErr().println("rejoin: " + oneLine(e));
+            inJson(line, args, "BAD_INPUT", oneLine(e));
             return BAD_INPUT;
         }
         if (e instanceof IOException || e instanceof UncheckedIOException) {

@@ -2,11 +2,24 @@ package org.rejoin.console.cli;
 
 import java.io.Console;
 import java.lang.reflect.InvocationTargetException;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
 
 /** Whether there is a terminal to draw on. */
 final class Terminal {
 
     private Terminal() {}
+
+    /**
+     * What the terminal shows.
+     *
+     * @return its character set; UTF-8 where there is no terminal
+     */
+    @SuppressWarnings("SystemConsoleNull")
+    static Charset charset() {
+        Console console = System.console();
+        return console == null ? StandardCharsets.UTF_8 : console.charset();
+    }
 
     /**
      * Whether standard input and output are a terminal.

@@ -115,7 +115,8 @@ final class WatchBoard implements DatagramSink {
                             ? "  let the simulator send DIS, NMEA 0183 or our JSON if it can; if it cannot, feed learn"
                                     + " works the format out while you fly"
                             : "  it looks like " + sender.format().get()
-                                    + ", but no position is in it: check what the simulator is told to send");
+                                    + ", but no position is in it: check what the simulator is told to send; if its names"
+                                    + " or its layout are its own, feed learn works them out while you fly");
         } else if (missing.isEmpty()) {
             lines.add("  everything that grading needs is here");
         }

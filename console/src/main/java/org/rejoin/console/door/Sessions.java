@@ -104,7 +104,7 @@ public final class Sessions {
     public synchronized String begin(Role role, String subject, Instant now) {
         byte[] id = new byte[9];
         random.nextBytes(id);
-        String text = "1." + role.ordinal() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8))
+        String text = "1." + role.name() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8))
                 + "." + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
         return text + "." + BASE64.encodeToString(key.of(text));
     }
@@ -130,7 +130,7 @@ public final class Sessions {
         String[] parts = text.split("\\.", -1); // signed by us: as begin() made it
         Session session = new Session(
                 parts[3],
-                Role.values()[Integer.parseInt(parts[1])],
+                Role.valueOf(parts[1]),
                 new String(Base64.getUrlDecoder().decode(parts[2]), StandardCharsets.UTF_8),
                 Instant.ofEpochSecond(Long.parseLong(parts[4])));
         boolean takenBack = Long.parseLong(parts[5]) != generation

@@ -1,5 +1,6 @@
 package org.rejoin.console.lesson;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -10,6 +11,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.ChartReport;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.ClearanceException;
 
@@ -79,6 +81,18 @@ final class ChartUse {
             notes.add("chart " + file + " has " + (count - SHOWN) + " problems more; the chart command lists them");
         }
         return notes;
+    }
+
+    /** Points and declinations that the lesson uses and that cannot be right. */
+    List<String> misfits(LocalDate day) {
+        return ChartReport.of(read.chart(), read.lines()).misfits(day).stream()
+                .filter(finding -> used.contains(finding.ident()))
+                // Of several of one name the one near the route is flown.
+                .filter(finding -> read.chart().waypoints(finding.ident()).size() == 1)
+                .limit(SHOWN)
+                .map(finding ->
+                        "chart " + file + (finding.line() > 0 ? ":" + finding.line() : "") + ": " + finding.text())
+                .toList();
     }
 
     private Optional<ChartReader.Problem> firstUsed() {

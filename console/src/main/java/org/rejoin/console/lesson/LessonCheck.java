@@ -3,8 +3,10 @@ package org.rejoin.console.lesson;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
@@ -27,6 +29,9 @@ import org.jspecify.annotations.Nullable;
 /** Checks the members of a lesson against its chart, one by one; what is wrong is said with its line. */
 final class LessonCheck {
 
+    /** Farther from the route nobody begins an amended route, NM (common practice, no source). */
+    private static final double FAR_NM = 300;
+
     private final LessonYaml yaml;
     private final LessonLines lines;
     private final ChartUse charted;
@@ -39,9 +44,9 @@ final class LessonCheck {
      *
      * @param beside where a file is that the lesson names
      */
-    LessonCheck(LessonYaml yaml, LessonLines lines, ChartUse charted, UnaryOperator<String> beside) {
+    LessonCheck(LessonYaml yaml, ChartUse charted, UnaryOperator<String> beside) {
         this.yaml = yaml;
-        this.lines = lines;
+        this.lines = yaml.lines();
         this.charted = charted;
         this.chart = charted.chart();
         this.beside = beside;
@@ -56,7 +61,9 @@ final class LessonCheck {
         List<Amendment> amendments = amendments(filed);
         String standard = standard();
         charted.requireSound();
+        start.ifPresent(begins -> noteFar(begins, filed));
         notes.addAll(charted.notes());
+        notes.addAll(charted.misfits(date.orElseGet(() -> LocalDate.now(ZoneOffset.UTC))));
         return new Lesson(
                 yaml.title() == null ? "untitled" : yaml.title(),
                 chart,
@@ -119,6 +126,23 @@ final class LessonCheck {
                 range("start/speed_kt", start.speed_kt(), 40, 600, "knots")));
     }
 
+    /** A start far from the route is a slip more often than meant; latitude and longitude are swapped easily. */
+    private void noteFar(Lesson.Start start, FiledRoute filed) {
+        double nearestNm = filed.points().stream()
+                .mapToDouble(point -> point.position().distanceNm(start.position()))
+                .min()
+                .orElse(0);
+        if (nearestNm > FAR_NM) {
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "%s: start: at: %s is %.0f NM from the nearest point of the filed route; latitude comes first, north and"
+                            + " east are plus",
+                    lines.at("start/at"),
+                    yaml.start() == null ? "" : yaml.start().at(),
+                    nearestNm));
+        }
+    }
+
     private Wind wind() throws LessonException {
         LessonYaml.WindYaml wind = yaml.wind();
         if (wind == null) {
@@ -131,10 +155,10 @@ final class LessonCheck {
 
     private List<Amendment> amendments(FiledRoute filed) throws LessonException {
         List<Amendment> amendments = new ArrayList<>();
-        List<LessonYaml.@Nullable AmendmentYaml> list = yaml.amendments();
-        for (int i = 0; list != null && i < list.size(); i++) {
+        List<LessonYaml.AmendmentYaml> list = yaml.amendments();
+        for (int i = 0; i < list.size(); i++) {
             String here = "amendments/" + i;
-            LessonYaml.AmendmentYaml each = need(here, list.get(i));
+            LessonYaml.AmendmentYaml each = list.get(i);
             String say = need(here + "/say", each.say());
             charted.uses(say);
             try {
@@ -147,7 +171,26 @@ final class LessonCheck {
                     : OptionalDouble.of(range(here + "/altitude_ft", each.altitude_ft(), 0, 60_000, "feet"));
             amendments.add(new Amendment(when(here + "/when", each.when(), filed), say, altitude));
         }
+        requireInOrder(amendments);
         return amendments;
+    }
+
+    /** A second amendment before the first would be spoken first, which the order in the file denies. */
+    private void requireInOrder(List<Amendment> amendments) throws LessonException {
+        double latestS = 0;
+        int latest = 0;
+        for (int i = 0; i < amendments.size(); i++) {
+            if (amendments.get(i).when() instanceof Amendment.When.ElapsedS elapsed) {
+                if (elapsed.seconds() < latestS) {
+                    throw wrong(
+                            "amendments/" + i + "/when/elapsed_s",
+                            plain(elapsed.seconds()) + " s is before amendment " + (latest + 1) + " at "
+                                    + plain(latestS) + " s; write them in the order they are spoken");
+                }
+                latestS = elapsed.seconds();
+                latest = i;
+            }
+        }
     }
 
     private Amendment.When when(String here, LessonYaml.@Nullable WhenYaml when, FiledRoute filed)
@@ -207,9 +250,14 @@ final class LessonCheck {
             throws LessonException {
         double number = need(member, value);
         if (!(number >= low && number <= high)) {
-            throw wrong(member, number + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
+            throw wrong(
+                    member, plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
         }
         return number;
+    }
+
+    private static String plain(double number) {
+        return number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number);
     }
 
     /** "amendments/0/say" for people: "amendment 1: say". */

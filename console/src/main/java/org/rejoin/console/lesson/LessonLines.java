@@ -1,74 +1,35 @@
 package org.rejoin.console.lesson;
 
-import java.io.IOException;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
-import java.util.regex.Pattern;
 
-import com.fasterxml.jackson.core.JsonParser;
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.core.JsonToken;
-import com.fasterxml.jackson.dataformat.yaml.YAMLFactory;
+import org.rejoin.protocol.yaml.YamlNode;
 
 /** Where in a lesson file its members stand. */
 final class LessonLines {
 
-    /** A member of a lesson at the start of a line: what has none is another kind of file. */
-    private static final Pattern OF_A_LESSON = Pattern.compile("(?m)^[ {]*(?:title|chart|filed|amendments) *:");
-
     private final String file;
-    private final Map<String, Integer> lines;
+    private final Map<String, Integer> lines = new HashMap<>();
 
-    private LessonLines(String file, Map<String, Integer> lines) {
+    LessonLines(String file, YamlNode root) {
         this.file = file;
-        this.lines = lines;
+        add("", root);
     }
 
-    /**
-     * The lines of a text.
-     *
-     * @throws LessonException if it is no YAML; file and line come first
-     */
-    static LessonLines of(String file, String text) throws LessonException {
-        Map<String, Integer> lines = new HashMap<>();
-        LessonLines result = new LessonLines(file, lines);
-        try (JsonParser parser = new YAMLFactory().createParser(text)) {
-            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
-                if (!token.isStructEnd()) {
-                    lines.putIfAbsent(
-                            parser.getParsingContext().pathAsPointer().toString(),
-                            parser.currentTokenLocation().getLineNr());
-                }
+    private void add(String path, YamlNode node) {
+        lines.putIfAbsent(path, node.line());
+        if (node instanceof YamlNode.Mapping mapping) {
+            mapping.members().forEach((key, member) -> {
+                lines.putIfAbsent(path + "/" + key, member.line());
+                add(path + "/" + key, member.value());
+            });
+        } else if (node instanceof YamlNode.Sequence sequence) {
+            List<YamlNode> items = sequence.items();
+            for (int i = 0; i < items.size(); i++) {
+                add(path + "/" + i, items.get(i));
             }
-            return result;
-        } catch (JsonProcessingException e) {
-            // The parser's own words are about its tokens.
-            throw OF_A_LESSON.matcher(text).find()
-                    ? new LessonException(
-                            result.at(e)
-                                    + ": not YAML from here or a little before; a member is written \"name: value\", an"
-                                    + " item \"- value\", what belongs together at the same indent, and brackets and quotes"
-                                    + " are closed",
-                            e)
-                    : noLesson(file, e);
-        } catch (IOException e) {
-            throw noLesson(file, e);
         }
-    }
-
-    private static LessonException noLesson(String file, IOException cause) {
-        return new LessonException(
-                file
-                        + ": not YAML, so no lesson; one has title, chart, filed and amendments, each \"name: value\" on a line"
-                        + " of its own",
-                cause);
-    }
-
-    /** File and line where reading stopped. */
-    String at(JsonProcessingException e) {
-        return e.getLocation() == null
-                ? file
-                : file + ":" + Math.max(1, e.getLocation().getLineNr());
     }
 
     /** File and line of a member, as "amendments/0/say"; of what it belongs to where it is missing. */

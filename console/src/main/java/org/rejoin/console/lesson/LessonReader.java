@@ -124,8 +124,8 @@ public final class LessonReader {
 
     private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside)
             throws LessonException {
-        LessonLines lines = LessonLines.of(file, text);
-        LessonYaml yaml = LessonYaml.read(text, lines);
+        LessonYaml yaml = LessonYaml.read(file, text);
+        LessonLines lines = yaml.lines();
         if (yaml.chart() == null || yaml.chart().isBlank()) {
             throw new LessonException(
                     lines.at("chart") + ": chart: missing; name a chart file, relative to the lesson");
@@ -133,7 +133,7 @@ public final class LessonReader {
         try {
             ReadChart chart = charts.read(yaml.chart());
             String chartName = String.valueOf(Path.of(yaml.chart()).getFileName());
-            return new LessonCheck(yaml, lines, new ChartUse(chart.name(), chart.result()), beside)
+            return new LessonCheck(yaml, new ChartUse(chart.name(), chart.result()), beside)
                     .lesson(new Lesson.Files(text, chartName, chart.kept()));
         } catch (IOException e) {
             throw new LessonException(lines.at("chart") + ": chart: " + LessonYaml.firstLine(e.getMessage()), e);

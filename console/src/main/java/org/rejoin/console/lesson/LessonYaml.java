@@ -1,18 +1,16 @@
 package org.rejoin.console.lesson;
 
+import java.util.ArrayList;
 import java.util.List;
-import java.util.TreeSet;
-import java.util.stream.Collectors;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.regex.Pattern;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.core.StreamReadFeature;
-import com.fasterxml.jackson.databind.DeserializationFeature;
-import com.fasterxml.jackson.databind.JsonMappingException;
-import com.fasterxml.jackson.databind.MapperFeature;
-import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.exc.MismatchedInputException;
-import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlMembers;
+import org.rejoin.protocol.yaml.YamlNode;
+import org.rejoin.protocol.yaml.YamlText;
+
 import org.jspecify.annotations.Nullable;
 
 /** A lesson file as it is written: every member may be missing, none is checked. */
@@ -23,15 +21,19 @@ record LessonYaml(
         @Nullable String date,
         @Nullable StartYaml start,
         @Nullable WindYaml wind,
-        @Nullable List<@Nullable AmendmentYaml> amendments,
-        @Nullable String standard) {
+        List<AmendmentYaml> amendments,
+        @Nullable String standard,
+        LessonLines lines) {
 
-    private static final ObjectMapper YAML = YAMLMapper.builder()
-            .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
-            .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
-            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-            .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
-            .build();
+    static final List<String> KEYS =
+            List.of("title", "chart", "filed", "date", "start", "wind", "amendments", "standard");
+    static final List<String> START_KEYS = List.of("at", "altitude_ft", "heading_magnetic_deg", "speed_kt");
+    static final List<String> WIND_KEYS = List.of("from_true_deg", "speed_kt");
+    static final List<String> AMENDMENT_KEYS = List.of("when", "say", "altitude_ft");
+    static final List<String> WHEN_KEYS = List.of("elapsed_s", "abeam");
+
+    /** A member of a lesson at the start of a line: what has none is another kind of file. */
+    private static final Pattern OF_A_LESSON = Pattern.compile("(?m)^[ {]*(?:title|chart|filed|amendments) *:");
 
     record StartYaml(
             @Nullable String at,
@@ -52,60 +54,106 @@ record LessonYaml(
     /**
      * Reads the text.
      *
-     * @param lines of the same text
      * @throws LessonException if it is not of this form; file and line come first
      */
-    static LessonYaml read(String text, LessonLines lines) throws LessonException {
+    static LessonYaml read(String file, String text) throws LessonException {
+        YamlNode root;
         try {
-            LessonYaml yaml = YAML.readValue(text, LessonYaml.class);
-            if (yaml == null) {
-                throw new LessonException(lines.at("") + ": the lesson is empty");
-            }
-            return yaml;
-        } catch (UnrecognizedPropertyException e) {
-            throw new LessonException(
-                    at(lines, e) + ": \"" + e.getPropertyName() + "\" is not known here, expected one of "
-                            + new TreeSet<>(e.getKnownPropertyIds()),
-                    e);
-        } catch (MismatchedInputException e) {
-            String wrong = text.isBlank() ? "the lesson is empty" : "expected " + described(e.getTargetType());
-            throw new LessonException(at(lines, e) + ": " + words(e) + wrong, e);
-        } catch (JsonMappingException e) {
-            throw new LessonException(at(lines, e) + ": " + words(e) + firstLine(e.getOriginalMessage()), e);
-        } catch (JsonProcessingException e) {
-            throw new LessonException(lines.at(e) + ": " + firstLine(e.getOriginalMessage()), e);
+            root = YamlText.strictly(text, "a lesson has title, chart, filed and amendments");
+        } catch (YamlException e) {
+            throw e.isNotYaml() && !OF_A_LESSON.matcher(text).find()
+                    ? new LessonException(
+                            file
+                                    + ": not YAML, so no lesson; one has title, chart, filed and amendments, each \"name:"
+                                    + " value\" on a line of its own",
+                            e)
+                    : refused(file, "", e);
         }
+        return new Reading(file).lesson(root);
     }
 
-    private static String described(@Nullable Class<?> type) {
-        if (type == Double.class) {
-            return "a number";
-        }
-        if (type == String.class) {
-            return "text";
-        }
-        return type != null && List.class.isAssignableFrom(type) ? "a list" : "a mapping, each line KEY: VALUE";
-    }
-
-    private static String at(LessonLines lines, JsonMappingException e) {
-        return lines.at(e.getPath().stream()
-                .map(step -> step.getFieldName() == null ? String.valueOf(step.getIndex()) : step.getFieldName())
-                .collect(Collectors.joining("/")));
-    }
-
-    private static String words(JsonMappingException e) {
-        StringBuilder words = new StringBuilder();
-        e.getPath()
-                .forEach(step -> words.append(
-                        step.getFieldName() == null
-                                ? (step.getIndex() + 1) + ": "
-                                : step.getFieldName().equals("amendments")
-                                        ? "amendment "
-                                        : step.getFieldName() + ": "));
-        return words.toString();
+    private static LessonException refused(String file, String within, YamlException e) {
+        return new LessonException(file + ":" + e.line() + ": " + within + e.said(), e);
     }
 
     static String firstLine(@Nullable String message) {
         return message == null ? "" : message.lines().findFirst().orElse("");
+    }
+
+    /** One reading, which knows what it is within. */
+    private static final class Reading {
+        private final String file;
+        private String within = "";
+
+        Reading(String file) {
+            this.file = file;
+        }
+
+        LessonYaml lesson(YamlNode root) throws LessonException {
+            try {
+                YamlMembers members = new YamlMembers(root, "a lesson", KEYS);
+                Optional<YamlNode> start = members.node("start");
+                Optional<YamlNode> wind = members.node("wind");
+                return new LessonYaml(
+                        text(members, "title"),
+                        text(members, "chart"),
+                        text(members, "filed"),
+                        text(members, "date"),
+                        start.isEmpty() ? null : start(start.get()),
+                        wind.isEmpty() ? null : wind(wind.get()),
+                        amendments(members),
+                        text(members, "standard"),
+                        new LessonLines(file, root));
+            } catch (YamlException e) {
+                throw refused(file, within, e);
+            }
+        }
+
+        private StartYaml start(YamlNode node) throws YamlException {
+            YamlMembers start = new YamlMembers(node, "start", START_KEYS);
+            within = "start: ";
+            StartYaml read = new StartYaml(
+                    text(start, "at"),
+                    number(start, "altitude_ft"),
+                    number(start, "heading_magnetic_deg"),
+                    number(start, "speed_kt"));
+            within = "";
+            return read;
+        }
+
+        private WindYaml wind(YamlNode node) throws YamlException {
+            YamlMembers wind = new YamlMembers(node, "wind", WIND_KEYS);
+            within = "wind: ";
+            WindYaml read = new WindYaml(number(wind, "from_true_deg"), number(wind, "speed_kt"));
+            within = "";
+            return read;
+        }
+
+        private List<AmendmentYaml> amendments(YamlMembers members) throws YamlException {
+            List<AmendmentYaml> amendments = new ArrayList<>();
+            for (YamlNode item : members.list("amendments")) {
+                within = "amendment " + (amendments.size() + 1) + ": ";
+                YamlMembers each = new YamlMembers(item, "an amendment", AMENDMENT_KEYS);
+                Optional<YamlNode> when = each.node("when");
+                amendments.add(new AmendmentYaml(
+                        when.isEmpty() ? null : when(when.get()), text(each, "say"), number(each, "altitude_ft")));
+            }
+            within = "";
+            return amendments;
+        }
+
+        private static WhenYaml when(YamlNode node) throws YamlException {
+            YamlMembers when = new YamlMembers(node, "when", WHEN_KEYS);
+            return new WhenYaml(number(when, "elapsed_s"), text(when, "abeam"));
+        }
+
+        private static @Nullable String text(YamlMembers members, String name) throws YamlException {
+            return members.text(name).orElse(null);
+        }
+
+        private static @Nullable Double number(YamlMembers members, String name) throws YamlException {
+            OptionalDouble number = members.number(name);
+            return number.isPresent() ? number.getAsDouble() : null;
+        }
     }
 }

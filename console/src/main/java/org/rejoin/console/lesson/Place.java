@@ -18,6 +18,10 @@ public final class Place {
 
     private static final Pattern COORDINATES =
             Pattern.compile("\\s*([+-]?\\d+(?:\\.\\d+)?)\\s*,\\s*([+-]?\\d+(?:\\.\\d+)?)\\s*");
+    /** A place with decimal commas. */
+    private static final Pattern COMMAS =
+            Pattern.compile("\\s*([+-]?\\d+),(\\d+)\\s*[,;\\s]\\s*([+-]?\\d+),(\\d+)\\s*");
+
     private static final Pattern RADIAL_DISTANCE =
             Pattern.compile("([A-Z0-9]{1,5})/(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
 
@@ -77,6 +81,11 @@ public final class Place {
         String meant = text.trim().replaceFirst("\\s+", ",");
         if (COORDINATES.matcher(meant).matches()) {
             throw new LessonException("\"" + text + "\" is not a place; did you mean " + meant + "?");
+        }
+        Matcher commas = COMMAS.matcher(text);
+        if (commas.matches()) {
+            throw new LessonException("\"" + text + "\" is not a place; decimal points are needed: did you mean "
+                    + commas.group(1) + "." + commas.group(2) + "," + commas.group(3) + "." + commas.group(4) + "?");
         }
         throw new LessonException("\"" + text + "\" is not a place: give LAT,LON in degrees (38.5,-50.25), an ident of"
                 + " chart " + chart.name() + ", or STATION/RADIAL/DISTANCE (" + example(chart) + "/078/12.5)");

@@ -2,6 +2,7 @@ package org.rejoin.console.practice;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
@@ -12,19 +13,21 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.protocol.AircraftState;
 
 /**
- * A point mass in the wind: constant true airspeed, coordinated turns by bank, limited bank and roll rate, steady climb.
- * Immutable; {@link #after} is the aircraft a moment later.
+ * A point mass in moving air: coordinated turns at g tan(bank) / V, a roll that lags and has a largest rate, a climb and a
+ * speed that lag. A gust swings the nose at once and carries the aircraft with it only after a while. Immutable;
+ * {@link #after} is the aircraft a moment later.
  *
  * @param timeS simulation time, seconds, from 0
  * @param position WGS 84
  * @param altitudeFt above mean sea level
- * @param heading true
+ * @param heading of the path through the mean air, true; the nose stands beside it in a gust
  * @param bankDeg right positive
- * @param verticalSpeedFpm up positive
+ * @param verticalSpeedFpm through the mean air, up positive
  * @param trueAirspeedKt knots
- * @param wind of the place
+ * @param wind the mean wind here
+ * @param gusted what gusts have done to it
  */
-record PracticeAircraft(
+public record PracticeAircraft(
         double timeS,
         Position position,
         double altitudeFt,
@@ -32,68 +35,174 @@ record PracticeAircraft(
         double bankDeg,
         double verticalSpeedFpm,
         double trueAirspeedKt,
-        Wind wind) {
+        Wind wind,
+        Gusted gusted) {
 
-    /** Largest bank, degrees: what a holding pattern allows (ICAO Doc 8168). */
-    static final double LARGEST_BANK_DEG = 25;
+    /** Largest bank of a well-flown turn, degrees: what a holding pattern allows (ICAO Doc 8168). */
+    public static final double LARGEST_BANK_DEG = 25;
 
-    /** Roll rate, degrees a second; common practice, no source. */
+    /** Largest bank that the model takes from a pilot, degrees. */
+    public static final double STEEPEST_BANK_DEG = 45;
+
+    /** Largest roll rate, degrees a second; common practice, no source. */
     static final double ROLL_DEG_PER_S = 8;
+
+    /** Time constant of the roll, seconds; common practice, no source. */
+    static final double ROLL_LAG_S = 0.6;
 
     private static final double CLIMB_FPM = 700;
 
-    GroundVector ground() {
-        return GroundVector.onHeading(heading, trueAirspeedKt, wind);
+    /** What it can do against rising and sinking air, feet a minute; common practice, no source. */
+    private static final double STEEPEST_FPM = 1500;
+
+    private static final double CLIMB_LAG_S = 2;
+    private static final double SPEED_LAG_S = 8;
+    private static final double SPEED_KT_PER_S = 1.5;
+
+    /** Time constant with which a gust carries the aircraft along, seconds; common practice, no source. */
+    private static final double CARRY_LAG_S = 3;
+
+    /** Time constant with which the nose turns into a gust, seconds; common practice, no source. */
+    private static final double NOSE_LAG_S = 1;
+
+    private static final double FPM_PER_KT = Turbulence.FPS_PER_KT * 60;
+
+    /**
+     * What gusts have done to the aircraft.
+     *
+     * @param northKt how fast it is carried north, knots
+     * @param eastKt how fast it is carried east, knots
+     * @param upFpm how fast it is carried up, feet a minute
+     * @param noseDeg how far the nose stands to the right of the path, degrees
+     */
+    public record Gusted(double northKt, double eastKt, double upFpm, double noseDeg) {
+        /** Smooth air. */
+        public static final Gusted NOT = new Gusted(0, 0, 0, 0);
     }
 
-    /** Bank that turns at standard rate, or the largest. */
-    double standardBankDeg() {
+    /**
+     * Motion over the ground.
+     *
+     * @return track and ground speed, gusts included
+     */
+    public GroundVector ground() {
+        GroundVector mean = GroundVector.onHeading(heading, trueAirspeedKt, wind);
+        return gusted.equals(Gusted.NOT) ? mean : carried(mean);
+    }
+
+    private GroundVector carried(GroundVector mean) {
+        double track = Math.toRadians(mean.track().deg());
+        double north = mean.groundSpeedKt() * Math.cos(track) + gusted.northKt();
+        double east = mean.groundSpeedKt() * Math.sin(track) + gusted.eastKt();
+        return new GroundVector(new TrueDirection(Math.toDegrees(Math.atan2(east, north))), Math.hypot(north, east));
+    }
+
+    /**
+     * Where the nose points.
+     *
+     * @return true
+     */
+    public TrueDirection nose() {
+        return new TrueDirection(heading.deg() + gusted.noseDeg());
+    }
+
+    /**
+     * Bank of a well-flown turn: standard rate or 25 degrees, whichever needs less (ICAO Doc 8168).
+     *
+     * @return degrees
+     */
+    public double standardBankDeg() {
         return Math.min(LARGEST_BANK_DEG, Turn.bankDeg(trueAirspeedKt, Turn.STANDARD_RATE_DEG_PER_S));
     }
 
     /**
      * The aircraft a moment later.
      *
-     * @param stepS seconds, small against a roll
-     * @param wantedBankDeg right positive; limited to {@link #LARGEST_BANK_DEG}
-     * @param wantedAltitudeFt to climb or descend to
+     * @param stepS seconds, at most 0.1: small against the roll
+     * @param wanted what the pilot asks
+     * @param winds mean wind by height
+     * @param gust of this moment
      * @return a new state
      */
-    PracticeAircraft after(double stepS, double wantedBankDeg, double wantedAltitudeFt) {
-        double wanted = Math.max(-LARGEST_BANK_DEG, Math.min(LARGEST_BANK_DEG, wantedBankDeg));
-        double roll = Math.max(-ROLL_DEG_PER_S * stepS, Math.min(ROLL_DEG_PER_S * stepS, wanted - bankDeg));
-        double bank = bankDeg + roll;
+    public PracticeAircraft after(double stepS, Controls wanted, WindProfile winds, Gust gust) {
+        double bank = bankDeg + stepS * (rollDegPerS(wanted.bankDeg()) + gust.rollDegPerS());
         double rate = Turn.rateDegPerS(trueAirspeedKt, (bank + bankDeg) / 2);
-        double climb = Math.max(-CLIMB_FPM, Math.min(CLIMB_FPM, (wantedAltitudeFt - altitudeFt) * 6));
-        TrueDirection middle = new TrueDirection(heading.deg() + rate * stepS / 2);
-        GroundVector ground = GroundVector.onHeading(middle, trueAirspeedKt, wind);
-        return new PracticeAircraft(
-                timeS + stepS,
-                position.destination(ground.track(), ground.groundSpeedKt() * stepS / 3600),
-                altitudeFt + climb * stepS / 60,
-                new TrueDirection(heading.deg() + rate * stepS),
+        // Whoever holds an altitude sees what the air does to it.
+        double asked =
+                limited(limited((wanted.altitudeFt() - altitudeFt) * 6, CLIMB_FPM) - gusted.upFpm(), STEEPEST_FPM);
+        double climb = verticalSpeedFpm + (asked - verticalSpeedFpm) * stepS / CLIMB_LAG_S;
+        double speed = trueAirspeedKt
+                + stepS * limited((wanted.trueAirspeedKt() - trueAirspeedKt) / SPEED_LAG_S, SPEED_KT_PER_S);
+        Gusted next = gust.equals(Gust.NONE) && gusted.equals(Gusted.NOT) ? gusted : gustedAfter(stepS, gust);
+        PracticeAircraft middle = new PracticeAircraft(
+                timeS + stepS / 2,
+                position,
+                altitudeFt,
+                new TrueDirection(heading.deg() + rate * stepS / 2),
                 bank,
                 climb,
                 trueAirspeedKt,
-                wind);
+                wind,
+                next);
+        GroundVector ground = middle.ground();
+        double altitude = altitudeFt + (climb + next.upFpm()) * stepS / 60;
+        return new PracticeAircraft(
+                timeS + stepS,
+                position.destination(ground.track(), ground.groundSpeedKt() * stepS / 3600),
+                altitude,
+                new TrueDirection(heading.deg() + rate * stepS),
+                bank,
+                climb,
+                speed,
+                winds.at(altitude),
+                next);
     }
 
-    /** What a simulator would send. */
-    AircraftState state(Variation variation) {
+    private double rollDegPerS(double wantedBankDeg) {
+        return limited((limited(wantedBankDeg, STEEPEST_BANK_DEG) - bankDeg) / ROLL_LAG_S, ROLL_DEG_PER_S);
+    }
+
+    private Gusted gustedAfter(double stepS, Gust gust) {
+        double path = Math.toRadians(heading.deg());
+        double north = gust.alongKt() * Math.cos(path) - gust.acrossKt() * Math.sin(path);
+        double east = gust.alongKt() * Math.sin(path) + gust.acrossKt() * Math.cos(path);
+        double carriedAcross = gusted.eastKt() * Math.cos(path) - gusted.northKt() * Math.sin(path);
+        double share = stepS / CARRY_LAG_S;
+        // The nose points into what the air does beyond what it carries: from the right, to the right.
+        double nose = Math.toDegrees(Math.atan((carriedAcross - gust.acrossKt()) / trueAirspeedKt));
+        return new Gusted(
+                gusted.northKt() + share * (north - gusted.northKt()),
+                gusted.eastKt() + share * (east - gusted.eastKt()),
+                gusted.upFpm() + share * (gust.upKt() * FPM_PER_KT - gusted.upFpm()),
+                gusted.noseDeg() + stepS / NOSE_LAG_S * (nose - gusted.noseDeg()));
+    }
+
+    private static double limited(double value, double most) {
+        return Math.max(-most, Math.min(most, value));
+    }
+
+    /**
+     * What a simulator would send.
+     *
+     * @param variation of the place and day
+     * @return the state
+     */
+    public AircraftState state(Variation variation) {
         GroundVector ground = ground();
-        MagneticDirection magnetic = heading.toMagnetic(variation);
+        TrueDirection nose = nose();
+        MagneticDirection magnetic = nose.toMagnetic(variation);
         return new AircraftState(
                 timeS,
                 position.latitudeDeg(),
                 position.longitudeDeg(),
                 OptionalDouble.of(altitudeFt),
-                OptionalDouble.of(heading.deg()),
+                OptionalDouble.of(nose.deg()),
                 OptionalDouble.of(magnetic.deg()),
                 OptionalDouble.of(ground.track().deg()),
                 OptionalDouble.of(ground.groundSpeedKt()),
-                OptionalDouble.of(verticalSpeedFpm),
+                OptionalDouble.of(verticalSpeedFpm + gusted.upFpm()),
                 OptionalDouble.of(0),
-                OptionalDouble.of(bankDeg),
+                OptionalDouble.of(Angles.turn(bankDeg)),
                 OptionalDouble.empty(),
                 false);
     }

@@ -6,6 +6,7 @@ import java.util.Deque;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Queue;
+import java.util.SplittableRandom;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 
@@ -43,11 +44,16 @@ public final class PracticeFlight {
     /** A clearance that is not due after this long, seconds, is never due: its point does not pass abeam. */
     private static final double LONGEST_WAIT_S = 3600;
 
+    private static final long GUST_SEED = 8785;
+
     private final Lesson lesson;
     private final LocalDate date;
     private final Habit habit;
     private final Deque<Amendment> due;
     private final Queue<Amendment> spoken = new ConcurrentLinkedQueue<>();
+    private final WindProfile winds;
+    private final DrydenGusts gusts;
+    private final double speedKt;
     private PracticeAircraft aircraft;
     private double altitudeFt;
     private double heardS;
@@ -62,6 +68,19 @@ public final class PracticeFlight {
      * @throws LessonException if the lesson has no start
      */
     public PracticeFlight(Lesson lesson, LocalDate date, Habit habit) throws LessonException {
+        this(lesson, date, habit, 0);
+    }
+
+    /**
+     * A flight in gusts. The same gusts come with each flight.
+     *
+     * @param lesson to fly; it must have a start
+     * @param date for the magnetic model
+     * @param habit of the pilot
+     * @param gustsKt the wind at 20 ft that makes the gusts, knots, [0, 60], as in {@link Turbulence#at}; 0 for none
+     * @throws LessonException if the lesson has no start
+     */
+    public PracticeFlight(Lesson lesson, LocalDate date, Habit habit, double gustsKt) throws LessonException {
         Lesson.Start start = lesson.start()
                 .orElseThrow(() -> new LessonException(
                         lesson.title() + ": start is missing; the practice aircraft needs start: {at: \"LAT,LON\","
@@ -72,6 +91,9 @@ public final class PracticeFlight {
         this.due = new ArrayDeque<>(lesson.amendments());
         Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
         this.altitudeFt = start.altitudeFt();
+        this.winds = WindProfile.constant(lesson.wind());
+        this.gusts = new DrydenGusts(new SplittableRandom(GUST_SEED), gustsKt);
+        this.speedKt = start.speedKt();
         this.aircraft = new PracticeAircraft(
                 0,
                 start.position(),
@@ -80,7 +102,8 @@ public final class PracticeFlight {
                 0,
                 0,
                 start.speedKt(),
-                lesson.wind());
+                lesson.wind(),
+                PracticeAircraft.Gusted.NOT);
     }
 
     /**
@@ -101,7 +124,8 @@ public final class PracticeFlight {
             }
             PracticeAircraft before = aircraft;
             double bank = pilot == null ? Guidance.bankForHeading(aircraft, headingBefore) : pilot.bank(aircraft);
-            aircraft = aircraft.after(stepS, bank, altitudeFt);
+            Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
+            aircraft = aircraft.after(stepS, new Controls(bank, altitudeFt, speedKt), winds, gust);
             hear(before);
         }
     }

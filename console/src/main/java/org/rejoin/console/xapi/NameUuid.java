@@ -25,8 +25,8 @@ final class NameUuid {
                 .putLong(namespace.getLeastSignificantBits())
                 .put(octets);
         byte[] hash = Arrays.copyOf(sha1(hashed.array()), 16);
-        hash[6] = (byte) (hash[6] & 0x0F | 0x50);
-        hash[8] = (byte) (hash[8] & 0x3F | 0x80);
+        hash[6] = (byte) ((hash[6] & 0x0F) | 0x50);
+        hash[8] = (byte) ((hash[8] & 0x3F) | 0x80);
         ByteBuffer bits = ByteBuffer.wrap(hash);
         return new UUID(bits.getLong(), bits.getLong());
     }

@@ -157,7 +157,7 @@ final class BriefCommandTest {
         assertThat(err.toString())
                 .startsWith(code + ": ")
                 .satisfies(text -> assertThat(text.lines()).hasSize(1));
-        assertThat(out.toString()).isEmpty();
+        assertThat(out.toString()).startsWith("{\"error\":{\"code\":\"" + code + "\"");
     }
 
     @Test
@@ -267,5 +267,87 @@ final class BriefCommandTest {
                         .getDocumentElement()
                         .getTagName())
                 .isEqualTo("svg");
+    }
+
+    @Test
+    void anArcAHoldAndACrossingInTheObject() throws IOException {
+        Files.writeString(chart, CHART + """
+                holds:
+                  - {fix: BBB, inbound_course_magnetic_deg: 060, turns: left, leg_min: 1}
+                """);
+        JsonNode object = json(
+                "AAA V31 BBB",
+                "turn right heading 120, intercept the AAA 15 mile arc, arc clockwise to join V31, cleared to BBB, hold"
+                        + " southwest, as published, cross BBB at 8000",
+                "38.0,-55.6",
+                "--heading",
+                "090");
+        assertThat(object.at("/clearance/limit").textValue()).isEqualTo("BBB");
+        assertThat(object.at("/clearance/turn").textValue()).isEqualTo("right");
+        assertThat(object.at("/clearance/arc/station").textValue()).isEqualTo("AAA");
+        near(object, "/clearance/arc/distance_nm", 15, 0);
+        assertThat(object.at("/clearance/arc/direction").textValue()).isEqualTo("clockwise");
+        assertThat(object.at("/clearance/hold/as_published").booleanValue()).isTrue();
+        assertThat(object.at("/clearance/cross/0/fix").textValue()).isEqualTo("BBB");
+        assertThat(object.at("/turn_to_heading/direction").textValue()).isEqualTo("right");
+        near(object, "/turn_to_heading/degrees", 30, 1e-9);
+        near(object, "/turn_to_heading/seconds", 10, 1e-9);
+        assertThat(object.at("/legs/1/type").textValue()).isEqualTo("AF");
+        near(object, "/legs/1/distance_nm", 15, 0);
+        near(object, "/legs/1/to_radial_deg", 60.95, 0.01);
+        assertThat(object.at("/legs/1/turn").textValue()).isEqualTo("right");
+        assertThat(object.at("/legs/2/course_station").textValue()).isEqualTo("AAA");
+        assertThat(object.at("/legs/2/heading_to_hold_magnetic_deg").isNumber()).isTrue();
+        assertThat(object.at("/legs/3/type").textValue()).isEqualTo("HM");
+        assertThat(object.at("/hold/turns").textValue()).isEqualTo("left");
+        assertThat(object.at("/hold/entry").textValue()).isEqualTo("direct");
+        near(object, "/hold/inbound_course_magnetic_deg", 60, 0);
+        near(object, "/hold/inbound_course_true_deg", 43, 0);
+        near(object, "/hold/outbound_s", 60, 1e-6);
+        near(object, "/hold/max_speed_kt", 200, 0);
+        assertThat(object.at("/crossings/0/bound").textValue()).isEqualTo("at");
+        double ftPerNm = object.at("/crossings/0/ft_per_nm").doubleValue();
+        assertThat(ftPerNm * object.at("/crossings/0/distance_nm").doubleValue())
+                .isCloseTo(3000, within(0.01));
+        assertThat(object.at("/crossings/0/ft_per_min").doubleValue())
+                .as("120 kt: two miles a minute")
+                .isCloseTo(2 * ftPerNm, within(1e-4));
+    }
+
+    @Test
+    void anAltitudeBesideTheWordsCountsLikeOneInThem() throws IOException {
+        String words = "fly heading 110, intercept V31, resume own navigation";
+        JsonNode beside = json("AAA V31 BBB", words, "38.30,-55.70", "--assign-altitude", "800");
+        JsonNode within = json("AAA V31 BBB", words + ", maintain 800", "38.30,-55.70");
+        assertThat(beside.get("warnings")).isEqualTo(within.get("warnings")).isNotEmpty();
+        near(beside, "/clearance/altitude_ft", 800, 0);
+    }
+
+    @Test
+    void aSteepCrossingByTheAircraftsOwnDescent() throws IOException {
+        String words = "direct BBB, cross BBB at 4000";
+        assertThat(codes(json("AAA V31 BBB", words, "38.9,-53.9"))).doesNotContain("CROSSING_STEEP");
+        assertThat(codes(json("AAA V31 BBB", words, "38.9,-53.9", "--descent", "200")))
+                .contains("CROSSING_STEEP");
+    }
+
+    private static List<String> codes(JsonNode object) {
+        return object.get("warnings").findValuesAsText("code");
+    }
+
+    @Test
+    void theDrawingHasTheArcAndTheRacetrack() throws IOException {
+        Path svg = directory.resolve("arc.svg");
+        assertThat(brief(
+                        "AAA V31 BBB",
+                        "intercept the AAA 15 mile arc clockwise to join V31, hold southwest of BBB on V31",
+                        "38.0,-55.6",
+                        "--svg",
+                        svg.toString()))
+                .isZero();
+        assertThat(Files.readString(svg))
+                .contains("15 DME arc AAA", "radial, arc, hold")
+                .doesNotContain("NaN");
+        assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
     }
 }

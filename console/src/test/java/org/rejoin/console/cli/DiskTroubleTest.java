@@ -147,7 +147,7 @@ class DiskTroubleTest {
 
         @Override
         public Decoder newDecoder() {
-            return datagram -> {
+            return (datagram, sink) -> {
                 throw new IllegalStateException("a mistake in a decoder");
             };
         }

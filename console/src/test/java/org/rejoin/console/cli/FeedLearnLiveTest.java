@@ -104,6 +104,20 @@ class FeedLearnLiveTest {
         sender.interrupt();
         sender.join(10_000);
         assertThat(code).as(said.toString()).isZero();
+        // What was flown is kept, and learnt from without flying again.
+        StringWriter again = new StringWriter();
+        assertThat(Rejoin.run(
+                        new PrintWriter(again),
+                        new PrintWriter(again),
+                        "feed",
+                        "learn",
+                        "--capture",
+                        directory.resolve("mine.pcap").toString(),
+                        "--out",
+                        directory.resolve("again.yaml").toString()))
+                .as(again.toString())
+                .isZero();
+        assertThat(directory.resolve("again.yaml")).content().contains("altitude_msl");
         Profile profile = Profile.parse(Files.readString(out));
         assertThat(profile.value(Quantity.ROLL).orElseThrow().at()).isZero();
         assertThat(profile.value(Quantity.TRUE_HEADING).orElseThrow().at()).isEqualTo(1);

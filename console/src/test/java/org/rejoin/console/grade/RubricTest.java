@@ -117,14 +117,14 @@ class RubricTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "heading_deg: 20|heading_deg: .nan|line 5",
+                "heading_deg: 20|heading_deg: .nan|bad.yaml:5",
                 "heading_deg: 20|heading_deg: 91|heading_deg",
                 "heading_deg: 20|heading_deg: -1|heading_deg",
                 "heading_deg: 20|heading: 3|\"heading\"",
-                "altitude_ft: 200|# none|altitude_ft is missing",
+                "altitude_ft: 200|# none|needs \"altitude_ft\"",
                 "name: wide|# none|name",
                 "full_scale_nm: 2|# none|full_scale_nm",
-                "overshoot_nm: 0.5|overshoot_nm: .inf|line 7"
+                "overshoot_nm: 0.5|overshoot_nm: .inf|bad.yaml:7"
             })
     void aSetThatIsNotValidNamesTheKey(String from, String to, String says) throws IOException {
         Path file = Files.writeString(folder.resolve("bad.yaml"), WIDE.replace(from, to));

@@ -91,29 +91,29 @@ class LessonReaderTest {
             value = {
                 "chart: chart.yaml | chart: none.yaml | lesson.yaml:2: chart: | none.yaml does not exist",
                 "chart: chart.yaml | chart: | lesson.yaml:2: chart: missing | relative to the lesson",
-                "chart: chart.yaml | charts: x | lesson.yaml:2: | \"charts\" is not known here",
+                "chart: chart.yaml | charts: x | lesson.yaml:2: | unknown name \"charts\" in a lesson; did you mean chart?",
                 "chart: chart.yaml | chart: lesson.yaml | lesson.yaml:2: chart: | expected a chart",
                 "\"AAA V1 BBB\" | \"AAA V2 BBB\" | lesson.yaml:3: filed: | V2",
                 "\"AAA V1 BBB\" | | lesson.yaml:3: filed: | missing",
                 "\"AAA V1 BBB\" | \"AAA V1 CCC\" | lesson.yaml:3: filed: | CCC",
-                "\"AAA V1 BBB\" | [AAA, BBB] | lesson.yaml:3: filed: | expected text",
+                "\"AAA V1 BBB\" | [AAA, BBB] | lesson.yaml:3: | filed must be one value, found a list",
                 "2026-06-01 | 1 June | lesson.yaml:4: date: | YYYY-MM-DD",
                 "2026-06-01 | 0026-06-01 | lesson.yaml:4: date: | 1900 to 2099",
                 "38.2,-49.9 | 98.2,-49.9 | lesson.yaml:5: start: at: | [-90, 90]",
                 "38.2,-49.9 | AAB | lesson.yaml:5: start: at: | is not a place",
-                "altitude_ft: 5000, | altitude_ft: high, | lesson.yaml:5: start: altitude_ft: | expected a number",
-                "altitude_ft: 5000, | altitude_ft: .nan, | lesson.yaml:5: start: altitude_ft: | .nan",
+                "altitude_ft: 5000, | altitude_ft: high, | lesson.yaml:5: start: altitude_ft | a number is needed",
+                "altitude_ft: 5000, | altitude_ft: .nan, | lesson.yaml:5: start: altitude_ft | .nan",
                 "altitude_ft: 5000, | altitude_ft: 70000, | lesson.yaml:5: start: altitude_ft: | [0, 60000] feet",
                 "heading_magnetic_deg: 120, | | lesson.yaml:5: start: heading_magnetic_deg: | missing",
                 "heading_magnetic_deg: 120 | heading_magnetic_deg: 361 | lesson.yaml:5: start: heading | [0, 360]",
                 "speed_kt: 120 | speed_kt: 12 | lesson.yaml:5: start: speed_kt: | [40, 600] knots",
                 "speed_kt: 20 | speed_kt: -1 | lesson.yaml:6: wind: speed_kt: | [0, 300] knots",
                 "from_true_deg: 270, | | lesson.yaml:6: wind: from_true_deg: | missing",
-                "{from_true_deg: 270, speed_kt: 20} | calm | lesson.yaml:6: wind: | expected a mapping",
+                "{from_true_deg: 270, speed_kt: 20} | calm | lesson.yaml:6: | wind must be a mapping",
                 "when: {elapsed_s: 30} | when: {} | lesson.yaml:8: amendment 1: when: | elapsed_s: SECONDS or abeam",
                 "{elapsed_s: 30} | {elapsed_s: 30, abeam: AAA} | lesson.yaml:8: amendment 1: when: | either",
                 "elapsed_s: 30 | elapsed_s: -1 | lesson.yaml:8: amendment 1: when: elapsed_s: | seconds",
-                "elapsed_s: 30 | elapsed: 30 | lesson.yaml:8: | \"elapsed\" is not known here",
+                "elapsed_s: 30 | elapsed: 30 | lesson.yaml:8: | unknown name \"elapsed\" in when; did you mean elapsed_s?",
                 "fly heading 130 | fyl heading 130 | lesson.yaml:9: amendment 1: say: NOT_UNDERSTOOD | fly",
                 "intercept V1 | intercept V9 | lesson.yaml:9: amendment 1: say: UNKNOWN_AIRWAY | V1",
                 "say: direct BBB | | lesson.yaml:11: amendment 2: say: | missing",
@@ -122,7 +122,12 @@ class LessonReaderTest {
                 "abeam: BBB | abeam: DUP | lesson.yaml:11: amendment 2: when: abeam: | 2 points",
                 "instrument-rating | perfection | lesson.yaml:13: standard: | perfection",
                 "title: A lesson | title: [ | lesson.yaml: | not YAML",
-                "date: 2026 | title: again\\ndate: 2026 | lesson.yaml: | title"
+                "date: 2026 | title: again\\ndate: 2026 | lesson.yaml:4: | key \"title\" stands twice; the first, of line 1",
+                "altitude_ft: 5000, | altitude_ft: 5,5, | lesson.yaml:5: start: altitude_ft | write 5.5",
+                "altitude_ft: 5000, | altitude_ft: 5_000, | lesson.yaml:5: start: altitude_ft | write 5000",
+                "altitude_ft: 5000, | altitude_ft: 0x50, | lesson.yaml:5: start: altitude_ft | decimal figures",
+                "38.2,-49.9 | 38,2,-49,9 | lesson.yaml:5: start: at: | did you mean 38.2,-49.9?",
+                "abeam: BBB | elapsed_s: 20 | lesson.yaml:11: amendment 2: | 20 s is before amendment 1 at 30 s"
             })
     void whatIsWrongIsSaidWithItsLine(String part, String instead, String where, String said) throws IOException {
         String changed = LESSON.replaceFirst(
@@ -135,7 +140,7 @@ class LessonReaderTest {
     @Test
     void noLessonAtAll() throws IOException {
         assertThat(refused("", CHART)).contains("lesson.yaml", "empty");
-        assertThat(refused("- a\n- b\n", CHART)).contains("lesson.yaml:1", "expected a mapping");
+        assertThat(refused("- a\n- b\n", CHART)).contains("lesson.yaml:1", "must be a mapping");
         Path latin = Files.write(folder.resolve("latin.yaml"), new byte[] {'t', ':', ' ', (byte) 0xE9});
         assertThat(catchThrowableOfType(LessonException.class, () -> LessonReader.readFile(latin)))
                 .hasMessageContaining("UTF-8");
@@ -166,6 +171,39 @@ class LessonReaderTest {
         Lesson lesson = LessonReader.readFile(lesson(LESSON.replace("38.2,-49.9", "DUP"), CHART));
         assertThat(lesson.start().orElseThrow().position().latitudeDeg()).isEqualTo(38.2);
         assertThat(lesson.notes()).singleElement().asString().contains("2 points are named DUP", "38.200, -50.000");
+    }
+
+    /** YAML 1.2.2 section 10.3.2 (core schema): a leading zero means nothing; in YAML 1.1 060 would be 48. */
+    @Test
+    void aHeadingOfThreeFiguresIsDecimal() throws Exception {
+        for (String written : new String[] {"060", "080", "090", "010"}) {
+            Lesson lesson = LessonReader.readFile(
+                    lesson(LESSON.replace("heading_magnetic_deg: 120", "heading_magnetic_deg: " + written), CHART));
+            assertThat(lesson.start().orElseThrow().heading().deg()).isEqualTo(Integer.parseInt(written, 10));
+        }
+        Lesson wind = LessonReader.readFile(lesson(LESSON.replace("from_true_deg: 270", "from_true_deg: 060"), CHART));
+        assertThat(wind.wind().from().deg()).isEqualTo(60);
+    }
+
+    @Test
+    void aTitleOfNoIsATitle() throws Exception {
+        assertThat(LessonReader.readFile(lesson(LESSON.replace("A lesson", "no"), CHART))
+                        .title())
+                .isEqualTo("no");
+    }
+
+    @Test
+    void aStartFarFromTheRouteAndADeclinationThatCannotBeAreSaidWhereTheyStand() throws Exception {
+        assertThat(LessonReader.readFile(lesson(LESSON.replace("38.2,-49.9", "-49.9,38.2"), CHART))
+                        .notes())
+                .singleElement()
+                .asString()
+                .contains("lesson.yaml:5: start: at: -49.9,38.2", "NM from the nearest point of the filed route");
+        String east = CHART.replaceFirst("declination_deg: -17", "declination_deg: 17");
+        assertThat(LessonReader.readFile(lesson(LESSON, east)).notes())
+                .singleElement()
+                .asString()
+                .contains("chart.yaml:2: AAA has declination 17.0 degrees east", "west is minus");
     }
 
     @Test

@@ -3,7 +3,6 @@ package org.rejoin.protocol.detect;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.stream.Collectors;
 
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
@@ -44,33 +43,10 @@ public final class WireFormats {
     /**
      * The format of a name.
      *
-     * @param name "dis", "nmea", "json", "auto", or the name of a profile
+     * @param name "dis", "nmea", "json", or the name of a profile
      * @return empty if there is none
      */
     public Optional<WireFormat> named(String name) {
-        WireFormat auto = auto();
-        if (name.equals(auto.name())) {
-            return Optional.of(auto);
-        }
         return formats.stream().filter(f -> f.name().equals(name)).findFirst();
-    }
-
-    /**
-     * Every name that {@link #named} knows, for messages.
-     *
-     * @return names parted by commas
-     */
-    public String names() {
-        return formats.stream().map(WireFormat::name).collect(Collectors.joining(", ")) + ", auto";
-    }
-
-    /**
-     * A format that finds out, for each sender, which of the others it sends, and tries again after 20 datagrams in a
-     * row of which nothing could be made. It encodes as JSON.
-     *
-     * @return the format "auto"
-     */
-    public WireFormat auto() {
-        return new AutoFormat(formats);
     }
 }

@@ -19,11 +19,16 @@ import org.rejoin.protocol.earth.Vector3;
  * @param location earth-centred, m
  * @param velocity m/s, along the algorithm's axes
  * @param acceleration m/s^2, along the same
- * @param axes of the body at the sample
+ * @param orientation of the body at the sample
  * @param turning rate of turn about the body's axes, rad/s
  */
 record DeadReckoning(
-        int algorithm, Vector3 location, Vector3 velocity, Vector3 acceleration, BodyAxes axes, Vector3 turning)
+        int algorithm,
+        Vector3 location,
+        Vector3 velocity,
+        Vector3 acceleration,
+        BodyAxes.Euler orientation,
+        Vector3 turning)
         implements Reckoning {
 
     private static final Vector3 NOTHING = new Vector3(0, 0, 0);
@@ -36,45 +41,44 @@ record DeadReckoning(
     /** Velocity is measured from a path over this, seconds. */
     private static final double INSTANT_S = 0.01;
 
+    /** Whether an algorithm has the velocity along the body's axes. */
+    static boolean alongBody(int algorithm) {
+        return algorithm >= FPW + TO_BODY && algorithm <= FVB;
+    }
+
     /**
      * As a PDU says, where its algorithm says that the aircraft goes on.
      *
-     * @param heard the PDU
+     * @param heard the PDU, with an attitude and a velocity
      * @param algorithm in force
-     * @param use whether the velocity is in the axes that the algorithm states
-     * @param axes of the body; without them nothing is reckoned
-     * @return empty for algorithms 0 (other) and 1 (static), and where no velocity can be used
+     * @param otherAxes whether the velocity is not in the axes that the algorithm states
+     * @return empty for algorithms 0 (other) and 1 (static)
      */
-    static Optional<Reckoning> of(EntityState heard, int algorithm, VelocityCheck.Use use, Optional<BodyAxes> axes) {
-        if (algorithm < FPW || algorithm > FVB || use == VelocityCheck.Use.NONE || axes.isEmpty()) {
+    static Optional<Reckoning> of(EntityState heard, int algorithm, boolean otherAxes) {
+        if (algorithm < FPW || algorithm > FVB) {
             return Optional.empty();
         }
-        boolean other = use == VelocityCheck.Use.OTHER_AXES;
-        int meant = !other ? algorithm : algorithm < FPW + TO_BODY ? algorithm + TO_BODY : algorithm - TO_BODY;
+        int meant = !otherAxes ? algorithm : alongBody(algorithm) ? algorithm - TO_BODY : algorithm + TO_BODY;
         return Optional.of(new DeadReckoning(
-                meant,
-                heard.location(),
-                heard.velocity(),
-                heard.acceleration().isFinite() ? heard.acceleration() : NOTHING,
-                axes.get(),
-                heard.turning().isFinite() ? heard.turning() : NOTHING));
+                meant, heard.location(), heard.velocity(), heard.acceleration(), heard.orientation(), heard.turning()));
     }
 
     /** Where it is after a while, earth-centred, m. */
     Vector3 locationAt(double t) {
         double half = accelerates() ? t * t / 2 : 0;
-        if (!alongBody()) {
+        if (!alongBody(algorithm)) {
             return Vector3.combine(1, location, t, velocity, half, acceleration);
         }
         Vector3 moved = turns()
                 ? Vector3.combine(
                         1, summed(velocity, t), accelerates() ? 1 : 0, summedTwice(acceleration, t), 0, NOTHING)
                 : Vector3.combine(t, velocity, half, acceleration, 0, NOTHING);
-        return Vector3.combine(1, location, 1, axes.toGeocentric(moved), 0, NOTHING);
+        return Vector3.combine(1, location, 1, BodyAxes.of(orientation).toGeocentric(moved), 0, NOTHING);
     }
 
     /** How the body stands then. */
     BodyAxes axesAt(double t) {
+        BodyAxes axes = BodyAxes.of(orientation);
         return turns()
                 ? new BodyAxes(
                         axes.toGeocentric(turned(new Vector3(1, 0, 0), t)),
@@ -86,7 +90,7 @@ record DeadReckoning(
     @Override
     public Optional<AircraftState> after(AircraftState sample, double seconds) {
         Vector3 there = locationAt(seconds);
-        if (!DisDecoder.nearTheSurface(there)) {
+        if (!DisState.isNearTheSurface(there.x(), there.y(), there.z())) {
             return Optional.empty();
         }
         Geodetic place = Geodetic.fromGeocentric(there);
@@ -101,16 +105,19 @@ record DeadReckoning(
                 .rollDeg(attitude.rollDeg())
                 .paused(sample.paused());
         Vector3 step = locationAt(seconds + INSTANT_S).minus(locationAt(seconds - INSTANT_S));
-        DisDecoder.motion(Vector3.combine(1 / (2 * INSTANT_S), step, 0, NOTHING, 0, NOTHING), local, draft);
+        double perS = 1 / (2 * INSTANT_S);
+        double north = step.dot(local.north()) * perS;
+        double east = step.dot(local.east()) * perS;
+        double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
+        draft.groundSpeedKt(knots)
+                .trackTrueDeg(
+                        knots >= DisState.STANDING_STILL_KT ? Math.toDegrees(Math.atan2(east, north)) : Double.NaN)
+                .verticalSpeedFpm(-step.dot(local.down()) * perS / Units.MPS_PER_FPM);
         return draft.state(sample.timeS() + seconds);
     }
 
-    private boolean alongBody() {
-        return algorithm >= FPW + TO_BODY;
-    }
-
     private int kind() {
-        return alongBody() ? algorithm - TO_BODY : algorithm;
+        return alongBody(algorithm) ? algorithm - TO_BODY : algorithm;
     }
 
     private boolean turns() {

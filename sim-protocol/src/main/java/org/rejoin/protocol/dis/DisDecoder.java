@@ -1,237 +1,178 @@
 package org.rejoin.protocol.dis;
 
 import java.nio.ByteBuffer;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Control;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
-import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.WireFormat;
-import org.rejoin.protocol.earth.BodyAxes;
-import org.rejoin.protocol.earth.Geodetic;
-import org.rejoin.protocol.earth.LocalAxes;
-import org.rejoin.protocol.earth.Vector3;
 
 /** Walks through the PDUs of a datagram by their length fields. Every step moves forward by at least a header. */
 final class DisDecoder implements WireFormat.Decoder {
 
     private static final int OLDEST_KNOWN_LAYOUT = 4;
-    private static final int FIRST_BODY_AXES_ALGORITHM = 6;
-    private static final int LAST_BODY_AXES_ALGORITHM = 9;
+    private static final int STOP_FREEZE_LENGTH = 40;
+    private static final int START_RESUME_LENGTH = 44;
+    private static final int REMOVE_ENTITY_LENGTH = 28;
 
-    /** Below this a direction of motion is noise. Knots. */
-    private static final double STANDING_STILL_KT = 1;
-
-    /** What single precision may add to a full turn. */
-    private static final double LARGEST_ANGLE = 2 * Math.PI + 1e-3;
-
-    // Nobody flies outside this shell; all zeros are common before a flight is loaded. Metres from the Earth's centre.
-    private static final double SHELL_INSIDE_M = 6_300_000;
-    private static final double SHELL_OUTSIDE_M = 6_500_000;
-
-    private final double geoidHeightM;
     private final Entities entities = new Entities();
+    private final EntityState heard = new EntityState();
+    private final DisState state;
     private boolean oldVersionReported;
     private boolean anglesReported;
 
     DisDecoder(double geoidHeightM) {
-        this.geoidHeightM = geoidHeightM;
+        state = new DisState(geoidHeightM, heard);
     }
 
     @Override
-    public List<Decoded> decode(Datagram datagram) {
+    public void decode(Datagram datagram, StateSink sink) {
         ByteBuffer octets = datagram.payload();
-        List<Decoded> out = new ArrayList<>(2);
         int offset = 0;
         do {
-            Optional<Malformed> fault = PduHeader.fault(octets, offset);
-            if (fault.isPresent()) {
-                out.add(fault.get());
-                return out;
+            if (!PduHeader.isGood(octets, offset)) {
+                PduHeader.fault(octets, offset).ifPresent(sink::other);
+                return;
             }
-            PduHeader header = PduHeader.at(octets, offset);
-            readPdu(datagram, offset, header, out);
-            offset = next(octets, offset + header.length());
+            readPdu(datagram, offset, sink);
+            offset = next(octets, offset + PduHeader.length(octets, offset));
         } while (octets.capacity() - offset >= PduHeader.LENGTH);
-        return out;
     }
 
     // Some senders fill up to a multiple of 8 octets between PDUs and do not count the filling.
     private static int next(ByteBuffer octets, int unpadded) {
         int padded = (unpadded + 7) / 8 * 8;
-        boolean onlyPadded = unpadded < octets.capacity()
-                && PduHeader.fault(octets, unpadded).isPresent()
-                && PduHeader.fault(octets, padded).isEmpty();
+        boolean onlyPadded =
+                unpadded < octets.capacity() && !PduHeader.isGood(octets, unpadded) && PduHeader.isGood(octets, padded);
         return onlyPadded ? padded : unpadded;
     }
 
-    private void readPdu(Datagram datagram, int offset, PduHeader header, List<Decoded> out) {
-        if (header.version() < OLDEST_KNOWN_LAYOUT && !oldVersionReported) {
+    private void readPdu(Datagram datagram, int offset, StateSink sink) {
+        ByteBuffer octets = datagram.payload();
+        int version = PduHeader.version(octets, offset);
+        if (version < OLDEST_KNOWN_LAYOUT && !oldVersionReported) {
             oldVersionReported = true;
-            out.add(new Malformed(offset, "protocol version " + header.version(), "protocol version 4 to 7"));
+            sink.other(new Malformed(offset, "protocol version " + version, "protocol version 4 to 7"));
         }
-        switch (header.type()) {
+        int type = PduHeader.type(octets, offset);
+        switch (type) {
             case PduType.ENTITY_STATE -> {
-                if (longEnough(header, EntityState.FIXED_LENGTH, offset, out)) {
-                    entity(datagram, offset, header, EntityState.full(datagram.payload(), offset), out);
+                if (longEnough(octets, EntityState.FIXED_LENGTH, offset, sink)) {
+                    heard.full(octets, offset);
+                    entity(datagram, offset, sink);
                 }
             }
             case PduType.ENTITY_STATE_UPDATE -> {
-                if (longEnough(header, EntityState.UPDATE_FIXED_LENGTH, offset, out)) {
-                    entity(datagram, offset, header, EntityState.update(datagram.payload(), offset), out);
+                if (longEnough(octets, EntityState.UPDATE_FIXED_LENGTH, offset, sink)) {
+                    heard.update(octets, offset);
+                    entity(datagram, offset, sink);
                 }
             }
-            case PduType.STOP_FREEZE -> control(datagram, offset, header, 40, Control.What.PAUSED, out);
-            case PduType.START_RESUME -> control(datagram, offset, header, 44, Control.What.RESUMED, out);
-            case PduType.REMOVE_ENTITY -> control(datagram, offset, header, 28, Control.What.REMOVED, out);
-            default -> out.add(new NotAPosition(PduType.name(header.type())));
+            case PduType.STOP_FREEZE -> control(octets, offset, STOP_FREEZE_LENGTH, Control.What.PAUSED, sink);
+            case PduType.START_RESUME -> control(octets, offset, START_RESUME_LENGTH, Control.What.RESUMED, sink);
+            case PduType.REMOVE_ENTITY -> control(octets, offset, REMOVE_ENTITY_LENGTH, Control.What.REMOVED, sink);
+            default -> sink.other(new NotAPosition(PduType.name(type)));
         }
     }
 
-    private static boolean longEnough(PduHeader header, int least, int offset, List<Decoded> out) {
-        if (header.length() >= least) {
+    private static boolean longEnough(ByteBuffer octets, int least, int offset, StateSink sink) {
+        int length = PduHeader.length(octets, offset);
+        if (length >= least) {
             return true;
         }
-        out.add(new Malformed(
-                offset + 8,
-                PduType.name(header.type()) + " of " + header.length() + " octets",
-                "at least " + least + " octets"));
+        sink.other(new Malformed(
+                offset + 8, typeName(octets, offset) + " of " + length + " octets", "at least " + least + " octets"));
         return false;
     }
 
-    private void control(
-            Datagram datagram, int offset, PduHeader header, int least, Control.What what, List<Decoded> out) {
-        if (!longEnough(header, least, offset, out)) {
+    private static String typeName(ByteBuffer octets, int offset) {
+        return PduType.name(PduHeader.type(octets, offset));
+    }
+
+    private void control(ByteBuffer octets, int offset, int least, Control.What what, StateSink sink) {
+        if (!longEnough(octets, least, offset, sink)) {
             return;
         }
-        EntityId receiver = EntityId.at(datagram.payload(), offset + 18);
+        EntityId receiver = EntityId.at(octets, offset + 18);
         boolean many = receiver.addressesMany();
         if (what == Control.What.REMOVED) {
             if (many) {
                 entities.forgetAll();
             } else {
-                entities.forget(receiver);
+                entities.forget(receiver.bits());
             }
         }
-        out.add(new Control(what, many ? "" : receiver.text()));
+        sink.other(new Control(what, many ? "" : receiver.text()));
     }
 
-    private void entity(Datagram datagram, int offset, PduHeader header, EntityState heard, List<Decoded> out) {
+    private void entity(Datagram datagram, int offset, StateSink sink) {
         Entities.Memory memory = entities.hear(heard, datagram.receivedMicros());
         if (!memory.aircraft()) {
-            out.add(new NotAPosition(PduType.name(header.type()) + " of no aircraft"));
+            sink.other(new NotAPosition(typeName(datagram.payload(), offset) + " of no aircraft"));
             return;
         }
         if (heard.deactivated()) {
-            entities.forget(heard.id());
-            out.add(new Control(Control.What.REMOVED, heard.id().text()));
+            entities.forget(heard.idBits());
+            sink.other(new Control(Control.What.REMOVED, memory.name()));
             return;
         }
-        Vector3 location = heard.location();
-        if (!location.isFinite()) {
-            out.add(new Malformed(offset, "a location that is not a number", "X, Y and Z in metres"));
+        if (!DisState.isNearTheSurface(heard.locationX(), heard.locationY(), heard.locationZ())) {
+            sink.other(
+                    heard.location().isFinite()
+                            ? new NotAPosition(typeName(datagram.payload(), offset)
+                                    + " without a location near the Earth's surface")
+                            : new Malformed(offset, "a location that is not a number", "X, Y and Z in metres"));
             return;
         }
-        if (!nearTheSurface(location)) {
-            out.add(new NotAPosition(PduType.name(header.type()) + " without a location near the Earth's surface"));
-            return;
+        double sentS = PduHeader.timeS(datagram.payload(), offset);
+        state.take(memory, sentS, datagram.receivedS());
+        if (!state.hasAttitude()) {
+            reportAngles(offset, sink);
         }
-        Geodetic place = Geodetic.fromGeocentric(location);
-        LocalAxes local = LocalAxes.at(place);
-        StateDraft draft = new StateDraft()
-                .position(place.latitudeDeg(), place.longitudeDeg())
-                .altitudeMslFt((place.heightM() - geoidHeightM) / Units.M_PER_FT);
-        Optional<BodyAxes> axes = axes(heard.orientation(), offset, out);
-        axes.map(a -> a.attitudeIn(local))
-                .ifPresent(a -> draft.headingTrueDeg(a.headingTrueDeg())
-                        .pitchDeg(a.pitchDeg())
-                        .rollDeg(a.rollDeg()));
-        Optional<Vector3> velocity = velocity(heard.velocity(), memory.algorithm(), axes);
-        velocity.flatMap(stated -> checked(stated, heard, memory, axes, header, datagram.receivedS(), offset, out))
-                .ifPresent(v -> {
-                    motion(v, local, draft);
-                    draft.reckoning(DeadReckoning.of(
-                            heard, memory.algorithm(), memory.check().use(), axes));
-                });
-        boolean moving = velocity.isPresent() && velocity.get().length() > Units.MPS_PER_KT;
-        draft.paused(heard.frozen() || (moving && memory.standsStillAt(datagram.receivedMicros())));
-        AircraftState state = draft.state(datagram.receivedS()).orElseThrow();
-        out.add(new Decoded.Sample(state, Optional.of(header.time()), memory.name(), memory.marking()));
+        boolean moving = motion(memory, sentS, datagram.receivedS(), offset, sink);
+        state.pause(heard.frozen() || (moving && memory.standsStillAt(datagram.receivedMicros())));
+        sink.sample(state);
     }
 
-    private Optional<BodyAxes> axes(BodyAxes.Euler angles, int offset, List<Decoded> out) {
-        double largest = Math.max(Math.abs(angles.psi()), Math.max(Math.abs(angles.theta()), Math.abs(angles.phi())));
-        if (largest <= LARGEST_ANGLE) {
-            return Optional.of(BodyAxes.of(angles));
-        }
+    private void reportAngles(int offset, StateSink sink) {
         if (!anglesReported) {
             anglesReported = true;
-            out.add(new Malformed(
+            sink.other(new Malformed(
                     offset,
                     "an orientation that is not in radians within a turn",
                     "psi, theta and phi from -2 pi to 2 pi; is it sent in degrees?"));
         }
-        return Optional.empty();
     }
 
-    /** The velocity in earth-centred axes; algorithms 6 to 9 send it along the body's. */
-    private static Optional<Vector3> velocity(Vector3 sent, int algorithm, Optional<BodyAxes> axes) {
-        if (!sent.isFinite()) {
-            return Optional.empty();
+    /** Takes the velocity in the axes that the locations bear out, if they bear out any; whether one of motion was sent. */
+    private boolean motion(Entities.Memory memory, double sentS, double receivedS, int offset, StateSink sink) {
+        boolean alongBody = DeadReckoning.alongBody(memory.algorithm());
+        double squared = heard.velocityX() * heard.velocityX()
+                + heard.velocityY() * heard.velocityY()
+                + heard.velocityZ() * heard.velocityZ();
+        if (!Double.isFinite(squared) || (alongBody && !state.hasAttitude())) {
+            return false;
         }
-        return alongBody(algorithm) ? axes.map(a -> a.toGeocentric(sent)) : Optional.of(sent);
-    }
-
-    private static boolean alongBody(int algorithm) {
-        return algorithm >= FIRST_BODY_AXES_ALGORITHM && algorithm <= LAST_BODY_AXES_ALGORITHM;
-    }
-
-    /** The velocity in the axes that the locations bear out; empty where they bear out none. */
-    private static Optional<Vector3> checked(
-            Vector3 stated,
-            EntityState heard,
-            Entities.Memory memory,
-            Optional<BodyAxes> axes,
-            PduHeader header,
-            double receivedS,
-            int offset,
-            List<Decoded> out) {
-        Optional<Vector3> other = alongBody(memory.algorithm())
-                ? Optional.of(heard.velocity())
-                : axes.map(a -> a.toGeocentric(heard.velocity()));
-        memory.check()
-                .hear(new VelocityCheck.Heard(heard.location(), stated, other, header.time(), receivedS))
-                .ifPresent(text -> out.add(new Malformed(
-                        offset,
-                        text,
-                        "m/s in earth-centred axes for dead-reckoning algorithms 0 to 5, along the body for 6 to 9")));
-        return switch (memory.check().use()) {
-            case AS_STATED -> Optional.of(stated);
-            case OTHER_AXES -> other;
-            case NONE -> Optional.empty();
-        };
-    }
-
-    /** False too for what is no number. */
-    static boolean nearTheSurface(Vector3 location) {
-        double length = location.length();
-        return length >= SHELL_INSIDE_M && length <= SHELL_OUTSIDE_M;
-    }
-
-    static void motion(Vector3 velocity, LocalAxes local, StateDraft draft) {
-        double north = velocity.dot(local.north());
-        double east = velocity.dot(local.east());
-        double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
-        draft.groundSpeedKt(knots).verticalSpeedFpm(-velocity.dot(local.down()) / Units.MPS_PER_FPM);
-        if (knots >= STANDING_STILL_KT) {
-            draft.trackTrueDeg(Math.toDegrees(Math.atan2(east, north)));
+        Optional<String> change = memory.check().hear(heard, memory.algorithm(), sentS, receivedS);
+        if (change.isPresent()) {
+            sink.other(new Malformed(
+                    offset,
+                    change.get(),
+                    "m/s in earth-centred axes for dead-reckoning algorithms 0 to 5, along the body for 6 to 9"));
         }
+        switch (memory.check().use()) {
+            case AS_STATED -> state.move(alongBody);
+            case OTHER_AXES -> {
+                if (alongBody || state.hasAttitude()) {
+                    state.move(!alongBody);
+                }
+            }
+            case NONE -> {}
+        }
+        return squared > Units.MPS_PER_KT * Units.MPS_PER_KT;
     }
 }

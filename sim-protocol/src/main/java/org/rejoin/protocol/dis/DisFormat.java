@@ -41,15 +41,12 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
     @Override
     public boolean recognises(Datagram datagram) {
         ByteBuffer octets = datagram.payload();
-        if (PduHeader.fault(octets, 0).isPresent()) {
+        if (!PduHeader.isGood(octets, 0) || PduHeader.type(octets, 0) == 0 || PduHeader.family(octets, 0) == 0) {
             return false;
         }
-        PduHeader header = PduHeader.at(octets, 0);
-        if (header.type() == 0 || header.family() == 0) {
-            return false;
-        }
-        int records = header.length() - EntityState.FIXED_LENGTH;
-        return header.type() != PduType.ENTITY_STATE || (records >= 0 && records % EntityState.RECORD_LENGTH == 0);
+        int records = PduHeader.length(octets, 0) - EntityState.FIXED_LENGTH;
+        return PduHeader.type(octets, 0) != PduType.ENTITY_STATE
+                || (records >= 0 && records % EntityState.RECORD_LENGTH == 0);
     }
 
     @Override

@@ -3,8 +3,6 @@ package org.rejoin.protocol.dis;
 import java.util.LinkedHashMap;
 import java.util.Map;
 
-import org.rejoin.protocol.earth.Vector3;
-
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -15,83 +13,144 @@ final class Entities {
 
     private static final int MOST = 4096;
 
-    /** A location sent again and again is a pause only when it lasts; senders faster than their model repeat too. */
-    private static final long STANDSTILL_MICROS = 1_000_000;
-
-    private static final int STANDSTILL_REPEATS = 2;
-
-    private final Map<EntityId, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
+    private final Map<Key, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
         @Override
-        protected boolean removeEldestEntry(Map.Entry<EntityId, Memory> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<Key, Memory> eldest) {
             return size() > MOST;
         }
     };
 
-    /**
-     * What is known of one entity.
-     *
-     * @param name the identifier as text, made once
-     * @param algorithm of dead reckoning in the last full Entity State; 0 before one was heard
-     * @param aircraft whether the last full Entity State was of an aircraft; true before one was heard
-     * @param marking from the last full Entity State; empty before one was heard
-     * @param location last location, m
-     * @param sinceMicros when the location was first that, time of receipt
-     * @param repeats how often it was sent again since
-     * @param check of its velocities
-     */
-    record Memory(
-            String name,
-            int algorithm,
-            boolean aircraft,
-            String marking,
-            Vector3 location,
-            long sinceMicros,
-            int repeats,
-            VelocityCheck check) {
+    /** Used for looking up only, so that no key is made for an entity that is known. */
+    private final Key asked = new Key(0);
 
-        /** Whether the location has not changed for so long that a moving aircraft must be paused. */
-        boolean standsStillAt(long nowMicros) {
-            return repeats >= STANDSTILL_REPEATS && nowMicros - sinceMicros >= STANDSTILL_MICROS;
+    /** The one heard last: most senders have but one. */
+    private @Nullable Memory latest;
+
+    private static final class Key {
+        private long bits;
+
+        Key(long bits) {
+            this.bits = bits;
+        }
+
+        @Override
+        public boolean equals(@Nullable Object other) {
+            return other instanceof Key that && bits == that.bits;
+        }
+
+        @Override
+        public int hashCode() {
+            return Long.hashCode(bits);
         }
     }
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
-        Memory now = after(memories.get(heard.id()), heard, receivedMicros);
-        memories.put(heard.id(), now);
-        return now;
+        long bits = heard.idBits();
+        Memory memory = latest != null && latest.bits == bits ? latest : memory(bits, heard);
+        latest = memory;
+        memory.hear(heard, receivedMicros);
+        return memory;
     }
 
-    private static Memory after(@Nullable Memory before, EntityState heard, long receivedMicros) {
-        if (before == null) {
-            return new Memory(
-                    heard.id().text(),
-                    heard.algorithm().orElse(0),
-                    heard.aircraft(),
-                    heard.marking(),
-                    heard.location(),
-                    receivedMicros,
-                    0,
-                    new VelocityCheck());
+    private Memory memory(long bits, EntityState heard) {
+        asked.bits = bits;
+        Memory known = memories.get(asked);
+        if (known != null) {
+            return known;
         }
-        boolean again = before.location.equals(heard.location());
-        boolean tells = heard.algorithm().isPresent();
-        return new Memory(
-                before.name,
-                tells ? heard.algorithm().orElse(0) : before.algorithm,
-                tells ? heard.aircraft() : before.aircraft,
-                tells ? heard.marking() : before.marking,
-                heard.location(),
-                again ? before.sinceMicros : receivedMicros,
-                again ? before.repeats + 1 : 0,
-                before.check);
+        Memory fresh = new Memory(bits, heard.id().text());
+        memories.put(new Key(bits), fresh);
+        return fresh;
     }
 
-    void forget(EntityId id) {
-        memories.remove(id);
+    void forget(long idBits) {
+        asked.bits = idBits;
+        memories.remove(asked);
+        latest = null;
     }
 
     void forgetAll() {
         memories.clear();
+        latest = null;
+    }
+
+    /** What is known of one entity. */
+    static final class Memory {
+
+        /** A location sent again and again is a pause only when it lasts; senders faster than their model repeat too. */
+        private static final long STANDSTILL_MICROS = 1_000_000;
+
+        private static final int STANDSTILL_REPEATS = 2;
+
+        private final long bits;
+        private final String name;
+        private final VelocityCheck check = new VelocityCheck();
+        private int algorithm;
+        private boolean aircraft = true;
+        private String marking = "";
+        private long markingBegin;
+        private int markingEnd;
+        private double x = Double.NaN;
+        private double y = Double.NaN;
+        private double z = Double.NaN;
+        private long sinceMicros;
+        private int repeats;
+
+        private Memory(long bits, String name) {
+            this.bits = bits;
+            this.name = name;
+        }
+
+        private void hear(EntityState heard, long receivedMicros) {
+            if (heard.isFull()) {
+                algorithm = heard.algorithm();
+                aircraft = heard.aircraft();
+                mark(heard);
+            }
+            boolean again = x == heard.locationX() && y == heard.locationY() && z == heard.locationZ();
+            repeats = again ? repeats + 1 : 0;
+            sinceMicros = again ? sinceMicros : receivedMicros;
+            x = heard.locationX();
+            y = heard.locationY();
+            z = heard.locationZ();
+        }
+
+        private void mark(EntityState heard) {
+            if (markingBegin != heard.markingBegin() || markingEnd != heard.markingEnd()) {
+                markingBegin = heard.markingBegin();
+                markingEnd = heard.markingEnd();
+                marking = heard.marking();
+            }
+        }
+
+        /** The identifier as text. */
+        String name() {
+            return name;
+        }
+
+        /** Of dead reckoning, in the last full Entity State; 0 before one was heard. */
+        int algorithm() {
+            return algorithm;
+        }
+
+        /** Whether the last full Entity State was of an aircraft; true before one was heard. */
+        boolean aircraft() {
+            return aircraft;
+        }
+
+        /** From the last full Entity State; empty before one was heard. */
+        String marking() {
+            return marking;
+        }
+
+        VelocityCheck check() {
+            return check;
+        }
+
+        /** Whether the location has not changed for so long that a moving aircraft must be paused. */
+        boolean standsStillAt(long nowMicros) {
+            return repeats >= STANDSTILL_REPEATS && nowMicros - sinceMicros >= STANDSTILL_MICROS;
+        }
     }
 }

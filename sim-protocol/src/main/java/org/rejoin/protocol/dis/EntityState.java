@@ -2,37 +2,16 @@ package org.rejoin.protocol.dis;
 
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
-import java.util.OptionalInt;
 
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.earth.BodyAxes;
 import org.rejoin.protocol.earth.Vector3;
 
 /**
- * What is read from an Entity State PDU (IEEE 1278.1-2012, 7.2.2) or an Entity State Update PDU (7.2.6).
- *
- * @param id who
- * @param velocity m/s, in axes that the dead-reckoning algorithm decides; not checked
- * @param location earth-centred, metres; not checked
- * @param orientation from the earth-centred frame to the body, radians; not checked
- * @param acceleration m/s^2, in the same axes as the velocity; zeros in an update; not checked
- * @param turning rad/s about the body's axes; zeros in an update; not checked
- * @param appearance bits of an air platform
- * @param algorithm of dead reckoning; empty in an update
- * @param aircraft whether the entity type can be an aircraft; true in an update, which does not say
- * @param marking as sent; empty text in an update
+ * The octets of an Entity State PDU (IEEE 1278.1-2012, 7.2.2) or an Entity State Update PDU (7.2.6), read where they
+ * stand, most of them when asked for; nothing is checked. Used again for each PDU.
  */
-record EntityState(
-        EntityId id,
-        Vector3 velocity,
-        Vector3 location,
-        BodyAxes.Euler orientation,
-        Vector3 acceleration,
-        Vector3 turning,
-        int appearance,
-        OptionalInt algorithm,
-        boolean aircraft,
-        String marking) {
+final class EntityState {
 
     /** Octets of an Entity State before its parameter records. */
     static final int FIXED_LENGTH = 144;
@@ -51,70 +30,176 @@ record EntityState(
     static final int DOMAIN_AIR = 2;
     static final int MARKING_LENGTH = 11;
 
+    /** In both PDUs velocity, location, orientation and appearance follow one another. */
+    private static final int VELOCITY = 36;
+
+    private static final int UPDATE_VELOCITY = 20;
+    private static final int LOCATION_AFTER = 12;
+    private static final int ORIENTATION_AFTER = 36;
+    private static final int APPEARANCE_AFTER = 48;
+    private static final int ALGORITHM = 88;
+    private static final int ACCELERATION = 104;
+    private static final int TURNING = 116;
+    private static final int MARKING = 129;
+
     private static final int UNSPECIFIED = 0;
     private static final Vector3 NOTHING = new Vector3(0, 0, 0);
+    private static final ByteBuffer NONE = ByteBuffer.allocate(0);
 
-    /** Reads an Entity State of at least {@link #FIXED_LENGTH} octets. */
-    static EntityState full(ByteBuffer octets, int offset) {
-        int kind = octets.get(offset + 20) & 0xFF;
-        int domain = octets.get(offset + 21) & 0xFF;
-        // Some simulators leave the type at zeros; what says that it is something else is something else.
-        boolean aircraft =
-                (kind == KIND_PLATFORM || kind == UNSPECIFIED) && (domain == DOMAIN_AIR || domain == UNSPECIFIED);
-        return new EntityState(
-                EntityId.at(octets, offset + 12),
-                floats(octets, offset + 36),
-                doubles(octets, offset + 48),
-                angles(octets, offset + 72),
-                floats(octets, offset + 104),
-                floats(octets, offset + 116),
-                octets.getInt(offset + 84),
-                OptionalInt.of(octets.get(offset + 88) & 0xFF),
-                aircraft,
-                marking(octets, offset + 129));
+    private ByteBuffer octets = NONE;
+    private int start;
+    private int velocity;
+    private boolean full;
+    private double velocityX;
+    private double velocityY;
+    private double velocityZ;
+    private double locationX;
+    private double locationY;
+    private double locationZ;
+
+    /** Goes to an Entity State of at least {@link #FIXED_LENGTH} octets. */
+    void full(ByteBuffer datagram, int offset) {
+        full = true;
+        go(datagram, offset, offset + VELOCITY);
     }
 
-    /** Reads an Entity State Update of at least {@link #UPDATE_FIXED_LENGTH} octets. */
-    static EntityState update(ByteBuffer octets, int offset) {
-        return new EntityState(
-                EntityId.at(octets, offset + 12),
-                floats(octets, offset + 20),
-                doubles(octets, offset + 32),
-                angles(octets, offset + 56),
-                NOTHING,
-                NOTHING,
-                octets.getInt(offset + 68),
-                OptionalInt.empty(),
-                true,
-                "");
+    /** Goes to an Entity State Update of at least {@link #UPDATE_FIXED_LENGTH} octets. */
+    void update(ByteBuffer datagram, int offset) {
+        full = false;
+        go(datagram, offset, offset + UPDATE_VELOCITY);
+    }
+
+    private void go(ByteBuffer datagram, int offset, int velocityOffset) {
+        octets = datagram;
+        start = offset;
+        velocity = velocityOffset;
+        velocityX = datagram.getFloat(velocity);
+        velocityY = datagram.getFloat(velocity + 4);
+        velocityZ = datagram.getFloat(velocity + 8);
+        locationX = datagram.getDouble(velocity + LOCATION_AFTER);
+        locationY = datagram.getDouble(velocity + LOCATION_AFTER + 8);
+        locationZ = datagram.getDouble(velocity + LOCATION_AFTER + 16);
+    }
+
+    /** Whether it says algorithm, type and marking, which an update leaves out. */
+    boolean isFull() {
+        return full;
+    }
+
+    EntityId id() {
+        return EntityId.at(octets, start + 12);
+    }
+
+    /** Site, application and entity, 16 bits each. */
+    long idBits() {
+        return octets.getLong(start + 12) >>> 16;
+    }
+
+    /** Some simulators leave the type at zeros; what says that it is something else is something else. */
+    boolean aircraft() {
+        int kind = octets.get(start + 20) & 0xFF;
+        int domain = octets.get(start + 21) & 0xFF;
+        return (kind == KIND_PLATFORM || kind == UNSPECIFIED) && (domain == DOMAIN_AIR || domain == UNSPECIFIED);
+    }
+
+    /** Of dead reckoning. */
+    int algorithm() {
+        return octets.get(start + ALGORITHM) & 0xFF;
+    }
+
+    /** m/s, in axes that the dead-reckoning algorithm decides. */
+    double velocityX() {
+        return velocityX;
+    }
+
+    double velocityY() {
+        return velocityY;
+    }
+
+    double velocityZ() {
+        return velocityZ;
+    }
+
+    Vector3 velocity() {
+        return new Vector3(velocityX(), velocityY(), velocityZ());
+    }
+
+    /** Earth-centred, metres. */
+    double locationX() {
+        return locationX;
+    }
+
+    double locationY() {
+        return locationY;
+    }
+
+    double locationZ() {
+        return locationZ;
+    }
+
+    Vector3 location() {
+        return new Vector3(locationX(), locationY(), locationZ());
+    }
+
+    /** From the earth-centred frame to the body, radians. */
+    double psi() {
+        return octets.getFloat(velocity + ORIENTATION_AFTER);
+    }
+
+    double theta() {
+        return octets.getFloat(velocity + ORIENTATION_AFTER + 4);
+    }
+
+    double phi() {
+        return octets.getFloat(velocity + ORIENTATION_AFTER + 8);
+    }
+
+    BodyAxes.Euler orientation() {
+        return new BodyAxes.Euler(psi(), theta(), phi());
+    }
+
+    /** m/s^2, in the same axes as the velocity; zeros where it is no number or not sent. */
+    Vector3 acceleration() {
+        return full ? finite(start + ACCELERATION) : NOTHING;
+    }
+
+    /** rad/s about the body's axes; zeros where it is no number or not sent. */
+    Vector3 turning() {
+        return full ? finite(start + TURNING) : NOTHING;
+    }
+
+    private Vector3 finite(int offset) {
+        Vector3 sent = new Vector3(octets.getFloat(offset), octets.getFloat(offset + 4), octets.getFloat(offset + 8));
+        return sent.isFinite() ? sent : NOTHING;
     }
 
     boolean frozen() {
-        return (appearance & FROZEN) != 0;
+        return (appearance() & FROZEN) != 0;
     }
 
     boolean deactivated() {
-        return (appearance & DEACTIVATED) != 0;
+        return (appearance() & DEACTIVATED) != 0;
     }
 
-    private static Vector3 floats(ByteBuffer octets, int offset) {
-        return new Vector3(octets.getFloat(offset), octets.getFloat(offset + 4), octets.getFloat(offset + 8));
+    private int appearance() {
+        return octets.getInt(velocity + APPEARANCE_AFTER);
     }
 
-    private static Vector3 doubles(ByteBuffer octets, int offset) {
-        return new Vector3(octets.getDouble(offset), octets.getDouble(offset + 8), octets.getDouble(offset + 16));
+    /** The first eight octets of the marking; with {@link #markingEnd} all of it. */
+    long markingBegin() {
+        return octets.getLong(start + MARKING);
     }
 
-    private static BodyAxes.Euler angles(ByteBuffer octets, int offset) {
-        return new BodyAxes.Euler(octets.getFloat(offset), octets.getFloat(offset + 4), octets.getFloat(offset + 8));
+    int markingEnd() {
+        return octets.getInt(start + MARKING + MARKING_LENGTH - 4);
     }
 
-    // Ends at the first NUL, if there is one, else it fills all its octets; some senders pad with blanks.
-    private static String marking(ByteBuffer octets, int offset) {
+    /** The marking as text. Ends at the first NUL, if there is one, else fills all its octets; some pad with blanks. */
+    String marking() {
         byte[] sent = new byte[MARKING_LENGTH];
         int length = 0;
-        while (length < MARKING_LENGTH && octets.get(offset + length) != 0) {
-            sent[length] = octets.get(offset + length);
+        while (length < MARKING_LENGTH && octets.get(start + MARKING + length) != 0) {
+            sent[length] = octets.get(start + MARKING + length);
             length++;
         }
         String text = new String(sent, 0, length, StandardCharsets.ISO_8859_1);

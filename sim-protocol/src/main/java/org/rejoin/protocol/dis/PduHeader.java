@@ -4,18 +4,9 @@ import java.nio.ByteBuffer;
 import java.util.Optional;
 
 import org.rejoin.protocol.Decoded.Malformed;
-import org.rejoin.protocol.SourceTime;
 
-/**
- * The 12 octets in front of every PDU, IEEE 1278.1-2012, 6.2.66.
- *
- * @param version protocol version, [1, 7]
- * @param type PDU type, [0, 255]
- * @param family protocol family, [0, 255]
- * @param timestamp past the hour, 31 bits and the absolute bit, [0, 2^32)
- * @param length octets, this header included
- */
-record PduHeader(int version, int type, int family, long timestamp, int length) {
+/** The 12 octets in front of every PDU, IEEE 1278.1-2012, 6.2.66, read where they stand. */
+final class PduHeader {
 
     /** Octets of a header, and so of the shortest PDU. */
     static final int LENGTH = 12;
@@ -23,7 +14,9 @@ record PduHeader(int version, int type, int family, long timestamp, int length) 
     /** Newest protocol version. */
     static final int NEWEST_VERSION = 7;
 
-    private static final double SECONDS_PER_HOUR = 3600;
+    /** After so many seconds the sender's clock starts again at 0. */
+    static final double SECONDS_PER_HOUR = 3600;
+
     private static final double UNITS_PER_HOUR = 1L << 31;
 
     /** What keeps the octets from {@code offset} on from being a PDU; empty if nothing does. */
@@ -32,11 +25,11 @@ record PduHeader(int version, int type, int family, long timestamp, int length) 
         if (left < LENGTH) {
             return Optional.of(new Malformed(offset, Math.max(0, left) + " octets", "a PDU header of 12 octets"));
         }
-        int version = octets.get(offset) & 0xFF;
-        if (version < 1 || version > NEWEST_VERSION) {
+        int version = version(octets, offset);
+        if (!isVersion(version)) {
             return Optional.of(new Malformed(offset, "protocol version " + version, "protocol version 4 to 7"));
         }
-        int length = octets.getShort(offset + 8) & 0xFFFF;
+        int length = length(octets, offset);
         if (length < LENGTH || length > left) {
             return Optional.of(new Malformed(
                     offset + 8, "PDU length " + length, "a length from 12 to the " + left + " octets that are left"));
@@ -44,20 +37,42 @@ record PduHeader(int version, int type, int family, long timestamp, int length) 
         return Optional.empty();
     }
 
-    /** Reads a header that {@link #fault} found nothing wrong with. */
-    static PduHeader at(ByteBuffer octets, int offset) {
-        return new PduHeader(
-                octets.get(offset) & 0xFF,
-                octets.get(offset + 2) & 0xFF,
-                octets.get(offset + 3) & 0xFF,
-                octets.getInt(offset + 4) & 0xFFFF_FFFFL,
-                octets.getShort(offset + 8) & 0xFFFF);
+    /** Whether {@link #fault} finds nothing wrong. */
+    static boolean isGood(ByteBuffer octets, int offset) {
+        int left = octets.capacity() - offset;
+        return left >= LENGTH
+                && isVersion(version(octets, offset))
+                && length(octets, offset) >= LENGTH
+                && length(octets, offset) <= left;
     }
 
-    /** The sender's clock; unsigned, for a signed reading turns negative at half past. */
-    SourceTime time() {
-        return new SourceTime((timestamp >>> 1) * SECONDS_PER_HOUR / UNITS_PER_HOUR, SECONDS_PER_HOUR);
+    private static boolean isVersion(int version) {
+        return version >= 1 && version <= NEWEST_VERSION;
     }
+
+    static int version(ByteBuffer octets, int offset) {
+        return octets.get(offset) & 0xFF;
+    }
+
+    static int type(ByteBuffer octets, int offset) {
+        return octets.get(offset + 2) & 0xFF;
+    }
+
+    static int family(ByteBuffer octets, int offset) {
+        return octets.get(offset + 3) & 0xFF;
+    }
+
+    /** Octets of the PDU, this header included. */
+    static int length(ByteBuffer octets, int offset) {
+        return octets.getShort(offset + 8) & 0xFFFF;
+    }
+
+    /** The sender's clock, seconds past the hour; unsigned, for a signed reading turns negative at half past. */
+    static double timeS(ByteBuffer octets, int offset) {
+        return (octets.getInt(offset + 4) >>> 1) * SECONDS_PER_HOUR / UNITS_PER_HOUR;
+    }
+
+    private PduHeader() {}
 
     /** A relative timestamp for seconds of any sign and size. */
     static int relativeTimestamp(double seconds) {

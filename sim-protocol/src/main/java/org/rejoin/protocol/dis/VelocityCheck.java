@@ -3,10 +3,8 @@ package org.rejoin.protocol.dis;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.protocol.SourceTime;
+import org.rejoin.protocol.earth.BodyAxes;
 import org.rejoin.protocol.earth.Vector3;
-
-import org.jspecify.annotations.Nullable;
 
 /**
  * Compares the velocities of one entity with its locations. Some senders put velocity along the body's axes whatever
@@ -31,7 +29,7 @@ final class VelocityCheck {
 
     private static final double LONGEST_CHORD_M = 5_000;
     private static final double SHORTEST_S = 1.5;
-    /** wire-formats 1.8: samples in a row, and the share by which speeds may differ. */
+    /** In a row, and the share by which speeds may differ: common practice, no source. */
     private static final int IN_A_ROW = 5;
 
     private static final double SPEED_SHARE = 0.3;
@@ -43,67 +41,125 @@ final class VelocityCheck {
     private Use use = Use.AS_STATED;
     private Use wanted = Use.AS_STATED;
     private int inARow;
-    private @Nullable Heard from;
+    private Sent begin = new Sent();
+    private Sent next = new Sent();
+    private boolean begun;
 
-    /**
-     * What one PDU says.
-     *
-     * @param location earth-centred, m
-     * @param stated velocity in the axes that the algorithm states, turned to earth-centred, m/s
-     * @param other the same if it is in the others; empty without an attitude
-     * @param time the sender's
-     * @param receivedS time of receipt, s
-     */
-    record Heard(Vector3 location, Vector3 stated, Optional<Vector3> other, SourceTime time, double receivedS) {}
+    /** What one PDU says, kept without making an object. */
+    private static final class Sent {
+        private double x;
+        private double y;
+        private double z;
+        private double vx;
+        private double vy;
+        private double vz;
+        private double psi;
+        private double theta;
+        private double phi;
+        private boolean alongBody;
+        private double timeS;
+        private double receivedS;
+
+        void take(EntityState heard, int algorithm, double sentS, double atS) {
+            x = heard.locationX();
+            y = heard.locationY();
+            z = heard.locationZ();
+            vx = heard.velocityX();
+            vy = heard.velocityY();
+            vz = heard.velocityZ();
+            psi = heard.psi();
+            theta = heard.theta();
+            phi = heard.phi();
+            alongBody = DeadReckoning.alongBody(algorithm);
+            timeS = sentS;
+            receivedS = atS;
+        }
+
+        boolean hasAttitude() {
+            return DisState.isTurn(psi, theta, phi);
+        }
+
+        /** The velocity sent along the body's axes, turned to earth-centred. */
+        Vector3 turned() {
+            return BodyAxes.of(new BodyAxes.Euler(psi, theta, phi)).toGeocentric(new Vector3(vx, vy, vz));
+        }
+    }
 
     Use use() {
         return use;
     }
 
-    /** Takes the next PDU; text where it changes what is to be used. */
-    Optional<String> hear(Heard next) {
-        Heard begin = from;
-        if (begin == null) {
-            from = next;
+    /**
+     * Takes the next PDU with a velocity, which is turned to earth-centred axes only where that is to be compared.
+     *
+     * @param heard the PDU
+     * @param algorithm of dead reckoning, in force
+     * @param timeS the sender's clock, s past the hour
+     * @param receivedS time of receipt, s
+     * @return text where it changes what is to be used
+     */
+    Optional<String> hear(EntityState heard, int algorithm, double timeS, double receivedS) {
+        if (!begun) {
+            begun = true;
+            begin.take(heard, algorithm, timeS, receivedS);
             return Optional.empty();
         }
-        Vector3 moved = next.location.minus(begin.location);
-        double chordM = moved.length();
-        double passedS = next.receivedS - begin.receivedS;
-        if (chordM < CHORD_M) {
+        double dx = heard.locationX() - begin.x;
+        double dy = heard.locationY() - begin.y;
+        double dz = heard.locationZ() - begin.z;
+        double squared = dx * dx + dy * dy + dz * dz;
+        if (squared < CHORD_M * CHORD_M) {
             return Optional.empty();
         }
-        from = next;
+        double chordM = Math.sqrt(squared);
+        Sent from = begin;
+        Sent to = next;
+        to.take(heard, algorithm, timeS, receivedS);
+        begin = to;
+        next = from;
         if (chordM > LONGEST_CHORD_M) {
             return Optional.empty(); // a long silence or a jump tells nothing
         }
-        double advancedS = next.time.since(begin.time);
+        double passedS = to.receivedS - from.receivedS;
+        double advancedS = Math.IEEEremainder(to.timeS - from.timeS, PduHeader.SECONDS_PER_HOUR);
         boolean timed = passedS >= SHORTEST_S && Math.abs(advancedS - passedS) <= CLOCK_SHARE * passedS;
         double speed = timed ? chordM / advancedS : Double.NaN;
-        Use fits = fits(moved, begin.stated, next.stated, speed)
+        Use fits = fits(from, to, false, dx, dy, dz, speed)
                 ? Use.AS_STATED
-                : begin.other.isPresent()
-                                && next.other.isPresent()
-                                && fits(moved, begin.other.get(), next.other.get(), speed)
-                        ? Use.OTHER_AXES
-                        : Use.NONE;
+                : fits(from, to, true, dx, dy, dz, speed) ? Use.OTHER_AXES : Use.NONE;
         inARow = fits == wanted ? inARow + 1 : 1;
         wanted = fits;
         if (wanted == use || inARow < IN_A_ROW) {
             return Optional.empty();
         }
         use = wanted;
-        return Optional.of(words(next, speed));
+        return Optional.of(words(Math.sqrt(to.vx * to.vx + to.vy * to.vy + to.vz * to.vz), speed));
     }
 
-    private static boolean fits(Vector3 moved, Vector3 atBegin, Vector3 atEnd, double speed) {
-        Vector3 mean = Vector3.combine(0.5, atBegin, 0.5, atEnd, 0, atEnd);
-        double size = mean.length();
-        boolean along = mean.dot(moved) >= ALONG * size * moved.length() && size > 0;
+    /** Whether the mean velocity, in the axes stated or in the others, leads from one location to the other. */
+    private static boolean fits(Sent from, Sent to, boolean others, double dx, double dy, double dz, double speed) {
+        boolean turnFrom = from.alongBody != others;
+        boolean turnTo = to.alongBody != others;
+        double vx = from.vx + to.vx;
+        double vy = from.vy + to.vy;
+        double vz = from.vz + to.vz;
+        if (turnFrom || turnTo) {
+            if ((turnFrom && !from.hasAttitude()) || (turnTo && !to.hasAttitude())) {
+                return false;
+            }
+            Vector3 atBegin = turnFrom ? from.turned() : new Vector3(from.vx, from.vy, from.vz);
+            Vector3 atEnd = turnTo ? to.turned() : new Vector3(to.vx, to.vy, to.vz);
+            vx = atBegin.x() + atEnd.x();
+            vy = atBegin.y() + atEnd.y();
+            vz = atBegin.z() + atEnd.z();
+        }
+        double size = Math.sqrt(vx * vx + vy * vy + vz * vz) / 2;
+        double chordM = Math.sqrt(dx * dx + dy * dy + dz * dz);
+        boolean along = (vx * dx + vy * dy + vz * dz) / 2 >= ALONG * size * chordM && size > 0;
         return along && (Double.isNaN(speed) || Math.abs(size - speed) <= SPEED_SHARE * speed);
     }
 
-    private String words(Heard next, double speed) {
+    private String words(double sent, double speed) {
         return switch (use) {
             case AS_STATED -> "velocities that follow the locations again";
             case OTHER_AXES -> "velocities along other axes than the dead-reckoning algorithm states; read so";
@@ -111,7 +167,7 @@ final class VelocityCheck {
                 String.format(
                         Locale.ROOT,
                         "a velocity of %.0f m/s that does not follow the locations%s; left out",
-                        next.stated.length(),
+                        sent,
                         Double.isNaN(speed) ? "" : String.format(Locale.ROOT, ", which move at %.0f m/s", speed));
         };
     }

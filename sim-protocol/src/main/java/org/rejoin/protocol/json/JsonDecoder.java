@@ -2,16 +2,14 @@ package org.rejoin.protocol.json;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.StateSink;
+import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
@@ -22,7 +20,10 @@ import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.core.io.JsonEOFException;
 
-/** Reads objects as a stream, within limits on depth and length, so that no line can cost more than its octets. */
+/**
+ * Reads a usual line by itself and any other as a stream, within limits on depth and length, so that no line can cost more
+ * than its octets.
+ */
 final class JsonDecoder implements WireFormat.Decoder {
 
     private static final int MOST_AIRCRAFT = 256;
@@ -45,6 +46,8 @@ final class JsonDecoder implements WireFormat.Decoder {
             .build();
 
     private final JsonLines lines = new JsonLines();
+    private final PlainLine plain = new PlainLine();
+    private final JsonState state = new JsonState();
     /** By callsign; the one longest unheard makes room. */
     private final Map<String, MotionCheck> checks = new LinkedHashMap<>(16, 0.75f, true) {
         @Override
@@ -54,68 +57,87 @@ final class JsonDecoder implements WireFormat.Decoder {
     };
 
     @Override
-    public List<Decoded> decode(Datagram datagram) {
-        List<Decoded> out = new ArrayList<>(2);
-        List<byte[]> split = lines.split(datagram, out);
-        for (int i = 0; i < split.size(); i++) {
-            boolean mayGoOn = i == split.size() - 1;
-            line(split.get(i), mayGoOn, datagram, out);
+    public void decode(Datagram datagram, StateSink sink) {
+        lines.begin(datagram, sink);
+        while (lines.next()) {
+            int from = firstNotBlank();
+            if (from == lines.to()) {
+                continue;
+            }
+            state.clear();
+            if (plain.read(lines.octets(), from, lines.to(), state)) {
+                give(from - lines.from(), datagram.receivedS(), false, sink);
+            } else {
+                stream(datagram.receivedS(), sink);
+            }
         }
         if (datagram.length() == 0) {
-            out.add(new Malformed(0, "nothing", "a JSON object"));
+            sink.other(new Malformed(0, "nothing", "a JSON object"));
         }
-        return out;
     }
 
     @Override
-    public List<Decoded> advanceTo(long nowMicros) {
-        List<Decoded> out = new ArrayList<>();
-        lines.advanceTo(nowMicros, out);
-        return out;
+    public void advanceTo(long nowMicros, StateSink sink) {
+        lines.advanceTo(nowMicros, sink);
     }
 
-    private void line(byte[] line, boolean mayGoOn, Datagram datagram, List<Decoded> out) {
-        List<Decoded> found = new ArrayList<>(2);
+    private int firstNotBlank() {
+        int at = lines.from();
+        while (at < lines.to() && (lines.octets()[at] == ' ' || lines.octets()[at] == '\t')) {
+            at++;
+        }
+        return at;
+    }
+
+    /** Gives out the state, if it is one, and what is to be said of it. */
+    private void give(int offset, double receivedS, boolean reported, StateSink sink) {
+        if (state.finish(offset, receivedS, reported, sink)) {
+            StateView sample = state.view();
+            sink.sample(sample);
+            checks.computeIfAbsent(sample.aircraft(), name -> new MotionCheck())
+                    .hear(sample)
+                    .ifPresent(warning -> sink.other(new Malformed(0, warning.found(), warning.expected())));
+        }
+    }
+
+    private void stream(double receivedS, StateSink sink) {
+        int length = lines.to() - lines.from();
         int read = 0;
-        try (JsonParser parser = FACTORY.createParser(line)) {
+        try (JsonParser parser = FACTORY.createParser(lines.octets(), lines.from(), length)) {
             for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
                 if (token != JsonToken.START_OBJECT) {
-                    found.add(new Malformed(0, "not an object: " + token.name(), "a JSON object"));
+                    sink.other(new Malformed(0, "not an object: " + token.name(), "a JSON object"));
                     break;
                 }
-                JsonState.read(parser, datagram.receivedS(), found);
+                int offset = (int) parser.currentTokenLocation().getByteOffset();
+                state.clear();
+                boolean reported = state.read(parser, sink);
+                give(Math.max(0, offset), receivedS, reported, sink);
                 read = (int) parser.currentLocation().getByteOffset();
             }
         } catch (JsonEOFException e) {
-            byte[] rest = Arrays.copyOfRange(line, read, line.length);
-            if (mayGoOn && isObject(rest)) {
-                lines.carry(rest, datagram.receivedMicros());
+            int rest = lines.from() + read;
+            if (lines.mayGoOn() && isObject(rest)) {
+                lines.carry(rest);
             } else {
-                found.add(fault(e, line));
+                sink.other(fault(e));
             }
         } catch (IOException e) {
-            found.add(fault(e, line));
-        }
-        out.addAll(found);
-        for (Decoded one : found) {
-            if (one instanceof Decoded.Sample sample) {
-                checks.computeIfAbsent(sample.aircraft(), name -> new MotionCheck())
-                        .hear(sample.state(), sample.source())
-                        .ifPresent(warning -> out.add(new Malformed(0, warning.found(), warning.expected())));
-            }
+            sink.other(fault(e));
         }
     }
 
-    private static boolean isObject(byte[] line) {
-        int at = 0;
-        while (at < line.length && (line[at] == ' ' || line[at] == '\t')) {
+    private boolean isObject(int from) {
+        int at = from;
+        while (at < lines.to() && (lines.octets()[at] == ' ' || lines.octets()[at] == '\t')) {
             at++;
         }
-        return at < line.length && line[at] == '{';
+        return at < lines.to() && lines.octets()[at] == '{';
     }
 
-    private static Malformed fault(IOException e, byte[] line) {
-        String text = new String(line, 0, Math.min(line.length, 40), StandardCharsets.UTF_8);
+    private Malformed fault(IOException e) {
+        int shown = Math.min(lines.to() - lines.from(), 40);
+        String text = new String(lines.octets(), lines.from(), shown, StandardCharsets.UTF_8);
         int offset = 0;
         if (e instanceof JsonProcessingException located && located.getLocation() != null) {
             offset = (int) Math.max(0, located.getLocation().getByteOffset());

@@ -1,13 +1,10 @@
 package org.rejoin.protocol.json;
 
 import java.nio.ByteBuffer;
-import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.List;
 
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
+import org.rejoin.protocol.StateSink;
 
 /** Cuts datagrams into lines; half a line waits up to a second for the rest. One per sender. */
 final class JsonLines {
@@ -16,10 +13,16 @@ final class JsonLines {
     static final int LONGEST = 8192;
 
     private static final long CARRY_MICROS = 1_000_000;
-    private static final int NOTHING = 0;
 
-    private byte[] carry = new byte[NOTHING];
+    /** What was carried over, then the datagram. */
+    private final byte[] octets = new byte[LONGEST];
+
+    private int length;
+    private int from;
+    private int to;
+    private int carried;
     private long carryMicros;
+    private long receivedMicros;
 
     /** Length of a UTF-8 byte-order mark in front. */
     static int markLength(ByteBuffer octets) {
@@ -30,49 +33,76 @@ final class JsonLines {
         return mark ? 3 : 0;
     }
 
-    void advanceTo(long nowMicros, List<Decoded> out) {
-        if (carry.length > 0 && nowMicros - carryMicros > CARRY_MICROS) {
-            drop(out);
+    void advanceTo(long nowMicros, StateSink sink) {
+        if (carried > 0 && nowMicros - carryMicros > CARRY_MICROS) {
+            drop(sink);
         }
     }
 
-    private void drop(List<Decoded> out) {
-        out.add(new Malformed(0, "half a line of " + carry.length + " octets", "the rest of it within a second"));
-        carry = new byte[NOTHING];
+    private void drop(StateSink sink) {
+        sink.other(new Malformed(0, "half a line of " + carried + " octets", "the rest of it within a second"));
+        carried = 0;
     }
 
-    /** Keeps half a line for the next datagram. */
-    void carry(byte[] half, long nowMicros) {
-        carry = half;
-        carryMicros = nowMicros;
+    /** Takes a datagram; {@link #next} then goes from line to line. */
+    void begin(Datagram datagram, StateSink sink) {
+        advanceTo(datagram.receivedMicros(), sink);
+        receivedMicros = datagram.receivedMicros();
+        ByteBuffer payload = datagram.payload();
+        int start = markLength(payload);
+        int added = payload.capacity() - start;
+        from = 0;
+        to = -1;
+        length = -1;
+        if (added + carried > LONGEST) {
+            sink.other(new Malformed(0, datagram.length() + " octets", "at most " + LONGEST + " octets"));
+            carried = 0;
+            return;
+        }
+        if (carried > 0 && added > 0 && payload.get(start) == '{') {
+            drop(sink);
+        }
+        payload.get(start, octets, carried, added);
+        length = carried + added;
+        carried = 0;
     }
 
-    /** Lines in order, without their ends; the last may be half a line. */
-    List<byte[]> split(Datagram datagram, List<Decoded> out) {
-        advanceTo(datagram.receivedMicros(), out);
-        ByteBuffer octets = datagram.payload();
-        int start = markLength(octets);
-        int length = octets.capacity() - start;
-        if (length + carry.length > LONGEST) {
-            out.add(new Malformed(0, datagram.length() + " octets", "at most " + LONGEST + " octets"));
-            carry = new byte[NOTHING];
-            return List.of();
+    /** Goes on to the next line; false if there is none. */
+    boolean next() {
+        if (to >= length) {
+            return false;
         }
-        if (carry.length > 0 && length > 0 && octets.get(start) == '{') {
-            drop(out);
+        from = to + 1;
+        to = from;
+        while (to < length && octets[to] != '\n' && octets[to] != '\r' && octets[to] != 0) {
+            to++;
         }
-        byte[] all = new byte[carry.length + length];
-        System.arraycopy(carry, 0, all, 0, carry.length);
-        octets.get(start, all, carry.length, length);
-        carry = new byte[NOTHING];
-        List<byte[]> lines = new ArrayList<>();
-        int from = 0;
-        for (int i = 0; i <= all.length; i++) {
-            if (i == all.length || all[i] == '\n' || all[i] == '\r' || all[i] == 0) {
-                lines.add(Arrays.copyOfRange(all, from, i));
-                from = i + 1;
-            }
-        }
-        return lines;
+        return true;
+    }
+
+    byte[] octets() {
+        return octets;
+    }
+
+    /** First octet of the line. */
+    int from() {
+        return from;
+    }
+
+    /** Octet behind the last of the line. */
+    int to() {
+        return to;
+    }
+
+    /** Whether the line has no end, so that the rest of it may come in the next datagram. */
+    boolean mayGoOn() {
+        return to == length;
+    }
+
+    /** Keeps the end of the line, from an octet on, for the next datagram. */
+    void carry(int first) {
+        carried = to - first;
+        System.arraycopy(octets, first, octets, 0, carried);
+        carryMicros = receivedMicros;
     }
 }

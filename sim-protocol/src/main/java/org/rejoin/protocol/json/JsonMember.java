@@ -1,9 +1,13 @@
 package org.rejoin.protocol.json;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+
+import org.jspecify.annotations.Nullable;
 
 /** The members that are numbers, with what each may be. */
 enum JsonMember {
@@ -32,11 +36,17 @@ enum JsonMember {
     private static final Map<String, JsonMember> BY_NAME =
             Arrays.stream(values()).collect(Collectors.toUnmodifiableMap(JsonMember::member, m -> m));
 
+    private static final JsonMember[][] BY_LENGTH = byLength();
+
+    @SuppressWarnings("ImmutableEnumChecker") // never changed, and seen by nobody else
+    private final byte[] octets;
+
     private final String member;
     private final double low;
     private final double high;
 
     JsonMember(String member, double low, double high) {
+        this.octets = member.getBytes(StandardCharsets.US_ASCII);
         this.member = member;
         this.low = low;
         this.high = high;
@@ -44,6 +54,12 @@ enum JsonMember {
 
     String member() {
         return member;
+    }
+
+    /** Where its number is kept while one object is read. */
+    @SuppressWarnings("EnumOrdinal") // never written anywhere
+    int place() {
+        return ordinal();
     }
 
     boolean allows(double value) {
@@ -58,5 +74,28 @@ enum JsonMember {
 
     static Optional<JsonMember> named(String name) {
         return Optional.ofNullable(BY_NAME.get(name));
+    }
+
+    /** The member whose name these octets are; null if there is none. */
+    static @Nullable JsonMember named(byte[] text, int from, int to) {
+        if (to - from >= BY_LENGTH.length) {
+            return null;
+        }
+        for (JsonMember candidate : BY_LENGTH[to - from]) {
+            if (Arrays.equals(candidate.octets, 0, candidate.octets.length, text, from, to)) {
+                return candidate;
+            }
+        }
+        return null;
+    }
+
+    private static JsonMember[][] byLength() {
+        int longest =
+                Arrays.stream(values()).mapToInt(m -> m.octets.length).max().orElseThrow();
+        return IntStream.rangeClosed(0, longest)
+                .mapToObj(length -> Arrays.stream(values())
+                        .filter(m -> m.octets.length == length)
+                        .toArray(JsonMember[]::new))
+                .toArray(JsonMember[][]::new);
     }
 }

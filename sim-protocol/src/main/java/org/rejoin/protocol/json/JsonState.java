@@ -1,111 +1,150 @@
 package org.rejoin.protocol.json;
 
 import java.io.IOException;
-import java.util.EnumMap;
-import java.util.List;
-import java.util.Map;
+import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Angles;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
-import org.rejoin.protocol.SourceTime;
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateSink;
+import org.rejoin.protocol.StateView;
 
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonToken;
 
-/** One object, member by member; a member that is not what it should be is left out and reported. */
+/** One object, member by member; a member that is not what it should be is left out and reported. Used again. */
 final class JsonState {
 
-    private static final String FORMAT = "rejoin-state";
+    static final String FORMAT = "rejoin-state";
     private static final int LONGEST_CALLSIGN = 16;
     private static final double STANDING_STILL_KT = 1;
     private static final double HEADINGS_AGREE_DEG = 2;
 
-    private final Map<JsonMember, Double> numbers = new EnumMap<>(JsonMember.class);
+    private final double[] numbers = new double[JsonMember.values().length];
+    private final StateDraft draft = new StateDraft();
     private boolean paused;
     private boolean foreign;
     private String callsign = "";
+    /** The callsign heard last: the same octets need no text of their own. */
+    private String lastCallsign = "";
 
-    /** Reads the object that the parser has just begun. */
-    static void read(JsonParser parser, double receivedS, List<Decoded> out) throws IOException {
-        int start = (int) parser.currentTokenLocation().getByteOffset();
-        JsonState state = new JsonState();
-        int faultsBefore = out.size();
-        for (String name = parser.nextFieldName(); name != null; name = parser.nextFieldName()) {
-            JsonToken token = parser.nextToken();
-            state.member(name, token, parser, out);
-        }
-        state.finish(start, receivedS, out, out.size() > faultsBefore);
+    /** Forgets the object before. */
+    void clear() {
+        Arrays.fill(numbers, Double.NaN);
+        paused = false;
+        foreign = false;
+        callsign = "";
     }
 
-    private void member(String name, JsonToken token, JsonParser parser, List<Decoded> out) throws IOException {
+    void number(JsonMember member, double value) {
+        numbers[member.place()] = value;
+    }
+
+    void paused(boolean standsStill) {
+        paused = standsStill;
+    }
+
+    /** Takes a callsign of printable ASCII; false if it is too long. */
+    boolean callsign(byte[] octets, int from, int to) {
+        if (to - from > LONGEST_CALLSIGN) {
+            return false;
+        }
+        if (!isLastCallsign(octets, from, to)) {
+            lastCallsign = new String(octets, from, to - from, StandardCharsets.US_ASCII);
+        }
+        callsign = lastCallsign;
+        return true;
+    }
+
+    private boolean isLastCallsign(byte[] octets, int from, int to) {
+        if (lastCallsign.length() != to - from) {
+            return false;
+        }
+        for (int i = from; i < to; i++) {
+            if (lastCallsign.charAt(i - from) != octets[i]) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** Reads the object that the parser has just begun; whether something of it was reported. */
+    boolean read(JsonParser parser, StateSink sink) throws IOException {
+        boolean reported = false;
+        for (String name = parser.nextFieldName(); name != null; name = parser.nextFieldName()) {
+            JsonToken token = parser.nextToken();
+            reported |= member(name, token, parser, sink);
+        }
+        return reported;
+    }
+
+    /** Whether the member was reported. */
+    private boolean member(String name, JsonToken token, JsonParser parser, StateSink sink) throws IOException {
         Optional<JsonMember> number = JsonMember.named(name);
         if (number.isPresent()) {
-            number(number.get(), token, parser, out);
-            return;
+            return number(number.get(), token, parser, sink);
         }
-        switch (name) {
+        String expected = switch (name) {
             case "format" -> {
                 foreign = token != JsonToken.VALUE_NULL && !parser.getText().equals(FORMAT);
-                if (foreign) {
-                    fault(name, token, parser, '"' + FORMAT + '"', out);
-                }
+                yield foreign ? '"' + FORMAT + '"' : "";
             }
             case "paused", "on_ground" -> {
                 if (token.isBoolean()) {
                     paused = name.equals("paused") ? token == JsonToken.VALUE_TRUE : paused;
-                } else if (token != JsonToken.VALUE_NULL) {
-                    fault(name, token, parser, "true or false", out);
                 }
+                yield token.isBoolean() || token == JsonToken.VALUE_NULL ? "" : "true or false";
             }
             case "callsign" -> {
-                if (token == JsonToken.VALUE_STRING && parser.getTextLength() <= LONGEST_CALLSIGN) {
-                    callsign = PlainText.of(parser.getText(), LONGEST_CALLSIGN);
-                } else if (token != JsonToken.VALUE_NULL) {
-                    fault(name, token, parser, "at most 16 characters", out);
-                }
+                boolean good = token == JsonToken.VALUE_STRING && parser.getTextLength() <= LONGEST_CALLSIGN;
+                callsign = good ? PlainText.of(parser.getText(), LONGEST_CALLSIGN) : callsign;
+                yield good || token == JsonToken.VALUE_NULL ? "" : "at most 16 characters";
             }
-            default -> {}
+            default -> "";
+        };
+        if (!expected.isEmpty()) {
+            fault(name, token, parser, expected, sink);
         }
         parser.skipChildren();
+        return !expected.isEmpty();
     }
 
-    private void number(JsonMember member, JsonToken token, JsonParser parser, List<Decoded> out) throws IOException {
-        if (token == JsonToken.VALUE_NULL) {
-            numbers.remove(member);
-            return;
+    private boolean number(JsonMember member, JsonToken token, JsonParser parser, StateSink sink) throws IOException {
+        boolean good = token.isNumeric() && member.allows(parser.getDoubleValue());
+        number(member, good ? parser.getDoubleValue() : Double.NaN);
+        if (good || token == JsonToken.VALUE_NULL) {
+            return false;
         }
-        if (token.isNumeric() && member.allows(parser.getDoubleValue())) {
-            numbers.put(member, parser.getDoubleValue());
-            return;
-        }
-        numbers.remove(member);
-        fault(member.member(), token, parser, member.expected(), out);
+        fault(member.member(), token, parser, member.expected(), sink);
         parser.skipChildren();
+        return true;
     }
 
-    private static void fault(String name, JsonToken token, JsonParser parser, String expected, List<Decoded> out)
+    private static void fault(String name, JsonToken token, JsonParser parser, String expected, StateSink sink)
             throws IOException {
         int offset = (int) parser.currentTokenLocation().getByteOffset();
         String value = token.isScalarValue() ? parser.getText() : "an array or object";
         String shown = token == JsonToken.VALUE_STRING ? '"' + value + '"' : value;
-        out.add(new Malformed(Math.max(0, offset), name + " " + PlainText.of(shown, 24), expected));
+        sink.other(new Malformed(Math.max(0, offset), name + " " + PlainText.of(shown, 24), expected));
     }
 
     private double value(JsonMember member) {
-        return numbers.getOrDefault(member, Double.NaN);
+        return numbers[member.place()];
     }
 
-    private void finish(int offset, double receivedS, List<Decoded> out, boolean reported) {
+    /** Makes the view of what was read; false if it is no sample, which is reported unless something else was. */
+    boolean finish(int offset, double receivedS, boolean reported, StateSink sink) {
         if (foreign) {
-            return;
+            return false;
         }
         double speed = value(JsonMember.GROUND_SPEED);
-        StateDraft draft = new StateDraft()
+        draft.clear()
+                .receivedS(receivedS)
+                .source(value(JsonMember.TIME) + 0.0, Double.POSITIVE_INFINITY)
+                .aircraft(callsign, callsign)
                 .position(value(JsonMember.LATITUDE), value(JsonMember.LONGITUDE))
                 .altitudeMslFt(value(JsonMember.ALTITUDE))
                 .headingTrueDeg(value(JsonMember.TRUE_HEADING))
@@ -118,25 +157,27 @@ final class JsonState {
                 .rollDeg(value(JsonMember.ROLL))
                 .indicatedAirspeedKt(value(JsonMember.INDICATED_AIRSPEED))
                 .paused(paused);
-        Optional<AircraftState> state = draft.state(receivedS);
-        if (state.isEmpty()) {
+        if (!draft.hasPosition()) {
             if (!reported) {
-                out.add(new Malformed(Math.max(0, offset), "no position", "latitude_deg and longitude_deg"));
+                sink.other(new Malformed(offset, "no position", "latitude_deg and longitude_deg"));
             }
-            return;
+            return false;
         }
         double disagreement = Angles.difference(value(JsonMember.TRUE_HEADING)
                 - value(JsonMember.MAGNETIC_HEADING)
                 - value(JsonMember.MAGNETIC_VARIATION));
         if (Math.abs(disagreement) > HEADINGS_AGREE_DEG) {
-            out.add(new Malformed(
-                    Math.max(0, offset),
+            sink.other(new Malformed(
+                    offset,
                     "true_heading_deg " + value(JsonMember.TRUE_HEADING) + " with magnetic_heading_deg "
                             + value(JsonMember.MAGNETIC_HEADING),
                     "a difference of magnetic_variation_deg " + value(JsonMember.MAGNETIC_VARIATION)));
         }
-        Double time = numbers.get(JsonMember.TIME);
-        out.add(new Decoded.Sample(
-                state.get(), Optional.ofNullable(time).map(SourceTime::monotonic), callsign, callsign));
+        return true;
+    }
+
+    /** What {@link #finish} made. */
+    StateView view() {
+        return draft;
     }
 }

@@ -4,15 +4,12 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Angles;
-import org.rejoin.protocol.SourceTime;
+import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.Geodetic;
 import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
-
-import org.jspecify.annotations.Nullable;
 
 /**
  * Compares speed and track with the positions once a minute, which catches magnetic sent as true and metres a second sent
@@ -24,7 +21,7 @@ final class MotionCheck {
     private static final double LONGEST_CHORD_S = 8;
     private static final int CHORDS = 20;
     private static final double LEAST_KT = 20;
-    /** wire-formats 4: differences that are worth a warning. */
+    /** Differences that are worth a warning; common practice, no source. */
     private static final double SPEED_SHARE = 0.1;
 
     private static final double TRACK_DEG = 5;
@@ -34,29 +31,55 @@ final class MotionCheck {
     private final double[] trackOffDeg = new double[CHORDS];
     private int chords;
     private double lastTrackDeg;
-    private @Nullable Sent from;
+    private Sent begin = new Sent();
+    private Sent next = new Sent();
+    private boolean begun;
 
-    private record Sent(AircraftState state, Optional<SourceTime> time) {}
+    /** What one sample says, kept without making an object. */
+    private static final class Sent {
+        private double latitudeDeg;
+        private double longitudeDeg;
+        private double speedKt;
+        private double trackDeg;
+        private boolean paused;
+        private double receivedS;
+        private double sourceS;
+
+        void take(StateView sample) {
+            latitudeDeg = sample.latitudeDeg();
+            longitudeDeg = sample.longitudeDeg();
+            speedKt = sample.groundSpeedKt();
+            trackDeg = sample.trackTrueDeg();
+            paused = sample.paused();
+            receivedS = sample.receivedS();
+            sourceS = sample.sourceS();
+        }
+
+        double since(Sent earlier) {
+            double bySource = sourceS - earlier.sourceS;
+            return Double.isNaN(bySource) ? receivedS - earlier.receivedS : bySource;
+        }
+    }
 
     /** Takes the next sample; what was sent and what was flown, where they differ over a minute or so. */
-    Optional<Warning> hear(AircraftState state, Optional<SourceTime> time) {
-        Sent begin = from;
-        Sent end = new Sent(state, time);
-        if (begin == null) {
-            from = end;
+    Optional<Warning> hear(StateView sample) {
+        Sent end = next;
+        end.take(sample);
+        if (!begun) {
+            begun = true;
+            beginAt(end);
             return Optional.empty();
         }
-        double passedS = time.isPresent() && begin.time.isPresent()
-                ? time.get().since(begin.time.get())
-                : state.timeS() - begin.state.timeS();
+        Sent from = begin;
+        double passedS = end.since(from);
         if (passedS >= 0 && passedS < CHORD_S) {
             return Optional.empty();
         }
-        from = end;
-        if (passedS < 0 || passedS > LONGEST_CHORD_S || state.paused() || begin.state.paused()) {
+        beginAt(end);
+        if (passedS < 0 || passedS > LONGEST_CHORD_S || end.paused || from.paused) {
             return Optional.empty();
         }
-        compare(begin.state, state, passedS);
+        compare(from, end, passedS);
         if (chords < CHORDS) {
             return Optional.empty();
         }
@@ -64,17 +87,20 @@ final class MotionCheck {
         return warning();
     }
 
-    private void compare(AircraftState begin, AircraftState end, double passedS) {
-        Geodetic place = new Geodetic(begin.latitudeDeg(), begin.longitudeDeg(), 0);
+    private void beginAt(Sent sent) {
+        next = begin;
+        begin = sent;
+    }
+
+    private void compare(Sent from, Sent to, double passedS) {
+        Geodetic place = new Geodetic(from.latitudeDeg, from.longitudeDeg, 0);
         LocalAxes local = LocalAxes.at(place);
-        Vector3 moved = new Geodetic(end.latitudeDeg(), end.longitudeDeg(), 0)
-                .toGeocentric()
-                .minus(place.toGeocentric());
+        Vector3 moved =
+                new Geodetic(to.latitudeDeg, to.longitudeDeg, 0).toGeocentric().minus(place.toGeocentric());
         double north = moved.dot(local.north());
         double east = moved.dot(local.east());
         double knots = Math.hypot(north, east) / passedS / Units.MPS_PER_KT;
-        double sent =
-                (begin.groundSpeedKt().orElse(Double.NaN) + end.groundSpeedKt().orElse(Double.NaN)) / 2;
+        double sent = (from.speedKt + to.speedKt) / 2;
         if (!(knots >= LEAST_KT || sent >= LEAST_KT) || knots < 1) {
             return;
         }
@@ -83,9 +109,7 @@ final class MotionCheck {
         sentKt[chords] = sent;
         flownKt[chords] = knots;
         // In a turn the chord lies between the tracks at its two ends.
-        trackOffDeg[chords] = (Angles.difference(begin.trackTrueDeg().orElse(Double.NaN) - track)
-                        + Angles.difference(end.trackTrueDeg().orElse(Double.NaN) - track))
-                / 2;
+        trackOffDeg[chords] = (Angles.difference(from.trackDeg - track) + Angles.difference(to.trackDeg - track)) / 2;
         chords++;
     }
 

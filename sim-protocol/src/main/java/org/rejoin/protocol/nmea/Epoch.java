@@ -1,11 +1,8 @@
 package org.rejoin.protocol.nmea;
 
-import java.util.HashSet;
-import java.util.Set;
-
 import org.rejoin.protocol.StateDraft;
 
-/** The sentences of one UTC, as they come together. */
+/** The sentences of one UTC, as they come together. Used again for the next. */
 final class Epoch {
 
     /** Where a position came from, best first. */
@@ -20,10 +17,15 @@ final class Epoch {
         }
     }
 
-    private final long utcMillis;
-    private final long openedMicros;
-    private final Set<String> seen = new HashSet<>();
+    /** More kinds than any sender has; of what comes beyond, doubles are not noticed. */
+    private static final int MOST_KINDS = 32;
+
+    private final long[] keys = new long[MOST_KINDS];
+    private final int[] prints = new int[MOST_KINDS];
     private final StateDraft draft = new StateDraft();
+    private int kinds;
+    private long utcMillis = -1;
+    private long openedMicros;
     private long lastMicros;
     private PositionSource source = PositionSource.NONE;
     private double latitudeDeg = Double.NaN;
@@ -32,11 +34,19 @@ final class Epoch {
     private double trackDeg = Double.NaN;
     private double variationDeg = Double.NaN;
 
-    /** Begins with nothing; {@code utcMillis} is -1 where the sender gave no time. */
-    Epoch(long utcMillis, long openedMicros) {
-        this.utcMillis = utcMillis;
-        this.openedMicros = openedMicros;
-        this.lastMicros = openedMicros;
+    /** Begins anew with nothing; {@code utc} is -1 where the sender gave no time. */
+    void open(long utc, long micros) {
+        draft.clear();
+        kinds = 0;
+        utcMillis = utc;
+        openedMicros = micros;
+        lastMicros = micros;
+        source = PositionSource.NONE;
+        latitudeDeg = Double.NaN;
+        longitudeDeg = Double.NaN;
+        speedKt = Double.NaN;
+        trackDeg = Double.NaN;
+        variationDeg = Double.NaN;
     }
 
     long utcMillis() {
@@ -51,13 +61,46 @@ final class Epoch {
         return lastMicros;
     }
 
-    boolean has(String key) {
-        return seen.contains(key);
+    /** Whether it has a sentence of this kind. */
+    boolean has(long key) {
+        return index(key) >= 0;
     }
 
-    void heard(String key, long micros) {
-        seen.add(key);
+    /** Whether it has this very sentence. */
+    boolean has(long key, int print) {
+        int index = index(key);
+        return index >= 0 && prints[index] == print;
+    }
+
+    private int index(long key) {
+        for (int i = 0; i < kinds; i++) {
+            if (keys[i] == key) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    void heard(long key, int print, long micros) {
+        if (kinds < MOST_KINDS) {
+            keys[kinds] = key;
+            prints[kinds] = print;
+            kinds++;
+        }
         lastMicros = Math.max(lastMicros, micros);
+    }
+
+    /** Whether all of it, and more, was in another epoch of the same UTC. */
+    boolean isPartOf(Epoch other) {
+        if (utcMillis < 0 || utcMillis != other.utcMillis || kinds >= other.kinds) {
+            return false;
+        }
+        for (int i = 0; i < kinds; i++) {
+            if (!other.has(keys[i], prints[i])) {
+                return false;
+            }
+        }
+        return true;
     }
 
     void position(PositionSource from, double latitude, double longitude) {

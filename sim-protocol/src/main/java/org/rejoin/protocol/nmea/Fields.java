@@ -1,95 +1,111 @@
 package org.rejoin.protocol.nmea;
 
-import java.util.regex.Pattern;
-
+import org.rejoin.protocol.PlainDecimal;
 import org.rejoin.protocol.PlainText;
 
-/** Fields of NMEA 0183. An empty field means not available; it is never zero. */
+/** Fields of NMEA 0183 that are more than a number. An empty field means not available; it is never zero. */
 final class Fields {
-
-    private static final Pattern DIGITS = Pattern.compile("[0-9]+");
 
     private static final int MOST_DEGREE_DIGITS = 9;
 
     private Fields() {}
 
-    /** A plain decimal number, or NaN. */
-    static double number(String field) {
-        return PlainDecimal.value(field, 0);
-    }
-
-    /** A number within bounds, or NaN. */
-    static double number(String field, double low, double high) {
-        double value = number(field);
-        return value >= low && value <= high ? value : Double.NaN;
-    }
-
     /** Milliseconds of the UTC day from hhmmss.sss; -1 if the field is no time of day. */
-    static long utcMillis(String field) {
-        int point = field.indexOf('.');
-        if ((point < 0 ? field.length() : point) != 6 || !PlainDecimal.isUnsigned(field)) {
+    static long utcMillis(Sentence sentence, int number) {
+        if (sentence.isEmpty(number)) {
             return -1;
         }
-        int hours = Integer.parseInt(field, 0, 2, 10);
-        int minutes = Integer.parseInt(field, 2, 4, 10);
-        double seconds = PlainDecimal.value(field, 4);
+        byte[] octets = sentence.octets();
+        int from = sentence.from(number);
+        int to = sentence.to(number);
+        if (point(octets, from, to) - from != 6 || !PlainDecimal.isUnsigned(octets, from, to)) {
+            return -1;
+        }
+        int hours = digits(octets, from, from + 2);
+        int minutes = digits(octets, from + 2, from + 4);
+        double seconds = PlainDecimal.value(octets, from + 4, to);
         if (hours > 23 || minutes > 59 || seconds >= 61) {
             return -1;
         }
         return Math.round((hours * 3600 + minutes * 60 + seconds) * 1000);
     }
 
-    /** Degrees from ddmm.mmmm and N or S; NaN if both fields are empty. */
-    static double latitude(String field, String hemisphere) throws FieldFault {
-        return coordinate("latitude", field, hemisphere, "NS", 3, 90);
+    /** Degrees from ddmm.mmmm and, in the next field, N or S; NaN if both fields are empty. */
+    static double latitude(Sentence sentence, int number) throws FieldFault {
+        return coordinate("latitude", sentence, number, 'N', 'S', 3, 90);
     }
 
-    /** Degrees from dddmm.mmmm and E or W; NaN if both fields are empty. */
-    static double longitude(String field, String hemisphere) throws FieldFault {
-        return coordinate("longitude", field, hemisphere, "EW", 4, 180);
+    /** Degrees from dddmm.mmmm and, in the next field, E or W; NaN if both fields are empty. */
+    static double longitude(Sentence sentence, int number) throws FieldFault {
+        return coordinate("longitude", sentence, number, 'E', 'W', 4, 180);
     }
 
     private static double coordinate(
-            String what, String field, String hemisphere, String letters, int leastDigits, double largest)
+            String what, Sentence sentence, int number, char positive, char negative, int leastDigits, double largest)
             throws FieldFault {
-        if (field.isEmpty() && hemisphere.isEmpty()) {
+        boolean empty = sentence.isEmpty(number);
+        if (empty && sentence.isEmpty(number + 1)) {
             return Double.NaN;
         }
-        int point = field.indexOf('.');
-        int digits = point < 0 ? field.length() : point;
-        if (digits > MOST_DEGREE_DIGITS || !PlainDecimal.isUnsigned(field)) {
-            throw new FieldFault(what + " " + PlainText.of(field, 20), "degrees and minutes");
+        byte[] octets = sentence.octets();
+        int from = empty ? 0 : sentence.from(number);
+        int to = empty ? 0 : sentence.to(number);
+        int digits = point(octets, from, to) - from;
+        if (digits > MOST_DEGREE_DIGITS || !PlainDecimal.isUnsigned(octets, from, to)) {
+            throw new FieldFault(what + " " + shown(sentence, number), "degrees and minutes");
         }
-        if (hemisphere.length() != 1 || letters.indexOf(hemisphere.charAt(0)) < 0) {
-            boolean comma = DIGITS.matcher(hemisphere).matches();
+        char hemisphere = sentence.letter(number + 1);
+        if (hemisphere != positive && hemisphere != negative) {
             throw new FieldFault(
-                    what + " hemisphere " + PlainText.of(hemisphere, 20),
-                    letters.charAt(0) + " or " + letters.charAt(1)
-                            + (comma ? "; is the sender writing a decimal comma?" : ""));
+                    what + " hemisphere " + shown(sentence, number + 1),
+                    positive + " or " + negative
+                            + (sentence.field(number + 1).matches("[0-9]+")
+                                    ? "; is the sender writing a decimal comma?"
+                                    : ""));
         }
         if (digits < leastDigits) {
             throw new FieldFault(
-                    what + " " + PlainText.of(field, 20),
+                    what + " " + shown(sentence, number),
                     "degrees and two digits of minutes; this looks like decimal degrees");
         }
-        double minutes = PlainDecimal.value(field, digits - 2);
+        double minutes = PlainDecimal.value(octets, from + digits - 2, to);
         if (minutes >= 60) {
-            throw new FieldFault(what + " minutes out of range: " + PlainText.of(field, 20), "minutes below 60");
+            throw new FieldFault(what + " minutes out of range: " + shown(sentence, number), "minutes below 60");
         }
-        double degrees = Integer.parseInt(field, 0, digits - 2, 10) + minutes / 60;
+        double degrees = digits(octets, from, from + digits - 2) + minutes / 60;
         if (degrees > largest) {
             throw new FieldFault(
-                    what + " out of range: " + PlainText.of(field, 20), "at most " + (int) largest + " degrees");
+                    what + " out of range: " + shown(sentence, number), "at most " + (int) largest + " degrees");
         }
-        return hemisphere.charAt(0) == letters.charAt(0) ? degrees : -degrees;
+        return hemisphere == positive ? degrees : -degrees;
     }
 
-    /** East positive degrees from a magnitude and E or W; NaN if either is missing. */
-    static double eastPositive(String field, String letter) {
-        double magnitude = number(field, 0, 180);
-        if (letter.equals("E")) {
-            return magnitude;
+    /** East positive degrees from a magnitude and, in the next field, E or W; NaN if either is missing. */
+    static double eastPositive(Sentence sentence, int number) {
+        double magnitude = sentence.number(number, 0, 180);
+        char letter = sentence.letter(number + 1);
+        return letter == 'E' ? magnitude : letter == 'W' ? -magnitude : Double.NaN;
+    }
+
+    private static String shown(Sentence sentence, int number) {
+        return PlainText.of(sentence.field(number), 20);
+    }
+
+    /** Where the decimal point stands; the end if there is none. */
+    private static int point(byte[] octets, int from, int to) {
+        int at = from;
+        while (at < to && octets[at] != '.') {
+            at++;
         }
-        return letter.equals("W") ? -magnitude : Double.NaN;
+        return at;
+    }
+
+    /** A whole number of octets that are known to be digits. */
+    private static int digits(byte[] octets, int from, int to) {
+        int value = 0;
+        for (int i = from; i < to; i++) {
+            value = value * 10 + (octets[i] - '0');
+        }
+        return value;
     }
 }

@@ -2,13 +2,12 @@ package org.rejoin.protocol.nmea;
 
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
-import java.util.ArrayList;
-import java.util.List;
+import java.util.Arrays;
 
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.StateSink;
 
 /**
  * Cuts datagrams into sentences: line ends, tag blocks, garbage, and a sentence that goes on in the next datagram. One
@@ -28,140 +27,168 @@ final class Framing {
     private static final byte[] RAUDP = {'R', 'a', 'U', 'd', 'P', 0};
     private static final byte[] RRUDP = {'R', 'r', 'U', 'd', 'P', 0};
 
-    private String carry = "";
+    /** What was carried over, then the datagram. */
+    private byte[] octets = new byte[2 * LONGEST_CARRY];
+
+    private int length;
+    private int at;
+    private int carried;
     private long carryMicros;
+    private long receivedMicros;
+    private int offsetOfFirst;
+    private int pieces;
 
-    /**
-     * A sentence from its start character up to, not including, its line end.
-     *
-     * @param offset in the datagram; 0 if it began in the one before
-     * @param text starts with '$' or '!'
-     * @param terminated whether a line end followed, or only the end of the datagram or another sentence
-     */
-    record Raw(int offset, String text, boolean terminated) {}
-
-    static int headerLength(ByteBuffer octets) {
-        return startsWith(octets, UDPBC) ? UDPBC.length : 0;
+    static int headerLength(ByteBuffer payload) {
+        return startsWith(payload, UDPBC) ? UDPBC.length : 0;
     }
 
-    static boolean isImageTransfer(ByteBuffer octets) {
-        return startsWith(octets, RAUDP) || startsWith(octets, RRUDP);
+    static boolean isImageTransfer(ByteBuffer payload) {
+        return startsWith(payload, RAUDP) || startsWith(payload, RRUDP);
     }
 
-    private static boolean startsWith(ByteBuffer octets, byte[] prefix) {
-        return octets.capacity() >= prefix.length
-                && octets.slice(0, prefix.length).equals(ByteBuffer.wrap(prefix));
+    private static boolean startsWith(ByteBuffer payload, byte[] prefix) {
+        if (payload.capacity() < prefix.length) {
+            return false;
+        }
+        for (int i = 0; i < prefix.length; i++) {
+            if (payload.get(i) != prefix[i]) {
+                return false;
+            }
+        }
+        return true;
     }
 
     /** Drops a sentence that has waited too long for its end. */
-    void advanceTo(long nowMicros, List<Decoded> out) {
-        if (!carry.isEmpty() && nowMicros - carryMicros > CARRY_MICROS) {
-            dropCarry(out);
+    void advanceTo(long nowMicros, StateSink sink) {
+        if (carried > 0 && nowMicros - carryMicros > CARRY_MICROS) {
+            dropCarry(sink);
         }
     }
 
-    private void dropCarry(List<Decoded> out) {
-        out.add(new Malformed(0, PlainText.of(carry, 40), "the rest of the sentence within a second"));
-        carry = "";
+    private void dropCarry(StateSink sink) {
+        pieces++;
+        sink.other(new Malformed(0, PlainText.of(text(0, carried), 40), "the rest of the sentence within a second"));
+        carried = 0;
     }
 
-    /** Sentences in order; what is no sentence goes to {@code out}. */
-    List<Raw> split(Datagram datagram, List<Decoded> out) {
-        advanceTo(datagram.receivedMicros(), out);
-        int start = headerLength(datagram.payload());
-        ByteBuffer octets = datagram.payload().slice(start, datagram.length() - start);
-        String text = StandardCharsets.ISO_8859_1.decode(octets).toString();
-        if (text.isEmpty()) {
-            out.add(new Malformed(start, "nothing", "a sentence"));
-            return List.of();
+    /** Takes a datagram; {@link #next} then finds its sentences. */
+    void begin(Datagram datagram, StateSink sink) {
+        pieces = 0;
+        advanceTo(datagram.receivedMicros(), sink);
+        ByteBuffer payload = datagram.payload();
+        int header = headerLength(payload);
+        int added = payload.capacity() - header;
+        if (carried > 0 && added > 0 && Octets.kind(payload.get(header)) == Octets.START) {
+            dropCarry(sink);
         }
-        if (!carry.isEmpty()) {
-            if (isStart(text.charAt(0))) {
-                dropCarry(out);
+        if (added == 0) {
+            fault(header, "nothing", "a sentence", sink);
+        }
+        if (octets.length < carried + added) {
+            octets = Arrays.copyOf(octets, carried + added);
+        }
+        payload.get(header, octets, carried, added);
+        offsetOfFirst = header - carried;
+        // An empty datagram ends nothing: what is carried goes on waiting.
+        at = added == 0 ? carried : 0;
+        length = carried + added;
+        carried = added == 0 ? carried : 0;
+        receivedMicros = datagram.receivedMicros();
+    }
+
+    /** Goes on to the next sentence; what is no sentence goes to the sink. False if there is none. */
+    boolean next(Sentence sentence, StateSink sink) {
+        while (at < length) {
+            if (pieces >= MOST_PIECES) {
+                fault(at, "more sentences", "at most " + MOST_PIECES, sink);
+                at = length;
+                return false;
+            }
+            byte kind = Octets.kind(octets[at]);
+            if (kind == Octets.LINE_END) {
+                at++;
+            } else if (kind != Octets.START) {
+                garbage(sink);
+            } else if (octets[at] == '\\') {
+                tag(sink);
             } else {
-                start -= carry.length();
-                text = carry + text;
-                carry = "";
+                int stop = sentence.scan(octets, at, length);
+                if (stop == length && !sentence.isComplete() && stop - at <= LONGEST_CARRY) {
+                    carry();
+                    return false;
+                }
+                sentence.place(
+                        Math.max(0, offsetOfFirst + at), stop < length && Octets.kind(octets[stop]) == Octets.LINE_END);
+                at = stop;
+                pieces++;
+                return true;
             }
         }
-        List<Raw> sentences = new ArrayList<>();
-        int lineStart = 0;
-        for (int i = 0; i <= text.length(); i++) {
-            if (sentences.size() + out.size() >= MOST_PIECES) {
-                out.add(new Malformed(Math.max(0, start + i), "more sentences", "at most " + MOST_PIECES));
-                break;
-            }
-            boolean atEnd = i == text.length();
-            if (atEnd || isLineEnd(text.charAt(i))) {
-                line(text.substring(lineStart, i), start + lineStart, !atEnd, datagram, sentences, out);
-                lineStart = i + 1;
-            }
-        }
-        return sentences;
+        return false;
     }
 
-    private void line(
-            String line, int offset, boolean terminated, Datagram datagram, List<Raw> sentences, List<Decoded> out) {
-        int at = nextStart(line, 0);
-        if (!line.substring(0, at).isBlank()) {
-            String expected = at == line.length() ? "a sentence" : "a sentence, without anything before it";
-            out.add(new Malformed(
-                    Math.max(0, offset), "not a sentence: " + PlainText.of(line.substring(0, at), 40), expected));
-        }
-        while (at < line.length() && sentences.size() + out.size() < MOST_PIECES) {
-            boolean tag = line.charAt(at) == '\\';
-            int end = tag ? line.indexOf('\\', at + 1) + 1 : nextStart(line, at + 1);
-            boolean last = end == line.length();
-            if (tag && end == 0) {
-                end = line.length();
-                last = true;
-            }
-            String piece = line.substring(at, end);
-            if (last && !terminated && !isComplete(piece, tag) && piece.length() <= LONGEST_CARRY) {
-                carry = piece;
-                carryMicros = datagram.receivedMicros();
-                return;
-            }
-            int pieceOffset = Math.max(0, offset + at);
-            if (tag) {
-                checkTag(piece, pieceOffset, out);
-            } else {
-                sentences.add(new Raw(pieceOffset, piece.stripTrailing(), last && terminated));
-            }
-            at = nextStart(line, end);
-        }
+    private void carry() {
+        carried = length - at;
+        System.arraycopy(octets, at, octets, 0, carried);
+        carryMicros = receivedMicros;
+        at = length;
     }
 
-    private static boolean isComplete(String piece, boolean tag) {
-        return tag
-                ? piece.length() > 1 && piece.endsWith("\\")
-                : piece.indexOf('*') >= 0 && piece.indexOf('*') + 2 < piece.length();
+    private void garbage(StateSink sink) {
+        int from = at;
+        at = nextEnd(at);
+        String text = text(from, at);
+        if (!text.isBlank()) {
+            boolean sentenceFollows = at < length && Octets.kind(octets[at]) == Octets.START;
+            fault(
+                    from,
+                    "not a sentence: " + PlainText.of(text, 40),
+                    sentenceFollows ? "a sentence, without anything before it" : "a sentence",
+                    sink);
+        }
     }
 
     /** A bad tag block costs only itself; the sentence behind it has a checksum of its own. */
-    private static void checkTag(String tag, int offset, List<Decoded> out) {
-        int star = tag.lastIndexOf('*');
-        boolean good = star > 0
-                && tag.length() == star + 4
-                && Checksum.written(tag, star + 1) == Checksum.of(tag.substring(1, star));
-        if (!good) {
-            out.add(new Malformed(offset, "tag block " + PlainText.of(tag, 40), "a tag block with its checksum"));
+    private void tag(StateSink sink) {
+        int from = at;
+        int close = from + 1;
+        while (close < length && octets[close] != '\\' && Octets.kind(octets[close]) != Octets.LINE_END) {
+            close++;
         }
-    }
-
-    private static int nextStart(String line, int from) {
-        int at = from;
-        while (at < line.length() && !isStart(line.charAt(at))) {
-            at++;
+        boolean closed = close < length && octets[close] == '\\';
+        if (!closed && close == length && close - from <= LONGEST_CARRY) {
+            carry();
+            return;
         }
-        return at;
+        if (!closed || !isTag(from, close)) {
+            String shown = PlainText.of(text(from, closed ? close + 1 : close), 40);
+            fault(from, "tag block " + shown, "a tag block with its checksum", sink);
+        }
+        at = nextEnd(closed ? close + 1 : close);
     }
 
-    private static boolean isStart(char c) {
-        return c == '$' || c == '!' || c == '\\';
+    private boolean isTag(int from, int close) {
+        int star = close - 3;
+        return star > from
+                && octets[star] == '*'
+                && Checksum.written(octets, star + 1, close) == Checksum.of(octets, from + 1, star);
     }
 
-    private static boolean isLineEnd(char c) {
-        return c == '\r' || c == '\n' || c == 0;
+    /** Where a line ends or a sentence starts, from here on. */
+    private int nextEnd(int from) {
+        int end = from;
+        while (end < length && Octets.kind(octets[end]) < Octets.LINE_END) {
+            end++;
+        }
+        return end;
+    }
+
+    private void fault(int index, String found, String expected, StateSink sink) {
+        pieces++;
+        sink.other(new Malformed(Math.max(0, offsetOfFirst + index), found, expected));
+    }
+
+    private String text(int from, int to) {
+        return new String(octets, from, to - from, StandardCharsets.ISO_8859_1);
     }
 }

@@ -1,18 +1,11 @@
 package org.rejoin.protocol.nmea;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
-import java.util.Optional;
-
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
 import org.rejoin.protocol.PlainText;
-import org.rejoin.protocol.SourceTime;
+import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -21,142 +14,155 @@ import org.jspecify.annotations.Nullable;
 final class NmeaDecoder implements WireFormat.Decoder {
 
     private static final long EPOCH_MICROS = 80_000;
-
-    /** How long a heading may wait for the position that follows it. */
-    private static final long WAITING_MICROS = 1_000_000;
-
-    private static final int MOST_WAITING = 16;
+    private static final double DAY_S = 86_400;
     private static final String WGS_84 = "W84";
 
     private final Framing framing = new Framing();
+    private final Sentence sentence = new Sentence();
+    private final SentenceReader reader = new SentenceReader();
     private final UtcClock clock = new UtcClock();
-    private final Map<String, Waiting> waiting = new LinkedHashMap<>();
-    private @Nullable Epoch epoch;
+    private final Waiting waiting = new Waiting();
+    private final Epoch trial = new Epoch();
+    private Epoch epoch = new Epoch();
+    private Epoch before = new Epoch();
+    private boolean open;
+    /** The epoch of which the last sentence with a time came once more. */
+    private @Nullable Epoch repeated;
+
     private boolean datumReported;
 
-    /** A sentence without a time of its own that came before its epoch. */
-    private record Waiting(Sentence sentence, long micros) {}
-
     @Override
-    public List<Decoded> decode(Datagram datagram) {
-        List<Decoded> out = new ArrayList<>();
-        closeIfQuiet(datagram.receivedMicros(), out);
+    public void decode(Datagram datagram, StateSink sink) {
+        long micros = datagram.receivedMicros();
+        closeIfQuiet(micros, sink);
         if (Framing.isImageTransfer(datagram.payload())) {
-            out.add(new NotAPosition("IEC 61162-450 binary image transfer"));
-            return out;
+            sink.other(new NotAPosition("IEC 61162-450 binary image transfer"));
+            return;
         }
-        for (Framing.Raw raw : framing.split(datagram, out)) {
+        framing.begin(datagram, sink);
+        while (framing.next(sentence, sink)) {
             try {
-                sentence(raw, datagram.receivedMicros(), out);
+                sentence(micros, sink);
             } catch (FieldFault fault) {
-                out.add(new Malformed(raw.offset(), fault.found(), fault.expected()));
+                sink.other(new Malformed(sentence.offset(), fault.found(), fault.expected()));
             }
         }
-        return out;
     }
 
     @Override
-    public List<Decoded> advanceTo(long nowMicros) {
-        List<Decoded> out = new ArrayList<>();
-        closeIfQuiet(nowMicros, out);
-        framing.advanceTo(nowMicros, out);
-        return out;
+    public void advanceTo(long nowMicros, StateSink sink) {
+        closeIfQuiet(nowMicros, sink);
+        framing.advanceTo(nowMicros, sink);
     }
 
-    private void sentence(Framing.Raw raw, long micros, List<Decoded> out) throws FieldFault {
-        if (raw.text().charAt(0) == '!') {
-            out.add(new NotAPosition("encapsulation sentence"));
+    private void sentence(long micros, StateSink sink) throws FieldFault {
+        if (sentence.isEncapsulation()) {
+            sink.other(new NotAPosition("encapsulation sentence"));
             return;
         }
-        Sentence sentence = Sentence.of(raw);
-        if (sentence.formatter().equals("DTM")) {
-            datum(sentence.field(1), raw.offset(), out);
+        sentence.check();
+        int formatter = sentence.formatter();
+        if (formatter == Sentence.DTM) {
+            datum(sink);
             return;
         }
-        if (!SentenceReader.knows(sentence.formatter())) {
-            out.add(new NotAPosition(sentence.proprietary() ? "proprietary sentence" : sentence.formatter()));
+        if (!SentenceReader.knows(formatter)) {
+            sink.other(new NotAPosition(sentence.proprietary() ? "proprietary sentence" : sentence.formatterText()));
             return;
         }
         if (!sentence.checked()) {
             if (!SentenceReader.isWhole(sentence)) {
                 throw new FieldFault(
-                        sentence.formatter() + " of " + sentence.fields().size() + " fields without a checksum",
+                        sentence.formatterText() + " of " + sentence.fields() + " fields without a checksum",
                         "all its fields, or a checksum");
             }
-            out.add(new NotAPosition(sentence.formatter() + " unchecked"));
+            sink.other(new NotAPosition(sentence.formatterText() + " unchecked"));
         }
-        SentenceReader.check(sentence);
-        if (!(SentenceReader.utcField(sentence.formatter()) > 0
-                ? timed(sentence, micros, out)
-                : untimed(sentence, micros))) {
-            out.add(new NotAPosition(sentence.formatter() + " without data"));
+        reader.coordinates(sentence);
+        int utcField = SentenceReader.utcField(formatter);
+        boolean told = utcField > 0 ? timed(Fields.utcMillis(sentence, utcField), micros, sink) : untimed(micros);
+        if (!told) {
+            sink.other(new NotAPosition(sentence.formatterText() + " without data"));
         }
     }
 
     // Positions of another datum are off by up to a few hundred metres; what they are good for is the pilot's choice.
-    private void datum(String datum, int offset, List<Decoded> out) {
-        if (datum.isEmpty() || datum.equals(WGS_84) || datumReported) {
-            out.add(new NotAPosition("DTM"));
+    private void datum(StateSink sink) {
+        if (sentence.isEmpty(1) || sentence.is(1, WGS_84) || datumReported) {
+            sink.other(new NotAPosition("DTM"));
             return;
         }
         datumReported = true;
-        out.add(new Malformed(offset, "datum " + PlainText.of(datum, 8), "datum W84; set the sender to WGS 84"));
+        sink.other(new Malformed(
+                sentence.offset(),
+                "datum " + PlainText.of(sentence.field(1), 8),
+                "datum W84; set the sender to WGS 84"));
     }
 
-    private boolean timed(Sentence sentence, long micros, List<Decoded> out) throws FieldFault {
-        long utcMillis = Fields.utcMillis(sentence.field(SentenceReader.utcField(sentence.formatter())));
-        String key = SentenceReader.key(sentence);
-        Epoch current = epoch;
-        if (current == null || current.utcMillis() != utcMillis || current.has(key)) {
-            close(out);
-            current = new Epoch(utcMillis, micros);
-            epoch = current;
-            for (Map.Entry<String, Waiting> earlier : waiting.entrySet()) {
-                if (micros - earlier.getValue().micros <= WAITING_MICROS) {
-                    current.heard(earlier.getKey(), micros);
-                    SentenceReader.read(earlier.getValue().sentence, current);
-                }
-            }
-            waiting.clear();
+    private boolean timed(long utcMillis, long micros, StateSink sink) {
+        long key = sentence.key();
+        int print = sentence.print();
+        repeated = !open || utcMillis < 0 ? null : repeated(utcMillis, key, print);
+        if (repeated != null) {
+            return true;
         }
-        current.heard(key, micros);
-        return SentenceReader.read(sentence, current);
+        if (!open || epoch.utcMillis() != utcMillis || epoch.has(key)) {
+            close(sink);
+            open = true;
+            epoch.open(utcMillis, micros);
+            waiting.giveTo(epoch, reader, micros);
+        }
+        epoch.heard(key, print, micros);
+        return reader.read(sentence, epoch);
+    }
+
+    /** The open epoch or the one before, if it has this very sentence: the network doubled it, or it comes late. */
+    private @Nullable Epoch repeated(long utcMillis, long key, int print) {
+        if (epoch.utcMillis() == utcMillis) {
+            return epoch.has(key, print) ? epoch : null;
+        }
+        return before.utcMillis() == utcMillis && before.has(key, print) ? before : null;
     }
 
     // Joins the open epoch; if that has one of its kind already, this one leads the next epoch.
-    private boolean untimed(Sentence sentence, long micros) throws FieldFault {
-        String key = SentenceReader.key(sentence);
-        Epoch current = epoch;
-        if (current != null && !current.has(key)) {
-            current.heard(key, micros);
-            return SentenceReader.read(sentence, current);
+    private boolean untimed(long micros) {
+        long key = sentence.key();
+        int print = sentence.print();
+        if (repeated != null && repeated.has(key, print)) {
+            return true;
         }
-        if (!SentenceReader.read(sentence, new Epoch(-1, micros))) {
+        if (open && !epoch.has(key)) {
+            epoch.heard(key, print, micros);
+            return reader.read(sentence, epoch);
+        }
+        if (!reader.read(sentence, trial)) {
             return false;
         }
-        if (waiting.size() < MOST_WAITING || waiting.containsKey(key)) {
-            waiting.put(key, new Waiting(sentence, micros));
-        }
+        waiting.add(sentence, key, micros);
         return true;
     }
 
-    private void closeIfQuiet(long nowMicros, List<Decoded> out) {
-        Epoch current = epoch;
-        if (current != null && nowMicros - current.lastMicros() >= EPOCH_MICROS) {
-            close(out);
+    private void closeIfQuiet(long nowMicros, StateSink sink) {
+        if (open && nowMicros - epoch.lastMicros() >= EPOCH_MICROS) {
+            close(sink);
         }
     }
 
-    private void close(List<Decoded> out) {
-        Epoch closed = epoch;
-        epoch = null;
-        if (closed == null) {
+    private void close(StateSink sink) {
+        repeated = null;
+        if (!open || epoch.isPartOf(before)) {
+            open = false;
             return;
         }
-        Optional<AircraftState> state = closed.close().state(closed.openedMicros() * 1e-6);
-        if (state.isPresent()) {
-            Optional<SourceTime> time = clock.read(closed.utcMillis(), state.get());
-            out.add(new Decoded.Sample(state.get(), time, "", ""));
+        Epoch closed = epoch;
+        epoch = before;
+        before = closed;
+        open = false;
+        StateDraft state = closed.close();
+        if (state.hasPosition()) {
+            boolean believed = clock.believes(closed.utcMillis(), state.latitudeDeg(), state.longitudeDeg());
+            sink.sample(state.receivedS(closed.openedMicros() * 1e-6)
+                    .source(believed ? closed.utcMillis() / 1000.0 : Double.NaN, DAY_S));
         }
     }
 }

@@ -1,91 +1,259 @@
 package org.rejoin.protocol.nmea;
 
-import java.util.ArrayList;
-import java.util.List;
+import java.nio.charset.StandardCharsets;
+import java.util.zip.CRC32;
 
+import org.rejoin.protocol.PlainDecimal;
 import org.rejoin.protocol.PlainText;
 
 /**
- * A sentence taken apart.
- *
- * @param address talker and formatter, five characters; "P" and what follows for a proprietary one
- * @param fields after the address, as sent
- * @param checked whether a checksum was sent, and right
+ * One sentence, read where its octets stand: a single pass finds its commas, its end and its checksum. Used again for each
+ * sentence.
  */
-record Sentence(String address, List<String> fields, boolean checked) {
+final class Sentence {
+
+    static final int RMC = 'R' << 16 | 'M' << 8 | 'C';
+    static final int GGA = 'G' << 16 | 'G' << 8 | 'A';
+    static final int GLL = 'G' << 16 | 'L' << 8 | 'L';
+    static final int VTG = 'V' << 16 | 'T' << 8 | 'G';
+    static final int HDT = 'H' << 16 | 'D' << 8 | 'T';
+    static final int HDM = 'H' << 16 | 'D' << 8 | 'M';
+    static final int HDG = 'H' << 16 | 'D' << 8 | 'G';
+    static final int THS = 'T' << 16 | 'H' << 8 | 'S';
+    static final int XDR = 'X' << 16 | 'D' << 8 | 'R';
+    static final int DTM = 'D' << 16 | 'T' << 8 | 'M';
 
     /** Nominally 82 characters; real senders exceed it. */
-    private static final int LONGEST = 512;
+    static final int LONGEST = 512;
 
-    Sentence {
-        fields = List.copyOf(fields);
-    }
+    private static final int ADDRESS_LENGTH = 5;
+    private static final int LEAST_PROPRIETARY = 4;
+    private static final int NONE = -1;
 
-    /** Takes a sentence with start character '$' apart. */
-    static Sentence of(Framing.Raw raw) throws FieldFault {
-        String text = raw.text();
-        if (text.length() > LONGEST) {
-            throw new FieldFault("a sentence of " + text.length() + " characters", "at most " + LONGEST);
-        }
-        int star = text.indexOf('*');
-        String body = text.substring(1, star < 0 ? text.length() : star);
-        if (star >= 0) {
-            int written = Checksum.written(text, star + 1);
-            if (written != Checksum.of(body)) {
-                String found = "checksum " + PlainText.of(text.substring(star), 8);
-                throw new FieldFault(found, "checksum *" + Checksum.text(body));
+    private final int[] commas = new int[LONGEST];
+    private final CRC32 crc = new CRC32();
+    private byte[] octets = new byte[0];
+    private int start;
+    private int stop;
+    private int end;
+    private int star;
+    private int sum;
+    private int fields;
+    private int offset;
+    private boolean terminated;
+
+    /**
+     * Goes to a sentence.
+     *
+     * @param text its octets
+     * @param from its start character
+     * @param limit octet behind the last there is
+     * @return where it stops: a line end, the next start character, or the limit
+     */
+    int scan(byte[] text, int from, int limit) {
+        octets = text;
+        start = from;
+        star = NONE;
+        fields = 0;
+        int xor = 0;
+        int at = from + 1;
+        for (; at < limit; at++) {
+            byte octet = text[at];
+            byte kind = Octets.kind(octet);
+            if (kind >= Octets.LINE_END) {
+                break;
             }
-        } else if (!raw.terminated()) {
-            throw new FieldFault("a sentence cut short: " + PlainText.of(text, 40), "a checksum or a line end");
+            if (star == NONE) {
+                if (kind == Octets.STAR) {
+                    star = at;
+                    continue;
+                }
+                xor ^= octet;
+                if (kind == Octets.COMMA && fields < commas.length) {
+                    commas[fields++] = at;
+                }
+            }
         }
-        List<String> parts = fieldsOf(body);
-        String address = parts.get(0);
-        if (parts.size() < 2 || !isAddress(address)) {
-            throw new FieldFault("not a sentence: " + PlainText.of(text, 40), "an address and fields");
+        stop = at;
+        end = Octets.trimmedEnd(text, from, at);
+        sum = xor & 0xFF;
+        return at;
+    }
+
+    /** Says where in the datagram it began, and whether a line end followed. */
+    void place(int offsetInDatagram, boolean endOfLine) {
+        offset = offsetInDatagram;
+        terminated = endOfLine;
+    }
+
+    /** Octet of the datagram; 0 if it began in the one before. */
+    int offset() {
+        return offset;
+    }
+
+    /** Whether nothing is missing at its end, if nothing more comes. */
+    boolean isComplete() {
+        return star != NONE && star + 2 < stop;
+    }
+
+    boolean isEncapsulation() {
+        return octets[start] == '!';
+    }
+
+    /** Checks length, checksum and address. */
+    void check() throws FieldFault {
+        if (end - start > LONGEST) {
+            throw new FieldFault("a sentence of " + (end - start) + " characters", "at most " + LONGEST);
         }
-        return new Sentence(address, parts.subList(1, parts.size()), star >= 0);
+        if (star != NONE) {
+            if (Checksum.written(octets, star + 1, end) != sum) {
+                throw new FieldFault("checksum " + PlainText.of(text(star, end), 8), "checksum *" + Checksum.text(sum));
+            }
+        } else if (!terminated) {
+            throw new FieldFault(
+                    "a sentence cut short: " + PlainText.of(text(start, end), 40), "a checksum or a line end");
+        }
+        if (fields == 0 || !hasAddress()) {
+            throw new FieldFault("not a sentence: " + PlainText.of(text(start, end), 40), "an address and fields");
+        }
     }
 
-    boolean proprietary() {
-        return address.charAt(0) == 'P';
-    }
-
-    /** What kind of sentence, whoever sent it. */
-    String formatter() {
-        return proprietary() ? address : address.substring(2);
-    }
-
-    /** A field by its number in the standard, from 1; empty if it was not sent. */
-    String field(int number) {
-        return number <= fields.size() ? fields.get(number - 1) : "";
-    }
-
-    /** A field that must be one number; NaN if it is empty or not. */
-    double number(int number) {
-        return Fields.number(field(number));
-    }
-
-    private static boolean isAddress(String address) {
-        if (address.length() != 5 && !(address.length() >= 4 && address.charAt(0) == 'P')) {
+    private boolean hasAddress() {
+        int from = from(0);
+        int to = to(0);
+        if (to - from != ADDRESS_LENGTH && !(to - from >= LEAST_PROPRIETARY && octets[from] == 'P')) {
             return false;
         }
-        for (int i = 0; i < address.length(); i++) {
-            char c = address.charAt(i);
-            if (!((c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'))) {
+        for (int i = from; i < to; i++) {
+            if (!((octets[i] >= 'A' && octets[i] <= 'Z') || (octets[i] >= '0' && octets[i] <= '9'))) {
                 return false;
             }
         }
         return true;
     }
 
-    private static List<String> fieldsOf(String body) {
-        List<String> parts = new ArrayList<>();
-        int from = 0;
-        for (int comma = body.indexOf(','); comma >= 0; comma = body.indexOf(',', from)) {
-            parts.add(body.substring(from, comma).strip());
-            from = comma + 1;
+    /** Whether a checksum was sent; {@link #check} says whether it is right. */
+    boolean checked() {
+        return star != NONE;
+    }
+
+    boolean proprietary() {
+        return octets[from(0)] == 'P';
+    }
+
+    /** What kind of sentence, whoever sent it: one of the constants, or another; 0 for a proprietary one. */
+    int formatter() {
+        int at = from(0) + 2;
+        return proprietary() ? 0 : octets[at] << 16 | octets[at + 1] << 8 | octets[at + 2];
+    }
+
+    String formatterText() {
+        return text(from(0) + 2, to(0));
+    }
+
+    /** Two sentences of one key cannot belong to one epoch: talker and formatter, for XDR with the names in it. */
+    long key() {
+        long key = bits(0, 0);
+        if (formatter() == XDR) {
+            for (int name = 4; name <= fields; name += 4) {
+                key = bits(name, key * 31);
+            }
         }
-        parts.add(body.substring(from).strip());
-        return parts;
+        return key;
+    }
+
+    private long bits(int number, long before) {
+        long bits = before;
+        for (int i = from(number); i < to(number); i++) {
+            bits = bits << 8 ^ bits >>> 56 ^ octets[i];
+        }
+        return bits;
+    }
+
+    /** The same for the same sentence, and for another one as good as never. */
+    int print() {
+        crc.reset();
+        crc.update(octets, start, bodyEnd() - start);
+        return (int) crc.getValue();
+    }
+
+    /** Number of fields behind the address. */
+    int fields() {
+        return fields;
+    }
+
+    /** A field by its number in the standard, from 1; empty if it was not sent. */
+    String field(int number) {
+        return number <= fields ? text(from(number), to(number)) : "";
+    }
+
+    boolean isEmpty(int number) {
+        return number > fields || from(number) >= to(number);
+    }
+
+    /** The only character of a field; 0 if it has none or more. */
+    char letter(int number) {
+        return number <= fields && to(number) - from(number) == 1 ? (char) (octets[from(number)] & 0xFF) : 0;
+    }
+
+    boolean is(int number, String text) {
+        if (number > fields || to(number) - from(number) != text.length()) {
+            return false;
+        }
+        for (int i = 0; i < text.length(); i++) {
+            if (octets[from(number) + i] != text.charAt(i)) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** A field that must be one number; NaN if it is empty or not. */
+    double number(int number) {
+        return number <= fields ? PlainDecimal.value(octets, from(number), to(number)) : Double.NaN;
+    }
+
+    /** A number within bounds, or NaN. */
+    double number(int number, double low, double high) {
+        double value = number(number);
+        return value >= low && value <= high ? value : Double.NaN;
+    }
+
+    byte[] octets() {
+        return octets;
+    }
+
+    /** First octet of a field that was sent, blanks left out; the address is number 0. */
+    int from(int number) {
+        int at = number == 0 ? start + 1 : commas[number - 1] + 1;
+        int fieldEnd = fieldEnd(number);
+        while (at < fieldEnd && Octets.isBlank(octets[at])) {
+            at++;
+        }
+        return at;
+    }
+
+    /** Octet behind the last of a field that was sent, blanks left out. */
+    int to(int number) {
+        return Octets.trimmedEnd(octets, number == 0 ? start : commas[number - 1], fieldEnd(number));
+    }
+
+    private int fieldEnd(int number) {
+        return number < fields ? commas[number] : bodyEnd();
+    }
+
+    private int bodyEnd() {
+        return star != NONE ? star : end;
+    }
+
+    /** Copies it, from its start character to its end, and says how many octets that are. */
+    int copyTo(byte[] other) {
+        int length = end - start;
+        System.arraycopy(octets, start, other, 0, length);
+        return length;
+    }
+
+    private String text(int from, int to) {
+        return new String(octets, from, Math.max(0, to - from), StandardCharsets.ISO_8859_1);
     }
 }

@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
+import org.rejoin.protocol.StateSink;
 
 /** Reads binary records. Every offset is checked against the datagram before it is used. */
 final class BinaryReader implements RecordReader {
@@ -68,11 +68,11 @@ final class BinaryReader implements RecordReader {
     }
 
     @Override
-    public List<Reading> read(Datagram datagram, List<Decoded> out) {
+    public List<Reading> read(Datagram datagram, StateSink sink) {
         ByteBuffer octets = octets(datagram);
         Optional<Malformed> fault = fault(octets);
         if (fault.isPresent()) {
-            out.add(fault.get());
+            sink.other(fault.get());
             return List.of();
         }
         Reading reading = new Reading();
@@ -81,11 +81,11 @@ final class BinaryReader implements RecordReader {
                 take(value, octets, 0, reading);
             }
         }
-        layout.records().ifPresent(records -> subRecords(records, octets, reading, out));
+        layout.records().ifPresent(records -> subRecords(records, octets, reading, sink));
         return List.of(reading);
     }
 
-    private void subRecords(Layout.Records records, ByteBuffer octets, Reading reading, List<Decoded> out) {
+    private void subRecords(Layout.Records records, ByteBuffer octets, Reading reading, StateSink sink) {
         int room = Math.max(0, octets.capacity() - records.start()) / records.size();
         long said = room;
         int at = records.start();
@@ -97,7 +97,7 @@ final class BinaryReader implements RecordReader {
             said = there ? stated.field().type().readInteger(octets, at) : -1;
         }
         if (said < 0 || said > room) {
-            out.add(new Malformed(at, said + " sub-records", "at most the " + room + " that there is room for"));
+            sink.other(new Malformed(at, said + " sub-records", "at most the " + room + " that there is room for"));
         }
         long count = Math.max(0, Math.min(said, room));
         for (int i = 0; i < count; i++) {

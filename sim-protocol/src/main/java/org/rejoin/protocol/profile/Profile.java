@@ -3,6 +3,10 @@ package org.rejoin.protocol.profile;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.regex.Pattern;
+
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlText;
 
 /**
  * Describes one fixed layout that a simulator sends.
@@ -16,6 +20,12 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
 
     /** Version of the description that this reads and writes. */
     public static final int VERSION = 1;
+
+    private static final int LONGEST = 200_000;
+
+    /** A member of a profile at the start of a line: what has none is another kind of file. */
+    private static final Pattern OF_A_PROFILE =
+            Pattern.compile("(?m)^[ {]*[\"']?(?:profile|kind|text|binary|values)[\"']? *:");
 
     /** Keeps its own copy of the values. */
     public Profile {
@@ -31,7 +41,20 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
      *     right
      */
     public static Profile parse(String yaml) throws ProfileException {
-        return new ProfileReader().read(YamlNode.parse(yaml));
+        if (yaml.length() > LONGEST) {
+            throw new ProfileException(1, 1, "a file of " + yaml.length() + " characters; at most " + LONGEST);
+        }
+        try {
+            return new ProfileReader().read(YamlText.strictly(yaml, "a profile begins with \"profile: 1\""));
+        } catch (YamlException e) {
+            boolean foreign = e.isNotYaml()
+                    && !yaml.isBlank()
+                    && !OF_A_PROFILE.matcher(yaml).find();
+            throw foreign
+                    ? new ProfileException(
+                            1, 1, "not YAML, so no profile; one begins with \"profile: 1\", and feed learn writes one")
+                    : new ProfileException(e.line(), e.column(), e.said());
+        }
     }
 
     /**

@@ -1,16 +1,14 @@
 package org.rejoin.protocol.profile;
 
-import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
+import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.WireFormat;
 
 /** Makes samples of records; of records that come in parts, it keeps the parts for a while. */
@@ -26,6 +24,7 @@ final class ProfileDecoder implements WireFormat.Decoder {
     private final boolean inParts;
     private final long leastMicros;
     private final Map<Quantity, Kept> kept = new EnumMap<>(Quantity.class);
+    private final StateDraft draft = new StateDraft();
     private Optional<Long> lastMicros = Optional.empty();
 
     private record Kept(double value, long micros) {}
@@ -39,26 +38,25 @@ final class ProfileDecoder implements WireFormat.Decoder {
     }
 
     @Override
-    public List<Decoded> decode(Datagram datagram) {
-        List<Decoded> out = new ArrayList<>(2);
-        for (Reading reading : reader.read(datagram, out)) {
+    public void decode(Datagram datagram, StateSink sink) {
+        for (Reading reading : reader.read(datagram, sink)) {
             if (inParts) {
                 merge(reading, datagram.receivedMicros());
             }
-            Optional<AircraftState> state = reading.state(datagram.receivedS());
-            if (state.isEmpty()) {
-                out.add(
+            if (!reading.into(draft.clear())) {
+                sink.other(
                         inParts
                                 ? new NotAPosition("part of a record")
                                 : new Malformed(0, "no position", "a position in every record"));
             } else if (tooSoon(datagram.receivedMicros())) {
-                out.add(new NotAPosition("sample beyond max_hz"));
+                sink.other(new NotAPosition("sample beyond max_hz"));
             } else {
                 lastMicros = Optional.of(datagram.receivedMicros());
-                out.add(new Decoded.Sample(state.get(), reading.time(profile.value(Quantity.TIME)), "", ""));
+                draft.receivedS(datagram.receivedS());
+                reading.time(profile.value(Quantity.TIME)).ifPresent(t -> draft.source(t.seconds(), t.wrapS()));
+                sink.sample(draft);
             }
         }
-        return out;
     }
 
     private boolean tooSoon(long micros) {

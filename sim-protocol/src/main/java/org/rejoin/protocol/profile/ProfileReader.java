@@ -8,21 +8,26 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlMembers;
+import org.rejoin.protocol.yaml.YamlNode;
+
 /** Makes a profile of YAML, and refuses everything that could not be meant. */
 final class ProfileReader {
 
     private static final String UNNAMED = "unnamed profile";
 
-    Profile read(YamlNode root) throws ProfileException {
-        Members top = new Members(root, "a profile", "profile", "name", "kind", "max_hz", "text", "binary", "values");
+    Profile read(YamlNode root) throws YamlException {
+        YamlMembers top = new YamlMembers(
+                root, "a profile", List.of("profile", "name", "kind", "max_hz", "ask", "text", "binary", "values"));
         top.integer("profile", Profile.VERSION, Profile.VERSION);
-        OptionalDouble maxHz = OptionalDouble.empty();
-        if (top.node("max_hz").isPresent()) {
-            double hz = top.number("max_hz", 0);
-            if (!(hz > 0)) {
-                throw top.required("max_hz").fault("max_hz " + hz + "; a number above 0 is needed");
-            }
-            maxHz = OptionalDouble.of(hz);
+        OptionalDouble maxHz = top.number("max_hz");
+        if (maxHz.isPresent() && !(maxHz.getAsDouble() > 0)) {
+            throw top.required("max_hz").fault("max_hz " + maxHz.getAsDouble() + "; a number above 0 is needed");
+        }
+        Optional<YamlNode> ask = top.node("ask");
+        if (ask.isPresent()) {
+            Asking.read(ask.get()); // kept in the file; refused here if it is not valid
         }
         Layout layout = layout(top);
         YamlNode list = top.required("values");
@@ -50,7 +55,7 @@ final class ProfileReader {
         return new Profile(top.text("name").orElse(UNNAMED), maxHz, layout, values);
     }
 
-    private static Layout layout(Members top) throws ProfileException {
+    private static Layout layout(YamlMembers top) throws YamlException {
         Optional<YamlNode> text = top.node("text");
         Optional<YamlNode> binary = top.node("binary");
         if (text.isPresent() == binary.isPresent()) {
@@ -64,8 +69,9 @@ final class ProfileReader {
         return text.isPresent() ? text(text.get()) : binary(binary.orElseThrow());
     }
 
-    private static Layout text(YamlNode node) throws ProfileException {
-        Members text = new Members(node, "text", "starts_with", "separator", "key_value", "decimal", "fields");
+    private static Layout text(YamlNode node) throws YamlException {
+        YamlMembers text =
+                new YamlMembers(node, "text", List.of("starts_with", "separator", "key_value", "decimal", "fields"));
         String separator = text.text("separator").orElse(",");
         String keyValue = text.text("key_value").orElse("");
         String decimal = text.text("decimal").orElse(".");
@@ -89,8 +95,8 @@ final class ProfileReader {
                 text.integer("fields", 1, 1000));
     }
 
-    private static Layout binary(YamlNode node) throws ProfileException {
-        Members binary = new Members(node, "binary", "byte_order", "magic", "length", "records");
+    private static Layout binary(YamlNode node) throws YamlException {
+        YamlMembers binary = new YamlMembers(node, "binary", List.of("byte_order", "magic", "length", "records"));
         String order = binary.text("byte_order").orElse("big");
         if (!order.equals("big") && !order.equals("little")) {
             throw binary.required("byte_order").fault("byte_order \"" + order + "\"; \"big\" or \"little\" is needed");
@@ -108,11 +114,11 @@ final class ProfileReader {
                 records.isEmpty() ? Optional.empty() : Optional.of(records(records.get())));
     }
 
-    private static Layout.Length length(YamlNode node) throws ProfileException {
+    private static Layout.Length length(YamlNode node) throws YamlException {
         if (node instanceof YamlNode.Scalar) {
-            return new Layout.Length.Exact(Members.integer(node, "length", 1, 65_535));
+            return new Layout.Length.Exact(YamlMembers.integer(node, "length", 1, 65_535));
         }
-        Members length = new Members(node, "length", "min", "field", "counts_from");
+        YamlMembers length = new YamlMembers(node, "length", List.of("min", "field", "counts_from"));
         OptionalInt least = length.integer("min", 1, 65_535);
         if (least.isPresent()) {
             return new Layout.Length.AtLeast(least.getAsInt());
@@ -122,8 +128,8 @@ final class ProfileReader {
                 length.integer("counts_from", 0, 65_535).orElse(0));
     }
 
-    private static Layout.Records records(YamlNode node) throws ProfileException {
-        Members records = new Members(node, "records", "start", "size", "index", "count");
+    private static Layout.Records records(YamlNode node) throws YamlException {
+        YamlMembers records = new YamlMembers(node, "records", List.of("start", "size", "index", "count"));
         int size = records.requiredInteger("size", 1, 65_535);
         Layout.IntegerField index = field(records.required("index"), "index", size);
         Layout.Count count = new Layout.Count.ToEnd();
@@ -136,8 +142,8 @@ final class ProfileReader {
         return new Layout.Records(records.requiredInteger("start", 0, 65_535), size, index, count);
     }
 
-    private static Layout.IntegerField field(YamlNode node, String what, int limit) throws ProfileException {
-        Members field = new Members(node, what, "at", "type");
+    private static Layout.IntegerField field(YamlNode node, String what, int limit) throws YamlException {
+        YamlMembers field = new YamlMembers(node, what, List.of("at", "type"));
         YamlNode name = field.required("type");
         NumberType type = ValueReader.type(name);
         if (!type.isInteger()) {

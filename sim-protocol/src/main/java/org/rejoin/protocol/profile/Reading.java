@@ -4,7 +4,6 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.SourceTime;
 import org.rejoin.protocol.StateDraft;
 import org.rejoin.protocol.Units;
@@ -44,7 +43,8 @@ final class Reading {
         return Double.isNaN(preferred) ? otherwise : preferred;
     }
 
-    Optional<AircraftState> state(double timeS) {
+    /** Puts the values into a draft, which is clear; false without a position. */
+    boolean into(StateDraft draft) {
         Vector3 velocity = velocity();
         double north = velocity.x();
         double east = velocity.y();
@@ -52,7 +52,6 @@ final class Reading {
         double track = knots < STANDING_STILL_KT ? Double.NaN : Math.toDegrees(Math.atan2(east, north));
         double variation = value(Quantity.MAGNETIC_VARIATION);
         double climb = -velocity.z() / Units.MPS_PER_FPM;
-        StateDraft draft = new StateDraft();
         geocentric(draft);
         draft.position(value(Quantity.LATITUDE), value(Quantity.LONGITUDE));
         if (values.containsKey(Quantity.ALTITUDE_MSL)) {
@@ -69,7 +68,7 @@ final class Reading {
                 .rollDeg(value(Quantity.ROLL))
                 .indicatedAirspeedKt(value(Quantity.INDICATED_AIRSPEED))
                 .paused(values.getOrDefault(Quantity.PAUSED, 0.0) != 0)
-                .state(timeS);
+                .hasPosition();
     }
 
     /** North, east and down, m/s; of each kind that is not sent, not a number. */

@@ -3,7 +3,7 @@ package org.rejoin.protocol.profile;
 import java.util.List;
 
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.StateSink;
 
 /** Takes the values of a profile out of a datagram. */
 interface RecordReader {
@@ -11,8 +11,8 @@ interface RecordReader {
     /** Whether frame, length and number of fields are those of the profile. */
     boolean recognises(Datagram datagram);
 
-    /** One reading per record of the profile in the datagram; what is wrong goes to {@code out}. */
-    List<Reading> read(Datagram datagram, List<Decoded> out);
+    /** One reading per record of the profile in the datagram; what is wrong goes to the sink. */
+    List<Reading> read(Datagram datagram, StateSink sink);
 
     static RecordReader of(Profile profile) {
         return profile.layout() instanceof Layout.Text text

@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.StateSink;
 
 /** Reads lines of text. */
 final class TextReader implements RecordReader {
@@ -39,18 +39,18 @@ final class TextReader implements RecordReader {
     }
 
     @Override
-    public List<Reading> read(Datagram datagram, List<Decoded> out) {
+    public List<Reading> read(Datagram datagram, StateSink sink) {
         List<Reading> readings = new ArrayList<>();
         for (String line : lines(datagram)) {
             Optional<Malformed> fault = fault(line);
             if (fault.isPresent()) {
-                out.add(fault.get());
+                sink.other(fault.get());
             } else {
-                readings.add(read(TextRecord.of(line, layout), out));
+                readings.add(read(TextRecord.of(line, layout), sink));
             }
         }
         if (datagram.length() == 0) {
-            out.add(new Malformed(0, "nothing", "a line of \"" + profile.name() + "\""));
+            sink.other(new Malformed(0, "nothing", "a line of \"" + profile.name() + "\""));
         }
         return readings;
     }
@@ -92,7 +92,7 @@ final class TextReader implements RecordReader {
         return Optional.empty();
     }
 
-    private Reading read(TextRecord record, List<Decoded> out) {
+    private Reading read(TextRecord record, StateSink sink) {
         Reading reading = new Reading();
         for (Value value : profile.values()) {
             String field = record.field(value.at(), value.key());
@@ -101,7 +101,7 @@ final class TextReader implements RecordReader {
             }
             double raw = value.is().isFlag() ? flag(field) : TextRecord.number(field, layout.decimal());
             if (Double.isNaN(raw)) {
-                out.add(new Malformed(0, value.is().text() + " " + PlainText.of(field, 24), "a number"));
+                sink.other(new Malformed(0, value.is().text() + " " + PlainText.of(field, 24), "a number"));
             } else {
                 reading.put(value.is(), signed(value, value.read(raw), record));
             }

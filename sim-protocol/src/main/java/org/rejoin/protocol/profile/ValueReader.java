@@ -1,10 +1,15 @@
 package org.rejoin.protocol.profile;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.stream.Collectors;
+
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlMembers;
+import org.rejoin.protocol.yaml.YamlNode;
 
 /** Makes a value of an entry under "values". */
 final class ValueReader {
@@ -17,35 +22,24 @@ final class ValueReader {
         this.layout = layout;
     }
 
-    Value read(YamlNode node) throws ProfileException {
-        Members value = new Members(
+    Value read(YamlNode node) throws YamlException {
+        YamlMembers value = new YamlMembers(
                 node,
                 "a value",
-                "is",
-                "at",
-                "unit",
-                "type",
-                "scale",
-                "offset",
-                "missing",
-                "bit",
-                "hemisphere",
-                "index");
+                List.of("is", "at", "unit", "type", "scale", "offset", "missing", "bit", "hemisphere", "index"));
         Quantity is = quantity(value.required("is"));
         Unit unit = unit(value, is);
-        double scale = value.number("scale", 1);
+        double scale = value.number("scale").orElse(1);
         if (scale == 0) {
             throw value.required("scale").fault("scale 0 would make every value the same; leave it out for 1");
         }
-        OptionalDouble missing = value.node("missing").isPresent()
-                ? OptionalDouble.of(value.number("missing", 0))
-                : OptionalDouble.empty();
+        OptionalDouble missing = value.number("missing");
         OptionalInt index = value.integer("index", 0, Integer.MAX_VALUE);
         Optional<NumberType> type = type(value);
         int at = 0;
         String key = "";
         if (layout instanceof Layout.Text text && text.keyed()) {
-            key = Members.scalar(value.required("at"), "at").text();
+            key = YamlMembers.scalar(value.required("at"), "at").text();
         } else {
             at = position(value, type, index);
         }
@@ -60,21 +54,21 @@ final class ValueReader {
                 unit,
                 type,
                 scale,
-                value.number("offset", 0),
+                value.number("offset").orElse(0),
                 missing,
                 bit(value, is, type),
                 hemisphere(value),
                 index);
     }
 
-    private static Quantity quantity(YamlNode node) throws ProfileException {
-        String name = Members.scalar(node, "is").text();
+    private static Quantity quantity(YamlNode node) throws YamlException {
+        String name = YamlMembers.scalar(node, "is").text();
         return Quantity.named(name)
                 .orElseThrow(() -> node.fault("unknown quantity \"" + name + "\"; known are "
                         + Arrays.stream(Quantity.values()).map(Quantity::text).collect(Collectors.joining(", "))));
     }
 
-    private static Unit unit(Members value, Quantity is) throws ProfileException {
+    private static Unit unit(YamlMembers value, Quantity is) throws YamlException {
         Optional<YamlNode> node = value.node("unit");
         if (node.isEmpty()) {
             if (is.isFlag() || is == Quantity.TIME) {
@@ -82,7 +76,7 @@ final class ValueReader {
             }
             throw value.fault(is.text() + " needs a unit; one of " + units(is));
         }
-        String name = Members.scalar(node.get(), "unit").text();
+        String name = YamlMembers.scalar(node.get(), "unit").text();
         Optional<Unit> unit = Unit.named(name);
         if (unit.isEmpty()) {
             throw node.get().fault("unknown unit \"" + name + "\"; " + is.text() + " takes one of " + units(is));
@@ -98,8 +92,8 @@ final class ValueReader {
         return Arrays.stream(Unit.values()).filter(is::accepts).map(Unit::text).collect(Collectors.joining(", "));
     }
 
-    static NumberType type(YamlNode node) throws ProfileException {
-        String name = Members.scalar(node, "type").text();
+    static NumberType type(YamlNode node) throws YamlException {
+        String name = YamlMembers.scalar(node, "type").text();
         return NumberType.named(name)
                 .orElseThrow(() -> node.fault("unknown type \"" + name + "\"; known are "
                         + Arrays.stream(NumberType.values())
@@ -107,7 +101,7 @@ final class ValueReader {
                                 .collect(Collectors.joining(", "))));
     }
 
-    private Optional<NumberType> type(Members value) throws ProfileException {
+    private Optional<NumberType> type(YamlMembers value) throws YamlException {
         if (layout instanceof Layout.Binary) {
             return Optional.of(type(value.required("type")));
         }
@@ -118,7 +112,7 @@ final class ValueReader {
         return Optional.empty();
     }
 
-    private int position(Members value, Optional<NumberType> type, OptionalInt index) throws ProfileException {
+    private int position(YamlMembers value, Optional<NumberType> type, OptionalInt index) throws YamlException {
         int at = value.requiredInteger("at", 0, FARTHEST);
         int end = at + type.map(NumberType::size).orElse(1);
         int limit = limit(index.isPresent());
@@ -144,7 +138,7 @@ final class ValueReader {
         return FARTHEST;
     }
 
-    private static OptionalInt bit(Members value, Quantity is, Optional<NumberType> type) throws ProfileException {
+    private static OptionalInt bit(YamlMembers value, Quantity is, Optional<NumberType> type) throws YamlException {
         Optional<YamlNode> node = value.node("bit");
         if (node.isEmpty()) {
             return OptionalInt.empty();
@@ -155,7 +149,7 @@ final class ValueReader {
         return value.integer("bit", 0, type.get().size() * 8 - 1);
     }
 
-    private Optional<Value.Hemisphere> hemisphere(Members value) throws ProfileException {
+    private Optional<Value.Hemisphere> hemisphere(YamlMembers value) throws YamlException {
         Optional<YamlNode> node = value.node("hemisphere");
         if (node.isEmpty()) {
             return Optional.empty();
@@ -163,11 +157,11 @@ final class ValueReader {
         if (!(layout instanceof Layout.Text text)) {
             throw node.get().fault("a hemisphere letter belongs to text profiles");
         }
-        Members hemisphere = new Members(node.get(), "hemisphere", "at", "negative");
+        YamlMembers hemisphere = new YamlMembers(node.get(), "hemisphere", List.of("at", "negative"));
         boolean keyed = text.keyed();
         return Optional.of(new Value.Hemisphere(
                 keyed ? 0 : hemisphere.requiredInteger("at", 0, limit(false) - 1),
-                keyed ? Members.scalar(hemisphere.required("at"), "at").text() : "",
+                keyed ? YamlMembers.scalar(hemisphere.required("at"), "at").text() : "",
                 hemisphere.texts("negative")));
     }
 }

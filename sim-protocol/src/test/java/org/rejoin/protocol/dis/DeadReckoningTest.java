@@ -77,13 +77,10 @@ class DeadReckoningTest {
             double[] turning = {random.nextDouble(-0.1, 0.1), random.nextDouble(-0.1, 0.1), random.nextDouble(-0.1, 0.1)
             };
             byte[] octets = pdu(algorithm, acceleration, turning);
-            DeadReckoning ours = (DeadReckoning) DeadReckoning.of(
-                            EntityState.full(ByteBuffer.wrap(octets), 0),
-                            algorithm,
-                            VelocityCheck.Use.AS_STATED,
-                            java.util.Optional.of(BodyAxes.of(
-                                    EntityState.full(ByteBuffer.wrap(octets), 0).orientation())))
-                    .orElseThrow();
+            EntityState heard = new EntityState();
+            heard.full(ByteBuffer.wrap(octets), 0);
+            DeadReckoning ours =
+                    (DeadReckoning) DeadReckoning.of(heard, algorithm, false).orElseThrow();
             EntityStatePdu theirs = new EntityStatePdu();
             theirs.unmarshal(ByteBuffer.wrap(octets));
             double t = random.nextDouble(12);
@@ -114,8 +111,10 @@ class DeadReckoningTest {
         Vector3 velocity = new Vector3(60, 2, -1);
         Vector3 acceleration = new Vector3(0.5, -0.2, 0.3);
         Vector3 turning = new Vector3(0.2 * rate, -0.4 * rate, Math.sqrt(0.8) * rate);
-        BodyAxes axes = BodyAxes.of(new BodyAxes.Euler(0.4, -0.2, 1.1));
-        DeadReckoning rvb = new DeadReckoning(8, new Vector3(6_378_000, 0, 0), velocity, acceleration, axes, turning);
+        BodyAxes.Euler orientation = new BodyAxes.Euler(0.4, -0.2, 1.1);
+        BodyAxes axes = BodyAxes.of(orientation);
+        DeadReckoning rvb =
+                new DeadReckoning(8, new Vector3(6_378_000, 0, 0), velocity, acceleration, orientation, turning);
         Vector3 there = new Vector3(6_378_000, 0, 0);
         BodyAxes body = axes;
         int steps = 120_000;

@@ -17,7 +17,7 @@ import org.rejoin.protocol.WireFormat;
 
 import org.junit.jupiter.api.Test;
 
-/** Non-regression: every line of wire-formats 1.11, and what else a sender can do. */
+/** Non-regression: PDUs that cannot be right, and what else a sender can do. */
 class DisMalformedTest {
 
     private static List<Decoded> decode(byte[]... pdus) {

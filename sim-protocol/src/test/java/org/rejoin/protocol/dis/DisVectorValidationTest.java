@@ -142,7 +142,7 @@ class DisVectorValidationTest {
     void velocityInBodyAxesIsTurnedIntoThoseOfTheEarth() {
         for (int algorithm = 6; algorithm <= 9; algorithm++) {
             byte[] pdu = DisVectors.changed(DisVectors.ES_1, 88, algorithm);
-            // Case C in body axes, wire-formats 1.8.
+            // Case C in body axes.
             ByteBuffer.wrap(pdu)
                     .putFloat(36, (float) 59.845183)
                     .putFloat(40, -10.229512f)

@@ -2,7 +2,7 @@ package org.rejoin.protocol.dis;
 
 import org.rejoin.protocol.Wire;
 
-/** Byte vectors written by an independent DIS library for the reference state (wire-formats, 1.5). */
+/** Byte vectors written by an independent DIS library (Open-DIS) for the reference state. */
 final class DisVectors {
     static final byte[] ES_1 = Wire.hex("""
             07 01 01 01 35 a7 40 db 00 90 00 00 00 11 00 17

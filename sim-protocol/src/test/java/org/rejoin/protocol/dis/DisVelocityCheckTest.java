@@ -19,7 +19,7 @@ import org.rejoin.protocol.earth.Vector3;
 
 import org.junit.jupiter.api.Test;
 
-/** Velocities that do not follow the locations: wire-formats 1.8, the safety net. */
+/** Velocities that do not follow the locations, as docs/wire-formats.md says. */
 class DisVelocityCheckTest {
 
     private static final double KT = 120;

@@ -14,7 +14,7 @@ import org.rejoin.protocol.WireFormat;
 
 import org.junit.jupiter.api.Test;
 
-/** Speed and track against the positions, once a minute: wire-formats 4. */
+/** Speed and track against the positions, once a minute, as docs/wire-formats.md says. */
 class JsonMotionCheckTest {
 
     private static List<Decoded> fly(double factor, double offDeg, boolean timed, double rate) {

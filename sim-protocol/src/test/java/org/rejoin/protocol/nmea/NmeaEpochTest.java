@@ -16,7 +16,7 @@ import org.rejoin.protocol.WireFormat;
 
 import org.junit.jupiter.api.Test;
 
-/** Non-regression: how sentences come together into states (wire-formats 2.1 and 2.2). */
+/** Non-regression: how sentences come together into states, as docs/wire-formats.md says. */
 class NmeaEpochTest {
 
     private final WireFormat.Decoder decoder = new NmeaFormat().newDecoder();
@@ -95,5 +95,93 @@ class NmeaEpochTest {
         }
         AircraftState apart = Wire.state(decoder.advanceTo(Wire.T0 + 80_000));
         assertThat(apart).isEqualTo(Wire.state(NmeaSentenceValidationTest.decode(lines.toArray(String[]::new))));
+    }
+
+    private static String gga(String utc, int metres) {
+        return sentence("GPGGA," + utc + ",3030.00000,N,14515.00000,W,8,10,0.9," + metres + ".0,M,,M,,");
+    }
+
+    private static String hdt(int degrees) {
+        return sentence("HEHDT," + degrees + ".0,T");
+    }
+
+    /** Position, altitude and heading of second i, as one burst. */
+    private static String burst(int i) {
+        return rmc("21143" + i + ".00", "303" + i + ".00000") + gga("21143" + i + ".00", 1000 + i) + hdt(100 + i);
+    }
+
+    private void assertWhole(List<AircraftState> states, int count) {
+        assertThat(states).hasSize(count);
+        for (int i = 0; i < count; i++) {
+            assertThat(states.get(i).latitudeDeg()).isCloseTo(30 + (30 + i) / 60.0, within(1e-9));
+            assertThat(states.get(i).altitudeMslFt().orElseThrow()).isCloseTo((1000 + i) / 0.3048, within(1e-6));
+            assertThat(states.get(i).headingTrueDeg()).hasValue(100 + i);
+        }
+    }
+
+    private List<AircraftState> heard(String... datagrams) {
+        List<AircraftState> states = new ArrayList<>();
+        for (int i = 0; i < datagrams.length; i++) {
+            Wire.samples(decoder.decode(Wire.text(Wire.T0 + i * 10_000L, datagrams[i])))
+                    .forEach(s -> states.add(s.state()));
+        }
+        Wire.samples(decoder.advanceTo(Wire.T0 + datagrams.length * 10_000L + 80_000))
+                .forEach(s -> states.add(s.state()));
+        return states;
+    }
+
+    @Test
+    void aSentenceThatComesTwiceWithOneUtcIsNoNewState() {
+        String again = rmc("211430.00", "3030.00000");
+        assertWhole(heard(burst(0), again, burst(1)), 2);
+    }
+
+    @Test
+    void aSentenceThatComesTwiceAtOnceCostsNeitherAltitudeNorHeading() {
+        String first = rmc("211430.00", "3030.00000");
+        assertWhole(heard(first, first, gga("211430.00", 1000), hdt(100), burst(1)), 2);
+    }
+
+    @Test
+    void aNetworkThatDoublesEachDatagramChangesNothing() {
+        assertWhole(heard(burst(0), burst(0), burst(1), burst(1), burst(2), burst(2)), 3);
+    }
+
+    @Test
+    void aHeadingAheadOfItsPositionStaysWithItWhenDatagramsAreDoubled() {
+        String[] headingFirst = new String[6];
+        for (int i = 0; i < 6; i++) {
+            int second = i / 2;
+            headingFirst[i] = hdt(100 + second)
+                    + rmc("21143" + second + ".00", "303" + second + ".00000")
+                    + gga("21143" + second + ".00", 1000 + second);
+        }
+        assertWhole(heard(headingFirst), 3);
+    }
+
+    @Test
+    void aDoubleThatComesAfterTheNextUtcHasBegunIsNoNewState() {
+        String late = rmc("211430.00", "3030.00000");
+        String next = rmc("211431.00", "3031.00000");
+        assertWhole(heard(burst(0), next, late, gga("211431.00", 1001), hdt(101)), 2);
+    }
+
+    @Test
+    void aDoubleThatComesAfterASilenceIsNoNewState() {
+        List<Decoded> all = new ArrayList<>(decoder.decode(Wire.text(Wire.T0, burst(0))));
+        String late = rmc("211430.00", "3030.00000");
+        all.addAll(decoder.decode(Wire.text(Wire.T0 + 90_000, late)));
+        all.addAll(decoder.decode(Wire.text(Wire.T0 + 200_000, burst(1))));
+        all.addAll(decoder.advanceTo(Wire.T0 + 300_000));
+        assertWhole(Wire.samples(all).stream().map(Sample::state).toList(), 2);
+    }
+
+    @Test
+    void aSimulatorThatIsPausedAndSaysSoWithAllItsSentencesIsStillHeard() {
+        List<Decoded> all = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            all.addAll(decoder.decode(Wire.text(Wire.T0 + i * 200_000L, burst(0))));
+        }
+        assertThat(Wire.samples(all)).hasSize(4);
     }
 }

@@ -19,7 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Non-regression: every line of wire-formats 2.4; checksums as printed there. */
+/** Non-regression: sentences that cannot be right, and what each leads to. */
 class NmeaMalformedTest {
 
     private static final String BODY = "$GPRMC,211434.50,A,3030.00000,N,14515.00000,W,118.0,262.0,010626,13.2,E,S";
@@ -146,7 +146,7 @@ class NmeaMalformedTest {
     @Test
     void anotherDatumIsWarnedOfOnce() {
         WireFormat.Decoder decoder = new NmeaFormat().newDecoder();
-        // wire-formats 2.3 for the first; the others are it with another datum and its checksum.
+        // The first is WGS 84; the others are it with another datum and its checksum.
         List<Decoded> all = new ArrayList<>();
         for (String body : List.of(
                 "GPDTM,W84,,0.0,N,0.0,E,0.0,W84", "GPDTM,W72,,0.0,N,0.0,E,0.0,W84", "GPDTM,W72,,0.0,N,0.0,E,0.0,W84")) {

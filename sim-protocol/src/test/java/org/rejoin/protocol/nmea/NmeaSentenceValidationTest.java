@@ -18,7 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Validation: the worked sentences of wire-formats 2.3 and 2.5, each parsed by an independent library. */
+/** Validation: worked sentences, each parsed by an independent library (Marine API). */
 class NmeaSentenceValidationTest {
 
     static final String RMC = "$GPRMC,211434.50,A,3030.00000,N,14515.00000,W,118.0,262.0,010626,13.2,E,S*08";

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Objects;
 import java.util.SplittableRandom;
 
-import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
@@ -22,12 +21,16 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Every decoder on damaged copies of a corpus of datagrams: no exception leaves it, its faults can be shown, and what it
- * takes of memory goes by the octets received, never by a length or count written in them. Seeded; a longer run by
- * {@code -Drejoin.fuzz.rounds=N}.
+ * takes of memory goes by the octets received, never by a length or count written in them. Seeded; each decoder has a
+ * fixed share of a second for each corpus, or {@code -Drejoin.fuzz.seconds=N} by hand.
  */
 class DecoderFuzzTest {
 
-    private static final int ROUNDS = Integer.getInteger("rejoin.fuzz.rounds", 1000);
+    /** So many, however slow the machine: the corpus and more. */
+    private static final int LEAST_ROUNDS = 300;
+
+    private static final long SHARE_NANOS =
+            (long) (1e9 * Double.parseDouble(System.getProperty("rejoin.fuzz.seconds", "0.1")));
     /** One datagram of a few octets may bring an exception with its trace, a class not yet loaded, a table for names. */
     private static final long OCTETS_AT_LEAST = 1_000_000;
 
@@ -83,13 +86,12 @@ class DecoderFuzzTest {
         for (WireFormat format : ExampleProfiles.everyFormat()) {
             WireFormat.Decoder decoder = format.newDecoder();
             SplittableRandom random = new SplittableRandom(2026);
-            for (int i = 0; i < ROUNDS; i++) {
+            long began = System.nanoTime();
+            for (int i = 0; i < LEAST_ROUNDS || System.nanoTime() - began < SHARE_NANOS; i++) {
                 byte[] octets = i < corpus.size() ? corpus.get(i) : damaged(corpus, random);
-                Datagram datagram = Wire.datagram(Wire.T0 + i * 30_000L - random.nextInt(40_000), octets);
+                long micros = Wire.T0 + i * 30_000L - random.nextInt(40_000);
                 long before = THREADS.getThreadAllocatedBytes(thread);
-                format.recognises(datagram);
-                List<Decoded> found = decoder.decode(datagram);
-                List<Decoded> later = decoder.advanceTo(datagram.receivedMicros() + random.nextInt(200_000));
+                List<Decoded> found = DecoderFuzzTarget.decode(format, decoder, micros, octets);
                 long taken = THREADS.getThreadAllocatedBytes(thread) - before;
                 boolean measured = i >= corpus.size(); // the first round loads the classes
                 if (measured && taken > OCTETS_AT_LEAST + OCTETS_FOR_EACH * octets.length) {
@@ -97,8 +99,6 @@ class DecoderFuzzTest {
                             + octets.length + ", round " + i);
                 }
                 samples += Wire.samples(found).size();
-                Wire.requirePlainFaults(found);
-                Wire.requirePlainFaults(later);
             }
         }
         assertThat(samples).as("the corpus is understood").isGreaterThan(corpus.size());

@@ -19,7 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Validation: the six examples of wire-formats 5.2, decoded there by an independent script; tolerances by precision. */
+/** Validation: six invented layouts, decoded by an independent script; tolerances by precision. */
 class ProfileExamplesTest {
 
     static Stream<Arguments> examples() {

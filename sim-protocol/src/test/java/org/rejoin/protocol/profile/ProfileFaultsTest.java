@@ -41,7 +41,7 @@ class ProfileFaultsTest {
                 "{is: roll, at: 2, unit: deg, type: u8} | 40 | a type belongs to binary profiles",
                 "{is: roll, at: 2, unit: deg, index: 1} | 41 | an index needs",
                 "{is: roll, unit: deg} | 5 | a value needs \"at\"",
-                "{is: roll, at: 2, unit: deg, at: 3} | 34 | for the second time",
+                "{is: roll, at: 2, unit: deg, at: 3} | 34 | stands twice",
                 "{is: roll, at: 2, unit: deg, bit: 1} | 39 | a bit can be picked only",
                 "{is: [roll], at: 2, unit: deg} | 10 | must be one value",
             })

@@ -29,35 +29,73 @@ tail : ALNUM | LETTER | figure ;
 
 instruction
     : heading | turnBy | presentHeading | runwayHeading
-    | intercept | vectorTo | join
+    | intercept | arc | vectorTo | join | depart
     | direct | clearedTo | onward | change
-    | level | speed | cross | hold | expect | cancel
+    | level | speed | cross | hold | report | expect | cancel
+    | begin
     ;
 
 // ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
 
-// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100
-heading : (TURN? side COMMA?)? (FLY | CONTINUE | TO)? HEADING degrees ;
+// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345
+heading
+    : (TURN? side haste? COMMA?)? (FLY | CONTINUE | MAINTAIN | TO)? HEADING degrees haste? reason?
+    | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason?
+    ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
-turnBy : TURN number DEGREES side | TURN side number DEGREES ;
+turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
 
-presentHeading : (FLY | CONTINUE | MAINTAIN) PRESENT HEADING ;
+presentHeading : (FLY | CONTINUE | MAINTAIN) YOUR? PRESENT HEADING reason? ;
 
-runwayHeading : (FLY | MAINTAIN) RUNWAY HEADING ;
+runwayHeading : (FLY | CONTINUE | MAINTAIN) RUNWAY HEADING reason? ;
+
+// FOR SPACING; VECTORS FOR SEQUENCING: why, nothing to fly
+reason : COMMA? VECTOR? FOR (REASON | AND)+ ;
+
+haste : HASTE ;
 
 side : LEFT | RIGHT ;
 
 // INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2)
 intercept
     : toIntercept airway along
-    | (toIntercept | JOIN | CLEARED? VIA) (radial | bearing)
+    | (toIntercept | JOIN | (CLEARED | PROCEED | REROUTED)? VIA) (radial | bearing) lineUntil?
+    | FOLLOW (radial | bearing) lineUntil?
     ;
+
+// UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
+lineUntil : COMMA? UNTIL CROSS? lineEnd ;
+
+lineEnd
+    : THE? place? number RADIAL (OF THE? place)?
+    | THE? number MILE? DME ((FROM | OF) THE? place)?
+    | number MILE (FROM | OF) THE? place
+    | THE? place number MILE? DME
+    | AIRWAY_IDENT
+    | THE? place
+    ;
+
+// INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
+arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE) arcBody ;
+
+arcBody : arcName (COMMA? arcWay)* (COMMA? ARC? (TO | UNTIL) CROSS? lineEnd)? ;
+
+arcLead : toIntercept | JOIN | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
+
+arcName
+    : place number MILE? DME? ARC
+    | place DME number MILE? ARC
+    | number MILE? DME? ARC compass? (OF | FROM | AROUND) THE? place
+    | place ARC number MILE? DME?
+    ;
+
+arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) ;
 
 toIntercept : (FOR? VECTOR)? TO? INTERCEPT ;
 
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
-vectorTo : (FOR | CLEARED? VIA)? VECTOR TO? THE? (airway | radial | bearing | place) ;
+vectorTo : (FOR | CLEARED? VIA)? VECTOR TO? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
 
 // ---- Lines: 7110.65 4-4-1 ----
 
@@ -75,17 +113,29 @@ bearing : THE? number (BEARING | COURSE) (TO | FROM) THE? place ;
 sense : (COMMA? TRACK)? (INBOUND | OUTBOUND) ;
 
 // VICTOR THIRTY-ONE, V31, V-31, J FIVE THIRTY-THREE, UB10 (2-5-1; group form AIM 4-2-8)
-airway : THE? AIRWAY? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
+airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : ((CLEARED? VIA) | ((FOR? VECTOR)? TO? JOIN))? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | FOLLOW)? airway along ;
 
-along : (AT THE? place)? (TO THE? place | namedPlace)? ;
+along : (AT THE? place | AT? awayFrom)? (TO THE? place | namedPlace)? ;
 
-// WHEN ABLE, PROCEED DIRECT BBB; CLEARED DIRECT BBB; DIRECT TO THE AAA 078 RADIAL 64 MILE FIX (4-2-5 a3, 4-4-1 i)
-direct : (WHEN ABLE COMMA?)? (CLEARED | PROCEED)? DIRECT TO? THE? (place | radialFix | DESTINATION) (WHEN ABLE)? ;
+// TEN MILES NORTH OF AAA
+awayFrom : number MILE compass (OF | FROM) THE? place ;
+
+compass : COMPASS ;
+
+// WHEN ABLE, PROCEED DIRECT BBB; TURN LEFT DIRECT BBB; PRESENT POSITION DIRECT; PROCEED TO BBB (4-2-5 a3, 4-4-1 i)
+direct
+    : (WHEN ABLE COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY)? (FROM? PRESENT POSITION COMMA?)?
+      (CLEARED | PROCEED | FLY)? DIRECT TO? THE? (radialFix | place | DESTINATION) (WHEN ABLE)?
+    | (WHEN ABLE COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) (WHEN ABLE)?
+    ;
+
+// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
+depart : DEPART THE? place COMMA? ((FLY | ON)? HEADING degrees | (ON | VIA)? THE? number RADIAL) reason? ;
 
 radialFix : place number RADIAL number MILE? FIX ;
 
@@ -96,7 +146,8 @@ clearedTo : CLEARED TO THE? place ;
 onward
     : (CLEARED | CONTINUE | PROCEED)? AS FILED
     | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
-    | RESUME OWN? NAVIGATION
+    | (RESUME | REJOIN | CONTINUE) (YOUR? FLIGHT PLANNED | FILED) ROUTE
+    | RESUME YOUR? OWN? NAVIGATION
     | REST OF THE? (ROUTE | CLEARANCE) UNCHANGED
     | (CLEARED | PROCEED)? ON COURSE
     ;
@@ -112,9 +163,19 @@ cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT))? ;
 // ---- Altitudes: 7110.65 4-5-7 ----
 
 // CLIMB AND MAINTAIN SIX THOUSAND; MAINTAIN FL190 UNTIL ESTABLISHED ON THE AIRWAY
-level : ((CLIMB | DESCEND) TO? AND? MAINTAIN? | MAINTAIN) altitude until? ;
+level
+    : (AMEND YOUR? ALTITUDE COMMA?)? (begin COMMA?)? levelVerb altitude (begin | COMMA? until | COMMA? levelBy)* haste?
+    ;
 
-until : UNTIL ESTABLISHED (ON (THE (AIRWAY | RADIAL | COURSE) | airway | radial))? ;
+levelVerb : (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?) | HASTE? MAINTAIN ;
+
+// AT PILOT'S DISCRETION; WHEN READY
+begin : AT? PILOTS DISCRETION | WHEN READY ;
+
+until : UNTIL ESTABLISHED (ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))? ;
+
+// TO BE LEVEL BY BBB; TO REACH BY BBB
+levelBy : (TO BE | TO)? (LEVEL | REACH)? (BY | AT) THE? place ;
 
 altitude
     : (FLIGHT LEVEL | FL) number
@@ -124,7 +185,10 @@ altitude
     ;
 
 // CROSS ABCDE AT 6000; AT OR ABOVE 6000; AT 6000 OR ABOVE; AT AND MAINTAIN 6000
-cross : CROSS THE? place AT (bound | AND MAINTAIN)? altitude bound? ;
+cross
+    : CROSS THE? (awayFrom | place) AT? (bound | AND MAINTAIN)? altitude bound? (AND MAINTAIN)?
+    | CROSS THE? (awayFrom | place) BETWEEN altitude AND altitude
+    ;
 
 bound : OR (ABOVE | BELOW) ;
 
@@ -145,15 +209,31 @@ speedBound : OR (GREATER | LESS) ;
 // ---- Holding: 7110.65 4-6-4 ----
 
 // HOLD WEST OF AAA ON THE 270 RADIAL, 1 MINUTE LEGS, LEFT TURNS, EXPECT FURTHER CLEARANCE 1530
-hold : HOLD COMPASS? (OF | AT)? THE? place (ON holdOn)? (AS PUBLISHED)? (COMMA? holdPart)* ;
+hold
+    : HOLD COMMA? (compass ((OF | AT) THE? place)? | (OF | AT | OVER)? THE? place)?
+      (COMMA? (holdOn | holdPart))*
+    ;
 
-holdOn : THE? place? number (RADIAL | COURSE | BEARING) | airway ;
+holdOn
+    : ON THE? place number (RADIAL | COURSE | BEARING | TRACK)
+    | ON THE? number (RADIAL | COURSE | BEARING | TRACK) ((OF | FROM | TO) THE? place)? sense?
+    | ON airway
+    | (ON THE?)? INBOUND (TRACK | COURSE) number DEGREES?
+    ;
 
 holdPart
-    : number (MINUTE | MILE) LEG?
-    | side TURNS
-    | ((EXPECT FURTHER CLEARANCE) | EFC) (AT | TIME)? number
+    : length (MINUTE | MILE) DME? LEG?
+    | OUTBOUND TIME length MINUTE
+    | side (HAND? (TURNS | PATTERN) | TURN)
+    | STANDARD (TURNS | PATTERN)?
+    | AS PUBLISHED
+    | ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) (AT | TIME)* number
     ;
+
+length : number | DECIMAL | number AND LETTER HALF ;
+
+// REPORT ESTABLISHED ON THE ARC; REPORT PASSING BBB: to be said, nothing to fly
+report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? expectWord* ;
 
 // ---- Advance information: 7110.65 4-2-5, 5-6-2 ----
 
@@ -163,7 +243,8 @@ expect : EXPECT (HOLD | AS FILED)? expectWord+ | EXPECT (HOLD | AS FILED) ;
 // Any words but those that begin the next instruction, so that none of those is swallowed.
 expectWord
     : ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
-       | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING | NOT_OURS | STRANGE )
+       | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
+       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | NOT_OURS | STRANGE )
     | TO (INTERCEPT | JOIN | HOLD)
     ;
 
@@ -192,13 +273,16 @@ readback
     | (callsign COMMA*)? link* bareItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
     ;
 
-readbackItem : instruction | radial | bearing ;
+readbackItem : instruction | radial | bearing | looseRadial | arcBody ;
 
 // Begins with a number, so a comma must part it from a number before it.
-bareItem : altitude | bareRadial ;
+bareItem : altitude | bareRadial | looseRadial ;
 
-// The station left out: INTERCEPT THE 250 RADIAL
-bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? ;
+// The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA
+bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? ;
+
+// The word radial left out: INTERCEPT THE AAA 250
+looseRadial : toIntercept THE? place number ;
 
 // A callsign alone, the last part of a readback
 callsignAlone : callsign STOP* EOF ;
@@ -209,28 +293,42 @@ ABLE : 'able' ;
 ABOVE : 'above' | 'higher' ;
 AIRPORT : 'airport' | 'aerodrome' ;
 AIRWAY : 'airway' ;
+ALTITUDE : 'altitude' ;
+AMEND : 'amend' ;
 AMENDED : 'amended' ;
 AMENDMENT : 'amendment' ;
 AND : 'and' ;
+APPROACH : 'approach' ;
+ARC : 'arc' | 'arcing' ;
+AROUND : 'around' ;
 AS : 'as' ;
 AT : 'at' ;
+BE : 'be' ;
 BEARING : 'bearing' ;
 BELOW : 'below' | 'lower' ;
+BETWEEN : 'between' ;
+BY : 'by' ;
 CANCEL : 'cancel' ;
 CHANGE : 'change' ;
 CLEARANCE : 'clearance' ;
 CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
 CLIMB : 'climb' | 'climbing' ;
-COMPASS : ('north' | 'south') '-'? ('east' | 'west')? | 'east' | 'west' ;
+CLOCKWISE : 'clockwise' ;
+COMPASS : DIRECTION ;
+COMPASS_BOUND : DIRECTION [ -]* 'bound' ;
 CONTINUE : 'continue' ;
+COUNTERCLOCKWISE : ('counter' | 'anti') [ -]? 'clockwise' ;
 COURSE : 'course' ;
-CROSS : 'cross' ;
+CROSS : 'cross' | 'crossing' ;
 DEGREES : 'degrees' | 'degree' ;
+DEPART : 'depart' | 'departing' | 'leave' | 'leaving' ;
 DESCEND : 'descend' | 'descending' ;
 DESTINATION : 'destination' ;
 DIRECT : 'direct' ;
+DISCRETION : 'discretion' ;
 DISREGARD : 'disregard' ;
 DO : 'do' ;
+DME : 'dme' ;
 EFC : 'efc' ;
 ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
@@ -241,10 +339,15 @@ FIX : 'fix' | 'intersection' | 'waypoint' ;
 FL : 'fl' ;
 FLIGHT : 'flight' ;
 FLY : 'fly' | 'flying' ;
+FOLLOW : 'follow' | 'track' [ ]+ 'along' ;
 FOR : 'for' ;
 FROM : 'from' ;
 FURTHER : 'further' ;
 GREATER : 'greater' ;
+HALF : 'half' ;
+HALT : 'stop' ;
+HAND : 'hand' ;
+HASTE : 'immediately' | 'now' | 'expedite' | 'expeditiously' | 'without' [ ]+ 'delay' | 'no' [ ]+ 'delay' ;
 HEADING : 'heading' ;
 HOLD : 'hold' | 'holding' ;
 INBOUND : 'inbound' ;
@@ -268,20 +371,31 @@ OF : 'of' ;
 ON : 'on' ;
 OR : 'or' ;
 OUTBOUND : 'outbound' ;
+OVER : 'over' ;
 OWN : 'own' ;
+PATTERN : 'pattern' ;
+PILOTS : 'pilot' ['\u2019]? 's'? | 'pilots' ['\u2019] ;
 PLANNED : 'planned' | 'plan' ;
+POSITION : 'position' ;
 PRESENT : 'present' ;
 PROCEED : 'proceed' ;
-PUBLISHED : 'published' ;
+PUBLISHED : 'published' | 'charted' | 'depicted' ;
 RADIAL : 'radial' | 'azimuth' ;
+REACH : 'reach' | 'reaching' ;
 READ : 'read' ;
+READY : 'ready' ;
+REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
 REDUCE : 'reduce' | 'reducing' ;
+REJOIN : 'rejoin' ;
+REPORT : 'report' ;
+REROUTED : 'rerouted' | 're-routed' | 'reroute' ;
 REST : 'rest' | 'remainder' | 'balance' ;
 RESUME : 'resume' ;
 RIGHT : 'right' ;
 ROUTE : 'route' ;
 RUNWAY : 'runway' ;
 SPEED : 'speed' ;
+STANDARD : 'standard' ;
 THE : 'the' ;
 THEN : 'then' ;
 TIME : 'time' ;
@@ -291,17 +405,21 @@ TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
 UNTIL : 'until' ;
+UPPER : 'upper' ;
 VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
 VOR : 'vor' | 'vortac' ;
 WHEN : 'when' ;
+YOUR : 'your' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
 NOT_OURS
-    : 'squawk' | 'squawking' | 'contact' | 'report' | 'monitor' | 'altimeter'
-    | 'ident' | 'traffic' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune' | 'depart' | 'leave'
-    | 'reset' | 'stop' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'offset' | 'land' | 'takeoff'
+    : 'squawk' | 'squawking' | 'contact' | 'monitor' | 'altimeter'
+    | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
+    | 'reset' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'offset' | 'land' | 'takeoff'
     ;
+
+fragment DIRECTION : ('north' | 'south') ([ -]? ('east' | 'west'))? | 'east' | 'west' ;
 
 // Digits (AIM 4-2-7; Doc 4444 and Annex 10 pronunciations with them)
 DIGIT
@@ -323,6 +441,7 @@ LETTER
     | 'tango' | 'uniform' | 'victor' | 'whiskey' | 'whisky' | 'xray' | 'x-ray' | 'yankee' | 'zulu'
     ;
 
+DECIMAL : [0-9]+ '.' [0-9]+ ;
 NUMBER : [0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9] ;
 NUMBER_FT : ([0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9]) 'ft' ;
 FL_NUMBER : 'fl' '-'? [0-9]+ ;

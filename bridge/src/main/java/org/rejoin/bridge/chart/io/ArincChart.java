@@ -15,6 +15,7 @@ import org.rejoin.bridge.chart.AiracCycle;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.Position;
 
@@ -31,6 +32,8 @@ final class ArincChart {
     private final Problems problems;
     private final ChartLines lines;
     private final List<ArincAirwayRecord> airways = new ArrayList<>();
+    private final List<ArincHoldRecord> holds = new ArrayList<>();
+    private boolean wholeFile = true;
     private final Map<String, String> shared = new HashMap<>();
     private final int[] counts = new int[LETTERS * LETTERS];
     private ArincPoints points;
@@ -67,6 +70,7 @@ final class ArincChart {
 
     /** Reads all but the airways from the same file again, keeping the points of airways and those wanted. */
     void readPoints(InputStream in, BiPredicate<String, Position> wanted) throws IOException {
+        wholeFile = false;
         var ofAirways = ArincAirways.keys(airways);
         points = new ArincPoints(problems, (key, position) -> ofAirways.contains(key) || wanted.test(key, position));
         read(in);
@@ -92,7 +96,21 @@ final class ArincChart {
                 points.all(Station.class),
                 points.all(Fix.class),
                 points.all(Airport.class),
-                ArincAirways.of(airways, points::of, problems, lines));
+                ArincAirways.of(airways, points::of, problems, lines),
+                patterns());
+    }
+
+    /** The holding patterns whose fix the chart has; of a region only those in it. */
+    private List<PublishedHold> patterns() {
+        List<PublishedHold> patterns = new ArrayList<>();
+        for (ArincHoldRecord hold : holds) {
+            Optional<PublishedHold> found = hold.at(points::of);
+            if (found.isEmpty() && wholeFile) {
+                problems.dropped(hold.line(), "holding pattern at " + hold.ident() + ", which the file does not have");
+            }
+            found.ifPresent(patterns::add);
+        }
+        return patterns;
     }
 
     ChartSource source() {
@@ -141,9 +159,11 @@ final class ArincChart {
         if (!isShown(section, subsection) || !(airway ? airwaysWanted : pointsWanted)) {
             return;
         }
-        char continuation = record.at(airway ? 39 : 22);
+        boolean hold = section == 'E' && subsection == 'P';
+        int continuationColumn = airway || hold ? 39 : 22;
+        char continuation = record.at(continuationColumn);
         if (continuation != '0' && continuation != '1') {
-            if (record.length() < (airway ? 39 : 22)) {
+            if (record.length() < continuationColumn) {
                 problems.dropped(record.line(), "too short for any record: " + record.length() + " of 132 columns");
             }
             return;
@@ -154,6 +174,7 @@ final class ArincChart {
                 case 'B' -> points.ndb(record, false);
                 case 'N' -> points.ndb(record, true);
                 case 'C' -> points.waypoint(record, true);
+                case 'P' -> holds.add(ArincHoldRecord.read(record));
                 case 'R' -> airways.add(ArincAirwayRecord.read(record, this::once, problems));
                 default -> {
                     if (section == 'E') {
@@ -168,7 +189,7 @@ final class ArincChart {
                         record.line(), "cut off after column " + record.length() + "; the rest is taken as blank");
             }
         } catch (BadField e) {
-            String ident = airway ? "" : record.text(section == 'P' && subsection == 'A' ? 7 : 14, 18);
+            String ident = airway || hold ? "" : record.text(section == 'P' && subsection == 'A' ? 7 : 14, 18);
             problems.dropped(record.line(), (ident.isEmpty() ? "" : ident + ": ") + e.what());
         }
     }
@@ -176,7 +197,7 @@ final class ArincChart {
     private static boolean isShown(char section, char subsection) {
         return switch (section) {
             case 'D' -> subsection == ' ' || subsection == 'B';
-            case 'E' -> subsection == 'A' || subsection == 'R';
+            case 'E' -> subsection == 'A' || subsection == 'R' || subsection == 'P';
             case 'P' -> subsection == 'N' || subsection == 'C' || subsection == 'A';
             case 'H' -> subsection == 'C' || subsection == 'A';
             default -> false;

@@ -14,6 +14,8 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.NearestChain;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.protocol.yaml.Slip;
+import org.rejoin.protocol.yaml.YamlNode;
 
 /** Reads the airways of our chart file once its points are known. */
 final class YamlAirways {
@@ -84,7 +86,7 @@ final class YamlAirways {
             return "a point must be an ident, found " + item.described();
         }
         return "point " + scalar.described() + " is no station, fix or airport of this chart"
-                + Spelling.closest(scalar.text(), idents)
+                + Slip.closest(scalar.text(), idents)
                         .map(word -> ", did you mean " + word + "?")
                         .orElse("; add it to one of these lists");
     }

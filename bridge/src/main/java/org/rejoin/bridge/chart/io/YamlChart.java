@@ -12,18 +12,21 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlNode;
+import org.rejoin.protocol.yaml.YamlText;
 
 import org.jspecify.annotations.Nullable;
-import org.yaml.snakeyaml.error.YAMLException;
 
 /** Our chart file: stations, fixes, airports, and airways that name them. */
 final class YamlChart {
 
-    private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways");
+    private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways", "holds");
     private static final List<String> STATION_KEYS = List.of(
             "ident",
             "name",
@@ -38,7 +41,7 @@ final class YamlChart {
     private static final List<String> AIRPORT_KEYS =
             List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft");
     private static final Pattern SECTION =
-            Pattern.compile("^[\"']?(stations|fixes|airports|airways)[\"']?\\s*:", Pattern.MULTILINE);
+            Pattern.compile("^[\"']?(stations|fixes|airports|airways|holds)[\"']?\\s*:", Pattern.MULTILINE);
     private static final double LOWEST_FT = -2_000;
     private static final double HIGHEST_FT = 30_000;
 
@@ -59,22 +62,27 @@ final class YamlChart {
      * @throws IOException if it is no YAML, or YAML of something else
      */
     static Chart read(String name, String text, Problems problems, ChartLines lines) throws IOException {
-        YamlNode root;
+        YamlText read;
         try {
-            root = YamlTree.read(name, text, problems);
-        } catch (IOException e) {
+            read = YamlText.read(text);
+        } catch (YamlException e) {
             // A slip of the pen is told where it is only in what was meant to be a chart.
-            boolean slip = !(e.getCause() instanceof YAMLException)
-                    || SECTION.matcher(text).find();
-            throw slip ? e : noChart(name, e);
+            boolean slip = !e.isNotYaml() || SECTION.matcher(text).find();
+            throw slip
+                    ? new IOException(name + ": line " + e.line() + ", column " + e.column() + ": " + e.said(), e)
+                    : noChart(name, e);
         }
+        read.slips().forEach(slip -> problems.noted(slip.line(), slip.said()));
+        YamlNode root = read.root()
+                .orElseThrow(() ->
+                        new IOException(name + ": line 1, column 1: nothing but blanks or comments, expected a chart"));
         if (!(root instanceof YamlNode.Mapping mapping) || KEYS.stream().noneMatch(mapping.members()::containsKey)) {
             throw noChart(name, null);
         }
         return new YamlChart(problems, lines).chart(name, mapping);
     }
 
-    private static IOException noChart(String name, @Nullable IOException cause) {
+    private static IOException noChart(String name, @Nullable YamlException cause) {
         return new IOException(
                 name
                         + " is no chart: expected a chart in YAML, with stations, fixes, airports and airways, or ARINC 424"
@@ -97,7 +105,10 @@ final class YamlChart {
                     lines.add(airway, node.line());
                     read.add(airway);
                 }));
-        return new Chart(title(root).orElse(name), stations, fixes, airports, read);
+        YamlHolds holds = new YamlHolds(new Chart("", stations, fixes, airports, read), problems);
+        List<PublishedHold> patterns = new ArrayList<>();
+        each(root, "holds", node -> holds.read(node).ifPresent(patterns::add));
+        return new Chart(title(root).orElse(name), stations, fixes, airports, read, patterns);
     }
 
     private Optional<String> title(YamlNode.Mapping root) {

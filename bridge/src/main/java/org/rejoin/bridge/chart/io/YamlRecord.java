@@ -7,15 +7,15 @@ import java.util.OptionalDouble;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.protocol.yaml.Slip;
+import org.rejoin.protocol.yaml.YamlNode;
 
 import org.jspecify.annotations.Nullable;
 
 /** One entry of a list of the chart file: its values with their checks, and its problems with their lines. */
 final class YamlRecord {
 
-    private static final Pattern NUMBER = Pattern.compile("[-+]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d{1,3})?");
     private static final Pattern IDENT = Pattern.compile("[A-Z0-9]{1,10}");
-    private static final int LONGEST_NUMBER = 40;
 
     private final YamlNode.Mapping mapping;
     private final Problems problems;
@@ -31,12 +31,18 @@ final class YamlRecord {
 
     /** The entry, unless it is no mapping or has no ident, which is then a problem. */
     static Optional<YamlRecord> of(YamlNode node, String noun, List<String> keys, Problems problems) {
+        return of(node, noun, "ident", keys, problems);
+    }
+
+    /** The entry that is named by another key than ident, for example by its fix. */
+    static Optional<YamlRecord> of(YamlNode node, String noun, String name, List<String> keys, Problems problems) {
         if (!(node instanceof YamlNode.Mapping mapping)) {
             problems.dropped(
-                    node.line(), noun + ": expected a mapping such as {ident: ABCDE, ...}, found " + node.described());
+                    node.line(),
+                    noun + ": expected a mapping such as {" + name + ": ABCDE, ...}, found " + node.described());
             return Optional.empty();
         }
-        Optional<String> ident = identOf(mapping, noun, problems);
+        Optional<String> ident = identOf(mapping, noun, name, problems);
         String label = noun + ident.map(text -> " " + text).orElse("");
         requireKnown(mapping, label, keys, problems);
         return ident.map(text -> new YamlRecord(mapping, noun, text, problems));
@@ -46,24 +52,25 @@ final class YamlRecord {
     static void requireKnown(YamlNode.Mapping mapping, String label, List<String> keys, Problems problems) {
         mapping.members().forEach((key, member) -> {
             if (!keys.contains(key)) {
-                String shown = new YamlNode.Scalar(member.line(), key, false).described();
+                String shown = new YamlNode.Scalar(member.line(), member.column(), key, false).described();
                 problems.noted(
                         member.line(),
                         label + ": unknown key " + shown
-                                + Spelling.closest(key, keys)
+                                + Slip.closest(key, keys)
                                         .map(word -> ", did you mean " + word + "?")
                                         .orElse("; known are " + String.join(", ", keys)));
             }
         });
     }
 
-    private static Optional<String> identOf(YamlNode.Mapping mapping, String noun, Problems problems) {
-        YamlNode.Member member = mapping.members().get("ident");
+    private static Optional<String> identOf(YamlNode.Mapping mapping, String noun, String name, Problems problems) {
+        YamlNode.Member member = mapping.members().get(name);
         if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
-            problems.dropped(mapping.line(), noun + " without ident; add ident: and one to ten letters or digits");
+            problems.dropped(
+                    mapping.line(), noun + " without " + name + "; add " + name + ": and one to ten letters or digits");
             return Optional.empty();
         }
-        String wrong = "ident must be one to ten letters or digits, found "
+        String wrong = name + " must be one to ten letters or digits, found "
                 + member.value().described();
         if (!(member.value() instanceof YamlNode.Scalar scalar)) {
             problems.dropped(member.line(), noun + ": " + wrong);
@@ -77,7 +84,7 @@ final class YamlRecord {
         if (!upper.equals(scalar.text())) {
             problems.noted(
                     member.line(),
-                    noun + " " + upper + ": ident is written in upper case, found " + scalar.described());
+                    noun + " " + upper + ": " + name + " is written in upper case, found " + scalar.described());
         }
         return Optional.of(upper);
     }
@@ -167,8 +174,10 @@ final class YamlRecord {
             return number;
         }
         String range = unit + " in [" + plain(low) + ", " + plain(high) + "]";
-        String what =
-                key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found " + value.described();
+        boolean swapped = key.equals("latitude_deg") && number.isPresent() && Math.abs(number.getAsDouble()) <= 180;
+        String what = key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found "
+                + value.described() + (value instanceof YamlNode.Scalar scalar ? scalar.numberHint() : "")
+                + (swapped ? "; are latitude and longitude swapped?" : "");
         report(value.line(), what, needed);
         return OptionalDouble.empty();
     }
@@ -192,11 +201,7 @@ final class YamlRecord {
     }
 
     private static OptionalDouble parsed(YamlNode value) {
-        return value instanceof YamlNode.Scalar scalar
-                        && scalar.text().length() <= LONGEST_NUMBER
-                        && NUMBER.matcher(scalar.text()).matches()
-                ? OptionalDouble.of(Double.parseDouble(scalar.text()) + 0.0)
-                : OptionalDouble.empty();
+        return value instanceof YamlNode.Scalar scalar ? scalar.number() : OptionalDouble.empty();
     }
 
     private static String plain(double number) {

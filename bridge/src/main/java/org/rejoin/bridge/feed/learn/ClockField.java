@@ -40,6 +40,13 @@ final class ClockField {
         }
     }
 
+    /** Whether a field only counts on as time goes by: a clock or a counter, and no altitude, which has level parts. */
+    static boolean runsOn(Column column) {
+        return column.timeS().length >= 20
+                && ascending(column)
+                && Fit.line(column.timeS(), column.raw()).r2() > 0.9995;
+    }
+
     /** A counter of whole seconds at one a second would pass for a clock as well as a clock does. */
     private static boolean ascending(Column column) {
         int steps = 0;

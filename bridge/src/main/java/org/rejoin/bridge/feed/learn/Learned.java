@@ -21,9 +21,15 @@ import org.rejoin.protocol.profile.Value;
  * @param findings sure ones first
  * @param questions what would settle the rest: a question, or a manoeuvre to fly; empty where all needed fields are sure
  * @param notes remarks on the feed and the flight
+ * @param flown what of the script was flown
  */
 public record Learned(
-        String framing, Optional<Layout> layout, List<Finding> findings, List<String> questions, List<String> notes) {
+        String framing,
+        Optional<Layout> layout,
+        List<Finding> findings,
+        List<String> questions,
+        List<String> notes,
+        Flown flown) {
 
     /** Keeps copies. */
     public Learned {
@@ -75,6 +81,17 @@ public record Learned(
      */
     public boolean complete() {
         return missing().isEmpty();
+    }
+
+    /**
+     * Whether listening on would settle no more: all that is needed is sure, and roll and vertical speed are too or the
+     * whole script was flown.
+     *
+     * @return false while there is something to fly
+     */
+    public boolean settled() {
+        boolean vertical = sure(Quantity.VERTICAL_SPEED) || sure(Quantity.VELOCITY_DOWN) || geocentric();
+        return complete() && (flown.whole() || (vertical && sure(Quantity.ROLL)));
     }
 
     /**

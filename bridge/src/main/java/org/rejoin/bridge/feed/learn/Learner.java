@@ -18,7 +18,6 @@ public final class Learner {
     private static final int FEWEST = 60;
 
     private static final int MOST = 20_000;
-    private static final double SHORTEST_S = 60;
     /** Votes beyond which fixed offsets explain the feed. */
     private static final double ENOUGH = 3;
 
@@ -59,14 +58,15 @@ public final class Learner {
                 ? 0
                 : flight.get(flight.size() - 1).receivedS() - flight.get(0).receivedS();
         notes.add(String.format(Locale.ROOT, "%d datagrams in %.0f s", flight.size(), seconds));
-        if (flight.size() < FEWEST || seconds < SHORTEST_S) {
+        if (flight.size() < FEWEST || seconds < Flown.SHORTEST_S) {
             return new Learned(
                     "too little to tell",
                     Optional.empty(),
                     List.of(),
                     List.of("record at least three minutes at 2 a second or more: level, a full turn, level, a climb,"
                             + " level, a change of speed, a turn the other way, a descent, in a wind of 10 to 25 kt"),
-                    notes);
+                    notes,
+                    Flown.nothingIn(seconds));
         }
         boolean text = TextFraming.isText(flight);
         List<Frame> frames = text ? TextFraming.frames(flight) : BinaryFraming.frames(flight);
@@ -89,10 +89,11 @@ public final class Learner {
                     List.of(),
                     List.of("no two fields move like a latitude and a longitude: fly on for three minutes with the"
                             + " simulation running, or let the simulator send its position"),
-                    notes);
+                    notes,
+                    Flown.nothingIn(seconds));
         }
         Read best = found.get();
-        return new Verdict(best.frame, best.grid, best.positions, known, notes).learned();
+        return new Verdict(best.frame, best.grid, best.positions, known, notes).learned(seconds);
     }
 
     private Optional<Read> best(List<Frame> frames, int datagrams) {

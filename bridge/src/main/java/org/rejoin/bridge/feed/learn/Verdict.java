@@ -1,6 +1,7 @@
 package org.rejoin.bridge.feed.learn;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -17,6 +18,10 @@ final class Verdict {
     private static final double DRIFT = 0.035;
 
     private static final double MARGIN = 1.0;
+    /** Eight knots. */
+    private static final double FASTER_MPS = 4.1;
+
+    private static final double BACK_DEG = 20;
 
     private final Frame frame;
     private final Grid grid;
@@ -29,6 +34,9 @@ final class Verdict {
     private final boolean turned;
     private final double speedMps;
     private final double windShare;
+    private boolean climbed;
+    /** Once it is sure. */
+    private double[] altitudeFt = {};
 
     Verdict(Frame frame, Grid grid, List<Motions.Scored> positions, Known known, List<String> notes) {
         this.frame = frame;
@@ -44,12 +52,18 @@ final class Verdict {
         this.windShare = wind / speedMps;
     }
 
-    Learned learned() {
+    /**
+     * Decides.
+     *
+     * @param seconds the flight lasted
+     */
+    Learned learned(double seconds) {
         boolean sure = position();
         directions(sure);
         speed(sure);
         roll(sure);
         vertical(sure);
+        airspeed(sure);
         ClockField.find(frame, ledger);
         if (!turned) {
             ledger.ask("fly one full turn at 15 to 25 degrees of bank");
@@ -57,8 +71,36 @@ final class Verdict {
             ledger.ask("set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
                     + " ground speed, read the same");
         }
-        Learned draft = new Learned(frame.words(), Optional.of(layout()), ledger.findings(), List.of(), notes);
-        return new Learned(frame.words(), draft.layout(), ledger.findings(), ledger.questions(draft), notes);
+        Flown flown = new Flown(seconds, true, turned, windShare >= DRIFT, climbed, faster(), turnedBack());
+        Learned draft = new Learned(frame.words(), Optional.of(layout()), ledger.findings(), List.of(), notes, flown);
+        return new Learned(frame.words(), draft.layout(), ledger.findings(), ledger.questions(draft), notes, flown);
+    }
+
+    /** Whether the speed through the air changed; a gust or the noise of the positions is less. */
+    private boolean faster() {
+        double[] wind = Hodograph.wind(motion, grid);
+        double[] sorted = new double[motion.east().length];
+        for (int i = 0; i < sorted.length; i++) {
+            sorted[i] = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
+        }
+        Arrays.sort(sorted);
+        return sorted[sorted.length - 1 - sorted.length / 50] - sorted[sorted.length / 2] > FASTER_MPS;
+    }
+
+    /** Whether the track went back at least so far from where it had turned to. */
+    private boolean turnedBack() {
+        double[] track = motion.trackDeg();
+        double rightMost = track[0];
+        double leftMost = track[0];
+        boolean backFromRight = false;
+        boolean backFromLeft = false;
+        for (double deg : track) {
+            rightMost = Math.max(rightMost, deg);
+            leftMost = Math.min(leftMost, deg);
+            backFromRight |= rightMost - deg > BACK_DEG;
+            backFromLeft |= deg - leftMost > BACK_DEG;
+        }
+        return backFromRight && backFromLeft;
     }
 
     private boolean position() {
@@ -231,8 +273,9 @@ final class Verdict {
                 break;
             }
         }
-        boolean climbed = first.spreadFt() >= CLIMB_FT;
+        climbed = first.spreadFt() >= CLIMB_FT;
         boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 1.2;
+        altitudeFt = sure ? first.feet() : altitudeFt;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
                 Locale.ROOT,
@@ -272,6 +315,13 @@ final class Verdict {
                     feet,
                     first.scale().words(),
                     unitOnly ? "another unit fits as well" : "another field fits as well"));
+        }
+    }
+
+    private void airspeed(boolean positionSure) {
+        boolean windy = turned && windShare >= DRIFT;
+        if (positionSure && windy && altitudeFt.length == grid.size()) {
+            new Airspeed(grid, motion, altitudeFt).find(frame, grid, ledger);
         }
     }
 

@@ -85,7 +85,8 @@ final class Vertical {
     List<Altitude> search() {
         List<Altitude> found = new ArrayList<>();
         for (Smoothed candidate : columns) {
-            if (candidate.smooth.roughness() > 0.05 * candidate.smooth.spread()) {
+            if (candidate.smooth.roughness() > 0.05 * candidate.smooth.spread()
+                    || ClockField.runsOn(candidate.column)) {
                 continue;
             }
             for (Scale scale : Scale.altitudes(candidate.spot)) {

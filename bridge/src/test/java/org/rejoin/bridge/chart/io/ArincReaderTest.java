@@ -286,4 +286,46 @@ class ArincReaderTest {
                 .getBytes(StandardCharsets.UTF_16);
         assertThatThrownBy(() -> read(wide)).isInstanceOf(IOException.class).hasMessageContaining("UTF-16");
     }
+
+    /** Columns of ARINC 424-18, 4.1.5, from memory: an invented pattern at an invented station. */
+    @Test
+    void holdingPatternsAreReadByTheirFix() throws IOException {
+        Position at = new Position(-40, -120);
+        ArincWriter.Line hold = new ArincWriter.Line("PAC", "EP")
+                .put(7, "ENRT")
+                .put(28, "00")
+                .put(30, "QAA")
+                .put(35, "XA")
+                .put(37, "D ")
+                .put(39, "0")
+                .put(40, "0605")
+                .put(44, "L")
+                .put(48, "15")
+                .put(50, "05000")
+                .put(55, "FL180")
+                .put(60, "230");
+        ArincWriter.Line lost = new ArincWriter.Line("PAC", "EP")
+                .put(30, "QZZ")
+                .put(35, "XA")
+                .put(37, "EA")
+                .put(39, "0")
+                .put(40, "343T")
+                .put(44, "R");
+        ChartReader.Result result = read(new ArincWriter()
+                .vhf("QAA", "XA", "VTH  ", 113.4, at, 12)
+                .add(hold)
+                .add(lost)
+                .octets("\n"));
+        assertThat(result.chart().holds()).singleElement().satisfies(found -> {
+            assertThat(found.fix().ident()).isEqualTo("QAA");
+            assertThat(found.inboundMagnetic().deg()).isEqualTo(60.5);
+            assertThat(found.right()).isFalse();
+            assertThat(found.legMinutes()).hasValue(1.5);
+            assertThat(found.minimumAltitudeFt()).hasValue(5000);
+            assertThat(found.maximumAltitudeFt()).hasValue(18_000);
+            assertThat(found.maximumSpeedKt()).hasValue(230);
+        });
+        assertThat(result.problems())
+                .anySatisfy(problem -> assertThat(problem.what()).contains("QZZ"));
+    }
 }

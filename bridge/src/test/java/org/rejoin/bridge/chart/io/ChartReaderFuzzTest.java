@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.Objects;
 import java.util.Random;
@@ -78,7 +79,7 @@ class ChartReaderFuzzTest {
             result.problems()
                     .forEach(problem -> assertThat(problem.what()).isNotBlank().doesNotContain("\n"));
             ChartReport report = ChartReport.of(result.chart(), result.lines());
-            assertThat(report.oddities()).isNotNull();
+            assertThat(report.oddities(LocalDate.of(2026, 6, 1))).isNotNull();
             assertThat(report.bounds()).isNotNull();
         } catch (IOException e) {
             assertThat(e.getMessage()).isNotBlank().doesNotContain("\n");

@@ -99,7 +99,7 @@ class YamlChartTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', textBlock = """
-            kind: VOR, latitude_deg: 91, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be degrees north in [-90, 90], found "91"
+            kind: VOR, latitude_deg: 91, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be degrees north in [-90, 90], found "91"; are latitude and longitude swapped?
             kind: VOR, latitude_deg: 1, longitude_deg: -181, declination_deg: 0 | true | longitude_deg must be degrees east in [-180, 180], found "-181"
             kind: VOR, latitude_deg: N30, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number of degrees north in [-90, 90], found "N30"
             kind: VOR, latitude_deg: .nan, longitude_deg: 0, declination_deg: 0 | true | latitude_deg must be a number
@@ -268,5 +268,47 @@ class YamlChartTest {
                 .chart();
         assertThat(chart.fixes().get(0).position().latitudeDeg()).isEqualTo(-0.5, within(0.0));
         assertThat(chart.fixes().get(0).position().longitudeDeg()).isEqualTo(12, within(0.0));
+    }
+
+    @Test
+    void holdingPatternsAreReadByTheirFix() throws IOException {
+        ChartReader.Result result = read(CHART + """
+                holds:
+                  - {fix: ABCDE, inbound_course_magnetic_deg: 060, turns: left, leg_min: 1.5, max_speed_kt: 200}
+                  - {fix: AAA, inbound_course_true_deg: 90, leg_nm: 10, minimum_altitude_ft: 5000}
+                """);
+        assertThat(result.problems()).isEmpty();
+        Chart chart = result.chart();
+        assertThat(chart.holds()).hasSize(2);
+        assertThat(chart.holds(chart.waypoints("ABCDE").get(0))).singleElement().satisfies(hold -> {
+            assertThat(hold.inboundMagnetic().deg()).as("060 is sixty").isEqualTo(60);
+            assertThat(hold.right()).isFalse();
+            assertThat(hold.legMinutes()).hasValue(1.5);
+            assertThat(hold.legNm()).isEmpty();
+            assertThat(hold.maximumSpeedKt()).hasValue(200);
+        });
+        assertThat(chart.holds(chart.waypoints("AAA").get(0))).singleElement().satisfies(hold -> {
+            assertThat(hold.right()).as("right is the standard").isTrue();
+            assertThat(hold.inboundTrueDeg()).hasValue(90);
+            assertThat(hold.legNm()).hasValue(10);
+            assertThat(hold.minimumAltitudeFt()).hasValue(5000);
+        });
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "{inbound_course_magnetic_deg: 60} | hold without fix",
+                "{fix: NONE, inbound_course_magnetic_deg: 60} | the chart has no point of that ident",
+                "{fix: AAA} | one of the two",
+                "{fix: AAA, inbound_course_magnetic_deg: 400} | degrees magnetic in [0, 360]",
+                "{fix: AAA, inbound_course_magnetic_deg: 60, turns: both} | turns must be one of RIGHT, LEFT",
+                "{fix: AAA, inbound_course_magnetic_deg: 60, leg_min: 1, leg_nm: 5} | the distance counts",
+                "{fix: AAA, inbound_course_magnetic_deg: 60, leg_mins: 1} | did you mean leg_min"
+            })
+    void aHoldingPatternThatIsNotSoundIsTold(String entry, String problem) throws IOException {
+        assertThat(problems(CHART + "holds:\n  - " + entry + "\n"))
+                .anySatisfy(found -> assertThat(found.what()).contains(problem));
     }
 }

@@ -1,0 +1,88 @@
+package org.rejoin.bridge.chart.io;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Function;
+
+import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Radial;
+
+/**
+ * One holding pattern as an ARINC 424 file has it (4.1.5; columns and paragraph numbers from memory): fix in columns 30 to
+ * 38, inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths of a minute),
+ * altitudes 50 to 59, speed 60 to 62.
+ *
+ * @param line in the file
+ * @param ident of the fix
+ * @param key of the fix, as {@link ArincPoints#key}
+ * @param courseDeg inbound
+ * @param isTrue whether the course is true
+ * @param right whether turns are to the right
+ * @param legNm empty where blank
+ * @param legMinutes empty where blank
+ * @param minimumFt empty where blank
+ * @param maximumFt empty where blank
+ * @param speedKt empty where blank
+ */
+record ArincHoldRecord(
+        int line,
+        String ident,
+        String key,
+        double courseDeg,
+        boolean isTrue,
+        boolean right,
+        OptionalDouble legNm,
+        OptionalDouble legMinutes,
+        OptionalDouble minimumFt,
+        OptionalDouble maximumFt,
+        OptionalDouble speedKt) {
+
+    static ArincHoldRecord read(ArincRecord record) throws BadField {
+        record.requireLength(44, "a holding pattern");
+        String ident = ArincFields.ident(record, 30, 34);
+        // "343T" is whole degrees true (5.62).
+        boolean isTrue = record.at(43) == 'T';
+        int course = isTrue ? record.digits(40, 42) * 10 : record.digits(40, 43);
+        if (course < 0 || course > 3600) {
+            throw new BadField("inbound course \"" + record.raw(40, 43) + "\" is not tenths of a degree up to 3600");
+        }
+        char turns = record.at(44);
+        if (turns != 'L' && turns != 'R') {
+            throw new BadField("turn direction '" + turns + "' in column 44 is not L or R");
+        }
+        return new ArincHoldRecord(
+                record.line(),
+                ident,
+                ArincPoints.key(record.raw(37, 38), ident, record.raw(35, 36)),
+                course / 10.0,
+                isTrue,
+                turns == 'R',
+                positive(ArincFields.fixedPoint(record, 45, 47, 10, "leg length")),
+                positive(ArincFields.fixedPoint(record, 48, 49, 10, "leg time")),
+                ArincFields.altitudeFt(record, 50),
+                ArincFields.altitudeFt(record, 55),
+                positive(ArincFields.fixedPoint(record, 60, 62, 1, "holding speed")));
+    }
+
+    private static OptionalDouble positive(OptionalDouble number) {
+        return number.isPresent() && number.getAsDouble() > 0 ? number : OptionalDouble.empty();
+    }
+
+    /** With its fix; empty where the file does not have it. */
+    Optional<PublishedHold> at(Function<String, List<Waypoint>> points) {
+        return points.apply(key).stream()
+                .findFirst()
+                .map(fix -> new PublishedHold(
+                        fix,
+                        new Radial(courseDeg),
+                        isTrue ? OptionalDouble.of(courseDeg) : OptionalDouble.empty(),
+                        right,
+                        legNm.isPresent() ? OptionalDouble.empty() : legMinutes,
+                        legNm,
+                        minimumFt,
+                        maximumFt,
+                        speedKt));
+    }
+}

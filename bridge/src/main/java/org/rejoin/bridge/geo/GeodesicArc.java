@@ -1,0 +1,202 @@
+package org.rejoin.bridge.geo;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import net.sf.geographiclib.Geodesic;
+import net.sf.geographiclib.GeodesicMask;
+
+/**
+ * A DME arc: part of a geodesic circle about a station, flown one way round. Immutable.
+ *
+ * <p>The length of a piece of a geodesic circle is its angle at the centre times the reduced length of the radius (C. F. F.
+ * Karney, Algorithms for geodesics, J. Geodesy 87, 2013, section 3), which on an ellipsoid changes by some millionths round
+ * the circle; the one in the middle of the arc is taken.
+ */
+public final class GeodesicArc {
+
+    private static final int REDUCED = GeodesicMask.DISTANCE_IN | GeodesicMask.REDUCEDLENGTH;
+
+    private final Position centre;
+    private final double radiusNm;
+    private final TrueDirection startAzimuth;
+    private final double sweepDeg;
+    private final double nmPerDeg;
+
+    /**
+     * An arc.
+     *
+     * @param centre of the circle
+     * @param radiusNm over the ground, nautical miles, (0, 2000]
+     * @param startAzimuth from the centre to where the arc starts, true
+     * @param sweepDeg angle at the centre, degrees, clockwise positive, [-360, 360], not 0
+     * @throws IllegalArgumentException if a value is out of range or not a number
+     */
+    public GeodesicArc(Position centre, double radiusNm, TrueDirection startAzimuth, double sweepDeg) {
+        if (!(radiusNm > 0 && radiusNm <= 2000)) {
+            throw new IllegalArgumentException("radius " + radiusNm + " NM is not in (0, 2000]");
+        }
+        if (!(Math.abs(sweepDeg) <= 360) || sweepDeg == 0) {
+            throw new IllegalArgumentException("angle " + sweepDeg + " is not in [-360, 360] degrees, or is 0");
+        }
+        this.centre = centre;
+        this.radiusNm = radiusNm;
+        this.startAzimuth = startAzimuth;
+        this.sweepDeg = sweepDeg;
+        double reduced = Geodesic.WGS84.Direct(
+                                centre.latitudeDeg(),
+                                centre.longitudeDeg(),
+                                startAzimuth.deg() + sweepDeg / 2,
+                                radiusNm * Geodesics.METRES_PER_NM,
+                                REDUCED)
+                        .m12
+                / Geodesics.METRES_PER_NM;
+        this.nmPerDeg = Math.toRadians(reduced);
+    }
+
+    /**
+     * The centre.
+     *
+     * @return where the station stands
+     */
+    public Position centre() {
+        return centre;
+    }
+
+    /**
+     * The radius.
+     *
+     * @return over the ground, nautical miles
+     */
+    public double radiusNm() {
+        return radiusNm;
+    }
+
+    /**
+     * Which way round it is flown.
+     *
+     * @return true where the azimuths grow
+     */
+    public boolean clockwise() {
+        return sweepDeg > 0;
+    }
+
+    /**
+     * The angle at the centre.
+     *
+     * @return degrees, clockwise positive
+     */
+    public double sweepDeg() {
+        return sweepDeg;
+    }
+
+    /**
+     * Where the arc starts.
+     *
+     * @return azimuth from the centre, true
+     */
+    public TrueDirection startAzimuth() {
+        return startAzimuth;
+    }
+
+    /**
+     * Where the arc ends.
+     *
+     * @return azimuth from the centre, true
+     */
+    public TrueDirection endAzimuth() {
+        return new TrueDirection(startAzimuth.deg() + sweepDeg);
+    }
+
+    /**
+     * Length of the arc.
+     *
+     * @return nautical miles, above 0
+     */
+    public double lengthNm() {
+        return Math.abs(sweepDeg) * nmPerDeg;
+    }
+
+    /**
+     * A point of the arc.
+     *
+     * @param alongNm from its start, nautical miles; may be negative or past the end
+     * @return the point
+     */
+    public Position pointAt(double alongNm) {
+        return centre.destination(azimuthAt(alongNm), radiusNm);
+    }
+
+    /**
+     * The azimuth of a point of the arc.
+     *
+     * @param alongNm from its start, nautical miles
+     * @return from the centre, true
+     */
+    public TrueDirection azimuthAt(double alongNm) {
+        return new TrueDirection(startAzimuth.deg() + Math.copySign(alongNm / nmPerDeg, alongNm * sweepDeg));
+    }
+
+    /**
+     * The course along the arc abeam a point: at right angles to the geodesic from the centre.
+     *
+     * @param point anywhere but the centre
+     * @return true
+     */
+    public TrueDirection courseAbeam(Position point) {
+        TrueDirection out = centre.to(point).onward();
+        return new TrueDirection(out.deg() + (clockwise() ? 90 : -90));
+    }
+
+    /**
+     * The course along the arc at a point of it.
+     *
+     * @param alongNm from its start, nautical miles
+     * @return true
+     */
+    public TrueDirection courseAt(double alongNm) {
+        return courseAbeam(pointAt(alongNm));
+    }
+
+    /**
+     * Where a point lies as seen from the arc.
+     *
+     * @param point anywhere but the centre
+     * @return cross-track right of course positive, along-track from the start (half a turn either side of the middle of
+     *     the arc), and the course abeam the point
+     */
+    public Offset offset(Position point) {
+        Geodesics.Inverse out = centre.to(point);
+        double outside = out.distanceNm() - radiusNm;
+        double fromMiddle = Angles.turn(out.initial().deg() - startAzimuth.deg() - sweepDeg / 2);
+        double turned = (fromMiddle + sweepDeg / 2) * Math.signum(sweepDeg);
+        return new Offset(
+                clockwise() ? -outside : outside,
+                turned * nmPerDeg,
+                new TrueDirection(out.onward().deg() + (clockwise() ? 90 : -90)));
+    }
+
+    /**
+     * Where a line crosses the arc.
+     *
+     * @param line as a whole geodesic
+     * @return along-track distances on the line, ascending: none, one or two; negative ones are behind its start
+     */
+    public List<Double> crossings(GeodesicLine line) {
+        List<Double> on = new ArrayList<>();
+        for (double along : line.crossingsOfCircle(centre, radiusNm)) {
+            double here = offset(line.pointAt(along)).alongTrackNm();
+            if (here >= -1e-6 && here <= lengthNm() + 1e-6) {
+                on.add(along);
+            }
+        }
+        return on;
+    }
+
+    /** For messages. */
+    @Override
+    public String toString() {
+        return "arc of " + radiusNm + " NM about " + centre + " from " + startAzimuth.deg() + " by " + sweepDeg
+                + " degrees";
+    }
+}

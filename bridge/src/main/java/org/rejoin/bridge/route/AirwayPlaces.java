@@ -1,0 +1,131 @@
+package org.rejoin.bridge.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+
+/**
+ * "Join V31 ten miles north of AAA" names a point of V31 that the chart has not: here it gets it.
+ *
+ * @param chart with such points among those of their airways
+ * @param instructions of the clearance, with those points in place of the words
+ */
+record AirwayPlaces(Chart chart, List<Instruction> instructions) {
+
+    /** A compass point names a side within this, degrees (no source). */
+    private static final double SIDE_DEG = 67.5;
+
+    static AirwayPlaces of(Chart chart, FiledRoute filed, Clearance clearance) throws ClearanceException {
+        AirwayPlaces places = new AirwayPlaces(chart, List.of());
+        List<Instruction> instructions = new ArrayList<>();
+        for (Instruction each : clearance.instructions()) {
+            if (each instanceof Instruction.JoinAirway join
+                    && join.away().isPresent()
+                    && join.at().isPresent()) {
+                Fix point =
+                        places.point(join.airway(), join.at().get(), join.away().get());
+                places = new AirwayPlaces(places.with(join.airway(), point), List.of());
+                instructions.add(new Instruction.JoinAirway(join.airway(), Optional.of(point), join.to()));
+            } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
+                instructions.add(toLimit(chart, filed, clearance, join));
+            } else {
+                instructions.add(each);
+            }
+        }
+        return new AirwayPlaces(places.chart, instructions);
+    }
+
+    /** "Cleared to BBB via V40" leads along V40 to BBB, where nothing else says where V40 is left. */
+    private static Instruction.JoinAirway toLimit(
+            Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
+        boolean last = clearance.all(Instruction.JoinAirway.class).stream()
+                        .reduce((first, second) -> second)
+                        .filter(join::equals)
+                        .isPresent()
+                && filed.segments().stream().noneMatch(segment -> OnwardRoute.isOn(join.airway(), segment));
+        return clearance
+                .first(Instruction.ClearedTo.class)
+                .map(Instruction.ClearedTo::limit)
+                .filter(limit -> last && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
+                .map(limit -> new Instruction.JoinAirway(join.airway(), join.at(), Optional.of(limit)))
+                .orElse(join);
+    }
+
+    private Fix point(String ident, Waypoint from, Instruction.Away away) throws ClearanceException {
+        Position best = null;
+        double nearest = SIDE_DEG;
+        double wanted = Compass.degrees(away.compass());
+        for (Airway airway : chart.airways(ident)) {
+            for (int i = 0; i + 1 < airway.points().size(); i++) {
+                GeodesicLine line = GeodesicLine.between(
+                        airway.points().get(i).position(),
+                        airway.points().get(i + 1).position());
+                for (double along : line.crossingsOfCircle(from.position(), away.distanceNm())) {
+                    if (along < 0 || along > line.lengthNm()) {
+                        continue;
+                    }
+                    Position at = line.pointAt(along);
+                    double off = Math.abs(
+                            Angles.turn(from.position().to(at).initial().deg() - wanted));
+                    if (off < nearest) {
+                        nearest = off;
+                        best = at;
+                    }
+                }
+            }
+        }
+        if (best == null) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    String.format(
+                            Locale.ROOT,
+                            "%s has no point %.0f miles %s of %s",
+                            ident,
+                            away.distanceNm(),
+                            away.compass(),
+                            from.ident()));
+        }
+        String figures = Angles.figures(from.position().to(best).initial().deg());
+        return new Fix(
+                String.format(Locale.ROOT, "%s%s%03d", from.ident(), figures, Math.round(away.distanceNm())), best);
+    }
+
+    private Chart with(String ident, Fix point) {
+        List<Airway> airways = new ArrayList<>();
+        for (Airway airway : chart.airways()) {
+            airways.add(airway.ident().equals(ident) ? with(airway, point) : airway);
+        }
+        List<Fix> fixes = new ArrayList<>(chart.fixes());
+        fixes.add(point);
+        return new Chart(chart.name(), chart.stations(), fixes, chart.airports(), airways, chart.holds());
+    }
+
+    private static Airway with(Airway airway, Fix point) {
+        for (int i = 0; i + 1 < airway.points().size(); i++) {
+            Position from = airway.points().get(i).position();
+            Position to = airway.points().get(i + 1).position();
+            double detour = from.distanceNm(point.position()) + point.position().distanceNm(to) - from.distanceNm(to);
+            if (detour < 1e-4) {
+                List<Waypoint> points = new ArrayList<>(airway.points());
+                points.add(i + 1, point);
+                List<Airway.Segment> segments = new ArrayList<>(airway.segments());
+                segments.add(i + 1, airway.segments().get(i));
+                return new Airway(airway.ident(), points, segments);
+            }
+        }
+        return airway;
+    }
+}

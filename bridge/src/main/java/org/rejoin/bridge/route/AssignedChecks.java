@@ -1,0 +1,151 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.clearance.Instruction.CrossAt;
+import org.rejoin.bridge.clearance.Instruction.Maintain;
+import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+
+/** Whether the altitudes of a clearance go together, and whether its speed can be flown. */
+final class AssignedChecks {
+
+    /** The speed limit of 14 CFR 91.117 (a), indicated, knots, and the altitude below which it holds, feet. */
+    private static final double LIMIT_KT = 250;
+
+    private static final double LIMIT_BELOW_FT = 10_000;
+
+    /** Much faster or slower than it flies now an aircraft of one kind cannot go (common practice, no source). */
+    private static final double FASTEST = 1.4;
+
+    private static final double SLOWEST = 0.6;
+
+    private AssignedChecks() {}
+
+    static void check(AmendmentDraft draft) {
+        Optional<Maintain> maintain = draft.clearance.assigned().altitude();
+        maintain.ifPresent(said -> vertical(draft, said));
+        crossings(draft, maintain);
+        draft.clearance.assigned().speed().ifPresent(speed -> speed(draft, speed));
+    }
+
+    private static void vertical(AmendmentDraft draft, Maintain said) {
+        OptionalDouble now = draft.situation.altitudeFt();
+        if (now.isEmpty()) {
+            return;
+        }
+        double change = said.feet() - now.getAsDouble();
+        boolean climbsDown = said.vertical() == Maintain.Vertical.CLIMB && change < -0.5;
+        boolean descendsUp = said.vertical() == Maintain.Vertical.DESCEND && change > 0.5;
+        if (climbsDown || descendsUp) {
+            draft.warn(
+                    Warning.Code.ALTITUDES_CONFLICT,
+                    "\"%s\" to %.0f ft leads %s from the present %.0f ft: ask",
+                    climbsDown ? "climb" : "descend",
+                    said.feet(),
+                    climbsDown ? "down" : "up",
+                    now.getAsDouble());
+        }
+    }
+
+    /** A crossing must lie between the altitude flown and the one assigned: beyond them nobody is cleared. */
+    private static void crossings(AmendmentDraft draft, Optional<Maintain> maintain) {
+        List<CrossAt> crossings = draft.clearance.all(CrossAt.class);
+        for (CrossAt cross : crossings) {
+            maintain.filter(said -> !possible(cross, said, draft.situation.altitudeFt()))
+                    .ifPresent(said -> draft.warn(
+                            Warning.Code.ALTITUDES_CONFLICT,
+                            "\"cross %s %s %.0f ft\" and \"maintain %.0f ft\" contradict each other: ask",
+                            cross.fix().ident(),
+                            words(cross.bound()),
+                            cross.feet(),
+                            said.feet()));
+        }
+        for (int i = 0; i < crossings.size(); i++) {
+            for (int j = i + 1; j < crossings.size(); j++) {
+                CrossAt first = crossings.get(i);
+                CrossAt second = crossings.get(j);
+                boolean samePlace =
+                        first.fix().equals(second.fix()) && first.before().equals(second.before());
+                if (samePlace && (low(first) > high(second) || low(second) > high(first))) {
+                    draft.warn(
+                            Warning.Code.ALTITUDES_CONFLICT,
+                            "%s cannot be crossed both %s %.0f ft and %s %.0f ft: ask",
+                            first.fix().ident(),
+                            words(first.bound()),
+                            first.feet(),
+                            words(second.bound()),
+                            second.feet());
+                }
+            }
+        }
+    }
+
+    private static boolean possible(CrossAt cross, Maintain said, OptionalDouble now) {
+        double low = said.feet();
+        double high = said.feet();
+        if (now.isPresent()) {
+            low = Math.min(low, now.getAsDouble());
+            high = Math.max(high, now.getAsDouble());
+        } else if (said.vertical() == Maintain.Vertical.CLIMB) {
+            low = Double.NEGATIVE_INFINITY;
+        } else if (said.vertical() == Maintain.Vertical.DESCEND) {
+            high = Double.POSITIVE_INFINITY;
+        }
+        return low(cross) <= high + 0.5 && high(cross) >= low - 0.5;
+    }
+
+    private static double low(CrossAt cross) {
+        return cross.bound() == CrossAt.Bound.AT_OR_BELOW ? Double.NEGATIVE_INFINITY : cross.feet();
+    }
+
+    private static double high(CrossAt cross) {
+        return cross.bound() == CrossAt.Bound.AT_OR_ABOVE ? Double.POSITIVE_INFINITY : cross.feet();
+    }
+
+    private static String words(CrossAt.Bound bound) {
+        return switch (bound) {
+            case AT -> "at";
+            case AT_OR_ABOVE -> "at or above";
+            case AT_OR_BELOW -> "at or below";
+        };
+    }
+
+    private static void speed(AmendmentDraft draft, MaintainSpeed said) {
+        boolean atLeast = said.bound() != MaintainSpeed.Limit.OR_LESS;
+        boolean atMost = said.bound() != MaintainSpeed.Limit.OR_GREATER;
+        OptionalDouble altitude = draft.altitudeFt();
+        if (atLeast && said.knots() > LIMIT_KT && altitude.orElse(LIMIT_BELOW_FT) < LIMIT_BELOW_FT) {
+            draft.warn(
+                    Warning.Code.SPEED_NOT_POSSIBLE,
+                    "%.0f knots are assigned; below 10,000 ft the limit is %.0f (14 CFR 91.117)",
+                    said.knots(),
+                    LIMIT_KT);
+        }
+        double indicated = indicatedKt(draft.situation.trueAirspeedKt(), altitude.orElse(0));
+        boolean tooFast = atLeast && said.knots() > FASTEST * indicated;
+        boolean tooSlow = atMost && said.knots() < SLOWEST * indicated;
+        if (tooFast || tooSlow) {
+            draft.warn(
+                    Warning.Code.SPEED_NOT_POSSIBLE,
+                    "%.0f knots are assigned and you fly about %.0f by the indicator: if the aircraft cannot do it, say so",
+                    said.knots(),
+                    indicated);
+        }
+        draft.holding
+                .filter(hold -> atLeast && said.knots() > hold.maximumSpeedKt())
+                .ifPresent(hold -> draft.warn(
+                        Warning.Code.SPEED_NOT_POSSIBLE,
+                        "%.0f knots are assigned; in the hold at %s the limit is %.0f",
+                        said.knots(),
+                        hold.fix().ident(),
+                        hold.maximumSpeedKt()));
+    }
+
+    /** Indicated airspeed as equivalent airspeed in the standard atmosphere: TAS x sqrt(density ratio) (ICAO Doc 7488). */
+    static double indicatedKt(double trueKt, double altitudeFt) {
+        double temperatureRatio = 1 - 6.8756e-6 * Math.min(36_089, Math.max(-2000, altitudeFt));
+        return trueKt * Math.sqrt(Math.pow(temperatureRatio, 4.2559));
+    }
+}

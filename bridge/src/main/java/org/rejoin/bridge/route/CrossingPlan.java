@@ -1,0 +1,30 @@
+package org.rejoin.bridge.route;
+
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Position;
+
+/**
+ * An altitude to have at a place on the route, and what it takes from here.
+ *
+ * @param said the instruction; of "to be level by FIX" the crossing that it comes to
+ * @param place its name: the fix, or "10 NM west of" it
+ * @param position of the place
+ * @param leg index in the legs of the route of the one that it is on
+ * @param distanceNm along the route from here, nautical miles; empty where it is not known how the route is met
+ * @param minutes at the ground speed of each leg; empty where the distance is, or the wind does not let a leg be flown
+ * @param ftPerNm feet a mile that are needed, 0 or more; empty where the present altitude or the distance is not known
+ * @param ftPerMin feet a minute that are needed, 0 or more; empty where those or the time are not known
+ * @param climb whether up; false for down, and for nothing to do
+ */
+public record CrossingPlan(
+        Instruction.CrossAt said,
+        String place,
+        Position position,
+        int leg,
+        OptionalDouble distanceNm,
+        OptionalDouble minutes,
+        OptionalDouble ftPerNm,
+        OptionalDouble ftPerMin,
+        boolean climb) {}

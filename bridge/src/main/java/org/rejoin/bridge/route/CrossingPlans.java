@@ -1,0 +1,235 @@
+package org.rejoin.bridge.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.CrossAt;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** What each crossing altitude takes: how far and how long along the route, how many feet a mile and a minute. */
+final class CrossingPlans {
+
+    /** A compass point names a side of a fix within this, degrees (no source). */
+    private static final double SIDE_DEG = 67.5;
+
+    private final AmendmentDraft draft;
+    private final List<CrossingPlan> plans = new ArrayList<>();
+
+    CrossingPlans(AmendmentDraft draft) {
+        this.draft = draft;
+    }
+
+    /** A place on the route: the leg, how far along its line, and where. */
+    private record Place(int leg, double alongNm, Position position) {}
+
+    static void work(AmendmentDraft draft) {
+        CrossingPlans plans = new CrossingPlans(draft);
+        for (Instruction each : draft.clearance.instructions()) {
+            if (each instanceof CrossAt cross) {
+                plans.add(cross);
+            } else if (each instanceof Instruction.Maintain maintain
+                    && maintain.levelBy().isPresent()) {
+                plans.add(new CrossAt(maintain.levelBy().get(), maintain.feet(), CrossAt.Bound.AT));
+            }
+        }
+        draft.crossings = plans.plans;
+    }
+
+    private void add(CrossAt said) {
+        String name = said.before()
+                .map(away -> String.format(
+                        Locale.ROOT,
+                        "%.0f NM %s of %s",
+                        away.distanceNm(),
+                        away.compass(),
+                        said.fix().ident()))
+                .orElse(said.fix().ident());
+        Optional<Place> place =
+                said.before().isPresent() ? away(said.fix(), said.before().get()) : at(said.fix());
+        if (place.isEmpty()) {
+            boolean filed = draft.filed.points().contains(said.fix());
+            draft.warn(
+                    Warning.Code.CROSSING_NOT_ON_ROUTE,
+                    "%s is to be crossed at %.0f ft, and %s: ask",
+                    name,
+                    said.feet(),
+                    filed ? "it lies behind or is left out on the amended route" : "it is not on the amended route");
+            plans.add(new CrossingPlan(
+                    said,
+                    name,
+                    said.fix().position(),
+                    -1,
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty(),
+                    false));
+            return;
+        }
+        double[] way = way(place.get());
+        OptionalDouble distance = Double.isNaN(way[0]) ? OptionalDouble.empty() : OptionalDouble.of(way[0]);
+        OptionalDouble minutes = Double.isNaN(way[1]) ? OptionalDouble.empty() : OptionalDouble.of(way[1]);
+        OptionalDouble now = draft.situation.altitudeFt();
+        double change = now.isEmpty() ? 0 : change(said, now.getAsDouble());
+        plans.add(new CrossingPlan(
+                said,
+                name,
+                place.get().position(),
+                place.get().leg(),
+                distance,
+                minutes,
+                now.isPresent() && distance.isPresent() && way[0] > 0.01
+                        ? OptionalDouble.of(Math.abs(change) / way[0])
+                        : OptionalDouble.empty(),
+                now.isPresent() && minutes.isPresent() && way[1] > 0.001
+                        ? OptionalDouble.of(Math.abs(change) / way[1])
+                        : OptionalDouble.empty(),
+                change > 0));
+        CrossingPlan plan = plans.get(plans.size() - 1);
+        describe(plan, change);
+        double most = draft.situation.performance().mostFpm(plan.climb());
+        if (plan.ftPerMin().orElse(0) > most + 0.5) {
+            draft.warn(
+                    Warning.Code.CROSSING_STEEP,
+                    "%s %.0f ft by %s takes %.0f ft/min (%.0f ft/NM over %.1f NM), more than the %.0f ft/min %s: say so",
+                    plan.climb() ? "climbing" : "descending",
+                    Math.abs(change),
+                    name,
+                    plan.ftPerMin().getAsDouble(),
+                    plan.ftPerNm().orElse(0),
+                    way[0],
+                    most,
+                    (plan.climb()
+                                            ? draft.situation.performance().climbFpm()
+                                            : draft.situation.performance().descentFpm())
+                                    .isPresent()
+                            ? "given"
+                            : "of a light aircraft");
+        }
+    }
+
+    private void describe(CrossingPlan plan, double change) {
+        if (plan.ftPerNm().isPresent() && plan.ftPerMin().isPresent()) {
+            draft.step(
+                    "altitude at " + plan.place(),
+                    "ft/NM = change / distance; ft/min = change / minutes (= ft/NM x GS / 60)",
+                    "%.0f ft in %.2f NM, %.2f min: %.0f ft/NM, %.0f ft/min",
+                    change,
+                    plan.distanceNm().orElseThrow(),
+                    plan.minutes().orElseThrow(),
+                    plan.ftPerNm().getAsDouble(),
+                    plan.ftPerMin().getAsDouble());
+        }
+    }
+
+    /** Feet up (or down) to satisfy it; 0 where it is satisfied already. */
+    private static double change(CrossAt said, double nowFt) {
+        double change = said.feet() - nowFt;
+        return switch (said.bound()) {
+            case AT -> change;
+            case AT_OR_ABOVE -> Math.max(0, change);
+            case AT_OR_BELOW -> Math.min(0, change);
+        };
+    }
+
+    private Optional<Place> at(Waypoint fix) {
+        int leg = RouteEnd.legTo(draft, fix);
+        if (leg >= 0) {
+            double length = draft.legs.get(leg) instanceof Leg.DmeArc arc
+                    ? arc.path().lengthNm()
+                    : draft.legs.get(leg).line().map(GeodesicLine::lengthNm).orElse(0.0);
+            return Optional.of(new Place(leg, length, fix.position()));
+        }
+        // A fix on the line of a leg that does not end there: one that a direct passes over.
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Optional<GeodesicLine> line = draft.legs.get(i).line();
+            if (line.isPresent() && draft.legs.get(i).endsAt().isPresent()) {
+                var offset = line.get().offset(fix.position());
+                boolean ahead = offset.alongTrackNm() > draft.legs.get(i).joinedAtNm()
+                        && offset.alongTrackNm() < line.get().lengthNm();
+                if (ahead && Math.abs(offset.crossTrackNm()) < 0.1) {
+                    return Optional.of(new Place(i, offset.alongTrackNm(), fix.position()));
+                }
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** The point of the route so far from a fix, on the side said. */
+    private Optional<Place> away(Waypoint fix, Instruction.Away away) {
+        double wanted = Compass.degrees(away.compass())
+                + draft.situation.variationAt(fix.position()).eastDeg();
+        Place best = null;
+        double nearest = SIDE_DEG;
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Leg leg = draft.legs.get(i);
+            if (leg.line().isEmpty() || leg.endsAt().isEmpty()) {
+                continue;
+            }
+            GeodesicLine line = leg.line().get();
+            for (double along : line.crossingsOfCircle(fix.position(), away.distanceNm())) {
+                if (along < leg.joinedAtNm() - 0.01 || along > line.lengthNm() + 0.01) {
+                    continue;
+                }
+                Position at = line.pointAt(along);
+                double off =
+                        Math.abs(Angles.turn(fix.position().to(at).initial().deg() - wanted));
+                if (off < nearest) {
+                    nearest = off;
+                    best = new Place(i, along, at);
+                }
+            }
+        }
+        return Optional.ofNullable(best);
+    }
+
+    /** Distance and minutes along the route to a place; not a number where a part of the way is not known. */
+    private double[] way(Place place) {
+        double distance = 0;
+        double minutes = 0;
+        for (int i = 0; i <= place.leg(); i++) {
+            Leg leg = draft.legs.get(i);
+            if (leg instanceof Leg.DmeArc arc) {
+                double length = i == place.leg() ? place.alongNm() : arc.path().lengthNm();
+                distance += length;
+                for (int piece = 0; piece < 8; piece++) {
+                    double at = (piece + 0.5) / 8 * length;
+                    minutes += length / 8 / groundSpeedKt(arc.path().courseAt(at)) * 60;
+                }
+                continue;
+            }
+            Optional<GeodesicLine> line = leg.line();
+            if (line.isEmpty()) {
+                return new double[] {Double.NaN, Double.NaN};
+            }
+            boolean unmet = draft.intercept.isEmpty() && draft.courseLeg > 0 && i == 0;
+            if (unmet) {
+                return new double[] {Double.NaN, Double.NaN};
+            }
+            double from = leg.joinedAtNm();
+            double to = i == place.leg() ? place.alongNm() : line.get().lengthNm();
+            double length = Math.max(0, to - from);
+            distance += length;
+            double speed = leg instanceof Leg.HeadingToIntercept
+                    ? draft.heading.map(plan -> plan.ground().groundSpeedKt()).orElse(Double.NaN)
+                    : groundSpeedKt(line.get().courseAt((from + to) / 2));
+            minutes += length / speed * 60;
+        }
+        return new double[] {distance, minutes};
+    }
+
+    private double groundSpeedKt(TrueDirection course) {
+        return GroundVector.forCourse(course, draft.situation.trueAirspeedKt(), draft.situation.wind())
+                .map(GroundVector.HeadingForCourse::groundSpeedKt)
+                .orElse(Double.NaN);
+    }
+}

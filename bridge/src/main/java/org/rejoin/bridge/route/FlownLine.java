@@ -1,0 +1,238 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** A line that a station defines, on its way through a clearance: a radial, a bearing, an arc. */
+sealed interface FlownLine {
+
+    /** Its name as it is said. */
+    String name();
+
+    /** Where it is left, as said. */
+    Optional<Instruction.Until> until();
+
+    /** Along a whole geodesic from its start, ascending. */
+    List<Double> crossings(GeodesicLine line);
+
+    /** Distance from it, 0 or more. */
+    double crossTrackNm(Position point);
+
+    /** The point of it nearest to another. */
+    Position nearest(Position point);
+
+    /** Its course abeam a point, as said; outbound, or clockwise, where nothing is said. */
+    TrueDirection courseAbeam(Position point);
+
+    /** The course along it that is turned to from a track: as said, else the one that takes the smaller turn. */
+    TrueDirection courseToward(Position point, TrueDirection track);
+
+    /** The name of a point of it: station, radial, distance. */
+    String ident(Position point);
+
+    /** An arc. */
+    static OnArc of(Instruction.InterceptArc said, AmendmentDraft draft) throws ClearanceException {
+        if (!said.station().kind().hasDistance()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                    said.station().ident() + " is of kind " + said.station().kind()
+                            + " and gives no distance; an arc needs a DME");
+        }
+        return new OnArc(said, draft.situation);
+    }
+
+    /** A radial. */
+    static OnRadial of(Instruction.InterceptRadial said, Chart chart, AmendmentDraft draft) throws ClearanceException {
+        TrueDirection azimuth = said.radial()
+                .toTrue(said.station()
+                        .declination()
+                        .orElseThrow(() -> new ClearanceException(
+                                ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                                said.station().ident() + " has no station declination on chart " + chart.name()
+                                        + ", so its radials have no direction")));
+        return new OnRadial(
+                said.station(),
+                said.radial(),
+                said.sense(),
+                said.until(),
+                GeodesicLine.from(said.station().position(), azimuth, RadialAmendment.RADIAL_REACH_NM));
+    }
+
+    /** A bearing. */
+    static OnRadial of(Instruction.InterceptBearing said, AmendmentDraft draft) {
+        TrueDirection azimuth = said.bearing().toTrue(draft.situation.variationAt(said.station()));
+        return new OnRadial(
+                said.station(),
+                new Radial(said.bearing().deg()),
+                said.sense(),
+                said.until(),
+                GeodesicLine.from(said.station().position(), azimuth, RadialAmendment.RADIAL_REACH_NM));
+    }
+
+    /**
+     * A radial, or a bearing of an NDB.
+     *
+     * @param station it belongs to
+     * @param radial FROM it
+     * @param sense as said
+     * @param until as said
+     * @param outbound as a line from the station
+     */
+    record OnRadial(
+            Station station,
+            Radial radial,
+            Instruction.Sense sense,
+            Optional<Instruction.Until> until,
+            GeodesicLine outbound)
+            implements FlownLine {
+
+        @Override
+        public String name() {
+            String figures = Angles.figures(radial.deg());
+            return station.kind() == Station.Kind.NDB
+                    ? figures + " bearing from " + station.ident()
+                    : station.ident() + " " + figures + " radial";
+        }
+
+        @Override
+        public List<Double> crossings(GeodesicLine line) {
+            return line
+                    .crossing(outbound)
+                    .filter(crossing -> crossing.alongSecondNm() > 0.01)
+                    .map(Crossing::alongFirstNm)
+                    .stream()
+                    .toList();
+        }
+
+        @Override
+        public double crossTrackNm(Position point) {
+            return outbound.offset(point).alongTrackNm() < 0
+                    ? outbound.start().distanceNm(point)
+                    : Math.abs(outbound.offset(point).crossTrackNm());
+        }
+
+        @Override
+        public Position nearest(Position point) {
+            return outbound.pointAt(Math.max(0.1, outbound.offset(point).alongTrackNm()));
+        }
+
+        @Override
+        public TrueDirection courseAbeam(Position point) {
+            TrueDirection course = outbound.offset(point).course();
+            return sense == Instruction.Sense.INBOUND ? course.reciprocal() : course;
+        }
+
+        @Override
+        public TrueDirection courseToward(Position point, TrueDirection track) {
+            TrueDirection course = courseAbeam(point);
+            boolean back = sense == Instruction.Sense.UNSAID && Math.abs(track.turnTo(course)) > 90;
+            return back ? course.reciprocal() : course;
+        }
+
+        @Override
+        public String ident(Position point) {
+            return String.format(
+                    Locale.ROOT,
+                    "%s%s%03d",
+                    station.ident(),
+                    Angles.figures(radial.deg()),
+                    Math.round(station.position().distanceNm(point)));
+        }
+    }
+
+    /**
+     * An arc.
+     *
+     * @param said as said
+     * @param situation for the variation where the station has no radials
+     */
+    record OnArc(Instruction.InterceptArc said, Situation situation) implements FlownLine {
+
+        Station station() {
+            return said.station();
+        }
+
+        double radiusNm() {
+            return said.distanceNm();
+        }
+
+        /** The radial of a point, in the station's reference. */
+        Radial radialAt(Position point) {
+            TrueDirection azimuth = station().distancePosition().to(point).initial();
+            return station()
+                    .declination()
+                    .map(declination -> Radial.of(azimuth, declination))
+                    .orElseGet(() -> new Radial(
+                            azimuth.toMagnetic(situation.variationAt(station())).deg()));
+        }
+
+        @Override
+        public String name() {
+            return String.format(Locale.ROOT, "%s %.0f mile arc", station().ident(), said.distanceNm());
+        }
+
+        @Override
+        public Optional<Instruction.Until> until() {
+            return said.until();
+        }
+
+        @Override
+        public List<Double> crossings(GeodesicLine line) {
+            return line.crossingsOfCircle(station().distancePosition(), radiusNm());
+        }
+
+        @Override
+        public double crossTrackNm(Position point) {
+            return Math.abs(station().distancePosition().distanceNm(point) - radiusNm());
+        }
+
+        @Override
+        public Position nearest(Position point) {
+            return station()
+                    .distancePosition()
+                    .destination(station().distancePosition().to(point).initial(), radiusNm());
+        }
+
+        @Override
+        public TrueDirection courseAbeam(Position point) {
+            TrueDirection out = station().distancePosition().to(point).onward();
+            return new TrueDirection(
+                    out.deg() + (said.direction() == Instruction.ArcDirection.COUNTERCLOCKWISE ? -90 : 90));
+        }
+
+        @Override
+        public TrueDirection courseToward(Position point, TrueDirection track) {
+            TrueDirection course = courseAbeam(point);
+            if (said.direction() != Instruction.ArcDirection.UNSAID) {
+                return course;
+            }
+            double other = said.bound()
+                    .map(bound -> Compass.degrees(bound)
+                            + situation.variationAt(station()).eastDeg())
+                    .orElse(track.deg());
+            return Math.abs(Angles.turn(course.deg() - other)) > 90 ? course.reciprocal() : course;
+        }
+
+        @Override
+        public String ident(Position point) {
+            return String.format(
+                    Locale.ROOT,
+                    "%s%s%03d",
+                    station().ident(),
+                    Angles.figures(radialAt(point).deg()),
+                    Math.round(said.distanceNm()));
+        }
+    }
+}

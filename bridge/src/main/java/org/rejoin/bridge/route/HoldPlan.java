@@ -1,0 +1,442 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.HoldLine;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.geo.Variation;
+
+/** Works a hold out: on which line, how it is entered, and what is flown in the wind. */
+final class HoldPlan {
+
+    /** A compass point covers this much to either side, degrees; half more than an eighth of the circle (no source). */
+    private static final double COMPASS_DEG = 67.5;
+
+    /** A published inbound course this near to an airway's is the airway's, degrees (no source). */
+    private static final double SAME_COURSE_DEG = 3;
+
+    /** Turns in a hold are at standard rate or this bank, whichever needs less of it (ICAO Doc 8168, volume I), degrees. */
+    private static final double MOST_BANK_DEG = 25;
+
+    /** Above this the inbound leg is a minute and a half (Aeronautical Information Manual 5-3-8), feet. */
+    private static final double LONGER_ABOVE_FT = 14_000;
+
+    private final Chart chart;
+    private final AmendmentDraft draft;
+    private final Instruction.Hold said;
+    private final Waypoint fix;
+    private final TrueDirection arrivalTrack;
+
+    /**
+     * A hold at a fix.
+     *
+     * @param fix where; the said one, or the computed fix that is meant by it
+     * @param arrivalTrack over the ground on reaching it
+     */
+    HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoint fix, TrueDirection arrivalTrack) {
+        this.chart = chart;
+        this.draft = draft;
+        this.said = said;
+        this.fix = fix;
+        this.arrivalTrack = arrivalTrack;
+    }
+
+    /** The line, and which way it is flown inbound. */
+    private record Inbound(String words, Radial course, TrueDirection trueCourse, Optional<PublishedHold> published) {}
+
+    Holding work() throws ClearanceException {
+        Inbound inbound = inbound();
+        boolean right = said.turns() == Instruction.TurnDirection.SHORTEST
+                ? inbound.published().map(PublishedHold::right).orElse(true)
+                : said.turns() == Instruction.TurnDirection.RIGHT;
+        OptionalDouble nm = said.legMinutes().isPresent() ? OptionalDouble.empty() : said.legNm();
+        OptionalDouble minutes = said.legMinutes();
+        if (nm.isEmpty() && minutes.isEmpty() && inbound.published().isPresent()) {
+            nm = inbound.published().get().legNm();
+            minutes = nm.isPresent()
+                    ? OptionalDouble.empty()
+                    : inbound.published().get().legMinutes();
+        }
+        if (nm.isEmpty() && minutes.isEmpty()) {
+            minutes = OptionalDouble.of(draft.altitudeFt().orElse(0) > LONGER_ABOVE_FT ? 1.5 : 1);
+        }
+        Variation variation = draft.situation.variationAt(fix.position());
+        double toMagnetic = inbound.course().deg() - inbound.trueCourse().deg();
+        Optional<GroundVector.HeadingForCourse> arrival =
+                GroundVector.forCourse(arrivalTrack, draft.situation.trueAirspeedKt(), draft.situation.wind());
+        TrueDirection arrivalHeading =
+                arrival.map(GroundVector.HeadingForCourse::heading).orElse(arrivalTrack);
+        double off = inbound.trueCourse().turnTo(arrivalHeading);
+        Holding.Entry entry = Holding.entry(off, right);
+        Optional<GroundVector.HeadingForCourse> wind =
+                GroundVector.forCourse(inbound.trueCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind());
+        double correction =
+                wind.map(GroundVector.HeadingForCourse::correctionDeg).orElse(0.0);
+        double outboundTrue = inbound.trueCourse().deg() + 180 - 3 * correction;
+        OptionalDouble outboundSeconds = wind.isEmpty()
+                ? OptionalDouble.empty()
+                : outboundSeconds(inbound.trueCourse(), right, wind.get(), minutes, nm);
+        double speed = speedLimitKt(draft.altitudeFt());
+        OptionalDouble published =
+                inbound.published().map(PublishedHold::maximumSpeedKt).orElse(OptionalDouble.empty());
+        // Headings are by the compass, the inbound course by its station: said in one reference they differ by
+        // toMagnetic.
+        MagneticDirection outbound = new TrueDirection(outboundTrue).toMagnetic(variation);
+        Holding holding = new Holding(
+                fix,
+                inbound.words(),
+                inbound.course(),
+                inbound.trueCourse(),
+                right,
+                minutes,
+                nm,
+                entry,
+                Holding.otherEntry(off, right),
+                arrivalHeading.toMagnetic(variation),
+                entryHeadings(entry, inbound, right, variation, outbound),
+                wind.map(each -> each.heading().toMagnetic(variation)),
+                outbound,
+                correction,
+                outboundSeconds,
+                published.isPresent() ? Math.min(speed, published.getAsDouble()) : speed,
+                inbound.published().isPresent(),
+                said.expectFurtherClearance());
+        describe(holding, off, toMagnetic);
+        return holding;
+    }
+
+    private static List<MagneticDirection> entryHeadings(
+            Holding.Entry entry, Inbound inbound, boolean right, Variation variation, MagneticDirection outbound) {
+        MagneticDirection in = inbound.trueCourse().toMagnetic(variation);
+        return switch (entry) {
+            case DIRECT -> List.of(outbound, in);
+            case TEARDROP -> List.of(new MagneticDirection(in.deg() + 180 + (right ? -30 : 30)), in);
+            case PARALLEL -> List.of(in.reciprocal(), in);
+        };
+    }
+
+    /** Speed limits of holds (Aeronautical Information Manual 5-3-8, table 5-3-1). */
+    static double speedLimitKt(OptionalDouble altitudeFt) {
+        double feet = altitudeFt.orElse(0);
+        if (feet <= 6000) {
+            return 200;
+        }
+        return feet <= LONGER_ABOVE_FT ? 230 : 265;
+    }
+
+    /**
+     * Time outbound so that the inbound leg comes out right. Both turns displace the aircraft along the inbound course only
+     * by the wind; what is left is the outbound leg against the inbound one. The time counts from abeam the fix, or from
+     * wings level where that is later (Aeronautical Information Manual 5-3-8).
+     */
+    private OptionalDouble outboundSeconds(
+            TrueDirection inbound,
+            boolean right,
+            GroundVector.HeadingForCourse wind,
+            OptionalDouble minutes,
+            OptionalDouble nm) {
+        double airspeed = draft.situation.trueAirspeedKt();
+        double blows = draft.situation.wind().from().deg() + 180;
+        double tail = draft.situation.wind().speedKt() * Math.cos(Math.toRadians(blows - inbound.deg()));
+        double outwardKt = airspeed * Math.cos(Math.toRadians(3 * wind.correctionDeg())) - tail;
+        if (outwardKt < HeadingPlan.LEAST_GROUND_SPEED_KT) {
+            return OptionalDouble.empty();
+        }
+        if (nm.isPresent()) {
+            return OptionalDouble.of(nm.getAsDouble() / outwardKt * 3600);
+        }
+        double rate = Math.min(Turn.STANDARD_RATE_DEG_PER_S, Turn.rateDegPerS(airspeed, MOST_BANK_DEG));
+        double inboundS = minutes.orElse(1) * 60;
+        // With the corrections the first turn is less than half a circle, or more, and ends ahead of the fix or behind
+        // it.
+        double toward = right ? wind.correctionDeg() : -wind.correctionDeg();
+        double firstTurnS = (180 - 4 * toward) / rate;
+        double radius = airspeed / 3600 / Math.toRadians(rate);
+        double pastFixNm = radius * (Math.sin(Math.toRadians(3 * toward)) - Math.sin(Math.toRadians(toward)))
+                + tail * firstTurnS / 3600;
+        double abeamLater = Math.max(0, pastFixNm) / outwardKt * 3600;
+        double fromWingsLevel = (wind.groundSpeedKt() * inboundS + 360 / rate * tail) / outwardKt;
+        return OptionalDouble.of(Math.max(0, fromWingsLevel - abeamLater));
+    }
+
+    private void describe(Holding holding, double off, double toMagnetic) {
+        draft.step(
+                "inbound course of the hold",
+                "magnetic = true + " + (holding.published() ? "as published" : "by the station of its line"),
+                "%05.1f true %+.2f = %05.1f magnetic, on %s",
+                holding.inboundTrue().deg(),
+                Angles.turn(toMagnetic),
+                holding.inbound().deg(),
+                holding.line());
+        draft.step(
+                "entry",
+                "heading on arrival less inbound course; right turns: -70 to +110 direct, +110 to +180 teardrop, else"
+                        + " parallel; left turns mirrored (ICAO Doc 8168)",
+                "%+.1f degrees, %s turns: %s",
+                off,
+                holding.right() ? "right" : "left",
+                holding.entry().name().toLowerCase(Locale.ROOT));
+        holding.outboundSeconds()
+                .ifPresent(seconds -> draft.step(
+                        "outbound in the wind",
+                        "heading = inbound course + 180 - 3 x inbound correction; time = (GS in x inbound time + time of both"
+                                + " turns x tailwind in) / GS out, less what passes before abeam",
+                        "correction %+.1f degrees inbound, heading %s out, %.0f s",
+                        holding.correctionDeg(),
+                        Angles.figures(holding.outboundHeading().deg()),
+                        seconds));
+    }
+
+    private Inbound inbound() throws ClearanceException {
+        if (said.line().isPresent()) {
+            return onLine(said.line().get());
+        }
+        List<PublishedHold> shown = chart.holds(fix);
+        Optional<PublishedHold> taken = shown.stream()
+                .filter(hold -> said.compass().isEmpty()
+                        || onSide(trueCourse(hold).reciprocal(), said.compass().get()))
+                .findFirst();
+        if (taken.isPresent()) {
+            Radial course = new Radial(
+                    taken.get().inboundTrueDeg().isPresent()
+                            ? trueCourse(taken.get())
+                                    .toMagnetic(draft.situation.variationAt(fix.position()))
+                                    .deg()
+                            : taken.get().inboundMagnetic().deg());
+            return new Inbound("the published pattern", course, trueCourse(taken.get()), taken);
+        }
+        if (said.asPublished()) {
+            throw refused(
+                    shown.isEmpty()
+                            ? "the chart shows no holding pattern at " + fix.ident()
+                                    + ": ask for the radial or course, the leg and the turns"
+                            : "the pattern that the chart shows at " + fix.ident() + " lies "
+                                    + words(trueCourse(shown.get(0)).reciprocal()) + " of it, not "
+                                    + said.compass().orElse(""));
+        }
+        Variation variation = draft.situation.variationAt(fix.position());
+        if (said.compass().isPresent()) {
+            TrueDirection inbound = new MagneticDirection(degrees(said.compass().get()) + 180).toTrue(variation);
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the hold names no radial, course or airway; taken is an inbound course of %s, from the %s: ask",
+                    Angles.figures(inbound.toMagnetic(variation).deg()),
+                    said.compass().get());
+            return new Inbound(
+                    "a course of your own",
+                    new Radial(inbound.toMagnetic(variation).deg()),
+                    inbound,
+                    Optional.empty());
+        }
+        draft.warn(
+                Warning.Code.CHOICE_MADE,
+                "the hold says neither side nor line; taken is a standard pattern on the course of arrival, as without"
+                        + " instructions (AIM 5-3-8): ask");
+        return new Inbound(
+                "the course of arrival",
+                new Radial(arrivalTrack.toMagnetic(variation).deg()),
+                arrivalTrack,
+                Optional.empty());
+    }
+
+    /** A published course is by the station that guides it, where the fix is one, else by the variation of its day. */
+    private TrueDirection trueCourse(PublishedHold hold) {
+        if (hold.inboundTrueDeg().isPresent()) {
+            return new TrueDirection(hold.inboundTrueDeg().getAsDouble());
+        }
+        return trueOf(hold.inboundMagnetic().deg());
+    }
+
+    private TrueDirection trueOf(double magneticDeg) {
+        if (!(fix instanceof Station)) {
+            for (Airway airway : chart.airways()) {
+                Optional<TrueDirection> along = alongAirway(airway, magneticDeg);
+                if (along.isPresent()) {
+                    return along.get();
+                }
+            }
+        }
+        return fix instanceof Station station && station.declination().isPresent()
+                ? new Radial(magneticDeg).toTrue(station.declination().get())
+                : new MagneticDirection(magneticDeg).toTrue(draft.situation.variationAt(fix.position()));
+    }
+
+    /** A course that is that of an airway at the fix is by the station that guides the airway. */
+    private Optional<TrueDirection> alongAirway(Airway airway, double magneticDeg) {
+        int at = airway.points().indexOf(fix);
+        for (int next : new int[] {at - 1, at + 1}) {
+            if (at < 0 || next < 0 || next >= airway.points().size()) {
+                continue;
+            }
+            Leg.TrackToFix whole = Leg.TrackToFix.along(new org.rejoin.bridge.clearance.FiledRoute.Segment(
+                    airway.points().get(next), fix, Optional.of(airway.ident())));
+            double length = whole.path().lengthNm();
+            Optional<PublishedCourse> published = PublishedCourse.of(
+                    new Leg.TrackToFix(whole.fromFix(), fix, whole.airway(), whole.path(), Math.max(0, length - 0.01)),
+                    chart,
+                    draft.situation);
+            if (published.isEmpty() || published.get().station().isEmpty()) {
+                continue;
+            }
+            double off = Angles.turn(magneticDeg - published.get().magneticDeg());
+            if (Math.abs(off) <= SAME_COURSE_DEG) {
+                return Optional.of(
+                        new TrueDirection(whole.path().courseAt(length).deg() + off));
+            }
+        }
+        return Optional.empty();
+    }
+
+    private Inbound onLine(HoldLine line) throws ClearanceException {
+        if (line instanceof HoldLine.OnRadial on) {
+            if (on.station().declination().isEmpty()) {
+                throw refused(on.station().ident() + " has no station declination on the chart, so its radials have no"
+                        + " direction");
+            }
+            return from(
+                    on.station(),
+                    on.radial(),
+                    on.radial().toTrue(on.station().declination().get()),
+                    "the " + on.station().ident() + " "
+                            + Angles.figures(on.radial().deg()) + " radial");
+        }
+        if (line instanceof HoldLine.OnBearing on) {
+            return from(
+                    on.station(),
+                    new Radial(on.bearing().deg()),
+                    on.bearing().toTrue(draft.situation.variationAt(on.station())),
+                    "the " + Angles.figures(on.bearing().deg()) + " bearing from "
+                            + on.station().ident());
+        }
+        if (line instanceof HoldLine.OnCourse on) {
+            TrueDirection course = trueOf(on.inbound().deg());
+            side(
+                    course.reciprocal(),
+                    "the inbound course " + Angles.figures(on.inbound().deg()));
+            return new Inbound(
+                    "the inbound course " + Angles.figures(on.inbound().deg()),
+                    new Radial(on.inbound().deg()),
+                    course,
+                    Optional.empty());
+        }
+        return onAirway(((HoldLine.OnAirway) line).airway());
+    }
+
+    /** A radial through the fix: of the fix itself it is held on that radial; of another station on the side said. */
+    private Inbound from(Station station, Radial radial, TrueDirection azimuth, String name) throws ClearanceException {
+        double away = station.position().distanceNm(fix.position());
+        if (away < 0.1) {
+            side(azimuth, name);
+            return new Inbound(name, radial.reciprocal(), azimuth.reciprocal(), Optional.empty());
+        }
+        double off = station.position().to(fix.position()).initial().turnTo(azimuth);
+        if (Math.abs(off) > 3) {
+            throw refused(String.format(
+                    Locale.ROOT,
+                    "%s passes %s by %.1f degrees: it is not a line to hold on there",
+                    name,
+                    fix.ident(),
+                    off));
+        }
+        TrueDirection outward = station.position().to(fix.position()).onward();
+        boolean beyond = said.compass()
+                .map(compass -> Math.abs(outward.turnTo(compassTrue(compass))) <= 90)
+                .orElseGet(() -> Math.abs(outward.turnTo(arrivalTrack)) > 90);
+        if (said.compass().isEmpty()) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "on which side of %s is not said; taken is the side you come from: ask",
+                    fix.ident());
+        }
+        side(beyond ? outward : outward.reciprocal(), name);
+        return beyond
+                ? new Inbound(name, radial.reciprocal(), outward.reciprocal(), Optional.empty())
+                : new Inbound(name, radial, outward, Optional.empty());
+    }
+
+    private Inbound onAirway(String ident) throws ClearanceException {
+        Waypoint best = null;
+        double nearest = 180;
+        TrueDirection wanted = said.compass().map(this::compassTrue).orElseGet(arrivalTrack::reciprocal);
+        for (Airway airway : chart.airways(ident)) {
+            int at = airway.points().indexOf(fix);
+            for (int next : new int[] {at - 1, at + 1}) {
+                if (at >= 0 && next >= 0 && next < airway.points().size()) {
+                    Waypoint other = airway.points().get(next);
+                    double off = Math.abs(
+                            wanted.turnTo(fix.position().to(other.position()).initial()));
+                    if (off < nearest) {
+                        nearest = off;
+                        best = other;
+                    }
+                }
+            }
+        }
+        if (best == null) {
+            throw refused(ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
+        }
+        side(fix.position().to(best.position()).initial(), ident);
+        Leg.TrackToFix leg =
+                Leg.TrackToFix.along(new org.rejoin.bridge.clearance.FiledRoute.Segment(best, fix, Optional.of(ident)));
+        TrueDirection inbound = leg.path().courseAt(leg.path().lengthNm());
+        // By the station that guides the end of the leg, at the fix.
+        double joined = Math.max(0, leg.path().lengthNm() - 0.01);
+        double course = PublishedCourse.magneticDeg(
+                        new Leg.TrackToFix(best, fix, Optional.of(ident), leg.path(), joined), chart, draft.situation)
+                .orElseThrow();
+        return new Inbound(ident, new Radial(course), inbound, Optional.empty());
+    }
+
+    /** The side said and the line must agree: nobody can fly both. */
+    private void side(TrueDirection outward, String line) throws ClearanceException {
+        if (said.compass().isPresent() && !onSide(outward, said.compass().get())) {
+            throw refused(String.format(
+                    Locale.ROOT,
+                    "the hold on %s lies %s of %s, not %s: ask which is meant",
+                    line,
+                    words(outward),
+                    fix.ident(),
+                    said.compass().get()));
+        }
+    }
+
+    /** Sides of a fix are magnetic directions. */
+    private boolean onSide(TrueDirection outward, String compass) {
+        return Math.abs(outward.turnTo(compassTrue(compass))) <= COMPASS_DEG;
+    }
+
+    private TrueDirection compassTrue(String compass) {
+        Position here = fix.position();
+        return new MagneticDirection(degrees(compass)).toTrue(draft.situation.variationAt(here));
+    }
+
+    private String words(TrueDirection outward) {
+        double deg =
+                outward.toMagnetic(draft.situation.variationAt(fix.position())).deg();
+        return Compass.words(deg);
+    }
+
+    private static double degrees(String compass) {
+        return Compass.degrees(compass);
+    }
+
+    private static ClearanceException refused(String why) {
+        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
+    }
+}

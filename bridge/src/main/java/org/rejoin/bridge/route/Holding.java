@@ -1,0 +1,112 @@
+package org.rejoin.bridge.route;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/**
+ * A hold, worked out (Aeronautical Information Manual 5-3-8; entry sectors of ICAO Doc 8168, volume I).
+ *
+ * @param fix where
+ * @param line on which it is kept, in words: "the AAA 270 radial"
+ * @param inbound course toward the fix to set: by the station whose line it is, else by the variation of the fix
+ * @param inboundTrue the same at the fix, true
+ * @param right whether turns are to the right
+ * @param legMinutes time of the inbound leg, minutes; empty where the leg is a distance
+ * @param legNm length of the outbound leg, nautical miles; empty where the leg is a time
+ * @param entry how it is entered
+ * @param orEntry the other entry that may be flown, within 5 degrees of a sector's boundary
+ * @param arrivalHeading on which the fix is reached, magnetic
+ * @param entryHeadings to fly one after the other, magnetic, to the inbound leg
+ * @param inboundHeading that holds the inbound course in the wind, magnetic; empty where the wind is too strong
+ * @param outboundHeading with three times the drift correction of the inbound leg, magnetic
+ * @param correctionDeg wind correction on the inbound leg, degrees, right positive
+ * @param outboundSeconds from abeam the fix, or from wings level where that is later, so that the inbound leg comes out as
+ *     long as it should; empty where the wind is too strong
+ * @param maximumSpeedKt indicated airspeed, knots
+ * @param published whether the chart shows it
+ * @param expectFurtherClearance time as said, four digits; empty where unsaid
+ */
+public record Holding(
+        Waypoint fix,
+        String line,
+        Radial inbound,
+        TrueDirection inboundTrue,
+        boolean right,
+        OptionalDouble legMinutes,
+        OptionalDouble legNm,
+        Entry entry,
+        Optional<Entry> orEntry,
+        MagneticDirection arrivalHeading,
+        List<MagneticDirection> entryHeadings,
+        Optional<MagneticDirection> inboundHeading,
+        MagneticDirection outboundHeading,
+        double correctionDeg,
+        OptionalDouble outboundSeconds,
+        double maximumSpeedKt,
+        boolean published,
+        Optional<String> expectFurtherClearance) {
+
+    /** Copies the list. */
+    public Holding {
+        entryHeadings = List.copyOf(entryHeadings);
+    }
+
+    /** How a hold is entered. */
+    public enum Entry {
+        /** Turn to follow the pattern. */
+        DIRECT,
+        /** Outbound 30 degrees toward the holding side, then turn in. */
+        TEARDROP,
+        /** Outbound along the inbound course, then turn back over the holding side. */
+        PARALLEL
+    }
+
+    /** Of the sectors the one from which it is direct begins so far left of the inbound course, right turns, degrees. */
+    private static final double DIRECT_LEFT_DEG = 70;
+
+    /** And ends so far right of it, degrees. */
+    private static final double DIRECT_RIGHT_DEG = 110;
+
+    /** Either entry will do this close to a boundary, degrees (ICAO Doc 8168, volume I). */
+    static final double ZONE_DEG = 5;
+
+    /**
+     * The entry by the heading on arrival.
+     *
+     * @param offInboundDeg heading less inbound course, degrees, right positive
+     * @param right whether turns are to the right
+     * @return direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else
+     *     parallel; mirrored for left turns
+     */
+    public static Entry entry(double offInboundDeg, boolean right) {
+        double off = org.rejoin.bridge.geo.Angles.turn(right ? offInboundDeg : -offInboundDeg);
+        if (off >= -DIRECT_LEFT_DEG && off <= DIRECT_RIGHT_DEG) {
+            return Entry.DIRECT;
+        }
+        return off > DIRECT_RIGHT_DEG || off == -180 ? Entry.TEARDROP : Entry.PARALLEL;
+    }
+
+    /**
+     * The other entry that may be flown near a boundary of the sectors.
+     *
+     * @param offInboundDeg heading less inbound course, degrees, right positive
+     * @param right whether turns are to the right
+     * @return empty where no boundary is within 5 degrees
+     */
+    public static Optional<Entry> otherEntry(double offInboundDeg, boolean right) {
+        Entry here = entry(offInboundDeg, right);
+        for (double zone : new double[] {-ZONE_DEG, ZONE_DEG}) {
+            Entry near = entry(offInboundDeg + zone, right);
+            if (near != here) {
+                return Optional.of(near);
+            }
+        }
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,148 @@
+package org.rejoin.bridge.route;
+
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** Where the clearance ends before the filed route does: a fix to depart on a heading, a clearance limit, a hold. */
+final class RouteEnd {
+
+    /** A point said by radial and distance is rounded: this close it is the computed fix, nautical miles (no source). */
+    private static final double SAME_NM = 1;
+
+    /** The aircraft is over a fix that is no farther than this, nautical miles (no source). */
+    private static final double OVER_NM = 0.1;
+
+    private RouteEnd() {}
+
+    static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
+        Optional<Instruction.Depart> depart = draft.clearance.first(Instruction.Depart.class);
+        if (depart.isPresent()) {
+            depart(draft, depart.get());
+        }
+        draft.clearance.first(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
+        Optional<Instruction.Hold> hold = draft.clearance.first(Instruction.Hold.class);
+        if (hold.isPresent()) {
+            hold(chart, draft, hold.get());
+        }
+    }
+
+    /** The leg that ends at a fix; -1 if none does. */
+    static int legTo(AmendmentDraft draft, Waypoint fix) {
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Optional<Waypoint> end = draft.legs.get(i).endsAt();
+            if (end.filter(fix::equals).isPresent()) {
+                return i;
+            }
+        }
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Optional<Waypoint> end = draft.legs.get(i).endsAt();
+            boolean computed = end.filter(at ->
+                            at.ident().equals(fix.ident()) && at.position().distanceNm(fix.position()) < SAME_NM)
+                    .isPresent();
+            if (computed) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    private static boolean over(AmendmentDraft draft, Waypoint fix) {
+        return draft.situation.position().distanceNm(fix.position()) < OVER_NM;
+    }
+
+    private static void depart(AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
+        int leg = legTo(draft, said.fix());
+        if (leg < 0 && !over(draft, said.fix())) {
+            throw refused(
+                    said.fix().ident() + " is not on the amended route, so it cannot be departed on a heading: say"
+                            + " for example \"direct " + said.fix().ident() + ", depart ...\"");
+        }
+        draft.endAfter(leg);
+        if (said.heading().isPresent()) {
+            TrueDirection headingTrue = said.heading()
+                    .get()
+                    .toTrue(draft.situation.variationAt(said.fix().position()));
+            draft.legs.add(new Leg.HeadingOnly(said.heading().get(), headingTrue, Optional.of(said.fix())));
+        } else {
+            Station station = (Station) said.fix();
+            Radial radial = said.radial().orElseThrow();
+            TrueDirection azimuth = radial.toTrue(station.declination()
+                    .orElseThrow(() -> refused(station.ident()
+                            + " has no station declination on the chart, so its radials" + " have no direction")));
+            draft.legs.add(new Leg.CourseFrom(
+                    station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
+        }
+    }
+
+    private static void limit(AmendmentDraft draft, Waypoint limit) {
+        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
+        int leg = legTo(draft, limit);
+        if (leg >= 0 && leg < draft.legs.size() - 1) {
+            draft.endAfter(leg);
+        } else if (leg < 0 && over(draft, limit)) {
+            draft.limit = Optional.of(limit);
+            return;
+        } else if (leg < 0) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the clearance limit %s is not on the amended route: ask how you are to get there",
+                    limit.ident());
+        }
+        if (!limit.equals(destination)) {
+            draft.limit = Optional.of(limit);
+        }
+    }
+
+    private static void hold(Chart chart, AmendmentDraft draft, Instruction.Hold said) throws ClearanceException {
+        int leg = legTo(draft, said.fix());
+        if (leg < 0 && !over(draft, said.fix())) {
+            throw refused(said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for"
+                    + " example \"direct " + said.fix().ident() + ", hold ...\"");
+        }
+        Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();
+        draft.endAfter(leg);
+        TrueDirection arrival = leg < 0
+                ? draft.heading
+                        .map(plan -> plan.ground().track())
+                        .or(() -> draft.situation.heading().map(heading -> heading.toTrue(draft.situation.variation())))
+                        .orElseThrow(() -> refused("the aircraft is over " + fix.ident()
+                                + " already: how to enter the hold depends on its heading, and that is not known"))
+                : arrivalTrack(draft.legs.get(leg));
+        Holding holding = new HoldPlan(chart, draft, said, fix, arrival).work();
+        draft.holding = Optional.of(holding);
+        draft.limit = draft.limit.or(() -> Optional.of(fix));
+        draft.legs.add(new Leg.HoldAtFix(holding));
+        double altitude = draft.altitudeFt().orElse(Double.NaN);
+        chart.holds(fix).stream()
+                .filter(each -> holding.published()
+                        && each.minimumAltitudeFt().isPresent()
+                        && altitude < each.minimumAltitudeFt().getAsDouble() - 0.5)
+                .findFirst()
+                .ifPresent(each -> draft.warn(
+                        Warning.Code.BELOW_MINIMUM_ALTITUDE,
+                        "the hold at %s is flown %s; its minimum altitude is %.0f ft",
+                        fix.ident(),
+                        draft.atAltitude(),
+                        each.minimumAltitudeFt().getAsDouble()));
+    }
+
+    private static TrueDirection arrivalTrack(Leg leg) {
+        if (leg instanceof Leg.DmeArc arc) {
+            return arc.path().courseAt(arc.path().lengthNm());
+        }
+        GeodesicLine line = leg.line().orElseThrow();
+        return line.courseAt(line.lengthNm());
+    }
+
+    private static ClearanceException refused(String why) {
+        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
+    }
+}

@@ -1,0 +1,32 @@
+package org.rejoin.bridge.route;
+
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Turn;
+
+/**
+ * The turn that begins an amendment: from the heading flown to the one assigned, or to the one that leads direct to a fix.
+ *
+ * @param heading to turn to, by the compass
+ * @param right which way
+ * @param degrees how far, [0, 360)
+ */
+public record TurnToHeading(MagneticDirection heading, boolean right, double degrees) {
+
+    /**
+     * How long it takes.
+     *
+     * @return seconds at standard rate
+     */
+    public double seconds() {
+        return degrees / Turn.STANDARD_RATE_DEG_PER_S;
+    }
+
+    /**
+     * Whether it goes the long way round.
+     *
+     * @return true for more than half a circle
+     */
+    public boolean longWay() {
+        return degrees > 180;
+    }
+}

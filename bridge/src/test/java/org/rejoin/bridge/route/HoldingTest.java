@@ -1,0 +1,259 @@
+package org.rejoin.bridge.route;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Radial;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Holds: Aeronautical Information Manual 5-3-8, entry sectors of ICAO Doc 8168 volume I, Instrument Flying Handbook. */
+class HoldingTest {
+
+    /** Sectors of ICAO Doc 8168, volume I (figures from memory): 70, 110 and 180 degrees; zones of 5 degrees. */
+    @ParameterizedTest(name = "{0} off the inbound course, {1} turns")
+    @CsvSource({
+        "0, right, DIRECT",
+        "-69, right, DIRECT",
+        "109, right, DIRECT",
+        "-71, right, PARALLEL",
+        "-179, right, PARALLEL",
+        "111, right, TEARDROP",
+        "179, right, TEARDROP",
+        "150, right, TEARDROP",
+        "-150, right, PARALLEL",
+        "0, left, DIRECT",
+        "69, left, DIRECT",
+        "-109, left, DIRECT",
+        "71, left, PARALLEL",
+        "179, left, PARALLEL",
+        "-111, left, TEARDROP",
+        "-179, left, TEARDROP",
+        "530, left, PARALLEL"
+    })
+    void the_entry_goes_by_the_heading_on_arrival(double off, String turns, Holding.Entry entry) {
+        assertThat(Holding.entry(off, turns.equals("right"))).isEqualTo(entry);
+    }
+
+    @Test
+    void near_a_boundary_either_entry_will_do() { // within 5 degrees, ICAO Doc 8168, volume I
+        assertThat(Holding.otherEntry(-66, true)).contains(Holding.Entry.PARALLEL);
+        assertThat(Holding.otherEntry(114, true)).contains(Holding.Entry.DIRECT);
+        assertThat(Holding.otherEntry(-176, true)).contains(Holding.Entry.TEARDROP);
+        assertThat(Holding.otherEntry(20, true)).isEmpty();
+        assertThat(Holding.otherEntry(-114, false)).contains(Holding.Entry.DIRECT);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"0, 200", "6000, 200", "6001, 230", "14000, 230", "14001, 265", "30000, 265"})
+    void speed_limits(double feet, double knots) { // AIM 5-3-8, table 5-3-1
+        assertThat(HoldPlan.speedLimitKt(OptionalDouble.of(feet))).isEqualTo(knots);
+    }
+
+    private static AmendedRoute hold(String words) {
+        return OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
+    }
+
+    private static Holding holding(String words) {
+        return hold(words).holding().orElseThrow();
+    }
+
+    @Test
+    void a_hold_on_a_radial_is_flown_toward_its_station() {
+        AmendedRoute route = hold("direct AAA, hold west of AAA on the 270 radial, left turns, EFC 1530");
+        Holding hold = route.holding().orElseThrow();
+        assertThat(hold.inbound().deg()).isEqualTo(90);
+        assertThat(hold.inboundTrue().deg())
+                .as("90 by a declination of 18 west")
+                .isEqualTo(72);
+        assertThat(hold.right()).isFalse();
+        assertThat(hold.legMinutes()).hasValue(1);
+        assertThat(hold.maximumSpeedKt()).isEqualTo(200);
+        assertThat(hold.expectFurtherClearance()).contains("1530");
+        assertThat(route.legs()).last().isInstanceOf(Leg.HoldAtFix.class);
+        assertThat(route.legs().get(0).pathTerminator()).isEqualTo("DF");
+        assertThat(route.limit()).contains(OceanCase.AAA);
+        // From the south-west on a track of about 057 true: 15 left of the inbound course.
+        assertThat(hold.entry()).isEqualTo(Holding.Entry.DIRECT);
+    }
+
+    @Test
+    void a_hold_at_an_ndb_is_on_a_bearing() {
+        Holding hold = holding("direct NNB, hold northwest of NNB on the 315 bearing from NNB");
+        assertThat(hold.line()).isEqualTo("the 315 bearing from NNB");
+        assertThat(hold.inbound().deg()).isEqualTo(135);
+    }
+
+    @Test
+    void a_hold_on_an_airway_takes_its_course_from_the_station_that_guides_it() {
+        Holding hold = holding("direct AAA, V31 BBB, hold southwest of BBB on V31, 10 mile legs");
+        assertThat(hold.legNm()).hasValue(10);
+        assertThat(hold.legMinutes()).isEmpty();
+        // The 240.x radial of BBB toward AAA, flown inbound (declination 17 west).
+        double toAaa =
+                OceanCase.BBB.position().to(OceanCase.AAA.position()).initial().deg() + 17;
+        assertThat(hold.inbound().deg()).isCloseTo(toAaa - 180, within(1e-6));
+    }
+
+    @Test
+    void above_14000_feet_the_leg_is_a_minute_and_a_half() { // AIM 5-3-8
+        Holding high = OceanCase.of(OceanCase.ON_V31, "direct AAA, hold west of AAA on the 270 radial", 37.9, -55.2)
+                .altitude(15_000)
+                .work()
+                .holding()
+                .orElseThrow();
+        assertThat(high.legMinutes()).hasValue(1.5);
+        assertThat(high.maximumSpeedKt()).isEqualTo(265);
+    }
+
+    /**
+     * The inbound leg comes out at its minute: a racetrack is flown in small steps at standard rate with the headings and
+     * the time of the plan, and the inbound leg is timed.
+     */
+    @ParameterizedTest
+    @CsvSource({"0, 0", "90, 20", "270, 20", "72, 25", "252, 25", "340, 15", "162, 20", "342, 20", "120, 30"})
+    void in_any_wind_the_inbound_leg_takes_its_minute(double windFrom, double windKt) {
+        Holding hold = OceanCase.of(OceanCase.ON_V31, "direct AAA, hold west of AAA on the 270 radial", 37.9, -55.2)
+                .wind(windFrom, windKt)
+                .work()
+                .holding()
+                .orElseThrow();
+        double inbound = hold.inboundTrue().deg();
+        double inHeading = inbound + hold.correctionDeg();
+        double outHeading = inbound + 180 - 3 * hold.correctionDeg();
+        Flown flown = new Flown(inHeading, 120, windFrom, windKt, inbound);
+        flown.turnRight(outHeading);
+        double wingsLevelAt = flown.alongNm;
+        // Timing begins abeam the fix, or wings level where that is later (AIM 5-3-8).
+        while (flown.alongNm > 0) {
+            flown.step();
+        }
+        assertThat(flown.alongNm).isLessThanOrEqualTo(Math.min(0.001, Math.max(0.001, wingsLevelAt)));
+        flown.fly(hold.outboundSeconds().orElseThrow());
+        flown.turnRight(inHeading + 360);
+        double began = flown.seconds;
+        while (flown.alongNm < 0) {
+            flown.step();
+        }
+        assertThat(flown.seconds - began).isCloseTo(60, within(1.0));
+    }
+
+    /** Position along the inbound course, from the fix, in steps of a hundredth of a second. */
+    private static final class Flown {
+        private static final double DT = 0.01;
+        private final double speedKt;
+        private final double windFrom;
+        private final double windKt;
+        private final double inbound;
+        private double heading;
+        private double alongNm;
+        private double seconds;
+
+        Flown(double heading, double speedKt, double windFrom, double windKt, double inbound) {
+            this.heading = heading;
+            this.speedKt = speedKt;
+            this.windFrom = windFrom;
+            this.windKt = windKt;
+            this.inbound = inbound;
+        }
+
+        void step() {
+            double along = speedKt * Math.cos(Math.toRadians(heading - inbound))
+                    - windKt * Math.cos(Math.toRadians(windFrom - inbound));
+            alongNm += along / 3600 * DT;
+            seconds += DT;
+        }
+
+        void turnRight(double to) {
+            while (heading < to) {
+                step();
+                heading += 3 * DT;
+            }
+            heading = to;
+        }
+
+        void fly(double time) {
+            double until = seconds + time;
+            while (seconds < until) {
+                step();
+            }
+        }
+    }
+
+    private static Chart withHold(boolean right, double inbound) {
+        return new Chart(
+                "with a hold",
+                OceanCase.CHART.stations(),
+                OceanCase.CHART.fixes(),
+                OceanCase.CHART.airports(),
+                OceanCase.CHART.airways(),
+                List.of(new PublishedHold(
+                        OceanCase.AAA,
+                        new Radial(inbound),
+                        OptionalDouble.empty(),
+                        right,
+                        OptionalDouble.of(1),
+                        OptionalDouble.empty(),
+                        OptionalDouble.of(6000),
+                        OptionalDouble.empty(),
+                        OptionalDouble.of(175))));
+    }
+
+    @Test
+    void as_published_is_what_the_chart_shows() {
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "cleared to AAA, hold west, as published", 37.9, -55.2)
+                .chart(withHold(false, 90))
+                .work();
+        Holding hold = route.holding().orElseThrow();
+        assertThat(hold.published()).isTrue();
+        assertThat(hold.right()).isFalse();
+        assertThat(hold.inbound().deg()).isEqualTo(90);
+        assertThat(hold.maximumSpeedKt()).isEqualTo(175);
+        assertThat(route.warnings()).extracting(Warning::code).contains(Warning.Code.BELOW_MINIMUM_ALTITUDE);
+    }
+
+    @Test
+    void what_the_chart_does_not_show_is_not_published() {
+        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V31, "cleared to AAA, hold west, as published", 37.9, -55.2)
+                        .amended())
+                .isInstanceOf(ClearanceException.class)
+                .hasMessageContaining("no holding pattern at AAA");
+        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V31, "cleared to AAA, hold east, as published", 37.9, -55.2)
+                        .chart(withHold(true, 90))
+                        .amended())
+                .hasMessageContaining("lies west of it, not east");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "direct AAA, hold north of AAA on the 180 radial | lies south of AAA, not north",
+                "direct AAA, hold west of DDD on the 270 radial | not on the amended route",
+                "direct AAA, hold on V40 | does not pass AAA",
+                "direct AAA, hold at AAA, hold at BBB | 2 holds"
+            })
+    void what_cannot_be_held_is_refused(String words, String why) {
+        assertThatThrownBy(
+                        () -> OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).amended())
+                .isInstanceOf(ClearanceException.class)
+                .hasMessageContaining(why);
+    }
+
+    @Test
+    void without_side_or_line_the_standard_pattern_on_arrival_is_said() { // AIM 5-3-8
+        AmendedRoute route = hold("direct AAA, hold at AAA");
+        assertThat(route.holding().orElseThrow().entry()).isEqualTo(Holding.Entry.DIRECT);
+        assertThat(route.warnings())
+                .anySatisfy(warning -> assertThat(warning.text()).contains("AIM 5-3-8"));
+    }
+}

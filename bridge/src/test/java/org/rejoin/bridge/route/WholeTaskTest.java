@@ -1,0 +1,275 @@
+package org.rejoin.bridge.route;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.Radial;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Courses of bent airways, limits, turns, crossings, speeds: what an amendment says beside its line. */
+class WholeTaskTest {
+
+    private static OceanCase on(String words) {
+        return OceanCase.of(OceanCase.ON_V31, words, 38.1, -54.5);
+    }
+
+    private static List<Warning.Code> codes(AmendedRoute route) {
+        return route.warnings().stream().map(Warning::code).toList();
+    }
+
+    /** AIM 5-3-6: guidance changes at a bend, else in the middle; a station off the stretch publishes nothing on it. */
+    @Test
+    void on_a_bent_airway_the_stretch_has_its_own_stations() {
+        Station near = OceanCase.vor("NEA", 38.62, -54.0, -17);
+        Fix bend = OceanCase.fix("BENDA", 38.5, -54.0);
+        Fix middle = OceanCase.fix("MIDDA", 38.26, -54.5);
+        Chart chart = new Chart(
+                "bent",
+                List.of(OceanCase.AAA, near),
+                List.of(bend, middle),
+                List.of(),
+                List.of(OceanCase.airway("V12", 0, OceanCase.AAA, bend, near)));
+        Leg.TrackToFix leg = Leg.TrackToFix.along(new FiledRoute.Segment(OceanCase.AAA, bend, Optional.of("V12")));
+        double late = leg.path().lengthNm() - 1;
+        Leg.TrackToFix joinedLate = new Leg.TrackToFix(OceanCase.AAA, bend, Optional.of("V12"), leg.path(), late);
+        assertThat(leg.path().pointAt(late).distanceNm(near.position()))
+                .as("NEA is much nearer")
+                .isLessThan(10);
+        PublishedCourse course = PublishedCourse.of(
+                        joinedLate, chart, on("then as filed").situation())
+                .orElseThrow();
+        assertThat(course.station()).contains(OceanCase.AAA);
+        assertThat(course.magneticDeg())
+                .isCloseTo(
+                        Radial.of(
+                                        leg.path().initialCourse(),
+                                        OceanCase.AAA.declination().orElseThrow())
+                                .deg(),
+                        within(1e-9));
+        Leg.TrackToFix after = Leg.TrackToFix.along(new FiledRoute.Segment(bend, near, Optional.of("V12")));
+        assertThat(PublishedCourse.of(after, chart, on("then as filed").situation())
+                        .orElseThrow()
+                        .station())
+                .contains(near);
+    }
+
+    @Test
+    void a_straight_stretch_changes_over_in_the_middle() { // AIM 5-3-6
+        Leg.TrackToFix whole =
+                Leg.TrackToFix.along(new FiledRoute.Segment(OceanCase.AAA, OceanCase.BBB, Optional.of("V31")));
+        for (double at : new double[] {1, 30, 45, 80}) {
+            Leg.TrackToFix joined =
+                    new Leg.TrackToFix(OceanCase.AAA, OceanCase.BBB, Optional.of("V31"), whole.path(), at);
+            assertThat(PublishedCourse.of(
+                                    joined, OceanCase.CHART, on("then as filed").situation())
+                            .orElseThrow()
+                            .station())
+                    .contains(at < whole.path().lengthNm() / 2 ? OceanCase.AAA : OceanCase.BBB);
+        }
+    }
+
+    @Test
+    void the_radial_that_is_the_airway_is_flown_as_filed() {
+        AmendedRoute route = on("fly heading 330, intercept the AAA 061 radial, join V31, then as filed")
+                .work();
+        assertThat(OceanCase.legs(route)).isEqualTo("VI, TF V31 BBB, TF XBBB");
+        assertThat(route.course().orElseThrow().direction()).isEqualTo(Course.Direction.FROM);
+        assertThat(route.notes()).anySatisfy(note -> assertThat(note).contains("is V31", "FROM the station"));
+        AmendedRoute inbound = on("fly heading 330, intercept the AAA 061 radial inbound, join V31")
+                .work();
+        assertThat(OceanCase.legs(inbound))
+                .as("said inbound it is flown inbound")
+                .startsWith("VI, CF AAA");
+    }
+
+    @Test
+    void the_route_ends_at_the_clearance_limit() {
+        AmendedRoute route = on("cleared to BBB, direct AAA, then as filed").work();
+        assertThat(OceanCase.legs(route)).isEqualTo("DF AAA, TF V31 BBB");
+        assertThat(route.limit()).contains(OceanCase.BBB);
+        assertThat(route.skipped())
+                .as("what comes after the limit is not skipped")
+                .doesNotContain(OceanCase.XBBB);
+        assertThat(on("cleared to XBBB, direct AAA, then as filed").work().limit())
+                .isEmpty();
+    }
+
+    @Test
+    void depart_a_fix_on_a_heading_or_a_radial() {
+        AmendedRoute heading = on("direct AAA, depart AAA heading 120").work();
+        assertThat(OceanCase.legs(heading)).isEqualTo("DF AAA, VM");
+        assertThat(heading.legs().get(1).from()).contains(OceanCase.AAA);
+        assertThat(OceanCase.legs(on("direct AAA, depart AAA on the 078 radial").work()))
+                .isEqualTo("DF AAA, FM");
+        assertThatThrownBy(() -> on("direct AAA, depart DDD heading 120").amended())
+                .hasMessageContaining("DDD is not on the amended route");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "turn right heading 345, 079, right, 266",
+        "turn left heading 345, 079, left, 94",
+        "fly heading 345, 079, left, 94",
+        "turn 20 degrees left, 010, left, 20",
+        "turn right heading 100, 079, right, 21"
+    })
+    void the_turn_is_in_the_answer(String words, double present, String way, double degrees) {
+        AmendedRoute route = on(words).heading(present).work();
+        TurnToHeading turn = route.turn().orElseThrow();
+        assertThat(turn.right()).isEqualTo(way.equals("right"));
+        assertThat(turn.degrees()).isCloseTo(degrees, within(1e-9));
+        assertThat(turn.seconds()).as("3 degrees a second").isCloseTo(degrees / 3, within(1e-9));
+        assertThat(codes(route).contains(Warning.Code.LONG_WAY_ROUND)).isEqualTo(degrees > 180);
+    }
+
+    @Test
+    void a_direct_says_which_way_and_how_far_round() {
+        AmendedRoute behind = on("direct AAA").heading(90).work();
+        assertThat(behind.turn().orElseThrow().degrees()).isGreaterThan(150);
+        AmendedRoute left = on("turn left direct AAA").heading(90).work();
+        assertThat(left.turn().orElseThrow().right()).isFalse();
+    }
+
+    /**
+     * Rate of climb table of the FAA's terminal procedures publication: ft/min = ft/NM x ground speed / 60 (form of the
+     * table from memory).
+     */
+    @ParameterizedTest
+    @CsvSource({"90, 200, 300", "120, 200, 400", "120, 400, 800", "150, 300, 750", "180, 250, 750"})
+    void a_crossing_takes_what_the_rate_table_says(double knots, double ftPerNm, double ftPerMin) {
+        AmendedRoute there = on("direct BBB, then as filed").speed(knots).work();
+        double distance = there.legs().get(0).line().orElseThrow().lengthNm();
+        long feet = Math.round((5000 + ftPerNm * distance) / 10) * 10;
+        AmendedRoute route = on("direct BBB, cross BBB at " + feet).speed(knots).work();
+        CrossingPlan plan = route.crossings().get(0);
+        assertThat(plan.distanceNm().orElseThrow()).isCloseTo(distance, within(1e-9));
+        assertThat(plan.ftPerNm().orElseThrow()).isCloseTo(ftPerNm, within(0.2));
+        assertThat(plan.ftPerMin().orElseThrow()).isCloseTo(ftPerMin, within(0.6));
+        assertThat(plan.climb()).isTrue();
+    }
+
+    @Test
+    void a_crossing_before_a_fix_is_on_the_route_on_that_side() {
+        AmendedRoute route = on("direct BBB, cross one zero miles southwest of BBB at and maintain 6000")
+                .work();
+        CrossingPlan plan = route.crossings().get(0);
+        assertThat(plan.position().distanceNm(OceanCase.BBB.position())).isCloseTo(10, within(1e-6));
+        assertThat(plan.place()).isEqualTo("10 NM southwest of BBB");
+    }
+
+    @Test
+    void crossings_that_do_not_work_are_warned_about() {
+        assertThat(codes(on("direct BBB, cross DDD at 6000").work())).contains(Warning.Code.CROSSING_NOT_ON_ROUTE);
+        assertThat(codes(on("direct BBB, cross AAA at 6000").work())).contains(Warning.Code.CROSSING_NOT_ON_ROUTE);
+        assertThat(codes(on("direct BBB, cross BBB at FL450").work())).contains(Warning.Code.CROSSING_STEEP);
+        assertThat(codes(on("direct BBB, cross BBB at or above 4000").work()))
+                .doesNotContain(Warning.Code.CROSSING_STEEP);
+        assertThat(codes(on("direct BBB, cross BBB at or above 9000, maintain 6000")
+                        .work()))
+                .contains(Warning.Code.ALTITUDES_CONFLICT);
+        assertThat(codes(on("direct BBB, descend and maintain 6000, cross BBB at or above 9000")
+                        .altitude(12_000)
+                        .work()))
+                .doesNotContain(Warning.Code.ALTITUDES_CONFLICT);
+        assertThat(codes(on("climb and maintain 4000").work())).contains(Warning.Code.ALTITUDES_CONFLICT);
+        assertThat(codes(on("descend and maintain 6000").work())).contains(Warning.Code.ALTITUDES_CONFLICT);
+        assertThat(codes(on("cross BBB between 6000 and 8000, direct BBB").work()))
+                .doesNotContain(Warning.Code.ALTITUDES_CONFLICT);
+    }
+
+    @Test
+    void level_by_a_fix_is_a_crossing() {
+        assertThat(on("direct BBB, climb to 9000, to be level by BBB").work().crossings())
+                .singleElement()
+                .satisfies(plan -> assertThat(plan.said().feet()).isEqualTo(9000));
+    }
+
+    @Test
+    void speeds_that_cannot_be_flown() {
+        assertThat(codes(on("direct BBB, maintain 250 knots").work())).contains(Warning.Code.SPEED_NOT_POSSIBLE);
+        assertThat(codes(on("direct BBB, maintain 280 knots").speed(250).work()))
+                .as("14 CFR 91.117: 250 knots below 10,000 ft")
+                .contains(Warning.Code.SPEED_NOT_POSSIBLE);
+        assertThat(codes(on("direct BBB, maintain 110 knots").work())).doesNotContain(Warning.Code.SPEED_NOT_POSSIBLE);
+        assertThat(codes(on("direct AAA, hold west of AAA on the 270 radial, maintain 210 knots")
+                        .speed(220)
+                        .work()))
+                .contains(Warning.Code.SPEED_NOT_POSSIBLE);
+    }
+
+    @Test
+    void an_altitude_alone_orders_no_turn() {
+        AmendedRoute route =
+                OceanCase.of(OceanCase.ON_V31, "maintain 6000", 38.9, -54.9).work();
+        assertThat(route.legs()).noneMatch(Leg.DirectToFix.class::isInstance);
+        assertThat(route.warnings())
+                .anySatisfy(warning -> assertThat(warning.text()).contains("not amended"));
+    }
+
+    @Test
+    void a_position_with_its_numbers_changed_over_is_told() {
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "direct AAA, then as filed", -54.5, 38.1)
+                .work();
+        assertThat(route.warnings()).anySatisfy(warning -> {
+            assertThat(warning.code()).isEqualTo(Warning.Code.FAR_FROM_ROUTE);
+            assertThat(warning.text()).contains("changed over");
+        });
+    }
+
+    @Test
+    void a_wind_stronger_than_the_airspeed_is_told() {
+        assertThat(codes(on("direct BBB, then as filed").wind(330, 150).work())).contains(Warning.Code.STRONG_WIND);
+    }
+
+    @Test
+    void the_magnetic_model_is_told_without_a_heading_too() {
+        assertThat(codes(on("direct BBB, then as filed")
+                        .on(java.time.LocalDate.of(2035, 1, 1))
+                        .work()))
+                .contains(Warning.Code.MAGNETIC_MODEL);
+    }
+
+    @Test
+    void join_an_airway_so_many_miles_from_a_fix() {
+        AmendedRoute route =
+                on("join V31 ten miles northeast of AAA, then as filed").work();
+        assertThat(OceanCase.legs(route)).matches("DF AAA\\d{3}010, TF V31 BBB, TF XBBB");
+        assertThat(route.legs().get(0).endsAt().orElseThrow().position().distanceNm(OceanCase.AAA.position()))
+                .isCloseTo(10, within(1e-6));
+        assertThatThrownBy(() -> on("join V31 ten miles west of AAA").amended())
+                .hasMessageContaining("no point 10 miles west of AAA");
+    }
+
+    @Test
+    void an_altitude_beside_the_words_is_an_altitude_in_the_words() throws ClearanceException {
+        FiledRoute filed = FiledRouteReader.read(OceanCase.ON_V31, OceanCase.CHART);
+        Situation situation = on("").altitude(5000).situation();
+        String words = "fly heading 330, intercept V31, then as filed";
+        Clearance beside = ClearanceReader.read(words, OceanCase.CHART, filed).withAltitude(OptionalDouble.of(800));
+        Clearance within = ClearanceReader.read(words + ", maintain 800", OceanCase.CHART, filed);
+        assertThat(beside.instructions()).isEqualTo(within.instructions());
+        AmendedRoute first = RouteAmender.amend(OceanCase.CHART, filed, beside, situation);
+        AmendedRoute second = RouteAmender.amend(OceanCase.CHART, filed, within, situation);
+        assertThat(first.warnings()).isEqualTo(second.warnings()).isNotEmpty();
+        assertThat(OceanCase.legs(first)).isEqualTo(OceanCase.legs(second));
+        Clearance other = within.withAltitude(OptionalDouble.of(6000));
+        assertThat(other.altitudeFt()).hasValue(6000);
+        assertThat(other.notes()).anySatisfy(note -> assertThat(note).contains("800", "6000"));
+    }
+}

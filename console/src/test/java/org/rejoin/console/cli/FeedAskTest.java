@@ -1,0 +1,127 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.net.DatagramPacket;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.net.SocketTimeoutException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** A simulator that only answers requests is asked, at the address that the user gives and nowhere else. */
+@Timeout(60)
+class FeedAskTest {
+
+    private static final String PROFILE = """
+            profile: 1
+            name: asked
+            ask: {text: "state?", every_s: 0.2}
+            text: {fields: 2}
+            values:
+              - {is: latitude, at: 0, unit: deg}
+              - {is: longitude, at: 1, unit: deg}
+            """;
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private record Said(int code, String out, String err) {}
+
+    private static Said run(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        int code = Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
+        return new Said(code, out.toString(), err.toString());
+    }
+
+    /** Answers as many requests as come until it is closed. */
+    private static void answer(DatagramSocket simulator) {
+        byte[] answer = "38.2,-49.9".getBytes(StandardCharsets.US_ASCII);
+        try {
+            simulator.setSoTimeout(10_000);
+            for (int i = 0; i < 100; i++) {
+                DatagramPacket request = new DatagramPacket(new byte[100], 100);
+                simulator.receive(request);
+                String asked = new String(request.getData(), 0, request.getLength(), StandardCharsets.US_ASCII);
+                if (asked.equals("state?")) {
+                    simulator.send(new DatagramPacket(answer, answer.length, request.getSocketAddress()));
+                }
+            }
+        } catch (SocketTimeoutException e) {
+            simulator.close();
+        } catch (IOException e) {
+            assertThat(simulator.isClosed()).isTrue();
+        }
+    }
+
+    @Test
+    void theAnswersComeToThePortThatListens() throws Exception {
+        Path profile = Files.writeString(folder.resolve("asked.yaml"), PROFILE);
+        try (DatagramSocket simulator = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            Thread thread = new Thread(() -> answer(simulator), "simulator");
+            thread.start();
+            Said said = run(
+                    "feed",
+                    "watch",
+                    "--port",
+                    "0",
+                    "--profile",
+                    profile.toString(),
+                    "--ask",
+                    "127.0.0.1:" + simulator.getLocalPort(),
+                    "--seconds",
+                    "3");
+            simulator.close();
+            thread.join();
+            assertThat(said.code()).as(said.err()).isZero();
+            assertThat(said.err()).contains("asking 127.0.0.1:", "every 0.2 s with 6 octets: \"state?\"");
+            assertThat(said.out()).contains("38.2");
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "192.0.2.1:5000 | beyond this machine: allow its answers",
+                "127.0.0.1 | is not HOST:PORT",
+                "127.0.0.1:0 | is not HOST:PORT",
+                "'' | sends only when it is asked: say where it is with --ask",
+            })
+    void whomMayNotBeAskedIsSaid(String address, String why) throws IOException {
+        Path profile = Files.writeString(folder.resolve("asked.yaml"), PROFILE);
+        Said said = address.isEmpty()
+                ? run("feed", "watch", "--port", "0", "--profile", profile.toString(), "--seconds", "0")
+                : run(
+                        "feed",
+                        "watch",
+                        "--port",
+                        "0",
+                        "--profile",
+                        profile.toString(),
+                        "--ask",
+                        address,
+                        "--seconds",
+                        "0");
+        assertThat(said.code()).isEqualTo(2);
+        assertThat(said.err()).contains(why);
+    }
+
+    @Test
+    void nobodyIsAskedWithoutAProfileThatSaysWhat() {
+        Said said = run("feed", "watch", "--port", "0", "--ask", "127.0.0.1:5000", "--seconds", "0");
+        assertThat(said.code()).isEqualTo(2);
+        assertThat(said.err()).contains("no profile says what to send");
+    }
+}

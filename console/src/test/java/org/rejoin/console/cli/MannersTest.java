@@ -1,0 +1,187 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import picocli.CommandLine;
+
+/** The program is a good guest of the terminal: what it prints, where, and what it leaves alone. */
+class MannersTest {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private record Said(int code, String out, String err) {}
+
+    private static Said run(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        int code = Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
+        return new Said(code, out.toString(), err.toString());
+    }
+
+    @Test
+    void theListOfLessonsIsJsonWhereItIsAskedFor() throws IOException {
+        Said said = run("fly", "--list", "--json");
+        JsonNode lessons = JSON.readTree(said.out());
+        assertThat(said.code()).isZero();
+        assertThat(lessons)
+                .hasSize(3)
+                .allSatisfy(each -> assertThat(each.get("title").asText()).isNotBlank());
+        assertThat(lessons.get(0).get("lesson").asText()).isEqualTo("radial-outbound");
+    }
+
+    @Test
+    void aRefusalOfBriefIsJsonWhereTheAnswerWouldBe() throws IOException {
+        Path chart = folder.resolve("chart.yaml");
+        assertThat(run("chart", "new", chart.toString()).code()).isZero();
+        Said said = run(
+                "brief",
+                "--json",
+                "--chart",
+                chart.toString(),
+                "--filed",
+                "XAAA DCT AAA V31 BBB DCT XBBB",
+                "--at",
+                "38.1,-49.9",
+                "--clearance",
+                "fly heading 100, intercept the ZZZ 250 radial, join V31, then as filed");
+        assertThat(said.code()).isEqualTo(2);
+        assertThat(JSON.readTree(said.out()).at("/error/code").asText()).isEqualTo("UNKNOWN_STATION");
+        assertThat(said.err()).startsWith("UNKNOWN_STATION");
+        Said usage = run("brief", "--json");
+        assertThat(JSON.readTree(usage.out()).at("/error/code").asText()).isEqualTo("BAD_USAGE");
+        assertThat(run("brief").out()).isEmpty();
+    }
+
+    @Test
+    void whatCannotBeWrittenIsRemembered() {
+        StandardOutput out = new StandardOutput(new OutputStream() {
+            @Override
+            public void write(int octet) throws IOException {
+                throw new IOException("No space left on device");
+            }
+        });
+        PrintWriter writer = out.writer();
+        writer.println("anything");
+        writer.flush();
+        assertThat(out.trouble()).isEqualTo("No space left on device");
+    }
+
+    @Test
+    void theFirstStepsAreFiveLines() {
+        assertThat(Rejoin.FIRST_STEPS)
+                .hasSize(5)
+                .allSatisfy(line -> assertThat(line.length()).isLessThan(100));
+        assertThat(run().out()).as("not a terminal: the help").contains("Usage: rejoin");
+    }
+
+    @Test
+    void completionAndManualPageKnowEveryCommand() {
+        String completion = run("completion").out();
+        String man = run("man").out();
+        assertThat(man).startsWith(".TH REJOIN 1");
+        CommandLine program = new CommandLine(new Rejoin());
+        program.getSubcommands().forEach((name, sub) -> {
+            assertThat(completion).contains("rejoin_" + name);
+            assertThat(man).contains(".SS " + name);
+            sub.getCommandSpec().options().stream()
+                    .filter(option -> !option.usageHelp() && !option.versionHelp())
+                    .forEach(option ->
+                            assertThat(man).contains(option.longestName().replace("-", "\\-")));
+        });
+        assertThat(man).contains(".SS feed learn", ".SS chart new", ".SS lesson check");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "Linux, /h/.config/rejoin/settings.yaml",
+        "Mac OS X, /h/Library/Application Support/rejoin/settings.yaml",
+    })
+    void settingsAreInThePlatformsPlace(String system, String place) {
+        assertThat(SettingsFile.place(Map.of("HOME", "/h")::get, system)).contains(Path.of(place));
+        assertThat(SettingsFile.place(Map.<String, String>of()::get, system)).isEmpty();
+    }
+
+    @Test
+    void theEnvironmentMovesTheSettings() {
+        assertThat(SettingsFile.place(Map.of("HOME", "/h", "XDG_CONFIG_HOME", "/c")::get, "Linux"))
+                .contains(Path.of("/c/rejoin/settings.yaml"));
+        assertThat(SettingsFile.place(Map.of("APPDATA", "/a")::get, "Windows 11"))
+                .contains(Path.of("/a/rejoin/settings.yaml"));
+    }
+
+    @Test
+    void aSettingIsTakenUnlessTheOptionIsTyped() throws Exception {
+        Path file = Files.writeString(
+                folder.resolve("settings.yaml"), "feed watch:\n  port: 03017\nlisten:\n  port: 4000\n");
+        CommandLine program = new CommandLine(new Rejoin());
+        SettingsFile settings = SettingsFile.read(file, program);
+        program.setDefaultValueProvider(settings);
+        CommandLine.ParseResult read = program.parseArgs("feed", "watch");
+        FeedWatch watch =
+                (FeedWatch) read.subcommand().subcommand().commandSpec().userObject();
+        assertThat(watch.port.port).isEqualTo(3017);
+        assertThat(read.subcommand().subcommand().hasMatchedOption("--port")).isFalse();
+        CommandLine.ParseResult typed = program.parseArgs("feed", "watch", "--port", "5");
+        assertThat(((FeedWatch) typed.subcommand().subcommand().commandSpec().userObject()).port.port)
+                .isEqualTo(5);
+        assertThat(String.join("\n", settings.lines())).contains("listen:", "  port: 4000");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "listn: {port: 1} | settings.yaml:1: unknown name \"listn\" in the settings; did you mean listen?",
+                "listen: {prt: 1} | settings.yaml:1: unknown name \"prt\" in listen; did you mean port?",
+                "listen: 3 | settings.yaml:1: listen must be a mapping",
+            })
+    void aSettingThatMeansNothingIsSaidWithItsPlace(String text, String said) throws IOException {
+        Path file = Files.writeString(folder.resolve("settings.yaml"), text);
+        assertThatThrownBy(() -> SettingsFile.read(file, new CommandLine(new Rejoin())))
+                .isInstanceOf(BadInput.class)
+                .hasMessageContaining(said);
+    }
+
+    @Test
+    void newFilesAreSoundAndNeverReplaceOnes() throws Exception {
+        Path lesson = folder.resolve("mine.yaml");
+        assertThat(run("lesson", "new", lesson.toString()).code()).isZero();
+        Said checked = run("lesson", "check", lesson.toString());
+        assertThat(checked.code()).isZero();
+        assertThat(checked.out()).doesNotContain("note:");
+        assertThat(run("chart", folder.resolve("my-chart.yaml").toString()).out())
+                .contains("Nothing odd.", "No problems.");
+        assertThat(run("fly", lesson.toString(), "--hz", "1").out()).contains("amendment complete", "standard met");
+        Files.writeString(lesson, "mine");
+        Said again = run("lesson", "new", lesson.toString());
+        assertThat(again.code()).isEqualTo(2);
+        assertThat(again.err()).contains("exists already");
+        assertThat(lesson).content().isEqualTo("mine");
+    }
+
+    @Test
+    void aNameThatTheLocaleDoesNotKnowIsSaidInPlainWords() {
+        assertThat(Hints.said("Invalid value for option '--out': cannot convert '/tmp/x' to interface"
+                        + " java.nio.file.Path (java.nio.file.InvalidPathException: Malformed input: /tmp/x)"))
+                .startsWith("--out \"/tmp/x\" has letters")
+                .doesNotContain("java");
+    }
+}

@@ -1,0 +1,230 @@
+package org.rejoin.protocol.dis;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.StateRange;
+import org.rejoin.protocol.StateView;
+import org.rejoin.protocol.Units;
+import org.rejoin.protocol.earth.BodyAxes;
+import org.rejoin.protocol.earth.FootPoint;
+import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.LocalAxes;
+import org.rejoin.protocol.earth.Vector3;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One PDU as a state. The position is worked out at once, as normal and height; degrees, attitude and dead reckoning when
+ * they are asked for. Used again for each PDU.
+ */
+final class DisState implements StateView {
+
+    /** Below this a direction of motion is noise. Knots. */
+    static final double STANDING_STILL_KT = 1;
+
+    /** What single precision may add to a full turn. */
+    private static final double LARGEST_ANGLE = 2 * Math.PI + 1e-3;
+
+    // Nobody flies outside this shell; all zeros are common before a flight is loaded. Metres from the Earth's centre.
+    private static final double SHELL_INSIDE_M = 6_300_000;
+    private static final double SHELL_OUTSIDE_M = 6_500_000;
+
+    private final double geoidHeightM;
+    private final EntityState heard;
+    private final FootPoint place = new FootPoint();
+    private double receivedS;
+    private double sourceS;
+    private Entities.@Nullable Memory memory;
+    private boolean turned;
+    private boolean paused;
+    private double vx;
+    private double vy;
+    private double vz;
+    private BodyAxes.@Nullable Attitude attitude;
+
+    /** Views of what is read into one EntityState. */
+    DisState(double geoidHeightM, EntityState heard) {
+        this.geoidHeightM = geoidHeightM;
+        this.heard = heard;
+    }
+
+    /** False too for what is no number. */
+    static boolean isNearTheSurface(double x, double y, double z) {
+        double squared = x * x + y * y + z * z;
+        return squared >= SHELL_INSIDE_M * SHELL_INSIDE_M && squared <= SHELL_OUTSIDE_M * SHELL_OUTSIDE_M;
+    }
+
+    /** Whether Euler angles are within a turn either way; false too for what is no number. */
+    static boolean isTurn(double psi, double theta, double phi) {
+        return Math.abs(psi) <= LARGEST_ANGLE && Math.abs(theta) <= LARGEST_ANGLE && Math.abs(phi) <= LARGEST_ANGLE;
+    }
+
+    /** Takes the PDU that the EntityState is at, with a location near the surface; as yet without motion. */
+    void take(Entities.Memory known, double sentS, double atS) {
+        place.locate(heard.locationX(), heard.locationY(), heard.locationZ());
+        sourceS = sentS;
+        receivedS = atS;
+        memory = known;
+        attitude = null;
+        vx = Double.NaN;
+        vy = Double.NaN;
+        vz = Double.NaN;
+    }
+
+    /** Takes the velocity of the PDU: along the body's axes, or earth-centred. */
+    void move(boolean alongBody) {
+        turned = alongBody != DeadReckoning.alongBody(algorithm());
+        if (alongBody) {
+            Vector3 velocity = BodyAxes.of(heard.orientation()).toGeocentric(heard.velocity());
+            vx = velocity.x();
+            vy = velocity.y();
+            vz = velocity.z();
+        } else {
+            vx = heard.velocityX();
+            vy = heard.velocityY();
+            vz = heard.velocityZ();
+        }
+    }
+
+    void pause(boolean standsStill) {
+        paused = standsStill;
+    }
+
+    boolean hasAttitude() {
+        return isTurn(heard.psi(), heard.theta(), heard.phi());
+    }
+
+    private boolean hasMotion() {
+        return !Double.isNaN(vx);
+    }
+
+    private int algorithm() {
+        return memory == null ? 0 : memory.algorithm();
+    }
+
+    private double upMps() {
+        return place.up(vx, vy, vz);
+    }
+
+    private BodyAxes.@Nullable Attitude attitude() {
+        if (attitude == null && hasAttitude()) {
+            LocalAxes local = LocalAxes.at(new Geodetic(latitudeDeg(), longitudeDeg(), 0));
+            attitude = BodyAxes.of(heard.orientation()).attitudeIn(local);
+        }
+        return attitude;
+    }
+
+    @Override
+    public AircraftState snapshot(double timeS) {
+        return AircraftState.of(
+                this,
+                timeS,
+                hasMotion() && hasAttitude()
+                        ? DeadReckoning.of(heard, algorithm(), turned).orElse(null)
+                        : null);
+    }
+
+    @Override
+    public double receivedS() {
+        return receivedS;
+    }
+
+    @Override
+    public double sourceS() {
+        return sourceS;
+    }
+
+    @Override
+    public double sourceWrapS() {
+        return PduHeader.SECONDS_PER_HOUR;
+    }
+
+    @Override
+    public String aircraft() {
+        return memory == null ? "" : memory.name();
+    }
+
+    @Override
+    public String marking() {
+        return memory == null ? "" : memory.marking();
+    }
+
+    @Override
+    public double normalX() {
+        return place.normalX();
+    }
+
+    @Override
+    public double normalY() {
+        return place.normalY();
+    }
+
+    @Override
+    public double normalZ() {
+        return place.normalZ();
+    }
+
+    @Override
+    public double latitudeDeg() {
+        return place.latitudeDeg() + 0.0;
+    }
+
+    @Override
+    public double longitudeDeg() {
+        return place.longitudeDeg();
+    }
+
+    @Override
+    public double altitudeMslFt() {
+        return StateRange.ALTITUDE_MSL_FT.kept((place.heightM() - geoidHeightM) / Units.M_PER_FT);
+    }
+
+    @Override
+    public double headingTrueDeg() {
+        BodyAxes.Attitude seen = attitude();
+        return seen == null ? Double.NaN : seen.headingTrueDeg();
+    }
+
+    @Override
+    public double headingMagneticDeg() {
+        return Double.NaN;
+    }
+
+    @Override
+    public double trackTrueDeg() {
+        return groundSpeedKt() >= STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
+    }
+
+    @Override
+    public double groundSpeedKt() {
+        double up = upMps();
+        double along = Math.max(0, vx * vx + vy * vy + vz * vz - up * up);
+        return StateRange.GROUND_SPEED_KT.kept(Math.sqrt(along) / Units.MPS_PER_KT);
+    }
+
+    @Override
+    public double verticalSpeedFpm() {
+        return StateRange.VERTICAL_SPEED_FPM.kept(upMps() / Units.MPS_PER_FPM);
+    }
+
+    @Override
+    public double pitchDeg() {
+        BodyAxes.Attitude seen = attitude();
+        return seen == null ? Double.NaN : StateRange.PITCH_DEG.kept(seen.pitchDeg());
+    }
+
+    @Override
+    public double rollDeg() {
+        BodyAxes.Attitude seen = attitude();
+        return seen == null ? Double.NaN : StateRange.ROLL_DEG.kept(seen.rollDeg());
+    }
+
+    @Override
+    public double indicatedAirspeedKt() {
+        return Double.NaN;
+    }
+
+    @Override
+    public boolean paused() {
+        return paused;
+    }
+}

@@ -1,0 +1,74 @@
+package org.rejoin.protocol.yaml;
+
+/** Something in a file written by hand that cannot be used: where, what stands there, and what would be right. */
+public final class YamlException extends Exception {
+
+    private static final long serialVersionUID = 1L;
+
+    private final int line;
+    private final int column;
+    private final boolean foreign;
+
+    private YamlException(int line, int column, String message, boolean foreign) {
+        super(message);
+        this.line = line;
+        this.column = column;
+        this.foreign = foreign;
+    }
+
+    /**
+     * Describes one fault.
+     *
+     * @param line line of the file, from 1
+     * @param column column of the line, from 1
+     * @param message what stands there and what would be right; one line, without the place
+     */
+    public YamlException(int line, int column, String message) {
+        this(line, column, message, false);
+    }
+
+    static YamlException notYaml(int line, int column) {
+        return new YamlException(
+                line,
+                column,
+                "not YAML from here or a little before; a member is written \"name: value\", an item \"- value\", what"
+                        + " belongs together at the same indent, and brackets and quotes are closed",
+                true);
+    }
+
+    /**
+     * Where it is.
+     *
+     * @return line of the file, from 1
+     */
+    public int line() {
+        return line;
+    }
+
+    /**
+     * Where in the line it is.
+     *
+     * @return column, from 1
+     */
+    public int column() {
+        return column;
+    }
+
+    /**
+     * Whether the text could not be parsed at all, and may be another kind of file.
+     *
+     * @return false where it is YAML that says something wrong
+     */
+    public boolean isNotYaml() {
+        return foreign;
+    }
+
+    /**
+     * What stands there and what would be right.
+     *
+     * @return one line
+     */
+    public String said() {
+        return String.valueOf(getMessage());
+    }
+}

@@ -1,0 +1,265 @@
+package org.rejoin.protocol.yaml;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.Set;
+
+/** The members of one mapping, each of which may be asked for by name and kind; what is wrong is said where it stands. */
+public final class YamlMembers {
+
+    private final YamlNode.Mapping node;
+    private final String what;
+
+    /**
+     * Takes a mapping that holds nothing but what is known.
+     *
+     * @param node any
+     * @param what what it describes, as "a profile", for messages
+     * @param known its keys
+     * @throws YamlException if it is no mapping, or has a key that is not known
+     */
+    public YamlMembers(YamlNode node, String what, List<String> known) throws YamlException {
+        this(node, what);
+        for (Map.Entry<String, YamlNode.Member> member : this.node.members().entrySet()) {
+            if (!known.contains(member.getKey())) {
+                YamlNode.Member at = member.getValue();
+                throw new YamlException(
+                        at.line(),
+                        at.column(),
+                        "unknown name \"" + member.getKey() + "\" in " + what
+                                + Slip.closest(member.getKey(), known)
+                                        .map(word -> "; did you mean " + word + "?")
+                                        .orElse("; known are " + String.join(", ", known)));
+            }
+        }
+    }
+
+    /**
+     * Takes a mapping whose keys are free.
+     *
+     * @param node any
+     * @param what what it describes, for messages
+     * @throws YamlException if it is no mapping
+     */
+    public YamlMembers(YamlNode node, String what) throws YamlException {
+        this.what = what;
+        if (!(node instanceof YamlNode.Mapping mapping)) {
+            throw node.fault(what + " must be a mapping of names to values, each \"name: value\"");
+        }
+        this.node = mapping;
+    }
+
+    /**
+     * Says what is wrong with the whole.
+     *
+     * @param message what would be right
+     * @return to be thrown
+     */
+    public YamlException fault(String message) {
+        return node.fault(message);
+    }
+
+    /**
+     * The names that are there.
+     *
+     * @return in the order of the file
+     */
+    public Set<String> names() {
+        return node.members().keySet();
+    }
+
+    /**
+     * A member of any kind.
+     *
+     * @param name its key
+     * @return empty if it is not there, or has no value
+     */
+    public Optional<YamlNode> node(String name) {
+        return Optional.ofNullable(node.members().get(name))
+                .map(YamlNode.Member::value)
+                .filter(value -> !(value instanceof YamlNode.Scalar scalar && scalar.absent()));
+    }
+
+    /**
+     * A member that must be there.
+     *
+     * @param name its key
+     * @return its value
+     * @throws YamlException if it is not there
+     */
+    public YamlNode required(String name) throws YamlException {
+        Optional<YamlNode> found = node(name);
+        if (found.isPresent()) {
+            return found.get();
+        }
+        YamlNode.Member empty = node.members().get(name);
+        String message = what + " needs \"" + name + "\"";
+        throw empty == null ? node.fault(message) : new YamlException(empty.line(), empty.column(), message);
+    }
+
+    /**
+     * A text.
+     *
+     * @param name its key
+     * @return empty if it is not there
+     * @throws YamlException if it is a list or a mapping
+     */
+    public Optional<String> text(String name) throws YamlException {
+        Optional<YamlNode> found = node(name);
+        return found.isEmpty()
+                ? Optional.empty()
+                : Optional.of(scalar(found.get(), name).text());
+    }
+
+    /**
+     * A number.
+     *
+     * @param name its key
+     * @return empty if it is not there
+     * @throws YamlException if it is no number
+     */
+    public OptionalDouble number(String name) throws YamlException {
+        Optional<YamlNode> found = node(name);
+        return found.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(number(found.get(), name));
+    }
+
+    /**
+     * A number in a range.
+     *
+     * @param name its key
+     * @param low least, included
+     * @param high most, included
+     * @param unit "knots" or the like, for messages
+     * @return empty if it is not there
+     * @throws YamlException if it is no number, or out of the range
+     */
+    public OptionalDouble number(String name, double low, double high, String unit) throws YamlException {
+        OptionalDouble number = number(name);
+        if (number.isPresent() && !(number.getAsDouble() >= low && number.getAsDouble() <= high)) {
+            throw required(name)
+                    .fault(name + " " + shown(required(name)) + " is not in [" + plain(low) + ", " + plain(high) + "] "
+                            + unit);
+        }
+        return number;
+    }
+
+    /**
+     * A whole number in a range.
+     *
+     * @param name its key
+     * @param least included
+     * @param most included
+     * @return empty if it is not there
+     * @throws YamlException if it is none
+     */
+    public OptionalInt integer(String name, int least, int most) throws YamlException {
+        Optional<YamlNode> found = node(name);
+        return found.isEmpty() ? OptionalInt.empty() : OptionalInt.of(integer(found.get(), name, least, most));
+    }
+
+    /**
+     * A whole number that must be there.
+     *
+     * @param name its key
+     * @param least included
+     * @param most included
+     * @return the number
+     * @throws YamlException if it is not there, or is none
+     */
+    public int requiredInteger(String name, int least, int most) throws YamlException {
+        return integer(required(name), name, least, most);
+    }
+
+    /**
+     * One text, or several.
+     *
+     * @param name its key
+     * @return at least one
+     * @throws YamlException if it is not there, or holds anything but single values
+     */
+    public List<String> texts(String name) throws YamlException {
+        YamlNode found = required(name);
+        if (!(found instanceof YamlNode.Sequence sequence)) {
+            return List.of(scalar(found, name).text());
+        }
+        List<String> texts = new ArrayList<>();
+        for (YamlNode item : sequence.items()) {
+            texts.add(scalar(item, name).text());
+        }
+        return texts;
+    }
+
+    /**
+     * A list.
+     *
+     * @param name its key
+     * @return its items; none if it is not there
+     * @throws YamlException if it is no list
+     */
+    public List<YamlNode> list(String name) throws YamlException {
+        Optional<YamlNode> found = node(name);
+        if (found.isEmpty()) {
+            return List.of();
+        }
+        if (!(found.get() instanceof YamlNode.Sequence sequence)) {
+            throw found.get().fault(name + " must be a list, each line beginning with \"- \"");
+        }
+        return sequence.items();
+    }
+
+    /**
+     * A whole number in a range.
+     *
+     * @param node any
+     * @param name what it is called, for messages
+     * @param least included
+     * @param most included
+     * @return the number
+     * @throws YamlException if it is none
+     */
+    public static int integer(YamlNode node, String name, int least, int most) throws YamlException {
+        YamlNode.Scalar scalar = scalar(node, name);
+        double value = scalar.number().orElse(Double.NaN);
+        if (!(value >= least && value <= most && value == Math.rint(value))) {
+            throw scalar.fault(name + " " + scalar.described() + "; a whole number from " + least + " to " + most
+                    + " is needed" + scalar.numberHint());
+        }
+        return (int) value;
+    }
+
+    /**
+     * A single value.
+     *
+     * @param node any
+     * @param name what it is called, for messages
+     * @return the value
+     * @throws YamlException if it is a list or a mapping
+     */
+    public static YamlNode.Scalar scalar(YamlNode node, String name) throws YamlException {
+        if (node instanceof YamlNode.Scalar scalar) {
+            return scalar;
+        }
+        throw node.fault(name + " must be one value, found " + node.described());
+    }
+
+    private static double number(YamlNode node, String name) throws YamlException {
+        YamlNode.Scalar scalar = scalar(node, name);
+        OptionalDouble value = scalar.number();
+        if (value.isEmpty()) {
+            throw scalar.fault(name + " " + scalar.described() + "; a number is needed" + scalar.numberHint());
+        }
+        return value.getAsDouble();
+    }
+
+    private static String shown(YamlNode node) {
+        return node instanceof YamlNode.Scalar scalar ? scalar.text() : node.described();
+    }
+
+    private static String plain(double number) {
+        return number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number);
+    }
+}

@@ -1,0 +1,130 @@
+package org.rejoin.protocol.yaml;
+
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+
+/** A piece of a file written by hand that knows where it stands. Values stay text: the ident NO is an ident. */
+public sealed interface YamlNode {
+
+    /**
+     * Where it begins.
+     *
+     * @return line of the file, from 1
+     */
+    int line();
+
+    /**
+     * Where in its line it begins.
+     *
+     * @return column, from 1
+     */
+    int column();
+
+    /**
+     * What it is, for a message.
+     *
+     * @return the value in quotes, cut where it is long; or what kind of thing it is
+     */
+    String described();
+
+    /**
+     * Says what is wrong with it.
+     *
+     * @param message what stands there and what would be right
+     * @return to be thrown
+     */
+    default YamlException fault(String message) {
+        return new YamlException(line(), column(), message);
+    }
+
+    /**
+     * A single value.
+     *
+     * @param line from 1
+     * @param column from 1
+     * @param text as written, without its quotes
+     * @param absent whether it was left empty or written as null
+     */
+    record Scalar(int line, int column, String text, boolean absent) implements YamlNode {
+
+        private static final int SHOWN = 40;
+
+        @Override
+        public String described() {
+            if (absent) {
+                return "nothing";
+            }
+            return "\"" + (text.length() > SHOWN ? text.substring(0, SHOWN) + "..." : text) + "\"";
+        }
+
+        /**
+         * The value as a number, read as a person reads it: 060 is sixty.
+         *
+         * @return empty if it is none
+         */
+        public OptionalDouble number() {
+            return PlainNumber.read(text);
+        }
+
+        /**
+         * How a number that was meant would be written.
+         *
+         * @return "; write 38.5" or the like, empty where nothing can be guessed
+         */
+        public String numberHint() {
+            return PlainNumber.hint(text);
+        }
+    }
+
+    /**
+     * A list.
+     *
+     * @param line from 1
+     * @param column from 1
+     * @param items in order
+     */
+    record Sequence(int line, int column, List<YamlNode> items) implements YamlNode {
+
+        /** Copies. */
+        public Sequence {
+            items = List.copyOf(items);
+        }
+
+        @Override
+        public String described() {
+            return "a list";
+        }
+    }
+
+    /**
+     * Keys with values.
+     *
+     * @param line from 1
+     * @param column from 1
+     * @param members in the order of the file
+     */
+    record Mapping(int line, int column, Map<String, Member> members) implements YamlNode {
+
+        /** Copies, keeping the order. */
+        public Mapping {
+            members = Collections.unmodifiableMap(new LinkedHashMap<>(members));
+        }
+
+        @Override
+        public String described() {
+            return "a mapping";
+        }
+    }
+
+    /**
+     * A key and its value.
+     *
+     * @param line of the key, from 1
+     * @param column of the key, from 1
+     * @param value what stands behind it
+     */
+    record Member(int line, int column, YamlNode value) {}
+}
