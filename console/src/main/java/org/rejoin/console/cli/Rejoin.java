@@ -45,6 +45,8 @@ import picocli.CommandLine.Spec;
             DebriefCommand.class,
             ChartCommand.class,
             LessonCommand.class,
+            DrillCommand.class,
+            ProgressCommand.class,
             FeedCommand.class,
             AttemptsCommand.class,
             PilotsCommand.class,

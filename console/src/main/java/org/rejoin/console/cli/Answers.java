@@ -1,0 +1,26 @@
+package org.rejoin.console.cli;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+
+/** Answers as they are typed, one a line. */
+final class Answers {
+
+    private final BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
+
+    /**
+     * The next answer, and how long it took.
+     *
+     * @param text as typed; empty where there was none
+     * @param seconds it took
+     */
+    record Answer(String text, double seconds) {}
+
+    Answer next() throws IOException {
+        long began = System.nanoTime();
+        String line = in.readLine();
+        return new Answer(line == null ? "" : line.trim(), (System.nanoTime() - began) / 1e9);
+    }
+}

@@ -1,0 +1,149 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.time.Instant;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.locks.LockSupport;
+
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.console.drill.AttemptFolders;
+import org.rejoin.console.drill.Drill;
+import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.DrillMaker;
+import org.rejoin.console.drill.DrillText;
+import org.rejoin.console.drill.NoDrillException;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code drill listen}: a clearance shown once for as long as a controller speaks it, then read back. */
+@Command(
+        name = "listen",
+        description = {
+            "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
+                    + " readback, see each element marked.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class DrillListen implements Callable<Integer> {
+
+    /** At most 100 words a minute (ICAO Annex 10, volume II, 5.2.1.5.3 b; from memory). */
+    private static final double WORDS_A_SECOND = 100 / 60.0;
+
+    /** Up one line, clear it (ECMA-48: CUU, EL). */
+    private static final String HIDE = "\u001b[1A\u001b[2K";
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    DrillChartOption chart = new DrillChartOption();
+
+    @Mixin
+    DrillWishes wishes = new DrillWishes();
+
+    @Mixin
+    HomeFolder home = new HomeFolder();
+
+    @Option(names = "--pilot", paramLabel = "NAME", description = "Keep the result in the data folder under this name.")
+    @Nullable
+    String pilot;
+
+    @Option(names = "--json", description = "Read the readback from standard input, one line; print one JSON object.")
+    boolean json;
+
+    @Override
+    public Integer call() throws IOException, BadInput, LessonException {
+        DrillChart on = chart.read();
+        Drill drill;
+        try {
+            drill = new DrillMaker(on).makeForPaper(wishes.request());
+        } catch (NoDrillException e) {
+            throw new BadInput(String.valueOf(e.getMessage()));
+        }
+        PrintWriter out = spec.commandLine().getOut();
+        if (!json) {
+            show(drill, out);
+        }
+        Answers.Answer readback = new Answers().next();
+        List<Readback.Element> elements =
+                Readback.check(drill.route().clearance(), readback.text(), on.chart(), drill.filed());
+        boolean right = elements.stream().allMatch(element -> element.verdict() == Readback.Verdict.RIGHT);
+        ObjectNode result = json(drill, readback.text(), elements, right);
+        String name = pilot;
+        if (name != null) {
+            Instant now = Instant.now();
+            double difficulty = Difficulty.BUILT_IN.readOnce(drill.features());
+            new AttemptFolders(home.folder())
+                    .keep(
+                            name,
+                            "listening",
+                            now,
+                            result,
+                            List.of(new Mark(name, now, Skill.HEAR, difficulty, right, 0, false)));
+        }
+        if (json) {
+            out.println(result.toPrettyString());
+        } else {
+            out.println("ATC said: " + drill.say());
+            elements.forEach(element -> out.println(words(element)));
+            out.println(Rejoin.CAUTION);
+        }
+        out.flush();
+        return Rejoin.DONE;
+    }
+
+    private static void show(Drill drill, PrintWriter out) {
+        boolean terminal = Terminal.attached();
+        out.println("Filed: " + drill.filed().text());
+        out.println("ATC: " + drill.say());
+        out.flush();
+        if (terminal) {
+            double seconds = drill.say().split("[ ,]+", -1).length / WORDS_A_SECOND;
+            LockSupport.parkNanos((long) (seconds * 1e9));
+            out.print(HIDE);
+        }
+        out.print("Your readback: ");
+        out.flush();
+    }
+
+    private static String words(Readback.Element element) {
+        return switch (element.verdict()) {
+            case RIGHT -> "right    " + element.what() + ": " + element.expected();
+            case MISSING -> "MISSING  " + element.what() + ": " + element.expected();
+            case WRONG ->
+                "WRONG    " + element.what() + ": you said " + element.found()
+                        + (element.expected().isEmpty() ? ", not cleared" : ", cleared was " + element.expected());
+        };
+    }
+
+    private static ObjectNode json(Drill drill, String text, List<Readback.Element> elements, boolean right) {
+        ObjectNode object = DrillText.json(drill);
+        object.put("kind", "listening");
+        object.put("drill", drill.filed().text() + ": " + drill.say());
+        object.put("readback", text);
+        object.put("right", right);
+        ArrayNode array = object.putArray("elements");
+        elements.forEach(element -> array.addObject()
+                .put("what", element.what())
+                .put("verdict", element.verdict().name().toLowerCase(java.util.Locale.ROOT))
+                .put("expected", element.expected())
+                .put("found", element.found()));
+        return object;
+    }
+}

@@ -1,0 +1,104 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.drill.Drill;
+import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.DrillMaker;
+import org.rejoin.console.drill.DrillText;
+import org.rejoin.console.drill.NoDrillException;
+import org.rejoin.console.drill.PaperDrill;
+import org.rejoin.console.lesson.LessonException;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code drill make}: draws a drill. */
+@Command(
+        name = "make",
+        description = {
+            "Draw a drill on a chart: a clearance that is flyable, has one meaning, and is as hard as wanted. The same"
+                    + " arguments give the same drill.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class DrillMake implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    DrillChartOption chart = new DrillChartOption();
+
+    @Mixin
+    DrillWishes wishes = new DrillWishes();
+
+    @Option(
+            names = "--kind",
+            paramLabel = "flown|paper",
+            defaultValue = "flown",
+            description = "To fly, or to work out on paper (default: flown).")
+    String kind = "flown";
+
+    @Option(names = "--out", paramLabel = "LESSON.yaml", description = "Write it as a lesson file.")
+    @Nullable
+    Path out;
+
+    @Option(names = "--json", description = "Print one JSON object.")
+    boolean json;
+
+    @Override
+    public Integer call() throws IOException, BadInput, LessonException {
+        boolean paper = kind.equals("paper");
+        if (!paper && !kind.equals("flown")) {
+            throw new BadInput("--kind \"" + kind + "\" is neither flown nor paper");
+        }
+        DrillChart on = chart.read();
+        Drill drill;
+        PaperDrill questions = null;
+        try {
+            if (paper) {
+                questions = PaperDrill.draw(on, wishes.request());
+                drill = questions.drill();
+            } else {
+                drill = new DrillMaker(on).make(wishes.request());
+            }
+        } catch (NoDrillException e) {
+            throw new BadInput(String.valueOf(e.getMessage()));
+        }
+        String lesson = DrillText.lesson(drill, chart.pathFrom(out), on.sha256());
+        Path file = out;
+        if (file != null) {
+            chart.write(file, lesson);
+        }
+        PrintWriter to = spec.commandLine().getOut();
+        if (json) {
+            ObjectNode object = DrillText.json(drill);
+            object.put("kind", kind);
+            if (questions != null) {
+                object.set("questions", questions.questionsJson());
+            }
+            to.println(object.toPrettyString());
+        } else if (file == null) {
+            to.print(lesson);
+        } else {
+            to.println(drill.say());
+            to.println(DrillText.features(drill.features()));
+            to.println("fly it with: fly " + file);
+            to.println(Rejoin.CAUTION);
+        }
+        to.flush();
+        return Rejoin.DONE;
+    }
+}

@@ -1,0 +1,207 @@
+package org.rejoin.console.cli;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.concurrent.Callable;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
+
+import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.DrillText;
+import org.rejoin.console.drill.NextDrill;
+import org.rejoin.console.drill.NoDrillException;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.skill.Attempt;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code drill sitting}: the drills of one sitting, or of homework, as one package. */
+@Command(
+        name = "sitting",
+        description = {
+            "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
+                    + " .zip file to take home. What is flown of them comes back as recordings.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class DrillSitting implements Callable<Integer> {
+
+    private static final int FEWEST = 1;
+    private static final int MOST = 12;
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    ForPilot who = new ForPilot();
+
+    @Mixin
+    DrillChartOption chart = new DrillChartOption();
+
+    @Mixin
+    DrillWishes wishes = new DrillWishes();
+
+    @Option(
+            names = "--count",
+            paramLabel = "N",
+            defaultValue = "5",
+            description = "How many drills (default: 5; 4 to 6 fill 30 to 45 minutes).")
+    int count = 5;
+
+    @Option(names = "--goal", paramLabel = "TEXT", description = "What it is for, in the instructor's words.")
+    @Nullable
+    String goal;
+
+    @Option(
+            names = "--out",
+            required = true,
+            paramLabel = "DIR|FILE.zip",
+            description = "Where to write it; must not exist.")
+    Path out = Path.of("");
+
+    @Option(names = "--json", description = "Print the list as one JSON object.")
+    boolean json;
+
+    @Override
+    public Integer call() throws IOException, BadInput, LessonException {
+        if (count < FEWEST || count > MOST) {
+            throw new BadInput("--count " + count + " is not in 1 to 12");
+        }
+        if (Files.exists(out)) {
+            throw new BadInput("--out " + out + " is there already; name another place");
+        }
+        DrillChart on = chart.read();
+        List<NextDrill> chosen = chosen(on);
+        Map<String, byte[]> files = files(on, chosen);
+        if (String.valueOf(out.getFileName()).toLowerCase(Locale.ROOT).endsWith(".zip")) {
+            writeNew(out, zipped(files));
+        } else {
+            Files.createDirectories(out);
+            for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                Files.write(out.resolve(file.getKey()), file.getValue());
+            }
+        }
+        PrintWriter to = spec.commandLine().getOut();
+        if (json) {
+            to.print(new String(files.getOrDefault("sitting.json", new byte[0]), StandardCharsets.UTF_8));
+        } else {
+            for (int i = 0; i < chosen.size(); i++) {
+                to.println(name(i) + "  " + chosen.get(i).why());
+            }
+            to.println("written to " + out + "; fly each with: fly LESSON --out FOLDER");
+            to.println(Rejoin.CAUTION);
+        }
+        to.flush();
+        return Rejoin.DONE;
+    }
+
+    /** Each after the ones before it, as if they had been flown without telling anything. */
+    private List<NextDrill> chosen(DrillChart on) throws BadInput, IOException {
+        List<Attempt> attempts = new ArrayList<>(who.attempts(spec.commandLine().getErr()));
+        List<NextDrill> chosen = new ArrayList<>();
+        Instant now = Instant.now();
+        try {
+            for (int i = 0; i < count; i++) {
+                NextDrill next = NextDrill.choose(
+                        new NextDrill.Known(attempts, who.goal(), now, i == 0),
+                        on,
+                        wishes.request().withSeed(wishes.seed + i));
+                chosen.add(next);
+                attempts.add(new Attempt(
+                        "planned",
+                        who.pilot,
+                        now,
+                        Attempt.Kind.FLOWN,
+                        next.drill().say(),
+                        next.drill().features().shape().option(),
+                        next.drill().features().turnOntoCourseDeg() > 0 ? "right" : "left",
+                        OptionalDouble.empty(),
+                        OptionalDouble.empty(),
+                        List.of(),
+                        List.of()));
+            }
+        } catch (NoDrillException e) {
+            throw new BadInput(String.valueOf(e.getMessage()));
+        }
+        return chosen;
+    }
+
+    private Map<String, byte[]> files(DrillChart on, List<NextDrill> chosen) throws IOException, LessonException {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        ObjectNode list = JsonNodeFactory.instance.objectNode();
+        list.put("version", 1);
+        list.put("pilot", who.pilot);
+        list.put("goal", goal == null ? "" : goal);
+        list.put("made", LocalDate.now(ZoneOffset.UTC).toString());
+        list.put("chart", chart.fileName());
+        list.put("chart_sha256", on.sha256());
+        ArrayNode drills = list.putArray("drills");
+        files.put(chart.fileName(), chart.octets());
+        for (int i = 0; i < chosen.size(); i++) {
+            NextDrill next = chosen.get(i);
+            files.put(
+                    name(i),
+                    DrillText.lesson(next.drill(), chart.fileName(), on.sha256())
+                            .getBytes(StandardCharsets.UTF_8));
+            ObjectNode drill = DrillText.json(next.drill());
+            drill.put("lesson", name(i));
+            drill.put("skill", next.skill().name());
+            drill.put("why", next.why());
+            drills.add(drill);
+        }
+        files.put("sitting.json", (list.toPrettyString() + "\n").getBytes(StandardCharsets.UTF_8));
+        return files;
+    }
+
+    private static String name(int index) {
+        return String.format(Locale.ROOT, "drill-%02d.yaml", index + 1);
+    }
+
+    private static byte[] zipped(Map<String, byte[]> files) throws IOException {
+        ByteArrayOutputStream octets = new ByteArrayOutputStream();
+        try (ZipOutputStream zip = new ZipOutputStream(octets)) {
+            for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                ZipEntry entry = new ZipEntry(file.getKey());
+                entry.setLastModifiedTime(FileTime.from(Instant.parse("2026-01-01T00:00:00Z")));
+                zip.putNextEntry(entry);
+                zip.write(file.getValue());
+                zip.closeEntry();
+            }
+        }
+        return octets.toByteArray();
+    }
+
+    private static void writeNew(Path file, byte[] octets) throws IOException, BadInput {
+        try {
+            Files.write(file, octets, java.nio.file.StandardOpenOption.CREATE_NEW);
+        } catch (FileAlreadyExistsException e) {
+            throw new BadInput("--out " + file + " is there already; name another place");
+        }
+    }
+}

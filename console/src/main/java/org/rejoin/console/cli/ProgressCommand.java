@@ -1,0 +1,139 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import java.util.Locale;
+import java.util.TreeMap;
+import java.util.concurrent.Callable;
+
+import org.rejoin.console.skill.Attempt;
+import org.rejoin.console.skill.Estimate;
+import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.Progress;
+import org.rejoin.console.skill.Skill;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code progress}: what a pilot has shown, skill by skill. */
+@Command(
+        name = "progress",
+        description = {
+            "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
+                    + " 100. It does not say whether a pilot is ready for anything.",
+            Rejoin.CAUTION
+        },
+        mixinStandardHelpOptions = true)
+final class ProgressCommand implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    @Mixin
+    Verbosity verbosity = new Verbosity();
+
+    @Mixin
+    ForPilot who = new ForPilot();
+
+    @Option(names = "--json", description = "Print one JSON object.")
+    boolean json;
+
+    @Override
+    public Integer call() throws BadInput {
+        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter err = spec.commandLine().getErr();
+        List<Attempt> attempts = who.attempts(err);
+        if (attempts.isEmpty()) {
+            err.println("no attempts of " + who.pilot + " in " + who.home.folder() + ": every skill is unknown");
+        }
+        Progress progress = Progress.of(
+                attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
+        Instant now = Instant.now();
+        if (json) {
+            out.println(json(attempts, progress, who.goal(), now).toPrettyString());
+        } else {
+            print(out, attempts, progress, who.goal(), now);
+        }
+        out.flush();
+        return Rejoin.DONE;
+    }
+
+    private ObjectNode json(List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("pilot", who.pilot);
+        ArrayNode skills = object.putArray("skills");
+        for (Skill skill : Skill.values()) {
+            Estimate estimate = progress.of(skill, now);
+            ObjectNode each = skills.addObject();
+            each.put("skill", skill.name());
+            each.put("p", rounded(estimate.p()));
+            each.put("low", rounded(estimate.low()));
+            each.put("high", rounded(estimate.high()));
+            each.put("words", estimate.standing().word());
+            if (estimate.last().isPresent()) {
+                each.put("last", day(estimate.last().get()));
+            } else {
+                each.putNull("last");
+            }
+            each.put("due", day(progress.due(skill, goal, now)));
+            each.put("marks", estimate.marks());
+        }
+        object.put("attempts", attempts.size());
+        ObjectNode faults = object.putObject("faults");
+        faults(attempts).forEach(faults::put);
+        ArrayNode times = object.putArray("work_out");
+        attempts.forEach(attempt -> attempt.workOutS()
+                .ifPresent(seconds -> times.addObject()
+                        .put("at", attempt.at().toString())
+                        .put("shape", attempt.shape())
+                        .put("seconds", Math.round(seconds))));
+        return object;
+    }
+
+    private void print(PrintWriter out, List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
+        out.println(who.pilot + ": " + attempts.size() + (attempts.size() == 1 ? " attempt" : " attempts"));
+        for (Skill skill : Skill.values()) {
+            Estimate estimate = progress.of(skill, now);
+            boolean due = progress.isDue(skill, goal, now);
+            String last = estimate.last().map(ProgressCommand::day).orElse("never");
+            out.println(String.format(
+                    Locale.ROOT,
+                    "%-10s %-8s between %2.0f and %2.0f of 100; %d marks, last %s%s; %s",
+                    skill,
+                    estimate.standing().word(),
+                    estimate.low() * 100,
+                    estimate.high() * 100,
+                    estimate.marks(),
+                    last,
+                    due ? ", due" : ", due " + day(progress.due(skill, goal, now)),
+                    skill.says()));
+        }
+        faults(attempts).forEach((code, count) -> out.println(code + ": " + count));
+        out.println(
+                "Between: right at standard difficulty, in 90 of 100 cases so estimated. The weights are judgement.");
+        out.println(Rejoin.CAUTION);
+    }
+
+    private static TreeMap<String, Integer> faults(List<Attempt> attempts) {
+        TreeMap<String, Integer> faults = new TreeMap<>();
+        attempts.forEach(attempt -> attempt.faults().forEach(code -> faults.merge(code, 1, Integer::sum)));
+        return faults;
+    }
+
+    private static String day(Instant instant) {
+        return LocalDate.ofInstant(instant, ZoneOffset.UTC).toString();
+    }
+
+    private static double rounded(double share) {
+        return Math.round(share * 1000) / 1000.0;
+    }
+}

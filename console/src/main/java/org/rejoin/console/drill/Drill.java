@@ -1,0 +1,100 @@
+package org.rejoin.console.drill;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Skill;
+
+/**
+ * A clearance to be flown or worked out, drawn on a chart.
+ *
+ * @param seed it was drawn from
+ * @param filed route before the clearance
+ * @param say ATC's words
+ * @param start where the aircraft begins
+ * @param heardS seconds after the start at which the clearance is spoken
+ * @param heard where the aircraft is then
+ * @param wind of the place
+ * @param date for the magnetic model
+ * @param route worked out by the program from where the clearance is heard
+ * @param features measured on that route
+ */
+public record Drill(
+        long seed,
+        FiledRoute filed,
+        String say,
+        Lesson.Start start,
+        double heardS,
+        Position heard,
+        Wind wind,
+        LocalDate date,
+        AmendedRoute route,
+        Features features) {
+
+    /** Changes when the same seed gives another drill than before. */
+    public static final int VERSION = 1;
+
+    /** What a drill is graded against. */
+    public static final String STANDARD = "instrument-rating";
+
+    /**
+     * How hard it is, in logits.
+     *
+     * @return by skill; only skills that the shape shows
+     */
+    public Map<Skill, Double> difficulty() {
+        return Difficulty.BUILT_IN.of(features);
+    }
+
+    /**
+     * The heading flown before the clearance.
+     *
+     * @return by the compass
+     */
+    public MagneticDirection presentHeading() {
+        return start.heading();
+    }
+
+    /**
+     * A title that gives nothing away but the shape and the seed.
+     *
+     * @return one line
+     */
+    public String title() {
+        return "Drill " + features.shape().option() + " " + seed + ": "
+                + features.shape().words();
+    }
+
+    /**
+     * The drill as a lesson to fly.
+     *
+     * @param chart it was drawn on
+     * @param files what a recording is to keep
+     * @return the lesson
+     */
+    public Lesson lesson(Chart chart, Lesson.Files files) {
+        return new Lesson(
+                title(),
+                chart,
+                filed,
+                java.util.Optional.of(date),
+                java.util.Optional.of(start),
+                wind,
+                List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(start.altitudeFt()))),
+                STANDARD,
+                files,
+                List.of());
+    }
+}

@@ -1,0 +1,205 @@
+package org.rejoin.console.drill;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.Position;
+
+/** A chart to draw drills on: its airways as routes that can be filed. Not for several threads. */
+public final class DrillChart {
+
+    /** A longer route is not read by anybody. */
+    private static final int MOST_POINTS = 6;
+
+    /** An airport farther from the end of the airway is not the route's, nautical miles. */
+    private static final double AIRPORT_NM = 40;
+
+    /** Names closer than this must differ, nautical miles. */
+    private static final double SAME_NAME_NM = 300;
+
+    private final Chart chart;
+    private final String sha256;
+    private final List<Airway> airways;
+    private final List<Station> stations;
+    private final Map<String, Optional<FiledRoute>> read = new HashMap<>();
+
+    /**
+     * A chart.
+     *
+     * @param chart to draw on
+     * @param sha256 of its file, hexadecimal; empty text where it has none
+     */
+    public DrillChart(Chart chart, String sha256) {
+        this.chart = chart;
+        this.sha256 = sha256;
+        this.airways = List.copyOf(chart.airways());
+        this.stations = chart.stations().stream()
+                .filter(station ->
+                        station.kind().hasRadials() && station.declination().isPresent())
+                .toList();
+    }
+
+    /**
+     * The chart itself.
+     *
+     * @return as given
+     */
+    public Chart chart() {
+        return chart;
+    }
+
+    /**
+     * What tells this version of the chart from others.
+     *
+     * @return hexadecimal; empty text where it has no file
+     */
+    public String sha256() {
+        return sha256;
+    }
+
+    boolean hasAirways() {
+        return !airways.isEmpty();
+    }
+
+    /** Stations with radials within a distance, in the order of the chart. */
+    List<Station> stationsWithin(Position place, double nm) {
+        return stations.stream()
+                .filter(station -> roughlyWithin(place, station.position(), nm))
+                .filter(station -> station.position().distanceNm(place) <= nm)
+                .toList();
+    }
+
+    /** A geodesic costs more than a comparison, and a world-wide chart has thousands of stations. */
+    private static boolean roughlyWithin(Position place, Position other, double nm) {
+        return Math.abs(place.latitudeDeg() - other.latitudeDeg()) * 59.5 <= nm;
+    }
+
+    /** A route along some airway, either way. */
+    Optional<Way> drawWay(Random random) {
+        return airways.isEmpty() ? Optional.empty() : way(airways.get(random.nextInt(airways.size())), random);
+    }
+
+    /** A route along an airway that passes near a place. */
+    Optional<Way> drawWayNear(Position place, double nm, Random random) {
+        List<Airway> near = airways.stream()
+                .filter(airway -> airway.points().stream()
+                        .anyMatch(point -> roughlyWithin(place, point.position(), nm)
+                                && point.position().distanceNm(place) <= nm))
+                .toList();
+        return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
+    }
+
+    private Optional<Way> way(Airway airway, Random random) {
+        boolean forward = random.nextBoolean();
+        int points = airway.points().size();
+        int length = Math.min(points, MOST_POINTS);
+        int first = points == length ? 0 : random.nextInt(points - length + 1);
+        Airway.Direction flown = forward ? Airway.Direction.FORWARD : Airway.Direction.BACKWARD;
+        double minimum = 0;
+        double maximum = Double.POSITIVE_INFINITY;
+        for (int i = first; i + 1 < first + length; i++) {
+            Airway.Segment segment = airway.segments().get(i);
+            if (segment.direction() != Airway.Direction.BOTH && segment.direction() != flown) {
+                return Optional.empty();
+            }
+            minimum = Math.max(minimum, segment.minimumAltitudeFt(flown).orElse(0));
+            maximum = Math.min(maximum, segment.maximumAltitudeFt().orElse(Double.POSITIVE_INFINITY));
+        }
+        List<Waypoint> part = new ArrayList<>(airway.points().subList(first, first + length));
+        if (!forward) {
+            Collections.reverse(part);
+        }
+        double lowest = minimum;
+        double highest = maximum;
+        return filed(airway.ident(), part).flatMap(filed -> {
+            List<FiledRoute.Segment> legs = filed.segments().stream()
+                    .filter(segment -> segment.airway().equals(Optional.of(airway.ident())))
+                    .toList();
+            boolean sound = legs.size() == part.size() - 1
+                    && new FiledRoute("", legs).points().equals(part);
+            return sound ? Optional.of(new Way(airway.ident(), filed, legs, lowest, highest)) : Optional.<Way>empty();
+        });
+    }
+
+    private Optional<FiledRoute> filed(String airway, List<Waypoint> part) {
+        Waypoint first = part.get(0);
+        Waypoint last = part.get(part.size() - 1);
+        Optional<Airport> from = airportNear(first, part.get(1));
+        Optional<Airport> to = airportNear(last, part.get(part.size() - 2)).filter(it -> !from.equals(Optional.of(it)));
+        String text = from.map(airport -> airport.ident() + " DCT ").orElse("")
+                + first.ident() + " " + airway + " " + last.ident()
+                + to.map(airport -> " DCT " + airport.ident()).orElse("");
+        return read.computeIfAbsent(text, this::read);
+    }
+
+    private Optional<FiledRoute> read(String text) {
+        try {
+            return Optional.of(FiledRouteReader.read(text, chart))
+                    .filter(filed -> filed.notes().isEmpty());
+        } catch (ClearanceException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** The airport the route may begin or end at: near, and no sharp turn away from the airway. */
+    private Optional<Airport> airportNear(Waypoint end, Waypoint before) {
+        Airport best = null;
+        double least = AIRPORT_NM;
+        for (Airport airport : chart.airports()) {
+            if (!roughlyWithin(end.position(), airport.position(), least)) {
+                continue;
+            }
+            double nm = airport.position().distanceNm(end.position());
+            double turn = Math.abs(before.position()
+                    .to(end.position())
+                    .onward()
+                    .turnTo(end.position().to(airport.position()).initial()));
+            if (nm < least && nm > 5 && turn < 110) {
+                best = airport;
+                least = nm;
+            }
+        }
+        return Optional.ofNullable(best);
+    }
+
+    /** Whether a station is the only one of its ident and its spoken name around. */
+    boolean isOnlyOneOfItsName(Station station) {
+        return chart.waypoints().stream()
+                .filter(other -> !other.equals(station))
+                .filter(other -> other.ident().equals(station.ident())
+                        || (other instanceof Station named && named.name().equalsIgnoreCase(station.name())))
+                .noneMatch(other -> other.position().distanceNm(station.position()) < SAME_NAME_NM);
+    }
+
+    /** Whether an airway's ident means one airway around. */
+    boolean isOnlyOneOfItsName(Way way) {
+        Position place = way.points().get(0).position();
+        return chart.airways(way.airway()).stream()
+                        .filter(piece -> piece.points().stream()
+                                .anyMatch(point -> point.position().distanceNm(place) < SAME_NAME_NM))
+                        .count()
+                == 1;
+    }
+
+    /** The airspace height of the station that a drill at this altitude uses, feet above it; empty class gives no limit. */
+    static OptionalDouble reachNm(Station station, double altitudeFt) {
+        return station.serviceClass()
+                .map(kind -> OptionalDouble.of(
+                        org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
+                .orElse(OptionalDouble.empty());
+    }
+}

@@ -1,0 +1,237 @@
+package org.rejoin.console.drill;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Random;
+
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.skill.Shape;
+
+/**
+ * A drill that begins where the aircraft is, so that nothing has to be put back: or why not now. Pure: the same aircraft,
+ * chart and request give the same answer.
+ */
+public final class DrillFromHere {
+
+    /** Slower an aircraft is on the ground or about to be, knots; judgement. */
+    private static final double FLYING_KT = 60;
+
+    /** More is a turn, degrees of bank and degrees a second; judgement. */
+    private static final double LEVEL_BANK_DEG = 5;
+
+    private static final double STEADY_DEG_PER_S = 0.7;
+
+    /** More is a climb or a descent, feet a minute; judgement. */
+    private static final double LEVEL_FPM = 300;
+
+    /** An airway farther away is not reached in a drill, nautical miles. */
+    private static final double NEAR_NM = 60;
+
+    private static final int TRIES = 300;
+    private static final int FIVES = 72;
+
+    /** A larger turn onto the heading is no drill of the moment, degrees; judgement. */
+    private static final double MOST_FIRST_TURN_DEG = 120;
+
+    private static final double LEAST_FIRST_TURN_DEG = 10;
+
+    private DrillFromHere() {}
+
+    /**
+     * The aircraft as it was received last.
+     *
+     * @param position WGS 84
+     * @param altitudeFt above mean sea level, feet
+     * @param heading by the compass
+     * @param trueAirspeedKt knots
+     * @param bankDeg right positive; 0 where not known
+     * @param turnDegPerS right positive
+     * @param verticalSpeedFpm up positive
+     * @param wind as far as known
+     */
+    public record Aircraft(
+            Position position,
+            double altitudeFt,
+            MagneticDirection heading,
+            double trueAirspeedKt,
+            double bankDeg,
+            double turnDegPerS,
+            double verticalSpeedFpm,
+            Wind wind) {}
+
+    /** A drill, or why not now. */
+    public sealed interface Answer {
+        /**
+         * A drill; its clearance is to be spoken at once.
+         *
+         * @param drill heard where the aircraft is
+         */
+        record Now(Drill drill) implements Answer {}
+
+        /**
+         * None at this moment.
+         *
+         * @param because one sentence
+         */
+        record NotNow(String because) implements Answer {}
+    }
+
+    /**
+     * Looks for a drill.
+     *
+     * @param aircraft as received
+     * @param chart to draw on
+     * @param request shape, bands, seed and date; speed and wind are the aircraft's
+     * @return a drill, or the reason why not
+     */
+    public static Answer of(Aircraft aircraft, DrillChart chart, DrillRequest request) {
+        Optional<String> wait = wait(aircraft);
+        if (wait.isPresent()) {
+            return new Answer.NotNow(wait.get());
+        }
+        DrillRequest here = new DrillRequest(
+                request.seed(),
+                request.shape(),
+                request.angle(),
+                request.minutes(),
+                aircraft.trueAirspeedKt(),
+                Optional.of(aircraft.wind()),
+                request.date());
+        List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
+        request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
+        if (shapes.isEmpty()) {
+            return new Answer.NotNow(
+                    "no drill of shape " + request.shape().map(Shape::option).orElse("any") + " can be drawn yet");
+        }
+        DrillMaker maker = new DrillMaker(chart);
+        Tally tally = new Tally();
+        boolean near = false;
+        for (int i = 0; i < TRIES; i++) {
+            Random random = Strata.tryOf(request.seed(), i);
+            Optional<Way> way = chart.drawWayNear(aircraft.position(), NEAR_NM, random);
+            near |= way.isPresent();
+            if (way.isEmpty()) {
+                continue;
+            }
+            Optional<Drill> drill = shapes.get(random.nextInt(shapes.size()))
+                    .draw(
+                            chart,
+                            way.get(),
+                            new LineShape.Ask(random.nextBoolean(), here.speedKt(), here),
+                            random,
+                            tally)
+                    .flatMap(line -> meeting(line, aircraft, here, random, tally)
+                            .flatMap(placed -> maker.judged(at(line, aircraft), placed, here, tally)));
+            if (drill.isPresent()) {
+                return new Answer.Now(drill.get());
+            }
+        }
+        return new Answer.NotNow(
+                near
+                        ? "from here no line is met at " + here.angle() + " degrees in " + here.minutes()
+                                + " minutes on a heading that makes sense: " + tally.words()
+                        : String.format(
+                                Locale.ROOT,
+                                "no airway of chart %s lies within %.0f NM of the aircraft",
+                                chart.chart().name(),
+                                NEAR_NM));
+    }
+
+    private static Optional<String> wait(Aircraft aircraft) {
+        if (aircraft.trueAirspeedKt() < FLYING_KT) {
+            return Optional.of("the aircraft is on the ground or nearly: it flies "
+                    + Math.round(aircraft.trueAirspeedKt()) + " kt, at least 60 are needed");
+        }
+        if (aircraft.trueAirspeedKt() > 300) {
+            return Optional.of("the aircraft flies " + Math.round(aircraft.trueAirspeedKt())
+                    + " kt; drills are drawn for at most 300");
+        }
+        if (Math.abs(aircraft.bankDeg()) > LEVEL_BANK_DEG || Math.abs(aircraft.turnDegPerS()) > STEADY_DEG_PER_S) {
+            return Optional.of("the aircraft is in a turn: wait until it flies straight");
+        }
+        if (Math.abs(aircraft.verticalSpeedFpm()) > LEVEL_FPM) {
+            return Optional.of("the aircraft is climbing or descending: wait until it is level");
+        }
+        return Optional.empty();
+    }
+
+    /** The same line at the altitude that the aircraft has. */
+    private static CourseLine at(CourseLine line, Aircraft aircraft) {
+        return new CourseLine(
+                line.shape(),
+                line.way(),
+                line.then(),
+                line.line(),
+                line.leastAlongNm(),
+                line.left(),
+                line.turnAtEndDeg(),
+                aircraft.altitudeFt(),
+                line.station());
+    }
+
+    /** A heading in whole fives that meets the line as wanted; one of several by the draw. */
+    private static Optional<Placement> meeting(
+            CourseLine line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
+        Variation variation =
+                MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), request.date());
+        List<Placement> found = new ArrayList<>();
+        for (int i = 0; i < FIVES; i++) {
+            MagneticDirection heading = new MagneticDirection(5.0 * i);
+            double first = Math.abs(aircraft.heading().turnTo(heading));
+            if (first < LEAST_FIRST_TURN_DEG || first > MOST_FIRST_TURN_DEG) {
+                continue;
+            }
+            GroundVector ground =
+                    GroundVector.onHeading(heading.toTrue(variation), aircraft.trueAirspeedKt(), aircraft.wind());
+            if (ground.groundSpeedKt() >= FLYING_KT && meets(line, aircraft, ground, first, request)) {
+                found.add(new Placement(
+                        heading,
+                        new Lesson.Start(
+                                aircraft.position(),
+                                aircraft.altitudeFt(),
+                                aircraft.heading(),
+                                aircraft.trueAirspeedKt()),
+                        aircraft.position()));
+            }
+        }
+        if (found.isEmpty()) {
+            tally.add(Tally.Why.OUT_OF_BAND);
+            return Optional.empty();
+        }
+        return Optional.of(found.get(random.nextInt(found.size())));
+    }
+
+    private static boolean meets(
+            CourseLine line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
+        GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
+        Optional<Crossing> crossing = track.crossing(line.line());
+        if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {
+            return false;
+        }
+        Crossing met = crossing.get();
+        double minutes = met.alongFirstNm() / ground.groundSpeedKt() * 60;
+        double left = line.line().lengthNm() - met.alongSecondNm();
+        double turn = Math.abs(met.turnDeg());
+        double needed = 20
+                + firstTurnDeg / Turn.STANDARD_RATE_DEG_PER_S
+                + Turn.leadNm(Turn.standardRadiusNm(ground.groundSpeedKt()), Math.min(turn, 170))
+                        / ground.groundSpeedKt()
+                        * 3600;
+        return request.angle().holds(turn, 0)
+                && request.minutes().holds(minutes, 0)
+                && minutes * 60 >= needed
+                && met.alongSecondNm() >= line.leastAlongNm()
+                && line.left().holds(left, 0);
+    }
+}

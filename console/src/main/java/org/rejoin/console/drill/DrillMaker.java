@@ -1,0 +1,260 @@
+package org.rejoin.console.drill;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Shape;
+
+/**
+ * Draws drills on a chart, backwards from the geometry: first the line, then where it is met and at what angle, then the
+ * wind and the heading, then the aircraft. What is drawn is read, worked out and flown by the same code that later judges
+ * the pilot; a drill that needs a warning, leaves a choice or cannot be flown well is thrown away.
+ */
+public final class DrillMaker {
+
+    /** Draws before a wish is given up: the shape and sides of the seed, then any side, then any shape asked for. */
+    private static final int STRICT_TRIES = 150;
+
+    private static final int LOOSE_TRIES = 250;
+
+    /** A band this narrow cannot be hit with headings in whole fives. */
+    private static final double NARROW_DEG = 5;
+
+    private static final double HALF_FIVE_DEG = 2.5;
+
+    /** The limits of an intercept, degrees; the program warns outside. */
+    private static final double LEAST_ANGLE_DEG = 20;
+
+    private static final double MOST_ANGLE_DEG = 90;
+
+    /** Of the minutes asked for, where the band is narrow. */
+    private static final double MINUTES_SHARE = 0.05;
+
+    private static final Map<Shape, LineShape> SHAPES =
+            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial()).stream()
+                    .collect(Collectors.toMap(LineShape::shape, shape -> shape));
+
+    private final DrillChart chart;
+
+    /**
+     * A maker of drills.
+     *
+     * @param chart to draw on
+     */
+    public DrillMaker(DrillChart chart) {
+        this.chart = chart;
+    }
+
+    /**
+     * Draws a drill.
+     *
+     * @param request what it is to be like
+     * @return the drill; the same for the same request and chart
+     * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
+     */
+    public Drill make(DrillRequest request) throws NoDrillException {
+        return make(request, true);
+    }
+
+    /**
+     * Draws a drill that is to be worked out on paper only: nobody flies it before.
+     *
+     * @param request what it is to be like
+     * @return the drill; the same for the same request and chart
+     * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
+     */
+    public Drill makeForPaper(DrillRequest request) throws NoDrillException {
+        return make(request, false);
+    }
+
+    private Drill make(DrillRequest request, boolean flown) throws NoDrillException {
+        List<Shape> shapes = shapes(request);
+        if (!chart.hasAirways()) {
+            throw new NoDrillException(
+                    "chart " + chart.chart().name() + " gives no drill: it has no airway, and every drill ends on one");
+        }
+        Strata strata = Strata.of(request.seed(), shapes);
+        Tally tally = new Tally();
+        List<Shape> others = new ArrayList<>(shapes);
+        others.remove(strata.shape());
+        int index = 0;
+        for (boolean strict : new boolean[] {true, false}) {
+            for (int end = index + (strict ? STRICT_TRIES : LOOSE_TRIES); index < end; index++) {
+                Optional<Drill> drill = draw(request, strata, strata.shape(), strict, flown, index, tally);
+                if (drill.isPresent()) {
+                    return drill.get();
+                }
+            }
+        }
+        for (Shape shape : others) {
+            for (int end = index + LOOSE_TRIES; index < end; index++) {
+                Optional<Drill> drill = draw(request, strata, shape, false, flown, index, tally);
+                if (drill.isPresent()) {
+                    return drill.get();
+                }
+            }
+        }
+        String kind =
+                request.shape().map(shape -> " of shape " + shape.option()).orElse("");
+        throw new NoDrillException(String.format(
+                Locale.ROOT,
+                "chart %s gives no drill%s at %s degrees and %s minutes: %s",
+                chart.chart().name(),
+                kind,
+                request.angle(),
+                request.minutes(),
+                tally.words()));
+    }
+
+    private static List<Shape> shapes(DrillRequest request) throws NoDrillException {
+        if (request.shape().isEmpty()) {
+            return List.of(Shape.A, Shape.B, Shape.C);
+        }
+        Shape shape = request.shape().get();
+        if (!SHAPES.containsKey(shape)) {
+            throw new NoDrillException("no drill of shape " + shape.option() + " yet: " + shape.words()
+                    + " cannot be worked out, followed and graded by the program; shapes A, B and C can");
+        }
+        return List.of(shape);
+    }
+
+    /** All kinds of line that can be drawn. */
+    static List<LineShape> shapes() {
+        return List.of(SHAPES.get(Shape.A), SHAPES.get(Shape.B), SHAPES.get(Shape.C));
+    }
+
+    /** A drill whose clearance is heard at once, where the aircraft is. */
+    Optional<Drill> judged(CourseLine line, Placement placed, DrillRequest request, Tally tally) {
+        Wind wind = request.wind().orElse(Wind.CALM);
+        return workedOut(line, placed, 0, wind, request, tally)
+                .filter(drill -> FlownCheck.wrong(drill, chart.chart())
+                        .map(why -> {
+                            tally.add(why);
+                            return false;
+                        })
+                        .orElse(true));
+    }
+
+    private Optional<Drill> draw(
+            DrillRequest request, Strata strata, Shape shape, boolean strict, boolean flown, int index, Tally tally) {
+        Random random = Strata.tryOf(request.seed(), index);
+        Optional<Way> way = chart.drawWay(random);
+        LineShape kind = SHAPES.get(shape);
+        if (way.isEmpty() || kind == null) {
+            tally.add(Tally.Why.NO_AIRWAY);
+            return Optional.empty();
+        }
+        boolean right = strict ? strata.turnsRight() : random.nextBoolean();
+        boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
+        Optional<CourseLine> line =
+                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request), random, tally);
+        if (line.isEmpty()) {
+            return Optional.empty();
+        }
+        boolean otherSide = line.get().turnAtEndDeg().isPresent()
+                && (line.get().turnAtEndDeg().getAsDouble() > 0) != thenRight;
+        if (strict && shape == Shape.C && otherSide) {
+            tally.add(Tally.Why.TURN);
+            return Optional.empty();
+        }
+        Wind wind = request.wind().orElse(strata.wind());
+        double first = request.minutes().high() < 1.5
+                ? Math.copySign(Math.min(30, Math.abs(strata.firstTurnDeg())), strata.firstTurnDeg())
+                : strata.firstTurnDeg();
+        return Placement.draw(line.get(), new Placement.Ask(right, first, wind), request, random, tally)
+                .flatMap(placed -> judged(line.get(), placed, wind, request, flown, tally));
+    }
+
+    /** Reads, works out, measures and flies what was drawn. */
+    private Optional<Drill> judged(
+            CourseLine line, Placement placed, Wind wind, DrillRequest request, boolean flown, Tally tally) {
+        Optional<Drill> drill = workedOut(line, placed, Placement.HEARD_S, wind, request, tally);
+        if (drill.isPresent() && flown) {
+            Optional<Tally.Why> wrong = FlownCheck.wrong(drill.get(), chart.chart());
+            if (wrong.isPresent()) {
+                tally.add(wrong.get());
+                return Optional.empty();
+            }
+        }
+        return drill;
+    }
+
+    private Optional<Drill> workedOut(
+            CourseLine line, Placement placed, double heardS, Wind wind, DrillRequest request, Tally tally) {
+        List<Instruction> words = new ArrayList<>();
+        words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
+        words.addAll(line.then());
+        String say = Phraseology.say(new Clearance("", Optional.empty(), words));
+        try {
+            Clearance clearance =
+                    ClearanceReader.read(say, chart.chart(), line.way().filed());
+            if (!clearance.notes().isEmpty() || !clearance.instructions().equals(words)) {
+                tally.add(Tally.Why.TWO_NAMES);
+                return Optional.empty();
+            }
+            AmendedRoute route = RouteAmender.amend(
+                    chart.chart(),
+                    line.way().filed(),
+                    clearance,
+                    new Situation(
+                            placed.heard(),
+                            OptionalDouble.of(line.altitudeFt()),
+                            request.speedKt(),
+                            Optional.of(placed.start().heading()),
+                            wind,
+                            request.date()));
+            if (!route.warnings().isEmpty()) {
+                tally.add(Tally.Why.WARNED);
+                return Optional.empty();
+            }
+            return Measured.of(route, chart.chart(), Optional.of(placed.start().heading()))
+                    .filter(features -> asAsked(features, line, request, tally))
+                    .map(features -> new Drill(
+                            request.seed(),
+                            line.way().filed(),
+                            say,
+                            placed.start(),
+                            heardS,
+                            placed.heard(),
+                            wind,
+                            request.date(),
+                            route,
+                            features));
+        } catch (ClearanceException e) {
+            tally.add(Tally.Why.NOT_WORKED_OUT);
+            return Optional.empty();
+        }
+    }
+
+    private static boolean asAsked(Features features, CourseLine line, DrillRequest request, Tally tally) {
+        Band angle = request.angle();
+        Band minutes = request.minutes();
+        double slackDeg = angle.high() - angle.low() < NARROW_DEG ? HALF_FIVE_DEG : 0;
+        double slackMin = minutes.high() - minutes.low() < 0.2 ? MINUTES_SHARE * minutes.high() : 0;
+        boolean sound = features.shape() == line.shape()
+                && features.angleDeg() > LEAST_ANGLE_DEG
+                && features.angleDeg() <= MOST_ANGLE_DEG
+                && angle.holds(features.angleDeg(), slackDeg)
+                && minutes.holds(features.minutes(), slackMin);
+        if (!sound) {
+            tally.add(Tally.Why.OUT_OF_BAND);
+        }
+        return sound;
+    }
+}

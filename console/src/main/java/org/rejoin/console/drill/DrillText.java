@@ -1,0 +1,178 @@
+package org.rejoin.console.drill;
+
+import java.util.Locale;
+import java.util.Map;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Skill;
+
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/** A drill as a lesson file, and as JSON. The same drill gives the same bytes. */
+public final class DrillText {
+
+    private DrillText() {}
+
+    /**
+     * The lesson file of a drill.
+     *
+     * @param drill any
+     * @param chartPath of the chart, relative to the lesson file
+     * @param sha256 of the chart file, hexadecimal
+     * @return YAML
+     */
+    public static String lesson(Drill drill, String chartPath, String sha256) {
+        StringBuilder yaml = new StringBuilder();
+        yaml.append("# Drawn by Rejoin. For simulation and training only. Not for navigation.\n");
+        yaml.append(String.format(
+                Locale.ROOT,
+                "# seed %d, drills version %d, difficulty version %d, chart sha256 %s\n",
+                drill.seed(),
+                Drill.VERSION,
+                Difficulty.BUILT_IN.version(),
+                sha256));
+        yaml.append("# ").append(features(drill.features())).append('\n');
+        yaml.append("title: ").append(quoted(drill.title())).append('\n');
+        yaml.append("chart: ").append(quoted(chartPath)).append('\n');
+        yaml.append("filed: ").append(quoted(drill.filed().text())).append('\n');
+        yaml.append("date: ").append(drill.date()).append('\n');
+        yaml.append(String.format(
+                Locale.ROOT,
+                "start: {at: \"%s\", altitude_ft: %s, heading_magnetic_deg: %s, speed_kt: %s}\n",
+                place(drill.start().position()),
+                plain(drill.start().altitudeFt()),
+                plain(drill.start().heading().deg()),
+                plain(drill.start().speedKt())));
+        yaml.append(String.format(
+                Locale.ROOT,
+                "wind: {from_true_deg: %s, speed_kt: %s}\n",
+                plain(drill.wind().from().deg()),
+                plain(drill.wind().speedKt())));
+        yaml.append("amendments:\n");
+        yaml.append(String.format(
+                Locale.ROOT,
+                "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",
+                plain(drill.heardS()),
+                quoted(drill.say()),
+                plain(drill.start().altitudeFt())));
+        yaml.append("standard: ").append(Drill.STANDARD).append('\n');
+        return yaml.toString();
+    }
+
+    /**
+     * The drill as one JSON object.
+     *
+     * @param drill any
+     * @return say, filed, start, wind, heard, features, difficulty, and what it was drawn from
+     */
+    public static ObjectNode json(Drill drill) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("say", drill.say());
+        object.put("filed", drill.filed().text());
+        ObjectNode start = object.putObject("start");
+        start.put("at", place(drill.start().position()));
+        start.put("latitude_deg", drill.start().position().latitudeDeg());
+        start.put("longitude_deg", drill.start().position().longitudeDeg());
+        start.put("altitude_ft", drill.start().altitudeFt());
+        start.put("heading_magnetic_deg", drill.start().heading().deg());
+        start.put("speed_kt", drill.start().speedKt());
+        ObjectNode heard = object.putObject("heard");
+        heard.put("elapsed_s", drill.heardS());
+        heard.put("latitude_deg", rounded(drill.heard().latitudeDeg(), 6));
+        heard.put("longitude_deg", rounded(drill.heard().longitudeDeg(), 6));
+        ObjectNode wind = object.putObject("wind");
+        wind.put("from_true_deg", drill.wind().from().deg());
+        wind.put("speed_kt", drill.wind().speedKt());
+        object.put("date", drill.date().toString());
+        object.set("features", featuresJson(drill.features()));
+        object.set("difficulty", difficulty(drill.difficulty()));
+        object.put("difficulty_version", Difficulty.BUILT_IN.version());
+        object.put("seed", drill.seed());
+        object.put("version", Drill.VERSION);
+        return object;
+    }
+
+    /**
+     * Features as JSON.
+     *
+     * @param features any
+     * @return what is not known is null
+     */
+    public static ObjectNode featuresJson(Features features) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("shape", features.shape().option());
+        object.put("angle_deg", rounded(features.angleDeg(), 1));
+        object.put("minutes", rounded(features.minutes(), 2));
+        object.put("crosswind_kt", rounded(features.crosswindKt(), 1));
+        object.put("tailwind_kt", rounded(features.tailwindKt(), 1));
+        turn(object, "turn_at_fix", features.turnAtFixDeg());
+        object.put("turn", features.turnOntoCourseDeg() > 0 ? "right" : "left");
+        object.put("first_turn_deg", rounded(features.firstTurnDeg(), 0));
+        features.direction().ifPresentOrElse(it -> object.put("direction", it), () -> object.putNull("direction"));
+        object.put("reciprocal_trap", features.reciprocalTrap());
+        object.put("look_alike", features.lookAlike());
+        return object;
+    }
+
+    private static void turn(ObjectNode object, String name, OptionalDouble deg) {
+        if (deg.isPresent()) {
+            object.put(name + "_deg", rounded(Math.abs(deg.getAsDouble()), 1));
+            object.put(name, deg.getAsDouble() > 0 ? "right" : "left");
+        } else {
+            object.putNull(name + "_deg");
+            object.putNull(name);
+        }
+    }
+
+    static ObjectNode difficulty(Map<Skill, Double> logits) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        logits.forEach((skill, logit) -> object.put(skill.name(), rounded(logit, 2)));
+        return object;
+    }
+
+    /**
+     * Features in words.
+     *
+     * @param features any
+     * @return one line
+     */
+    public static String features(Features features) {
+        String words = String.format(
+                Locale.ROOT,
+                "shape %s, closes at %.0f degrees in %.1f minutes, crosswind %.0f kt",
+                features.shape().option(),
+                features.angleDeg(),
+                features.minutes(),
+                features.crosswindKt());
+        return features.turnAtFixDeg().isPresent()
+                ? words
+                        + String.format(
+                                Locale.ROOT,
+                                ", then %.0f degrees %s",
+                                Math.abs(features.turnAtFixDeg().getAsDouble()),
+                                features.turnAtFixDeg().getAsDouble() > 0 ? "right" : "left")
+                : words;
+    }
+
+    static String place(Position position) {
+        return String.format(Locale.ROOT, "%.5f,%.5f", position.latitudeDeg(), position.longitudeDeg());
+    }
+
+    /** As short as it can be: no leading zeros, no point where there is nothing after it. */
+    private static String plain(double number) {
+        return number == Math.rint(number) ? String.valueOf((long) number) : String.valueOf(number);
+    }
+
+    private static String quoted(String text) {
+        return '"' + text.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
+    }
+
+    static double rounded(double number, int decimals) {
+        double power = Math.pow(10, decimals);
+        return Math.rint(number * power) / power + 0.0;
+    }
+}

@@ -1,0 +1,98 @@
+package org.rejoin.console.drill;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
+
+import com.fasterxml.jackson.databind.JsonNode;
+
+/**
+ * The marks of a flight, from its {@code grade.json}. What was not judged, or never flown to, gives no mark: the earlier
+ * skill failed, not this one.
+ */
+public final class GradeMarks {
+
+    private static final Set<String> NOT_INTERCEPTED = Set.of("FLOWN_THROUGH", "OVERSHOOT", "TURNED_EARLY");
+
+    private final Set<String> faults = new HashSet<>();
+    private final JsonNode criteria;
+
+    private GradeMarks(JsonNode grade) {
+        this.criteria = grade.path("criteria");
+        grade.path("faults").forEach(fault -> faults.add(fault.path("code").asText()));
+    }
+
+    /**
+     * Reads the marks.
+     *
+     * @param grade the object of {@code grade.json}
+     * @param pilot whose flight it was
+     * @param at when it ended
+     * @param difficulty of the drill or lesson, logits by skill
+     * @param again whether the same was flown within the day before
+     * @return at most one a skill; none where the standard was not judged
+     */
+    public static List<Mark> of(
+            JsonNode grade, String pilot, Instant at, Map<Skill, Double> difficulty, boolean again) {
+        if (grade.path("met").isNull()) {
+            return List.of();
+        }
+        GradeMarks read = new GradeMarks(grade);
+        List<Mark> marks = new ArrayList<>();
+        for (Map.Entry<Skill, Double> each : difficulty.entrySet()) {
+            read.right(each.getKey())
+                    .ifPresent(
+                            right -> marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, 0, again)));
+        }
+        return marks;
+    }
+
+    private Optional<Boolean> right(Skill skill) {
+        return switch (skill) {
+            // Only whoever came to the line has shown which way he took it.
+            case COURSE ->
+                has("WRONG_DIRECTION") ? Optional.of(false) : met("COURSE").map(met -> true);
+            case HEADING -> met("HEADING").map(met -> met && !has("HEADING_NOT_HELD"));
+            case INTERCEPT ->
+                faults.stream().anyMatch(NOT_INTERCEPTED::contains) ? Optional.of(false) : met("INTERCEPT");
+            case TRACK -> has("WEAVING") ? Optional.of(false) : met("COURSE");
+            case FIX -> has("WRONG_TURN") || has("SEQUENCE_MISSED") ? Optional.of(false) : met("FIX");
+            case SECOND -> second();
+            // Told neither by criteria nor by faults.
+            case HEAR, TIMELY -> Optional.empty();
+        };
+    }
+
+    private Optional<Boolean> second() {
+        Optional<Boolean> altitude = met("ALTITUDE");
+        Optional<Boolean> speed = met("SPEED");
+        if (altitude.isEmpty() && speed.isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(
+                altitude.orElse(true) && speed.orElse(true) && !has("ALTITUDE_NOT_HELD") && !has("SPEED_NOT_HELD"));
+    }
+
+    private boolean has(String fault) {
+        return faults.contains(fault);
+    }
+
+    /** Whether a criterion was met; empty where it was never come to. */
+    private Optional<Boolean> met(String code) {
+        for (JsonNode criterion : criteria) {
+            if (criterion.path("code").asText().equals(code)
+                    && criterion.path("measured").isNumber()
+                    && criterion.path("met").isBoolean()) {
+                return Optional.of(criterion.path("met").asBoolean());
+            }
+        }
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,96 @@
+package org.rejoin.console.drill;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.console.skill.Shape;
+
+/** Shape B: a radial inbound to a station on the filed airway. */
+final class InboundRadial implements LineShape {
+
+    private static final Band LEFT_NM = new Band(12, 22);
+    private static final Band TURN_DEG = new Band(20, 110);
+
+    /** So far out the line is looked at. */
+    private static final double REACH_NM = 60;
+
+    /** Closer to a leg of the airway the radial is that leg, degrees. */
+    private static final double OTHER_THAN_AIRWAY_DEG = 10;
+
+    @Override
+    public Shape shape() {
+        return Shape.B;
+    }
+
+    @Override
+    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+        List<FiledRoute.Segment> onward = way.legs().stream()
+                .filter(leg -> leg.from() instanceof Station station
+                        && station.kind().hasRadials()
+                        && station.declination().isPresent())
+                .toList();
+        if (onward.isEmpty()) {
+            tally.add(Tally.Why.NO_STATION);
+            return Optional.empty();
+        }
+        FiledRoute.Segment leg = onward.get(random.nextInt(onward.size()));
+        Station station = (Station) leg.from();
+        Declination declination = station.declination().orElseThrow();
+        if (!chart.isOnlyOneOfItsName(station)) {
+            tally.add(Tally.Why.TWO_NAMES);
+            return Optional.empty();
+        }
+        TrueDirection out = station.position().to(leg.to().position()).initial();
+        double turn = TURN_DEG.draw(random) * (ask.turnsRight() ? 1 : -1);
+        TrueDirection inbound = new TrueDirection(out.deg() - turn);
+        Radial radial = new Radial(
+                Math.round(Radial.of(inbound.reciprocal(), declination).deg()));
+        TrueDirection azimuth = radial.toTrue(declination);
+        double rounded = azimuth.reciprocal().turnTo(out);
+        if (isAlongRoute(way, station, azimuth)) {
+            tally.add(Tally.Why.TURN);
+            return Optional.empty();
+        }
+        OptionalDouble altitude = Altitudes.choose(way, out, station, ask.request(), random, feet -> {
+            OptionalDouble reach = DrillChart.reachNm(station, feet);
+            return reach.isEmpty() || reach.getAsDouble() >= LEFT_NM.low() + 2;
+        });
+        if (altitude.isEmpty()) {
+            tally.add(Tally.Why.NO_ALTITUDE);
+            return Optional.empty();
+        }
+        double reach = DrillChart.reachNm(station, altitude.getAsDouble()).orElse(REACH_NM);
+        return Optional.of(new CourseLine(
+                Shape.B,
+                way,
+                List.of(
+                        new Instruction.InterceptRadial(station, radial, Instruction.Sense.UNSAID),
+                        new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
+                        new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
+                GeodesicLine.from(station.position(), azimuth, REACH_NM).reversed(),
+                0,
+                new Band(LEFT_NM.low(), Math.min(LEFT_NM.high(), reach - 1)),
+                OptionalDouble.of(rounded),
+                altitude.getAsDouble(),
+                Optional.of(station)));
+    }
+
+    /** Whether a radial is a leg of the filed route itself, flown either way. */
+    private static boolean isAlongRoute(Way way, Station station, TrueDirection azimuth) {
+        return way.filed().segments().stream()
+                .filter(leg -> leg.from().equals(station) || leg.to().equals(station))
+                .map(leg -> leg.from().equals(station) ? leg.to() : leg.from())
+                .anyMatch(other -> Math.abs(azimuth.turnTo(
+                                station.position().to(other.position()).initial()))
+                        < OTHER_THAN_AIRWAY_DEG);
+    }
+}

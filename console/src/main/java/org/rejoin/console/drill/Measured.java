@@ -1,0 +1,152 @@
+package org.rejoin.console.drill;
+
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Intercept;
+import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Shape;
+
+/** The features of a clearance, read off the route that the program worked out. */
+public final class Measured {
+
+    /** Within this of the wrong way along the line the present heading is a trap, degrees; judgement. */
+    private static final double TRAP_DEG = 60;
+
+    /** Stations that sound alike within this distance are mixed up, nautical miles; judgement. */
+    private static final double ALIKE_NM = 40;
+
+    private Measured() {}
+
+    /**
+     * Reads the features off.
+     *
+     * @param route worked out from where the clearance was heard
+     * @param chart it was worked out on
+     * @param present heading before the clearance; empty where not known
+     * @return empty where the clearance leads to no line
+     */
+    public static Optional<Features> of(AmendedRoute route, Chart chart, Optional<MagneticDirection> present) {
+        if (route.intercept().isEmpty() || route.heading().isEmpty() || route.courseLeg() < 0) {
+            return Optional.empty();
+        }
+        Intercept met = route.intercept().get();
+        HeadingPlan plan = route.heading().get();
+        Wind wind = route.situation().wind();
+        TrueDirection reverse = met.course().reciprocal();
+        boolean trap = present.map(heading -> heading.toTrue(route.situation().variation()))
+                .map(heading -> Math.abs(heading.turnTo(reverse)) < TRAP_DEG)
+                .orElse(false);
+        Clearance clearance = route.clearance();
+        return Optional.of(new Features(
+                shape(route),
+                met.angleDeg(),
+                met.minutes(),
+                Math.abs(wind.speedKt() * Math.sin(Math.toRadians(met.course().turnTo(wind.from())))),
+                -wind.speedKt() * Math.cos(Math.toRadians(plan.ground().track().turnTo(wind.from()))),
+                turnAtEnd(route),
+                met.turnDeg(),
+                present.map(heading -> heading.turnTo(plan.magnetic())).orElse(0.0),
+                trap,
+                route.course().map(course -> lookAlike(course.station(), chart)).orElse(false),
+                out(route),
+                extras(clearance)));
+    }
+
+    private static Shape shape(AmendedRoute route) {
+        return route.course()
+                .map(Course::direction)
+                .map(direction -> direction == Course.Direction.TO ? Shape.B : Shape.C)
+                .orElse(Shape.A);
+    }
+
+    private static OptionalDouble turnAtEnd(AmendedRoute route) {
+        int next = route.courseLeg() + 1;
+        if (next >= route.legs().size()) {
+            return OptionalDouble.empty();
+        }
+        Optional<GeodesicLine> now = route.legs().get(route.courseLeg()).line();
+        Optional<GeodesicLine> then = route.legs().get(next).line();
+        return now.isPresent() && then.isPresent()
+                ? OptionalDouble.of(now.get()
+                        .courseAt(now.get().lengthNm())
+                        .turnTo(then.get().courseAt(route.legs().get(next).joinedAtNm())))
+                : OptionalDouble.empty();
+    }
+
+    private static OptionalDouble out(AmendedRoute route) {
+        if (route.course().isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        Station station = route.course().get().station();
+        double met = route.intercept().orElseThrow().position().distanceNm(station.position());
+        double fix = route.computedFix()
+                .map(each -> each.fix().position().distanceNm(station.position()))
+                .orElse(0.0);
+        return OptionalDouble.of(Math.max(met, fix));
+    }
+
+    private static int extras(Clearance clearance) {
+        int extras = 0;
+        for (Instruction instruction : clearance.instructions()) {
+            if (instruction instanceof Instruction.Assignment) {
+                extras++;
+            }
+            if (instruction instanceof Instruction.Maintain maintain && maintain.untilEstablished()) {
+                extras++;
+            }
+        }
+        return extras;
+    }
+
+    private static boolean lookAlike(Station station, Chart chart) {
+        return chart.stations().stream()
+                .filter(other -> !other.equals(station) && soundsAlike(station, other))
+                .filter(other -> Math.abs(other.position().latitudeDeg()
+                                - station.position().latitudeDeg())
+                        < 1)
+                .anyMatch(other -> other.position().distanceNm(station.position()) < ALIKE_NM);
+    }
+
+    /** Spoken names that begin alike, or idents that differ in one letter; judgement. */
+    static boolean soundsAlike(Station one, Station other) {
+        String first = one.name().toUpperCase(Locale.ROOT);
+        String second = other.name().toUpperCase(Locale.ROOT);
+        boolean named = !first.equals(one.ident()) && first.length() > 2;
+        if (named && second.startsWith(first.substring(0, 3))) {
+            return true;
+        }
+        if (one.ident().length() != other.ident().length()) {
+            return false;
+        }
+        int different = 0;
+        for (int i = 0; i < one.ident().length(); i++) {
+            different += one.ident().charAt(i) == other.ident().charAt(i) ? 0 : 1;
+        }
+        return different <= 1;
+    }
+
+    /** Ground speed on the line, knots; the airspeed where the wind does not let it be made good. */
+    static double groundSpeedOnCourseKt(AmendedRoute route) {
+        return route.intercept()
+                .flatMap(met -> GroundVector.forCourse(
+                        met.course(),
+                        route.situation().trueAirspeedKt(),
+                        route.situation().wind()))
+                .map(GroundVector.HeadingForCourse::groundSpeedKt)
+                .orElse(route.situation().trueAirspeedKt());
+    }
+}

@@ -1,0 +1,136 @@
+package org.rejoin.console.drill;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.console.skill.Shape;
+
+/** Shape C: a radial outbound from a station off the filed airway to where it crosses it. */
+final class OutboundRadial implements LineShape {
+
+    private static final Band LEFT_NM = new Band(9, 20);
+
+    /** Parts of a leg near its ends are left out. */
+    private static final Band SHARE = new Band(0.2, 0.8);
+
+    /** Nearer ATC would name the published fix, nautical miles; judgement. */
+    private static final double FIX_NM = 5;
+
+    /** Another point this near is taken for it, nautical miles; judgement. */
+    private static final double ANYTHING_NM = 3;
+
+    /** Farther no standard service volume reaches below 14,500 ft, nautical miles (AIM 1-1-8). */
+    private static final double FARTHEST_NM = 100;
+
+    /** Cone over a VOR: 50 degrees from the vertical (ICAO Doc 8168, volume I). */
+    private static final double CONE = Math.tan(Math.toRadians(50)) / Geodesics.FEET_PER_NM;
+
+    /** Nearer to the station a radial is swept through too fast, nautical miles; judgement. */
+    private static final double NEAREST_NM = 5;
+
+    @Override
+    public Shape shape() {
+        return Shape.C;
+    }
+
+    @Override
+    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+        FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
+        GeodesicLine airway =
+                GeodesicLine.between(leg.from().position(), leg.to().position());
+        Position about = airway.pointAt(SHARE.draw(random) * airway.lengthNm());
+        List<Station> off = chart.stationsWithin(about, FARTHEST_NM).stream()
+                .filter(station -> !way.passes(station))
+                .toList();
+        if (off.isEmpty()) {
+            tally.add(Tally.Why.NO_STATION);
+            return Optional.empty();
+        }
+        Station station = off.get(random.nextInt(off.size()));
+        Declination declination = station.declination().orElseThrow();
+        Radial radial = new Radial(Math.round(
+                Radial.of(station.position().to(about).initial(), declination).deg()));
+        GeodesicLine outbound = GeodesicLine.from(station.position(), radial.toTrue(declination), FARTHEST_NM);
+        Optional<Crossing> found = outbound.crossing(airway);
+        if (found.isEmpty()) {
+            tally.add(Tally.Why.FLAT_CROSSING);
+            return Optional.empty();
+        }
+        Crossing fix = found.get();
+        Optional<Tally.Why> wrong = wrong(chart, station, way, fix, airway);
+        if (wrong.isPresent()) {
+            tally.add(wrong.get());
+            return Optional.empty();
+        }
+        OptionalDouble altitude = Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
+            OptionalDouble reach = DrillChart.reachNm(station, feet);
+            return reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
+        });
+        if (altitude.isEmpty()) {
+            tally.add(Tally.Why.OUT_OF_RANGE);
+            return Optional.empty();
+        }
+        double clear = Math.max(NEAREST_NM, CONE * (altitude.getAsDouble() - station.elevationFt()));
+        double most = Math.min(LEFT_NM.high(), fix.alongFirstNm() - clear);
+        if (most < LEFT_NM.low()) {
+            tally.add(Tally.Why.TOO_SHORT);
+            return Optional.empty();
+        }
+        return Optional.of(new CourseLine(
+                Shape.C,
+                way,
+                List.of(
+                        new Instruction.InterceptRadial(station, radial, Instruction.Sense.UNSAID),
+                        new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
+                        new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
+                GeodesicLine.from(station.position(), outbound.initialCourse(), fix.alongFirstNm()),
+                clear,
+                new Band(LEFT_NM.low(), most),
+                OptionalDouble.of(fix.turnDeg()),
+                altitude.getAsDouble(),
+                Optional.of(station)));
+    }
+
+    private static Optional<Tally.Why> wrong(
+            DrillChart chart, Station station, Way way, Crossing fix, GeodesicLine airway) {
+        double turn = Math.abs(fix.turnDeg());
+        if (turn > Altitudes.MOST_TURN_DEG || turn < Altitudes.LEAST_TURN_DEG) {
+            return Optional.of(Tally.Why.TURN);
+        }
+        if (fix.acuteAngleDeg() < leastDivergenceDeg(fix.alongFirstNm())) {
+            return Optional.of(Tally.Why.FLAT_CROSSING);
+        }
+        boolean atTheEnds = fix.alongSecondNm() < FIX_NM || fix.alongSecondNm() > airway.lengthNm() - FIX_NM;
+        boolean near = atTheEnds
+                || chart.chart().waypoints().stream()
+                        .anyMatch(point -> Math.abs(point.position().latitudeDeg()
+                                                - fix.position().latitudeDeg())
+                                        < 0.1
+                                && point.position().distanceNm(fix.position()) < ANYTHING_NM);
+        if (near) {
+            return Optional.of(Tally.Why.NEAR_A_FIX);
+        }
+        return chart.isOnlyOneOfItsName(station) && chart.isOnlyOneOfItsName(way)
+                ? Optional.empty()
+                : Optional.of(Tally.Why.TWO_NAMES);
+    }
+
+    /**
+     * Least angle between the lines that make a fix: 30 degrees up to 30 NM from the station off the course, one more for
+     * each mile, 45 from 45 NM on (FAA Order JO 7110.65, 4-1-5 b).
+     */
+    static double leastDivergenceDeg(double distanceNm) {
+        return Math.min(45, Math.max(30, distanceNm));
+    }
+}

@@ -1,0 +1,120 @@
+package org.rejoin.console.drill;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/**
+ * A paper drill answered and marked, element by element.
+ *
+ * @param paper that was asked
+ * @param items in the order asked
+ */
+public record PaperResult(PaperDrill paper, List<Item> items) {
+
+    /** Copies the list. */
+    public PaperResult {
+        items = List.copyOf(items);
+    }
+
+    /**
+     * One element.
+     *
+     * @param question asked
+     * @param given as typed; empty text where there was no answer
+     * @param seconds it took; 0 where not measured
+     */
+    public record Item(Question question, String given, double seconds) {
+        /**
+         * Whether it is right.
+         *
+         * @return true if the answer is near enough
+         */
+        public boolean right() {
+            return question.answer().accepts(given);
+        }
+    }
+
+    /**
+     * How many are right.
+     *
+     * @return 0 to the number of items
+     */
+    public long right() {
+        return items.stream().filter(Item::right).count();
+    }
+
+    /**
+     * Time for all of it.
+     *
+     * @return seconds
+     */
+    public double seconds() {
+        return items.stream().mapToDouble(Item::seconds).sum();
+    }
+
+    /**
+     * One mark a skill: right if every element of it is. A skill shown by two-way questions alone could have been guessed.
+     *
+     * @param pilot whose it is
+     * @param at when
+     * @return skills that the shape of the drill shows
+     */
+    public List<Mark> marks(String pilot, Instant at) {
+        Map<Skill, List<Item>> bySkill = new LinkedHashMap<>();
+        items.forEach(item -> bySkill.computeIfAbsent(item.question().skill(), skill -> new ArrayList<>())
+                .add(item));
+        Map<Skill, Double> difficulty = paper.drill().difficulty();
+        List<Mark> marks = new ArrayList<>();
+        bySkill.forEach((skill, all) -> {
+            if (difficulty.containsKey(skill)) {
+                double guess = all.stream()
+                        .mapToDouble(item -> item.question().guessChance())
+                        .reduce(1, (a, b) -> a * b);
+                marks.add(new Mark(
+                        pilot, at, skill, difficulty.get(skill), all.stream().allMatch(Item::right), guess, false));
+            }
+        });
+        return marks;
+    }
+
+    /**
+     * The result as one JSON object.
+     *
+     * @return answers, right answers, the working
+     */
+    public ObjectNode json() {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("kind", "paper");
+        object.put("say", paper.say());
+        object.put("filed", paper.drill().filed().text());
+        object.put("seed", paper.drill().seed());
+        object.set("features", DrillText.featuresJson(paper.drill().features()));
+        object.set("difficulty", DrillText.difficulty(paper.drill().difficulty()));
+        object.put("right", right());
+        object.put("asked", items.size());
+        object.put("seconds", DrillText.rounded(seconds(), 1));
+        ArrayNode elements = object.putArray("elements");
+        for (Item item : items) {
+            ObjectNode each = elements.addObject();
+            each.put("code", item.question().code());
+            each.put("skill", item.question().skill().name());
+            each.put("ask", item.question().ask());
+            each.put("given", item.given());
+            each.put("answer", item.question().answer().words());
+            each.put("right", item.right());
+            each.put("seconds", DrillText.rounded(item.seconds(), 1));
+            each.put("working", item.question().working());
+        }
+        return object;
+    }
+}

@@ -1,0 +1,141 @@
+package org.rejoin.console.drill;
+
+import java.util.Optional;
+import java.util.Random;
+
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.lesson.Lesson;
+
+/**
+ * Places the aircraft so that a line is met as wanted: from where it is met backwards to where the flight begins.
+ *
+ * @param assigned heading, a whole five degrees
+ * @param start of the flight
+ * @param heard where the clearance is heard
+ */
+record Placement(MagneticDirection assigned, Lesson.Start start, Position heard) {
+
+    /** The flight is this old when the clearance is spoken, seconds. */
+    static final double HEARD_S = 30;
+
+    /** To read back and begin the turn, and once more before the line, seconds; judgement. */
+    private static final double SET_UP_S = 10;
+
+    /** The wind correction of a light aircraft in a strong wind, degrees; judgement. */
+    private static final double MOST_CORRECTION_DEG = 20;
+
+    private static final double MOST_WIND_SHARE = 0.35;
+    private static final double LEAST_GROUND_SPEED_KT = 60;
+
+    /** Being established takes a while, and the next turn its room, nautical miles; judgement. */
+    private static final double SPARE_NM = 3;
+
+    /**
+     * How the aircraft is to come.
+     *
+     * @param turnsRight onto the course
+     * @param firstTurnDeg from the present heading to the assigned one, right positive
+     * @param wind of the place
+     */
+    record Ask(boolean turnsRight, double firstTurnDeg, Wind wind) {}
+
+    static Optional<Placement> draw(CourseLine line, Ask ask, DrillRequest request, Random random, Tally tally) {
+        double angle = request.angle().draw(random);
+        double minutes = request.minutes().draw(random);
+        double least = line.left().low();
+        double most = Math.min(line.left().high(), line.line().lengthNm() - line.leastAlongNm());
+        if (most < least) {
+            tally.add(Tally.Why.TOO_SHORT);
+            return Optional.empty();
+        }
+        double left = new Band(least, most).draw(random);
+        double along = line.line().lengthNm() - left;
+        Position met = line.line().pointAt(along);
+        TrueDirection course = line.line().courseAt(along);
+        TrueDirection track = new TrueDirection(course.deg() + (ask.turnsRight() ? -angle : angle));
+        Optional<GroundVector.HeadingForCourse> heading = GroundVector.forCourse(track, request.speedKt(), ask.wind());
+        if (heading.isEmpty()
+                || ask.wind().speedKt() > MOST_WIND_SHARE * request.speedKt()
+                || Math.abs(heading.get().correctionDeg()) > MOST_CORRECTION_DEG
+                || heading.get().groundSpeedKt() < LEAST_GROUND_SPEED_KT) {
+            tally.add(Tally.Why.WIND);
+            return Optional.empty();
+        }
+        double room = Turn.leadNm(
+                        Turn.standardRadiusNm(request.speedKt() + ask.wind().speedKt()),
+                        line.turnAtEndDeg().orElse(0))
+                + heading.get().groundSpeedKt() / 30
+                + SPARE_NM;
+        if (left < room) {
+            tally.add(Tally.Why.TOO_SHORT);
+            return Optional.empty();
+        }
+        Variation variation = MagneticModel.WMM2025.variation(met, line.altitudeFt(), request.date());
+        double wanted = heading.get().heading().toMagnetic(variation).deg();
+        MagneticDirection assigned = new MagneticDirection(Math.round(wanted / 5) * 5.0);
+        return placed(line, met, assigned, minutes, ask, request, tally);
+    }
+
+    /** The assigned heading is a whole five: where it is flown from follows from the track that it gives. */
+    private static Optional<Placement> placed(
+            CourseLine line,
+            Position met,
+            MagneticDirection assigned,
+            double minutes,
+            Ask ask,
+            DrillRequest request,
+            Tally tally) {
+        Position heard = met;
+        for (int round = 0; round < 3; round++) {
+            GroundVector ground = onHeading(assigned, heard, line, ask, request);
+            double distance = ground.groundSpeedKt() * minutes / 60;
+            // A geodesic's direction changes on the way: turn the arrival until it leaves on the track.
+            TrueDirection arriving = ground.track();
+            for (int i = 0; i < 2; i++) {
+                heard = met.destination(arriving.reciprocal(), distance);
+                arriving = new TrueDirection(
+                        arriving.deg() + heard.to(met).initial().turnTo(ground.track()));
+            }
+            heard = met.destination(arriving.reciprocal(), distance);
+        }
+        MagneticDirection present = new MagneticDirection(Math.rint(assigned.deg() - ask.firstTurnDeg()));
+        GroundVector before = onHeading(present, heard, line, ask, request);
+        Position from =
+                rounded(heard.destination(before.track().reciprocal(), before.groundSpeedKt() * HEARD_S / 3600));
+        Position there = from.destination(
+                onHeading(present, from, line, ask, request).track(), before.groundSpeedKt() * HEARD_S / 3600);
+        GroundVector ground = onHeading(assigned, there, line, ask, request);
+        double angle = Math.abs(ground.track().turnTo(line.line().offset(met).course()));
+        double needed = SET_UP_S
+                + Math.abs(ask.firstTurnDeg()) / Turn.STANDARD_RATE_DEG_PER_S
+                + Turn.leadNm(Turn.standardRadiusNm(ground.groundSpeedKt()), Math.min(angle, 170))
+                        / ground.groundSpeedKt()
+                        * 3600
+                + SET_UP_S;
+        if (minutes * 60 < needed) {
+            tally.add(Tally.Why.NO_TIME);
+            return Optional.empty();
+        }
+        return Optional.of(
+                new Placement(assigned, new Lesson.Start(from, line.altitudeFt(), present, request.speedKt()), there));
+    }
+
+    private static GroundVector onHeading(
+            MagneticDirection heading, Position at, CourseLine line, Ask ask, DrillRequest request) {
+        Variation variation = MagneticModel.WMM2025.variation(at, line.altitudeFt(), request.date());
+        return GroundVector.onHeading(heading.toTrue(variation), request.speedKt(), ask.wind());
+    }
+
+    /** As it is written in a lesson: about a metre. */
+    static Position rounded(Position position) {
+        return new Position(
+                Math.round(position.latitudeDeg() * 1e5) / 1e5, Math.round(position.longitudeDeg() * 1e5) / 1e5);
+    }
+}

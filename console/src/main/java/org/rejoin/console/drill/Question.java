@@ -1,0 +1,125 @@
+package org.rejoin.console.drill;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.TreeSet;
+
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.console.skill.Skill;
+
+/**
+ * One element of a clearance to be worked out.
+ *
+ * @param code for machines
+ * @param skill that it shows
+ * @param ask for the pilot, with the form of the answer
+ * @param answer that is right
+ * @param guessChance of a right answer without knowing
+ * @param working how it is worked out
+ */
+public record Question(String code, Skill skill, String ask, Answer answer, double guessChance, String working) {
+
+    /** A right answer, and what is near enough. */
+    public sealed interface Answer {
+        /**
+         * Whether an answer is right.
+         *
+         * @param typed by the pilot
+         * @return false too where it cannot be read
+         */
+        boolean accepts(String typed);
+
+        /**
+         * The right answer.
+         *
+         * @return as it is written
+         */
+        String words();
+
+        /**
+         * A direction.
+         *
+         * @param deg degrees
+         * @param toleranceDeg either way
+         */
+        record Direction(double deg, double toleranceDeg) implements Answer {
+            @Override
+            public boolean accepts(String typed) {
+                double said = number(typed);
+                return said >= 0 && said <= 360 && Math.abs(Angles.turn(said - deg)) <= toleranceDeg;
+            }
+
+            @Override
+            public String words() {
+                return Angles.figures(deg);
+            }
+        }
+
+        /**
+         * A number.
+         *
+         * @param value right
+         * @param tolerance either way
+         * @param unit of it
+         */
+        record Amount(double value, double tolerance, String unit) implements Answer {
+            @Override
+            public boolean accepts(String typed) {
+                return Math.abs(number(typed) - value) <= tolerance;
+            }
+
+            @Override
+            public String words() {
+                return String.format(Locale.ROOT, "%.1f %s", value, unit);
+            }
+        }
+
+        /**
+         * One of a few words; the first letter is enough.
+         *
+         * @param word right
+         */
+        record Choice(String word) implements Answer {
+            @Override
+            public boolean accepts(String typed) {
+                String said = typed.trim().toLowerCase(Locale.ROOT);
+                return !said.isEmpty() && word.toLowerCase(Locale.ROOT).startsWith(said);
+            }
+
+            @Override
+            public String words() {
+                return word;
+            }
+        }
+
+        /**
+         * Idents in any order, "none" for none.
+         *
+         * @param idents right
+         */
+        record Idents(java.util.List<String> idents) implements Answer {
+            @Override
+            public boolean accepts(String typed) {
+                TreeSet<String> said = new TreeSet<>(
+                        Arrays.asList(typed.trim().toUpperCase(Locale.ROOT).split("[^A-Z0-9]+", -1)));
+                said.remove("");
+                said.remove("NONE");
+                return said.equals(new TreeSet<>(idents)) && !typed.isBlank();
+            }
+
+            @Override
+            public String words() {
+                return idents.isEmpty() ? "none" : String.join(" ", idents);
+            }
+        }
+
+        private static double number(String typed) {
+            String[] first = typed.trim().split("[^0-9.]+", 2);
+            try {
+                return Double.parseDouble(first[0]);
+            } catch (NumberFormatException e) {
+                return Double.NaN;
+            }
+        }
+    }
+}

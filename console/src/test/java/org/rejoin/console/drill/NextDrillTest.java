@@ -1,0 +1,77 @@
+package org.rejoin.console.drill;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.console.skill.Attempt;
+import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
+
+import org.junit.jupiter.api.Test;
+
+/** The next drill: for what is weak, probably managed, not the same for ever, and with its reason. */
+class NextDrillTest {
+
+    private static final Instant NOW = Instant.parse("2026-06-20T10:00:00Z");
+
+    private static Attempt attempt(int daysAgo, String shape, String turn, Skill weak, boolean right) {
+        Instant at = NOW.minus(Duration.ofDays(daysAgo));
+        List<Mark> marks = new ArrayList<>();
+        for (Skill skill :
+                List.of(Skill.COURSE, Skill.HEADING, Skill.INTERCEPT, Skill.TRACK, Skill.FIX, Skill.SECOND)) {
+            marks.add(new Mark("A", at, skill, 0, skill != weak || right, 0, false));
+        }
+        return new Attempt(
+                "x" + daysAgo,
+                "A",
+                at,
+                Attempt.Kind.FLOWN,
+                "d" + daysAgo,
+                shape,
+                turn,
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                List.of(),
+                marks);
+    }
+
+    private static NextDrill next(List<Attempt> attempts, long seed) throws Exception {
+        return NextDrill.choose(
+                new NextDrill.Known(attempts, Goal.A_YEAR, NOW, false),
+                new DrillChart(DrillCharts.ours(), ""),
+                DrillRequest.usual(seed));
+    }
+
+    @Test
+    void theSameHistoryAndSeedGiveTheSameDrillWithItsReason() throws Exception {
+        List<Attempt> attempts = List.of(attempt(3, "A", "left", Skill.INTERCEPT, false));
+        NextDrill one = next(attempts, 7);
+        NextDrill two = next(attempts, 7);
+        assertThat(two.drill().say()).isEqualTo(one.drill().say());
+        assertThat(two.why()).isEqualTo(one.why()).contains(one.skill().name()).contains("of the last");
+    }
+
+    @Test
+    void neverThreeShapesOrTurnsOfAKindInARow() throws Exception {
+        List<Attempt> attempts =
+                List.of(attempt(2, "C", "left", Skill.FIX, true), attempt(1, "C", "left", Skill.FIX, true));
+        for (int seed = 0; seed < 3; seed++) {
+            NextDrill next = next(attempts, seed);
+            assertThat(next.drill().features().shape().option()).isNotEqualTo("C");
+            assertThat(next.drill().features().turnOntoCourseDeg()).isPositive();
+        }
+    }
+
+    @Test
+    void aPilotOfWhomNothingIsKnownGetsOneThatIsAsEasyAsTheChartHas() throws Exception {
+        NextDrill next = next(List.of(), 1);
+        assertThat(next.why()).contains("not tried yet");
+        assertThat(next.chance()).isGreaterThan(0.3);
+    }
+}
