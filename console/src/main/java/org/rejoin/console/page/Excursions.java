@@ -19,17 +19,9 @@ final class Excursions {
         this.limits = limits;
     }
 
-    /**
-     * One limit that is not held.
-     *
-     * @param what in a few words, as "290 ft low"
-     * @param sinceS from when, seconds of the flight
-     */
-    record Off(String what, double sinceS) {}
-
     /** Those of this moment, the longest first. */
-    List<Off> of(Point now) {
-        List<Off> off = new ArrayList<>();
+    List<LimitOff> of(Point now) {
+        List<LimitOff> off = new ArrayList<>();
         double lineLimit = now.hasLine() ? limits.courseScale() * now.fullScaleNm() : 0;
         boolean onLine = now.hasLine()
                 && (now.established() || now.phase() != Point.Phase.CLOSING)
@@ -55,12 +47,12 @@ final class Excursions {
         return off;
     }
 
-    private void look(List<Off> off, String kind, boolean is, double timeS, String words, double much, String way) {
+    private void look(List<LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
         if (!is) {
             since.remove(kind);
             return;
         }
         double began = since.computeIfAbsent(kind, unseen -> timeS);
-        off.add(new Off(String.format(Locale.ROOT, words, much, way), began));
+        off.add(new LimitOff(String.format(Locale.ROOT, words, much, way), began));
     }
 }

@@ -135,7 +135,7 @@ public final class SeatPage implements FlightDesk.Watcher {
             OptionalDouble altitudeFt,
             OptionalDouble headingMagneticDeg,
             double groundSpeedKt,
-            List<Excursions.Off> off,
+            List<LimitOff> off,
             String next,
             String phase,
             OptionalDouble score,

@@ -47,7 +47,7 @@ public final class InstructorFile {
      * A remark.
      *
      * @param elapsedS moment it is about, seconds since the first sample
-     * @param seat label of the seat's key
+     * @param seat label of the seat's key; empty for one that was made after the flight
      * @param text free
      */
     public record Remark(double elapsedS, String seat, String text) {}
@@ -102,7 +102,9 @@ public final class InstructorFile {
         public Said to(String seat) {
             return new Said(
                     spoken.stream().filter(each -> each.seat().equals(seat)).toList(),
-                    remarks.stream().filter(each -> each.seat().equals(seat)).toList());
+                    remarks.stream()
+                            .filter(each -> each.seat().equals(seat) || each.seat().isEmpty())
+                            .toList());
         }
     }
 

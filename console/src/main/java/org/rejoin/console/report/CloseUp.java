@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Fault;
 
@@ -22,6 +24,8 @@ record CloseUp(String id, String title, double fromS, double toS) {
 
     private static final double AFTER_S = 60;
 
+    private static final double SAME_S = 0.01;
+
     /** More would bury the rest; the log has them all. */
     private static final int MOST = 4;
 
@@ -36,7 +40,7 @@ record CloseUp(String id, String title, double fromS, double toS) {
                     .map(found -> ", event " + found.number())
                     .orElse("");
             String title = GradeSheet.words(fault.code()) + event;
-            double from = fault.atS() - BEFORE_S;
+            double from = beganS(flight, fault) - BEFORE_S;
             double to = fault.atS() + AFTER_S;
             int last = all.size() - 1;
             if (seenFromAbove && last >= 0 && all.get(last).toS > fault.atS()) {
@@ -47,6 +51,17 @@ record CloseUp(String id, String title, double fromS, double toS) {
             }
         }
         return all;
+    }
+
+    /** An overshoot is logged when the line is held again, and began where it was crossed. */
+    private static double beganS(DebriefedFlight flight, Fault fault) {
+        return flight.debrief().events().stream()
+                .filter(FlightEvent.Overshoot.class::isInstance)
+                .map(FlightEvent.Overshoot.class::cast)
+                .filter(event -> fault.code() == FaultCode.OVERSHOOT && Math.abs(event.timeS() - fault.atS()) < SAME_S)
+                .mapToDouble(event -> event.timeS() - event.settledAfterS())
+                .findFirst()
+                .orElse(fault.atS());
     }
 
     void write(Markup out, DebriefedFlight flight, List<NumberedEvent> events) {
