@@ -24,7 +24,8 @@ record CloseUp(String id, String title, double fromS, double toS) {
 
     private static final double AFTER_S = 60;
 
-    private static final double SAME_S = 0.01;
+    /** A crossing longer ago belongs to another turn, seconds (common practice, no source). */
+    private static final double LONGEST_S = 600;
 
     /** More would bury the rest; the log has them all. */
     private static final int MOST = 4;
@@ -53,14 +54,16 @@ record CloseUp(String id, String title, double fromS, double toS) {
         return all;
     }
 
-    /** An overshoot is logged when the line is held again, and began where it was crossed. */
+    /** An overshoot may be logged long after the line was crossed: the crossing belongs into the picture. */
     private static double beganS(DebriefedFlight flight, Fault fault) {
+        if (fault.code() != FaultCode.OVERSHOOT) {
+            return fault.atS();
+        }
         return flight.debrief().events().stream()
-                .filter(FlightEvent.Overshoot.class::isInstance)
-                .map(FlightEvent.Overshoot.class::cast)
-                .filter(event -> fault.code() == FaultCode.OVERSHOOT && Math.abs(event.timeS() - fault.atS()) < SAME_S)
-                .mapToDouble(event -> event.timeS() - event.settledAfterS())
-                .findFirst()
+                .filter(FlightEvent.CourseCrossed.class::isInstance)
+                .mapToDouble(FlightEvent::timeS)
+                .filter(atS -> atS <= fault.atS() && fault.atS() - atS < LONGEST_S)
+                .max()
                 .orElse(fault.atS());
     }
 

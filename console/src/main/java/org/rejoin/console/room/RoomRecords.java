@@ -102,7 +102,13 @@ public final class RoomRecords {
         return kept.path("instructor").asText("");
     }
 
-    synchronized void instructor(String name) throws IOException {
+    /**
+     * Keeps who gives the lessons.
+     *
+     * @param name as typed
+     * @throws IOException if it cannot be kept; one line
+     */
+    public synchronized void instructor(String name) throws IOException {
         kept.put("instructor", CleanText.line(name).strip());
         keep();
     }
@@ -182,7 +188,12 @@ public final class RoomRecords {
         again.remove(folder.attempt().id());
     }
 
-    /** Those in whose flight the program was ended: graded now. How many. */
+    /**
+     * Grades the attempts in whose flight the program was ended.
+     *
+     * @return how many
+     * @throws IOException if the record book cannot be read; one line
+     */
     public synchronized int endInterrupted() throws IOException {
         int ended = 0;
         for (AttemptRow row : list(AttemptQuery.ALL)) {
