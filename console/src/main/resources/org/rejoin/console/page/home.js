@@ -38,7 +38,7 @@ function Pilots({ pilots, changed }) {
   const [given, give] = useState(null);
   return html`<section class="card" aria-labelledby="pilots-title"><h2 id="pilots-title">Pilots and their tablets</h2>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
-    <ul class="plain">${pilots.map((each) => html`<li class="row apart" key=${each.id}><span class="grow">${each.name}</span>
+    <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
       <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>

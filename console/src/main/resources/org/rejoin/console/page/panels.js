@@ -122,7 +122,7 @@ function readings(flown) {
   const next = flown && flown.next;
   set('next', hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
-  byId('next').classList.toggle('due', Boolean(next && next.now && !hidden));
+  if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
 
 function seats() {
