@@ -9,7 +9,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -142,7 +141,7 @@ final class RoomCommand implements Callable<Integer> {
         Sessions sessions =
                 BadInput.in(() -> Sessions.of(book.home().secret(), book.home().place()));
         RoomDesk desk = new RoomDesk(
-                records, lessons, sessions, encrypted.map(PageCertificate::fingerprint).orElse(""), Map.of());
+                records, lessons, sessions, encrypted.map(PageCertificate::fingerprint).orElse(""), new RoomParts(book.home().place(), lessons).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
                 new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, this::say))) {
             FeedPort.Listening listening = port.listening();

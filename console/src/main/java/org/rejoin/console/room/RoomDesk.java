@@ -49,13 +49,12 @@ public final class RoomDesk implements PageRoom {
         /**
          * Answers.
          *
-         * @param asker who
-         * @param query what stands behind the path
-         * @param order what is asked; missing for a question
+         * @param pilot name of the pilot it is about; for a pilot always himself
+         * @param order what is asked, by an instructor; empty for a question
          * @return the answer
          * @throws IOException if it cannot be answered; one line
          */
-        Answer ask(Asker asker, Map<String, String> query, Optional<JsonNode> order) throws IOException;
+        Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
     }
 
     /**
@@ -226,7 +225,13 @@ public final class RoomDesk implements PageRoom {
             String first = path.replaceFirst("/.*", "");
             Part part = parts.get(first);
             if (part != null) {
-                return part.ask(asker, query, order);
+                if (order.isPresent() && !asker.instructor()) {
+                    return Answer.no("the instructor's alone");
+                }
+                String asked = order.map(each -> each.path("pilot").asText())
+                        .orElse(query.getOrDefault("pilot", ""));
+                String pilot = asker.instructor() ? asked : asker.pilot();
+                return pilot.isEmpty() ? Answer.no("choose a pilot") : part.ask(name(pilot), order);
             }
             if (first.equals("me")) {
                 return Answer.json(me(asker).toString());

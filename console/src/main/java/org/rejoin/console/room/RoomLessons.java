@@ -130,8 +130,15 @@ public final class RoomLessons {
         return charts;
     }
 
-    /** Text of a lesson put where its chart is found, and read. */
-    Lesson draft(String yaml) throws IOException, LessonException {
+    /**
+     * Reads a lesson that is not kept yet, where its chart is found.
+     *
+     * @param yaml its text
+     * @return the lesson
+     * @throws IOException if it cannot be written to be read
+     * @throws LessonException if something in it is wrong; one line
+     */
+    public Lesson draft(String yaml) throws IOException, LessonException {
         Path file = place.resolve(".trying" + YAML);
         keepBuiltInChart();
         Files.writeString(file, yaml);
@@ -163,8 +170,14 @@ public final class RoomLessons {
         return CHARTS + "/" + name;
     }
 
-    /** Keeps a lesson; an earlier one of the same title is replaced. Its id. */
-    String keep(Lesson lesson) throws IOException {
+    /**
+     * Keeps a lesson; an earlier one of the same title is replaced.
+     *
+     * @param lesson read as a draft
+     * @return its id
+     * @throws IOException if its title will not do, or it cannot be written; one line
+     */
+    public String keep(Lesson lesson) throws IOException {
         String id = Normalizer.normalize(lesson.title(), Normalizer.Form.NFD)
                 .replaceAll("\\p{M}", "")
                 .toLowerCase(Locale.ROOT)

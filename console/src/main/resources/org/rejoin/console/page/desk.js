@@ -87,14 +87,14 @@ async function issue(what, title) {
   const answer = await order(what);
   if (what.seat !== chosen()) {
     const label = model.seats.get(what.seat)?.label ?? what.seat;
-    worked.prepend(answer.k === 'issued' ? line(title + ' ' + label, 'strong')
+    worked.prepend(answer.k === 'issued' ? line(title + ' ' + label + '.', 'strong')
       : line('Not issued to ' + label + '. ' + answer.why, 'refused'));
     return;
   }
   if (answer.k === 'ask') { askAgain(what, title, answer.why); return; }
   if (answer.k === 'issued') {
     model.preview = null;
-    show(answer, title, true);
+    show(answer, title + ' ' + (model.seats.get(what.seat)?.label ?? what.seat) + ':', true);
     // What was issued is not left standing for a second press.
     words.value = '';
     byId('altitude').value = '';
@@ -167,7 +167,7 @@ whenAnotherIsChosen(() => {
   taps();
 });
 byId('clearance-form').addEventListener('submit', (event) => { event.preventDefault(); preview(); });
-const issueWords = () => issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued to ' + (seat() ? seat().label : '') + ':');
+const issueWords = () => issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued to');
 byId('issue').addEventListener('click', () =>
   issueWords());
 byId('cancel').addEventListener('click', () => {
@@ -175,7 +175,7 @@ byId('cancel').addEventListener('click', () => {
     model.preview = null;
     worked.replaceChildren();
     mark('plan');
-  } else { issue({ do: 'undo', seat: chosen() }, 'Taken back:'); }
+  } else { issue({ do: 'undo', seat: chosen() }, 'Taken back at'); }
 });
 for (const typed of [words, byId('altitude')]) {
   typed.addEventListener('input', () => {
