@@ -26,7 +26,7 @@ function Book({ me }) {
       .then((got) => { if (current) { set(got); tell(''); } }, (why) => { if (current) { tell(why.message); } }), 120);
     return () => { current = false; clearTimeout(wait); };
   }, [words, order, backward]);
-  const choose = (id, on) => { const next = new Set(chosen); if (on) { next.add(id); } else { next.delete(id); } pick(next); };
+  const choose = (id, on) => pick((before) => { const next = new Set(before); if (on) { next.add(id); } else { next.delete(id); } return next; });
   const ids = [...chosen];
   return html`<section class="wide" aria-label="Attempts"><div class="row">
       <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, aircraft, fault" onInput=${(e) => type(e.target.value)} /></label>

@@ -25,7 +25,7 @@ function formOf(read, chart) {
 }
 
 function Field({ id, name, form, change, kind, hint, width }) {
-  return html`<label>${name} <input id=${id} type=${kind || 'text'} class=${width || ''} value=${form[id]} placeholder=${hint || ''} autocomplete="off" onInput=${(e) => change({ ...form, [id]: e.target.value })} /></label>`;
+  return html`<label>${name} <input id=${'f-' + id} type=${kind || 'text'} class=${width || ''} value=${form[id]} placeholder=${hint || ''} autocomplete="off" onInput=${(e) => change({ ...form, [id]: e.target.value })} /></label>`;
 }
 
 function Prepare({ draw }) {
