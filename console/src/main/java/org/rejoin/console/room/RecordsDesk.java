@@ -159,7 +159,7 @@ final class RecordsDesk {
                         new PageServer.Setting(
                                 again.lesson(), again.debrief().set(), again.debrief()::date, CAUTION, false),
                         attempt.id(),
-                        (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " " + attempt.id().substring(0, 13),
+                        (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " " + attempt.id().substring(9, 15),
                         again.debrief().grade(),
                         again.debrief().record()));
     }

@@ -51,9 +51,9 @@ function Grade({ attempt, compared }) {
 }
 
 function Replay({ model, rowAt, mark, T, moved }) {
-  const [time, set] = useState(0);
-  const [playing, play] = useState(false);
   const last = Math.max(0, ...[...model.seats.values()].map((seat) => (seat.rows.length > 0 ? seat.rows[seat.rows.length - 1][T] : 0)));
+  const [time, set] = useState(last);
+  const [playing, play] = useState(false);
   const show = (t) => {
     const at = Math.min(Math.max(t, 0), last);
     set(at);

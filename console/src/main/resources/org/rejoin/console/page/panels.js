@@ -85,6 +85,10 @@ function status() {
   }
 }
 
+// As exact as the eye can use it.
+const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
+const measured = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+
 // Age and state of the data; what is old is greyed.
 const STATES = { PAUSED: 'paused', JUMPED: 'put elsewhere', ENDED: 'ended', WAITING: '' };
 
@@ -202,8 +206,8 @@ function grade(flown) {
   byId('criteria').replaceChildren(...(grade ? grade.criteria : []).map((criterion) => {
     const row = document.createElement('tr');
     row.append(element('td', (criterion.met ? '' : '▲ ') + criterion.title),
-      element('td', criterion.not_judged ? 'not judged' : criterion.measured + ' ' + criterion.unit, 'figure'), element('td', String(criterion.limit) + ' ' + criterion.unit, 'figure'),
-      element('td', criterion.points + ' of ' + criterion.max_points, 'figure'));
+      element('td', criterion.not_judged ? 'not judged' : measured(criterion.measured, criterion.unit), 'figure'), element('td', measured(criterion.limit, criterion.unit), 'figure'),
+      element('td', Number(criterion.points ?? 0).toFixed(1) + ' of ' + criterion.max_points, 'figure'));
     row.title = criterion.source;
     return row;
   }));

@@ -157,13 +157,17 @@ export function byNeed(seats) {
   return [...seats].sort((a, b) => need(a) - need(b) || longest(b) - longest(a) || a.id.localeCompare(b.id, 'en', { numeric: true }));
 }
 
+// As exact as the eye can use it.
+const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
+export const figure = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+
 export function CriterionRow({ criterion, other }) {
   const mark = criterion.not_judged ? '–' : criterion.met ? '✓' : '▲';
-  const say = (each) => (each ? each.not_judged ? 'not judged' : each.measured + ' ' + each.unit : '');
+  const say = (each) => (each ? each.not_judged ? 'not judged' : figure(each.measured, each.unit) : '');
   return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}</td>
     ${other === undefined ? null : html`<td class="figure">${say(other)}</td>`}
-    <td class="figure">${criterion.limit} ${criterion.unit}</td>
-    <td class="figure">${criterion.points != null ? criterion.points + ' of ' + criterion.max_points : ''}</td></tr>`;
+    <td class="figure">${figure(criterion.limit, criterion.unit)}</td>
+    <td class="figure">${criterion.points != null ? criterion.points.toFixed(1) + ' of ' + criterion.max_points : ''}</td></tr>`;
 }
 
 // Plan and strips: the canvases that main.js draws on.

@@ -157,7 +157,7 @@ class RoomDayInBrowserTest {
                 desk.untilText("#result", "of 100");
                 set(desk, "#late-remark", "well led");
                 desk.click("#keep-remark");
-                desk.untilText("#side", "00:00 well led");
+                desk.until("/\\d\\d:\\d\\d well led/.test(document.getElementById('side').innerText)");
                 set(desk, "#sign-name", "C. Instructor");
                 set(desk, "#sign-certificate", "4711");
                 desk.click("#sign");
