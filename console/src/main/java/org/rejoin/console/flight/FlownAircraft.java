@@ -111,7 +111,9 @@ public final class FlownAircraft {
     void accept(AircraftState state) {
         try {
             removed = false;
-            seat.accept(stopped ? state.asPaused() : state);
+            AircraftState heard = stopped ? state.asPaused() : state;
+            watchers.forEach(watcher -> watcher.heard(heard));
+            seat.accept(heard);
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
