@@ -307,9 +307,9 @@ final class LegSequence {
                 : Double.POSITIVE_INFINITY;
     }
 
-    /** Whether the line of the active leg was crossed or joined. */
-    boolean met() {
-        return onActive != null && onActive.met();
+    /** Whether the line of the active leg was crossed or joined, or turned onto too early. */
+    boolean turnedOnto() {
+        return onActive != null && onActive.turnedOnto();
     }
 
     /** The active leg's line as measured last; null where it has none. */

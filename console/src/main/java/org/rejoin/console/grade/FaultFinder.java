@@ -73,7 +73,7 @@ final class FaultFinder {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
                         event,
-                        Severity.of(line.reciprocalS(), 15),
+                        Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
                         "flew track %s instead of %s for %.0f s",
                         EventText.magnetic(wrong.trackTrueDeg(), route),
                         EventText.course(wrong.courseTrueDeg(), route),
@@ -115,7 +115,7 @@ final class FaultFinder {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
                 yield fault(
                         event,
-                        Severity.of(weaving.swingDeg(), 10),
+                        Severity.of(weaving.times(), 1),
                         "crossed the course %d times in three minutes with swings of %.0f degrees",
                         weaving.crossings(),
                         weaving.swingDeg());
