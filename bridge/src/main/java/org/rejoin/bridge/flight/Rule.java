@@ -489,7 +489,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than " + n(swingDeg) + " degrees and the aircraft more than " + percent(ofScale) + " of full scale off before each; crossings steeper than " + n(flatterDeg) + " degrees do not count";
+            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than " + n(swingDeg) + " degrees and the aircraft more than " + percent(ofScale) + " of full scale off before each, from where the course was first joined; crossings steeper than " + n(flatterDeg) + " degrees do not count";
         }
 
         @Override

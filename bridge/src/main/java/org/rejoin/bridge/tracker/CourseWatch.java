@@ -18,6 +18,7 @@ final class CourseWatch {
     private final Rule.Rates rates;
     private final Rule.CrossingLogged logged;
     private final Rule.TurnedEarly early;
+    private final Rule.Established along;
     private final Rule.WrongDirection wrong;
     private final Dwell parallel;
     private final Dwell level = new Dwell(0);
@@ -36,6 +37,7 @@ final class CourseWatch {
     private boolean closing;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
+    private boolean joined;
     private double metS = Double.NaN;
     private boolean onCourse;
     private double onCourseTimeS = Double.NaN;
@@ -55,6 +57,7 @@ final class CourseWatch {
         this.rules = rules;
         this.rates = rules.of(Rule.Rates.class);
         this.logged = rules.of(Rule.CrossingLogged.class);
+        this.along = rules.of(Rule.Established.class);
         this.early = rules.of(Rule.TurnedEarly.class);
         this.wrong = rules.of(Rule.WrongDirection.class);
         this.parallel = new Dwell(early.heldS());
@@ -107,6 +110,7 @@ final class CourseWatch {
     void begin() {
         reciprocal.reset();
         reciprocalFromS = Double.NaN;
+        joined = false;
         weave = new WeaveWatch(rules.of(Rule.Weaving.class));
     }
 
@@ -144,7 +148,9 @@ final class CourseWatch {
         established(before, now, fullScaleNm, onAssignedHeading, events);
         reciprocal(before, now, fullScaleNm, onAssignedHeading, events);
         parallel(before, now, fullScaleNm, onAssignedHeading || turningToHeading, events);
-        if (met()) {
+        joined |= Math.abs(now.meanTrackErrorDeg()) <= along.alongDeg()
+                && Math.abs(now.crossTrackNm()) <= along.ofScale() * fullScaleNm;
+        if (met() || joined) {
             weave.note(now, fullScaleNm);
         }
     }
@@ -190,7 +196,7 @@ final class CourseWatch {
         if (sinceCrossingNm >= logged.offNm() && Math.min(angle, 180 - angle) > logged.angleDeg()) {
             events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
-        if (met()) {
+        if (met() || joined) {
             weave.crossed(atS, now.timeAt(atS), angle, events);
         }
         sinceCrossingNm = Math.abs(now.crossTrackNm());

@@ -20,6 +20,7 @@ final class EstablishedWatch {
     private final Series crossNm;
     private final Series alongNm;
     private double staySinceS = Double.NaN;
+    private boolean held;
     private double stayCrossNm;
     private double stayAlongNm;
 
@@ -50,8 +51,8 @@ final class EstablishedWatch {
             note(before);
         }
         note(now);
-        boolean was = holding();
-        OptionalDouble held =
+        boolean was = held;
+        OptionalDouble lasted =
                 close.step(before.flownS(), offClose(before, fullScaleNm), now.flownS(), offClose(now, fullScaleNm));
         if (onHeading) {
             loose.reset();
@@ -60,11 +61,12 @@ final class EstablishedWatch {
         }
         stay(now);
         level.step(before.flownS(), turning(before), now.flownS(), turning(now));
-        if (!was && held.isPresent() && !close.lasting() && level.lasting()) {
+        held = holding();
+        if (!was && lasted.isPresent() && !close.lasting() && level.lasting()) {
             // Held long enough, and left again within this step.
-            return held;
+            return lasted;
         }
-        return was || !holding() ? OptionalDouble.empty() : OptionalDouble.of(sinceS(before, now));
+        return was || !held ? OptionalDouble.empty() : OptionalDouble.of(sinceS(before, now));
     }
 
     /** From where the stay within the looser limits began. */
@@ -131,6 +133,7 @@ final class EstablishedWatch {
         loose.reset();
         level.reset();
         staySinceS = Double.NaN;
+        held = false;
         crossNm.clear();
         alongNm.clear();
     }

@@ -171,7 +171,7 @@ final class HeadingWatch {
     /** Steady on it; a turn may go through it. */
     private boolean flies(Moment now) {
         double off = Math.abs(error(now));
-        return (off <= takenUpDeg && now.turning() < turningShare) || (judged(now) && off <= rule.limitDeg());
+        return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
     }
 
     /** The turn onto the course has begun: off the heading toward the course. */
@@ -190,7 +190,7 @@ final class HeadingWatch {
     /** Not judged: the course itself, and its reciprocal near the line. */
     private boolean excused(Moment now, Measure course, double fullScaleNm) {
         double error = error(now);
-        double off = Math.min(Math.abs(course.meanTrackErrorDeg()), Math.abs(course.trackErrorDeg()));
+        double off = Math.abs(course.trackErrorDeg());
         boolean near = Math.abs(course.crossTrackNm()) <= nearNm(course, fullScaleNm);
         if (near && 180 - off <= onto.reciprocalDeg()) {
             return true;

@@ -454,6 +454,11 @@ final class AmendmentGrader {
         return fix;
     }
 
+    /** Largest mean error from the assigned heading, degrees. */
+    double headingMeanDeg() {
+        return headingMean.largest();
+    }
+
     Excess headingExcess() {
         return headingExcess;
     }

@@ -83,7 +83,9 @@ final class FaultFinder {
                 double shortNm = Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm());
                 yield fault(
                         event,
-                        Severity.of(shortNm, line.scaleNm() / 2),
+                        Math.min(
+                                Severity.of(shortNm, line.scaleNm() / 2),
+                                Severity.of(line.parallelS(), LineMeasures.PARALLEL_S)),
                         "rolled out parallel, %.2f NM short of the line%s",
                         shortNm,
                         lead());
@@ -123,7 +125,7 @@ final class FaultFinder {
             case HEADING_NOT_HELD ->
                 fault(
                         event,
-                        measured.headingExcess().severity(),
+                        measured.headingExcess().severity(measured.headingMeanDeg()),
                         "up to %.0f degrees off the assigned heading",
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),

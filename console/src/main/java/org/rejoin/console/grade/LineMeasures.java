@@ -40,6 +40,9 @@ final class LineMeasures {
     /** Flown for so long it is a fault, seconds. */
     static final double RECIPROCAL_S = 15;
 
+    /** Parallel, short of the line, for so long it is a fault, seconds. */
+    static final double PARALLEL_S = 15;
+
     private final ToleranceSet set;
     private final Span course = Span.nothing();
     private @Nullable Point last;
@@ -60,6 +63,8 @@ final class LineMeasures {
     private double turnedAfterS = Double.POSITIVE_INFINITY;
     private double reciprocalSinceS = Double.NaN;
     private double reciprocalS;
+    private double parallelSinceS = Double.NaN;
+    private double parallelS;
     private boolean metUnseen;
 
     LineMeasures(ToleranceSet set) {
@@ -74,6 +79,8 @@ final class LineMeasures {
             reciprocalSinceS = flownS - RECIPROCAL_S;
             reciprocalS = Math.max(reciprocalS, RECIPROCAL_S);
         } else if (event instanceof FlightEvent.TurnedEarly early) {
+            parallelSinceS = flownS - PARALLEL_S;
+            parallelS = Math.max(parallelS, PARALLEL_S);
             shortNm = Math.max(shortNm, Math.abs(early.crossTrackNm()) - scaleNm / 2);
         } else if (event instanceof FlightEvent.Overshoot over) {
             farNm = Math.max(farNm, over.maxCrossTrackNm());
@@ -100,6 +107,7 @@ final class LineMeasures {
         }
         double off = Math.abs(now.crossTrackNm());
         reciprocal(now, off);
+        parallel(now, off);
         if (now.established()) {
             follow(now, off);
             return;
@@ -145,6 +153,18 @@ final class LineMeasures {
             reciprocalS = Math.max(reciprocalS, now.flownS() - reciprocalSinceS);
         } else {
             reciprocalSinceS = Double.NaN;
+        }
+    }
+
+    /** How long it stays parallel, short of the line, once that is a fault. */
+    private void parallel(Point now, double off) {
+        if (Double.isNaN(parallelSinceS)) {
+            return;
+        }
+        if (Math.abs(now.trackErrorDeg()) <= ALONG_DEG && off > now.fullScaleNm() / 2) {
+            parallelS = Math.max(parallelS, now.flownS() - parallelSinceS);
+        } else {
+            parallelSinceS = Double.NaN;
         }
     }
 
@@ -224,6 +244,11 @@ final class LineMeasures {
     /** From the first crossing to the begin of a turn toward the course, flown seconds; infinite without one. */
     double turnedAfterS() {
         return turnedAfterS;
+    }
+
+    /** Longest time parallel, short of the line, flown seconds. */
+    double parallelS() {
+        return parallelS;
     }
 
     /** Longest time on the reciprocal, flown seconds. */
