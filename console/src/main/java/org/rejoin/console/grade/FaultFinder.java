@@ -73,7 +73,7 @@ final class FaultFinder {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
                         event,
-                        Severity.of(line.reciprocalS(), 15),
+                        Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
                         "flew track %s instead of %s for %.0f s",
                         EventText.magnetic(wrong.trackTrueDeg(), route),
                         EventText.course(wrong.courseTrueDeg(), route),
@@ -83,7 +83,9 @@ final class FaultFinder {
                 double shortNm = Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm());
                 yield fault(
                         event,
-                        Severity.of(shortNm, line.scaleNm() / 2),
+                        Math.min(
+                                Severity.of(shortNm, line.scaleNm() / 2),
+                                Severity.of(line.parallelS(), LineMeasures.PARALLEL_S)),
                         "rolled out parallel, %.2f NM short of the line%s",
                         shortNm,
                         lead());
@@ -115,7 +117,7 @@ final class FaultFinder {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
                 yield fault(
                         event,
-                        Severity.of(weaving.swingDeg(), 10),
+                        Severity.of(weaving.times(), 1),
                         "crossed the course %d times in three minutes with swings of %.0f degrees",
                         weaving.crossings(),
                         weaving.swingDeg());
@@ -123,7 +125,7 @@ final class FaultFinder {
             case HEADING_NOT_HELD ->
                 fault(
                         event,
-                        measured.headingExcess().severity(),
+                        measured.headingExcess().severity(measured.headingMeanDeg()),
                         "up to %.0f degrees off the assigned heading",
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
