@@ -3,7 +3,6 @@ package org.rejoin.console.best;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -16,7 +15,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -133,18 +132,16 @@ public record Comparison(BestPath best, Cost cost) {
      */
     public List<String> lines() {
         List<String> lines = new ArrayList<>();
-        lines.add("BEST FLYABLE PATH for the clearance of " + EventText.clock(best.heardS()));
+        lines.add("BEST FLYABLE PATH for the clearance of " + Words.clock(best.heardS()));
         for (BestPath.TurnOnto turn : best.turns()) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  %s  turn %s onto %s%s, rolled out at %s",
-                    EventText.clock(turn.beginsS()),
-                    turn.turnDeg() < 0 ? "left" : "right",
+            lines.add(Words.say("  %s  turn %s onto %s%s, rolled out at %s",
+                    Words.clock(turn.beginsS()),
+                    Words.side(turn.turnDeg()),
                     turn.what(),
                     turn.toLineNm() > 0
-                            ? String.format(Locale.ROOT, ", %.2f NM before reaching the line", turn.toLineNm())
+                            ? Words.say(", %.2f NM before reaching the line", turn.toLineNm())
                             : "",
-                    EventText.clock(turn.rollsOutS())));
+                    Words.clock(turn.rollsOutS())));
         }
         lines.add("  as flown: " + sentence());
         return lines;
@@ -162,24 +159,20 @@ public record Comparison(BestPath best, Cost cost) {
             parts.add(
                     Math.abs(late) < LATE_S
                             ? "turned onto " + onto + " in time"
-                            : String.format(
-                                    Locale.ROOT,
-                                    "turned %.0f s %s onto %s",
+                            : Words.say("turned %.0f s %s onto %s",
                                     Math.abs(late),
                                     late > 0 ? "late" : "early",
                                     onto));
         });
         if (cost.pastLineNm() > PAST_NM) {
-            parts.add(String.format(Locale.ROOT, "%.2f NM past the line", cost.pastLineNm()));
+            parts.add(Words.say("%.2f NM past the line", cost.pastLineNm()));
         }
         parts.add(cost.lost()
                 .map(lost -> lost.seconds() < LOST_S
                         ? "no time lost"
-                        : String.format(
-                                Locale.ROOT,
-                                "%.0f s lost%s",
+                        : Words.say("%.0f s lost%s",
                                 lost.seconds(),
-                                lost.nm() >= 0.1 ? String.format(Locale.ROOT, ", %.1f NM farther", lost.nm()) : ""))
+                                lost.nm() >= 0.1 ? Words.say(", %.1f NM farther", lost.nm()) : ""))
                 .orElse("time not compared: the amendment was not completed, or not all of it was flown and seen"));
         return String.join("; ", parts);
     }

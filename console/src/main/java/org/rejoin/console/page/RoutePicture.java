@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Supplier;
 
@@ -29,6 +28,8 @@ import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.PlanLines;
 import org.rejoin.console.report.Projection;
 import org.rejoin.console.report.StripValues;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -115,8 +116,7 @@ final class RoutePicture {
         Position to = at(toEastNm, toSouthNm);
         Geodesics.Inverse way = from.to(to);
         double magnetic = Angles.circle(way.initial().deg() - variationAt(from));
-        return String.format(
-                Locale.ROOT,
+        return Words.say(
                 "%.2f NM, %s true, %s magnetic there",
                 way.distanceNm(),
                 Angles.figures(way.initial().deg()),
@@ -188,7 +188,7 @@ final class RoutePicture {
         }
         if (route.course().isPresent()) {
             json.writeStringField(
-                    "radial_name", PlanLines.radialName(route.course().get()));
+                    "radial_name", route.course().get().name());
         }
         writePlace(json, "intercept", route.intercept().map(met -> met.position()));
         writePlace(json, "lead", lines.lead(route));
@@ -199,7 +199,7 @@ final class RoutePicture {
             json.writeEndArray();
         }
         json.writeArrayFieldStart("working");
-        for (String line : AmendmentText.lines(route)) {
+        for (String line : RouteWords.lines(route)) {
             json.writeString(CleanText.of(line));
         }
         json.writeEndArray();

@@ -22,6 +22,7 @@ import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Projection;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
@@ -254,7 +255,7 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void notIssued(Entry.NotIssued notIssued) {
-        note(EventText.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
+        note(Words.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
     }
 
     @Override
@@ -278,7 +279,7 @@ public final class SeatPage implements FlightDesk.Watcher {
         offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
             json.writeStringField("seat", id);
             json.writeNumberField("t", EventJson.rounded(timeS, 2));
-            json.writeStringField("clock", EventText.clock(timeS));
+            json.writeStringField("clock", Words.clock(timeS));
             json.writeStringField("text", CleanText.of(text));
         })));
     }

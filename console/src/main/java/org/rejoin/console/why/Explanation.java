@@ -3,7 +3,6 @@ package org.rejoin.console.why;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.Rules;
@@ -15,6 +14,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -49,9 +49,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
         }
         lines.add("  limits in force for this grade: " + limitsInWords());
-        lines.add(String.format(
-                Locale.ROOT,
-                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+        lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
                 "time",
                 "doing",
                 "leg",
@@ -61,9 +59,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 "heading",
                 "altitude",
                 "speed"));
-        lines.add(String.format(
-                Locale.ROOT,
-                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+        lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
                 "",
                 "",
                 "",
@@ -74,10 +70,8 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 "off, ft",
                 "kt"));
         for (Point at : around) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
-                    EventText.clock(at.timeS()),
+            lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
+                    Words.clock(at.timeS()),
                     at.phase().words() + (at.established() ? ", on it" : ""),
                     leg(at),
                     side(at.crossTrackNm()),
@@ -96,12 +90,10 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
 
     private String limitsInWords() {
         double fullScaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
-        return String.format(
-                Locale.ROOT,
-                "full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
+        return Words.say("full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
                 fullScaleNm,
                 limits.angular()
-                        ? String.format(Locale.ROOT, " or %.0f degrees of a station if less", limits.fullScaleDeg())
+                        ? Words.say(" or %.0f degrees of a station if less", limits.fullScaleDeg())
                         : "",
                 fullScaleNm / 2,
                 fullScaleNm * limits.courseScale(),
@@ -124,18 +116,16 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     private static String side(double crossTrackNm) {
         return Double.isNaN(crossTrackNm)
                 ? "-"
-                : String.format(
-                        Locale.ROOT,
-                        "%.3f %s",
+                : Words.say("%.3f %s",
                         Math.abs(crossTrackNm),
-                        crossTrackNm < 0 ? "left" : "right");
+                        Words.side(crossTrackNm));
     }
 
     private static String number(double value, String format) {
         if (Double.isNaN(value)) {
             return "-";
         }
-        String text = String.format(Locale.ROOT, format, value);
+        String text = Words.say(format, value);
         return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
     }
 
