@@ -14,7 +14,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -185,46 +185,39 @@ public record Comparison(BestPath best, Cost cost) {
      */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
-        number(json, "heard_s", best.heardS());
-        number(json, "complete_s", best.completeS());
-        number(json, "length_nm", best.lengthNm());
+        JsonNumbers.write(json, "heard_s", best.heardS());
+        JsonNumbers.write(json, "complete_s", best.completeS());
+        JsonNumbers.write(json, "length_nm", best.lengthNm());
         json.writeArrayFieldStart("turns");
         for (BestPath.TurnOnto turn : best.turns()) {
             json.writeStartObject();
             json.writeStringField("onto", turn.what());
-            number(json, "begins_s", turn.beginsS());
-            number(json, "rolls_out_s", turn.rollsOutS());
-            number(json, "turn_deg", turn.turnDeg());
-            number(json, "to_line_nm", turn.toLineNm());
-            number(json, "begins_latitude_deg", turn.begins().latitudeDeg());
-            number(json, "begins_longitude_deg", turn.begins().longitudeDeg());
-            number(json, "rolls_out_latitude_deg", turn.rollsOut().latitudeDeg());
-            number(json, "rolls_out_longitude_deg", turn.rollsOut().longitudeDeg());
+            JsonNumbers.write(json, "begins_s", turn.beginsS());
+            JsonNumbers.write(json, "rolls_out_s", turn.rollsOutS());
+            JsonNumbers.write(json, "turn_deg", turn.turnDeg());
+            JsonNumbers.write(json, "to_line_nm", turn.toLineNm());
+            JsonNumbers.place(json, "begins_", turn.begins());
+            JsonNumbers.place(json, "rolls_out_", turn.rollsOut());
             json.writeEndObject();
         }
         json.writeEndArray();
         json.writeArrayFieldStart("path");
         for (BestPath.Point point : best.points()) {
             json.writeStartObject();
-            number(json, "time_s", point.timeS());
-            number(json, "latitude_deg", point.position().latitudeDeg());
-            number(json, "longitude_deg", point.position().longitudeDeg());
+            JsonNumbers.write(json, "time_s", point.timeS());
+            JsonNumbers.place(json, "", point.position());
             json.writeEndObject();
         }
         json.writeEndArray();
         if (cost.turnedLateS().isPresent()) {
-            number(json, "turned_late_s", cost.turnedLateS().getAsDouble());
+            JsonNumbers.write(json, "turned_late_s", cost.turnedLateS().getAsDouble());
         }
-        number(json, "past_line_nm", cost.pastLineNm());
+        JsonNumbers.write(json, "past_line_nm", cost.pastLineNm());
         if (cost.lost().isPresent()) {
-            number(json, "lost_s", cost.lost().get().seconds());
-            number(json, "lost_nm", cost.lost().get().nm());
+            JsonNumbers.write(json, "lost_s", cost.lost().get().seconds());
+            JsonNumbers.write(json, "lost_nm", cost.lost().get().nm());
         }
         json.writeStringField("text", sentence());
         json.writeEndObject();
-    }
-
-    private static void number(JsonGenerator json, String name, double value) throws IOException {
-        json.writeNumberField(name, EventJson.rounded(name, value));
     }
 }

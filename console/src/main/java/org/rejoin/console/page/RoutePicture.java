@@ -22,8 +22,8 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.log.EventJson;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.PlanLines;
 import org.rejoin.console.report.Projection;
@@ -103,7 +103,7 @@ final class RoutePicture {
 
     /** Variation at the centre, as a member of an object. */
     void writeVariation(JsonGenerator json) throws IOException {
-        json.writeNumberField("variation_deg", EventJson.rounded(variationAt(centre), 1));
+        json.writeNumberField("variation_deg", JsonNumbers.rounded(variationAt(centre), 1));
     }
 
     private double variationAt(Position place) {
@@ -234,7 +234,7 @@ final class RoutePicture {
     }
 
     private void writeXy(JsonGenerator json, Projection.Point point) throws IOException {
-        json.writeNumber(EventJson.rounded(eastNm(point), 4));
-        json.writeNumber(EventJson.rounded(southNm(point), 4));
+        json.writeNumber(JsonNumbers.rounded(eastNm(point), 4));
+        json.writeNumber(JsonNumbers.rounded(southNm(point), 4));
     }
 }

@@ -3,7 +3,6 @@ package org.rejoin.console.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicLong;
@@ -18,7 +17,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Projection;
@@ -218,7 +217,7 @@ public final class SeatPage implements FlightDesk.Watcher {
         String[] line = EventText.line(event, route()).split(" {2}", 2);
         offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(event.timeS(), 2));
+            json.writeNumberField("t", JsonNumbers.rounded(event.timeS(), 2));
             json.writeStringField("name", event.name());
             json.writeStringField("clock", line[0]);
             json.writeStringField("text", CleanText.of(line[1]));
@@ -278,7 +277,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     void remark(double timeS, String text) {
         offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(timeS, 2));
+            json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
             json.writeStringField("clock", Words.clock(timeS));
             json.writeStringField("text", CleanText.of(text));
         })));

@@ -3,7 +3,7 @@ package org.rejoin.console.report;
 import java.math.BigDecimal;
 import java.util.Locale;
 
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 
 /** Numbers as a drawing or a file takes them. The same on every machine. */
 final class Figures {
@@ -22,7 +22,7 @@ final class Figures {
 
     /** A plain decimal with exactly so many digits. */
     static BigDecimal decimal(double value, int digits) {
-        return EventJson.rounded(value, digits);
+        return JsonNumbers.rounded(value, digits);
     }
 
     /** A coordinate in a drawing. */

@@ -12,6 +12,7 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.Words;
@@ -150,13 +151,13 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         }
         json.writeEndArray();
         json.writeObjectFieldStart("limits");
-        number(json, "full_scale_nm", limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
+        JsonNumbers.write(json, "full_scale_nm", limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
         if (limits.angular()) {
-            number(json, "full_scale_deg", limits.fullScaleDeg());
+            JsonNumbers.write(json, "full_scale_deg", limits.fullScaleDeg());
         }
-        number(json, "course_scale", limits.courseScale());
-        number(json, "heading_deg", limits.headingDeg());
-        number(json, "altitude_ft", limits.altitudeFt());
+        JsonNumbers.write(json, "course_scale", limits.courseScale());
+        JsonNumbers.write(json, "heading_deg", limits.headingDeg());
+        JsonNumbers.write(json, "altitude_ft", limits.altitudeFt());
         json.writeEndObject();
         json.writeArrayFieldStart("states");
         for (Point at : around) {
@@ -168,25 +169,18 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
 
     private void state(JsonGenerator json, Point at) throws IOException {
         json.writeStartObject();
-        number(json, "time_s", at.timeS());
+        JsonNumbers.write(json, "time_s", at.timeS());
         json.writeStringField("phase", at.phase().name());
         json.writeBooleanField("established", at.established());
         json.writeStringField("leg", leg(at));
-        number(json, "latitude_deg", at.position().latitudeDeg());
-        number(json, "longitude_deg", at.position().longitudeDeg());
-        number(json, "true_track_deg", at.trackTrueDeg());
-        number(json, "ground_speed_kt", at.groundSpeedKt());
-        number(json, "cross_track_nm", at.crossTrackNm());
-        number(json, "to_go_nm", at.toGoNm());
-        number(json, "track_error_deg", at.trackErrorDeg());
-        number(json, "heading_error_deg", at.headingErrorDeg());
-        number(json, "altitude_error_ft", at.altitudeErrorFt());
+        JsonNumbers.place(json, "", at.position());
+        JsonNumbers.write(json, "true_track_deg", at.trackTrueDeg());
+        JsonNumbers.write(json, "ground_speed_kt", at.groundSpeedKt());
+        JsonNumbers.write(json, "cross_track_nm", at.crossTrackNm());
+        JsonNumbers.write(json, "to_go_nm", at.toGoNm());
+        JsonNumbers.write(json, "track_error_deg", at.trackErrorDeg());
+        JsonNumbers.write(json, "heading_error_deg", at.headingErrorDeg());
+        JsonNumbers.write(json, "altitude_error_ft", at.altitudeErrorFt());
         json.writeEndObject();
-    }
-
-    private static void number(JsonGenerator json, String name, double value) throws IOException {
-        if (!Double.isNaN(value)) {
-            json.writeNumberField(name, EventJson.rounded(name, value));
-        }
     }
 }
