@@ -6,8 +6,6 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -71,7 +69,10 @@ public final class BriefText {
         onward();
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(this::limit);
-        route.clearance().instructions().forEach(this::besidesTheRoute);
+        BesidesTheRoute besides = new BesidesTheRoute(route);
+        route.clearance().instructions().stream()
+                .flatMap(instruction -> instruction.fold(besides).stream())
+                .forEach(each -> numbered(each.what(), each.text()));
         route.crossings().forEach(this::crossing);
         warnings();
         title("THE ROUTE NOW, LEG BY LEG");
@@ -349,34 +350,6 @@ public final class BriefText {
             numbered(
                     "Skipped",
                     RouteWords.skipped(route) + ": no longer flown");
-        }
-    }
-
-    /** What is assigned and has no line on the map. */
-    private void besidesTheRoute(Instruction instruction) {
-        String words = Phraseology.say(instruction);
-        if (instruction instanceof Instruction.Maintain maintain) {
-            numbered(
-                    "Altitude",
-                    words.replaceFirst("maintain .*", Words.say("maintain %.0f ft", maintain.feet()))
-                            + (maintain.untilEstablished() ? " until established" : "")
-                            + route.situation().altitudeFt().stream()
-                                    .mapToObj(feet -> Words.say("; now at %.0f ft", feet))
-                                    .collect(Collectors.joining()));
-        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
-            String bound = speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
-                    ? ""
-                    : " " + speed.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
-            numbered("Speed", Words.say("%.0f knots%s, by the airspeed indicator", speed.knots(), bound));
-        } else if (instruction instanceof Instruction.MaintainPresentSpeed
-                || instruction instanceof Instruction.ResumeNormalSpeed) {
-            numbered("Speed", words);
-        } else if (instruction instanceof Instruction.ClearedTo && route.limit().isEmpty()) {
-            numbered("Limit", words);
-        } else if (instruction instanceof Instruction.Report) {
-            numbered("Report", words.replaceFirst("^report ?", ""));
-        } else if (instruction instanceof Instruction.Expect) {
-            numbered("Later", words);
         }
     }
 
