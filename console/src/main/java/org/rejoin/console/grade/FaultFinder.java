@@ -12,7 +12,8 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /**
  * The faults of one amendment: one of a kind, weighed by size and time. What follows from an earlier mistake is told in a
@@ -43,7 +44,7 @@ final class FaultFinder {
             }
             if (entry.follows()) {
                 told.remove(fault.get().code());
-                notes.add(words(fault.get().code()) + " at " + EventText.clock(entry.timeS())
+                notes.add(words(fault.get().code()) + " at " + Words.clock(entry.timeS())
                         + " follows from the mistake before it and does not count");
             } else {
                 faults.add(fault.get());
@@ -75,8 +76,8 @@ final class FaultFinder {
                         event,
                         Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
                         "flew track %s instead of %s for %.0f s",
-                        EventText.magnetic(wrong.trackTrueDeg(), route),
-                        EventText.course(wrong.courseTrueDeg(), route),
+                        RouteWords.magnetic(wrong.trackTrueDeg(), route),
+                        RouteWords.course(wrong.courseTrueDeg(), route),
                         line.reciprocalS());
             }
             case TURNED_EARLY -> {
