@@ -1,7 +1,9 @@
 package org.rejoin.console.cli;
 
+import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -18,6 +20,8 @@ final class SeatView implements FlightDesk.Watcher {
     private final Screen screen;
     private final String prefix;
     private Optional<AmendedRoute> inForce = Optional.empty();
+    /** Said below the words of the clearance, which the record has after the route. */
+    private List<String> workedOut = List.of();
 
     /** Takes the lines. */
     interface Screen {
@@ -47,6 +51,10 @@ final class SeatView implements FlightDesk.Watcher {
             screen.strongLine(line);
         } else {
             screen.line(line);
+        }
+        if (happened.event().kind() == EventKind.CLEARANCE_ISSUED) {
+            workedOut.forEach(each -> screen.line(prefix + INDENT + each));
+            workedOut = List.of();
         }
     }
 
@@ -88,7 +96,7 @@ final class SeatView implements FlightDesk.Watcher {
         if (route.clearance().routeStays()) {
             return; // said when it was cleared
         }
-        RouteWords.lines(route).forEach(line -> screen.line(prefix + INDENT + line));
+        workedOut = RouteWords.lines(route);
     }
 
     @Override
