@@ -186,9 +186,7 @@ class ArchitectureTest {
     }
 
     private static String roomOf(JavaClass of, String console) {
-        return of.getPackageName().startsWith(console)
-                ? of.getPackageName().substring(console.length())
-                : "";
+        return of.getPackageName().startsWith(console) ? of.getPackageName().substring(console.length()) : "";
     }
 
     @Test

@@ -9,7 +9,6 @@ import org.rejoin.bridge.learn.Learned;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 
-
 /** Says what {@code feed learn} found. */
 final class LearnReport {
 

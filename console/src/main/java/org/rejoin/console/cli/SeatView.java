@@ -3,9 +3,9 @@ package org.rejoin.console.cli;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.log.EventText;
@@ -63,9 +63,11 @@ final class SeatView implements FlightDesk.Watcher {
                 .append("  ")
                 .append(now.phase().words());
         if (now.hasLine()) {
-            text.append(Words.say("  line %.2f NM to the %s", Math.abs(now.crossTrackNm()), Words.side(-now.crossTrackNm())));
+            text.append(Words.say(
+                    "  line %.2f NM to the %s", Math.abs(now.crossTrackNm()), Words.side(-now.crossTrackNm())));
         }
-        inForce.filter(route -> now.legIndex() >= 0 && now.legIndex() < route.legs().size())
+        inForce.filter(route ->
+                        now.legIndex() >= 0 && now.legIndex() < route.legs().size())
                 .flatMap(route -> route.legs().get(now.legIndex()).endsAt())
                 .ifPresent(fix -> text.append("  next ").append(fix.ident()));
         if (!Double.isNaN(now.toGoNm())) {

@@ -3,6 +3,7 @@ package org.rejoin.console.page;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -13,7 +14,6 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.flight.Point;
 
 /**
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
@@ -127,8 +127,7 @@ record NextAction(String text, double inNm) {
         return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
-    private static NextAction along(
-            AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
+    private static NextAction along(AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
         String here = courseName(
                 route, index, line.courseAt(line.offset(now.position()).alongTrackNm()), variation);

@@ -157,13 +157,7 @@ public final class PageServer implements AutoCloseable {
      */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
         return seats.computeIfAbsent(
-                id,
-                name -> new SeatPage(
-                        name,
-                        label,
-                        routes,
-                        setting.set().limits(),
-                        grade));
+                id, name -> new SeatPage(name, label, routes, setting.set().limits(), grade));
     }
 
     /**
