@@ -30,8 +30,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "chart",
         description = {
-            "Check and describe navigation data: our own YAML, or ARINC 424. Problems are listed with their lines; exit 2"
-                    + " only where nothing can be used.",
+            "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
+                    + " code is 2 only if nothing in the file can be used.",
             Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true,

@@ -4,11 +4,10 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
 
-import org.rejoin.bridge.feed.learn.Finding;
-import org.rejoin.bridge.feed.learn.Learned;
+import org.rejoin.bridge.learn.Finding;
+import org.rejoin.bridge.learn.Learned;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
-
 
 /** Says what {@code feed learn} found. */
 final class LearnReport {

@@ -1,9 +1,11 @@
 package org.rejoin.console.cli;
 
+import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.EventKind;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.log.EventText;
@@ -18,6 +20,8 @@ final class SeatView implements FlightDesk.Watcher {
     private final Screen screen;
     private final String prefix;
     private Optional<AmendedRoute> inForce = Optional.empty();
+    /** Said below the words of the clearance, which the record has after the route. */
+    private List<String> workedOut = List.of();
 
     /** Takes the lines. */
     interface Screen {
@@ -48,6 +52,10 @@ final class SeatView implements FlightDesk.Watcher {
         } else {
             screen.line(line);
         }
+        if (happened.event().kind() == EventKind.CLEARANCE_ISSUED) {
+            workedOut.forEach(each -> screen.line(prefix + INDENT + each));
+            workedOut = List.of();
+        }
     }
 
     String status(Point now) {
@@ -55,9 +63,11 @@ final class SeatView implements FlightDesk.Watcher {
                 .append("  ")
                 .append(now.phase().words());
         if (now.hasLine()) {
-            text.append(Words.say("  line %.2f NM to the %s", Math.abs(now.crossTrackNm()), Words.side(-now.crossTrackNm())));
+            text.append(Words.say(
+                    "  line %.2f NM to the %s", Math.abs(now.crossTrackNm()), Words.side(-now.crossTrackNm())));
         }
-        inForce.filter(route -> now.legIndex() >= 0 && now.legIndex() < route.legs().size())
+        inForce.filter(route ->
+                        now.legIndex() >= 0 && now.legIndex() < route.legs().size())
                 .flatMap(route -> route.legs().get(now.legIndex()).endsAt())
                 .ifPresent(fix -> text.append("  next ").append(fix.ident()));
         if (!Double.isNaN(now.toGoNm())) {
@@ -88,7 +98,7 @@ final class SeatView implements FlightDesk.Watcher {
         if (route.clearance().routeStays()) {
             return; // said when it was cleared
         }
-        RouteWords.lines(route).forEach(line -> screen.line(prefix + INDENT + line));
+        workedOut = RouteWords.lines(route);
     }
 
     @Override

@@ -41,7 +41,8 @@ public record AmendmentGrade(
         double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
         double open = criteria.stream()
                 .filter(criterion -> !criterion.judged())
-                .mapToDouble(criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
+                .mapToDouble(
+                        criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
                 .sum();
         double judged = criteria.stream()
                 .filter(criterion -> !criterion.code().equals(Criterion.Kind.FAULTS.name()))

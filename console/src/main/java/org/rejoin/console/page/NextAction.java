@@ -3,6 +3,7 @@ package org.rejoin.console.page;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -169,8 +170,7 @@ record NextAction(String text, double inNm) {
         return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
-    private static NextAction along(
-            AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
+    private static NextAction along(AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
         TrueDirection course = line.courseAt(line.offset(now.position()).alongTrackNm());
         String here = courseName(route, index, course, variation);

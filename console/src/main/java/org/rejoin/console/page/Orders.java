@@ -141,7 +141,8 @@ final class Orders {
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
-    private void issue(SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
+    private void issue(
+            SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);

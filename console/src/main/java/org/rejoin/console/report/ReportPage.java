@@ -9,10 +9,10 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
-import org.rejoin.console.grade.GradeCard;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.words.Words;
 
@@ -102,8 +102,7 @@ final class ReportPage {
                     + String.join(
                             ", ",
                             grade.faults().stream()
-                                    .map(fault ->
-                                            GradeSheet.words(fault.code()) + " at " + Words.clock(fault.atS()))
+                                    .map(fault -> GradeSheet.words(fault.code()) + " at " + Words.clock(fault.atS()))
                                     .toList()));
         }
         out.end();

@@ -20,7 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** {@code brief} as a user runs it. Numbers: project check values, section 1.11, computed with GeographicLib and WMM2025. */
+/** {@code brief} as a user runs it. Numbers computed with GeographicLib and WMM2025. */
 final class BriefCommandTest {
 
     private static final String CHART = """
@@ -68,7 +68,7 @@ final class BriefCommandTest {
     }
 
     @Test
-    void objectOfTheContract() throws IOException {
+    void objectHasAllThatWasWorkedOut() throws IOException {
         JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
         assertThat(object.at("/clearance/heading_magnetic_deg").doubleValue()).isEqualTo(145);
         assertThat(object.at("/clearance/intercept/station").textValue()).isEqualTo("AAA");

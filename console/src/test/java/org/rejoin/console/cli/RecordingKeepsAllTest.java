@@ -92,6 +92,9 @@ class RecordingKeepsAllTest {
                 recording.toString());
         assertThat(flown.exit()).as(flown.err()).isZero();
         assertThat(flown.out()).contains("amendment complete").contains("SCORE");
+        // First what ATC says, then what it comes to.
+        assertThat(flown.out()).containsSubsequence("ATC: \"", "you meet the course in");
+        assertThat(flown.out().indexOf("ATC: \"")).isLessThan(flown.out().indexOf("you meet the course in"));
         try (Stream<Path> files = Files.list(mine())) {
             for (Path file : files.toList()) {
                 Files.delete(file);

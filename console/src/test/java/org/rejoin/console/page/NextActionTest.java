@@ -9,16 +9,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -59,7 +58,8 @@ class NextActionTest {
         LocalDate date = LocalDate.of(2026, 6, 1);
         new PracticeFlight(lesson, date, Habit.GOOD).fly(1, states::add);
         FlightSession seat = new FlightSession(
-                new FlightSession.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
+                new FlightSession.Setting(
+                        lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
                 FlightRecord.whole());
         states.subList(0, 60).forEach(seat::accept);
         route = seat.record().inForce().route().orElseThrow();
@@ -130,26 +130,19 @@ class NextActionTest {
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next = NextAction.of(
-                Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
+        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
     @Test
     void anAssignedHeadingFirst() {
-        assertThat(next(closing(at(5, -5), 100, 12)))
-                .isEqualTo(new NextAction("turn left to heading 110", 0));
-        assertThat(next(closing(at(5, -5), 100, -12)))
-                .isEqualTo(new NextAction("turn right to heading 110", 0));
+        assertThat(next(closing(at(5, -5), 100, 12))).isEqualTo(new NextAction("turn left to heading 110", 0));
+        assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
-        assertThat(NextAction.of(
-                                Optional.of(route),
-                                closing(at(5, -5), 100, Double.NaN, 150, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true)
                         .text())
                 .isEqualTo("turn left to heading 110");
-        assertThat(NextAction.of(
-                                Optional.of(route),
-                                closing(at(5, -5), 100, Double.NaN, 350, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }

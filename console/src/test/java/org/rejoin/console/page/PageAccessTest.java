@@ -292,7 +292,8 @@ class PageAccessTest {
                 assertThat(page.server.dropped()).isEqualTo(1);
             }
             // The flight goes on, and who reads is told.
-            page.onThread(() -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
+            page.onThread(
+                    () -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
             try (Socket reader = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
                 reader.setSoTimeout(10_000);
                 reader.getOutputStream()
