@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -49,13 +50,9 @@ final class ProgressCommand implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws BadInput {
+    public Integer call() throws BadInput, IOException {
         PrintWriter out = spec.commandLine().getOut();
-        PrintWriter err = spec.commandLine().getErr();
-        List<Attempt> attempts = who.attempts(err);
-        if (attempts.isEmpty()) {
-            err.println("no attempts of " + who.pilot + " in " + who.home.folder() + ": every skill is unknown");
-        }
+        List<Attempt> attempts = who.attempts(spec);
         Progress progress = Progress.of(
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
         Instant now = Instant.now();

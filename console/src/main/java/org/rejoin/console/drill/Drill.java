@@ -15,6 +15,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Skill;
 
 /**
@@ -56,6 +57,15 @@ public record Drill(
      */
     public Map<Skill, Double> difficulty() {
         return Difficulty.BUILT_IN.of(features);
+    }
+
+    /**
+     * The line it leads to.
+     *
+     * @return as far as it tells drills apart
+     */
+    public Line line() {
+        return Measured.line(route);
     }
 
     /**

@@ -14,6 +14,7 @@ import java.util.Random;
 import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
@@ -48,6 +49,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     private static final double OTHERS_FROM = 0.5;
 
     private static final int SAME_IN_A_ROW = 3;
+
+    /** So many drills back nothing is to come again. */
+    private static final int REMEMBERED = 20;
 
     /** Skills that a flight can show today. */
     private static final List<Skill> FLOWN =
@@ -137,6 +141,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     /** What is wished for before all else comes first: less is better. */
     private static int rank(Candidate each, boolean easy, Optional<Shape> notAgain, List<Attempt> attempts) {
         int rank = 0;
+        rank += repeats(each.drill(), attempts) ? 16 : 0;
         rank += thirdOfItsKind(each.drill(), attempts) ? 8 : 0;
         rank += inBand(each.chance(), easy) ? 0 : 4;
         rank += each.others() < OTHERS_FROM ? 2 : 0;
@@ -229,7 +234,14 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         return Optional.empty();
     }
 
-    /** Never three equal shapes or turn directions in a row. */
+    /** Whether airway, radial and heading are those of one of the last drills. */
+    private static boolean repeats(Drill drill, List<Attempt> attempts) {
+        Line line = drill.line();
+        return attempts.subList(Math.max(0, attempts.size() - REMEMBERED), attempts.size()).stream()
+                .anyMatch(attempt -> line.repeats(attempt.line()));
+    }
+
+    /** Never three equal shapes, radials or turn directions in a row. */
     private static boolean thirdOfItsKind(Drill drill, List<Attempt> attempts) {
         int before = SAME_IN_A_ROW - 1;
         if (attempts.size() < before) {
@@ -241,7 +253,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         return last.stream()
                         .allMatch(attempt ->
                                 attempt.shape().equals(features.shape().option()))
-                || last.stream().allMatch(attempt -> attempt.turn().equals(turn));
+                || last.stream().allMatch(attempt -> attempt.turn().equals(turn))
+                || (drill.line().radialDeg().isPresent()
+                        && last.stream().allMatch(attempt -> drill.line().sameRadial(attempt.line())));
     }
 
     private static String why(Skill skill, Estimate estimate, Known known, Drill drill, boolean easy) {

@@ -10,6 +10,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -35,7 +36,7 @@ class NextDrillTest {
                 "d" + daysAgo,
                 shape,
                 turn,
-                OptionalDouble.empty(),
+                Line.UNKNOWN,
                 OptionalDouble.empty(),
                 List.of(),
                 marks);
