@@ -45,7 +45,7 @@ public record Drill(
         Features features) {
 
     /** Changes when the same seed gives another drill than before. */
-    public static final int VERSION = 1;
+    public static final int VERSION = 2;
 
     /** What a drill is graded against. */
     public static final String STANDARD = "instrument-rating";
@@ -78,6 +78,15 @@ public record Drill(
     }
 
     /**
+     * The altitude to fly at once the clearance is heard.
+     *
+     * @return feet above mean sea level
+     */
+    public double altitudeFt() {
+        return route.clearance().altitudeFt().orElse(start.altitudeFt());
+    }
+
+    /**
      * A title that gives nothing away but the shape and the seed.
      *
      * @return one line
@@ -102,7 +111,7 @@ public record Drill(
                 java.util.Optional.of(date),
                 java.util.Optional.of(start),
                 wind,
-                List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(start.altitudeFt()))),
+                List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(altitudeFt()))),
                 STANDARD,
                 files,
                 List.of());

@@ -177,7 +177,8 @@ public final class DrillMaker {
         double first = request.minutes().high() < 1.5
                 ? Math.copySign(Math.min(30, Math.abs(strata.firstTurnDeg())), strata.firstTurnDeg())
                 : strata.firstTurnDeg();
-        return Placement.draw(line.get(), new Placement.Ask(right, first, wind), request, random, tally)
+        return Placement.draw(line.get(), new Placement.Ask(
+                                right, first, wind, request.extras() ? strata.extra() : Strata.Extra.NONE), request, random, tally)
                 .flatMap(placed -> judged(line.get(), placed, wind, request, flown, tally));
     }
 
@@ -199,6 +200,14 @@ public final class DrillMaker {
             CourseLine line, Placement placed, double heardS, Wind wind, DrillRequest request, Tally tally) {
         List<Instruction> words = new ArrayList<>();
         words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
+        Situation situation = new Situation(
+                placed.heard(),
+                OptionalDouble.of(placed.start().altitudeFt()),
+                request.speedKt(),
+                Optional.of(placed.start().heading()),
+                wind,
+                request.date());
+        extra(line, placed, situation).ifPresent(words::add);
         words.addAll(line.then());
         String say = Phraseology.say(new Clearance("", Optional.empty(), words));
         try {
@@ -212,13 +221,7 @@ public final class DrillMaker {
                     chart.chart(),
                     line.way().filed(),
                     clearance,
-                    new Situation(
-                            placed.heard(),
-                            OptionalDouble.of(line.altitudeFt()),
-                            request.speedKt(),
-                            Optional.of(placed.start().heading()),
-                            wind,
-                            request.date()));
+                    situation);
             if (!route.warnings().isEmpty()) {
                 tally.add(Tally.Why.WARNED);
                 return Optional.empty();
@@ -240,6 +243,25 @@ public final class DrillMaker {
             tally.add(Tally.Why.NOT_WORKED_OUT);
             return Optional.empty();
         }
+    }
+
+    private static Optional<Instruction> extra(CourseLine line, Placement placed, Situation situation) {
+        double climbFt = line.altitudeFt() - placed.start().altitudeFt();
+        return switch (placed.extra()) {
+            case NONE -> Optional.empty();
+            case CLIMB_1000, CLIMB_2000, DESCEND_1000, DESCEND_2000 ->
+                Optional.of(new Instruction.Maintain(
+                        line.altitudeFt(),
+                        false,
+                        climbFt > 0 ? Instruction.Maintain.Vertical.CLIMB : Instruction.Maintain.Vertical.DESCEND,
+                        Instruction.Maintain.Begin.NOW,
+                        Optional.empty()));
+            // What the aircraft flies already, so that any aircraft can: it is to be copied and held.
+            case SPEED ->
+                Optional.of(new Instruction.MaintainSpeed(
+                        Math.round(situation.indicatedAirspeedKt() / 5) * 5.0,
+                        Instruction.MaintainSpeed.Limit.EXACTLY));
+        };
     }
 
     private static boolean asAsked(Features features, CourseLine line, DrillRequest request, Tally tally) {

@@ -60,7 +60,7 @@ public final class DrillText {
                 "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",
                 plain(drill.heardS()),
                 quoted(drill.say()),
-                plain(drill.start().altitudeFt())));
+                plain(drill.altitudeFt())));
         yaml.append("standard: ").append(Drill.STANDARD).append('\n');
         return yaml.toString();
     }
