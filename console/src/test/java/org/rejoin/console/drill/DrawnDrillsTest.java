@@ -42,7 +42,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  */
 class DrawnDrillsTest {
 
-    private static final int SEEDS = Integer.getInteger("rejoin.drill-seeds", 3);
+    private static final int SEEDS = Integer.getInteger("rejoin.drill-seeds", 4);
 
     /** Seeds that are drawn and worked out, and not flown: cheap. */
     private static final int DRAWN = Math.max(160, SEEDS);
