@@ -281,6 +281,47 @@ class ArchitectureTest {
                 .check(ours);
     }
 
+    /** Estimates know marks alone; drills know no page and no command, and no drill is judged by a code of its own. */
+    @Test
+    void skillsKnowNothingOfDrillsAndDrillsNothingOfPages() {
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.console.skill..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(besides("org.rejoin.console.skill"))
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.console.drill..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(
+                        "org.rejoin.console.cli..",
+                        "org.rejoin.console.page..",
+                        "org.rejoin.console.room..",
+                        "org.rejoin.console.door..",
+                        "org.rejoin.console.xapi..",
+                        "io.netty..")
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAnyPackage(
+                        "org.rejoin.console.book..", "org.rejoin.console.grade..", "org.rejoin.console.practice..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.rejoin.console.skill..", "org.rejoin.console.drill..")
+                .check(ours);
+    }
+
+    private static String[] besides(String own) {
+        return ours.stream()
+                .map(JavaClass::getPackageName)
+                .filter(name -> name.startsWith("org.rejoin") && !name.equals(own))
+                .distinct()
+                .toArray(String[]::new);
+    }
+
     @Test
     void onlyTheCommandLinePrintsAndExits() {
         noClasses()
