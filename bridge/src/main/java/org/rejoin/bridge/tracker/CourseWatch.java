@@ -13,6 +13,9 @@ import org.jspecify.annotations.Nullable;
 /** One course line: closing on it, crossing it, being established on it, staying on it. */
 final class CourseWatch {
 
+    /** Straight: less than this share of a standard turn; common practice, no source. */
+    private static final double STRAIGHT_SHARE = 0.1;
+
     private final boolean intercepting;
     private final Rules rules;
     private final Rule.Rates rates;
@@ -137,7 +140,8 @@ final class CourseWatch {
                     + Turn.standardTurnS(now.moment().groundSpeedKt(), 180);
         }
         noteNose(now, turningToHeading);
-        deviation(before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
+        deviation(
+                before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
         if (before == null) {
             first(now);
             return;
@@ -177,7 +181,8 @@ final class CourseWatch {
         if (error > early.closingDeg() && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
             closing = true;
         }
-        boolean steady = now.moment().turning() < rates.turningShare();
+        // Rates are means: by half a standard turn the heading that closed on the course is already left.
+        boolean steady = now.moment().turning() < STRAIGHT_SHARE;
         if (Double.isNaN(closingAngleDeg) || (!onCourse && steady && error > early.alongDeg())) {
             closingAngleDeg = error;
         }
@@ -185,8 +190,7 @@ final class CourseWatch {
 
     private void crossing(Measure before, Measure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
-        OptionalDouble at =
-                crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
+        OptionalDouble at = crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         nearSide = nearSide == 0 ? Math.signum(now.crossTrackNm()) : nearSide;
         if (at.isEmpty()) {
             return;
@@ -249,10 +253,7 @@ final class CourseWatch {
             reciprocal.reset();
         } else {
             OptionalDouble at = reciprocal.step(
-                    before.flownS(),
-                    offReciprocal(before, fullScaleNm),
-                    now.flownS(),
-                    offReciprocal(now, fullScaleNm));
+                    before.flownS(), offReciprocal(before, fullScaleNm), now.flownS(), offReciprocal(now, fullScaleNm));
             if (at.isPresent()) {
                 events.add(new FlightEvent.WrongDirection(
                         now.timeAt(at.getAsDouble()), now.moment().trackDeg(), now.courseDeg()));
