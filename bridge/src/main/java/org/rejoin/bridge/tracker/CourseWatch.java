@@ -13,6 +13,9 @@ import org.jspecify.annotations.Nullable;
 /** One course line: closing on it, crossing it, being established on it, staying on it. */
 final class CourseWatch {
 
+    /** Straight: less than this share of a standard turn; common practice, no source. */
+    private static final double STRAIGHT_SHARE = 0.1;
+
     private final boolean intercepting;
     private final Rules rules;
     private final Rule.Rates rates;
@@ -178,7 +181,8 @@ final class CourseWatch {
         if (error > early.closingDeg() && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
             closing = true;
         }
-        boolean steady = now.moment().turning() < rates.turningShare();
+        // Rates are means: by half a standard turn the heading that closed on the course is already left.
+        boolean steady = now.moment().turning() < STRAIGHT_SHARE;
         if (Double.isNaN(closingAngleDeg) || (!onCourse && steady && error > early.alongDeg())) {
             closingAngleDeg = error;
         }
@@ -266,8 +270,15 @@ final class CourseWatch {
         }
         level.step(before.flownS(), turning(before), now.flownS(), turning(now));
         double since = parallel.since().orElse(now.flownS());
+        // A turn in the middle is a gust; the one that leads there or away is not being parallel yet, or any more.
+        boolean begun = parallel.since().isPresent();
+        double from = offParallel(before, fullScaleNm);
+        double to = offParallel(now, fullScaleNm);
         OptionalDouble held = parallel.step(
-                before.flownS(), offParallel(before, fullScaleNm), now.flownS(), offParallel(now, fullScaleNm));
+                before.flownS(),
+                begun ? from : Math.max(from, turning(before)),
+                now.flownS(),
+                begun ? to : Math.max(to, turning(now)));
         if (held.isEmpty() && !parallel.lasting()) {
             parallelTold = false;
             return;

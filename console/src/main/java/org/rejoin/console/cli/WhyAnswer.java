@@ -52,7 +52,7 @@ final class WhyAnswer {
                 if (several) {
                     print.println(each.getKey().seat().label());
                 }
-                each.getValue().forEach(explanation -> explanation.lines().forEach(print::println));
+                Explainer.lines(each.getValue()).forEach(print::println);
                 print.println();
             }
             print.println(Rejoin.CAUTION);

@@ -1,5 +1,7 @@
 package org.rejoin.console.grade;
 
+import java.util.function.ToDoubleFunction;
+
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
@@ -106,8 +108,8 @@ final class LineMeasures {
             return;
         }
         double off = Math.abs(now.crossTrackNm());
-        reciprocal(now, off);
-        parallel(now, off);
+        reciprocal(before, now);
+        parallel(before, now);
         if (now.established()) {
             follow(now, off);
             return;
@@ -144,28 +146,43 @@ final class LineMeasures {
     }
 
     /** How long the reciprocal goes on, once it is a fault. */
-    private void reciprocal(Point now, double off) {
-        if (Double.isNaN(reciprocalSinceS)) {
-            return;
-        }
-        boolean on = 180 - Math.abs(now.trackErrorDeg()) <= RECIPROCAL_DEG && off <= now.fullScaleNm() / 2;
-        if (on) {
-            reciprocalS = Math.max(reciprocalS, now.flownS() - reciprocalSinceS);
-        } else {
-            reciprocalSinceS = Double.NaN;
+    private void reciprocal(@Nullable Point before, Point now) {
+        if (!Double.isNaN(reciprocalSinceS)) {
+            reciprocalS = Math.max(reciprocalS, untilS(before, now, LineMeasures::offReciprocal) - reciprocalSinceS);
+            reciprocalSinceS = offReciprocal(now) > 0 ? Double.NaN : reciprocalSinceS;
         }
     }
 
+    /** Zero or less while on the line, flying the reciprocal. */
+    private static double offReciprocal(Point at) {
+        return Math.max(
+                (180 - Math.abs(at.trackErrorDeg())) / RECIPROCAL_DEG - 1,
+                Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2) - 1);
+    }
+
+    /** Until when a condition held that is given as zero or less: to now, or to where it ended since the point before. */
+    private static double untilS(@Nullable Point before, Point now, ToDoubleFunction<Point> off) {
+        double to = off.applyAsDouble(now);
+        double from = before == null || now.newPiece() || !before.hasLine() ? 1 : off.applyAsDouble(before);
+        if (to <= 0 || from > 0) {
+            return to <= 0 ? now.flownS() : Double.NEGATIVE_INFINITY;
+        }
+        return before.flownS() + (now.flownS() - before.flownS()) * -from / (to - from);
+    }
+
     /** How long it stays parallel, short of the line, once that is a fault. */
-    private void parallel(Point now, double off) {
-        if (Double.isNaN(parallelSinceS)) {
-            return;
+    private void parallel(@Nullable Point before, Point now) {
+        if (!Double.isNaN(parallelSinceS)) {
+            parallelS = Math.max(parallelS, untilS(before, now, LineMeasures::offParallel) - parallelSinceS);
+            parallelSinceS = offParallel(now) > 0 ? Double.NaN : parallelSinceS;
         }
-        if (Math.abs(now.trackErrorDeg()) <= ALONG_DEG && off > now.fullScaleNm() / 2) {
-            parallelS = Math.max(parallelS, now.flownS() - parallelSinceS);
-        } else {
-            parallelSinceS = Double.NaN;
-        }
+    }
+
+    /** Zero or less while parallel to the course, more than half scale off it. */
+    private static double offParallel(Point at) {
+        return Math.max(
+                Math.abs(at.trackErrorDeg()) / ALONG_DEG - 1,
+                1 - Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2));
     }
 
     /** The turn toward the course after it was crossed, dated back to where a standard turn began. */

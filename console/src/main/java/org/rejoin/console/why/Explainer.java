@@ -59,6 +59,19 @@ public final class Explainer {
                 .toList();
     }
 
+    /**
+     * For a terminal: each event with its rules, and one table of the flight around them.
+     *
+     * @param together explanations of one instant
+     * @return lines
+     */
+    public static List<String> lines(List<Explanation> together) {
+        List<String> lines = new ArrayList<>();
+        together.forEach(each -> lines.addAll(each.reasons()));
+        together.stream().findFirst().ifPresent(first -> lines.addAll(first.table()));
+        return lines;
+    }
+
     /** The points nearest to the times that are shown, each once. */
     private static List<Point> around(FlightRecord record, double timeS) {
         List<Point> near = record.points()

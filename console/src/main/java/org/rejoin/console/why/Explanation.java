@@ -34,12 +34,8 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         around = List.copyOf(around);
     }
 
-    /**
-     * For a terminal.
-     *
-     * @return lines
-     */
-    public List<String> lines() {
+    /** The event and its rules, for a terminal. */
+    List<String> reasons() {
         List<String> lines = new ArrayList<>();
         lines.add(EventText.line(event, route));
         for (Rule rule : rules()) {
@@ -49,6 +45,12 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         if (rules().isEmpty()) {
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
         }
+        return lines;
+    }
+
+    /** The flight around it, for a terminal. */
+    List<String> table() {
+        List<String> lines = new ArrayList<>();
         lines.add("  limits in force for this grade: " + limitsInWords());
         lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
                 "time",
@@ -82,6 +84,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                     number(at.altitudeErrorFt(), "%+.0f"),
                     at.groundSpeedKt()));
         }
+        lines.add("  plus: track right of the course, heading right of the assigned one, altitude above the assigned one");
         return lines;
     }
 

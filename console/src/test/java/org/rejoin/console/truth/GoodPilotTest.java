@@ -59,7 +59,7 @@ class GoodPilotTest {
         int quarter = 0;
         for (Setting.Shape shape : Setting.Shape.values()) {
             for (double kt : SPEEDS_KT) {
-                for (double angle : new double[] {-90, -45, 30, 60}) {
+                for (double angle : quarter % 4 < 2 ? new double[] {-90, 30} : new double[] {-45, 60}) {
                     double wind = kt < 100 ? 25 : 40;
                     double from = 90 * quarter++;
                     Setting setting = Setting.everyday(shape)
@@ -106,10 +106,12 @@ class GoodPilotTest {
         int quarter = 0;
         for (double kt : SPEEDS_KT) {
             for (int turn : new int[] {20, 90, 110, 130, 150, 170}) {
-                for (int side : new int[] {-1, 1}) {
-                    cases.add(said(
-                            "proceed direct BBB, then as filed", kt, Math.floorMod(68 - side * turn, 360), 90 * quarter++ % 360));
-                }
+                int side = quarter % 2 == 0 ? 1 : -1;
+                cases.add(said(
+                        "proceed direct BBB, then as filed",
+                        kt,
+                        Math.floorMod(68 - side * turn, 360),
+                        90 * (quarter++ * 7 / 3) % 360));
             }
         }
         return cases;
@@ -117,7 +119,7 @@ class GoodPilotTest {
 
     private static List<Case> simple() {
         List<Case> cases = new ArrayList<>();
-        for (double kt : SPEEDS_KT) {
+        for (double kt : new double[] {80, 140, 250}) {
             cases.add(said("turn left heading 040", kt, 120, 200));
             cases.add(said("fly heading 250", kt, 80, 200));
             Case climb = said("climb and maintain 8000", kt, 80, 20);
