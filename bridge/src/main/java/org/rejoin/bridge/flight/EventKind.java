@@ -29,11 +29,11 @@ public enum EventKind {
     /** Crossed the line and flew on. */
     FLOWN_THROUGH("crossed the line and flew on", Nature.FLIGHT, FaultCode.FLOWN_THROUGH, Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class),
     /** Outside the course limit. */
-    COURSE_DEVIATION_BEGAN("outside the course limit", Nature.FLIGHT, null, Rule.CourseDeviation.class, Rule.FullScale.class),
+    COURSE_DEVIATION_BEGAN("outside the course limit", Nature.FLIGHT, null, Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class),
     /** Inside the course limit again. */
-    COURSE_DEVIATION_ENDED("inside the course limit again", Nature.FLIGHT, null, Rule.CourseDeviation.class, Rule.FullScale.class),
+    COURSE_DEVIATION_ENDED("inside the course limit again", Nature.FLIGHT, null, Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class),
     /** Left the cleared route. */
-    ROUTE_LEFT("left the cleared route", Nature.FLIGHT, FaultCode.ROUTE_LEFT, Rule.RouteLeft.class, Rule.FullScale.class),
+    ROUTE_LEFT("left the cleared route", Nature.FLIGHT, FaultCode.ROUTE_LEFT, Rule.RouteLeft.class, Rule.FullScale.class, Rule.ClearanceLimit.class, Rule.HoldLeft.class),
     /** Rolled out short of the line. */
     TURNED_EARLY("rolled out short of the line", Nature.FLIGHT, FaultCode.TURNED_EARLY, Rule.TurnedEarly.class, Rule.FullScale.class, Rule.Rates.class),
     /** Flew the reciprocal. */
@@ -58,6 +58,18 @@ public enum EventKind {
     FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null, Rule.FixSequenced.class),
     /** The turn at a fix is over. */
     TURN_AT_FIX("the turn at a fix is over", Nature.FLIGHT, null, Rule.TurnAtFix.class, Rule.StandardTurn.class),
+    /** Entered the hold. */
+    HOLD_ENTERED("entered the hold", Nature.FLIGHT, null, Rule.HoldEntered.class),
+    /** An inbound leg of the hold was flown. */
+    HOLD_INBOUND("flew an inbound leg of the hold", Nature.FLIGHT, null, Rule.HoldInbound.class),
+    /** Turned to the wrong side of the hold. */
+    HOLD_WRONG_SIDE("turned to the wrong side of the hold", Nature.FLIGHT, FaultCode.HOLD_WRONG_SIDE, Rule.HoldWrongSide.class),
+    /** Flew on past the fix to hold at. */
+    HOLD_NOT_ENTERED("flew on past the fix to hold at", Nature.FLIGHT, FaultCode.HOLD_NOT_ENTERED, Rule.HoldNotEntered.class),
+    /** Left the hold. */
+    HOLD_LEFT("left the hold", Nature.FLIGHT, null, Rule.HoldLeft.class),
+    /** Passed a place with an altitude to have there. */
+    CROSSING("passed a place with an altitude to have there", Nature.FLIGHT, FaultCode.CROSSING_MISSED, Rule.AltitudeAtCrossing.class),
     /** Joined the airway. */
     AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null, Rule.Established.class, Rule.FullScale.class),
     /** Back on the filed route. */

@@ -46,6 +46,16 @@ public record Criterion(
         ALTITUDE("Assigned altitude, largest error held 5 s", "ft", 10),
         /** Assigned speed. */
         SPEED("Assigned speed, largest error held 10 s", "kt", 10),
+        /** Times in a hold. */
+        HOLD("Hold, inbound leg, largest error of its time", "s", 15),
+        /** Entry of a hold. */
+        HOLD_ENTRY("Hold, entry other than by the heading on arrival", "count", 5),
+        /** Tracking in a hold. */
+        HOLD_COURSE("Hold, inbound course, largest cross-track", "NM", 10),
+        /** Speed in a hold. */
+        HOLD_SPEED("Hold, speed above the maximum, held 10 s", "kt", 5),
+        /** Altitudes at places. */
+        CROSSING("Crossing, largest altitude error", "ft", 10),
         /** All of it. */
         COMPLETED("Parts of the clearance not done", "count", 10),
         /** None. */

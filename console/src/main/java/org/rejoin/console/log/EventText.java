@@ -9,6 +9,7 @@ import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.flight.FlightEvent;
 
@@ -101,8 +102,12 @@ public final class EventText {
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft e = (FlightEvent.RouteLeft) event;
                 yield say(
-                        "ROUTE LEFT: %.2f NM %s of the course, %.1f NM before %s",
-                        Math.abs(e.crossTrackNm()), side(e.crossTrackNm()), e.toGoNm(), e.ident());
+                        "ROUTE LEFT: %.2f NM %s of the course, %.1f NM %s %s",
+                        Math.abs(e.crossTrackNm()),
+                        side(e.crossTrackNm()),
+                        Math.abs(e.toGoNm()),
+                        e.toGoNm() < 0 ? "past" : "before",
+                        e.ident());
             }
             case TURNED_EARLY ->
                 say(
@@ -146,6 +151,32 @@ public final class EventText {
                 yield say(
                         "passed %s%s, %.2f NM from it",
                         e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
+            }
+            case HOLD_ENTERED -> {
+                FlightEvent.HoldEntered e = (FlightEvent.HoldEntered) event;
+                yield say("entered the hold at %s, %s", e.ident(), word(e.entry()))
+                        + (e.bySector() ? "" : "; the heading on arrival asks for another entry");
+            }
+            case HOLD_INBOUND -> {
+                FlightEvent.HoldInbound e = (FlightEvent.HoldInbound) event;
+                yield say("over %s: inbound leg %d took %.0f s", e.ident(), e.n(), e.seconds());
+            }
+            case HOLD_WRONG_SIDE ->
+                "HOLD, WRONG SIDE: turned away from the holding side at " + ((FlightEvent.HoldWrongSide) event).ident();
+            case HOLD_NOT_ENTERED -> {
+                FlightEvent.HoldNotEntered e = (FlightEvent.HoldNotEntered) event;
+                yield say(
+                        "HOLD NOT ENTERED: %.0f s past %s, %.1f NM from it, and not outbound",
+                        e.afterS(), e.ident(), e.distanceNm());
+            }
+            case HOLD_LEFT -> {
+                FlightEvent.HoldLeft e = (FlightEvent.HoldLeft) event;
+                yield say("left the hold at %s, %s", e.ident(), e.cleared() ? "as cleared" : "with no clearance for it");
+            }
+            case CROSSING -> {
+                FlightEvent.Crossing e = (FlightEvent.Crossing) event;
+                yield say("crossed %s at %.0f ft", e.ident(), e.altitudeFt())
+                        + (Math.abs(e.errorFt()) < 50 ? "" : ", " + feet(e.errorFt()));
             }
             case TURN_AT_FIX -> turn((FlightEvent.TurnAtFix) event);
             case AIRWAY_JOINED -> {
@@ -229,6 +260,20 @@ public final class EventText {
         return say(
                 "%s magnetic (%s true)",
                 Angles.figures(new TrueDirection(trueDeg).toMagnetic(variation).deg()), Angles.figures(trueDeg));
+    }
+
+    /**
+     * The name of an entry.
+     *
+     * @param entry of a hold
+     * @return as it is said
+     */
+    public static String word(Holding.Entry entry) {
+        return switch (entry) {
+            case DIRECT -> "direct entry";
+            case TEARDROP -> "teardrop entry";
+            case PARALLEL -> "parallel entry";
+        };
     }
 
     private static String feet(double error) {

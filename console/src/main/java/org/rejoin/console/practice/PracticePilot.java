@@ -1,14 +1,17 @@
 package org.rejoin.console.practice;
 
+import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 
 import org.jspecify.annotations.Nullable;
 
@@ -57,6 +60,9 @@ final class PracticePilot {
     /** And no longer than this after that end, settled or not, seconds. */
     private static final double LONGEST_AFTER_S = 600;
 
+    /** Past the fix to hold at before noticing, seconds. */
+    private static final double NOT_ENTERED_S = 160;
+
     private enum Step {
         REACTING,
         ON_HEADING,
@@ -81,9 +87,14 @@ final class PracticePilot {
     private double wrongTrackDeg;
     private double endPassedS = Double.NaN;
     private double settledS = Double.NaN;
+    private double alongNm = Double.NEGATIVE_INFINITY;
+    private List<CrossingPlan> crossings;
+    private @Nullable HoldPilot hold;
+    private @Nullable TrueDirection departing;
 
     PracticePilot(AmendedRoute route, Habit habit, PracticeAircraft now) {
         this.route = route;
+        this.crossings = route.crossings();
         this.habit = habit;
         this.heardS = now.timeS();
         this.headingBefore = now.heading();
@@ -92,15 +103,18 @@ final class PracticePilot {
 
     /** Whether there is nothing more to show: settled on the leg after the intercepted one, or out of route. */
     boolean done(PracticeAircraft now) {
+        if (hold != null) {
+            return hold.done();
+        }
         if (route.courseLeg() < 0) {
             return now.timeS() > heardS + LONGEST_AFTER_S;
         }
         return now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S;
     }
 
-    private @Nullable GeodesicLine line(int index) {
+    private @Nullable GroundPath line(int index, PracticeAircraft now) {
         return index >= 0 && index < route.legs().size()
-                ? route.legs().get(index).line().orElse(null)
+                ? route.legs().get(index).fold(new ByInstruments(now.altitudeFt()))
                 : null;
     }
 
@@ -112,9 +126,17 @@ final class PracticePilot {
             }
             step = route.heading().isPresent() ? Step.ON_HEADING : Step.TRACKING;
         }
-        GeodesicLine line = line(leg);
+        if (hold != null) {
+            return hold.bank(now);
+        }
+        TrueDirection away = departing;
+        if (away != null) {
+            return departing(now, away);
+        }
+        GroundPath line = line(leg, now);
         if (line == null || route.courseLeg() < 0) {
-            return onHeading(now);
+            // Over the fix already: the hold is all there is to fly.
+            return route.holding().isPresent() ? overFix(now) : onHeading(now);
         }
         Offset offset = line.offset(now.position());
         return switch (step) {
@@ -122,6 +144,82 @@ final class PracticePilot {
             case HABIT -> habit(now, line, offset);
             case TRACKING -> track(now, line, offset);
             case WRONG_TURN -> wrongTurn(now);
+        };
+    }
+
+    /** The fix to hold at; who flies through notices it late. */
+    private double overFix(PracticeAircraft now) {
+        boolean late = habit == Habit.FLY_THROUGH && route.heading().isEmpty();
+        if (late && now.timeS() < endPassedS + NOT_ENTERED_S) {
+            GroundPath line = line(leg, now);
+            return line == null ? 0 : Guidance.bankForLine(now, line, 45);
+        }
+        Holding holding = route.holding().orElseThrow();
+        HoldPilot begun = new HoldPilot(
+                holding,
+                route.situation().variationAt(holding.fix().position()),
+                habit == Habit.WRONG_TURN,
+                now);
+        hold = begun;
+        return begun.bank(now);
+    }
+
+    private double departing(PracticeAircraft now, TrueDirection away) {
+        if (Double.isNaN(settledS) && Math.abs(now.heading().turnTo(away)) < 5) {
+            settledS = now.timeS();
+        }
+        return Guidance.bankForHeading(now, away);
+    }
+
+    /**
+     * The altitude to fly.
+     *
+     * @param assignedFt by ATC, or flown when the clearance was heard
+     * @return the one of the next place ahead that asks for one, else the assigned one
+     */
+    double altitudeFt(double assignedFt) {
+        for (CrossingPlan plan : crossings) {
+            double placeNm = plan.leg() < 0
+                    ? 0
+                    : route.legs()
+                            .get(plan.leg())
+                            .groundPath()
+                            .map(path -> path.offset(plan.position()).alongTrackNm())
+                            .orElse(0.0);
+            boolean ahead = plan.leg() > leg || (plan.leg() == leg && alongNm < placeNm);
+            if (ahead) {
+                return switch (plan.said().bound()) {
+                    case AT -> plan.said().feet();
+                    case AT_OR_ABOVE -> Math.max(assignedFt, plan.said().feet());
+                    case AT_OR_BELOW -> Math.min(assignedFt, plan.said().feet());
+                };
+            }
+        }
+        return assignedFt;
+    }
+
+    /** A further clearance that leaves the route as it is. */
+    void further(AmendedRoute under) {
+        crossings = under.crossings();
+    }
+
+    /**
+     * Whether a habit shows in what is cleared.
+     *
+     * @param habit of a pilot
+     * @param route cleared
+     * @return false where it would be flown like the good pilot's
+     */
+    static boolean shows(Habit habit, AmendedRoute route) {
+        boolean line = route.courseLeg() >= 0 && !route.clearance().routeStays();
+        boolean met = line && route.heading().isPresent();
+        boolean goesOn = route.courseLeg() + 1 < route.legs().size();
+        return switch (habit) {
+            case GOOD -> true;
+            case LATE, RECIPROCAL, EARLY -> met;
+            case FLY_THROUGH -> met || route.holding().isPresent();
+            case WEAVING -> line;
+            case WRONG_TURN -> (line && goesOn) || route.holding().isPresent();
         };
     }
 
@@ -163,7 +261,7 @@ final class PracticePilot {
         return bank(now);
     }
 
-    private double habit(PracticeAircraft now, GeodesicLine line, Offset offset) {
+    private double habit(PracticeAircraft now, GroundPath line, Offset offset) {
         double elapsed = now.timeS() - sinceS;
         double cross = offset.crossTrackNm();
         double course = offset.course().deg();
@@ -200,8 +298,9 @@ final class PracticePilot {
         return bank(now);
     }
 
-    private double track(PracticeAircraft now, GeodesicLine line, Offset offset) {
+    private double track(PracticeAircraft now, GroundPath line, Offset offset) {
         double error = Guidance.trackErrorDeg(now, offset);
+        alongNm = offset.alongTrackNm();
         if (Double.isNaN(onCourseS) && Math.abs(offset.crossTrackNm()) < 0.1 && Math.abs(error) < 5) {
             onCourseS = now.timeS();
         }
@@ -211,9 +310,9 @@ final class PracticePilot {
             settledS = now.timeS();
         }
         double togo = line.lengthNm() - offset.alongTrackNm();
-        GeodesicLine next = line(leg + 1);
+        GroundPath next = line(leg + 1, now);
         if (next != null) {
-            double turn = line.courseAt(line.lengthNm()).turnTo(next.initialCourse());
+            double turn = line.finalCourse().turnTo(next.courseAt(0));
             double lead = Turn.leadNm(Guidance.radiusNm(now) * 1.1, Math.min(Math.abs(turn), 140))
                     + (Math.abs(turn) > 3 ? now.ground().groundSpeedKt() / 3600 * 3 : 0);
             if (togo <= lead && Math.abs(offset.crossTrackNm()) < 4 && Math.abs(error) < 90) {
@@ -221,6 +320,19 @@ final class PracticePilot {
             }
         } else if (togo < 0 && Double.isNaN(endPassedS)) {
             endPassedS = now.timeS();
+            if (route.holding().isPresent()) {
+                return overFix(now);
+            }
+            departing = leg + 1 < route.legs().size()
+                    ? route.departHeading()
+                            .flatMap(heading -> route.legs().get(leg + 1).from())
+                            .map(fix -> route.departHeading()
+                                    .orElseThrow()
+                                    .toTrue(route.situation().variationAt(fix.position())))
+                            .orElse(null)
+                    : null;
+        } else if (route.holding().isPresent() && !Double.isNaN(endPassedS) && now.timeS() > endPassedS + NOT_ENTERED_S) {
+            return overFix(now);
         }
         if (habit == Habit.WEAVING && leg == Math.max(route.courseLeg(), 0) && !habitDone && !Double.isNaN(onCourseS)) {
             return weave(now, offset);
@@ -228,17 +340,18 @@ final class PracticePilot {
         return Guidance.bankForLine(now, line, 45);
     }
 
-    private double endOfLeg(PracticeAircraft now, GeodesicLine line, double turn) {
+    private double endOfLeg(PracticeAircraft now, GroundPath line, double turn) {
         boolean ofIntercepted = leg == Math.max(route.courseLeg(), 0);
         if (ofIntercepted) {
             endPassedS = now.timeS();
         }
         leg++;
+        alongNm = Double.NEGATIVE_INFINITY;
         if (ofIntercepted && habit == Habit.WRONG_TURN) {
             step = Step.WRONG_TURN;
             sinceS = now.timeS();
             double wrongWay = turn >= 0 ? -WRONG_TURN_DEG : WRONG_TURN_DEG;
-            wrongTrackDeg = line.courseAt(line.lengthNm()).deg() + wrongWay;
+            wrongTrackDeg = line.finalCourse().deg() + wrongWay;
         }
         return bank(now);
     }
