@@ -103,7 +103,7 @@ final class HoldMeasures {
             double way = holding.filter(Holding::right).isPresent() ? -1 : 1;
             double more = way * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
             wrongDeg += Math.max(0, more);
-            turningWrong = more > -1;
+            turningWrong = way * now.turnRateDegPerS() > 0.5;
         }
         wrongTrackDeg = now.trackTrueDeg();
     }

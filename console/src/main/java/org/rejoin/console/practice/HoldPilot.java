@@ -21,6 +21,9 @@ final class HoldPilot {
     /** Outbound where the wind leaves no time for it, seconds. */
     private static final double OUTBOUND_S = 60;
 
+    /** Nobody flies outbound for less, seconds. */
+    private static final double SHORTEST_S = 10;
+
     /** The inbound course is drawn from so far before the fix, nautical miles. */
     private static final double LINE_NM = 60;
 
@@ -28,10 +31,12 @@ final class HoldPilot {
     private static final double NEAR_DEG = 3;
 
     /** The turn inbound leaves its way this near to the inbound course, degrees, and captures the line. */
-    private static final double CAPTURE_DEG = 40;
+    private static final double CAPTURE_DEG = 12;
 
-    /** Circuits shown after the entry. */
-    private static final int CIRCUITS = 3;
+    /** So many inbound legs are shown, and a little of what comes after the last, seconds. */
+    private static final int INBOUND_LEGS = 3;
+
+    private static final double AFTER_S = 15;
 
     private enum Part {
         TURNING_OUT,
@@ -52,6 +57,9 @@ final class HoldPilot {
     private boolean entering = true;
     private double legFromS = Double.NaN;
     private double legS;
+    private double outboundFlownS;
+    private double inboundFromS;
+    private double overFixS;
     private double lastPastNm = Double.NaN;
     private int inboundLegs;
 
@@ -73,6 +81,7 @@ final class HoldPilot {
         MagneticDirection first = holding.entryHeadings().get(0);
         this.heading = first.toTrue(variation);
         this.legS = holding.entry() == Holding.Entry.DIRECT ? outboundS() : entryS();
+        this.outboundFlownS = holding.entry() == Holding.Entry.DIRECT ? legS : 0;
         boolean pattern = holding.right() != wrongSide;
         double turn = now.heading().turnTo(heading);
         switch (holding.entry()) {
@@ -100,8 +109,8 @@ final class HoldPilot {
     }
 
     /** Whether enough of it has been shown. */
-    boolean done() {
-        return inboundLegs > CIRCUITS;
+    boolean done(PracticeAircraft now) {
+        return inboundLegs >= INBOUND_LEGS && now.timeS() > overFixS + AFTER_S;
     }
 
     double bank(PracticeAircraft now) {
@@ -117,7 +126,8 @@ final class HoldPilot {
             case INBOUND -> {
                 if (overFix) {
                     inboundLegs++;
-                    circuit();
+                    overFixS = now.timeS();
+                    circuit(now.timeS() - inboundFromS);
                     yield turningOut(now, false);
                 }
                 yield Guidance.bankForLine(now, inbound, 45);
@@ -125,14 +135,16 @@ final class HoldPilot {
         };
     }
 
-    /** The pattern itself: out with three times the correction, in the way of the hold. */
-    private void circuit() {
+    /** The pattern itself: out with three times the correction, for longer by what the inbound leg was too short. */
+    private void circuit(double inboundS) {
+        boolean timed = outboundFlownS > 0 && holding.legMinutes().isPresent();
+        legS = timed ? Math.max(SHORTEST_S, outboundFlownS + entryS() - inboundS) : outboundS();
+        outboundFlownS = legS;
         entering = false;
         part = Part.TURNING_OUT;
         heading = holding.outboundHeading().toTrue(variation);
         right = holding.right() != wrongSide;
         inRight = right;
-        legS = outboundS();
         legFromS = Double.NaN;
     }
 
@@ -163,6 +175,7 @@ final class HoldPilot {
         double round = inRight ? Angles.circle(toGo) : Angles.circle(-toGo);
         if (round < CAPTURE_DEG || round > 360 - CAPTURE_DEG) {
             part = Part.INBOUND;
+            inboundFromS = now.timeS();
             return Guidance.bankForLine(now, inbound, 45);
         }
         return Guidance.bankForHeading(now, holding.inboundTrue(), inRight);

@@ -3,6 +3,7 @@ package org.rejoin.console.practice;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
@@ -104,7 +105,7 @@ final class PracticePilot {
     /** Whether there is nothing more to show: settled on the leg after the intercepted one, or out of route. */
     boolean done(PracticeAircraft now) {
         if (hold != null) {
-            return hold.done();
+            return hold.done(now);
         }
         if (route.courseLeg() < 0) {
             return now.timeS() > heardS + LONGEST_AFTER_S;
@@ -162,6 +163,18 @@ final class PracticePilot {
                 now);
         hold = begun;
         return begun.bank(now);
+    }
+
+    /** The heading from the fix just passed; null where the route does not end on one. */
+    private @Nullable TrueDirection departHeading() {
+        Optional<Waypoint> fix = route.legs().get(leg).endsAt();
+        boolean last = leg + 2 == route.legs().size();
+        return last && fix.isPresent()
+                ? route.departHeading()
+                        .map(heading ->
+                                heading.toTrue(route.situation().variationAt(fix.get().position())))
+                        .orElse(null)
+                : null;
     }
 
     private double departing(PracticeAircraft now, TrueDirection away) {
@@ -323,14 +336,7 @@ final class PracticePilot {
             if (route.holding().isPresent()) {
                 return overFix(now);
             }
-            departing = leg + 1 < route.legs().size()
-                    ? route.departHeading()
-                            .flatMap(heading -> route.legs().get(leg + 1).from())
-                            .map(fix -> route.departHeading()
-                                    .orElseThrow()
-                                    .toTrue(route.situation().variationAt(fix.position())))
-                            .orElse(null)
-                    : null;
+            departing = departHeading();
         } else if (route.holding().isPresent() && !Double.isNaN(endPassedS) && now.timeS() > endPassedS + NOT_ENTERED_S) {
             return overFix(now);
         }
