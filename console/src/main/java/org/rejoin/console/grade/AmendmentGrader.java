@@ -215,7 +215,7 @@ final class AmendmentGrader {
             Span span = Span.of(atS, lastS);
             hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
             crossing.grade(criteria, notes, last, altitudeSeen, set.limits().altitudeFt(), span);
-            completed(criteria, last, faults);
+            completed(criteria, last);
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
@@ -415,7 +415,7 @@ final class AmendmentGrader {
         }
     }
 
-    private void completed(List<Criterion> criteria, boolean over, List<Fault> faults) {
+    private void completed(List<Criterion> criteria, boolean over) {
         String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
         Span span = Span.of(atS, lastS);
         if (complete) {
