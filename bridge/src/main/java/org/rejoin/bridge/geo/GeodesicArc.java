@@ -2,6 +2,7 @@ package org.rejoin.bridge.geo;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicMask;
@@ -188,6 +189,11 @@ public final class GeodesicArc implements GroundPath {
     @Override
     public GeodesicArc reversed() {
         return new GeodesicArc(centre, radiusNm, endAzimuth(), -sweepDeg);
+    }
+
+    @Override
+    public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
+        return arc.apply(this);
     }
 
     /**

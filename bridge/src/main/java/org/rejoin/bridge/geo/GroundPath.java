@@ -1,5 +1,7 @@
 package org.rejoin.bridge.geo;
 
+import java.util.function.Function;
+
 /** A line over the ground that an aircraft can be on: a straight one, or an arc. Immutable. */
 public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
 
@@ -67,4 +69,14 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
      * @return from the end to the start
      */
     GroundPath reversed();
+
+    /**
+     * What one makes of it, by its kind; a new kind is a new function here.
+     *
+     * @param <R> what comes of it
+     * @param straight for a straight one
+     * @param arc for an arc
+     * @return what its function gives
+     */
+    <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc);
 }

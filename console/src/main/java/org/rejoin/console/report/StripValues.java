@@ -104,6 +104,13 @@ public final class StripValues {
      */
     public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
+        if (leg instanceof Leg.DmeArc arc) {
+            return Figures.say(
+                    "%.0f mile arc of %s", arc.distanceNm(), arc.station().ident());
+        }
+        if (leg instanceof Leg.HoldAtFix hold) {
+            return "hold at " + hold.holding().fix().ident();
+        }
         if (index == route.courseLeg() && route.course().isPresent()) {
             Course course = route.course().get();
             return "course " + Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
