@@ -159,7 +159,7 @@ final class Achievement {
         }
         if (route.courseLeg() < 0) {
             boolean taken = heading == null || heading.established() || (now != null && heading.unseen(now));
-            return taken ? openAtEnd() : Open.HEADING;
+            return taken || held ? openAtEnd() : Open.HEADING;
         }
         if (!intercepted) {
             return Open.INTERCEPT;

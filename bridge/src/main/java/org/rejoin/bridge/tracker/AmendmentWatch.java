@@ -78,7 +78,7 @@ final class AmendmentWatch {
     void step(Moment now, List<FlightEvent> events) {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
-        if (heading != null) {
+        if (heading != null && !routeEnd.holdBegun()) {
             heading.step(now, legs.measure(), legs.met(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
@@ -140,7 +140,9 @@ final class AmendmentWatch {
 
     Point point(Moment now, AircraftState state, boolean newPiece) {
         Measure here = legs.measure();
-        HeadingWatch flownHeading = routeEnd.departing() == null ? heading : routeEnd.departing();
+        HeadingWatch flownHeading = routeEnd.departing() != null
+                ? routeEnd.departing()
+                : routeEnd.holdBegun() ? null : heading;
         Point.Phase phase = routeEnd.holds()
                 ? Point.Phase.HOLDING
                 : done.complete()

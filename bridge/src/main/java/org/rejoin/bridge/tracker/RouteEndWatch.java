@@ -109,7 +109,12 @@ final class RouteEndWatch {
         return departing ? departHeading : null;
     }
 
-    /** Whether the route goes on after its last line, so that being established there is not all. */
+    /** Whether the fix to hold at was passed: from there on no heading is assigned any more. */
+    boolean holdBegun() {
+        return hold != null && hold.begun();
+    }
+
+    /** Whether the aircraft is in the hold now. */
     boolean holds() {
         return hold != null && hold.holds();
     }

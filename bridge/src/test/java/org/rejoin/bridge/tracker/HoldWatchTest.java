@@ -6,7 +6,6 @@ import java.util.List;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.Holding;
@@ -211,12 +210,5 @@ class HoldWatchTest {
                 flight.sample(2), List.of(Ocean.say(0, "fly present heading, hold west of AAA on the 282 radial")));
         assertThat(flown.names()).as("%s", flown.events()).contains("hold_entered", "hold_inbound");
         assertThat(flown.faults()).isEmpty();
-    }
-
-    @Test
-    void theRulesAreOnes() {
-        assertThat(Rules.STANDARD.of(org.rejoin.bridge.flight.Rule.HoldInbound.class).limitS())
-                .as("10 s, common practice, no source")
-                .isEqualTo(10);
     }
 }

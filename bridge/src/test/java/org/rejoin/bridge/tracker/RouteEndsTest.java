@@ -21,6 +21,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 class RouteEndsTest {
 
     private static final Position NORTH = new Position(30.9, -44.2);
+    private static final Position BENDA = new Position(30.4, -44.8);
     private static final double KT = 120;
 
     /** Straight from 10 NM west to NORTH, and along V40 for some miles. */
@@ -126,15 +127,15 @@ class RouteEndsTest {
 
     @Test
     void aFixIsDepartedOnAHeading() {
-        Position start = NORTH.destination(new TrueDirection(270), 10);
+        Position start = BENDA.destination(new TrueDirection(270), 10);
         ClosedFormFlight flight =
-                new ClosedFormFlight(start, start.to(NORTH).initial().deg(), KT, Ocean.CALM).miles(10);
+                new ClosedFormFlight(start, start.to(BENDA).initial().deg(), KT, Ocean.CALM).miles(10);
         double fixS = flight.endS();
         flight.turnTo(140).seconds(60);
         var states = flight.sample(2);
         int heading = Ocean.magneticHeading(states.get(states.size() - 1));
         Flown flown = Ocean.fly(
-                states, List.of(Ocean.say(2, "direct NORTH, depart NORTH heading " + String.format("%03d", heading))));
+                states, List.of(Ocean.say(2, "direct BENDA, depart BENDA heading " + String.format("%03d", heading))));
         assertThat(flown.all(FlightEvent.HeadingEstablished.class))
                 .as("%s", flown.events())
                 .singleElement()
@@ -160,12 +161,12 @@ class RouteEndsTest {
 
     @Test
     void whoDoesNotTakeUpTheHeadingHasNotDeparted() {
-        Position start = NORTH.destination(new TrueDirection(270), 10);
+        Position start = BENDA.destination(new TrueDirection(270), 10);
         ClosedFormFlight flight =
-                new ClosedFormFlight(start, start.to(NORTH).initial().deg(), KT, Ocean.CALM);
+                new ClosedFormFlight(start, start.to(BENDA).initial().deg(), KT, Ocean.CALM);
         Flown flown = Ocean.fly(
                 flight.miles(10).seconds(120).sample(2),
-                List.of(Ocean.say(2, "direct NORTH, depart NORTH heading 160")));
+                List.of(Ocean.say(2, "direct BENDA, depart BENDA heading 160")));
         assertThat(flown.faults()).as("%s", flown.events()).contains(FaultCode.NOT_ACHIEVED);
     }
 }
