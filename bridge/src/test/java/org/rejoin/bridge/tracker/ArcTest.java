@@ -37,7 +37,15 @@ class ArcTest {
     private static ClosedFormFlight onto(double lateNm) {
         ClosedFormFlight flight = inward();
         flight.miles(6 - flight.radiusNm() + lateNm);
-        return flight.turnTo(ARC.courseAbeam(flight.end().position()).deg());
+        return align(flight);
+    }
+
+    /** Onto the course abeam, which changes a little while it is turned to. */
+    private static ClosedFormFlight align(ClosedFormFlight flight) {
+        for (int i = 0; i < 3; i++) {
+            flight.turnTo(ARC.courseAbeam(flight.end().position()).deg());
+        }
+        return flight;
     }
 
     /** Along a circle about the station as far out as the flight is now. */
@@ -100,7 +108,7 @@ class ArcTest {
         double out = RADIUS + offNm - 2 * flight.radiusNm() * (1 - Math.cos(Math.toRadians(12)));
         double sine = RADIUS * Math.sin(Math.toRadians(12));
         flight.turn(-12).miles(-sine + Math.sqrt(sine * sine + out * out - RADIUS * RADIUS));
-        flight.turnTo(ARC.courseAbeam(flight.end().position()).deg());
+        align(flight);
         double reached = AAA.distanceNm(flight.end().position()) - RADIUS;
         assertThat(reached > 1).as("%.3f NM off", reached).isEqualTo(outside);
         along(flight, 2);
@@ -116,7 +124,7 @@ class ArcTest {
     void carriedPastTheArc(double lateNm, boolean fault) {
         ClosedFormFlight flight = onto(lateNm);
         flight.turn(-30).miles(lateNm / Math.sin(Math.toRadians(30)));
-        flight.turnTo(ARC.courseAbeam(flight.end().position()).deg());
+        align(flight);
         Flown flown = fly(along(flight, 5));
         assertThat(flown.faults().contains(FaultCode.OVERSHOOT))
                 .as("%s", flown.events())
@@ -126,7 +134,7 @@ class ArcTest {
     @Test
     void flownThrough() {
         ClosedFormFlight flight = inward().miles(9);
-        flight.turnTo(ARC.courseAbeam(flight.end().position()).deg()).seconds(30);
+        align(flight).seconds(30);
         assertThat(fly(flight).faults()).contains(FaultCode.FLOWN_THROUGH);
     }
 
