@@ -72,7 +72,7 @@ final class AmendmentWatch {
 
     /** Whether the aircraft is established now. */
     boolean holding() {
-        return legs.holding() || routeEnd.holds();
+        return legs.holding() || routeEnd.inbound();
     }
 
     void step(Moment now, List<FlightEvent> events) {

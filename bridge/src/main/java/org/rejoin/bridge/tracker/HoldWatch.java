@@ -130,6 +130,11 @@ final class HoldWatch {
         return flown.isPresent() && part != Part.OVER;
     }
 
+    /** Whether the aircraft is on the inbound course of it, where every mistake before is over. */
+    boolean inbound() {
+        return part == Part.INBOUND && flown.isPresent();
+    }
+
     /** Inbound legs flown so far. */
     int inboundLegs() {
         return inboundLegs;

@@ -119,6 +119,11 @@ final class RouteEndWatch {
         return hold != null && hold.holds();
     }
 
+    /** Whether the aircraft is on the inbound course of the hold now. */
+    boolean inbound() {
+        return hold != null && hold.inbound();
+    }
+
     /** Whether what is done at its end goes on until the next clearance: holding, or waiting at the limit. */
     boolean lasts() {
         return hold != null || route.limit().isPresent();

@@ -6,12 +6,14 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.HeadingRange;
 import org.rejoin.bridge.route.Holding;
 
 import org.jspecify.annotations.Nullable;
@@ -107,10 +109,25 @@ final class PracticePilot {
         if (hold != null) {
             return hold.done(now);
         }
+        if (route.holding().isPresent()) {
+            return now.timeS() - endPassedS > LONGEST_AFTER_S;
+        }
         if (route.courseLeg() < 0) {
             return now.timeS() > heardS + LONGEST_AFTER_S;
         }
-        return now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S;
+        boolean there = leg >= lastNeeded();
+        return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
+    }
+
+    /** The leg on which all of the clearance is done. */
+    private int lastNeeded() {
+        int needed = Math.max(route.courseLeg(), route.resumesAt());
+        for (CrossingPlan plan : crossings) {
+            needed = Math.max(needed, Math.min(plan.leg() + 1, route.legs().size() - 1));
+        }
+        int joined = route.joinLegs().stream().findFirst().orElse(-1);
+        int ends = route.departsOnRadial() ? route.legs().size() - 1 : -1;
+        return Math.max(needed, Math.max(joined, ends));
     }
 
     private @Nullable GroundPath line(int index, PracticeAircraft now) {
@@ -238,6 +255,14 @@ final class PracticePilot {
 
     private double onHeading(PracticeAircraft now) {
         Optional<HeadingPlan> plan = route.heading();
+        boolean ownChoice = plan.filter(each -> each.origin() != HeadingPlan.Origin.ASSIGNED).isPresent();
+        if (ownChoice && route.intercept().isEmpty() && !route.headingsThatMeet().isEmpty()) {
+            // Nobody assigned the heading that meets nothing: another one is flown.
+            HeadingRange meets = route.headingsThatMeet().get(0);
+            double half = Angles.circle(meets.to().deg() - meets.from().deg()) / 2;
+            MagneticDirection chosen = new MagneticDirection(meets.from().deg() + half);
+            return Guidance.bankForHeading(now, chosen.toTrue(route.situation().variation()));
+        }
         return plan.map(each -> Guidance.bankForHeading(now, each.headingTrue()))
                 .orElseGet(() -> Guidance.bankForHeading(now, headingBefore));
     }
@@ -348,8 +373,9 @@ final class PracticePilot {
 
     private double endOfLeg(PracticeAircraft now, GroundPath line, double turn) {
         boolean ofIntercepted = leg == Math.max(route.courseLeg(), 0);
-        if (ofIntercepted) {
+        if (ofIntercepted || leg < lastNeeded()) {
             endPassedS = now.timeS();
+            settledS = Double.NaN;
         }
         leg++;
         alongNm = Double.NEGATIVE_INFINITY;
