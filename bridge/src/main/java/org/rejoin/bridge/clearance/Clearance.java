@@ -224,7 +224,8 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                 && (maintain.get().when() != Instruction.Maintain.Begin.NOW
                         || maintain.get().levelBy().isPresent()
                         || all(Instruction.CrossAt.class).stream()
-                                .anyMatch(cross -> cross.feet() == maintain.get().feet()));
+                                .anyMatch(
+                                        cross -> cross.feet() == maintain.get().feet()));
     }
 
     /**

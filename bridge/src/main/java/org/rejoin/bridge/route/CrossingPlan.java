@@ -45,7 +45,9 @@ public record CrossingPlan(
         for (int i = legs.size() - 1; i >= 0; i--) {
             Leg each = legs.get(i);
             boolean ends = said.before().isEmpty()
-                    && each.endsAt().filter(fix -> fix.ident().equals(said.fix().ident())).isPresent();
+                    && each.endsAt()
+                            .filter(fix -> fix.ident().equals(said.fix().ident()))
+                            .isPresent();
             boolean passes = each.endsAt().isPresent()
                     && each.groundPath()
                             .filter(path -> {

@@ -145,7 +145,8 @@ final class CrossingPlans {
     private Optional<Place> at(Waypoint fix) {
         int leg = RouteEnd.legTo(draft, fix);
         if (leg >= 0) {
-            double length = draft.legs.get(leg).groundPath().map(GroundPath::lengthNm).orElse(0.0);
+            double length =
+                    draft.legs.get(leg).groundPath().map(GroundPath::lengthNm).orElse(0.0);
             return Optional.of(new Place(leg, length, fix.position()));
         }
         // A fix on the line of a leg that does not end there: one that a direct passes over.

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 
@@ -201,16 +201,13 @@ final class Achievement {
                                         "never established on the %s %03.0f radial",
                                         course.station().ident(),
                                         course.radial().deg())))
-                        .orElseGet(() ->
-                                "never established on " + theLine());
+                        .orElseGet(() -> "never established on " + theLine());
             case AIRWAY -> "did not join " + route.joinedAirway().orElse("the airway");
             case FILED_ROUTE -> "did not come back to the filed route";
             case DEPART -> "did not depart the fix as cleared";
             case HOLD ->
                 "did not fly the hold at "
-                        + route.holding()
-                                .map(hold -> hold.fix().ident())
-                                .orElse("the fix");
+                        + route.holding().map(hold -> hold.fix().ident()).orElse("the fix");
             case CROSSING -> "a place with an altitude to have there was not passed";
             case NOTHING -> "";
         };

@@ -43,8 +43,7 @@ final class AmendmentWatch {
 
     private @Nullable Moment last;
 
-    AmendmentWatch(
-            AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
+    AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
         this.route = route;
         this.done = new Achievement(route);
         this.legs = new LegSequence(route, limits, rules, done);
@@ -53,16 +52,13 @@ final class AmendmentWatch {
                 .orElse(null);
         this.assigned = assigned;
         this.otherCourse = route.course()
-                .map(course ->
-                        new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
+                .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.routeEnd = new RouteEndWatch(route, rules);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
         this.due = new DueWatch(
-                route,
-                rules.of(Rule.Due.class),
-                rules.of(Rule.Heading.class).reactionS());
+                route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS());
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 
@@ -125,8 +121,7 @@ final class AmendmentWatch {
     private void gradedPart(Moment now, List<FlightEvent> events) {
         Moment before = last;
         double endS = done.completeTimeS() + gradedAfterS;
-        boolean over =
-                now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
+        boolean over = now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
             boolean here = before == null || endS > before.timeS();
             events.add(new FlightEvent.GradedPartEnded(here ? endS : now.timeS()));
@@ -140,16 +135,15 @@ final class AmendmentWatch {
 
     Point point(Moment now, AircraftState state, boolean newPiece) {
         Measure here = legs.measure();
-        HeadingWatch flownHeading = routeEnd.departing() != null
-                ? routeEnd.departing()
-                : routeEnd.holdBegun() ? null : heading;
+        HeadingWatch flownHeading =
+                routeEnd.departing() != null ? routeEnd.departing() : routeEnd.holdBegun() ? null : heading;
         Point.Phase phase = routeEnd.holds()
                 ? Point.Phase.HOLDING
                 : done.complete()
-                ? Point.Phase.COMPLETE
-                : legs.active() > route.courseLeg()
-                        ? Point.Phase.JOINING
-                        : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
+                        ? Point.Phase.COMPLETE
+                        : legs.active() > route.courseLeg()
+                                ? Point.Phase.JOINING
+                                : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
         AssignedWatch altitude = assigned.altitude();
         AssignedWatch speed = assigned.speed();
         return new Point(

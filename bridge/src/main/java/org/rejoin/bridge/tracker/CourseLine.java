@@ -65,8 +65,8 @@ sealed interface CourseLine {
             }
             double outward = path.clockwise() ? -1 : 1;
             double groundNm = path.radiusNm() + ground.crossTrackNm() * outward;
-            double slantNm = SlantRange.slantNm(
-                    Math.max(0, groundNm), now.altitudeFt().getAsDouble() - elevationFt);
+            double slantNm =
+                    SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt().getAsDouble() - elevationFt);
             return new Offset((slantNm - distanceNm) * outward, ground.alongTrackNm(), ground.course());
         }
     }

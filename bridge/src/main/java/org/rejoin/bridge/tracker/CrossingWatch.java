@@ -94,7 +94,8 @@ final class CrossingWatch {
         if (!told.when(true)) {
             return;
         }
-        double share = Math.min(1, Math.max(0, (atS - before.flownS()) / Math.max(1e-9, now.flownS() - before.flownS())));
+        double share =
+                Math.min(1, Math.max(0, (atS - before.flownS()) / Math.max(1e-9, now.flownS() - before.flownS())));
         Moment then = Moment.between(before, now, share);
         if (then.altitudeFt().isEmpty()) {
             return;

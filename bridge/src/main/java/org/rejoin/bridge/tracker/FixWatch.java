@@ -64,9 +64,8 @@ final class FixWatch {
         this.line = leg;
         this.leg = leg.path();
         this.next = next;
-        this.turnDeg = next == null
-                ? 0
-                : this.leg.finalCourse().turnTo(next.path().courseAt(0));
+        this.turnDeg =
+                next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, rules.of(Rule.TurnAtFix.class));
     }
 
@@ -114,9 +113,7 @@ final class FixWatch {
         CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
         // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
-        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm()
-                ? null
-                : onward.offset(now.moment());
+        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.moment());
         double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
         last = now;
         lastAlongNext = alongNext;

@@ -76,8 +76,8 @@ final class HoldWatch {
         this.holding = holding;
         this.way = holding.right() ? 1 : -1;
         this.inboundMagneticDeg = holding.inboundTrue().deg() - variationEastDeg;
-        GeodesicLine back =
-                GeodesicLine.from(holding.fix().position(), holding.inboundTrue().reciprocal(), LINE_NM);
+        GeodesicLine back = GeodesicLine.from(
+                holding.fix().position(), holding.inboundTrue().reciprocal(), LINE_NM);
         this.inbound = new CourseLine.Straight(back.reversed());
         this.entering = rules.of(Rule.HoldEntered.class);
         this.notEntering = rules.of(Rule.HoldNotEntered.class);
@@ -175,7 +175,9 @@ final class HoldWatch {
             } else if (flown.isEmpty()) {
                 Holding.Entry entry = entry(now);
                 flown = Optional.of(entry);
-                boolean bySector = sector == null || entry == sector || otherSector.filter(entry::equals).isPresent();
+                boolean bySector = sector == null
+                        || entry == sector
+                        || otherSector.filter(entry::equals).isPresent();
                 events.add(new FlightEvent.HoldEntered(
                         now.timeAt(at.getAsDouble()), holding.fix().ident(), entry, bySector));
             }
@@ -212,7 +214,8 @@ final class HoldWatch {
 
     private void outbound(Measure before, Measure now, List<FlightEvent> events) {
         // The first turn inbound of a parallel entry goes the other way: over the holding side.
-        boolean back = inboundLegs == 0 && flown.filter(Holding.Entry.PARALLEL::equals).isPresent();
+        boolean back =
+                inboundLegs == 0 && flown.filter(Holding.Entry.PARALLEL::equals).isPresent();
         wrongSide(before, now, back ? turnedDeg : -turnedDeg, wrong.wrongDeg(), events);
         OptionalDouble level = wingsLevel.step(before.flownS(), offInbound(before), now.flownS(), offInbound(now));
         if (level.isPresent()) {
@@ -231,7 +234,8 @@ final class HoldWatch {
             return;
         }
         // Turned away again before the fix: this was no inbound leg.
-        if (outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now)).isPresent()) {
+        if (outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now))
+                .isPresent()) {
             goOn(Part.OUTBOUND);
         }
         tooFar(now, events);
@@ -271,11 +275,11 @@ final class HoldWatch {
 
     private void wrongSide(Measure before, Measure now, double wrongWay, double limitDeg, List<FlightEvent> events) {
         if (!Double.isNaN(wrongWay) && wrongSide.when(wrongWay > limitDeg)) {
-            double step = Math.abs(Angles.turn(
-                    now.moment().trackDeg() - before.moment().trackDeg()));
+            double step = Math.abs(
+                    Angles.turn(now.moment().trackDeg() - before.moment().trackDeg()));
             double atS = Dwell.root(before.flownS(), wrongWay - step - limitDeg, now.flownS(), wrongWay - limitDeg);
-            events.add(new FlightEvent.HoldWrongSide(
-                    now.timeAt(atS), holding.fix().ident()));
+            events.add(
+                    new FlightEvent.HoldWrongSide(now.timeAt(atS), holding.fix().ident()));
         }
     }
 

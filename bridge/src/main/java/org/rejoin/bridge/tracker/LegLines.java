@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
@@ -34,7 +34,8 @@ final class LegLines {
     }
 
     /** A line, or how it will be found; neither for a leg that has none. */
-    private record Reading(@Nullable CourseLine line, @Nullable DirectAim aim) {
+    private record Reading(
+            @Nullable CourseLine line, @Nullable DirectAim aim) {
         static final Reading NONE = new Reading(null, null);
 
         static Reading of(GeodesicLine line) {

@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 
@@ -282,11 +282,7 @@ final class LegSequence {
             return false;
         }
         watch.step(
-                Measure.of(now, next),
-                limits.fullScaleAtNm(Double.POSITIVE_INFINITY),
-                false,
-                false,
-                new ArrayList<>());
+                Measure.of(now, next), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, new ArrayList<>());
         return watch.onCourse();
     }
 

@@ -36,9 +36,7 @@ final class RouteEndWatch {
         this.hold = route.holding()
                 .map(holding -> new HoldWatch(
                         holding,
-                        route.situation()
-                                .variationAt(holding.fix().position())
-                                .eastDeg(),
+                        route.situation().variationAt(holding.fix().position()).eastDeg(),
                         rules))
                 .orElse(null);
         this.departHeading = route.departHeading()
@@ -90,7 +88,9 @@ final class RouteEndWatch {
             departing = true;
         } else {
             route.limit()
-                    .ifPresent(fix -> limit = route.legs().get(last).groundPath()
+                    .ifPresent(fix -> limit = route.legs()
+                            .get(last)
+                            .groundPath()
                             .map(GroundPath::finalCourse)
                             .map(course -> new LimitWatch(fix, course, rules.of(Rule.ClearanceLimit.class)))
                             .orElse(null));

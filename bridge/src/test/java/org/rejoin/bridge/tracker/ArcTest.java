@@ -56,7 +56,8 @@ class ArcTest {
 
     /** To V40, and round the corner. */
     private static ClosedFormFlight toAirway(ClosedFormFlight flight) {
-        Position leaves = Ocean.V40.pointAt(Ocean.V40.crossingsOfCircle(AAA, RADIUS).get(0));
+        Position leaves =
+                Ocean.V40.pointAt(Ocean.V40.crossingsOfCircle(AAA, RADIUS).get(0));
         double course = ARC.courseAbeam(leaves).deg();
         double turn = Math.abs(Angles.turn(180 - course));
         double toGo = RADIUS
@@ -103,7 +104,8 @@ class ArcTest {
     @CsvSource({"0.93, false", "1.07, true"})
     void offTheArc(double offNm, boolean outside) {
         ClosedFormFlight flight = along(onto(0), 3);
-        // A straight way d at 12 degrees off the tangent ends sqrt(R^2 + d^2 + 2 R d sin 12) from the station; the turns at
+        // A straight way d at 12 degrees off the tangent ends sqrt(R^2 + d^2 + 2 R d sin 12) from the station; the
+        // turns at
         // its ends carry a little farther.
         double out = RADIUS + offNm - 2 * flight.radiusNm() * (1 - Math.cos(Math.toRadians(12)));
         double sine = RADIUS * Math.sin(Math.toRadians(12));

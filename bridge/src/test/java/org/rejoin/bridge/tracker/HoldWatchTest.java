@@ -54,7 +54,10 @@ class HoldWatchTest {
         circuit(circuit(circuit(flight, way), way), way).seconds(5);
         Flown flown = fly(flight, turns, hz);
         List<FlightEvent.HoldInbound> legs = flown.all(FlightEvent.HoldInbound.class);
-        assertThat(legs).as("%s", flown.events()).extracting(FlightEvent.HoldInbound::n).containsExactly(1, 2, 3);
+        assertThat(legs)
+                .as("%s", flown.events())
+                .extracting(FlightEvent.HoldInbound::n)
+                .containsExactly(1, 2, 3);
         assertThat(legs).allSatisfy(leg -> assertThat(leg.seconds()).isCloseTo(60, Offset.offset(0.7)));
         assertThat(flown.all(FlightEvent.HoldEntered.class))
                 .singleElement()
@@ -62,7 +65,8 @@ class HoldWatchTest {
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.all(FlightEvent.AmendmentComplete.class))
                 .singleElement()
-                .satisfies(done -> assertThat(done.timeS()).isCloseTo(legs.get(0).timeS(), Offset.offset(0.1)));
+                .satisfies(
+                        done -> assertThat(done.timeS()).isCloseTo(legs.get(0).timeS(), Offset.offset(0.1)));
         assertThat(flown.names()).doesNotContain("graded_part_ended", "hold_left", "route_left");
     }
 
@@ -203,8 +207,8 @@ class HoldWatchTest {
 
     @Test
     void overTheFixAlreadyTheHoldBeginsAtOnce() {
-        ClosedFormFlight flight = new ClosedFormFlight(
-                AAA.destination(new TrueDirection(270), 0.02), 90, KT, Ocean.CALM);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(AAA.destination(new TrueDirection(270), 0.02), 90, KT, Ocean.CALM);
         flight.turn(180).seconds(60).turn(180).seconds(70);
         Flown flown = Ocean.fly(
                 flight.sample(2), List.of(Ocean.say(0, "fly present heading, hold west of AAA on the 282 radial")));

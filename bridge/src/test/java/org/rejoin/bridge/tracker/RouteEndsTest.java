@@ -40,8 +40,13 @@ class RouteEndsTest {
     /** 100 ft: FAA-S-ACS-8C, IR.V.B.S7. */
     @ParameterizedTest
     @CsvSource({
-        "'at', 5090, 90", "'at', 5110, 110", "'at', 4890, -110", "'at or above', 5500, 0", "'at or above', 4880, -120",
-        "'at or below', 4000, 0", "'at or below', 5120, 120"
+        "'at', 5090, 90",
+        "'at', 5110, 110",
+        "'at', 4890, -110",
+        "'at or above', 5500, 0",
+        "'at or above', 4880, -120",
+        "'at or below', 4000, 0",
+        "'at or below', 5120, 120"
     })
     void theAltitudeAtACrossing(String bound, double feet, double error) {
         Flown flown = via(t -> feet, "direct NORTH, then as filed, cross NORTH " + bound + " 5000");
@@ -52,7 +57,8 @@ class RouteEndsTest {
                     assertThat(crossing.ident()).isEqualTo("NORTH");
                     assertThat(crossing.altitudeFt()).isCloseTo(feet, Offset.offset(0.5));
                     assertThat(crossing.errorFt()).isCloseTo(error, Offset.offset(0.5));
-                    double fixS = flown.all(FlightEvent.FixSequenced.class).get(0).timeS();
+                    double fixS =
+                            flown.all(FlightEvent.FixSequenced.class).get(0).timeS();
                     assertThat(crossing.timeS()).isEqualTo(fixS);
                 });
     }
@@ -94,7 +100,9 @@ class RouteEndsTest {
         Flown flown = Ocean.fly(
                 viaNorth(5).altitude(t -> 5000).sample(2),
                 List.of(Ocean.say(2, "direct NORTH, then as filed"), Ocean.say(60, "cross NORTH at 5000")));
-        assertThat(flown.all(FlightEvent.Crossing.class)).as("%s", flown.events()).hasSize(1);
+        assertThat(flown.all(FlightEvent.Crossing.class))
+                .as("%s", flown.events())
+                .hasSize(1);
         assertThat(flown.faults()).doesNotContain(FaultCode.NOT_ACHIEVED);
     }
 
@@ -105,8 +113,8 @@ class RouteEndsTest {
         Position start = NORTH.destination(new TrueDirection(270), 10);
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, start.to(NORTH).initial().deg(), KT, Ocean.CALM);
-        Flown flown = Ocean.fly(
-                flight.miles(10 + past).sample(2), List.of(Ocean.say(2, "cleared to NORTH, direct NORTH")));
+        Flown flown =
+                Ocean.fly(flight.miles(10 + past).sample(2), List.of(Ocean.say(2, "cleared to NORTH, direct NORTH")));
         assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
                 .as("%s", flown.events())
                 .isEqualTo(left);
@@ -152,7 +160,9 @@ class RouteEndsTest {
                 new ClosedFormFlight(start, start.to(aaa).initial().deg(), KT, Ocean.CALM);
         GeodesicLine out = GeodesicLine.from(aaa, new TrueDirection(150), 60);
         // 162 radial by a declination of 12 west.
-        flight.miles(8 - flight.radiusNm() * Math.tan(Math.toRadians(30))).turnTo(150).miles(4);
+        flight.miles(8 - flight.radiusNm() * Math.tan(Math.toRadians(30)))
+                .turnTo(150)
+                .miles(4);
         assertThat(Math.abs(out.offset(flight.end().position()).crossTrackNm())).isLessThan(0.05);
         Flown flown = Ocean.fly(flight.sample(2), List.of(Ocean.say(2, "direct AAA, depart AAA on the 162 radial")));
         assertThat(flown.names()).as("%s", flown.events()).contains("amendment_complete");

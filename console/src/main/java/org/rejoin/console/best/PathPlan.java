@@ -169,11 +169,10 @@ final class PathPlan {
         }
         DoubleFunction<Position> path = s -> along(line, fromNm, heading, s).at(s);
         // The correction for drift changes a little along a geodesic.
-        DoubleFunction<TrueDirection> headings =
-                s -> air.along(line.courseAt(
-                                fromNm + along(line, fromNm, heading, s).lengthNm(s)))
-                        .map(GroundVector.HeadingForCourse::heading)
-                        .orElse(heading.heading());
+        DoubleFunction<TrueDirection> headings = s -> air.along(
+                        line.courseAt(fromNm + along(line, fromNm, heading, s).lengthNm(s)))
+                .map(GroundVector.HeadingForCourse::heading)
+                .orElse(heading.heading());
         Optional<Start> start = turnStart(path, headings, next, toEndS);
         if (start.isEmpty()) {
             return false;

@@ -12,8 +12,6 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
@@ -176,10 +174,9 @@ public final class BriefDrawing {
     }
 
     private void racetrack(Holding hold) {
-        List<Sketch.Spot> spots =
-                HoldPattern.racetrack(hold, route.situation().trueAirspeedKt()).stream()
-                        .map(sketch::spot)
-                        .toList();
+        List<Sketch.Spot> spots = HoldPattern.racetrack(hold, route.situation().trueAirspeedKt()).stream()
+                .map(sketch::spot)
+                .toList();
         paper.line(spots, FLOWN);
         paper.line(spots, RADIAL);
         labels.line(spots);

@@ -13,7 +13,8 @@ import org.rejoin.bridge.route.CrossingPlan;
 final class CrossingMeasures {
 
     /** Off by more than this is a fault, whatever the set allows, feet. */
-    static final double FAULT_FT = Rules.STANDARD.of(Rule.AltitudeAtCrossing.class).limitFt();
+    static final double FAULT_FT =
+            Rules.STANDARD.of(Rule.AltitudeAtCrossing.class).limitFt();
 
     private final List<String> wanted = new ArrayList<>();
     private final List<FlightEvent.Crossing> crossed = new ArrayList<>();
@@ -44,7 +45,12 @@ final class CrossingMeasures {
      * @param span of the amendment
      */
     void grade(
-            List<Criterion> criteria, List<String> notes, boolean over, boolean altitudeSeen, double limitFt, Span span) {
+            List<Criterion> criteria,
+            List<String> notes,
+            boolean over,
+            boolean altitudeSeen,
+            double limitFt,
+            Span span) {
         String source = "100 ft (FAA-S-ACS-8C, IR.V.B.S7)";
         if (!crossed.isEmpty()) {
             double worst = crossed.stream()

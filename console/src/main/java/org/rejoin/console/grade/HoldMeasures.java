@@ -176,8 +176,9 @@ final class HoldMeasures {
     }
 
     private void entry(List<Criterion> criteria, boolean over, boolean due, Span span) {
-        String source = "the entries are recommended, another one that stays on the protected side is allowed (AIM 5-3-8);"
-                + " sectors: ICAO Doc 8168 volume I (" + TASK + ")";
+        String source =
+                "the entries are recommended, another one that stays on the protected side is allowed (AIM 5-3-8);"
+                        + " sectors: ICAO Doc 8168 volume I (" + TASK + ")";
         FlightEvent.HoldEntered at = entered;
         if (at != null) {
             criteria.add(Criterion.measured(Criterion.Kind.HOLD_ENTRY, at.bySector() ? 0 : 1, 1, inHold, source));
@@ -188,8 +189,7 @@ final class HoldMeasures {
 
     private void times(List<Criterion> criteria, List<String> notes, boolean over, boolean due, Span span) {
         Holding hold = holding.orElseThrow();
-        String source =
-                "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
+        String source = "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
         if (hold.legMinutes().isEmpty()) {
             if (!legs.isEmpty()) {
                 notes.add("the legs of the hold are a distance: the time of the inbound leg is not judged");

@@ -3,6 +3,7 @@ package org.rejoin.console.page;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
@@ -16,7 +17,6 @@ import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.log.EventText;
 
 /**
@@ -68,7 +68,9 @@ record NextAction(String text, double inNm) {
         }
         AmendedRoute route = amended.get();
         NextAction next = laterally(route, now, turningToHeading);
-        return altitude(route, now).map(words -> new NextAction(next.text + "; " + words, next.inNm)).orElse(next);
+        return altitude(route, now)
+                .map(words -> new NextAction(next.text + "; " + words, next.inNm))
+                .orElse(next);
     }
 
     /** The altitude still to be reached: at the next place ahead that asks for one, else the assigned one. */
@@ -90,8 +92,8 @@ record NextAction(String text, double inNm) {
         }
         return route.clearance().altitudeFt().stream()
                 .filter(feet -> Math.abs(altitude - feet) > LEVEL_FT)
-                .mapToObj(feet -> String.format(
-                        Locale.ROOT, "%s to %.0f ft", altitude < feet ? "climb" : "descend", feet))
+                .mapToObj(feet ->
+                        String.format(Locale.ROOT, "%s to %.0f ft", altitude < feet ? "climb" : "descend", feet))
                 .findFirst();
     }
 
@@ -119,7 +121,9 @@ record NextAction(String text, double inNm) {
         if (now.phase() == Point.Phase.HOLDING || atHold(route, index)) {
             return holding(route.holding().orElseThrow(), now, variation);
         }
-        if (line.isEmpty() && index == route.legs().size() - 1 && route.departHeading().isPresent()) {
+        if (line.isEmpty()
+                && index == route.legs().size() - 1
+                && route.departHeading().isPresent()) {
             return new NextAction(
                     "fly heading " + Angles.figures(route.departHeading().get().deg()), 0);
         }
@@ -141,13 +145,15 @@ record NextAction(String text, double inNm) {
 
     /** Inbound the course and the fix; outbound the heading, its time and the turn that follows. */
     private static NextAction holding(Holding hold, Point now, Variation variation) {
-        Offset here = GeodesicLine.from(hold.fix().position(), hold.inboundTrue().reciprocal(), HOLD_LINE_NM)
+        Offset here = GeodesicLine.from(
+                        hold.fix().position(), hold.inboundTrue().reciprocal(), HOLD_LINE_NM)
                 .reversed()
                 .offset(now.position());
         double toGo = HOLD_LINE_NM - here.alongTrackNm();
         double track = Angles.turn(now.trackTrueDeg() - here.course().deg());
         String way = hold.right() ? "right" : "left";
-        String course = Angles.figures(hold.inbound().deg()) + " inbound to " + hold.fix().ident();
+        String course = Angles.figures(hold.inbound().deg()) + " inbound to "
+                + hold.fix().ident();
         if (Math.abs(track) <= HOLD_INBOUND_DEG && toGo > 0) {
             return new NextAction(
                     String.format(
@@ -182,12 +188,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static NextAction closing(
-            AmendedRoute route,
-            Point now,
-            boolean turningToHeading,
-            int index,
-            GroundPath line,
-            Variation variation) {
+            AmendedRoute route, Point now, boolean turningToHeading, int index, GroundPath line, Variation variation) {
         Optional<HeadingPlan> assigned = assigned(route);
         double error = !Double.isNaN(now.headingErrorDeg())
                 ? now.headingErrorDeg()
@@ -242,8 +243,7 @@ record NextAction(String text, double inNm) {
         return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
-    private static NextAction along(
-            AmendedRoute route, Point now, int index, GroundPath line, Variation variation) {
+    private static NextAction along(AmendedRoute route, Point now, int index, GroundPath line, Variation variation) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
         String here = courseName(
                 route, index, line.courseAt(line.offset(now.position()).alongTrackNm()), variation);
@@ -283,7 +283,8 @@ record NextAction(String text, double inNm) {
                     + Angles.figures(hold.entryHeadings().get(0).deg());
         }
         if (index + 2 == route.legs().size() && route.departHeading().isPresent()) {
-            return "; there heading " + Angles.figures(route.departHeading().get().deg());
+            return "; there heading "
+                    + Angles.figures(route.departHeading().get().deg());
         }
         return index + 1 == route.legs().size() && route.limit().isPresent()
                 ? "; cleared no farther: ask, and hold there"

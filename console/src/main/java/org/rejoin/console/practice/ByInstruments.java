@@ -47,8 +47,8 @@ record ByInstruments(double altitudeFt) implements Leg.Visitor<@Nullable GroundP
 
     @Override
     public GroundPath dmeArc(Leg.DmeArc leg) {
-        double groundNm = SlantRange.groundNm(
-                leg.distanceNm(), altitudeFt - leg.station().elevationFt());
+        double groundNm =
+                SlantRange.groundNm(leg.distanceNm(), altitudeFt - leg.station().elevationFt());
         GeodesicArc arc = leg.path();
         return groundNm < arc.radiusNm() / 2
                 ? arc

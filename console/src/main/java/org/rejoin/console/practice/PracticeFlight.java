@@ -128,7 +128,11 @@ public final class PracticeFlight {
             PracticeAircraft before = aircraft;
             double bank = pilot == null ? Guidance.bankForHeading(aircraft, headingBefore) : pilot.bank(aircraft);
             Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
-            aircraft = aircraft.after(stepS, new Controls(bank, pilot == null ? altitudeFt : pilot.altitudeFt(altitudeFt), speedKt), winds, gust);
+            aircraft = aircraft.after(
+                    stepS,
+                    new Controls(bank, pilot == null ? altitudeFt : pilot.altitudeFt(altitudeFt), speedKt),
+                    winds,
+                    gust);
             hear(before);
         }
     }

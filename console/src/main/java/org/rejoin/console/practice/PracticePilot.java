@@ -174,10 +174,7 @@ final class PracticePilot {
         }
         Holding holding = route.holding().orElseThrow();
         HoldPilot begun = new HoldPilot(
-                holding,
-                route.situation().variationAt(holding.fix().position()),
-                habit == Habit.WRONG_TURN,
-                now);
+                holding, route.situation().variationAt(holding.fix().position()), habit == Habit.WRONG_TURN, now);
         hold = begun;
         return begun.bank(now);
     }
@@ -188,8 +185,8 @@ final class PracticePilot {
         boolean last = leg + 2 == route.legs().size();
         return last && fix.isPresent()
                 ? route.departHeading()
-                        .map(heading ->
-                                heading.toTrue(route.situation().variationAt(fix.get().position())))
+                        .map(heading -> heading.toTrue(
+                                route.situation().variationAt(fix.get().position())))
                         .orElse(null)
                 : null;
     }
@@ -255,8 +252,11 @@ final class PracticePilot {
 
     private double onHeading(PracticeAircraft now) {
         Optional<HeadingPlan> plan = route.heading();
-        boolean ownChoice = plan.filter(each -> each.origin() != HeadingPlan.Origin.ASSIGNED).isPresent();
-        if (ownChoice && route.intercept().isEmpty() && !route.headingsThatMeet().isEmpty()) {
+        boolean ownChoice = plan.filter(each -> each.origin() != HeadingPlan.Origin.ASSIGNED)
+                .isPresent();
+        if (ownChoice
+                && route.intercept().isEmpty()
+                && !route.headingsThatMeet().isEmpty()) {
             // Nobody assigned the heading that meets nothing: another one is flown.
             HeadingRange meets = route.headingsThatMeet().get(0);
             double half = Angles.circle(meets.to().deg() - meets.from().deg()) / 2;
@@ -362,7 +362,9 @@ final class PracticePilot {
                 return overFix(now);
             }
             departing = departHeading();
-        } else if (route.holding().isPresent() && !Double.isNaN(endPassedS) && now.timeS() > endPassedS + NOT_ENTERED_S) {
+        } else if (route.holding().isPresent()
+                && !Double.isNaN(endPassedS)
+                && now.timeS() > endPassedS + NOT_ENTERED_S) {
             return overFix(now);
         }
         if (habit == Habit.WEAVING && leg == Math.max(route.courseLeg(), 0) && !habitDone && !Double.isNaN(onCourseS)) {

@@ -1,12 +1,11 @@
 package org.rejoin.console.report;
 
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
@@ -178,12 +177,15 @@ final class ClearanceSheet {
                         hold.right() ? "right" : "left",
                         hold.legNm().isPresent()
                                 ? Figures.say("%.0f NM legs", hold.legNm().getAsDouble())
-                                : Figures.say("%.1f minutes inbound", hold.legMinutes().orElse(1)),
+                                : Figures.say(
+                                        "%.1f minutes inbound",
+                                        hold.legMinutes().orElse(1)),
                         EventText.word(hold.entry()),
                         Angles.figures(hold.entryHeadings().get(0).deg()),
                         Angles.figures(hold.outboundHeading().deg()),
                         hold.outboundSeconds().isPresent()
-                                ? Figures.say(" for %.0f s", hold.outboundSeconds().getAsDouble())
+                                ? Figures.say(
+                                        " for %.0f s", hold.outboundSeconds().getAsDouble())
                                 : "",
                         hold.maximumSpeedKt()));
     }
@@ -200,8 +202,7 @@ final class ClearanceSheet {
                         + (plan.ftPerMin().isPresent() && plan.ftPerMin().getAsDouble() >= 1
                                 ? Figures.say(
                                         ": %.0f ft/min %s from where it was heard",
-                                        plan.ftPerMin().getAsDouble(),
-                                        plan.climb() ? "up" : "down")
+                                        plan.ftPerMin().getAsDouble(), plan.climb() ? "up" : "down")
                                 : ""));
     }
 
@@ -275,10 +276,11 @@ final class ClearanceSheet {
         route.legs().stream()
                 .filter(Leg.DmeArc.class::isInstance)
                 .map(Leg.DmeArc.class::cast)
-                .forEach(arc -> said.append(Figures.say(
-                        "fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
+                .forEach(arc -> said.append(
+                        Figures.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.holding()
-                .ifPresent(hold -> said.append("hold at ").append(hold.fix().ident()).append(", "));
+                .ifPresent(hold ->
+                        said.append("hold at ").append(hold.fix().ident()).append(", "));
         String end = route.resumesAt() >= 0 ? "then go on as filed" : "then as ATC says";
         return said + end + ".";
     }

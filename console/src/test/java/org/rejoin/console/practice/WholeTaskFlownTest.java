@@ -56,19 +56,21 @@ class WholeTaskFlownTest {
     private static final String V31 = "XPTL DCT PTL V31 SHEAR DCT XSHE";
 
     @ParameterizedTest(name = "{2}")
-    @CsvSource(delimiter = '|', value = {
-        "38.20/-49.62 | 110 | fly heading 120, intercept the FUL 12 mile arc, arc clockwise, join V40, then as filed",
-        "38.20/-49.62 | 110 | fly heading 120, intercept the FUL 15 mile arc, arc counterclockwise to the FUL 260 radial, then direct FUL",
-        "38.28/-49.55 | 120 | direct PRION, hold northwest of PRION on V40, right turns",
-        "38.20/-49.62 | 90 | direct PRION, hold southwest of PRION on V40, left turns, 2 minute legs",
-        "38.20/-49.62 | 90 | direct FUL, hold east of FUL on the 090 radial, 5 mile legs",
-        "38.20/-49.92 | 90 | direct FUL, hold west of FUL on the 270 radial, right turns",
-        "38.28/-49.55 | 110 | direct PRION, then as filed, cross PRION at and maintain 7000",
-        "38.28/-49.80 | 110 | direct PRION, then as filed, cross 5 miles west of PRION at or above 7000",
-        "38.28/-49.55 | 110 | direct FUL, depart FUL heading 090",
-        "38.28/-49.55 | 110 | direct FUL, depart FUL on the 120 radial",
-        "38.28/-49.55 | 110 | cleared to PRION, direct PRION"
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "38.20/-49.62 | 110 | fly heading 120, intercept the FUL 12 mile arc, arc clockwise, join V40, then as filed",
+                "38.20/-49.62 | 110 | fly heading 120, intercept the FUL 15 mile arc, arc counterclockwise to the FUL 260 radial, then direct FUL",
+                "38.28/-49.55 | 120 | direct PRION, hold northwest of PRION on V40, right turns",
+                "38.20/-49.62 | 90 | direct PRION, hold southwest of PRION on V40, left turns, 2 minute legs",
+                "38.20/-49.62 | 90 | direct FUL, hold east of FUL on the 090 radial, 5 mile legs",
+                "38.20/-49.92 | 90 | direct FUL, hold west of FUL on the 270 radial, right turns",
+                "38.28/-49.55 | 110 | direct PRION, then as filed, cross PRION at and maintain 7000",
+                "38.28/-49.80 | 110 | direct PRION, then as filed, cross 5 miles west of PRION at or above 7000",
+                "38.28/-49.55 | 110 | direct FUL, depart FUL heading 090",
+                "38.28/-49.55 | 110 | direct FUL, depart FUL on the 120 radial",
+                "38.28/-49.55 | 110 | cleared to PRION, direct PRION"
+            })
     void theGoodPilotFliesIt(String at, int heading, String say) throws Exception {
         Grade grade = HabitsTest.fly(lesson(at, heading, V40, say), Habit.GOOD, 2);
         assertThat(grade.faults()).isEmpty();
@@ -89,8 +91,7 @@ class WholeTaskFlownTest {
     @CsvSource({"late", "reciprocal", "early"})
     void aHabitThatShowsNothingIsRefused(String habit) throws Exception {
         Lesson lesson = lesson("38.28/-49.55", 110, V40, "direct PRION, then as filed");
-        assertThatThrownBy(() -> HabitsTest.fly(
-                        lesson, Habit.valueOf(habit.toUpperCase(Locale.ROOT)), 1))
+        assertThatThrownBy(() -> HabitsTest.fly(lesson, Habit.valueOf(habit.toUpperCase(Locale.ROOT)), 1))
                 .isInstanceOf(LessonException.class)
                 .hasMessageContaining("the habit " + habit + " does not show")
                 .hasMessageNotContaining("\n");
