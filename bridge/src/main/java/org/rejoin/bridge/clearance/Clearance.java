@@ -213,6 +213,22 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
+     * Whether the assigned altitude is to be reached in the pilot's own time: "at pilot's discretion", "when ready", or by a
+     * crossing that asks for the same altitude (Aeronautical Information Manual 4-4-10).
+     *
+     * @return false too where none is assigned
+     */
+    public boolean altitudeInOwnTime() {
+        Optional<Instruction.Maintain> maintain = assigned().altitude();
+        return maintain.isPresent()
+                && (maintain.get().when() != Instruction.Maintain.Begin.NOW
+                        || maintain.get().levelBy().isPresent()
+                        || all(Instruction.CrossAt.class).stream()
+                                .anyMatch(
+                                        cross -> cross.feet() == maintain.get().feet()));
+    }
+
+    /**
      * Whether it is an altitude, a speed, a crossing or a report and nothing else: the route stays as it was.
      *
      * @return false too when "as filed" or a limit is said with it

@@ -25,7 +25,13 @@ public enum FaultCode {
     /** The amendment was not complete. */
     NOT_ACHIEVED(true),
     /** Flew past the fix on the old course. */
-    SEQUENCE_MISSED(false);
+    SEQUENCE_MISSED(false),
+    /** Turned to the side of the hold that is not for it. */
+    HOLD_WRONG_SIDE(true),
+    /** Flew on past the fix to hold at. */
+    HOLD_NOT_ENTERED(true),
+    /** Not at the altitude of a crossing. */
+    CROSSING_MISSED(false);
 
     private final boolean grave;
 

@@ -3,6 +3,8 @@ package org.rejoin.bridge.flight;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.route.Holding;
+
 /**
  * Something that happened to the flight, at the instant it happened rather than at the next sample. This file is the
  * catalogue of events; every event knows its kind and writes its own fields, so none can be left out of the log.
@@ -836,6 +838,125 @@ public sealed interface FlightEvent {
         @Override
         public void writeTo(Fields out) {
             out.text("ident", ident).number("cross_track_nm", crossTrackNm).number("to_go_nm", toGoNm);
+        }
+    }
+
+    /**
+     * Entered the hold: past the fix and outbound.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     * @param entry as it was flown
+     * @param bySector whether it is the one for the heading on arrival, or the other one near a boundary
+     */
+    record HoldEntered(double timeS, String ident, Holding.Entry entry, boolean bySector) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.HOLD_ENTERED;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident)
+                    .text("entry", entry.name().toLowerCase(Locale.ROOT))
+                    .flag("by_sector", bySector);
+        }
+    }
+
+    /**
+     * Flew an inbound leg of the hold, up to the fix.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     * @param n the first is 1
+     * @param seconds from the end of the turn inbound to the fix
+     */
+    record HoldInbound(double timeS, String ident, int n, double seconds) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.HOLD_INBOUND;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident).number("n", n).number("seconds", seconds);
+        }
+    }
+
+    /**
+     * Turned to the side of the hold that is not for it.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     */
+    record HoldWrongSide(double timeS, String ident) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.HOLD_WRONG_SIDE;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident);
+        }
+    }
+
+    /**
+     * Flew on past the fix to hold at.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     * @param afterS since the fix was passed, seconds
+     * @param distanceNm from the fix, nautical miles
+     */
+    record HoldNotEntered(double timeS, String ident, double afterS, double distanceNm) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.HOLD_NOT_ENTERED;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident).number("after_s", afterS).number("distance_nm", distanceNm);
+        }
+    }
+
+    /**
+     * Left the hold.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident of the fix
+     * @param cleared whether by a clearance
+     */
+    record HoldLeft(double timeS, String ident, boolean cleared) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.HOLD_LEFT;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident).flag("cleared", cleared);
+        }
+    }
+
+    /**
+     * Passed a place with an altitude to have there.
+     *
+     * @param timeS seconds since the first sample
+     * @param ident the fix, or the place in words: "10 NM west of" it
+     * @param altitudeFt above mean sea level
+     * @param errorFt altitude less the one to have; 0 on a side that is allowed
+     */
+    record Crossing(double timeS, String ident, double altitudeFt, double errorFt) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.CROSSING;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.text("ident", ident).number("altitude_ft", altitudeFt).number("error_ft", errorFt);
         }
     }
 }

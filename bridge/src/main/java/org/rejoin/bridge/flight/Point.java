@@ -57,6 +57,8 @@ public record Point(
         ON_COURSE("on the course"),
         /** Past its end, toward the route. */
         JOINING("joining the route"),
+        /** In the hold. */
+        HOLDING("holding"),
         /** The amendment is done. */
         COMPLETE("amendment complete");
 

@@ -687,6 +687,206 @@ public sealed interface Rule {
     }
 
     /**
+     * On a DME arc.
+     *
+     * @param limitNm off by what the DME shows, nautical miles
+     */
+    record Arc(double limitNm) implements Rule {
+        @Override
+        public String title() {
+            return "on an arc";
+        }
+
+        @Override
+        public String text() {
+            return "the course limit is " + n(limitNm)
+                    + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it";
+        }
+
+        @Override
+        public String source() {
+            return "FAA-S-ACS-8C, IR.V.A.S6; DME along the straight line: Instrument Flying Handbook, FAA-H-8083-15B, chapter 9";
+        }
+    }
+
+    /**
+     * How a hold is entered.
+     *
+     * @param outboundDeg outbound is a track within this of the reciprocal of the inbound course, degrees
+     * @param heldS for so long and not turning, seconds
+     * @param directDeg turned at least so far the way of the pattern from passing the fix it is direct, degrees
+     * @param teardropDeg else, going away toward the holding side by at least this it is teardrop, degrees; else parallel
+     */
+    record HoldEntered(double outboundDeg, double heldS, double directDeg, double teardropDeg) implements Rule {
+        @Override
+        public String title() {
+            return "hold entered";
+        }
+
+        @Override
+        public String text() {
+            return "past the fix and outbound: the track within " + n(outboundDeg)
+                    + " degrees of the reciprocal of the inbound course for " + n(heldS)
+                    + " s, not turning. Direct after a turn of " + n(directDeg)
+                    + " degrees or more the way of the pattern; teardrop where the track goes away by " + n(teardropDeg)
+                    + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either";
+        }
+
+        @Override
+        public String source() {
+            return "entries: AIM 5-3-8; sectors and 5 degrees: ICAO Doc 8168 volume I (from memory); how they are told apart: common practice, no source";
+        }
+    }
+
+    /**
+     * A hold that is not entered.
+     *
+     * @param reactionS time to react, seconds
+     * @param turnDeg the longest turn of an entry, degrees
+     * @param plusS and so long on top, seconds
+     */
+    record HoldNotEntered(double reactionS, double turnDeg, double plusS) implements Rule {
+        @Override
+        public String title() {
+            return "hold not entered";
+        }
+
+        @Override
+        public String text() {
+            return "not outbound " + n(reactionS) + " s, the time of a standard turn of " + n(turnDeg) + " degrees and "
+                    + n(plusS) + " s after passing the fix";
+        }
+
+        @Override
+        public String source() {
+            return "longest turn of a direct entry: ICAO Doc 8168 volume I (from memory), 70 degrees and a half circle; the times: common practice, no source";
+        }
+    }
+
+    /**
+     * Turned to the side of a hold that is not protected as the pattern is.
+     *
+     * @param wrongDeg turned so far the wrong way, degrees
+     * @param parallelDeg at the fix of the entry, where a parallel entry may turn so far, degrees
+     */
+    record HoldWrongSide(double wrongDeg, double parallelDeg) implements Rule {
+        @Override
+        public String title() {
+            return "hold, wrong side";
+        }
+
+        @Override
+        public String text() {
+            return "turned " + n(wrongDeg)
+                    + " degrees the wrong way: away from the way of the pattern at the fix or at the end of the outbound leg, away from the holding side at the end of the outbound leg of a parallel entry; at the fix of the entry, where a parallel entry turns that way, "
+                    + n(parallelDeg);
+        }
+
+        @Override
+        public String source() {
+            return "turns of the pattern: AIM 5-3-8; the angles: common practice, no source";
+        }
+    }
+
+    /**
+     * The inbound leg of a hold.
+     *
+     * @param alongDeg it begins where the turn ends within this of the inbound course, degrees
+     * @param limitS off its time by this much, seconds
+     * @param fromLeg judged from this one on
+     */
+    record HoldInbound(double alongDeg, double limitS, int fromLeg) implements Rule {
+        @Override
+        public String title() {
+            return "inbound leg";
+        }
+
+        @Override
+        public String text() {
+            return "from the end of the turn inbound (not turning, within " + n(alongDeg)
+                    + " degrees of the course) to the fix, within " + n(limitS)
+                    + " s of its time. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted";
+        }
+
+        @Override
+        public String source() {
+            return "1 minute at or below 14,000 ft, 1.5 above, later legs adjusted: AIM 5-3-8; " + n(limitS)
+                    + " s: common practice, no source";
+        }
+    }
+
+    /**
+     * Left a hold without a clearance.
+     *
+     * @param times so many times the outbound leg
+     * @param plusNm and so far on top from the fix, nautical miles
+     */
+    record HoldLeft(double times, double plusNm) implements Rule {
+        @Override
+        public String title() {
+            return "hold left";
+        }
+
+        @Override
+        public String text() {
+            return "with the next clearance; without one it is a route left: farther from the fix than " + n(times)
+                    + " times the outbound leg and " + n(plusNm)
+                    + " NM, or flown on past the fix as in a hold not entered";
+        }
+
+        @Override
+        public String source() {
+            return "a clearance is to be followed: 14 CFR 91.123; the values: common practice, no source";
+        }
+    }
+
+    /**
+     * An altitude at a crossing.
+     *
+     * @param limitFt on the side that counts, feet
+     */
+    record AltitudeAtCrossing(double limitFt) implements Rule {
+        @Override
+        public String title() {
+            return "crossing";
+        }
+
+        @Override
+        public String text() {
+            return "the altitude where a fix is passed, or a place abeam; more than " + n(limitFt)
+                    + " ft off, on the side that counts, is missed";
+        }
+
+        @Override
+        public String source() {
+            return "FAA-S-ACS-8C, IR.V.B.S7 (100 ft)";
+        }
+    }
+
+    /**
+     * Past the clearance limit.
+     *
+     * @param pastNm farther from it than this, ahead or to the side, nautical miles
+     */
+    record ClearanceLimit(double pastNm) implements Rule {
+        @Override
+        public String title() {
+            return "clearance limit";
+        }
+
+        @Override
+        public String text() {
+            return "more than " + n(pastNm)
+                    + " NM from it, ahead of it or to its side, without a clearance: a route left. Who turns and holds on the course he came on waits for his clearance";
+        }
+
+        @Override
+        public String source() {
+            return "hold at the limit on the course of arrival: AIM 5-3-8; the distance: common practice, no source";
+        }
+    }
+
+    /**
      * When what an amendment asks for is due.
      *
      * @param afterS so long after the course was crossed, or the fix passed, seconds

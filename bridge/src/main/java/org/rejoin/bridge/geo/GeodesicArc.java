@@ -2,6 +2,7 @@ package org.rejoin.bridge.geo;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicMask;
@@ -13,7 +14,7 @@ import net.sf.geographiclib.GeodesicMask;
  * Karney, Algorithms for geodesics, J. Geodesy 87, 2013, section 3), which on an ellipsoid changes by some millionths round
  * the circle; the one in the middle of the arc is taken.
  */
-public final class GeodesicArc {
+public final class GeodesicArc implements GroundPath {
 
     private static final int REDUCED = GeodesicMask.DISTANCE_IN | GeodesicMask.REDUCEDLENGTH;
 
@@ -113,6 +114,7 @@ public final class GeodesicArc {
      *
      * @return nautical miles, above 0
      */
+    @Override
     public double lengthNm() {
         return Math.abs(sweepDeg) * nmPerDeg;
     }
@@ -123,6 +125,7 @@ public final class GeodesicArc {
      * @param alongNm from its start, nautical miles; may be negative or past the end
      * @return the point
      */
+    @Override
     public Position pointAt(double alongNm) {
         return centre.destination(azimuthAt(alongNm), radiusNm);
     }
@@ -154,6 +157,7 @@ public final class GeodesicArc {
      * @param alongNm from its start, nautical miles
      * @return true
      */
+    @Override
     public TrueDirection courseAt(double alongNm) {
         return courseAbeam(pointAt(alongNm));
     }
@@ -165,6 +169,7 @@ public final class GeodesicArc {
      * @return cross-track right of course positive, along-track from the start (half a turn either side of the middle of
      *     the arc), and the course abeam the point
      */
+    @Override
     public Offset offset(Position point) {
         Geodesics.Inverse out = centre.to(point);
         double outside = out.distanceNm() - radiusNm;
@@ -174,6 +179,21 @@ public final class GeodesicArc {
                 clockwise() ? -outside : outside,
                 turned * nmPerDeg,
                 new TrueDirection(out.onward().deg() + (clockwise() ? 90 : -90)));
+    }
+
+    /**
+     * The same flown the other way round.
+     *
+     * @return from the end to the start
+     */
+    @Override
+    public GeodesicArc reversed() {
+        return new GeodesicArc(centre, radiusNm, endAzimuth(), -sweepDeg);
+    }
+
+    @Override
+    public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
+        return arc.apply(this);
     }
 
     /**

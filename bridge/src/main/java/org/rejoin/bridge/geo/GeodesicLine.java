@@ -2,6 +2,7 @@ package org.rejoin.bridge.geo;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
@@ -14,7 +15,7 @@ import net.sf.geographiclib.GeodesicMask;
  * <p>Immutable. Answers are good to well under a metre for lines up to 5000 NM and points within 2000 NM of them
  * (iterations stop at 2 micrometres). Poles and the antimeridian need no special case.
  */
-public final class GeodesicLine {
+public final class GeodesicLine implements GroundPath {
 
     private static final int MASK =
             GeodesicMask.LATITUDE | GeodesicMask.LONGITUDE | GeodesicMask.AZIMUTH | GeodesicMask.DISTANCE_IN;
@@ -85,6 +86,7 @@ public final class GeodesicLine {
      *
      * @return the first point
      */
+    @Override
     public Position start() {
         return start;
     }
@@ -94,6 +96,7 @@ public final class GeodesicLine {
      *
      * @return the point {@link #lengthNm()} along
      */
+    @Override
     public Position end() {
         return pointAt(lengthNm);
     }
@@ -103,6 +106,7 @@ public final class GeodesicLine {
      *
      * @return nautical miles, above 0
      */
+    @Override
     public double lengthNm() {
         return lengthNm;
     }
@@ -122,6 +126,7 @@ public final class GeodesicLine {
      * @param alongNm nautical miles from the start; may be negative or past the end
      * @return the point
      */
+    @Override
     public Position pointAt(double alongNm) {
         GeodesicData data = solve(alongNm);
         return new Position(data.lat2, data.lon2);
@@ -133,6 +138,7 @@ public final class GeodesicLine {
      * @param alongNm nautical miles from the start; may be negative or past the end
      * @return true course there
      */
+    @Override
     public TrueDirection courseAt(double alongNm) {
         return new TrueDirection(solve(alongNm).azi2);
     }
@@ -142,8 +148,14 @@ public final class GeodesicLine {
      *
      * @return a line from this one's end to its start
      */
+    @Override
     public GeodesicLine reversed() {
         return new GeodesicLine(end(), courseAt(lengthNm).reciprocal(), lengthNm);
+    }
+
+    @Override
+    public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
+        return straight.apply(this);
     }
 
     /**
@@ -154,6 +166,7 @@ public final class GeodesicLine {
      * @param point anywhere within a quarter of the globe of the line
      * @return its offset
      */
+    @Override
     public Offset offset(Position point) {
         double along = 0;
         for (int i = 0; ; i++) {

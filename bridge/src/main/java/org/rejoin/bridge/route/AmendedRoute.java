@@ -1,11 +1,13 @@
 package org.rejoin.bridge.route;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.MagneticDirection;
 
 /**
  * The route after the amendment, worked out.
@@ -72,6 +74,17 @@ public record AmendedRoute(
      * @return this route with them
      */
     public AmendedRoute keptUnder(AmendedRoute further) {
+        List<CrossingPlan> here = new ArrayList<>();
+        further.crossings.forEach(plan -> here.add(plan.onto(legs)));
+        for (CrossingPlan before : crossings) {
+            if (here.stream().noneMatch(plan -> plan.place().equals(before.place()))) {
+                here.add(before);
+            }
+        }
+        boolean all = here.stream().allMatch(plan -> plan.leg() >= 0);
+        List<Warning> said = further.warnings.stream()
+                .filter(warning -> !all || warning.code() != Warning.Code.CROSSING_NOT_ON_ROUTE)
+                .toList();
         return new AmendedRoute(
                 further.clearance,
                 filed,
@@ -85,11 +98,11 @@ public record AmendedRoute(
                 joinLegs,
                 resumesAt,
                 skipped,
-                further.warnings,
+                said,
                 headingsThatMeet,
                 working,
                 turn,
-                further.crossings,
+                here,
                 holding,
                 limit,
                 further.notes);
@@ -102,6 +115,30 @@ public record AmendedRoute(
      */
     public Optional<HeadingPlan> assignedHeading() {
         return heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED);
+    }
+
+    /**
+     * The heading on which a fix is departed, where the route ends so.
+     *
+     * @return by the compass; empty where it ends otherwise
+     */
+    public Optional<MagneticDirection> departHeading() {
+        return legs.isEmpty()
+                ? Optional.empty()
+                : Optional.of(legs.get(legs.size() - 1))
+                        .filter(Leg.HeadingOnly.class::isInstance)
+                        .map(Leg.HeadingOnly.class::cast)
+                        .filter(leg -> leg.after().isPresent())
+                        .map(Leg.HeadingOnly::heading);
+    }
+
+    /**
+     * Whether a fix is departed on a radial, as the last of the route.
+     *
+     * @return false where it ends otherwise
+     */
+    public boolean departsOnRadial() {
+        return !legs.isEmpty() && legs.get(legs.size() - 1) instanceof Leg.CourseFrom;
     }
 
     /**

@@ -160,9 +160,6 @@ final class AmendmentDraft {
     AmendedRoute finish(Chart chart) {
         RouteChecks.check(chart, this);
         List<Waypoint> skipped = skippedBefore.orElseGet(this::skipped);
-        if (resumesAt >= legs.size()) {
-            resumesAt = -1;
-        }
         return new AmendedRoute(
                 clearance,
                 filed,
@@ -217,6 +214,9 @@ final class AmendmentDraft {
             legs.remove(legs.size() - 1);
         }
         joinLegs.removeIf(index -> index >= legs.size());
+        if (resumesAt >= legs.size()) {
+            resumesAt = -1;
+        }
         if (courseLeg >= legs.size()) {
             courseLeg = legs.size() - 1;
         }

@@ -1,8 +1,10 @@
 package org.rejoin.bridge.route;
 
+import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -27,4 +29,36 @@ public record CrossingPlan(
         OptionalDouble minutes,
         OptionalDouble ftPerNm,
         OptionalDouble ftPerMin,
-        boolean climb) {}
+        boolean climb) {
+
+    /** A place this far off a leg is not on it, nautical miles; common practice, no source. */
+    private static final double ON_LEG_NM = 0.1;
+
+    /**
+     * The same place on other legs: those of the route in force.
+     *
+     * @param legs of that route
+     * @return with the index of the leg that ends there, or passes it; -1 where none does
+     */
+    CrossingPlan onto(List<Leg> legs) {
+        int found = -1;
+        for (int i = legs.size() - 1; i >= 0; i--) {
+            Leg each = legs.get(i);
+            boolean ends = said.before().isEmpty()
+                    && each.endsAt()
+                            .filter(fix -> fix.ident().equals(said.fix().ident()))
+                            .isPresent();
+            boolean passes = each.endsAt().isPresent()
+                    && each.groundPath()
+                            .filter(path -> {
+                                Offset offset = path.offset(position);
+                                return Math.abs(offset.crossTrackNm()) < ON_LEG_NM
+                                        && offset.alongTrackNm() > each.joinedAtNm()
+                                        && offset.alongTrackNm() < path.lengthNm();
+                            })
+                            .isPresent();
+            found = ends || passes ? i : found;
+        }
+        return new CrossingPlan(said, place, position, found, distanceNm, minutes, ftPerNm, ftPerMin, climb);
+    }
+}

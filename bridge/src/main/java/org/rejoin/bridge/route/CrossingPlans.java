@@ -11,6 +11,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -144,9 +145,8 @@ final class CrossingPlans {
     private Optional<Place> at(Waypoint fix) {
         int leg = RouteEnd.legTo(draft, fix);
         if (leg >= 0) {
-            double length = draft.legs.get(leg) instanceof Leg.DmeArc arc
-                    ? arc.path().lengthNm()
-                    : draft.legs.get(leg).line().map(GeodesicLine::lengthNm).orElse(0.0);
+            double length =
+                    draft.legs.get(leg).groundPath().map(GroundPath::lengthNm).orElse(0.0);
             return Optional.of(new Place(leg, length, fix.position()));
         }
         // A fix on the line of a leg that does not end there: one that a direct passes over.

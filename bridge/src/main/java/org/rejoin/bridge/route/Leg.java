@@ -7,6 +7,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -115,6 +116,15 @@ public sealed interface Leg {
      * @return empty for a heading that meets nothing, an arc, and a hold
      */
     Optional<GeodesicLine> line();
+
+    /**
+     * The line over the ground that the leg is flown on, straight or an arc.
+     *
+     * @return empty for a heading that meets nothing, and a hold
+     */
+    default Optional<GroundPath> groundPath() {
+        return line().map(line -> line);
+    }
 
     /**
      * The fix the leg is defined from.
@@ -399,6 +409,11 @@ public sealed interface Leg {
         @Override
         public String pathTerminator() {
             return "AF";
+        }
+
+        @Override
+        public Optional<GroundPath> groundPath() {
+            return Optional.of(path);
         }
 
         @Override

@@ -135,11 +135,7 @@ final class RouteEnd {
     }
 
     private static TrueDirection arrivalTrack(Leg leg) {
-        if (leg instanceof Leg.DmeArc arc) {
-            return arc.path().courseAt(arc.path().lengthNm());
-        }
-        GeodesicLine line = leg.line().orElseThrow();
-        return line.courseAt(line.lengthNm());
+        return leg.groundPath().orElseThrow().finalCourse();
     }
 
     private static ClearanceException refused(String why) {

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 
@@ -19,6 +19,9 @@ final class Achievement {
     private boolean intercepted;
     private boolean joined;
     private boolean resumed;
+    private boolean departed;
+    private boolean held;
+    private boolean crossingAhead;
     private boolean complete;
     private double completeTimeS = Double.NaN;
     private double doneTimeS = Double.NEGATIVE_INFINITY;
@@ -76,8 +79,39 @@ final class Achievement {
         events.add(new FlightEvent.AirwayJoined(timeS, join.get().airway(), endOf(index)));
     }
 
+    private String theLine() {
+        if (route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
+            return String.format(
+                    Locale.ROOT, "the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
+        }
+        return route.joinedAirway().orElse("the course");
+    }
+
     private String endOf(int index) {
         return route.legs().get(index).endsAt().map(fix -> fix.ident()).orElse("");
+    }
+
+    /** Whether a place with an altitude to have there is still to be passed. */
+    void crossingAhead(boolean ahead) {
+        crossingAhead = ahead;
+    }
+
+    /** What is done where the route ends. */
+    private void end(Moment now, RouteEndWatch end, LegSequence legs) {
+        HoldWatch hold = end.hold();
+        if (hold != null && hold.holds()) {
+            // In the hold: whoever came to its fix within the scale came by its line.
+            intercepted |= !legs.passedOutside();
+        }
+        if (hold != null && !held && hold.inboundLegs() > 0) {
+            held = true;
+            doneTimeS = Math.max(doneTimeS, hold.fixS() + now.timeS() - now.flownS());
+        }
+        if (!departed && end.departed(legs)) {
+            departed = true;
+            HeadingWatch onHeading = end.departing();
+            doneTimeS = onHeading == null ? doneTimeS : Math.max(doneTimeS, onHeading.establishedTimeS());
+        }
     }
 
     /** The end of a step: whether all of it is done now. */
@@ -86,7 +120,10 @@ final class Achievement {
             Moment now,
             @Nullable HeadingWatch heading,
             @Nullable AssignedWatch altitude,
+            RouteEndWatch end,
+            LegSequence legs,
             List<FlightEvent> events) {
+        end(now, end, legs);
         if (complete || open(now, heading, altitude) != Open.NOTHING) {
             return;
         }
@@ -107,17 +144,22 @@ final class Achievement {
         INTERCEPT,
         AIRWAY,
         FILED_ROUTE,
+        DEPART,
+        HOLD,
+        CROSSING,
         NOTHING
     }
 
     Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (altitudeOnly && altitude != null) {
-            return now != null && altitude.done(now) ? Open.NOTHING : Open.ALTITUDE;
+            return now == null || !altitude.done(now) ? Open.ALTITUDE : openCrossing();
+        }
+        if (altitudeOnly && crossingAhead) {
+            return Open.CROSSING;
         }
         if (route.courseLeg() < 0) {
-            return heading == null || heading.established() || (now != null && heading.unseen(now))
-                    ? Open.NOTHING
-                    : Open.HEADING;
+            boolean taken = heading == null || heading.established() || (now != null && heading.unseen(now));
+            return taken || held ? openAtEnd() : Open.HEADING;
         }
         if (!intercepted) {
             return Open.INTERCEPT;
@@ -125,7 +167,19 @@ final class Achievement {
         if (!route.joinLegs().isEmpty() && !joined) {
             return Open.AIRWAY;
         }
-        return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : Open.NOTHING;
+        return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : openAtEnd();
+    }
+
+    private Open openAtEnd() {
+        boolean departs = route.departsOnRadial() || route.departHeading().isPresent();
+        if (departs && !departed) {
+            return Open.DEPART;
+        }
+        return route.holding().isPresent() && !held ? Open.HOLD : openCrossing();
+    }
+
+    private Open openCrossing() {
+        return crossingAhead ? Open.CROSSING : Open.NOTHING;
     }
 
     /**
@@ -141,15 +195,20 @@ final class Achievement {
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
                 instead.or(() -> route.course()
+                                .filter(course -> !(route.legs().get(route.courseLeg()) instanceof Leg.DmeArc))
                                 .map(course -> String.format(
                                         Locale.ROOT,
                                         "never established on the %s %03.0f radial",
                                         course.station().ident(),
                                         course.radial().deg())))
-                        .orElseGet(() ->
-                                "never established on " + route.joinedAirway().orElse("the course"));
+                        .orElseGet(() -> "never established on " + theLine());
             case AIRWAY -> "did not join " + route.joinedAirway().orElse("the airway");
             case FILED_ROUTE -> "did not come back to the filed route";
+            case DEPART -> "did not depart the fix as cleared";
+            case HOLD ->
+                "did not fly the hold at "
+                        + route.holding().map(hold -> hold.fix().ident()).orElse("the fix");
+            case CROSSING -> "a place with an altitude to have there was not passed";
             case NOTHING -> "";
         };
     }

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.tracker;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -9,6 +10,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -32,6 +34,9 @@ final class AmendmentWatch {
     private final @Nullable HeadingWatch heading;
     private final Assignments assigned;
     private final @Nullable OtherCourseWatch otherCourse;
+    private final RouteEndWatch routeEnd;
+    private final List<CrossingWatch> crossings = new ArrayList<>();
+    private final double reachNm;
     private final DueWatch due;
     private final double gradedAfterS;
     private final Once gradedPartEnded = new Once();
@@ -49,6 +54,9 @@ final class AmendmentWatch {
         this.otherCourse = route.course()
                 .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
+        this.routeEnd = new RouteEndWatch(route, rules);
+        this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
+        route.crossings().forEach(this::watch);
         this.due = new DueWatch(
                 route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS());
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
@@ -60,28 +68,60 @@ final class AmendmentWatch {
 
     /** Whether the aircraft is established now. */
     boolean holding() {
-        return legs.holding();
+        return legs.holding() || routeEnd.inbound();
     }
 
     void step(Moment now, List<FlightEvent> events) {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
-        if (heading != null) {
+        if (heading != null && !routeEnd.holdBegun()) {
             heading.step(now, legs.measure(), legs.turnedOnto(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
             otherCourse.step(now, events);
         }
-        done.step(last, now, heading, assigned.altitude(), events);
+        routeEnd.step(now, legs, events);
+        crossings(now, events);
+        done.crossingAhead(crossingAhead());
+        done.step(last, now, heading, assigned.altitude(), routeEnd, legs, events);
         due.step(now);
         gradedPart(now, events);
         last = now;
     }
 
+    private void crossings(Moment now, List<FlightEvent> events) {
+        for (CrossingWatch crossing : crossings) {
+            boolean before = crossing.passed();
+            crossing.step(last, now, legs.active(), events);
+            if (!before && crossing.passed()) {
+                assigned.crossed(now.flownS());
+            }
+        }
+    }
+
+    /** A further clearance that leaves the route as it is may ask for further crossings of it. */
+    void further(AmendedRoute under) {
+        for (CrossingPlan plan : under.crossings()) {
+            crossings.removeIf(crossing -> crossing.sameAs(plan));
+            watch(plan);
+        }
+    }
+
+    private void watch(CrossingPlan plan) {
+        if (plan.leg() >= 0 && plan.leg() < route.legs().size()) {
+            crossings.add(new CrossingWatch(plan, route.legs().get(plan.leg()), reachNm));
+        }
+    }
+
+    /** Whether an altitude is still to be had somewhere ahead. */
+    private boolean crossingAhead() {
+        return crossings.stream().anyMatch(crossing -> !crossing.passed());
+    }
+
     private void gradedPart(Moment now, List<FlightEvent> events) {
         Moment before = last;
         double endS = done.completeTimeS() + gradedAfterS;
-        boolean over = now.timeS() >= endS && (route.courseLeg() < 0 || legs.courseLegOver());
+        boolean over = now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
             boolean here = before == null || endS > before.timeS();
             events.add(new FlightEvent.GradedPartEnded(here ? endS : now.timeS()));
@@ -95,11 +135,15 @@ final class AmendmentWatch {
 
     Point point(Moment now, AircraftState state, boolean newPiece) {
         Measure here = legs.measure();
-        Point.Phase phase = done.complete()
-                ? Point.Phase.COMPLETE
-                : legs.active() > route.courseLeg()
-                        ? Point.Phase.JOINING
-                        : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
+        HeadingWatch flownHeading =
+                routeEnd.departing() != null ? routeEnd.departing() : routeEnd.holdBegun() ? null : heading;
+        Point.Phase phase = routeEnd.holds()
+                ? Point.Phase.HOLDING
+                : done.complete()
+                        ? Point.Phase.COMPLETE
+                        : legs.active() > route.courseLeg()
+                                ? Point.Phase.JOINING
+                                : legs.onCourse() ? Point.Phase.ON_COURSE : Point.Phase.CLOSING;
         AssignedWatch altitude = assigned.altitude();
         AssignedWatch speed = assigned.speed();
         return new Point(
@@ -115,7 +159,7 @@ final class AmendmentWatch {
                 legs.toGoNm().orElse(Double.NaN),
                 here == null ? Double.NaN : here.trackErrorDeg(),
                 here == null ? Double.NaN : legs.fullScaleNm(now),
-                heading == null ? Double.NaN : heading.errorNow(),
+                flownHeading == null ? Double.NaN : flownHeading.errorNow(),
                 altitude == null ? Double.NaN : altitude.errorNow(),
                 speed == null ? Double.NaN : speed.errorNow(),
                 legs.onCourse(),
@@ -128,6 +172,7 @@ final class AmendmentWatch {
             heading.breakOff();
         }
         legs.breakOff();
+        routeEnd.breakOff();
         if (otherCourse != null) {
             otherCourse.breakOff();
         }
@@ -144,6 +189,7 @@ final class AmendmentWatch {
      */
     void finish(End end, double timeS, @Nullable Moment here, List<FlightEvent> events) {
         legs.finish(timeS, events);
+        routeEnd.finish(end == End.REPLACED, timeS, events);
         if (heading != null) {
             heading.finish(timeS, events);
         }
@@ -161,7 +207,8 @@ final class AmendmentWatch {
                                 legs,
                                 heading,
                                 assigned.altitude(),
-                                otherCourse != null && otherCourse.instead().isPresent());
+                                otherCourse != null && otherCourse.instead().isPresent(),
+                                routeEnd);
                 events.add(
                         isDue
                                 ? new FlightEvent.AmendmentNotAchieved(timeS, missing())

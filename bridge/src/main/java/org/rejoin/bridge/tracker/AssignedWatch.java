@@ -72,6 +72,7 @@ final class AssignedWatch {
     private double levelOffOverS = Double.NaN;
     private double judgedFromS = Double.POSITIVE_INFINITY;
     private boolean reached;
+    private boolean ownTime;
     private @Nullable Moment last;
 
     private AssignedWatch(Kind kind, double assigned) {
@@ -115,6 +116,21 @@ final class AssignedWatch {
                 speed.knots());
     }
 
+    /** To be reached in the pilot's own time: until it is reached, or falls due, nothing is judged. */
+    AssignedWatch inOwnTime() {
+        ownTime = true;
+        return this;
+    }
+
+    /** The place is passed at which it was to be reached. */
+    void fallsDue(double flownS) {
+        if (ownTime) {
+            ownTime = false;
+            dueS = flownS;
+            judgedFromS = Math.min(judgedFromS, flownS);
+        }
+    }
+
     /** In its unit. */
     double assigned() {
         return assigned;
@@ -123,7 +139,8 @@ final class AssignedWatch {
     /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
     double errorNow() {
         Moment now = last;
-        OptionalDouble value = now == null ? OptionalDouble.empty() : kind.value().apply(now);
+        OptionalDouble value =
+                now == null ? OptionalDouble.empty() : kind.value().apply(now);
         if (now == null || value.isEmpty() || now.flownS() < judgedFromS) {
             return Double.NaN;
         }
@@ -147,7 +164,9 @@ final class AssignedWatch {
                 before == null ? OptionalDouble.empty() : kind.value().apply(before);
         double errorBefore = valueBefore.isPresent() ? valueBefore.getAsDouble() - assigned : Double.NaN;
         if (Double.isNaN(dueS)) {
-            dueS = now.flownS() + kind.reactionS() + Math.max(0, off - kind.limit()) / kind.leastPerS();
+            dueS = ownTime && off > kind.limit()
+                    ? Double.POSITIVE_INFINITY
+                    : now.flownS() + kind.reactionS() + Math.max(0, off - kind.limit()) / kind.leastPerS();
             judgedFromS = dueS;
         }
         double fromS = before == null ? now.flownS() : before.flownS();

@@ -61,7 +61,8 @@ final class Assignments {
         if (altitudeFt.isPresent()) {
             finish(altitude, timeS, events);
             inForce = new Assigned(altitudeFt, inForce.speed());
-            altitude = AssignedWatch.altitude(altitudeFt.getAsDouble(), rules);
+            AssignedWatch assigned = AssignedWatch.altitude(altitudeFt.getAsDouble(), rules);
+            altitude = clearance.altitudeInOwnTime() ? assigned.inOwnTime() : assigned;
         }
         for (Instruction instruction : clearance.instructions()) {
             if (instruction instanceof Instruction.MaintainSpeed said) {
@@ -89,6 +90,13 @@ final class Assignments {
         finish(speed, timeS, events);
         speed = said.map(each -> AssignedWatch.speed(each, rules)).orElse(null);
         inForce = new Assigned(inForce.altitudeFt(), said);
+    }
+
+    /** A place with an altitude to have there is passed: what was to be reached there is due. */
+    void crossed(double flownS) {
+        if (altitude != null) {
+            altitude.fallsDue(flownS);
+        }
     }
 
     void step(Moment now, List<FlightEvent> events) {

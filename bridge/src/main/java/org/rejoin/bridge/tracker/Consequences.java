@@ -21,7 +21,9 @@ final class Consequences {
             EventKind.WRONG_DIRECTION,
             EventKind.WRONG_TURN,
             EventKind.SEQUENCE_MISSED,
-            EventKind.ROUTE_LEFT);
+            EventKind.ROUTE_LEFT,
+            EventKind.HOLD_WRONG_SIDE,
+            EventKind.HOLD_NOT_ENTERED);
 
     /** What may be a part of the way back. */
     private static final Set<FaultCode> WAY_BACK = EnumSet.of(
@@ -34,7 +36,9 @@ final class Consequences {
             FaultCode.OVERSHOOT,
             FaultCode.WEAVING,
             FaultCode.HEADING_NOT_HELD,
-            FaultCode.NOT_ACHIEVED);
+            FaultCode.NOT_ACHIEVED,
+            FaultCode.HOLD_WRONG_SIDE,
+            FaultCode.HOLD_NOT_ENTERED);
 
     private final List<FlightEvent> following = new ArrayList<>();
     private boolean astray;

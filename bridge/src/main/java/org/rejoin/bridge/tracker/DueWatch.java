@@ -46,6 +46,7 @@ final class DueWatch {
      * @param heading assigned; null where none is
      * @param altitude assigned; null where none is
      * @param otherCourse whether another course was tracked in place of the cleared one
+     * @param end of the route
      */
     boolean due(
             Achievement.Open open,
@@ -53,9 +54,10 @@ final class DueWatch {
             LegSequence legs,
             @Nullable HeadingWatch heading,
             @Nullable AssignedWatch altitude,
-            boolean otherCourse) {
+            boolean otherCourse,
+            RouteEndWatch end) {
         return switch (open) {
-            case NOTHING -> false;
+            case NOTHING, CROSSING -> false;
             case ALTITUDE -> altitude != null && altitude.due(now);
             case HEADING -> heading != null && heading.due(now);
             case INTERCEPT ->
@@ -68,6 +70,11 @@ final class DueWatch {
                 passed(now, legs, route.joinLegs().get(0))
                         || late(now, toLegS(now, route.joinLegs().get(0)));
             case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt()));
+            case DEPART ->
+                end.departDue(now, legs, rule)
+                        || late(now, toLegS(now, route.legs().size() - 1));
+            case HOLD ->
+                end.holdDue(now, rule) || late(now, toLegS(now, route.legs().size() - 1));
         };
     }
 
@@ -87,7 +94,7 @@ final class DueWatch {
                         ? 0
                         : route.legs()
                                 .get(route.courseLeg())
-                                .line()
+                                .groundPath()
                                 .map(line -> route.situation().position().distanceNm(line.start()))
                                 .orElse(0.0));
         return turnS + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
@@ -98,7 +105,7 @@ final class DueWatch {
         List<Leg> legs = route.legs();
         double nm = 0;
         for (int i = Math.max(0, route.courseLeg()); i < leg; i++) {
-            nm += legs.get(i).line().map(line -> line.lengthNm()).orElse(0.0);
+            nm += legs.get(i).groundPath().map(line -> line.lengthNm()).orElse(0.0);
         }
         return interceptS(now) + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
     }

@@ -6,8 +6,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.LegMap;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
 
@@ -25,9 +24,9 @@ final class FixWatch {
 
     private final String ident;
     private final boolean computed;
-    private final LegMap map;
-    private final GeodesicLine leg;
-    private final @Nullable LegMap next;
+    private final CourseLine line;
+    private final GroundPath leg;
+    private final @Nullable CourseLine next;
     private final double turnDeg;
     private final FixTurn turnFlown;
     private final Rule.FixSequenced passing;
@@ -56,18 +55,17 @@ final class FixWatch {
      * @param marginNm round the fly-by area, nautical miles
      * @param rules in force
      */
-    FixWatch(String ident, boolean computed, LegMap leg, @Nullable LegMap next, double marginNm, Rules rules) {
+    FixWatch(String ident, boolean computed, CourseLine leg, @Nullable CourseLine next, double marginNm, Rules rules) {
         this.passing = rules.of(Rule.FixSequenced.class);
         this.wrong = rules.of(Rule.WrongTurn.class);
         this.missing = rules.of(Rule.SequenceMissed.class);
         this.ident = ident;
         this.computed = computed;
-        this.map = leg;
-        this.leg = leg.line();
+        this.line = leg;
+        this.leg = leg.path();
         this.next = next;
-        this.turnDeg = next == null
-                ? 0
-                : this.leg.courseAt(this.leg.lengthNm()).turnTo(next.line().initialCourse());
+        this.turnDeg =
+                next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
         this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, rules.of(Rule.TurnAtFix.class));
     }
 
@@ -92,7 +90,7 @@ final class FixWatch {
 
     /** A moment measured from the leg that ends here. */
     Measure measure(Moment now) {
-        return Measure.of(now, map);
+        return Measure.of(now, line);
     }
 
     /** Whether nothing more can come of this fix. */
@@ -112,12 +110,10 @@ final class FixWatch {
     void step(Measure now, boolean onNext, boolean onAssignedHeading, List<FlightEvent> events) {
         Measure before = last;
         double beforeNext = lastAlongNext;
-        LegMap onward = next;
+        CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
         // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
-        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm()
-                ? null
-                : onward.offset(now.moment().position());
+        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.moment());
         double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
         last = now;
         lastAlongNext = alongNext;
@@ -145,7 +141,7 @@ final class FixWatch {
         }
         if (onward != null && !settled) {
             turn(before, now, togo, events);
-            missed(before, now, onward.line(), events);
+            missed(before, now, onward.path(), events);
         }
     }
 
@@ -208,7 +204,7 @@ final class FixWatch {
         return wrongWay - wrong.wrongDeg();
     }
 
-    private void missed(Measure before, Measure now, GeodesicLine onward, List<FlightEvent> events) {
+    private void missed(Measure before, Measure now, GroundPath onward, List<FlightEvent> events) {
         double dueS = abeamS + missing.afterS();
         // Who turned the wrong way has left the old course, even if he comes back through its direction.
         if (missedTold
@@ -225,7 +221,7 @@ final class FixWatch {
         }
         double fromOld = now.trackErrorAt(before, now.shareAt(before, dueS));
         double fromNew =
-                fromOld + Angles.turn(now.courseDeg() - onward.initialCourse().deg());
+                fromOld + Angles.turn(now.courseDeg() - onward.courseAt(0).deg());
         if (Math.abs(fromOld) <= missing.oldCourseDeg() && Math.abs(fromOld) < Math.abs(Angles.turn(fromNew))) {
             events.add(new FlightEvent.SequenceMissed(now.timeAt(dueS), ident));
         }

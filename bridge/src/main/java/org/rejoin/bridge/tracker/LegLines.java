@@ -1,15 +1,12 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
@@ -23,37 +20,83 @@ final class LegLines {
     /** Within this many full scales the track decides which leg is met, before that the prediction; no source. */
     private static final double NEAR_SCALES = 3;
 
-    private final List<@Nullable GeodesicLine> lines = new ArrayList<>();
+    private final List<@Nullable CourseLine> lines = new ArrayList<>();
     private final double alongDeg;
     private final List<@Nullable DirectAim> aims = new ArrayList<>();
-    private final Map<GeodesicLine, LegMap> maps = new HashMap<>();
 
     LegLines(List<Leg> legs, Rules rules) {
         this.alongDeg = rules.of(Rule.Established.class).alongDeg();
         for (Leg leg : legs) {
-            if (leg instanceof Leg.DirectToFix direct) {
-                lines.add(null);
-                aims.add(new DirectAim(direct.to().position(), rules));
-            } else {
-                lines.add(leg.line().orElse(null));
-                aims.add(null);
-            }
+            Reading reading = leg.fold(new Reader(rules));
+            lines.add(reading.line());
+            aims.add(reading.aim());
+        }
+    }
+
+    /** A line, or how it will be found; neither for a leg that has none. */
+    private record Reading(
+            @Nullable CourseLine line, @Nullable DirectAim aim) {
+        static final Reading NONE = new Reading(null, null);
+
+        static Reading of(GeodesicLine line) {
+            return new Reading(new CourseLine.Straight(line), null);
+        }
+    }
+
+    private record Reader(Rules rules) implements Leg.Visitor<Reading> {
+        @Override
+        public Reading headingToIntercept(Leg.HeadingToIntercept leg) {
+            return leg.line().map(Reading::of).orElse(Reading.NONE);
+        }
+
+        @Override
+        public Reading headingOnly(Leg.HeadingOnly leg) {
+            return Reading.NONE;
+        }
+
+        @Override
+        public Reading courseToFix(Leg.CourseToFix leg) {
+            return Reading.of(leg.path());
+        }
+
+        @Override
+        public Reading fixOutbound(Leg.FixOutbound leg) {
+            return Reading.of(leg.path());
+        }
+
+        @Override
+        public Reading trackToFix(Leg.TrackToFix leg) {
+            return Reading.of(leg.path());
+        }
+
+        @Override
+        public Reading directToFix(Leg.DirectToFix leg) {
+            return new Reading(null, new DirectAim(leg.to().position(), rules));
+        }
+
+        @Override
+        public Reading dmeArc(Leg.DmeArc leg) {
+            return new Reading(
+                    new CourseLine.Arc(
+                            leg.path(), leg.distanceNm(), leg.station().elevationFt()),
+                    null);
+        }
+
+        @Override
+        public Reading courseFrom(Leg.CourseFrom leg) {
+            return Reading.of(leg.path());
+        }
+
+        @Override
+        public Reading holdAtFix(Leg.HoldAtFix leg) {
+            return Reading.NONE;
         }
     }
 
     /** The line of a leg; null where there is none. */
     @Nullable
-    GeodesicLine at(int index) {
+    CourseLine at(int index) {
         return index >= 0 && index < lines.size() ? lines.get(index) : null;
-    }
-
-    /** A moment measured from one of these lines, by a map made once for each: this is asked for every sample. */
-    Measure measure(Moment now, GeodesicLine line) {
-        return Measure.of(now, map(line));
-    }
-
-    LegMap map(GeodesicLine line) {
-        return maps.computeIfAbsent(line, LegMap::new);
     }
 
     /** Takes a step toward a fix; what came of it in this step. */
@@ -64,7 +107,7 @@ final class LegLines {
         }
         DirectAim.Aimed aimed = aim.step(now);
         if (aimed != null) {
-            lines.set(index, aimed.line());
+            lines.set(index, new CourseLine.Straight(aimed.line()));
         }
         return aimed;
     }
@@ -88,11 +131,11 @@ final class LegLines {
         int found = -1;
         double nearest = halfScaleNm;
         for (int i = from; i < lines.size(); i++) {
-            GeodesicLine line = lines.get(i);
+            CourseLine line = lines.get(i);
             if (line == null) {
                 continue;
             }
-            Measure m = measure(now, line);
+            Measure m = Measure.of(now, line);
             boolean abeam = m.alongNm() >= 0 && m.alongNm() <= line.lengthNm();
             if (abeam && Math.abs(m.crossTrackNm()) <= nearest && Math.abs(m.trackErrorDeg()) < 30) {
                 nearest = Math.abs(m.crossTrackNm());
@@ -110,11 +153,11 @@ final class LegLines {
         int best = active;
         double soonest = Double.MAX_VALUE;
         for (int index : candidates) {
-            GeodesicLine line = lines.get(index);
+            CourseLine line = lines.get(index);
             if (line == null) {
                 continue;
             }
-            Measure m = measure(now, line);
+            Measure m = Measure.of(now, line);
             double cross = Math.abs(m.crossTrackNm());
             double error = Math.toRadians(m.trackErrorDeg());
             double distance = Double.MAX_VALUE;
@@ -135,7 +178,7 @@ final class LegLines {
         return soonest == Double.MAX_VALUE ? active : best;
     }
 
-    private static boolean within(double alongNm, GeodesicLine line) {
+    private static boolean within(double alongNm, CourseLine line) {
         return alongNm > -MARGIN_NM && alongNm < line.lengthNm() + MARGIN_NM;
     }
 }

@@ -111,17 +111,17 @@ final class LegSequence {
     }
 
     private void prime(Moment from) {
-        GeodesicLine line = lines.at(active);
+        CourseLine line = lines.at(active);
         if (onActive != null && line != null) {
-            onActive.step(lines.measure(from, line), fullScaleNm(from), false, false, new ArrayList<>());
+            onActive.step(Measure.of(from, line), fullScaleNm(from), false, false, new ArrayList<>());
         }
     }
 
     /** Seen for the first time, or again: it may be on a later leg already. What nobody saw is not held against it. */
     private void seekLeg(Moment now) {
         seekLeg = false;
-        GeodesicLine line = lines.at(active);
-        if (line == null || lines.measure(now, line).alongNm() < line.lengthNm()) {
+        CourseLine line = lines.at(active);
+        if (line == null || Measure.of(now, line).alongNm() < line.lengthNm()) {
             return;
         }
         int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) * halfShare);
@@ -159,13 +159,13 @@ final class LegSequence {
     }
 
     private void course(Moment now, boolean flyingHeading, boolean turningToHeading, List<FlightEvent> events) {
-        GeodesicLine line = lines.at(active);
+        CourseLine line = lines.at(active);
         CourseWatch watch = onActive;
         if (line == null || watch == null) {
             measure = null;
             return;
         }
-        Measure here = lines.measure(now, line);
+        Measure here = Measure.of(now, line);
         measure = here;
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
@@ -176,8 +176,8 @@ final class LegSequence {
         fix(here, line, onHeading, now, events);
     }
 
-    private void fix(Measure here, GeodesicLine line, boolean onHeading, Moment now, List<FlightEvent> events) {
-        GeodesicLine next = lines.at(active + 1);
+    private void fix(Measure here, CourseLine line, boolean onHeading, Moment now, List<FlightEvent> events) {
+        CourseLine next = lines.at(active + 1);
         boolean nextEstablished = nextEstablished(here, line, now, next);
         FixWatch end = ahead;
         if (end == null) {
@@ -186,12 +186,11 @@ final class LegSequence {
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
-            LegMap onward = next == null ? null : lines.map(next);
             end = new FixWatch(
                     ident,
                     computed,
-                    lines.map(line),
-                    onward,
+                    line,
+                    next,
                     rules.of(Rule.Overshoot.class).limitNm(limits.fullScaleAtNm(Double.POSITIVE_INFINITY)),
                     rules);
             ahead = end;
@@ -240,8 +239,8 @@ final class LegSequence {
             carried.begin();
         }
         begin(carried);
-        GeodesicLine line = lines.at(active);
-        measure = line == null ? null : lines.measure(now, line);
+        CourseLine line = lines.at(active);
+        measure = line == null ? null : Measure.of(now, line);
         if (carried != null && carried.onCourse()) {
             established(Math.max(timeS, carried.onCourseTimeS()), events);
         }
@@ -265,17 +264,17 @@ final class LegSequence {
         boolean within = Math.abs(passedOffNm) <= passedScaleNm;
         if (!done.intercepted() && within && active > interceptLeg) {
             done.passedUnseen();
-            GeodesicLine line = lines.at(interceptLeg);
+            CourseLine line = lines.at(interceptLeg);
             if (line != null) {
                 events.add(new FlightEvent.InterceptAchieved(
-                        timeS, line.courseAt(line.lengthNm()).deg(), closingAngleDeg, passedOffNm));
+                        timeS, line.path().finalCourse().deg(), closingAngleDeg, passedOffNm));
             }
         }
         done.established(active, timeS, events);
     }
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
-    private boolean nextEstablished(Measure here, GeodesicLine line, Moment now, @Nullable GeodesicLine next) {
+    private boolean nextEstablished(Measure here, CourseLine line, Moment now, @Nullable CourseLine next) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;
@@ -285,11 +284,7 @@ final class LegSequence {
             return false;
         }
         watch.step(
-                lines.measure(now, next),
-                limits.fullScaleAtNm(Double.POSITIVE_INFINITY),
-                false,
-                false,
-                new ArrayList<>());
+                Measure.of(now, next), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, new ArrayList<>());
         return watch.onCourse();
     }
 
@@ -320,6 +315,10 @@ final class LegSequence {
 
     /** Full scale of the active leg, here. */
     double fullScaleNm(Moment now) {
+        if (lines.at(active) instanceof CourseLine.Arc) {
+            // The limit on an arc is given in miles; the scale is what it is the usual share of.
+            return rules.of(Rule.Arc.class).limitNm() / Limits.INSTRUMENT_RATING.courseScale();
+        }
         return limits.fullScaleAtNm(stationDistanceNm(now));
     }
 
@@ -360,7 +359,7 @@ final class LegSequence {
 
     OptionalDouble toGoNm() {
         Measure here = measure;
-        GeodesicLine line = lines.at(active);
+        CourseLine line = lines.at(active);
         return here != null && line != null
                 ? OptionalDouble.of(line.lengthNm() - here.alongNm())
                 : lines.toGoNm(active);

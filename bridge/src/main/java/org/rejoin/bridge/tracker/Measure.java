@@ -2,7 +2,6 @@ package org.rejoin.bridge.tracker;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
 
 /**
@@ -28,9 +27,9 @@ record Measure(
         return of(moment, line.offset(moment.position()));
     }
 
-    /** By the map of the line, for every sample: within 1 cm of the iteration, which it falls back to far off. */
-    static Measure of(Moment moment, LegMap map) {
-        return of(moment, map.offset(moment.position()));
+    /** As the line itself measures, for every sample. */
+    static Measure of(Moment moment, CourseLine line) {
+        return of(moment, line.offset(moment));
     }
 
     private static Measure of(Moment moment, Offset offset) {

@@ -231,8 +231,11 @@ public final class Tracker {
         Moment here = path.last();
         Clearance clearance = route.clearance();
         boolean routeStays = amendment != null && clearance.routeStays();
-        if (!routeStays && amendment != null) {
-            amendment.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
+        AmendmentWatch before = amendment;
+        if (before != null && routeStays) {
+            before.further(route);
+        } else if (before != null) {
+            before.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
         }
         assigned.assign(clearance, here, now.timeS(), told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));

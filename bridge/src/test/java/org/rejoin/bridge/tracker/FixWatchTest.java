@@ -9,7 +9,6 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -27,7 +26,8 @@ class FixWatchTest {
         Position fix = new Position(30, -45);
         GeodesicLine leg = GeodesicLine.between(fix.destination(new TrueDirection(180), 20), fix);
         GeodesicLine next = GeodesicLine.from(fix, new TrueDirection(turnDeg), 20);
-        FixWatch watch = new FixWatch("FIX", true, new LegMap(leg), new LegMap(next), 0.5, Rules.STANDARD);
+        FixWatch watch = new FixWatch(
+                "FIX", true, new CourseLine.Straight(leg), new CourseLine.Straight(next), 0.5, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
         for (int second = 0; second < 600; second++) {
             double alongNm = 5 + second * GS_KT / 3600;

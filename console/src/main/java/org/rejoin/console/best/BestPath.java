@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -29,7 +29,7 @@ public record BestPath(
         double heardS,
         List<TurnOnto> turns,
         double completeS,
-        GeodesicLine line,
+        GroundPath line,
         double completeAlongNm,
         double groundSpeedKt,
         double lengthNm,
@@ -112,9 +112,8 @@ public record BestPath(
         List<Point> points = new ArrayList<>();
         double timeS = heardS;
         for (Stretch stretch : stretches) {
-            int steps = stretch instanceof Stretch.Turning
-                    ? Math.max(1, (int) Math.ceil(stretch.seconds() / POINTS_S))
-                    : STRAIGHT_POINTS;
+            boolean curved = stretch instanceof Stretch.Turning || stretch instanceof Stretch.OnArc;
+            int steps = curved ? Math.max(1, (int) Math.ceil(stretch.seconds() / POINTS_S)) : STRAIGHT_POINTS;
             for (int i = 0; i < steps; i++) {
                 double s = stretch.seconds() * i / steps;
                 points.add(new Point(timeS + s, stretch.at(s)));

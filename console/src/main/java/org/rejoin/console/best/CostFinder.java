@@ -4,14 +4,14 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
 
 /** Compares a flight with the best path. */
 final class CostFinder {
@@ -59,15 +59,15 @@ final class CostFinder {
                 .findFirst();
     }
 
-    private Optional<GeodesicLine> course() {
-        return best.route().legs().get(best.route().courseLeg()).line();
+    private Optional<GroundPath> course() {
+        return best.route().legs().get(best.route().courseLeg()).groundPath();
     }
 
     /** A turn from the heading as flown, with the air and the wind as known, against the course. */
     private OptionalDouble turnedLateS() {
         OptionalDouble taken = first(FlightEvent.HeadingEstablished.class);
         OptionalDouble onCourse = first(FlightEvent.InterceptAchieved.class);
-        Optional<GeodesicLine> line = course();
+        Optional<GroundPath> line = course();
         if (taken.isEmpty() || onCourse.isEmpty() || line.isEmpty()) {
             return OptionalDouble.empty();
         }
@@ -128,7 +128,7 @@ final class CostFinder {
     }
 
     private double pastLineNm() {
-        Optional<GeodesicLine> line = course();
+        Optional<GroundPath> line = course();
         Optional<BestPath.TurnOnto> turn = best.ontoCourse();
         if (line.isEmpty() || turn.isEmpty() || best.route().heading().isEmpty()) {
             return 0;

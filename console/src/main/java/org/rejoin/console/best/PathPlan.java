@@ -5,9 +5,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.DoubleFunction;
 
+import java.util.Locale;
+
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
@@ -55,12 +58,12 @@ final class PathPlan {
         }
         TrueDirection heading = air.headingOf(ground);
         add(new Stretch.OnHeading(start, heading, air.on(heading), REACTION_S));
-        Optional<GeodesicLine> first = route.heading().isPresent() ? intercept(heading) : direct(heading);
+        Optional<GroundPath> first = route.heading().isPresent() ? intercept(heading) : direct(heading);
         return first.flatMap(this::flyOn);
     }
 
     /** The heading, and from it the turn onto the course. */
-    private Optional<GeodesicLine> intercept(TrueDirection before) {
+    private Optional<GroundPath> intercept(TrueDirection before) {
         HeadingPlan plan = route.heading().orElseThrow();
         double turnDeg = turnTo(before, plan.headingTrue());
         turn(
@@ -103,7 +106,7 @@ final class PathPlan {
     }
 
     /** A turn until the aircraft moves toward the fix, and the geodesic from there. */
-    private Optional<GeodesicLine> direct(TrueDirection before) {
+    private Optional<GroundPath> direct(TrueDirection before) {
         Optional<Position> fix = route.legs().get(route.courseLeg()).endsAt().map(end -> end.position());
         if (fix.isEmpty()) {
             return Optional.empty();
@@ -134,11 +137,11 @@ final class PathPlan {
     }
 
     /** Along the course and round each fix, until the amendment is complete. */
-    private Optional<BestPath> flyOn(GeodesicLine first) {
+    private Optional<BestPath> flyOn(GroundPath first) {
         int last = Math.max(
                 Math.max(route.courseLeg(), route.resumesAt()),
                 route.joinLegs().stream().findFirst().orElse(-1));
-        GeodesicLine line = first;
+        GroundPath line = first;
         for (int leg = route.courseLeg(); ; leg++) {
             Offset offset = line.offset(here());
             Optional<GroundVector.HeadingForCourse> heading = air.along(offset.course());
@@ -150,7 +153,7 @@ final class PathPlan {
                 return Optional.of(new BestPath(
                         route, heardS, turns, nowS, line, offset.alongTrackNm(), groundSpeed, lengthNm, stretches));
             }
-            Optional<GeodesicLine> next = line(leg + 1);
+            Optional<GroundPath> next = line(leg + 1);
             if (next.isEmpty() || !roundFix(line, offset.alongTrackNm(), heading.get(), next.get(), leg + 1)) {
                 return Optional.empty();
             }
@@ -159,26 +162,38 @@ final class PathPlan {
     }
 
     private boolean roundFix(
-            GeodesicLine line, double fromNm, GroundVector.HeadingForCourse heading, GeodesicLine next, int leg) {
-        double toEndS = (line.lengthNm() - fromNm) / heading.groundSpeedKt() * 3600;
-        double change = Math.abs(line.courseAt(line.lengthNm()).turnTo(next.initialCourse()));
+            GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, GroundPath next, int leg) {
+        double toEndS = secondsToEnd(line, fromNm, heading);
+        double change = Math.abs(line.finalCourse().turnTo(next.courseAt(0)));
         if (change < NO_TURN_DEG) {
-            add(new Stretch.OnCourse(line, fromNm, heading, Math.max(0, toEndS)));
+            add(along(line, fromNm, heading, Math.max(0, toEndS)));
             return true;
         }
-        DoubleFunction<Position> path = s -> new Stretch.OnCourse(line, fromNm, heading, s).at(s);
+        DoubleFunction<Position> path = s -> along(line, fromNm, heading, s).at(s);
         // The correction for drift changes a little along a geodesic.
-        DoubleFunction<TrueDirection> headings =
-                s -> air.along(line.courseAt(new Stretch.OnCourse(line, fromNm, heading, s).alongNm(s)))
-                        .map(GroundVector.HeadingForCourse::heading)
-                        .orElse(heading.heading());
+        DoubleFunction<TrueDirection> headings = s -> air.along(
+                        line.courseAt(fromNm + along(line, fromNm, heading, s).lengthNm(s)))
+                .map(GroundVector.HeadingForCourse::heading)
+                .orElse(heading.heading());
         Optional<Start> start = turnStart(path, headings, next, toEndS);
         if (start.isEmpty()) {
             return false;
         }
-        add(new Stretch.OnCourse(line, fromNm, heading, start.get().seconds()));
+        add(along(line, fromNm, heading, start.get().seconds()));
         turn(start.get().turnDeg(), headings.apply(start.get().seconds()), leg, name(leg), toLine(next));
         return true;
+    }
+
+    private Stretch along(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, double seconds) {
+        return line.fold(
+                straight -> new Stretch.OnCourse(straight, fromNm, heading, seconds),
+                arc -> new Stretch.OnArc(arc, fromNm, air, seconds));
+    }
+
+    private double secondsToEnd(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading) {
+        return line.fold(
+                straight -> (straight.lengthNm() - fromNm) / heading.groundSpeedKt() * 3600,
+                arc -> new Stretch.OnArc(arc, fromNm, air, 0).secondsTo(arc.lengthNm()));
     }
 
     private record Start(double seconds, double turnDeg) {}
@@ -188,7 +203,7 @@ final class PathPlan {
      * is nearly linear in the time.
      */
     private Optional<Start> turnStart(
-            DoubleFunction<Position> path, DoubleFunction<TrueDirection> headings, GeodesicLine line, double mostS) {
+            DoubleFunction<Position> path, DoubleFunction<TrueDirection> headings, GroundPath line, double mostS) {
         double before = 0;
         double now = Math.min(10, mostS / 2);
         double missBefore = missNm(path.apply(before), headings.apply(before), line);
@@ -209,13 +224,13 @@ final class PathPlan {
         return Optional.of(new Start(now, turnOnto(path.apply(now), headings.apply(now), line)));
     }
 
-    private double missNm(Position from, TrueDirection heading, GeodesicLine line) {
+    private double missNm(Position from, TrueDirection heading, GroundPath line) {
         Stretch.Turning turning = new Stretch.Turning(from, heading, turnOnto(from, heading, line), air);
         return line.offset(turning.at(turning.seconds())).crossTrackNm();
     }
 
     /** The turn to the heading that makes good the course where the turn ends. */
-    private double turnOnto(Position from, TrueDirection heading, GeodesicLine line) {
+    private double turnOnto(Position from, TrueDirection heading, GroundPath line) {
         TrueDirection course = line.offset(from).course();
         double turnDeg = 0;
         for (int i = 0; i < 3; i++) {
@@ -229,16 +244,20 @@ final class PathPlan {
         return turnDeg;
     }
 
-    private Optional<GeodesicLine> line(int leg) {
-        return leg < route.legs().size() ? route.legs().get(leg).line() : Optional.empty();
+    private Optional<GroundPath> line(int leg) {
+        return leg < route.legs().size() ? route.legs().get(leg).groundPath() : Optional.empty();
     }
 
-    private double toLine(GeodesicLine line) {
+    private double toLine(GroundPath line) {
         return Math.abs(line.offset(here()).crossTrackNm());
     }
 
     private String name(int index) {
         Leg leg = route.legs().get(index);
+        if (leg instanceof Leg.DmeArc arc) {
+            return String.format(
+                    Locale.ROOT, "the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
+        }
         if (leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound) {
             return route.course()
                     .map(course -> "course " + RouteWords.toSet(course))

@@ -1,5 +1,6 @@
 package org.rejoin.console.best;
 
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GroundVector;
@@ -116,6 +117,59 @@ sealed interface Stretch {
         @Override
         public TrueDirection endHeading() {
             return heading.heading();
+        }
+    }
+
+    /**
+     * An arc made good. The wind comes from another side all the way round, and so the speed changes; it is summed up in
+     * small steps.
+     *
+     * @param arc over the ground
+     * @param fromNm along it
+     * @param air for the wind
+     * @param seconds how long
+     */
+    record OnArc(GeodesicArc arc, double fromNm, Air air, double seconds) implements Stretch {
+
+        private static final double STEP_S = 1;
+
+        @Override
+        public Position at(double s) {
+            return arc.pointAt(fromNm + lengthNm(s));
+        }
+
+        @Override
+        public double lengthNm(double s) {
+            double length = 0;
+            for (double done = 0; done < s; done += STEP_S) {
+                double step = Math.min(STEP_S, s - done);
+                double half = groundSpeedKt(fromNm + length) * step / 2 / 3600;
+                length += groundSpeedKt(fromNm + length + half) * step / 3600;
+            }
+            return length;
+        }
+
+        /** Time to a place of the arc, seconds; not a number where the wind does not let it be flown. */
+        double secondsTo(double alongNm) {
+            double s = 0;
+            double at = fromNm;
+            double step = Math.max(1e-6, (alongNm - fromNm) / Math.ceil(Math.max(1, (alongNm - fromNm) / 0.05)));
+            for (; at < alongNm - 1e-9; at += step) {
+                s += step / groundSpeedKt(at + step / 2) * 3600;
+            }
+            return s;
+        }
+
+        private double groundSpeedKt(double alongNm) {
+            return air.along(arc.courseAt(alongNm))
+                    .map(GroundVector.HeadingForCourse::groundSpeedKt)
+                    .orElse(Double.NaN);
+        }
+
+        @Override
+        public TrueDirection endHeading() {
+            TrueDirection course = arc.courseAt(fromNm + lengthNm(seconds));
+            return air.along(course).map(GroundVector.HeadingForCourse::heading).orElse(course);
         }
     }
 }

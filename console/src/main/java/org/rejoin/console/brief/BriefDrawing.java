@@ -12,11 +12,10 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.HoldPattern;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
@@ -175,33 +174,13 @@ public final class BriefDrawing {
         lettering.add(() -> along(spots.stream().filter(MAP::contains).toList(), words, TYPE, true));
     }
 
-    /** The pattern in still air at the airspeed: two legs, two half circles. */
     private void racetrack(Holding hold) {
-        double speed = route.situation().trueAirspeedKt();
-        double length = hold.legNm().orElseGet(() -> hold.legMinutes().orElse(1) / 60 * speed);
-        double radius = Turn.standardRadiusNm(speed);
-        double inbound = hold.inboundTrue().deg();
-        double side = hold.right() ? 90 : -90;
-        Position fix = hold.fix().position();
-        Position start = fix.destination(new TrueDirection(inbound + 180), length);
-        List<Sketch.Spot> spots = new ArrayList<>();
-        spots.add(sketch.spot(start));
-        spots.add(sketch.spot(fix));
-        halfCircle(fix, inbound, side, radius, spots);
-        Position abeam = fix.destination(new TrueDirection(inbound + side), 2 * radius);
-        spots.add(sketch.spot(abeam.destination(new TrueDirection(inbound + 180), length)));
-        halfCircle(abeam.destination(new TrueDirection(inbound + 180), length), inbound + 180, side, radius, spots);
+        List<Sketch.Spot> spots = HoldPattern.racetrack(hold, route.situation().trueAirspeedKt()).stream()
+                .map(sketch::spot)
+                .toList();
         paper.line(spots, FLOWN);
         paper.line(spots, RADIAL);
         labels.line(spots);
-    }
-
-    private void halfCircle(Position from, double course, double side, double radius, List<Sketch.Spot> spots) {
-        Position centre = from.destination(new TrueDirection(course + side), radius);
-        for (int i = 1; i <= 12; i++) {
-            double out = course - side + i * 15 * Math.signum(side);
-            spots.add(sketch.spot(centre.destination(new TrueDirection(out), radius)));
-        }
     }
 
     private Set<String> airways() {

@@ -48,6 +48,8 @@ final class AmendmentGrader {
 
     private final LineMeasures line;
     private final FixMeasures fix;
+    private final HoldMeasures hold;
+    private final CrossingMeasures crossing = new CrossingMeasures();
     private final WorstMean headingMean = new WorstMean(HEADING_MEAN_S);
     private final Held altitudeHeld = new Held(ALTITUDE_HELD_S);
     private final Held speedHeld = new Held(HELD_S);
@@ -79,12 +81,14 @@ final class AmendmentGrader {
         this.lastS = issued.timeS();
         this.line = new LineMeasures(set);
         this.fix = new FixMeasures(route);
+        this.hold = new HoldMeasures(route.holding(), set.limits());
         further(issued);
     }
 
     /** A clearance that leaves the route as it is belongs to the amendment that is being flown. */
     void further(Entry.Issued issued) {
         said.add(issued.clearance().text());
+        crossing.wanted(issued.route());
         wantsAltitude |= issued.assigned().altitudeFt().isPresent();
         wantsSpeed |= issued.assigned().speed().isPresent();
     }
@@ -137,6 +141,7 @@ final class AmendmentGrader {
         hold(now, now.speedErrorKt(), speedHeld, speedExcess, speedSpan);
         line.point(now);
         fix.point(now);
+        hold.point(now);
     }
 
     private static void hold(Point now, double error, Held held, Excess excess, Span span) {
@@ -170,6 +175,8 @@ final class AmendmentGrader {
         happened.add(entry);
         line.event(entry.flownS(), event);
         fix.event(entry.flownS(), event);
+        hold.event(event);
+        crossing.event(event);
         if (event instanceof FlightEvent.InterceptAchieved first && achieved.isEmpty()) {
             achieved = Optional.of(first);
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
@@ -207,6 +214,9 @@ final class AmendmentGrader {
         altitude(criteria, notes, last);
         speed(criteria, notes, last);
         if (!withdrawn) {
+            Span span = Span.of(atS, lastS);
+            hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
+            crossing.grade(criteria, notes, last, altitudeSeen, set.limits().altitudeFt(), span);
             completed(criteria, last);
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
@@ -249,11 +259,13 @@ final class AmendmentGrader {
             case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
             case SPEED_NOT_HELD -> Criterion.Kind.SPEED;
             case NOT_ACHIEVED -> Criterion.Kind.COMPLETED;
+            case HOLD_WRONG_SIDE, HOLD_NOT_ENTERED -> Criterion.Kind.HOLD_ENTRY;
+            case CROSSING_MISSED -> Criterion.Kind.CROSSING;
         };
     }
 
     private void heading(List<Criterion> criteria, List<String> notes, boolean over) {
-        if (route.assignedHeading().isEmpty() || withdrawn) {
+        if ((route.assignedHeading().isEmpty() && route.departHeading().isEmpty()) || withdrawn) {
             return;
         }
         double limit = set.limits().headingDeg();
@@ -453,6 +465,10 @@ final class AmendmentGrader {
     /** Largest mean error from the assigned heading, degrees. */
     double headingMeanDeg() {
         return headingMean.largest();
+    }
+
+    HoldMeasures hold() {
+        return hold;
     }
 
     Excess headingExcess() {

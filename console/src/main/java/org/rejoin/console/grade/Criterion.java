@@ -46,6 +46,16 @@ public record Criterion(
         ALTITUDE("Assigned altitude, largest error held 5 s", "ft", 10),
         /** Assigned speed. */
         SPEED("Assigned speed, largest error held 10 s", "kt", 10),
+        /** Times in a hold. */
+        HOLD("Hold, inbound leg, largest error of its time", "s", 15),
+        /** Entry of a hold. */
+        HOLD_ENTRY("Hold, entry other than by the heading on arrival", "count", 5),
+        /** Tracking in a hold. */
+        HOLD_COURSE("Hold, inbound course, largest cross-track", "NM", 10),
+        /** Speed in a hold. */
+        HOLD_SPEED("Hold, speed above the maximum, held 10 s", "kt", 5),
+        /** Altitudes at places. */
+        CROSSING("Crossing, largest altitude error", "ft", 10),
         /** All of it. */
         COMPLETED("Parts of the clearance not done", "count", 10),
         /** None. */
@@ -92,7 +102,8 @@ public record Criterion(
 
     /** The flight had the time and never came to it: no measure, no points. */
     static Criterion never(Kind kind, double limit, Span span, String source) {
-        return judged(kind, Double.NaN, limit, 0, false, span, source).titled(kind.title.split(",", 2)[0] + ", not reached");
+        return judged(kind, Double.NaN, limit, 0, false, span, source)
+                .titled(kind.title.split(",", 2)[0] + ", not reached");
     }
 
     /** Not seen, not flown or not due: no measure, and no points that could be earned. */
@@ -134,18 +145,7 @@ public record Criterion(
     /** The same under another title. */
     Criterion titled(String newTitle) {
         return new Criterion(
-                code,
-                newTitle,
-                measured,
-                unit,
-                limit,
-                points,
-                maxPoints,
-                verdict,
-                fromS,
-                toS,
-                source,
-                notJudged);
+                code, newTitle, measured, unit, limit, points, maxPoints, verdict, fromS, toS, source, notJudged);
     }
 
     /** This and the same criterion of another amendment: the worse measure, the points of both. */

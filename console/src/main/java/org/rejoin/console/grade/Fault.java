@@ -24,7 +24,8 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
 
     private static String practise(FaultCode code) {
         return switch (code) {
-            case FLOWN_THROUGH -> "watch the distance to the line shrink and begin the turn at the lead, before the line";
+            case FLOWN_THROUGH ->
+                "watch the distance to the line shrink and begin the turn at the lead, before the line";
             case WRONG_DIRECTION ->
                 "say the course and TO or FROM aloud before turning; compare heading with course after it";
             case TURNED_EARLY ->
@@ -39,6 +40,12 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
             case OVERSHOOT -> "begin the turn earlier: at the lead for this speed and angle";
             case ROUTE_LEFT -> "stay on the cleared course to its fix; know the distance to go before you turn";
             case NOT_ACHIEVED -> "brief the amended route on paper first, then fly it again";
+            case HOLD_WRONG_SIDE ->
+                "draw the hold before you reach it: the inbound course to the fix, the turns, the side they go round";
+            case HOLD_NOT_ENTERED ->
+                "know the entry and its first heading before the fix; over the fix turn, time, twist, report";
+            case CROSSING_MISSED ->
+                "work out the feet a minute when you hear the crossing, and begin the climb or the descent then";
             case SEQUENCE_MISSED -> "know the distance to the fix, and what comes after it, before you get there";
         };
     }

@@ -109,8 +109,9 @@ final class FaultFinder {
                 yield fault(
                         event,
                         Severity.of(fix.left(), 1),
-                        "left the cleared route %.1f NM before %s, with no clearance for it",
-                        left.toGoNm(),
+                        "left the cleared route %.1f NM %s %s, with no clearance for it",
+                        Math.abs(left.toGoNm()),
+                        left.toGoNm() < 0 ? "past" : "before",
                         left.ident());
             }
             case WEAVING -> {
@@ -147,6 +148,35 @@ final class FaultFinder {
                                 "carried %.2f NM past the line%s",
                                 pastNm,
                                 lead());
+            }
+            case HOLD_WRONG_SIDE ->
+                fault(
+                        event,
+                        Severity.of(measured.hold().wrongDeg(), 90),
+                        "turned to the wrong side of the hold at %s, by %.0f degrees",
+                        ((FlightEvent.HoldWrongSide) event).ident(),
+                        measured.hold().wrongDeg());
+            case HOLD_NOT_ENTERED -> {
+                FlightEvent.HoldNotEntered missed = (FlightEvent.HoldNotEntered) event;
+                yield fault(
+                        event,
+                        Severity.of(measured.hold().missedS(), missed.afterS()),
+                        "flew on past %s for %.0f s and did not enter the hold",
+                        missed.ident(),
+                        measured.hold().missedS());
+            }
+            case CROSSING_MISSED -> {
+                FlightEvent.Crossing crossed = (FlightEvent.Crossing) event;
+                double off = Math.abs(crossed.errorFt());
+                yield off <= CrossingMeasures.FAULT_FT
+                        ? Optional.empty()
+                        : fault(
+                                event,
+                                Severity.of(off, CrossingMeasures.FAULT_FT),
+                                "crossed %s %.0f ft %s",
+                                crossed.ident(),
+                                off,
+                                crossed.errorFt() < 0 ? "low" : "high");
             }
             case NOT_ACHIEVED ->
                 fault(

@@ -5,7 +5,7 @@ import java.util.Optional;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
@@ -94,6 +94,9 @@ final class FixMeasures {
             if (scales <= 1 && Math.abs(now.trackErrorDeg()) <= LEFT_DEG) {
                 leftFromS = Double.NaN;
             }
+        } else if (!Double.isNaN(leftFromS)) {
+            // Past a hold or a limit there is no line to be back on.
+            leftS = now.flownS() - leftFromS;
         }
     }
 
@@ -101,13 +104,13 @@ final class FixMeasures {
     private Optional<Corner> corner(String ident) {
         for (int i = 0; i + 1 < route.legs().size(); i++) {
             Leg leg = route.legs().get(i);
-            Optional<GeodesicLine> from = leg.line();
-            Optional<GeodesicLine> onto = route.legs().get(i + 1).line();
+            Optional<GroundPath> from = leg.groundPath();
+            Optional<GroundPath> onto = route.legs().get(i + 1).groundPath();
             if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent()
                     && from.isPresent()
                     && onto.isPresent()) {
-                double oldCourse = from.get().courseAt(from.get().lengthNm()).deg();
-                double turn = Angles.turn(onto.get().initialCourse().deg() - oldCourse);
+                double oldCourse = from.get().finalCourse().deg();
+                double turn = Angles.turn(onto.get().courseAt(0).deg() - oldCourse);
                 return Optional.of(new Corner(oldCourse, turn, flyByNm(turn)));
             }
         }

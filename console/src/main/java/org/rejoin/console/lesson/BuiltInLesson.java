@@ -13,7 +13,11 @@ public enum BuiltInLesson {
     /** Shape B. */
     RADIAL_INBOUND("radial-inbound", "B: intercept a radial inbound to a station on the airway, then the airway"),
     /** Shape A. */
-    HEADING_TO_AIRWAY("heading-to-airway", "A: fly a heading and intercept an airway");
+    HEADING_TO_AIRWAY("heading-to-airway", "A: fly a heading and intercept an airway"),
+    /** An arc. */
+    ARC_TO_AIRWAY("arc-to-airway", "intercept a DME arc and fly it to an airway"),
+    /** A hold. */
+    HOLD_AT_FIX("hold-at-fix", "intercept a radial outbound and hold where it meets an airway");
 
     private final String lessonName;
     private final String title;

@@ -70,7 +70,7 @@ public final class EventJson {
         @Override
         public FlightEvent.Fields number(String field, double value) {
             try {
-                if (field.equals("crossings")) {
+                if (field.equals("crossings") || field.equals("n")) {
                     json.writeNumberField(field, (int) value);
                 } else {
                     json.writeNumberField(field, JsonNumbers.rounded(field, value));

@@ -2,12 +2,14 @@ package org.rejoin.console.log;
 
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
+import org.rejoin.bridge.route.Holding;
 
 /**
  * An event as a pilot reads it: the clock, what happened, the number that matters. Directions are magnetic first, as
@@ -85,8 +87,12 @@ public final class EventText {
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft e = (FlightEvent.RouteLeft) event;
                 yield Words.say(
-                        "ROUTE LEFT: %.2f NM %s of the course, %.1f NM before %s",
-                        Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()), e.toGoNm(), e.ident());
+                        "ROUTE LEFT: %.2f NM %s of the course, %.1f NM %s %s",
+                        Math.abs(e.crossTrackNm()),
+                        Words.side(e.crossTrackNm()),
+                        Math.abs(e.toGoNm()),
+                        e.toGoNm() < 0 ? "past" : "before",
+                        e.ident());
             }
             case TURNED_EARLY ->
                 Words.say(
@@ -131,6 +137,33 @@ public final class EventText {
                         "passed %s%s, %.2f NM from it",
                         e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
             }
+            case HOLD_ENTERED -> {
+                FlightEvent.HoldEntered e = (FlightEvent.HoldEntered) event;
+                yield Words.say("entered the hold at %s, %s", e.ident(), word(e.entry()))
+                        + (e.bySector() ? "" : "; the heading on arrival asks for another entry");
+            }
+            case HOLD_INBOUND -> {
+                FlightEvent.HoldInbound e = (FlightEvent.HoldInbound) event;
+                yield Words.say("over %s: inbound leg %d took %.0f s", e.ident(), e.n(), e.seconds());
+            }
+            case HOLD_WRONG_SIDE ->
+                "HOLD, WRONG SIDE: turned away from the holding side at " + ((FlightEvent.HoldWrongSide) event).ident();
+            case HOLD_NOT_ENTERED -> {
+                FlightEvent.HoldNotEntered e = (FlightEvent.HoldNotEntered) event;
+                yield Words.say(
+                        "HOLD NOT ENTERED: %.0f s past %s, %.1f NM from it, and not outbound",
+                        e.afterS(), e.ident(), e.distanceNm());
+            }
+            case HOLD_LEFT -> {
+                FlightEvent.HoldLeft e = (FlightEvent.HoldLeft) event;
+                yield Words.say(
+                        "left the hold at %s, %s", e.ident(), e.cleared() ? "as cleared" : "with no clearance for it");
+            }
+            case CROSSING -> {
+                FlightEvent.Crossing e = (FlightEvent.Crossing) event;
+                yield Words.say("crossed %s at %.0f ft", e.ident(), e.altitudeFt())
+                        + (Math.abs(e.errorFt()) < 50 ? "" : ", " + Words.highOrLow(e.errorFt()));
+            }
             case TURN_AT_FIX -> turn((FlightEvent.TurnAtFix) event);
             case AIRWAY_JOINED -> {
                 FlightEvent.AirwayJoined e = (FlightEvent.AirwayJoined) event;
@@ -171,5 +204,19 @@ public final class EventText {
                 : e.insideNm() >= 0.05 ? Words.say(", %.2f NM inside the new course", e.insideNm()) : "";
         return Words.say("turn at %s is over: begun %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
                 + (e.inFlyByArea() ? "" : ": outside the fly-by area");
+    }
+
+    /**
+     * The name of an entry.
+     *
+     * @param entry of a hold
+     * @return as it is said
+     */
+    public static String word(Holding.Entry entry) {
+        return switch (entry) {
+            case DIRECT -> "direct entry";
+            case TEARDROP -> "teardrop entry";
+            case PARALLEL -> "parallel entry";
+        };
     }
 }

@@ -6,17 +6,21 @@ import java.util.Optional;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.log.EventText;
 
 /**
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
@@ -50,6 +54,15 @@ record NextAction(String text, double inNm) {
 
     /** Straight ahead or behind, degrees (common practice, no source). */
     private static final double AHEAD_DEG = 30;
+
+    /** The inbound course of a hold is drawn from so far before its fix, nautical miles. */
+    private static final double HOLD_LINE_NM = 60;
+
+    /** Inbound in a hold, degrees off its course (common practice, no source). */
+    private static final double HOLD_INBOUND_DEG = 45;
+
+    /** Outbound in a hold, degrees off its heading (common practice, no source). */
+    private static final double HOLD_OUTBOUND_DEG = 30;
 
     /** On the line; further off a correction is spoken of, nautical miles (common practice, no source). */
     private static final double ON_LINE_NM = 0.3;
@@ -93,9 +106,66 @@ record NextAction(String text, double inNm) {
             return new NextAction("fly as filed; listen for the clearance", 0);
         }
         AmendedRoute route = amended.get();
+        NextAction next = laterally(route, now, turningToHeading);
+        return altitude(route, now)
+                .map(words -> new NextAction(next.text + "; " + words, next.inNm))
+                .orElse(next);
+    }
+
+    /** The altitude still to be reached: at the next place ahead that asks for one, else the assigned one. */
+    private static Optional<String> altitude(AmendedRoute route, Point now) {
+        if (now.state().altitudeMslFt().isEmpty()) {
+            return Optional.empty();
+        }
+        double altitude = now.state().altitudeMslFt().getAsDouble();
+        for (CrossingPlan plan : route.crossings()) {
+            if (plan.leg() >= Math.max(0, now.legIndex())) {
+                double off = altitude - plan.said().feet();
+                boolean done = switch (plan.said().bound()) {
+                    case AT -> Math.abs(off) <= AT_ALTITUDE_FT;
+                    case AT_OR_ABOVE -> off >= -AT_ALTITUDE_FT;
+                    case AT_OR_BELOW -> off <= AT_ALTITUDE_FT;
+                };
+                return done ? Optional.empty() : Optional.of(crossing(plan, now, off));
+            }
+        }
+        return route.clearance().altitudeFt().stream()
+                .filter(feet -> Math.abs(altitude - feet) > AT_ALTITUDE_FT)
+                .mapToObj(feet ->
+                        String.format(Locale.ROOT, "%s to %.0f ft", altitude < feet ? "climb" : "descend", feet))
+                .findFirst();
+    }
+
+    private static String crossing(CrossingPlan plan, Point now, double offFt) {
+        String way = String.format(
+                Locale.ROOT,
+                "%s to cross %s at %.0f ft",
+                offFt < 0 ? "climb" : "descend",
+                plan.place(),
+                plan.said().feet());
+        double nm = now.position().distanceNm(plan.position());
+        return now.groundSpeedKt() < 30 || nm < 0.1
+                ? way
+                : way
+                        + String.format(
+                                Locale.ROOT,
+                                ", %.0f ft/min at least",
+                                Math.ceil(Math.abs(offFt) / (nm / now.groundSpeedKt() * 60) / 10) * 10);
+    }
+
+    private static NextAction laterally(AmendedRoute route, Point now, boolean turningToHeading) {
         Variation variation = route.situation().variationAt(now.position());
         int index = now.legIndex();
-        Optional<GeodesicLine> line = index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
+        Optional<GroundPath> line = index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
+        if (now.phase() == Point.Phase.HOLDING || atHold(route, index)) {
+            return holding(route.holding().orElseThrow(), now, variation);
+        }
+        if (line.isEmpty()
+                && index == route.legs().size() - 1
+                && route.departHeading().isPresent()) {
+            return new NextAction(
+                    "fly heading " + Angles.figures(route.departHeading().get().deg()), 0);
+        }
         if (line.isEmpty()) {
             return assigned(route)
                     .map(plan -> new NextAction(
@@ -108,13 +178,56 @@ record NextAction(String text, double inNm) {
         return along(route, now, index, line.get(), variation);
     }
 
+    private static boolean atHold(AmendedRoute route, int index) {
+        return route.holding().isPresent() && index == route.legs().size() - 1;
+    }
+
+    /** Inbound the course and the fix; outbound the heading, its time and the turn that follows. */
+    private static NextAction holding(Holding hold, Point now, Variation variation) {
+        Offset here = GeodesicLine.from(
+                        hold.fix().position(), hold.inboundTrue().reciprocal(), HOLD_LINE_NM)
+                .reversed()
+                .offset(now.position());
+        double toGo = HOLD_LINE_NM - here.alongTrackNm();
+        double track = Angles.turn(now.trackTrueDeg() - here.course().deg());
+        String way = hold.right() ? "right" : "left";
+        String course = Angles.figures(hold.inbound().deg()) + " inbound to "
+                + hold.fix().ident();
+        if (Math.abs(track) <= HOLD_INBOUND_DEG && toGo > 0) {
+            return new NextAction(
+                    String.format(
+                            Locale.ROOT,
+                            "hold: course %s, %.1f NM; over the fix turn %s to heading %s",
+                            course,
+                            toGo,
+                            way,
+                            Angles.figures(hold.outboundHeading().deg())),
+                    toGo);
+        }
+        String length = hold.outboundSeconds().isPresent() && hold.legNm().isEmpty()
+                ? String.format(Locale.ROOT, "%.0f s", hold.outboundSeconds().getAsDouble())
+                : hold.legNm().isPresent()
+                        ? String.format(Locale.ROOT, "%.0f NM", hold.legNm().getAsDouble())
+                        : "a minute";
+        double heading = now.headingMagneticDeg();
+        double off = Double.isNaN(heading)
+                ? track - 180
+                : heading - hold.outboundHeading().deg();
+        return Math.abs(Angles.turn(off)) <= HOLD_OUTBOUND_DEG
+                ? new NextAction(
+                        String.format(
+                                Locale.ROOT,
+                                "hold: heading %s outbound for %s, then turn %s to course %s",
+                                Angles.figures(hold.outboundHeading().deg()),
+                                length,
+                                way,
+                                course),
+                        0)
+                : new NextAction("hold: " + way + " turns, course " + course, 0);
+    }
+
     private static NextAction closing(
-            AmendedRoute route,
-            Point now,
-            boolean turningToHeading,
-            int index,
-            GeodesicLine line,
-            Variation variation) {
+            AmendedRoute route, Point now, boolean turningToHeading, int index, GroundPath line, Variation variation) {
         Optional<HeadingPlan> assigned = assigned(route);
         double error = !Double.isNaN(now.headingErrorDeg())
                 ? now.headingErrorDeg()
@@ -170,7 +283,7 @@ record NextAction(String text, double inNm) {
         return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
-    private static NextAction along(AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
+    private static NextAction along(AmendedRoute route, Point now, int index, GroundPath line, Variation variation) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
         TrueDirection course = line.courseAt(line.offset(now.position()).alongTrackNm());
         String here = courseName(route, index, course, variation);
@@ -190,11 +303,11 @@ record NextAction(String text, double inNm) {
                             side(bearing)),
                     0);
         }
-        Optional<GeodesicLine> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
+        Optional<GroundPath> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
         double toGo = Double.isNaN(now.toGoNm()) ? 0 : now.toGoNm();
         String end = route.legs().get(index).endsAt().map(fix -> fix.ident()).orElse("the end of the leg");
         if (after.isEmpty()) {
-            return new NextAction(hold(here, end, toGo), Math.max(0, toGo));
+            return new NextAction(hold(here, end, toGo) + atEnd(route, index), Math.max(0, toGo));
         }
         TrueDirection next = after.get().courseAt(route.legs().get(index + 1).joinedAtNm());
         double angle = Angles.turn(next.deg() - line.courseAt(line.lengthNm()).deg());
@@ -209,7 +322,7 @@ record NextAction(String text, double inNm) {
     /** A turn that was due at the last fix and was not begun: the course before is still held. */
     private static Optional<NextAction> overdue(
             AmendedRoute route, Point now, int index, TrueDirection course, String here) {
-        Optional<GeodesicLine> before = index > 0 ? line(route, index - 1) : Optional.empty();
+        Optional<GroundPath> before = index > 0 ? line(route, index - 1) : Optional.empty();
         if (before.isEmpty()) {
             return Optional.empty();
         }
@@ -235,6 +348,22 @@ record NextAction(String text, double inNm) {
         return off < AHEAD_DEG ? "ahead" : off > 180 - AHEAD_DEG ? "behind you" : bearingDeg < 0 ? "to your left" : "to your right";
     }
 
+    /** What is flown past the last line. */
+    private static String atEnd(AmendedRoute route, int index) {
+        if (atHold(route, index + 1)) {
+            Holding hold = route.holding().orElseThrow();
+            return "; there a " + EventText.word(hold.entry()) + ", heading "
+                    + Angles.figures(hold.entryHeadings().get(0).deg());
+        }
+        if (index + 2 == route.legs().size() && route.departHeading().isPresent()) {
+            return "; there heading "
+                    + Angles.figures(route.departHeading().get().deg());
+        }
+        return index + 1 == route.legs().size() && route.limit().isPresent()
+                ? "; cleared no farther: ask, and hold there"
+                : "";
+    }
+
     private static String hold(String course, String end, double toGo) {
         return String.format(Locale.ROOT, "hold %s; %s in %.1f NM", course, end, Math.max(0, toGo));
     }
@@ -254,19 +383,29 @@ record NextAction(String text, double inNm) {
         return route.assignedHeading();
     }
 
-    private static Optional<GeodesicLine> line(AmendedRoute route, int index) {
+    private static Optional<GroundPath> line(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
-        return leg instanceof Leg.HeadingToIntercept ? Optional.empty() : leg.line();
+        return leg instanceof Leg.HeadingToIntercept ? Optional.empty() : leg.groundPath();
     }
 
     /** A radial by its station's reference, anything else by the compass of the place. */
     private static String courseName(AmendedRoute route, int index, TrueDirection course, Variation variation) {
-        if (index == route.courseLeg() && route.course().isPresent()) {
+        if (index == route.courseLeg()
+                && route.course().isPresent()
+                && !(route.legs().get(index) instanceof Leg.DmeArc)) {
             Course set = route.course().get();
             return "course " + Angles.figures(set.courseToSet().deg()) + " " + set.direction() + " "
                     + set.station().ident();
         }
         Leg leg = route.legs().get(index);
+        if (leg instanceof Leg.DmeArc arc) {
+            return String.format(
+                    Locale.ROOT,
+                    "the %.0f mile arc of %s, %s magnetic here",
+                    arc.distanceNm(),
+                    arc.station().ident(),
+                    Angles.figures(course.toMagnetic(variation).deg()));
+        }
         return Angles.figures(course.toMagnetic(variation).deg()) + " magnetic"
                 + leg.airway().map(airway -> ", " + airway).orElse(", direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");

@@ -1,7 +1,7 @@
 package org.rejoin.console.practice;
 
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -27,6 +27,13 @@ final class Guidance {
     /** Bank for a heading, the short way. */
     static double bankForHeading(PracticeAircraft now, TrueDirection wanted) {
         return bankForTurn(now, now.heading().turnTo(wanted));
+    }
+
+    /** Bank for a heading, one way round until it is near. */
+    static double bankForHeading(PracticeAircraft now, TrueDirection wanted, boolean right) {
+        double turn = now.heading().turnTo(wanted);
+        double round = right ? Angles.circle(turn) : -Angles.circle(-turn);
+        return bankForTurn(now, Math.abs(round) > 330 ? turn : round);
     }
 
     /** Bank for a track over the ground. */
@@ -56,8 +63,8 @@ final class Guidance {
         return Math.min(mostDeg, Math.min(arc, Math.abs(crossTrackNm) * CLOSE_GAIN));
     }
 
-    /** Bank to capture and track a line. */
-    static double bankForLine(PracticeAircraft now, GeodesicLine line, double mostDeg) {
+    /** Bank to capture and track a line, straight or an arc. */
+    static double bankForLine(PracticeAircraft now, GroundPath line, double mostDeg) {
         Offset offset = line.offset(now.position());
         double ahead = aheadNm(now, offset);
         double wanted = offset.course().deg() - Math.signum(ahead) * closingDeg(now, ahead, mostDeg);

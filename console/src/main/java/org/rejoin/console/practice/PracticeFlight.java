@@ -15,6 +15,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.MagneticModel;
@@ -58,6 +59,8 @@ public final class PracticeFlight {
     private double altitudeFt;
     private double heardS;
     private @Nullable PracticePilot pilot;
+    private @Nullable AmendedRoute inForce;
+    private boolean habitShown;
 
     /**
      * A flight.
@@ -125,7 +128,11 @@ public final class PracticeFlight {
             PracticeAircraft before = aircraft;
             double bank = pilot == null ? Guidance.bankForHeading(aircraft, headingBefore) : pilot.bank(aircraft);
             Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
-            aircraft = aircraft.after(stepS, new Controls(bank, altitudeFt, speedKt), winds, gust);
+            aircraft = aircraft.after(
+                    stepS,
+                    new Controls(bank, pilot == null ? altitudeFt : pilot.altitudeFt(altitudeFt), speedKt),
+                    winds,
+                    gust);
             hear(before);
         }
     }
@@ -174,12 +181,33 @@ public final class PracticeFlight {
                     aircraft.wind(),
                     date);
             AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
-            pilot = new PracticePilot(route, habit, aircraft);
+            PracticePilot flying = pilot;
+            AmendedRoute before = inForce;
+            if (flying != null && before != null && clearance.routeStays()) {
+                flying.further(before.keptUnder(route));
+            } else {
+                habitShown |= PracticePilot.shows(habit, route);
+                pilot = new PracticePilot(route, habit, aircraft);
+                inForce = route;
+            }
             heardS = aircraft.timeS();
-            altitudeFt = amendment.altitudeFt().orElse(clearance.altitudeFt().orElse(altitudeFt));
+            altitudeFt = amendment.altitudeFt().orElse(clearance.altitudeFt().orElseGet(() -> crossed(route)));
+            if (due.isEmpty() && !habitShown) {
+                throw new LessonException("the habit " + habit + " does not show in \"" + amendment.say()
+                        + "\": nothing in it is met on a heading, or turned at; fly it with another pilot");
+            }
         } catch (ClearanceException e) {
             throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
         }
+    }
+
+    /** Without an assigned altitude the one of the last crossing stays, once it was passed. */
+    private double crossed(AmendedRoute route) {
+        return route.crossings().stream()
+                .filter(plan -> plan.said().bound() == Instruction.CrossAt.Bound.AT)
+                .mapToDouble(plan -> plan.said().feet())
+                .reduce((first, second) -> second)
+                .orElse(altitudeFt);
     }
 
     private boolean isDue(Amendment amendment, PracticeAircraft before) {

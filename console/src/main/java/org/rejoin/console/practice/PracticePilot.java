@@ -1,15 +1,22 @@
 package org.rejoin.console.practice;
 
+import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.HeadingRange;
+import org.rejoin.bridge.route.Holding;
 
 import org.jspecify.annotations.Nullable;
 
@@ -63,6 +70,9 @@ final class PracticePilot {
 
     private static final double LEVEL_DEG = 5;
 
+    /** Past the fix to hold at before noticing, seconds. */
+    private static final double NOT_ENTERED_S = 160;
+
     private enum Step {
         REACTING,
         ON_HEADING,
@@ -88,9 +98,14 @@ final class PracticePilot {
     private double endPassedS = Double.NaN;
     private double settledS = Double.NaN;
     private @Nullable GeodesicLine aimed;
+    private double alongNm = Double.NEGATIVE_INFINITY;
+    private List<CrossingPlan> crossings;
+    private @Nullable HoldPilot hold;
+    private @Nullable TrueDirection departing;
 
     PracticePilot(AmendedRoute route, Habit habit, PracticeAircraft now) {
         this.route = route;
+        this.crossings = route.crossings();
         this.habit = habit;
         this.heardS = now.timeS();
         this.headingBefore = now.heading();
@@ -99,10 +114,17 @@ final class PracticePilot {
 
     /** Whether there is nothing more to show: settled on the leg after the intercepted one, or out of route. */
     boolean done(PracticeAircraft now) {
+        if (hold != null) {
+            return hold.done(now);
+        }
+        if (route.holding().isPresent()) {
+            return now.timeS() - endPassedS > LONGEST_AFTER_S;
+        }
         if (route.courseLeg() < 0) {
             return now.timeS() > heardS + LONGEST_AFTER_S;
         }
-        return now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S;
+        boolean there = leg >= lastNeeded();
+        return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
     }
 
     /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */
@@ -123,12 +145,24 @@ final class PracticePilot {
         return Guidance.bankForTrack(now, toFix);
     }
 
-    private @Nullable GeodesicLine line(int index) {
-        if (index == leg && aimed != null && route.legs().get(index) instanceof Leg.DirectToFix) {
-            return aimed;
+    /** The leg on which all of the clearance is done. */
+    private int lastNeeded() {
+        int needed = Math.max(route.courseLeg(), route.resumesAt());
+        for (CrossingPlan plan : crossings) {
+            needed = Math.max(needed, Math.min(plan.leg() + 1, route.legs().size() - 1));
+        }
+        int joined = route.joinLegs().stream().findFirst().orElse(-1);
+        int ends = route.departsOnRadial() ? route.legs().size() - 1 : -1;
+        return Math.max(needed, Math.max(joined, ends));
+    }
+
+    private @Nullable GroundPath line(int index, PracticeAircraft now) {
+        GroundPath flown = aimed;
+        if (index == leg && flown != null && route.legs().get(index) instanceof Leg.DirectToFix) {
+            return flown;
         }
         return index >= 0 && index < route.legs().size()
-                ? route.legs().get(index).line().orElse(null)
+                ? route.legs().get(index).fold(new ByInstruments(now.altitudeFt()))
                 : null;
     }
 
@@ -140,13 +174,21 @@ final class PracticePilot {
             }
             step = route.heading().isPresent() ? Step.ON_HEADING : Step.TRACKING;
         }
+        if (hold != null) {
+            return hold.bank(now);
+        }
+        TrueDirection away = departing;
+        if (away != null) {
+            return departing(now, away);
+        }
         Leg.@Nullable DirectToFix direct = unaimed();
         if (direct != null && step == Step.TRACKING) {
             return aim(now, direct);
         }
-        GeodesicLine line = line(leg);
+        GroundPath line = line(leg, now);
         if (line == null || route.courseLeg() < 0) {
-            return onHeading(now);
+            // Over the fix already: the hold is all there is to fly.
+            return route.holding().isPresent() ? overFix(now) : onHeading(now);
         }
         Offset offset = line.offset(now.position());
         return switch (step) {
@@ -157,8 +199,104 @@ final class PracticePilot {
         };
     }
 
+    /** The fix to hold at; who flies through notices it late. */
+    private double overFix(PracticeAircraft now) {
+        boolean late = habit == Habit.FLY_THROUGH && route.heading().isEmpty();
+        if (late && now.timeS() < endPassedS + NOT_ENTERED_S) {
+            GroundPath line = line(leg, now);
+            return line == null ? 0 : Guidance.bankForLine(now, line, 45);
+        }
+        Holding holding = route.holding().orElseThrow();
+        HoldPilot begun = new HoldPilot(
+                holding, route.situation().variationAt(holding.fix().position()), habit == Habit.WRONG_TURN, now);
+        hold = begun;
+        return begun.bank(now);
+    }
+
+    /** The heading from the fix just passed; null where the route does not end on one. */
+    private @Nullable TrueDirection departHeading() {
+        Optional<Waypoint> fix = route.legs().get(leg).endsAt();
+        boolean last = leg + 2 == route.legs().size();
+        return last && fix.isPresent()
+                ? route.departHeading()
+                        .map(heading -> heading.toTrue(
+                                route.situation().variationAt(fix.get().position())))
+                        .orElse(null)
+                : null;
+    }
+
+    private double departing(PracticeAircraft now, TrueDirection away) {
+        if (Double.isNaN(settledS) && Math.abs(now.heading().turnTo(away)) < 5) {
+            settledS = now.timeS();
+        }
+        return Guidance.bankForHeading(now, away);
+    }
+
+    /**
+     * The altitude to fly.
+     *
+     * @param assignedFt by ATC, or flown when the clearance was heard
+     * @return the one of the next place ahead that asks for one, else the assigned one
+     */
+    double altitudeFt(double assignedFt) {
+        for (CrossingPlan plan : crossings) {
+            double placeNm = plan.leg() < 0
+                    ? 0
+                    : route.legs()
+                            .get(plan.leg())
+                            .groundPath()
+                            .map(path -> path.offset(plan.position()).alongTrackNm())
+                            .orElse(0.0);
+            boolean ahead = plan.leg() > leg || (plan.leg() == leg && alongNm < placeNm);
+            if (ahead) {
+                return switch (plan.said().bound()) {
+                    case AT -> plan.said().feet();
+                    case AT_OR_ABOVE -> Math.max(assignedFt, plan.said().feet());
+                    case AT_OR_BELOW -> Math.min(assignedFt, plan.said().feet());
+                };
+            }
+        }
+        return assignedFt;
+    }
+
+    /** A further clearance that leaves the route as it is. */
+    void further(AmendedRoute under) {
+        crossings = under.crossings();
+    }
+
+    /**
+     * Whether a habit shows in what is cleared.
+     *
+     * @param habit of a pilot
+     * @param route cleared
+     * @return false where it would be flown like the good pilot's
+     */
+    static boolean shows(Habit habit, AmendedRoute route) {
+        boolean line = route.courseLeg() >= 0 && !route.clearance().routeStays();
+        boolean met = line && route.heading().isPresent();
+        boolean goesOn = route.courseLeg() + 1 < route.legs().size();
+        return switch (habit) {
+            case GOOD -> true;
+            case LATE, RECIPROCAL, EARLY -> met;
+            case FLY_THROUGH -> met || route.holding().isPresent();
+            case WEAVING -> line;
+            case WRONG_TURN -> (line && goesOn) || route.holding().isPresent();
+        };
+    }
+
     private double onHeading(PracticeAircraft now) {
         Optional<HeadingPlan> plan = route.heading();
+        boolean ownChoice = plan.filter(each -> each.origin() != HeadingPlan.Origin.ASSIGNED)
+                .isPresent();
+        if (ownChoice
+                && route.intercept().isEmpty()
+                && !route.headingsThatMeet().isEmpty()) {
+            // Nobody assigned the heading that meets nothing: another one is flown.
+            HeadingRange meets = route.headingsThatMeet().get(0);
+            double half = Angles.circle(meets.to().deg() - meets.from().deg()) / 2;
+            MagneticDirection chosen = new MagneticDirection(meets.from().deg() + half);
+            return Guidance.bankForHeading(now, chosen.toTrue(route.situation().variation()));
+        }
         return plan.map(each -> Guidance.bankForHeading(now, each.headingTrue()))
                 .orElseGet(() -> Guidance.bankForHeading(now, headingBefore));
     }
@@ -195,7 +333,7 @@ final class PracticePilot {
         return bank(now);
     }
 
-    private double habit(PracticeAircraft now, GeodesicLine line, Offset offset) {
+    private double habit(PracticeAircraft now, GroundPath line, Offset offset) {
         double elapsed = now.timeS() - sinceS;
         double cross = offset.crossTrackNm();
         double course = offset.course().deg();
@@ -232,8 +370,9 @@ final class PracticePilot {
         return bank(now);
     }
 
-    private double track(PracticeAircraft now, GeodesicLine line, Offset offset) {
+    private double track(PracticeAircraft now, GroundPath line, Offset offset) {
         double error = Guidance.trackErrorDeg(now, offset);
+        alongNm = offset.alongTrackNm();
         if (Double.isNaN(onCourseS) && Math.abs(offset.crossTrackNm()) < 0.1 && Math.abs(error) < 5) {
             onCourseS = now.timeS();
         }
@@ -243,9 +382,9 @@ final class PracticePilot {
             settledS = now.timeS();
         }
         double togo = line.lengthNm() - offset.alongTrackNm();
-        GeodesicLine next = line(leg + 1);
+        GroundPath next = line(leg + 1, now);
         if (next != null) {
-            double turn = line.courseAt(line.lengthNm()).turnTo(next.initialCourse());
+            double turn = line.finalCourse().turnTo(next.courseAt(0));
             double lead = Turn.leadNm(Guidance.radiusNm(now) * 1.1, Math.min(Math.abs(turn), 140))
                     + (Math.abs(turn) > 3 ? now.ground().groundSpeedKt() / 3600 * 3 : 0);
             if (togo <= lead && Math.abs(offset.crossTrackNm()) < 4 && Math.abs(error) < 90) {
@@ -253,6 +392,14 @@ final class PracticePilot {
             }
         } else if (togo < 0 && Double.isNaN(endPassedS)) {
             endPassedS = now.timeS();
+            if (route.holding().isPresent()) {
+                return overFix(now);
+            }
+            departing = departHeading();
+        } else if (route.holding().isPresent()
+                && !Double.isNaN(endPassedS)
+                && now.timeS() > endPassedS + NOT_ENTERED_S) {
+            return overFix(now);
         }
         if (habit == Habit.WEAVING && leg == Math.max(route.courseLeg(), 0) && !habitDone && !Double.isNaN(onCourseS)) {
             return weave(now, offset);
@@ -260,18 +407,20 @@ final class PracticePilot {
         return Guidance.bankForLine(now, line, 45);
     }
 
-    private double endOfLeg(PracticeAircraft now, GeodesicLine line, double turn) {
+    private double endOfLeg(PracticeAircraft now, GroundPath line, double turn) {
         boolean ofIntercepted = leg == Math.max(route.courseLeg(), 0);
-        if (ofIntercepted) {
+        if (ofIntercepted || leg < lastNeeded()) {
             endPassedS = now.timeS();
+            settledS = Double.NaN;
         }
         leg++;
         aimed = null;
+        alongNm = Double.NEGATIVE_INFINITY;
         if (ofIntercepted && habit == Habit.WRONG_TURN) {
             step = Step.WRONG_TURN;
             sinceS = now.timeS();
             double wrongWay = turn >= 0 ? -WRONG_TURN_DEG : WRONG_TURN_DEG;
-            wrongTrackDeg = line.courseAt(line.lengthNm()).deg() + wrongWay;
+            wrongTrackDeg = line.finalCourse().deg() + wrongWay;
         }
         return bank(now);
     }

@@ -3,13 +3,19 @@ package org.rejoin.console.report;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.console.log.EventText;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
@@ -38,6 +44,13 @@ final class ClearanceSheet {
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .forEach(this::arc);
+        route.holding().ifPresent(this::hold);
+        route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
+        route.crossings().forEach(this::crossing);
         route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Words.say("%.0f ft", feet)));
         row("Route now", onward());
         row(
@@ -124,6 +137,59 @@ final class ClearanceSheet {
         out.end().end();
     }
 
+    private void arc(Leg.DmeArc arc) {
+        row(
+                "Arc",
+                Figures.say(
+                        "%.0f NM by the DME of %s, %s, from its %s to its %s radial, %.1f NM; tolerance 1 NM",
+                        arc.distanceNm(),
+                        arc.station().ident(),
+                        arc.path().clockwise() ? "clockwise" : "counterclockwise",
+                        Angles.figures(arc.fromRadial().deg()),
+                        Angles.figures(arc.toRadial().deg()),
+                        arc.path().lengthNm()));
+    }
+
+    private void hold(Holding hold) {
+        row(
+                "Hold",
+                Figures.say(
+                        "at %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt",
+                        hold.fix().ident(),
+                        hold.line(),
+                        Angles.figures(hold.inbound().deg()),
+                        hold.right() ? "right" : "left",
+                        hold.legNm().isPresent()
+                                ? Figures.say("%.0f NM legs", hold.legNm().getAsDouble())
+                                : Figures.say(
+                                        "%.1f minutes inbound",
+                                        hold.legMinutes().orElse(1)),
+                        EventText.word(hold.entry()),
+                        Angles.figures(hold.entryHeadings().get(0).deg()),
+                        Angles.figures(hold.outboundHeading().deg()),
+                        hold.outboundSeconds().isPresent()
+                                ? Figures.say(
+                                        " for %.0f s", hold.outboundSeconds().getAsDouble())
+                                : "",
+                        hold.maximumSpeedKt()));
+    }
+
+    private void crossing(CrossingPlan plan) {
+        String bound = switch (plan.said().bound()) {
+            case AT -> "at";
+            case AT_OR_ABOVE -> "at or above";
+            case AT_OR_BELOW -> "at or below";
+        };
+        row(
+                "Crossing",
+                Figures.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet())
+                        + (plan.ftPerMin().isPresent() && plan.ftPerMin().getAsDouble() >= 1
+                                ? Figures.say(
+                                        ": %.0f ft/min %s from where it was heard",
+                                        plan.ftPerMin().getAsDouble(), plan.climb() ? "up" : "down")
+                                : ""));
+    }
+
     private static String definition(ComputedFix.Definition definition) {
         boolean distance = definition.station().kind().hasDistance();
         return Words.say(
@@ -187,6 +253,14 @@ final class ClearanceSheet {
                     .findFirst()
                     .ifPresent(end -> said.append("go to ").append(end.ident()).append(", "));
         }
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .forEach(arc -> said.append(
+                        Figures.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
+        route.holding()
+                .ifPresent(hold ->
+                        said.append("hold at ").append(hold.fix().ident()).append(", "));
         String end = route.resumesAt() >= 0 ? "then go on as filed" : "then as ATC says";
         return said + end + ".";
     }

@@ -11,6 +11,7 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.HoldPattern;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
@@ -18,6 +19,9 @@ import org.rejoin.bridge.route.Leg;
 public final class PlanLines {
 
     private static final int STEPS = 40;
+
+    /** Points of an arc, degrees apart. */
+    private static final double ARC_STEP_DEG = 3;
 
     /** A heading that meets nothing is drawn this far, nautical miles. */
     private static final double OPEN_HEADING_NM = 20;
@@ -83,15 +87,77 @@ public final class PlanLines {
      * @return those that can be seen
      */
     public List<List<Projection.Point>> amended(AmendedRoute route) {
-        List<List<Projection.Point>> lines = new ArrayList<>();
-        for (Leg leg : route.legs()) {
-            if (!(leg instanceof Leg.HeadingToIntercept)) {
-                leg.line()
-                        .ifPresent(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm()))
-                                .ifPresent(lines::add));
-            }
+        return route.legs().stream()
+                .flatMap(leg -> leg.fold(new Flown(route.situation().trueAirspeedKt())).stream())
+                .toList();
+    }
+
+    /** What of a leg is drawn as flown; an arc over the ground as cleared, a hold in still air. */
+    private final class Flown implements Leg.Visitor<Optional<List<Projection.Point>>> {
+
+        private final double trueAirspeedKt;
+
+        Flown(double trueAirspeedKt) {
+            this.trueAirspeedKt = trueAirspeedKt;
         }
-        return lines;
+
+        private Optional<List<Projection.Point>> straight(Leg leg) {
+            return leg.line().flatMap(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm())));
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> headingToIntercept(Leg.HeadingToIntercept leg) {
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> headingOnly(Leg.HeadingOnly leg) {
+            return leg.after()
+                    .flatMap(fix -> seen(line(
+                            GeodesicLine.from(fix.position(), leg.headingTrue(), OPEN_HEADING_NM),
+                            0,
+                            OPEN_HEADING_NM)));
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> courseToFix(Leg.CourseToFix leg) {
+            return straight(leg);
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> fixOutbound(Leg.FixOutbound leg) {
+            return straight(leg);
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> trackToFix(Leg.TrackToFix leg) {
+            return straight(leg);
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> directToFix(Leg.DirectToFix leg) {
+            return straight(leg);
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> dmeArc(Leg.DmeArc leg) {
+            int pieces = Math.max(8, (int) (Math.abs(leg.path().sweepDeg()) / ARC_STEP_DEG));
+            List<Position> places = new ArrayList<>();
+            for (int i = 0; i <= pieces; i++) {
+                places.add(leg.path().pointAt(leg.path().lengthNm() * i / pieces));
+            }
+            return seen(through(places));
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> courseFrom(Leg.CourseFrom leg) {
+            return straight(leg);
+        }
+
+        @Override
+        public Optional<List<Projection.Point>> holdAtFix(Leg.HoldAtFix leg) {
+            return seen(through(HoldPattern.racetrack(leg.holding(), trueAirspeedKt)));
+        }
     }
 
     /**

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -86,10 +87,7 @@ public final class StripValues {
         return runs(true, sample -> {
             AmendedRoute route = route(sample.timeS());
             int index = sample.legIndex();
-            return route == null
-                            || index < 0
-                            || index >= route.legs().size()
-                            || !sample.hasLine()
+            return route == null || index < 0 || index >= route.legs().size() || !sample.hasLine()
                     ? null
                     : legName(route, index);
         });
@@ -104,6 +102,13 @@ public final class StripValues {
      */
     public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
+        if (leg instanceof Leg.DmeArc arc) {
+            return Figures.say(
+                    "%.0f mile arc of %s", arc.distanceNm(), arc.station().ident());
+        }
+        if (leg instanceof Leg.HoldAtFix hold) {
+            return "hold at " + hold.holding().fix().ident();
+        }
         if (index == route.courseLeg() && route.course().isPresent()) {
             return "course " + RouteWords.toSet(route.course().get());
         }

@@ -7,22 +7,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 
-import org.rejoin.console.grade.Verdict;
-import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -53,11 +50,18 @@ class HabitsTest {
         if (habit == Habit.GOOD) {
             assertThat(codes).isEmpty();
             assertThat(grade.verdict()).isEqualTo(Verdict.MET);
-            assertThat(grade.score().orElseThrow()).isGreaterThan(85);
+            assertThat(grade.score().orElseThrow()).isGreaterThan(90);
         } else {
-            assertThat(codes).contains(FAULT_OF.get(habit));
+            assertThat(codes).contains(faultOf(lesson, habit));
             assertThat(grade.verdict()).isNotEqualTo(Verdict.MET);
         }
+    }
+
+    /** Past the fix to hold at the wrong way to turn is the one away from the holding side. */
+    private static FaultCode faultOf(BuiltInLesson lesson, Habit habit) {
+        return lesson == BuiltInLesson.HOLD_AT_FIX && habit == Habit.WRONG_TURN
+                ? FaultCode.HOLD_WRONG_SIDE
+                : FAULT_OF.get(habit);
     }
 
     static Grade fly(Lesson lesson, Habit habit, double hz) throws Exception {

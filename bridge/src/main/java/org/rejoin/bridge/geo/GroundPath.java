@@ -1,0 +1,82 @@
+package org.rejoin.bridge.geo;
+
+import java.util.function.Function;
+
+/** A line over the ground that an aircraft can be on: a straight one, or an arc. Immutable. */
+public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
+
+    /**
+     * Length from start to end.
+     *
+     * @return nautical miles, above 0
+     */
+    double lengthNm();
+
+    /**
+     * A point of it.
+     *
+     * @param alongNm from its start, nautical miles; may be negative or past the end
+     * @return the point
+     */
+    Position pointAt(double alongNm);
+
+    /**
+     * The course at a point of it.
+     *
+     * @param alongNm from its start, nautical miles
+     * @return true
+     */
+    TrueDirection courseAt(double alongNm);
+
+    /**
+     * Where a point lies as seen from it.
+     *
+     * @param point anywhere near
+     * @return cross-track right of course positive, along-track from the start, and the course abeam
+     */
+    Offset offset(Position point);
+
+    /**
+     * Where it starts.
+     *
+     * @return WGS 84
+     */
+    default Position start() {
+        return pointAt(0);
+    }
+
+    /**
+     * Where it ends.
+     *
+     * @return WGS 84
+     */
+    default Position end() {
+        return pointAt(lengthNm());
+    }
+
+    /**
+     * The course at its end.
+     *
+     * @return true
+     */
+    default TrueDirection finalCourse() {
+        return courseAt(lengthNm());
+    }
+
+    /**
+     * The same flown the other way.
+     *
+     * @return from the end to the start
+     */
+    GroundPath reversed();
+
+    /**
+     * What one makes of it, by its kind; a new kind is a new function here.
+     *
+     * @param <R> what comes of it
+     * @param straight for a straight one
+     * @param arc for an arc
+     * @return what its function gives
+     */
+    <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc);
+}

@@ -1,0 +1,73 @@
+package org.rejoin.bridge.tracker;
+
+import org.rejoin.bridge.geo.GeodesicArc;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.geo.LegMap;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.SlantRange;
+
+import org.jspecify.annotations.Nullable;
+
+/** A line to be on, as the instrument shows it: how far off, how far along, which course here. */
+sealed interface CourseLine {
+
+    /** Where a moment of the flight lies as seen from it: cross-track right positive, along-track from its start. */
+    Offset offset(Moment now);
+
+    /** What it is over the ground. */
+    GroundPath path();
+
+    /** Length from start to end, nautical miles. */
+    default double lengthNm() {
+        return path().lengthNm();
+    }
+
+    /** A straight one; a map, made when the first sample asks for it, answers for every sample. */
+    final class Straight implements CourseLine {
+
+        private final GeodesicLine line;
+        private @Nullable LegMap map;
+
+        /** The line. */
+        Straight(GeodesicLine line) {
+            this.line = line;
+        }
+
+        @Override
+        public Offset offset(Moment now) {
+            LegMap made = map == null ? new LegMap(line) : map;
+            map = made;
+            return made.offset(now.position());
+        }
+
+        @Override
+        public GroundPath path() {
+            return line;
+        }
+    }
+
+    /**
+     * An arc about a DME: off it by what the DME shows more or less than the arc. The DME measures along the straight line
+     * (Instrument Flying Handbook, chapter 9), so where the feed gives an altitude the distance is the slant one; where it
+     * gives none it is that over the ground.
+     *
+     * @param path over the ground
+     * @param distanceNm on the DME
+     * @param elevationFt of the antenna above mean sea level
+     */
+    record Arc(GeodesicArc path, double distanceNm, double elevationFt) implements CourseLine {
+        @Override
+        public Offset offset(Moment now) {
+            Offset ground = path.offset(now.position());
+            if (now.altitudeFt().isEmpty()) {
+                return ground;
+            }
+            double outward = path.clockwise() ? -1 : 1;
+            double groundNm = path.radiusNm() + ground.crossTrackNm() * outward;
+            double slantNm =
+                    SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt().getAsDouble() - elevationFt);
+            return new Offset((slantNm - distanceNm) * outward, ground.alongTrackNm(), ground.course());
+        }
+    }
+}

@@ -1,0 +1,112 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.route.CrossingPlan;
+import org.rejoin.bridge.route.Leg;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * An altitude to have at a place of the route: read where its fix is sequenced, or, between fixes, where the place is
+ * passed abeam.
+ */
+final class CrossingWatch {
+
+    private final CrossingPlan plan;
+    private final @Nullable GroundPath path;
+    private final double placeNm;
+    private final boolean atFix;
+    private final double reachNm;
+    private final Once told = new Once();
+    private double lastPastNm = Double.NaN;
+
+    /**
+     * A crossing to come.
+     *
+     * @param plan worked out
+     * @param leg that the place is on
+     * @param reachNm farther off it is not this place that is passed, nautical miles
+     */
+    CrossingWatch(CrossingPlan plan, Leg leg, double reachNm) {
+        this.plan = plan;
+        this.path = leg.groundPath().orElse(null);
+        this.placeNm = path == null ? Double.NaN : path.offset(plan.position()).alongTrackNm();
+        Optional<String> end = leg.endsAt().map(fix -> fix.ident());
+        this.atFix = plan.said().before().isEmpty()
+                && end.filter(plan.said().fix().ident()::equals).isPresent();
+        this.reachNm = reachNm;
+    }
+
+    /** Whether the place was passed, seen or not. */
+    boolean passed() {
+        return told.done();
+    }
+
+    /** Whether it is the crossing that another one speaks of too. */
+    boolean sameAs(CrossingPlan other) {
+        return plan.place().equals(other.place());
+    }
+
+    /**
+     * Takes a step.
+     *
+     * @param before its start; null across a gap
+     * @param now its end
+     * @param activeLeg index of the leg flown
+     * @param events of this step so far; takes the crossing
+     */
+    void step(@Nullable Moment before, Moment now, int activeLeg, List<FlightEvent> events) {
+        if (told.done() || before == null) {
+            lastPastNm = Double.NaN;
+            return;
+        }
+        if (atFix && activeLeg >= 0) {
+            for (FlightEvent event : List.copyOf(events)) {
+                if (event instanceof FlightEvent.FixSequenced fix
+                        && fix.ident().equals(plan.said().fix().ident())) {
+                    tell(before, now, fix.timeS() - (now.timeS() - now.flownS()), events);
+                }
+            }
+            // Past it where nobody looked.
+            told.when(activeLeg > plan.leg());
+            return;
+        }
+        GroundPath line = path;
+        told.when(activeLeg > plan.leg());
+        if (line == null || told.done() || (activeLeg >= 0 && activeLeg != plan.leg())) {
+            lastPastNm = Double.NaN;
+            return;
+        }
+        var offset = line.offset(now.position());
+        double past = offset.alongTrackNm() - placeNm;
+        double pastBefore = lastPastNm;
+        lastPastNm = past;
+        if (pastBefore < 0 && past >= 0 && Math.abs(offset.crossTrackNm()) < reachNm) {
+            tell(before, now, Dwell.root(before.flownS(), pastBefore, now.flownS(), past), events);
+        }
+    }
+
+    private void tell(Moment before, Moment now, double atS, List<FlightEvent> events) {
+        if (!told.when(true)) {
+            return;
+        }
+        double share =
+                Math.min(1, Math.max(0, (atS - before.flownS()) / Math.max(1e-9, now.flownS() - before.flownS())));
+        Moment then = Moment.between(before, now, share);
+        if (then.altitudeFt().isEmpty()) {
+            return;
+        }
+        double altitude = then.altitudeFt().getAsDouble();
+        double off = altitude - plan.said().feet();
+        double error = switch (plan.said().bound()) {
+            case AT -> off;
+            case AT_OR_ABOVE -> Math.min(0, off);
+            case AT_OR_BELOW -> Math.max(0, off);
+        };
+        events.add(new FlightEvent.Crossing(atS + now.timeS() - now.flownS(), plan.place(), altitude, error));
+    }
+}

@@ -1,0 +1,330 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.route.Holding;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A hold from the first passing of its fix on: which entry was flown, which way it turns, how long the inbound legs take,
+ * and whether it is left. Turns are counted with the way of the pattern positive, so that left patterns need no words of
+ * their own.
+ */
+final class HoldWatch {
+
+    /** The inbound course is drawn from so far before the fix, nautical miles: farther than any hold goes. */
+    private static final double LINE_NM = 60;
+
+    /** The outbound leg that is taken where a wind too strong leaves no time for one, seconds. */
+    private static final double OUTBOUND_S = 60;
+
+    private enum Part {
+        /** From the fix until outbound. */
+        TURNING_OUT,
+        /** Until the turn inbound is over. */
+        OUTBOUND,
+        /** Until the fix. */
+        INBOUND,
+        /** Left, or never entered and past any doubt. */
+        OVER
+    }
+
+    private final Holding holding;
+    private final double way;
+    private final double inboundMagneticDeg;
+    private final CourseLine inbound;
+    private final Rule.HoldEntered entering;
+    private final Rule.HoldNotEntered notEntering;
+    private final Rule.HoldWrongSide wrong;
+    private final Rule.HoldInbound timing;
+    private final Rule.HoldLeft leaving;
+    private final Rule.Rates rates;
+    private final double reachNm;
+    private final Dwell outbound;
+    private final Dwell wingsLevel = new Dwell(0);
+    private final Once wrongSide = new Once();
+    private final Once notEntered = new Once();
+
+    private Part part = Part.TURNING_OUT;
+    private double fixS = Double.NaN;
+    private double firstFixS = Double.NaN;
+    private Holding.@Nullable Entry sector;
+    private Optional<Holding.Entry> otherSector = Optional.empty();
+    private Optional<Holding.Entry> flown = Optional.empty();
+    private double turnedDeg;
+    private double inboundFromS = Double.NaN;
+    private int inboundLegs;
+    private @Nullable Measure last;
+
+    /**
+     * A hold that is to be entered.
+     *
+     * @param holding worked out
+     * @param variationEastDeg today's at the fix
+     * @param rules in force
+     */
+    HoldWatch(Holding holding, double variationEastDeg, Rules rules) {
+        this.holding = holding;
+        this.way = holding.right() ? 1 : -1;
+        this.inboundMagneticDeg = holding.inboundTrue().deg() - variationEastDeg;
+        GeodesicLine back = GeodesicLine.from(
+                holding.fix().position(), holding.inboundTrue().reciprocal(), LINE_NM);
+        this.inbound = new CourseLine.Straight(back.reversed());
+        this.entering = rules.of(Rule.HoldEntered.class);
+        this.notEntering = rules.of(Rule.HoldNotEntered.class);
+        this.wrong = rules.of(Rule.HoldWrongSide.class);
+        this.timing = rules.of(Rule.HoldInbound.class);
+        this.leaving = rules.of(Rule.HoldLeft.class);
+        this.rates = rules.of(Rule.Rates.class);
+        this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
+        this.outbound = new Dwell(entering.heldS());
+    }
+
+    /** The fix is passed for the first time. */
+    void begin(Moment now, double passedS) {
+        fixS = passedS;
+        firstFixS = passedS;
+        last = Measure.of(now, inbound);
+        now.headingMagneticDeg().ifPresent(heading -> {
+            double off = Angles.turn(heading - inboundMagneticDeg);
+            sector = Holding.entry(off, holding.right());
+            otherSector = Holding.otherEntry(off, holding.right());
+        });
+    }
+
+    /** The fix was passed where nobody saw it: of the entry nothing is said. */
+    void beginUnseen(Moment now) {
+        fixS = now.flownS();
+        firstFixS = fixS;
+        flown = Optional.of(holding.entry());
+        part = Part.OUTBOUND;
+        turnedDeg = Double.NaN;
+    }
+
+    /** Whether the hold was begun. */
+    boolean begun() {
+        return !Double.isNaN(fixS);
+    }
+
+    /** When the fix was last passed, flown seconds; NaN before. */
+    double fixS() {
+        return fixS;
+    }
+
+    /** When the fix was first passed, flown seconds; NaN before. */
+    double firstFixS() {
+        return firstFixS;
+    }
+
+    /** Whether the aircraft is in the pattern now. */
+    boolean holds() {
+        return flown.isPresent() && part != Part.OVER;
+    }
+
+    /** Whether the aircraft is on the inbound course of it, where every mistake before is over. */
+    boolean inbound() {
+        return part == Part.INBOUND && flown.isPresent();
+    }
+
+    /** Inbound legs flown so far. */
+    int inboundLegs() {
+        return inboundLegs;
+    }
+
+    /** One circuit of the hold, seconds. */
+    double circuitS(Moment now) {
+        return 2 * (outboundS() + Turn.standardTurnS(now.groundSpeedKt(), 180));
+    }
+
+    private double outboundS() {
+        return holding.outboundSeconds().orElse(OUTBOUND_S);
+    }
+
+    void step(Moment moment, List<FlightEvent> events) {
+        Measure before = last;
+        Measure now = Measure.of(moment, inbound);
+        last = now;
+        if (before == null || !begun()) {
+            return;
+        }
+        turnedDeg += way * Angles.turn(moment.trackDeg() - before.moment().trackDeg());
+        switch (part) {
+            case TURNING_OUT -> turningOut(before, now, events);
+            case OUTBOUND -> outbound(before, now, events);
+            case INBOUND -> inbound(before, now, events);
+            case OVER -> {}
+        }
+    }
+
+    private void turningOut(Measure before, Measure now, List<FlightEvent> events) {
+        wrongSide(before, now, -turnedDeg, flown.isEmpty() ? wrong.parallelDeg() : wrong.wrongDeg(), events);
+        OptionalDouble at = outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now));
+        if (at.isPresent()) {
+            if (flown.isEmpty() && Double.isNaN(turnedDeg)) {
+                // The turn out was not seen whole: of the entry nothing is said.
+                flown = Optional.of(holding.entry());
+            } else if (flown.isEmpty()) {
+                Holding.Entry entry = entry(now);
+                flown = Optional.of(entry);
+                boolean bySector = sector == null
+                        || entry == sector
+                        || otherSector.filter(entry::equals).isPresent();
+                events.add(new FlightEvent.HoldEntered(
+                        now.timeAt(at.getAsDouble()), holding.fix().ident(), entry, bySector));
+            }
+            goOn(Part.OUTBOUND);
+            return;
+        }
+        double dueS = fixS
+                + notEntering.reactionS()
+                + Turn.standardTurnS(now.moment().groundSpeedKt(), notEntering.turnDeg())
+                + notEntering.plusS();
+        if (now.flownS() < dueS) {
+            return;
+        }
+        double atS = Math.max(dueS, before.flownS());
+        if (flown.isPresent()) {
+            left(now, atS, events);
+        } else if (notEntered.when(true)) {
+            events.add(new FlightEvent.HoldNotEntered(
+                    now.timeAt(atS),
+                    holding.fix().ident(),
+                    atS - fixS,
+                    now.moment().position().distanceNm(holding.fix().position())));
+        }
+    }
+
+    /** Direct turns the way of the pattern; the others go out first, on the holding side or not. */
+    private Holding.Entry entry(Measure now) {
+        if (turnedDeg >= entering.directDeg()) {
+            return Holding.Entry.DIRECT;
+        }
+        double toHoldingSide = -way * Angles.turn(now.meanTrackErrorDeg() - 180);
+        return toHoldingSide >= entering.teardropDeg() ? Holding.Entry.TEARDROP : Holding.Entry.PARALLEL;
+    }
+
+    private void outbound(Measure before, Measure now, List<FlightEvent> events) {
+        // The first turn inbound of a parallel entry goes the other way: over the holding side.
+        boolean back =
+                inboundLegs == 0 && flown.filter(Holding.Entry.PARALLEL::equals).isPresent();
+        wrongSide(before, now, back ? turnedDeg : -turnedDeg, wrong.wrongDeg(), events);
+        OptionalDouble level = wingsLevel.step(before.flownS(), offInbound(before), now.flownS(), offInbound(now));
+        if (level.isPresent()) {
+            // The rate is a mean: it has fallen by half when half of its base has gone by after the end of the turn.
+            double lagS = rates.overS() * (1 - rates.turningShare());
+            inboundFromS = Double.isNaN(turnedDeg) ? Double.NaN : level.getAsDouble() - lagS;
+            goOn(Part.INBOUND);
+        }
+        if (!passed(before, now, events)) {
+            tooFar(now, events);
+        }
+    }
+
+    private void inbound(Measure before, Measure now, List<FlightEvent> events) {
+        if (passed(before, now, events)) {
+            return;
+        }
+        // Turned away again before the fix: this was no inbound leg.
+        if (outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now))
+                .isPresent()) {
+            goOn(Part.OUTBOUND);
+        }
+        tooFar(now, events);
+    }
+
+    /** The fix on the way in. */
+    private boolean passed(Measure before, Measure now, List<FlightEvent> events) {
+        double past = now.alongNm() - inbound.lengthNm();
+        double pastBefore = before.alongNm() - inbound.lengthNm();
+        boolean here = pastBefore < 0
+                && past >= 0
+                && Math.abs(now.crossTrackNm()) < reachNm
+                && Math.abs(now.trackErrorDeg()) < 90;
+        if (!here) {
+            return false;
+        }
+        double atS = Dwell.root(before.flownS(), pastBefore, now.flownS(), past);
+        inboundLegs++;
+        boolean timed = part == Part.INBOUND && !Double.isNaN(inboundFromS);
+        boolean neverLevel = part == Part.OUTBOUND && !Double.isNaN(turnedDeg);
+        if (timed || neverLevel) {
+            events.add(new FlightEvent.HoldInbound(
+                    now.timeAt(atS), holding.fix().ident(), inboundLegs, timed ? atS - inboundFromS : 0));
+        }
+        fixS = atS;
+        goOn(Part.TURNING_OUT);
+        return true;
+    }
+
+    private void goOn(Part next) {
+        part = next;
+        turnedDeg = 0;
+        outbound.reset();
+        wingsLevel.reset();
+        inboundFromS = next == Part.INBOUND ? inboundFromS : Double.NaN;
+    }
+
+    private void wrongSide(Measure before, Measure now, double wrongWay, double limitDeg, List<FlightEvent> events) {
+        if (!Double.isNaN(wrongWay) && wrongSide.when(wrongWay > limitDeg)) {
+            double step = Math.abs(
+                    Angles.turn(now.moment().trackDeg() - before.moment().trackDeg()));
+            double atS = Dwell.root(before.flownS(), wrongWay - step - limitDeg, now.flownS(), wrongWay - limitDeg);
+            events.add(
+                    new FlightEvent.HoldWrongSide(now.timeAt(atS), holding.fix().ident()));
+        }
+    }
+
+    private void tooFar(Measure now, List<FlightEvent> events) {
+        double legNm = holding.legNm().orElse(outboundS() * now.moment().groundSpeedKt() / 3600);
+        double away = now.moment().position().distanceNm(holding.fix().position());
+        if (part != Part.OVER && away > leaving.times() * legNm + leaving.plusNm()) {
+            left(now, now.flownS(), events);
+        }
+    }
+
+    private void left(Measure now, double atS, List<FlightEvent> events) {
+        part = Part.OVER;
+        String ident = holding.fix().ident();
+        events.add(new FlightEvent.HoldLeft(now.timeAt(atS), ident, false));
+        events.add(new FlightEvent.RouteLeft(
+                now.timeAt(atS), ident, now.crossTrackNm(), inbound.lengthNm() - now.alongNm()));
+    }
+
+    /** Zero or less while outbound and not turning. */
+    private double offOutbound(Measure m) {
+        double off = Math.abs(Angles.turn(m.trackErrorDeg() - 180)) / entering.outboundDeg();
+        return Math.max(off, m.moment().turning() / rates.turningShare()) - 1;
+    }
+
+    /** Zero or less while inbound and not turning. */
+    private double offInbound(Measure m) {
+        double off = Math.abs(m.trackErrorDeg()) / timing.alongDeg();
+        return Math.max(off, m.moment().turning() / rates.turningShare()) - 1;
+    }
+
+    /** Across a gap or a pause nothing is concluded: turns and times that it cuts are not judged. */
+    void breakOff() {
+        last = null;
+        turnedDeg = Double.NaN;
+        inboundFromS = Double.NaN;
+        outbound.reset();
+        wingsLevel.reset();
+    }
+
+    /** The next clearance: whoever holds leaves as cleared. */
+    void cleared(double timeS, List<FlightEvent> events) {
+        if (holds()) {
+            part = Part.OVER;
+            events.add(new FlightEvent.HoldLeft(timeS, holding.fix().ident(), true));
+        }
+    }
+}

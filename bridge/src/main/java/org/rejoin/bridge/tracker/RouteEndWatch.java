@@ -1,0 +1,173 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+import java.util.OptionalInt;
+import java.util.stream.IntStream;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.route.AmendedRoute;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How the cleared route ends: in a hold, on a heading or a radial from a fix, at a limit; or it does not end short of where
+ * it was filed to. Begins where the last leg with a line is passed.
+ */
+final class RouteEndWatch {
+
+    private final AmendedRoute route;
+    private final Rules rules;
+    private final int last;
+    private final @Nullable HoldWatch hold;
+    private final @Nullable HeadingWatch departHeading;
+    private @Nullable LimitWatch limit;
+    private boolean departing;
+    private boolean begun;
+    private @Nullable Moment before;
+    private boolean newPiece;
+
+    RouteEndWatch(AmendedRoute route, Rules rules) {
+        this.route = route;
+        this.rules = rules;
+        this.last = route.legs().size() - 1;
+        this.hold = route.holding()
+                .map(holding -> new HoldWatch(
+                        holding,
+                        route.situation().variationAt(holding.fix().position()).eastDeg(),
+                        rules))
+                .orElse(null);
+        this.departHeading = route.departHeading()
+                .map(heading -> new HeadingWatch(heading.deg(), rules))
+                .orElse(null);
+    }
+
+    /** The leg that must be passed before the end begins; -1 where the end begins at once. */
+    private int legBefore() {
+        return hold != null || departHeading != null ? last - 1 : last;
+    }
+
+    void step(Moment now, LegSequence legs, List<FlightEvent> events) {
+        if (!begun) {
+            begin(now, legs);
+        }
+        if (begun && hold != null) {
+            hold.step(now, events);
+        }
+        if (departing && departHeading != null) {
+            departHeading.step(now, null, false, Double.NaN, events);
+        }
+        if (limit != null) {
+            limit.step(before, now, events);
+        }
+        before = now;
+        newPiece = false;
+    }
+
+    private void begin(Moment now, LegSequence legs) {
+        OptionalInt flown = IntStream.rangeClosed(0, legBefore())
+                .filter(i -> i >= Math.max(0, route.courseLeg()))
+                .max();
+        double passedS = flown.isEmpty() ? now.flownS() : legs.passedS(flown.getAsInt());
+        boolean unseen = Double.isNaN(passedS)
+                && newPiece
+                && legs.active() == legBefore()
+                && legs.measure() != null
+                && legs.toGoNm().orElse(1) < 0;
+        if (Double.isNaN(passedS) && !unseen) {
+            return;
+        }
+        begun = true;
+        if (hold != null && unseen) {
+            hold.beginUnseen(now);
+        } else if (hold != null) {
+            hold.begin(now, passedS);
+        } else if (departHeading != null) {
+            departing = true;
+        } else {
+            route.limit()
+                    .ifPresent(fix -> limit = route.legs()
+                            .get(last)
+                            .groundPath()
+                            .map(GroundPath::finalCourse)
+                            .map(course -> new LimitWatch(fix, course, rules.of(Rule.ClearanceLimit.class)))
+                            .orElse(null));
+        }
+    }
+
+    /** The hold; null where the route does not end in one. */
+    @Nullable
+    HoldWatch hold() {
+        return hold;
+    }
+
+    /** The heading from the fix to depart, once that was passed; null before, and where there is none. */
+    @Nullable
+    HeadingWatch departing() {
+        return departing ? departHeading : null;
+    }
+
+    /** Whether the fix to hold at was passed: from there on no heading is assigned any more. */
+    boolean holdBegun() {
+        return hold != null && hold.begun();
+    }
+
+    /** Whether the aircraft is in the hold now. */
+    boolean holds() {
+        return hold != null && hold.holds();
+    }
+
+    /** Whether the aircraft is on the inbound course of the hold now. */
+    boolean inbound() {
+        return hold != null && hold.inbound();
+    }
+
+    /** Whether what is done at its end goes on until the next clearance: holding, or waiting at the limit. */
+    boolean lasts() {
+        return hold != null || route.limit().isPresent();
+    }
+
+    /** Whether an inbound leg of the hold should have been flown by now. */
+    boolean holdDue(Moment now, Rule.Due due) {
+        return hold != null
+                && hold.begun()
+                && now.flownS() > hold.firstFixS() + due.times() * hold.circuitS(now) + due.plusS();
+    }
+
+    /** Whether the fix is left on its heading or radial. */
+    boolean departed(LegSequence legs) {
+        if (departHeading != null) {
+            return departing && departHeading.established();
+        }
+        return route.departsOnRadial() && legs.active() == last && legs.onCourse();
+    }
+
+    /** Whether it should have been by now. */
+    boolean departDue(Moment now, LegSequence legs, Rule.Due due) {
+        return now.flownS() > legs.passedS(last - 1) + due.afterS();
+    }
+
+    /** Across a gap or a pause nothing is concluded. */
+    void breakOff() {
+        if (hold != null) {
+            hold.breakOff();
+        }
+        if (departHeading != null) {
+            departHeading.breakOff();
+        }
+        before = null;
+        newPiece = true;
+    }
+
+    /** Over: by the next clearance or not. */
+    void finish(boolean cleared, double timeS, List<FlightEvent> events) {
+        if (cleared && hold != null) {
+            hold.cleared(timeS, events);
+        }
+        if (departing && departHeading != null) {
+            departHeading.finish(timeS, events);
+        }
+    }
+}

@@ -1,0 +1,218 @@
+package org.rejoin.bridge.tracker;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.tracker.Ocean.Flown;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * Holds in closed form: straight legs and standard turns in still air, where a minute out and half a circle make a minute
+ * in (Aeronautical Information Manual 5-3-8). Inbound course 090 true to AAA.
+ */
+class HoldWatchTest {
+
+    private static final Position AAA = new Position(30, -45);
+    private static final double KT = 120;
+
+    /** Straight to the fix on a track this much off the inbound course; right positive. */
+    private static ClosedFormFlight arriving(double offDeg) {
+        Position start = AAA.destination(new TrueDirection(270 + offDeg), 8);
+        return new ClosedFormFlight(start, start.to(AAA).initial().deg(), KT, Ocean.CALM).miles(8);
+    }
+
+    private static Flown fly(ClosedFormFlight flight, String turns, double hz) {
+        return Ocean.fly(
+                flight.sample(hz),
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, " + turns + " turns")));
+    }
+
+    private static Flown fly(ClosedFormFlight flight) {
+        return fly(flight, "right", 2);
+    }
+
+    /** Half a circle, a minute, half a circle, a minute. */
+    private static ClosedFormFlight circuit(ClosedFormFlight flight, int way) {
+        return flight.turn(180.0 * way).seconds(60).turn(180.0 * way).seconds(60);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1, right", "10, right", "1, left", "10, left"})
+    void inStillAirTheInboundLegTakesItsMinute(double hz, String turns) {
+        int way = turns.equals("right") ? 1 : -1;
+        ClosedFormFlight flight = arriving(0);
+        circuit(circuit(circuit(flight, way), way), way).seconds(5);
+        Flown flown = fly(flight, turns, hz);
+        List<FlightEvent.HoldInbound> legs = flown.all(FlightEvent.HoldInbound.class);
+        assertThat(legs)
+                .as("%s", flown.events())
+                .extracting(FlightEvent.HoldInbound::n)
+                .containsExactly(1, 2, 3);
+        assertThat(legs).allSatisfy(leg -> assertThat(leg.seconds()).isCloseTo(60, Offset.offset(0.7)));
+        assertThat(flown.all(FlightEvent.HoldEntered.class))
+                .singleElement()
+                .satisfies(entered -> assertThat(entered.entry()).isEqualTo(Holding.Entry.DIRECT));
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class))
+                .singleElement()
+                .satisfies(
+                        done -> assertThat(done.timeS()).isCloseTo(legs.get(0).timeS(), Offset.offset(0.1)));
+        assertThat(flown.names()).doesNotContain("graded_part_ended", "hold_left", "route_left");
+    }
+
+    /** Turns of the entries: AIM 5-3-8; sectors: ICAO Doc 8168 volume I (figures from memory), 5 degrees either side. */
+    @ParameterizedTest(name = "arriving {0} off, turning {1} to fly out: {2}, by the sector {3}")
+    @CsvSource({
+        "0, 180, DIRECT, true",
+        "-65, 245, DIRECT, true",
+        "105, 75, DIRECT, true",
+        "113, 67, DIRECT, true",
+        "120, 60, DIRECT, false",
+        "170, -20, TEARDROP, true",
+        "115, 35, TEARDROP, true",
+        "107, 43, TEARDROP, true",
+        "150, 0, TEARDROP, true",
+        "0, 150, DIRECT, true",
+        "-100, -80, PARALLEL, true",
+        "-170, -10, PARALLEL, true",
+        "-67, -113, PARALLEL, true",
+        "-60, -120, PARALLEL, false",
+        "-178, -32, TEARDROP, true",
+        "-160, -50, TEARDROP, false",
+        "170, 10, PARALLEL, false"
+    })
+    void theEntryIsToldByWhatIsFlown(double off, double turn, Holding.Entry entry, boolean bySector) {
+        for (int way : new int[] {1, -1}) {
+            ClosedFormFlight flight = arriving(way * off).turn(way * turn).seconds(60);
+            Flown flown = fly(flight, way > 0 ? "right" : "left", 2);
+            assertThat(flown.all(FlightEvent.HoldEntered.class))
+                    .as("%s", flown.events())
+                    .singleElement()
+                    .satisfies(entered -> {
+                        assertThat(entered.entry()).isEqualTo(entry);
+                        assertThat(entered.bySector()).isEqualTo(bySector);
+                    });
+            assertThat(flown.faults()).isEmpty();
+        }
+    }
+
+    /** A parallel entry turns back over the holding side; the other way is the wrong side. */
+    @ParameterizedTest
+    @CsvSource({"-225, false", "225, true"})
+    void aParallelEntryTurnsBackOverTheHoldingSide(double turn, boolean wrong) {
+        Flown flown = fly(arriving(-150).turn(-30).seconds(60).turn(turn).seconds(30));
+        assertThat(flown.faults().contains(FaultCode.HOLD_WRONG_SIDE))
+                .as("%s", flown.events())
+                .isEqualTo(wrong);
+    }
+
+    /** 90 degrees the wrong way in the pattern, 135 at the fix of the entry; common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({"87, false", "93, true"})
+    void theWrongSideInThePattern(double wrongWay, boolean fault) {
+        ClosedFormFlight flight = circuit(arriving(0), 1);
+        flight.turn(-wrongWay).turn(wrongWay).turn(180).seconds(60);
+        assertThat(fly(flight).faults().contains(FaultCode.HOLD_WRONG_SIDE)).isEqualTo(fault);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"132, false", "138, true"})
+    void theWrongSideAtTheEntry(double wrongWay, boolean fault) {
+        Flown flown = fly(arriving(0).turn(-wrongWay).seconds(40));
+        assertThat(flown.faults().contains(FaultCode.HOLD_WRONG_SIDE))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
+    }
+
+    @Test
+    void theOutboundLegEndsWithATurnTheWayOfThePattern() {
+        Flown flown = fly(arriving(0).turn(180).seconds(60).turn(-180).seconds(30));
+        assertThat(flown.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+    }
+
+    /** 10 s, 90 s for 270 degrees and 30 s: outbound and steady before then is entered; common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({"53, false", "62, true"})
+    void notEntered(double seconds, boolean fault) {
+        Flown flown = fly(arriving(0).seconds(seconds).turn(180).seconds(30));
+        assertThat(flown.faults().contains(FaultCode.HOLD_NOT_ENTERED))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
+        assertThat(flown.all(FlightEvent.HoldEntered.class)).hasSize(1);
+    }
+
+    @Test
+    void whoFliesOnAfterHoldingHasLeftTheRoute() {
+        Flown flown = fly(circuit(arriving(0), 1).seconds(200));
+        assertThat(flown.faults()).containsExactly(FaultCode.ROUTE_LEFT);
+        assertThat(flown.all(FlightEvent.HoldLeft.class))
+                .singleElement()
+                .satisfies(left -> assertThat(left.cleared()).isFalse());
+    }
+
+    /** Outbound for 60 s is 2 NM: twice that and 4 NM. */
+    @ParameterizedTest
+    @CsvSource({"7.7, false", "8.3, true"})
+    void theOutboundLegHasAnEnd(double miles, boolean left) {
+        Flown flown = fly(arriving(0).turn(180).miles(miles));
+        assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
+                .as("%s", flown.events())
+                .isEqualTo(left);
+    }
+
+    @Test
+    void theNextClearanceIsTheWayOut() {
+        ClosedFormFlight flight = circuit(arriving(0), 1);
+        double overS = flight.endS();
+        flight.seconds(60);
+        Flown flown = Ocean.fly(
+                flight.sample(2),
+                List.of(
+                        Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial"),
+                        Ocean.say(overS - 20, "direct NORTH, then as filed")));
+        assertThat(flown.all(FlightEvent.HoldLeft.class))
+                .singleElement()
+                .satisfies(left -> assertThat(left.cleared()).isTrue());
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    @Test
+    void whatFellIntoAGapIsNotJudged() {
+        ClosedFormFlight flight = arriving(0);
+        double fixS = flight.endS();
+        flight.turn(-180).seconds(60).turn(180).seconds(60);
+        var states = flight.sample(2).stream()
+                .filter(state -> state.timeS() < fixS + 5 || state.timeS() > fixS + 60)
+                .toList();
+        Flown flown = Ocean.fly(states, List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+    }
+
+    @Test
+    void anEndBeforeTheFirstInboundLegIsNobodysFault() {
+        Flown flown = fly(arriving(0).turn(180).seconds(40));
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.names()).contains("hold_entered", "amendment_not_due");
+    }
+
+    @Test
+    void overTheFixAlreadyTheHoldBeginsAtOnce() {
+        ClosedFormFlight flight =
+                new ClosedFormFlight(AAA.destination(new TrueDirection(270), 0.02), 90, KT, Ocean.CALM);
+        flight.turn(180).seconds(60).turn(180).seconds(70);
+        Flown flown = Ocean.fly(
+                flight.sample(2), List.of(Ocean.say(0, "fly present heading, hold west of AAA on the 282 radial")));
+        assertThat(flown.names()).as("%s", flown.events()).contains("hold_entered", "hold_inbound");
+        assertThat(flown.faults()).isEmpty();
+    }
+}

@@ -1,0 +1,82 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayList;
+import java.util.List;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.CrossingPlan;
+
+/** The altitudes at the places where one is to be had. */
+final class CrossingMeasures {
+
+    /** Off by more than this is a fault, whatever the set allows, feet. */
+    static final double FAULT_FT =
+            Rules.STANDARD.of(Rule.AltitudeAtCrossing.class).limitFt();
+
+    private final List<String> wanted = new ArrayList<>();
+    private final List<FlightEvent.Crossing> crossed = new ArrayList<>();
+
+    /** A clearance asks for these. */
+    void wanted(AmendedRoute route) {
+        route.crossings().stream()
+                .filter(plan -> plan.leg() >= 0)
+                .map(CrossingPlan::place)
+                .filter(place -> !wanted.contains(place))
+                .forEach(wanted::add);
+    }
+
+    void event(FlightEvent event) {
+        if (event instanceof FlightEvent.Crossing at) {
+            crossed.add(at);
+        }
+    }
+
+    /**
+     * What can be graded of them.
+     *
+     * @param criteria takes it
+     * @param notes takes what is not judged because it was not due
+     * @param over whether nothing more can come
+     * @param altitudeSeen whether the feed carries an altitude
+     * @param limitFt of the set
+     * @param span of the amendment
+     */
+    void grade(
+            List<Criterion> criteria,
+            List<String> notes,
+            boolean over,
+            boolean altitudeSeen,
+            double limitFt,
+            Span span) {
+        String source = "100 ft (FAA-S-ACS-8C, IR.V.B.S7)";
+        if (!crossed.isEmpty()) {
+            double worst = crossed.stream()
+                    .mapToDouble(at -> Math.abs(at.errorFt()))
+                    .max()
+                    .orElse(0);
+            criteria.add(Criterion.measured(
+                    Criterion.Kind.CROSSING,
+                    worst,
+                    limitFt,
+                    Span.of(
+                            crossed.get(0).timeS(),
+                            crossed.get(crossed.size() - 1).timeS()),
+                    source));
+        }
+        for (String place : wanted) {
+            if (!over || crossed.stream().anyMatch(at -> at.ident().equals(place))) {
+                continue;
+            }
+            if (!altitudeSeen && crossed.isEmpty()) {
+                criteria.removeIf(criterion -> criterion.code().equals(Criterion.Kind.CROSSING.name()));
+                criteria.add(Criterion.notJudged(
+                        Criterion.Kind.CROSSING, limitFt, "the feed carries no altitude", span, source));
+            } else {
+                notes.add("the altitude at " + place + " is not judged: it was not seen to be passed");
+            }
+        }
+    }
+}

@@ -1,0 +1,224 @@
+package org.rejoin.console.grade;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.route.Holding;
+
+import org.jspecify.annotations.Nullable;
+
+/** What is measured in a hold: its entry, the times of its inbound legs, how its inbound course is tracked, its speed. */
+final class HoldMeasures {
+
+    private static final Rule.HoldInbound TIMING = Rules.STANDARD.of(Rule.HoldInbound.class);
+    private static final Rule.HoldWrongSide WRONG = Rules.STANDARD.of(Rule.HoldWrongSide.class);
+
+    /** The inbound course is drawn from so far before the fix, nautical miles. */
+    private static final double LINE_NM = 60;
+
+    /** No inbound leg is longer, seconds. */
+    private static final double KEPT_S = 900;
+
+    /** On the inbound course, and so to keep to it: along it to within this, degrees; common practice, no source. */
+    private static final double ALONG_DEG = 10;
+
+    /** A speed above the maximum counts when it lasts this long, seconds; common practice, no source. */
+    private static final double SPEED_HELD_S = AmendmentGrader.HELD_S;
+
+    private static final String TASK = "FAA-S-ACS-8C, IR.III.B";
+
+    /** A point of the way in. */
+    private record At(double timeS, double crossNm, double trackErrorDeg) {}
+
+    private final Optional<Holding> holding;
+    private final Limits limits;
+    private final Optional<GeodesicLine> inbound;
+    private final Deque<At> way = new ArrayDeque<>();
+    private final Held fast = new Held(SPEED_HELD_S);
+    private final Span inHold = Span.nothing();
+    private boolean speedSeen;
+
+    private FlightEvent.@Nullable HoldEntered entered;
+    private final List<FlightEvent.HoldInbound> legs = new ArrayList<>();
+    private double offNm = Double.NaN;
+    private double limitNm = Double.NaN;
+    private double wrongDeg;
+    private boolean turningWrong;
+    private double wrongTrackDeg;
+    private FlightEvent.@Nullable HoldNotEntered missed;
+    private double missedS;
+
+    HoldMeasures(Optional<Holding> holding, Limits limits) {
+        this.holding = holding;
+        this.limits = limits;
+        this.inbound = holding.map(hold -> GeodesicLine.from(
+                        hold.fix().position(), hold.inboundTrue().reciprocal(), LINE_NM)
+                .reversed());
+    }
+
+    void point(Point now) {
+        if (holding.isEmpty() || inbound.isEmpty()) {
+            return;
+        }
+        Offset offset = inbound.get().offset(now.position());
+        way.addLast(new At(
+                now.timeS(),
+                offset.crossTrackNm(),
+                Angles.turn(now.trackTrueDeg() - offset.course().deg())));
+        while (way.getFirst().timeS() < now.timeS() - KEPT_S) {
+            way.removeFirst();
+        }
+        if (now.newPiece()) {
+            fast.breakOff();
+            turningWrong = false;
+        }
+        if (now.phase() == Point.Phase.HOLDING) {
+            inHold.add(now.timeS());
+            now.state().indicatedAirspeedKt().ifPresent(kt -> {
+                speedSeen = true;
+                fast.add(now.flownS(), Math.max(0, kt - holding.get().maximumSpeedKt()));
+            });
+        }
+        turned(now);
+        if (missed != null && entered == null) {
+            missedS = missed.afterS() + now.timeS() - missed.timeS();
+        }
+    }
+
+    /** How far a turn to the wrong side went on, until it is turned back. */
+    private void turned(Point now) {
+        if (turningWrong) {
+            double way = holding.filter(Holding::right).isPresent() ? -1 : 1;
+            double more = way * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
+            wrongDeg += Math.max(0, more);
+            turningWrong = way * now.turnRateDegPerS() > 0.5;
+        }
+        wrongTrackDeg = now.trackTrueDeg();
+    }
+
+    void event(FlightEvent event) {
+        if (event instanceof FlightEvent.HoldEntered at) {
+            entered = at;
+        } else if (event instanceof FlightEvent.HoldInbound leg) {
+            legs.add(leg);
+            inboundCourse(leg);
+        } else if (event instanceof FlightEvent.HoldWrongSide) {
+            wrongDeg = WRONG.wrongDeg();
+            turningWrong = true;
+        } else if (event instanceof FlightEvent.HoldNotEntered not) {
+            missed = not;
+            missedS = not.afterS();
+        }
+    }
+
+    /** The largest part of its limit off the inbound course, from where it is on it, or, where it never is, all the way. */
+    private void inboundCourse(FlightEvent.HoldInbound leg) {
+        List<At> flown = way.stream()
+                .filter(at -> at.timeS() >= leg.timeS() - leg.seconds() && at.timeS() <= leg.timeS())
+                .toList();
+        double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
+        int first = 0;
+        while (first < flown.size()
+                && !(Math.abs(flown.get(first).crossNm()) <= scale / 2
+                        && Math.abs(flown.get(first).trackErrorDeg()) <= ALONG_DEG)) {
+            first++;
+        }
+        for (At at : flown.subList(first == flown.size() ? 0 : first, flown.size())) {
+            offNm = Double.isNaN(offNm) ? Math.abs(at.crossNm()) : Math.max(offNm, Math.abs(at.crossNm()));
+        }
+        limitNm = scale * limits.courseScale();
+    }
+
+    /**
+     * What can be graded of the hold.
+     *
+     * @param criteria takes it
+     * @param notes takes what is not judged because it was not due
+     * @param over whether nothing more can come
+     * @param due whether what was not done was due
+     * @param span of the amendment
+     */
+    void grade(List<Criterion> criteria, List<String> notes, boolean over, boolean due, Span span) {
+        if (holding.isEmpty()) {
+            return;
+        }
+        entry(criteria, over, due, span);
+        times(criteria, notes, over, due, span);
+        if (!Double.isNaN(offNm)) {
+            criteria.add(Criterion.measured(
+                    Criterion.Kind.HOLD_COURSE, offNm, limitNm, inHold, "3/4 of full scale (" + TASK + ")"));
+        }
+        double fastKt = fast.largest();
+        if (speedSeen && !inHold.empty()) {
+            criteria.add(Criterion.measured(
+                    Criterion.Kind.HOLD_SPEED,
+                    fastKt,
+                    10,
+                    inHold,
+                    String.format(
+                            Locale.ROOT,
+                            "at most %.0f kt (AIM 5-3-8), 10 kt (%s)",
+                            holding.get().maximumSpeedKt(),
+                            TASK)));
+        }
+    }
+
+    private void entry(List<Criterion> criteria, boolean over, boolean due, Span span) {
+        String source =
+                "the entries are recommended, another one that stays on the protected side is allowed (AIM 5-3-8);"
+                        + " sectors: ICAO Doc 8168 volume I (" + TASK + ")";
+        FlightEvent.HoldEntered at = entered;
+        if (at != null) {
+            criteria.add(Criterion.measured(Criterion.Kind.HOLD_ENTRY, at.bySector() ? 0 : 1, 1, inHold, source));
+        } else if (over && (due || missed != null)) {
+            criteria.add(Criterion.never(Criterion.Kind.HOLD_ENTRY, 1, span, source));
+        }
+    }
+
+    private void times(List<Criterion> criteria, List<String> notes, boolean over, boolean due, Span span) {
+        Holding hold = holding.orElseThrow();
+        String source = "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
+        if (hold.legMinutes().isEmpty()) {
+            if (!legs.isEmpty()) {
+                notes.add("the legs of the hold are a distance: the time of the inbound leg is not judged");
+            }
+            return;
+        }
+        double wantedS = hold.legMinutes().getAsDouble() * 60;
+        double worst = legs.stream()
+                .filter(leg -> leg.n() >= TIMING.fromLeg())
+                .mapToDouble(leg -> Math.abs(leg.seconds() - wantedS))
+                .max()
+                .orElse(Double.NaN);
+        if (!Double.isNaN(worst)) {
+            criteria.add(Criterion.measured(Criterion.Kind.HOLD, worst, TIMING.limitS(), inHold, source));
+        } else if (over && due && legs.isEmpty()) {
+            criteria.add(Criterion.never(Criterion.Kind.HOLD, TIMING.limitS(), span, source));
+        } else if (over && !legs.isEmpty()) {
+            notes.add("the time of the inbound leg is not judged: only the first was flown, which the ones after it are"
+                    + " adjusted by");
+        }
+    }
+
+    /** How far it was turned the wrong way, degrees; not below what makes it a fault. */
+    double wrongDeg() {
+        return wrongDeg;
+    }
+
+    /** How long past the fix the aircraft was not outbound, seconds. */
+    double missedS() {
+        return missedS;
+    }
+}

@@ -1,0 +1,135 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.console.grade.Ocean.Flown;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Holds and crossings in closed form, against their limits. Inbound course 090 true to AAA, still air, 120 kt. */
+class HoldGradeTest {
+
+    private static final Position AAA = new Position(30, -45);
+
+    private static ClosedFormFlight arriving() {
+        Position start = AAA.destination(new TrueDirection(270), 8);
+        return new ClosedFormFlight(start, start.to(AAA).initial().deg(), 120, Ocean.CALM).miles(8);
+    }
+
+    private static ClosedFormFlight circuit(ClosedFormFlight flight, double outboundS) {
+        return flight.turn(180).seconds(outboundS).turn(180).seconds(outboundS);
+    }
+
+    private static Flown fly(ClosedFormFlight flight, String say) {
+        return Ocean.fly(
+                flight.sample(2),
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+    }
+
+    private static Flown hold(ClosedFormFlight flight) {
+        return fly(flight, "direct AAA, hold west of AAA on the 282 radial");
+    }
+
+    private static Criterion criterion(Flown flown, String code) {
+        return flown.grade().criteria().stream()
+                .filter(each -> each.code().equals(code))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** The minute: AIM 5-3-8. Ten seconds of it: common practice, no source. The first leg is not judged. */
+    @ParameterizedTest
+    @CsvSource({"60, true", "69, true", "51, true", "71, false", "49, false"})
+    void theInboundLegAgainstItsMinute(double seconds, boolean met) {
+        ClosedFormFlight flight = circuit(arriving(), 85);
+        Flown flown = hold(circuit(flight, seconds).seconds(5));
+        Criterion times = criterion(flown, "HOLD");
+        assertThat(times.met()).isEqualTo(met);
+        assertThat(times.measured()).isCloseTo(Math.abs(seconds - 60), Offset.offset(0.8));
+        assertThat(times.source()).contains("IR.III.B");
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    @Test
+    void whatWasNotDueIsNotJudged() {
+        Flown first = hold(circuit(arriving(), 60).seconds(5));
+        assertThat(first.grade().criteria()).noneMatch(each -> each.code().equals("HOLD"));
+        assertThat(first.grade().notes()).anyMatch(note -> note.contains("only the first was flown"));
+        assertThat(first.grade().verdict()).isEqualTo(Verdict.MET);
+        Flown outbound = hold(arriving().turn(180).seconds(40));
+        assertThat(outbound.faults()).isEmpty();
+        assertThat(outbound.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+    }
+
+    /** An entry that the heading does not ask for costs points; AIM 5-3-8 recommends the entries and forbids none. */
+    @Test
+    void anotherEntryCostsPointsAndIsNoFault() {
+        ClosedFormFlight flight = arriving().turn(-120).seconds(70);
+        Criterion entry = criterion(hold(flight), "HOLD_ENTRY");
+        assertThat(entry.measured()).isEqualTo(1);
+        assertThat(entry.met()).isTrue();
+        assertThat(entry.points()).isLessThan(entry.maxPoints());
+    }
+
+    @Test
+    void theWrongSideWeighsBySize() {
+        Flown little = hold(circuit(arriving(), 60).turn(-95).turn(95).turn(180).seconds(60));
+        Flown all = hold(circuit(arriving(), 60).turn(-180).seconds(60));
+        assertThat(little.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+        assertThat(all.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+        assertThat(little.grade().faults().get(0).severity()).isBetween(0.0, 0.12);
+        assertThat(all.grade().faults().get(0).severity()).isGreaterThan(0.9);
+        assertThat(criterion(all, "HOLD_ENTRY").met()).isFalse();
+    }
+
+    @Test
+    void aHoldNotEnteredWeighsByTime() {
+        Flown late = hold(arriving().seconds(64).turn(180).seconds(30));
+        Flown never = hold(arriving().seconds(300));
+        assertThat(late.faults()).containsExactly(FaultCode.HOLD_NOT_ENTERED);
+        assertThat(late.grade().faults().get(0).severity()).isLessThan(0.15);
+        assertThat(never.faults()).startsWith(FaultCode.HOLD_NOT_ENTERED);
+        assertThat(never.grade().faults().get(0).severity()).isEqualTo(1);
+    }
+
+    /** 100 ft: FAA-S-ACS-8C, IR.V.B.S7. */
+    @ParameterizedTest
+    @CsvSource({"5095, true, 0", "5105, false, 0.05", "4800, false, 1"})
+    void aCrossing(double feet, boolean met, double severity) {
+        Position north = new Position(30.9, -44.2);
+        Position start = north.destination(new TrueDirection(270), 10);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(north).initial().deg(), 120, Ocean.CALM);
+        flight.miles(10 - flight.radiusNm()).turnTo(180).miles(5).altitude(t -> feet);
+        Flown flown = fly(flight, "direct NORTH, then as filed, cross NORTH at 5000");
+        Criterion crossing = criterion(flown, "CROSSING");
+        assertThat(crossing.met()).isEqualTo(met);
+        assertThat(crossing.measured()).isCloseTo(Math.abs(feet - 5000), Offset.offset(0.5));
+        assertThat(flown.faults().contains(FaultCode.CROSSING_MISSED)).isEqualTo(!met);
+        if (!met) {
+            assertThat(flown.grade().faults().get(0).severity()).isCloseTo(severity, Offset.offset(0.01));
+        }
+    }
+
+    /** Three quarters of the scale on the way in: FAA-S-ACS-8C, IR.III.B; on an arc 1 NM: IR.V.A.S6. */
+    @Test
+    void theInboundCourse() {
+        Criterion course = criterion(hold(circuit(circuit(arriving(), 60), 60).seconds(5)), "HOLD_COURSE");
+        assertThat(course.limit()).isCloseTo(1.5, Offset.offset(1e-9));
+        assertThat(course.measured()).isLessThan(0.05);
+    }
+}
