@@ -7,13 +7,13 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
@@ -134,13 +134,12 @@ public record Comparison(BestPath best, Cost cost) {
         List<String> lines = new ArrayList<>();
         lines.add("BEST FLYABLE PATH for the clearance of " + Words.clock(best.heardS()));
         for (BestPath.TurnOnto turn : best.turns()) {
-            lines.add(Words.say("  %s  turn %s onto %s%s, rolled out at %s",
+            lines.add(Words.say(
+                    "  %s  turn %s onto %s%s, rolled out at %s",
                     Words.clock(turn.beginsS()),
                     Words.side(turn.turnDeg()),
                     turn.what(),
-                    turn.toLineNm() > 0
-                            ? Words.say(", %.2f NM before reaching the line", turn.toLineNm())
-                            : "",
+                    turn.toLineNm() > 0 ? Words.say(", %.2f NM before reaching the line", turn.toLineNm()) : "",
                     Words.clock(turn.rollsOutS())));
         }
         lines.add("  as flown: " + sentence());
@@ -159,10 +158,7 @@ public record Comparison(BestPath best, Cost cost) {
             parts.add(
                     Math.abs(late) < LATE_S
                             ? "turned onto " + onto + " in time"
-                            : Words.say("turned %.0f s %s onto %s",
-                                    Math.abs(late),
-                                    late > 0 ? "late" : "early",
-                                    onto));
+                            : Words.say("turned %.0f s %s onto %s", Math.abs(late), late > 0 ? "late" : "early", onto));
         });
         if (cost.pastLineNm() > PAST_NM) {
             parts.add(Words.say("%.2f NM past the line", cost.pastLineNm()));
@@ -170,9 +166,9 @@ public record Comparison(BestPath best, Cost cost) {
         parts.add(cost.lost()
                 .map(lost -> lost.seconds() < LOST_S
                         ? "no time lost"
-                        : Words.say("%.0f s lost%s",
-                                lost.seconds(),
-                                lost.nm() >= 0.1 ? Words.say(", %.1f NM farther", lost.nm()) : ""))
+                        : Words.say(
+                                "%.0f s lost%s",
+                                lost.seconds(), lost.nm() >= 0.1 ? Words.say(", %.1f NM farther", lost.nm()) : ""))
                 .orElse("time not compared: the amendment was not completed, or not all of it was flown and seen"));
         return String.join("; ", parts);
     }

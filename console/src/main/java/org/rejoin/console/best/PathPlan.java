@@ -2,10 +2,9 @@ package org.rejoin.console.best;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.DoubleFunction;
-
-import java.util.Locale;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
@@ -66,12 +65,7 @@ final class PathPlan {
     private Optional<GroundPath> intercept(TrueDirection before) {
         HeadingPlan plan = route.heading().orElseThrow();
         double turnDeg = turnTo(before, plan.headingTrue());
-        turn(
-                turnDeg,
-                before,
-                -1,
-                "heading " + Angles.figures(plan.magnetic().deg()) + " magnetic",
-                0);
+        turn(turnDeg, before, -1, "heading " + Angles.figures(plan.magnetic().deg()) + " magnetic", 0);
         Position from = here();
         TrueDirection heading = stretches.get(stretches.size() - 1).endHeading();
         GroundVector ground = air.on(heading);

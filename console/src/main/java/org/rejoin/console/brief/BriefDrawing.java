@@ -257,8 +257,7 @@ public final class BriefDrawing {
                     "track %s true", Words.tenths(plan.ground().track().deg())));
         }
         route.intercept()
-                .ifPresent(
-                        met -> words.add(Words.say("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
+                .ifPresent(met -> words.add(Words.say("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
         if (route.intercept().isEmpty() && route.courseLeg() > 0) {
             words.add("does not meet the course");
         }

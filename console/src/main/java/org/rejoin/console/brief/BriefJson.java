@@ -183,7 +183,9 @@ public final class BriefJson {
         hold.orEntry().ifPresent(entry -> object.put("or_entry", entry.name().toLowerCase(Locale.ROOT)));
         number(object, "arrival_heading_magnetic_deg", hold.arrivalHeading().deg());
         ArrayNode headings = object.putArray("entry_headings_magnetic_deg");
-        hold.entryHeadings().forEach(heading -> headings.add(JsonNumbers.rounded(heading.deg(), DECIMALS).doubleValue()));
+        hold.entryHeadings()
+                .forEach(heading -> headings.add(
+                        JsonNumbers.rounded(heading.deg(), DECIMALS).doubleValue()));
         hold.inboundHeading().ifPresent(heading -> number(object, "inbound_heading_magnetic_deg", heading.deg()));
         number(object, "outbound_heading_magnetic_deg", hold.outboundHeading().deg());
         hold.outboundSeconds().ifPresent(seconds -> number(object, "outbound_s", seconds));

@@ -140,7 +140,8 @@ final class BriefPicture {
     }
 
     private static String notMet(AmendedRoute route) {
-        String heading = Words.direction(route.heading().orElseThrow().magnetic().deg());
+        String heading =
+                Words.direction(route.heading().orElseThrow().magnetic().deg());
         if (route.headingsThatMeet().isEmpty()) {
             return Words.say(
                     "Heading %s does not take you to it, and no other heading from here does at a sensible angle. Say so,"

@@ -92,8 +92,7 @@ public final class BriefText {
     }
 
     private void heading(HeadingPlan plan) {
-        numbered(
-                "Heading", Words.say("%s (%s)", Words.direction(plan.magnetic().deg()), RouteWords.origin(plan)));
+        numbered("Heading", Words.say("%s (%s)", Words.direction(plan.magnetic().deg()), RouteWords.origin(plan)));
         detail(Words.say(
                 "%s true; variation here and today %s",
                 Words.tenths(plan.headingTrue().deg()),
@@ -221,9 +220,7 @@ public final class BriefText {
     }
 
     private void course(Course course) {
-        numbered(
-                "Course",
-                "set " + RouteWords.toSet(course));
+        numbered("Course", "set " + RouteWords.toSet(course));
         if (course.direction() == Course.Direction.TO) {
             detail(Words.say(
                     "the %s runs out from %s; flown inbound its course is the reciprocal",
@@ -231,9 +228,8 @@ public final class BriefText {
         }
         course.station()
                 .frequencyMhz()
-                .ifPresent(mhz -> detail(
-                        course.station().name() + " on "
-                                + Words.frequency(course.station().kind(), mhz)));
+                .ifPresent(mhz -> detail(course.station().name() + " on "
+                        + Words.frequency(course.station().kind(), mhz)));
     }
 
     private void direct(Leg.DirectToFix direct) {
@@ -271,9 +267,7 @@ public final class BriefText {
             numbered("Established", "you are on " + what + " already; turn onto it now");
             return;
         }
-        numbered(
-                "Intercept",
-                Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
+        numbered("Intercept", Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         detail(Words.say(
                 "angle %.0f degrees: turn %s onto %s%s(%s true)",
                 met.angleDeg(),
@@ -347,9 +341,7 @@ public final class BriefText {
             numbered("Then", onward + (route.resumesAt() >= 0 ? ", as filed from there" : ""));
         }
         if (!route.skipped().isEmpty()) {
-            numbered(
-                    "Skipped",
-                    RouteWords.skipped(route) + ": no longer flown");
+            numbered("Skipped", RouteWords.skipped(route) + ": no longer flown");
         }
     }
 

@@ -250,7 +250,8 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
                     return hold;
                 },
                 on -> {
-                    BriefJson.number(hold, "inbound_course_magnetic_deg", on.inbound().deg());
+                    BriefJson.number(
+                            hold, "inbound_course_magnetic_deg", on.inbound().deg());
                     return hold;
                 },
                 on -> hold.put("airway", on.airway()));

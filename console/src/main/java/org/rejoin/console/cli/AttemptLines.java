@@ -45,7 +45,8 @@ final class AttemptLines {
             json.writeStringField(
                     "recording", row.folder().toAbsolutePath().normalize().toString());
             text(json, "signature", signature(row));
-            JsonNumbers.orNull(json, "own_mark", row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1);
+            JsonNumbers.orNull(
+                    json, "own_mark", row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1);
             json.writeStringField("instructor", row.attempt().instructor());
             json.writeStringField("standard", row.grade().standard());
         });

@@ -124,7 +124,8 @@ final class ChartText {
         lines.add(
                 problems.isEmpty()
                         ? "No problems."
-                        : Words.count(problems.size(), "problem") + ", for " + dropped + " of them a record was left out:");
+                        : Words.count(problems.size(), "problem") + ", for " + dropped
+                                + " of them a record was left out:");
         listed(problems.stream()
                 .map(problem -> at(problem.line()) + problem.what() + (problem.fatal() ? " (left out)" : ""))
                 .toList());
@@ -149,9 +150,7 @@ final class ChartText {
                     + (name.equals(point.ident()) ? "" : " " + name)
                     + (each.line() > 0 ? "  (line " + each.line() + ")" : ""));
             Position at = point.position();
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  position     %s  (%s)", Words.place(at), Words.decimal(at)));
+            lines.add(String.format(Locale.ROOT, "  position     %s  (%s)", Words.place(at), Words.decimal(at)));
             if (point instanceof Station station) {
                 station(station);
             } else if (point instanceof Airport airport) {
@@ -162,15 +161,15 @@ final class ChartText {
     }
 
     private void station(Station station) {
-        station.dmePosition()
-                .ifPresent(dme -> lines.add("  DME at       " + Words.place(dme)));
+        station.dmePosition().ifPresent(dme -> lines.add("  DME at       " + Words.place(dme)));
         if (station.kind().hasRadials() || station.declination().isPresent()) {
             lines.add("  declination  "
                     + station.declination()
                             .map(declination -> Words.variation(declination.eastDeg()))
                             .orElse("none: its radials cannot be used"));
         }
-        lines.add("  frequency    " + station.frequencyMhz().stream()
+        lines.add("  frequency    "
+                + station.frequencyMhz().stream()
                         .mapToObj(mhz -> Words.frequency(station.kind(), mhz))
                         .findFirst()
                         .orElse("not given"));

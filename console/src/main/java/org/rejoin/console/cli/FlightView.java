@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;
@@ -16,7 +16,6 @@ import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.log.EventJson;
-
 
 /**
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade

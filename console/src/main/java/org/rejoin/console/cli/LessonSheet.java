@@ -20,16 +20,17 @@ final class LessonSheet {
         lines.add("Filed: " + CleanText.line(lesson.filed().text()));
         lesson.start().ifPresent(start -> lines.add(start(start)));
         if (lesson.wind().speedKt() > 0) {
-            lines.add(Words.say("Wind: from %s true at %.0f kt",
-                    Angles.figures(lesson.wind().from().deg()),
-                    lesson.wind().speedKt()));
+            lines.add(Words.say(
+                    "Wind: from %s true at %.0f kt",
+                    Angles.figures(lesson.wind().from().deg()), lesson.wind().speedKt()));
         }
         lesson.amendments().forEach(amendment -> lines.add("ATC: " + when(amendment.when())));
         return lines;
     }
 
     private static String start(Lesson.Start start) {
-        return Words.say("Start: at %s; %.0f ft, heading %s magnetic, %.0f kt true airspeed",
+        return Words.say(
+                "Start: at %s; %.0f ft, heading %s magnetic, %.0f kt true airspeed",
                 Words.place(start.position()),
                 start.altitudeFt(),
                 Angles.figures(start.heading().deg()),

@@ -12,8 +12,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Collectors;
 
-import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
@@ -138,7 +138,8 @@ record ManyRecordings(
         return quoted(name) + "," + quoted(debrief.seat().label()) + ","
                 + debrief.grade().score().stream()
                         .mapToObj(score -> JsonNumbers.rounded(score, 1).toPlainString())
-                        .collect(Collectors.joining()) + ","
+                        .collect(Collectors.joining())
+                + ","
                 + met(debrief) + ","
                 + faults(debrief).stream().collect(Collectors.joining(" "));
     }

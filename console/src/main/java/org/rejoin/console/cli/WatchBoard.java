@@ -13,7 +13,6 @@ import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
-
 /** Everything that {@code feed watch} knows, and how it says it. Used by the feed's thread and the printing one. */
 final class WatchBoard implements DatagramSink {
 

@@ -13,7 +13,6 @@ import org.rejoin.console.why.Explanation;
 import org.rejoin.console.why.FlightTime;
 import org.rejoin.console.why.NoEventNearException;
 
-
 /** What {@code debrief --why TIME} answers: for each aircraft that has an event near. */
 final class WhyAnswer {
 
@@ -37,7 +36,8 @@ final class WhyAnswer {
             try {
                 found.put(
                         debrief,
-                        Explainer.explanations(debrief.record(), askedS, debrief.set().limits()));
+                        Explainer.explanations(
+                                debrief.record(), askedS, debrief.set().limits()));
             } catch (NoEventNearException e) {
                 refusal = refusal.isEmpty() ? String.valueOf(e.getMessage()) : refusal;
             }

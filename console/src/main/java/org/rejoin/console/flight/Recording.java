@@ -30,7 +30,6 @@ import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.Datagram;
 
-
 /**
  * What a flight leaves behind: raw datagrams, lesson, chart, and a log and a grade for each aircraft. A disk in trouble
  * never stops the flight.

@@ -60,7 +60,8 @@ public record AmendmentGrade(
      * @return not judged where nothing was, or something that the clearance asks for was not, or it was taken back
      */
     public Verdict verdict() {
-        Verdict flown = Verdict.together(criteria.stream().map(Criterion::verdict).toList());
+        Verdict flown =
+                Verdict.together(criteria.stream().map(Criterion::verdict).toList());
         return takenBack && flown == Verdict.MET ? Verdict.NOT_JUDGED : flown;
     }
 

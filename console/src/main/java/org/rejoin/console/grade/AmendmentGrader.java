@@ -295,8 +295,7 @@ final class AmendmentGrader {
         String source = set.source("overshoot");
         Span span = Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS));
         if (line.metUnseen() || doneUnseen()) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
+            criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
         } else if (achieved.isPresent()) {
             Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source);
             criteria.add(
@@ -315,8 +314,7 @@ final class AmendmentGrader {
         Span span = line.course();
         double limit = line.scaleNm() * set.limits().courseScale();
         if (doneUnseen()) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.COURSE, limit, UNSEEN, Span.of(atS, lastS), source));
+            criteria.add(Criterion.notJudged(Criterion.Kind.COURSE, limit, UNSEEN, Span.of(atS, lastS), source));
         } else if (!span.empty() && span.fellIntoGaps()) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));

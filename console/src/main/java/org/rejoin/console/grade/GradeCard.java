@@ -5,7 +5,6 @@ import java.util.List;
 
 import org.rejoin.console.words.Words;
 
-
 /** The grade as text for a terminal. */
 public final class GradeCard {
 
@@ -39,7 +38,8 @@ public final class GradeCard {
         for (int i = 0; i < grade.attempts().size(); i++) {
             AttemptGrade attempt = grade.attempts().get(i);
             if (!attempt.equals(last) && !attempt.amendments().isEmpty()) {
-                lines.add(Words.say("  attempt %d, %s to %s: %s",
+                lines.add(Words.say(
+                        "  attempt %d, %s to %s: %s",
                         i + 1,
                         Words.clock(attempt.fromS()),
                         Words.clock(attempt.toS()),
@@ -57,28 +57,27 @@ public final class GradeCard {
      * @param notJudged why it was not
      * @return for example "SCORE 97 of 100, standard met"
      */
-    public static String result(
-            java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
-        String points = score.isEmpty()
-                ? "no score"
-                : Words.say("SCORE %.0f of 100", score.getAsDouble());
+    public static String result(java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
+        String points = score.isEmpty() ? "no score" : Words.say("SCORE %.0f of 100", score.getAsDouble());
         return points + ", standard " + verdict.words()
                 + notJudged.map(why -> ": " + why).orElse("");
     }
 
     private static void criterion(Criterion criterion, List<String> lines) {
         if (!criterion.judged()) {
-            lines.add(Words.say("  %-10s %-54s %s",
+            lines.add(Words.say(
+                    "  %-10s %-54s %s",
                     criterion.verdict().words(),
                     criterion.title(),
                     criterion.notJudged().orElse("")));
             return;
         }
-        lines.add(Words.say("  %-10s %-54s %-26s %4.1f of %2.0f points",
+        lines.add(Words.say(
+                "  %-10s %-54s %-26s %4.1f of %2.0f points",
                 criterion.verdict().words(),
                 criterion.title(),
-                (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached")
-                        + " (limit " + number(criterion.limit(), criterion.unit()) + ")",
+                (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached") + " (limit "
+                        + number(criterion.limit(), criterion.unit()) + ")",
                 criterion.points(),
                 criterion.maxPoints()));
         lines.add("             limit: " + criterion.source());

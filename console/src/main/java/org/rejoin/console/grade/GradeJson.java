@@ -71,8 +71,7 @@ public final class GradeJson {
         json.writeEndObject();
     }
 
-    private static void result(
-            OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
+    private static void result(OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
             throws IOException {
         JsonNumbers.orNull(json, "score", score, 1);
         writeMet(verdict, json);

@@ -181,8 +181,7 @@ final class LineMeasures {
     /** Zero or less while parallel to the course, more than half scale off it. */
     private static double offParallel(Point at) {
         return Math.max(
-                Math.abs(at.trackErrorDeg()) / ALONG_DEG - 1,
-                1 - Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2));
+                Math.abs(at.trackErrorDeg()) / ALONG_DEG - 1, 1 - Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2));
     }
 
     /** The turn toward the course after it was crossed, dated back to where a standard turn began. */

@@ -6,10 +6,9 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
-import org.rejoin.bridge.route.Holding;
 
 /**
  * An event as a pilot reads it: the clock, what happened, the number that matters. Directions are magnetic first, as
@@ -68,7 +67,9 @@ public final class EventText {
                 FlightEvent.Overshoot e = (FlightEvent.Overshoot) event;
                 yield Words.say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
                         + (e.settledAfterS().isPresent()
-                                ? Words.say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
+                                ? Words.say(
+                                        ", back on it after %.0f s",
+                                        e.settledAfterS().getAsDouble())
                                 : ", never back on it");
             }
             case FLOWN_THROUGH ->
@@ -77,7 +78,8 @@ public final class EventText {
                         Math.abs(((FlightEvent.FlownThrough) event).crossTrackNm()));
             case COURSE_DEVIATION_BEGAN -> {
                 FlightEvent.CourseDeviationBegan e = (FlightEvent.CourseDeviationBegan) event;
-                yield Words.say("outside the course limit of %.2f NM, to the %s", e.limitNm(), Words.side(e.crossTrackNm()));
+                yield Words.say(
+                        "outside the course limit of %.2f NM, to the %s", e.limitNm(), Words.side(e.crossTrackNm()));
             }
             case COURSE_DEVIATION_ENDED -> {
                 FlightEvent.CourseDeviationEnded e = (FlightEvent.CourseDeviationEnded) event;
@@ -115,10 +117,13 @@ public final class EventText {
                         + ": still on the old course 30 s after passing it";
             case WEAVING -> {
                 FlightEvent.Weaving e = (FlightEvent.Weaving) event;
-                yield Words.say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
+                yield Words.say(
+                        "WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
             }
             case ALTITUDE_DEVIATION_BEGAN ->
-                Words.say("off the assigned altitude, %s", Words.highOrLow(((FlightEvent.AltitudeDeviationBegan) event).errorFt()));
+                Words.say(
+                        "off the assigned altitude, %s",
+                        Words.highOrLow(((FlightEvent.AltitudeDeviationBegan) event).errorFt()));
             case ALTITUDE_DEVIATION_ENDED -> {
                 FlightEvent.AltitudeDeviationEnded e = (FlightEvent.AltitudeDeviationEnded) event;
                 yield (e.back() ? "back at the assigned altitude" : "the assigned altitude is not judged any more")
@@ -188,14 +193,16 @@ public final class EventText {
                     case STANDING_STILL -> "simulation paused: the aircraft stands still";
                 };
             case SIM_RESUMED -> "simulation goes on";
-            case REPOSITIONED -> Words.say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
+            case REPOSITIONED ->
+                Words.say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
             case FLIGHT_ENDED -> "flight ended";
         };
     }
 
     private static String turn(FlightEvent.TurnAtFix e) {
-        String where =
-                e.beganNm() >= 0 ? Words.say("%.2f NM before it", e.beganNm()) : Words.say("%.2f NM beyond it", -e.beganNm());
+        String where = e.beganNm() >= 0
+                ? Words.say("%.2f NM before it", e.beganNm())
+                : Words.say("%.2f NM beyond it", -e.beganNm());
         String when = Math.abs(e.lateS()) < 1
                 ? "on time"
                 : Words.say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");

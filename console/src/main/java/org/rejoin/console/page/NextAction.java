@@ -3,6 +3,8 @@ package org.rejoin.console.page;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -17,9 +19,6 @@ import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
-import org.rejoin.bridge.flight.Assigned;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.log.EventText;
 
 /**
@@ -78,19 +77,25 @@ record NextAction(String text, double inNm) {
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
         NextAction lateral = of(amended, now, turningToHeading);
         StringBuilder text = new StringBuilder(lateral.text());
-        now.state().altitudeMslFt().ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
-            if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
-                text.append(String.format(Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
-            }
-        }));
-        now.state().indicatedAirspeedKt().ifPresent(knots -> assigned.speed().ifPresent(speed -> {
-            boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
-            boolean fast = knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
-            if (slow || fast) {
-                text.append(String.format(
-                        Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
-            }
-        }));
+        now.state()
+                .altitudeMslFt()
+                .ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
+                    if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
+                        text.append(String.format(
+                                Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
+                    }
+                }));
+        now.state()
+                .indicatedAirspeedKt()
+                .ifPresent(knots -> assigned.speed().ifPresent(speed -> {
+                    boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
+                    boolean fast =
+                            knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
+                    if (slow || fast) {
+                        text.append(String.format(
+                                Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
+                    }
+                }));
         return new NextAction(text.toString(), lateral.inNm());
     }
 
@@ -333,7 +338,11 @@ record NextAction(String text, double inNm) {
         if (!holds || turns || Math.abs(toTurn) < STILL_ON_DEG) {
             return Optional.empty();
         }
-        String at = route.legs().get(index - 1).endsAt().map(fix -> " at " + fix.ident()).orElse("");
+        String at = route.legs()
+                .get(index - 1)
+                .endsAt()
+                .map(fix -> " at " + fix.ident())
+                .orElse("");
         return Optional.of(new NextAction(
                 "turn " + (toTurn < 0 ? "left" : "right") + " to " + here + " now: the turn" + at + " is overdue", 0));
     }
@@ -345,7 +354,9 @@ record NextAction(String text, double inNm) {
 
     private static String side(double bearingDeg) {
         double off = Math.abs(bearingDeg);
-        return off < AHEAD_DEG ? "ahead" : off > 180 - AHEAD_DEG ? "behind you" : bearingDeg < 0 ? "to your left" : "to your right";
+        return off < AHEAD_DEG
+                ? "ahead"
+                : off > 180 - AHEAD_DEG ? "behind you" : bearingDeg < 0 ? "to your left" : "to your right";
     }
 
     /** What is flown past the last line. */

@@ -9,16 +9,15 @@ import java.util.Set;
 import java.util.function.Consumer;
 import java.util.regex.Pattern;
 
-import org.rejoin.console.words.Words;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -103,15 +102,17 @@ final class Orders {
     /** The clearance in force, where these words are its own: pressed twice, or meant again. */
     private static Optional<Entry.Issued> repeated(SeatPage page, String words, OptionalDouble altitudeFt) {
         return page.current()
-                .filter(issued -> issued.route().clearance().text().strip().equalsIgnoreCase(words)
-                        && altitudeFt.isEmpty());
+                .filter(issued ->
+                        issued.route().clearance().text().strip().equalsIgnoreCase(words) && altitudeFt.isEmpty());
     }
 
     private static String asked(SeatPage page, Entry.Issued issued) {
-        return JsonText.object("ask", json -> json.writeStringField(
-                "why",
-                "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
-                        + " and is in force. Issue it again?"));
+        return JsonText.object(
+                "ask",
+                json -> json.writeStringField(
+                        "why",
+                        "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
+                                + " and is in force. Issue it again?"));
     }
 
     /** The clearance before comes into force again, from here; before the first there is the filed route. */
@@ -202,7 +203,9 @@ final class Orders {
                 return;
             }
             elements.add(new ReadBack.Element(
-                    CleanText.of(each.path(0).asText()), CleanText.of(each.path(1).asText()), verdict));
+                    CleanText.of(each.path(0).asText()),
+                    CleanText.of(each.path(1).asText()),
+                    verdict));
         }
         if (elements.isEmpty()) {
             answer.accept(refused("no element was tapped"));
@@ -216,7 +219,8 @@ final class Orders {
             page.readBack(readback);
             answer.accept(
                     kept.problem().isPresent()
-                            ? refused("the readback is not kept: " + kept.problem().get())
+                            ? refused("the readback is not kept: "
+                                    + kept.problem().get())
                             : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
         });
     }

@@ -118,9 +118,7 @@ final class RoutePicture {
         double magnetic = Angles.circle(way.initial().deg() - variationAt(from));
         return Words.say(
                 "%.2f NM, %s true, %s magnetic there",
-                way.distanceNm(),
-                Angles.figures(way.initial().deg()),
-                Angles.figures(magnetic));
+                way.distanceNm(), Angles.figures(way.initial().deg()), Angles.figures(magnetic));
     }
 
     /** Points, airways and the filed route, as members of an object. */
@@ -187,8 +185,7 @@ final class RoutePicture {
                     "heading " + Angles.figures(heading.get().magnetic().deg()));
         }
         if (route.course().isPresent()) {
-            json.writeStringField(
-                    "radial_name", route.course().get().name());
+            json.writeStringField("radial_name", route.course().get().name());
         }
         writePlace(json, "intercept", route.intercept().map(met -> met.position()));
         writePlace(json, "lead", lines.lead(route));

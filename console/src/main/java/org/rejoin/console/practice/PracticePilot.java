@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Offset;
@@ -14,9 +14,9 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
-import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.HeadingRange;
 import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
 
@@ -129,9 +129,7 @@ final class PracticePilot {
 
     /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */
     private Leg.@Nullable DirectToFix unaimed() {
-        return leg < route.legs().size()
-                        && aimed == null
-                        && route.legs().get(leg) instanceof Leg.DirectToFix direct
+        return leg < route.legs().size() && aimed == null && route.legs().get(leg) instanceof Leg.DirectToFix direct
                 ? direct
                 : null;
     }

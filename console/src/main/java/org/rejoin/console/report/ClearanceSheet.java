@@ -3,9 +3,6 @@ package org.rejoin.console.report;
 import java.util.List;
 import java.util.stream.Collectors;
 
-import org.rejoin.console.log.EventText;
-import org.rejoin.bridge.chart.Station;
-import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -17,6 +14,7 @@ import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -85,8 +83,7 @@ final class ClearanceSheet {
                 "Over the ground",
                 Words.say(
                         "track %s true at %.0f kt in the wind of the lesson",
-                        Words.tenths(plan.ground().track().deg()),
-                        plan.ground().groundSpeedKt()));
+                        Words.tenths(plan.ground().track().deg()), plan.ground().groundSpeedKt()));
     }
 
     private void course(Course course) {
@@ -102,9 +99,8 @@ final class ClearanceSheet {
     }
 
     private void intercept(Intercept met) {
-        String where = met.airwayLeg()
-                .map(leg -> RouteWords.segment(leg) + ", ")
-                .orElse("");
+        String where =
+                met.airwayLeg().map(leg -> RouteWords.segment(leg) + ", ").orElse("");
         row(
                 "Intercept",
                 where

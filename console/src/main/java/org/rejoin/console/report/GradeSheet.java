@@ -2,14 +2,14 @@ package org.rejoin.console.report;
 
 import java.util.List;
 
-import org.rejoin.console.grade.GradeCard;
-import org.rejoin.console.grade.AttemptGrade;
-import org.rejoin.console.grade.AmendmentGrade;
-import org.rejoin.console.grade.Verdict;
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.console.grade.AmendmentGrade;
+import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Criterion;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeCard;
+import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.words.Words;
 
 /** The grade: what was measured, against which limit, from where; the faults and what to practise. */
@@ -76,8 +76,8 @@ final class GradeSheet {
             out.start("td").end();
             out.element(
                     "td",
-                    "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS())
-                            + ". Limit: " + criterion.source() + ".",
+                    "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS()) + ". Limit: "
+                            + criterion.source() + ".",
                     "colspan",
                     "4");
             out.end().end();
@@ -105,8 +105,7 @@ final class GradeSheet {
     private static String measured(Criterion criterion) {
         return criterion
                 .notJudged()
-                .orElseGet(() ->
-                        criterion.measurable() ? value(criterion, criterion.measured()) : "not reached");
+                .orElseGet(() -> criterion.measurable() ? value(criterion, criterion.measured()) : "not reached");
     }
 
     void faults() {

@@ -50,7 +50,8 @@ final class ReportPage {
         out.start("html", "lang", "en").start("head");
         out.empty("meta", "charset", "utf-8").text("\n");
         String running = PageResources.running(
-                (heading.pilot().isEmpty() ? "" : heading.pilot() + ": ") + flight.lesson().title() + ", "
+                (heading.pilot().isEmpty() ? "" : heading.pilot() + ": ")
+                        + flight.lesson().title() + ", "
                         + RECORDED.format(flight.debrief().began()),
                 Report.CAUTION);
         out.empty("meta", "http-equiv", "Content-Security-Policy", "content", resources.policy(running))

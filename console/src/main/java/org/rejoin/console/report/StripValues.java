@@ -13,7 +13,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.flight.Limits;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.protocol.AircraftState;
 

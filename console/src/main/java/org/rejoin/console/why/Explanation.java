@@ -5,13 +5,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
@@ -52,28 +52,15 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     List<String> table() {
         List<String> lines = new ArrayList<>();
         lines.add("  limits in force for this grade: " + limitsInWords());
-        lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
-                "time",
-                "doing",
-                "leg",
-                "cross-track",
-                "to go",
-                "track",
-                "heading",
-                "altitude",
-                "speed"));
-        lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
-                "",
-                "",
-                "",
-                "NM",
-                "NM",
-                "off, deg",
-                "off, deg",
-                "off, ft",
-                "kt"));
+        lines.add(Words.say(
+                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+                "time", "doing", "leg", "cross-track", "to go", "track", "heading", "altitude", "speed"));
+        lines.add(Words.say(
+                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+                "", "", "", "NM", "NM", "off, deg", "off, deg", "off, ft", "kt"));
         for (Point at : around) {
-            lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
+            lines.add(Words.say(
+                    "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
                     Words.clock(at.timeS()),
                     at.phase().words() + (at.established() ? ", on it" : ""),
                     leg(at),
@@ -84,7 +71,8 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                     number(at.altitudeErrorFt(), "%+.0f"),
                     at.groundSpeedKt()));
         }
-        lines.add("  plus: track right of the course, heading right of the assigned one, altitude above the assigned one");
+        lines.add(
+                "  plus: track right of the course, heading right of the assigned one, altitude above the assigned one");
         return lines;
     }
 
@@ -94,11 +82,10 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
 
     private String limitsInWords() {
         double fullScaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
-        return Words.say("full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
+        return Words.say(
+                "full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
                 fullScaleNm,
-                limits.angular()
-                        ? Words.say(" or %.0f degrees of a station if less", limits.fullScaleDeg())
-                        : "",
+                limits.angular() ? Words.say(" or %.0f degrees of a station if less", limits.fullScaleDeg()) : "",
                 fullScaleNm / 2,
                 fullScaleNm * limits.courseScale(),
                 limits.headingDeg(),
@@ -120,9 +107,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     private static String side(double crossTrackNm) {
         return Double.isNaN(crossTrackNm)
                 ? "-"
-                : Words.say("%.3f %s",
-                        Math.abs(crossTrackNm),
-                        Words.side(crossTrackNm));
+                : Words.say("%.3f %s", Math.abs(crossTrackNm), Words.side(crossTrackNm));
     }
 
     private static String number(double value, String format) {

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.Angles;
@@ -162,8 +161,9 @@ public final class RouteWords {
                             .variationAt(amended.intercept()
                                     .map(Intercept::position)
                                     .orElse(amended.situation().position()));
-                    return Angles.figures(
-                                    new TrueDirection(trueDeg).toMagnetic(variation).deg())
+                    return Angles.figures(new TrueDirection(trueDeg)
+                                    .toMagnetic(variation)
+                                    .deg())
                             + " magnetic (" + said + ")";
                 })
                 .orElse(said);

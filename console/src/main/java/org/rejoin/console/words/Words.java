@@ -138,7 +138,9 @@ public final class Words {
      */
     public static String frequency(Station.Kind kind, double mhz) {
         double khz = Math.rint(mhz * 10_000) / 10;
-        return kind == Station.Kind.NDB ? say(khz == Math.rint(khz) ? "%.0f kHz" : "%.1f kHz", khz) : say("%.2f MHz", mhz);
+        return kind == Station.Kind.NDB
+                ? say(khz == Math.rint(khz) ? "%.0f kHz" : "%.1f kHz", khz)
+                : say("%.2f MHz", mhz);
     }
 
     /**

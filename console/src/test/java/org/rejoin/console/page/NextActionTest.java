@@ -185,8 +185,23 @@ class NextActionTest {
                 OptionalDouble.of(150),
                 false);
         Point point = new Point(
-                low, 60, here.trackTrueDeg(), GS, 0, Double.NaN, here.phase(), here.legIndex(), Double.NaN, Double.NaN,
-                Double.NaN, 2, 0, Double.NaN, Double.NaN, false, false);
+                low,
+                60,
+                here.trackTrueDeg(),
+                GS,
+                0,
+                Double.NaN,
+                here.phase(),
+                here.legIndex(),
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                2,
+                0,
+                Double.NaN,
+                Double.NaN,
+                false,
+                false);
         Assigned assigned = new Assigned(
                 OptionalDouble.of(5_000),
                 Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
@@ -223,8 +238,7 @@ class NextActionTest {
     void aTrackThatNeverMeetsTheLineIsSaid() {
         // Flown the other way the same line lies on the pilot's other side.
         assertThat(next(closing(at(10, -5), courseAt(10) + 179, 0)))
-                .isEqualTo(new NextAction(
-                        "turn left toward course 066 FROM PTL: the line is 5.0 NM to your left", 0));
+                .isEqualTo(new NextAction("turn left toward course 066 FROM PTL: the line is 5.0 NM to your left", 0));
         for (double angle : new double[] {-40, 0, 2}) {
             assertThat(next(closing(at(10, -5), courseAt(10) + angle, 0)))
                     .as("angle %s", angle)
@@ -255,11 +269,10 @@ class NextActionTest {
         double lead = RADIUS_NM * Math.tan(Math.toRadians(turn / 2));
         NextAction next = next(along(route.courseLeg(), 0.1, 3));
         assertThat(next.inNm()).isCloseTo(3 - lead, within(0.05));
-        assertThat(next.text()).matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm())
-                .isZero();
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text())
-                .contains(" now (at PTL066039)");
+        assertThat(next.text())
+                .matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm()).isZero();
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text()).contains(" now (at PTL066039)");
     }
 
     @Test
@@ -360,6 +373,7 @@ class NextActionTest {
                     .isEqualTo(new NextAction("hold course 066 FROM PTL", 0));
         }
         assertThat(next(closing(at(10, -0.4), courseAt(10), Double.NaN)))
-                .isEqualTo(new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to your right", 0));
+                .isEqualTo(
+                        new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to your right", 0));
     }
 }

@@ -215,7 +215,8 @@ class PageAccessTest {
         for (String host : new String[] {"", ":80", "127.0.0.1:8080", "127.0.0.1:80:80", "evil.example", "127.0.0.2"}) {
             assertThat(PageAccess.isHost(host, local)).as(host).isFalse();
         }
-        assertThat(PageAccess.isOrigin("http://", "https://127.0.0.1", "127.0.0.1", local)).isFalse();
+        assertThat(PageAccess.isOrigin("http://", "https://127.0.0.1", "127.0.0.1", local))
+                .isFalse();
     }
 
     @Test

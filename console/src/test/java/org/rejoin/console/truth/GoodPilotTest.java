@@ -14,7 +14,6 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
-
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
@@ -34,8 +33,7 @@ class GoodPilotTest {
     private static final double[] GUSTS_KT = {0, 15};
 
     /** Invented, in open ocean; long legs, for fast aircraft. */
-    private static final String CHART =
-            """
+    private static final String CHART = """
             name: Invented, in open ocean
             stations:
               - {ident: AAA, name: Petrel, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: 39.0, longitude_deg: -51.0, declination_deg: -16.0, elevation_ft: 0}
@@ -79,9 +77,7 @@ class GoodPilotTest {
     }
 
     private static Case said(String say, double kt, double headingDeg, double windFromDeg) {
-        String lesson = String.format(
-                Locale.ROOT,
-                """
+        String lesson = String.format(Locale.ROOT, """
                 title: A task in open ocean
                 chart: chart.yaml
                 filed: "XAAA DCT AAA V40 CCC DCT XCCC"
@@ -91,13 +87,9 @@ class GoodPilotTest {
                 amendments:
                   - {when: {elapsed_s: 20}, say: "%s", altitude_ft: 6000}
                 standard: instrument-rating
-                """,
-                headingDeg,
-                kt,
-                windFromDeg,
-                kt < 100 ? 25 : 40,
-                say);
-        return new Case(String.format(Locale.ROOT, "%s at %.0f kt from heading %.0f", say, kt, headingDeg), CHART, lesson);
+                """, headingDeg, kt, windFromDeg, kt < 100 ? 25 : 40, say);
+        return new Case(
+                String.format(Locale.ROOT, "%s at %.0f kt from heading %.0f", say, kt, headingDeg), CHART, lesson);
     }
 
     /** BBB bears 052 true, 068 by the compass, 29 NM from the start. */
@@ -123,7 +115,10 @@ class GoodPilotTest {
             cases.add(said("turn left heading 040", kt, 120, 200));
             cases.add(said("fly heading 250", kt, 80, 200));
             Case climb = said("climb and maintain 8000", kt, 80, 20);
-            cases.add(new Case(climb.name(), climb.chart(), climb.lesson().replace("altitude_ft: 6000}\nstandard", "altitude_ft: 8000}\nstandard")));
+            cases.add(new Case(
+                    climb.name(),
+                    climb.chart(),
+                    climb.lesson().replace("altitude_ft: 6000}\nstandard", "altitude_ft: 8000}\nstandard")));
             cases.add(said("fly heading 030, join V40, then as filed", kt, 60, 300));
             cases.add(said("direct CCC", kt, 150, 300));
         }
@@ -161,7 +156,8 @@ class GoodPilotTest {
                 .mapToObj(i -> {
                     double gusts = GUSTS_KT[i % GUSTS_KT.length];
                     Grade grade = fly(cases.get(i), gusts);
-                    boolean well = grade.verdict() == org.rejoin.console.grade.Verdict.MET && grade.score().orElse(0) >= LEAST_SCORE;
+                    boolean well = grade.verdict() == org.rejoin.console.grade.Verdict.MET
+                            && grade.score().orElse(0) >= LEAST_SCORE;
                     return well ? "" : cases.get(i).name() + ", gusts " + gusts + ": " + grade.score() + " " + grade;
                 })
                 .filter(text -> !text.isEmpty())

@@ -126,7 +126,8 @@ final class Truth {
                 3,
                 1092.2 * Math.tan(Math.toRadians(25)) / flown.task().setting().speedKt());
         int from = at(Task.CLEARED_S + 10 + turn / rate + graceS);
-        // Past the line the course is to be flown: holding the heading there is flying through, not a heading badly held.
+        // Past the line the course is to be flown: holding the heading there is flying through, not a heading badly
+        // held.
         int met = crossed < 0 ? track.size() : crossed;
         int to = Double.isNaN(flown.captureS()) ? met : Math.min(met, at(flown.captureS()));
         return Track.longestS(
@@ -146,7 +147,8 @@ final class Truth {
         if (Double.isNaN(flown.captureS())) {
             return 0;
         }
-        // Established within half scale first, whoever drifts out of it tracks beside the course: the scale judges that.
+        // Established within half scale first, whoever drifts out of it tracks beside the course: the scale judges
+        // that.
         int to = Math.min(crossed < 0 ? endOfFirst : crossed, close < 0 ? track.size() : close);
         return Track.longestS(
                 at(flown.captureS()),
