@@ -96,7 +96,8 @@ public final class Archive {
                     for (int n = zip.read(buffer); n >= 0; n = zip.read(buffer)) {
                         left -= n;
                         if (left < 0 || files > MOST_FILES) {
-                            throw new IOException("it unpacks to more than 2 GB or 10,000 files; recordings are smaller");
+                            throw new IOException(
+                                    "it unpacks to more than 2 GB or 10,000 files; recordings are smaller");
                         }
                         out.write(buffer, 0, n);
                     }

@@ -48,8 +48,9 @@ final class BroughtRecordings implements AutoCloseable {
             });
             List<Path> found = recordings(into);
             if (found.isEmpty()) {
-                throw new BadInput(named + " holds no folder with flight.pcap and lesson.yaml; fly each drill with --out"
-                        + " FOLDER and pack the folders");
+                throw new BadInput(
+                        named + " holds no folder with flight.pcap and lesson.yaml; fly each drill with --out"
+                                + " FOLDER and pack the folders");
             }
             brought = new BroughtRecordings(found, into);
             return brought;

@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Locale;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 
 import org.rejoin.console.drill.NoDrillException;

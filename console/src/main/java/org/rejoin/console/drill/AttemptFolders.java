@@ -226,8 +226,7 @@ public final class AttemptFolders implements AttemptSource {
      */
     public Path keep(Unflown unflown) throws IOException {
         Pilot pilot = book.roster().findOrAdd(unflown.pilot());
-        Instant began =
-                unflown.at().minusMillis((long) (unflown.seconds().orElse(0) * 1000));
+        Instant began = unflown.at().minusMillis((long) (unflown.seconds().orElse(0) * 1000));
         StringBuilder lines = new StringBuilder();
         for (Mark mark : unflown.marks()) {
             ObjectNode line = JSON.createObjectNode();

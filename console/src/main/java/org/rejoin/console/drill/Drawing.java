@@ -31,34 +31,42 @@ final class Drawing {
     static List<Question> questions(AmendedRoute route) {
         List<Question> all = new ArrayList<>();
         if (route.courseLeg() >= 0) {
-            route.legs().get(route.courseLeg()).line().ifPresent(line -> all.add(new Question(
-                    "DRAW_COURSE",
-                    Skill.COURSE,
-                    "Draw the course to fly, the way it is flown.",
-                    new Question.Answer.Line(line, LINE_DEG, LINE_NM),
-                    0,
-                    "the line of the clearance, toward where the route goes on")));
+            route.legs()
+                    .get(route.courseLeg())
+                    .line()
+                    .ifPresent(line -> all.add(new Question(
+                            "DRAW_COURSE",
+                            Skill.COURSE,
+                            "Draw the course to fly, the way it is flown.",
+                            new Question.Answer.Line(line, LINE_DEG, LINE_NM),
+                            0,
+                            "the line of the clearance, toward where the route goes on")));
         }
-        route.intercept().ifPresent(met -> all.add(new Question(
-                "DRAW_INTERCEPT",
-                Skill.INTERCEPT,
-                "Mark where the heading meets the course.",
-                new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
-                0,
-                String.format(Locale.ROOT, "%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
-        route.computedFix().ifPresent(fix -> all.add(new Question(
-                "DRAW_FIX",
-                Skill.FIX,
-                "Mark where the airway is joined.",
-                new Question.Answer.Point(
-                        fix.fix().position(),
-                        Math.max(POINT_NM, POINT_SHARE * fix.definitions().get(0).distanceNm())),
-                0,
-                String.format(
-                        Locale.ROOT,
-                        "where the radial crosses the airway, %.0f NM from %s",
-                        fix.definitions().get(0).distanceNm(),
-                        fix.definitions().get(0).station().ident()))));
+        route.intercept()
+                .ifPresent(met -> all.add(new Question(
+                        "DRAW_INTERCEPT",
+                        Skill.INTERCEPT,
+                        "Mark where the heading meets the course.",
+                        new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
+                        0,
+                        String.format(
+                                Locale.ROOT, "%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
+        route.computedFix()
+                .ifPresent(fix -> all.add(new Question(
+                        "DRAW_FIX",
+                        Skill.FIX,
+                        "Mark where the airway is joined.",
+                        new Question.Answer.Point(
+                                fix.fix().position(),
+                                Math.max(
+                                        POINT_NM,
+                                        POINT_SHARE * fix.definitions().get(0).distanceNm())),
+                        0,
+                        String.format(
+                                Locale.ROOT,
+                                "where the radial crosses the airway, %.0f NM from %s",
+                                fix.definitions().get(0).distanceNm(),
+                                fix.definitions().get(0).station().ident()))));
         return all;
     }
 

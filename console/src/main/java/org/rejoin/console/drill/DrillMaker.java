@@ -173,7 +173,14 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> draw(
-            DrillRequest request, Strata strata, Shape shape, boolean strict, Purpose purpose, Optional<Flaw> flaw, int index, Tally tally) {
+            DrillRequest request,
+            Strata strata,
+            Shape shape,
+            boolean strict,
+            Purpose purpose,
+            Optional<Flaw> flaw,
+            int index,
+            Tally tally) {
         Random random = Strata.tryOf(request.seed(), index);
         Optional<Way> way = chart.drawWay(random);
         LineShape kind = SHAPES.get(shape);
@@ -183,8 +190,8 @@ public final class DrillMaker {
         }
         boolean right = strict ? strata.turnsRight() : random.nextBoolean();
         boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
-        Optional<CourseLine> line =
-                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request, flaw), random, tally);
+        Optional<CourseLine> line = kind.draw(
+                chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request, flaw), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }
@@ -198,14 +205,24 @@ public final class DrillMaker {
         double first = request.minutes().high() < 1.5
                 ? Math.copySign(Math.min(30, Math.abs(strata.firstTurnDeg())), strata.firstTurnDeg())
                 : strata.firstTurnDeg();
-        return Placement.draw(line.get(), new Placement.Ask(
-                                right, first, wind, extra(strata, purpose, request)), request, random, tally)
+        return Placement.draw(
+                        line.get(),
+                        new Placement.Ask(right, first, wind, extra(strata, purpose, request)),
+                        request,
+                        random,
+                        tally)
                 .flatMap(placed -> judged(line.get(), placed, wind, request, purpose, flaw, tally));
     }
 
     /** Reads, works out, measures and flies what was drawn. */
     private Optional<Drill> judged(
-            CourseLine line, Placement placed, Wind wind, DrillRequest request, Purpose purpose, Optional<Flaw> flaw, Tally tally) {
+            CourseLine line,
+            Placement placed,
+            Wind wind,
+            DrillRequest request,
+            Purpose purpose,
+            Optional<Flaw> flaw,
+            Tally tally) {
         Optional<Drill> drill = workedOut(line, placed, Placement.HEARD_S, wind, request, flaw, tally);
         if (drill.isPresent() && purpose == Purpose.FLOWN) {
             Optional<Tally.Why> wrong = FlownCheck.wrong(drill.get(), chart.chart());
@@ -244,11 +261,7 @@ public final class DrillMaker {
                 tally.add(Tally.Why.TWO_NAMES);
                 return Optional.empty();
             }
-            AmendedRoute route = RouteAmender.amend(
-                    chart.chart(),
-                    line.way().filed(),
-                    clearance,
-                    situation);
+            AmendedRoute route = RouteAmender.amend(chart.chart(), line.way().filed(), clearance, situation);
             List<Warning.Code> said =
                     route.warnings().stream().map(Warning::code).toList();
             if (!Flaw.isAsWanted(flaw, said)) {

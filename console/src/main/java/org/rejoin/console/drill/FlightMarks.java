@@ -42,8 +42,7 @@ final class FlightMarks {
     private final List<Double> otherCourses;
     private final Map<Skill, Double> ofLesson;
 
-    private FlightMarks(
-            JsonNode more, List<Part> parts, List<Double> otherCourses, Map<Skill, Double> ofLesson) {
+    private FlightMarks(JsonNode more, List<Part> parts, List<Double> otherCourses, Map<Skill, Double> ofLesson) {
         this.more = more;
         this.parts = parts;
         this.otherCourses = otherCourses;

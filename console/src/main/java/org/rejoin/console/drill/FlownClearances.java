@@ -6,12 +6,12 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
@@ -43,8 +43,7 @@ public record FlownClearances(List<Heard> each) {
      * @param line it leads to
      * @param lostS seconds lost against the best flyable path; empty where not compared
      */
-    public record Heard(
-            double atS, String drill, Optional<Features> features, Line line, OptionalDouble lostS) {}
+    public record Heard(double atS, String drill, Optional<Features> features, Line line, OptionalDouble lostS) {}
 
     /**
      * Reads them off a flight.

@@ -57,12 +57,7 @@ public final class GradeMarks {
      * @return at most one a skill; none where the standard was not judged
      */
     public static List<Mark> of(
-            JsonNode grade,
-            Beside beside,
-            String pilot,
-            Instant at,
-            Map<Skill, Double> difficulty,
-            boolean again) {
+            JsonNode grade, Beside beside, String pilot, Instant at, Map<Skill, Double> difficulty, boolean again) {
         if (grade.path("met").isNull()) {
             return List.of();
         }
@@ -80,7 +75,9 @@ public final class GradeMarks {
         return switch (skill) {
             // Only whoever came to the line has shown which way he took it.
             case COURSE ->
-                has("WRONG_DIRECTION") || beside.otherCourse() ? Optional.of(false) : met("COURSE").map(met -> true);
+                has("WRONG_DIRECTION") || beside.otherCourse()
+                        ? Optional.of(false)
+                        : met("COURSE").map(met -> true);
             case HEADING -> met("HEADING").map(met -> met && !has("HEADING_NOT_HELD"));
             case INTERCEPT ->
                 faults.stream().anyMatch(NOT_INTERCEPTED::contains) ? Optional.of(false) : met("INTERCEPT");

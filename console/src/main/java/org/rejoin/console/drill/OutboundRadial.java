@@ -87,9 +87,7 @@ final class OutboundRadial implements LineShape {
             boolean inRange = reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
             boolean beyond = reach.isPresent() && reach.getAsDouble() + BEYOND_NM < fix.alongFirstNm();
             // Radials that cross an airway flat come from far away, and few of them are in range.
-            return ask.flaw()
-                    .map(flaw -> flaw == Flaw.FLAT_CROSSING || beyond)
-                    .orElse(inRange);
+            return ask.flaw().map(flaw -> flaw == Flaw.FLAT_CROSSING || beyond).orElse(inRange);
         });
         if (altitude.isEmpty()) {
             tally.add(Tally.Why.OUT_OF_RANGE);

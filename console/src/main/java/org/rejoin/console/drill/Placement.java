@@ -126,8 +126,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
             tally.add(Tally.Why.NO_TIME);
             return Optional.empty();
         }
-        return Optional.of(
-                new Placement(
+        return Optional.of(new Placement(
                 assigned,
                 new Lesson.Start(from, presentFt(line, ask.extra()), present, request.speedKt()),
                 there,

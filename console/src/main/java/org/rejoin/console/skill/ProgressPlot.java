@@ -73,15 +73,18 @@ public final class ProgressPlot {
                 WIDTH,
                 height));
         svg.append(String.format(Locale.ROOT, "<title>Progress of %s</title>\n", escaped(pilot)));
-        svg.append(String.format(
-                Locale.ROOT, "<rect width=\"%d\" height=\"%d\" fill=\"white\"/>\n", WIDTH, height));
+        svg.append(String.format(Locale.ROOT, "<rect width=\"%d\" height=\"%d\" fill=\"white\"/>\n", WIDTH, height));
         text(LEFT, 18, "start", pilot + ": right at standard difficulty, of 100");
         text(LEFT, 33, "start", "line: estimate; band: holds the truth in 90 of 100");
     }
 
     private void row(int top, Skill skill, List<Estimate> history) {
         text(8, top + 14, "start", skill.name());
-        text(8, top + 30, "start", history.get(history.size() - 1).at(to).standing().word());
+        text(
+                8,
+                top + 30,
+                "start",
+                history.get(history.size() - 1).at(to).standing().word());
         for (int of100 : new int[] {0, 50, 100}) {
             int y = y(top, of100 / 100.0);
             svg.append(String.format(
@@ -124,18 +127,17 @@ public final class ProgressPlot {
         int y = TOP + rows * ROW + 4;
         text(LEFT, y, "start", LocalDate.ofInstant(from, ZoneOffset.UTC).toString());
         text(WIDTH - RIGHT, y, "end", LocalDate.ofInstant(to, ZoneOffset.UTC).toString());
-        text(LEFT, y + 22, "start", "For simulation and training only. It does not say whether a pilot is ready for anything.");
+        text(
+                LEFT,
+                y + 22,
+                "start",
+                "For simulation and training only. It does not say whether a pilot is ready for anything.");
         return svg.append("</svg>\n").toString();
     }
 
     private void text(int x, int y, String anchor, String words) {
         svg.append(String.format(
-                Locale.ROOT,
-                "<text x=\"%d\" y=\"%d\" text-anchor=\"%s\">%s</text>\n",
-                x,
-                y,
-                anchor,
-                escaped(words)));
+                Locale.ROOT, "<text x=\"%d\" y=\"%d\" text-anchor=\"%s\">%s</text>\n", x, y, anchor, escaped(words)));
     }
 
     private String point(Instant at, int top, double share) {
@@ -156,8 +158,11 @@ public final class ProgressPlot {
     private static String escaped(String text) {
         StringBuilder escaped = new StringBuilder();
         text.codePoints().forEach(each -> {
-            boolean isText = each >= 0x20 && !(each >= 0x7F && each <= 0x9F) && !(each >= 0xD800 && each <= 0xDFFF)
-                    && each != 0xFFFE && each != 0xFFFF;
+            boolean isText = each >= 0x20
+                    && !(each >= 0x7F && each <= 0x9F)
+                    && !(each >= 0xD800 && each <= 0xDFFF)
+                    && each != 0xFFFE
+                    && each != 0xFFFF;
             escaped.append(
                     switch (each) {
                         case '<' -> "&lt;";

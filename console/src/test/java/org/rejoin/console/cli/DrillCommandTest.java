@@ -92,7 +92,8 @@ class DrillCommandTest {
                 "progress --pilot Ann --svg nowhere/deep/x.svg | --svg nowhere/deep/x.svg cannot be written"
             })
     void whatCannotBeIsSaidInOneLine(String command, String expected) {
-        String[] words = (command + (command.contains("--home") || command.contains("make") ? "" : " --home " + in("none")))
+        String[] words = (command
+                        + (command.contains("--home") || command.contains("make") ? "" : " --home " + in("none")))
                 .split(" ");
         assertThat(answering("", words)).as("%s: %s %s", command, out, err).isEqualTo(2);
         List<String> lines =
@@ -142,18 +143,22 @@ class DrillCommandTest {
 
     @Test
     void theSameSeedMakesTheSameBytesAndTheLessonIsOneThatCanBeRead() throws Exception {
-        assertThat(run("drill", "make", "--seed", "9", "--out", in("one.yaml"))).as(err).isZero();
+        assertThat(run("drill", "make", "--seed", "9", "--out", in("one.yaml")))
+                .as(err)
+                .isZero();
         assertThat(run("drill", "make", "--seed", "9", "--out", in("two.yaml"))).isZero();
         assertThat(folder.resolve("one.yaml")).hasSameTextualContentAs(folder.resolve("two.yaml"));
         assertThat(run("lesson", "check", in("one.yaml"))).as(err).isZero();
-        assertThat(run("drill", "make", "--seed", "9", "--kind", "paper", "--json")).isZero();
+        assertThat(run("drill", "make", "--seed", "9", "--kind", "paper", "--json"))
+                .isZero();
         JsonNode paper = JSON.readTree(out);
         assertThat(paper.path("questions")).isNotEmpty().allSatisfy(each -> {
             assertThat(each.path("ask").asText()).isNotEmpty();
             assertThat(each.has("answer")).isFalse();
         });
-        assertThat(paper.path("drawings")).isNotEmpty().allSatisfy(each -> assertThat(each.path("kind").asText())
-                .isIn("line", "point"));
+        assertThat(paper.path("drawings"))
+                .isNotEmpty()
+                .allSatisfy(each -> assertThat(each.path("kind").asText()).isIn("line", "point"));
         assertThat(paper.path("features").path("shape").asText()).isIn("A", "B", "C");
         assertThat(paper.path("difficulty").isObject()).isTrue();
     }
@@ -165,7 +170,8 @@ class DrillCommandTest {
         JsonNode blank = JSON.readTree(out);
         assertThat(blank.path("right").asInt()).isZero();
         StringBuilder right = new StringBuilder();
-        blank.path("elements").forEach(each -> right.append(each.path("answer").asText()).append('\n'));
+        blank.path("elements")
+                .forEach(each -> right.append(each.path("answer").asText()).append('\n'));
         assertThat(answering(right.toString(), paper)).isZero();
         assertThat(JSON.readTree(out).path("right")).isEqualTo(blank.path("asked"));
         String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann <&", "--home", in("home"), "--json"};
@@ -196,18 +202,25 @@ class DrillCommandTest {
         assertThat(out).contains("4 attempts").contains("in 90 of 100").doesNotContain("ready");
         assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
         assertThat(out.lines()).hasSize(4).anySatisfy(line -> assertThat(line).contains("Listening: Drill"));
-        assertThat(run("drill", "calibration", "--home", in("home"), "--json")).as(err).isZero();
+        assertThat(run("drill", "calibration", "--home", in("home"), "--json"))
+                .as(err)
+                .isZero();
         assertThat(JSON.readTree(out).path("marks").asInt()).isGreaterThan(4);
         assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
-        assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes")).as(err).isZero();
+        assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes"))
+                .as(err)
+                .isZero();
     }
 
     @Test
     void aPilotWithoutAttemptsIsUnknownInEverySkill() throws Exception {
-        assertThat(run("progress", "--pilot", "Nobody", "--home", in("none"), "--json")).as(err).isZero();
+        assertThat(run("progress", "--pilot", "Nobody", "--home", in("none"), "--json"))
+                .as(err)
+                .isZero();
         assertThat(err).contains("no attempts of Nobody");
-        JSON.readTree(out).path("skills").forEach(skill -> assertThat(skill.path("words").asText())
-                .isEqualTo("unknown"));
+        JSON.readTree(out)
+                .path("skills")
+                .forEach(skill -> assertThat(skill.path("words").asText()).isEqualTo("unknown"));
         assertThat(run("drill", "calibration", "--home", in("none"))).isZero();
         assertThat(out).contains("nothing to compare yet");
     }

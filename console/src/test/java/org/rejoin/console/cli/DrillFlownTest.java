@@ -54,27 +54,44 @@ class DrillFlownTest {
                 .as(err)
                 .isZero();
         Map<String, JsonNode> skills = new HashMap<>();
-        JSON.readTree(out).path("skills").forEach(skill -> skills.put(skill.path("skill").asText(), skill));
+        JSON.readTree(out)
+                .path("skills")
+                .forEach(skill -> skills.put(skill.path("skill").asText(), skill));
         return skills;
     }
 
     @Test
     void theNextDrillIsFlownIntoTheBookAndProgressShowsItsMarks() throws Exception {
-        assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--out", in("next.yaml"),
+        assertThat(run(
+                        "drill",
+                        "next",
+                        "--home",
+                        in("home"),
+                        "--pilot",
+                        "Ann",
+                        "--seed",
+                        "4",
+                        "--out",
+                        in("next.yaml"),
                         "--json"))
                 .as(err)
                 .isZero();
         assertThat(err).contains("no attempts of Ann").contains("every skill is unknown");
         JsonNode drawn = JSON.readTree(out);
-        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Ann")).as(err).isZero();
+        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Ann"))
+                .as(err)
+                .isZero();
 
         Path kept;
         try (Stream<Path> files = Files.walk(folder.resolve("home/attempts"))) {
-            kept = files.filter(file -> file.endsWith("attempt.json")).findFirst().orElseThrow();
+            kept = files.filter(file -> file.endsWith("attempt.json"))
+                    .findFirst()
+                    .orElseThrow();
         }
         JsonNode attempt = JSON.readTree(kept.toFile());
         assertThat(attempt.path("drill").asText())
-                .isEqualTo(drawn.path("filed").asText() + ": " + drawn.path("say").asText());
+                .isEqualTo(
+                        drawn.path("filed").asText() + ": " + drawn.path("say").asText());
         // Measured where it was heard in flight: what was drawn, but for the seconds to the next sample.
         for (String feature : List.of("angle_deg", "crosswind_kt")) {
             assertThat(attempt.path("features").path(feature).asDouble())
@@ -82,7 +99,9 @@ class DrillFlownTest {
                     .isCloseTo(drawn.path("features").path(feature).asDouble(), within(1.0));
         }
         for (String feature : List.of("shape", "turn", "extras", "reciprocal_trap", "look_alike", "turn_at_fix")) {
-            assertThat(attempt.path("features").path(feature)).as(feature).isEqualTo(drawn.path("features").path(feature));
+            assertThat(attempt.path("features").path(feature))
+                    .as(feature)
+                    .isEqualTo(drawn.path("features").path(feature));
         }
         assertThat(attempt.path("difficulty")).isEqualTo(drawn.path("difficulty"));
         assertThat(attempt.path("clearances").path(0).path("lost_s").isNumber()).isTrue();
@@ -98,9 +117,12 @@ class DrillFlownTest {
         }
         assertThat(skills.get("HEAR").path("marks").asInt()).isZero();
 
-        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Bo", "--pilot", "fly-through")).as(err).isZero();
+        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Bo", "--pilot", "fly-through"))
+                .as(err)
+                .isZero();
         assertThat(progress("Bo").get("INTERCEPT").path("p").asDouble()).isLessThan(0.38);
-        assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json")).isZero();
+        assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json"))
+                .isZero();
         assertThat(JSON.readTree(out).path("say")).isNotEqualTo(drawn.path("say"));
         assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
         assertThat(JSON.readTree(kept.toFile())).isEqualTo(attempt);
@@ -108,8 +130,19 @@ class DrillFlownTest {
 
     @Test
     void homeworkGoesHomeAsOneFileAndComesBackAsOne() throws Exception {
-        assertThat(run("drill", "sitting", "--home", in("home"), "--pilot", "Ann", "--count", "2", "--goal",
-                        "outbound radials in the wind", "--out", in("work.zip")))
+        assertThat(run(
+                        "drill",
+                        "sitting",
+                        "--home",
+                        in("home"),
+                        "--pilot",
+                        "Ann",
+                        "--count",
+                        "2",
+                        "--goal",
+                        "outbound radials in the wind",
+                        "--out",
+                        in("work.zip")))
                 .as(err)
                 .isZero();
         Path home = folder.resolve("at-home");
@@ -119,30 +152,40 @@ class DrillFlownTest {
         assertThat(sitting.path("drills")).hasSize(2);
         for (JsonNode drill : sitting.path("drills")) {
             String lesson = drill.path("lesson").asText();
-            assertThat(run("fly", home.resolve(lesson).toString(), "--out", home.resolve("flown-" + lesson).toString()))
+            assertThat(run(
+                            "fly",
+                            home.resolve(lesson).toString(),
+                            "--out",
+                            home.resolve("flown-" + lesson).toString()))
                     .as(err)
                     .isZero();
         }
         Path back = folder.resolve("back.zip");
         zip(home, back);
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", back.toString())).as(err).isZero();
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", back.toString()))
+                .as(err)
+                .isZero();
         assertThat(out.lines()).hasSize(2);
         assertThat(progress("Ann").get("TRACK").path("marks").asInt()).isEqualTo(2);
         // The same once more, as a folder: each is in the book already.
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", home.toString())).isZero();
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", home.toString()))
+                .isZero();
         assertThat(out).isEmpty();
         assertThat(err.lines()).hasSize(2).allSatisfy(line -> assertThat(line).contains("in the record book already"));
 
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("work.zip"))).isEqualTo(2);
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("work.zip")))
+                .isEqualTo(2);
         assertThat(err).contains("holds no folder with flight.pcap and lesson.yaml");
         Files.writeString(folder.resolve("not.zip"), "not a zip file");
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("not.zip"))).isEqualTo(2);
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("not.zip")))
+                .isEqualTo(2);
         assertThat(err).contains("is no zip file");
         try (ZipOutputStream evil = new ZipOutputStream(Files.newOutputStream(folder.resolve("evil.zip")))) {
             evil.putNextEntry(new ZipEntry("../outside/flight.pcap"));
             evil.write(1);
         }
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("evil.zip"))).isEqualTo(2);
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("evil.zip")))
+                .isEqualTo(2);
         assertThat(err).contains("would lie outside");
     }
 

@@ -79,7 +79,9 @@ class DrawnDrillsTest {
                 // Once more from outside: a drill drawn twice grades the same.
                 Lesson lesson = drill.lesson(chart, none());
                 Grade grade = TestFlight.fly(lesson, Habit.GOOD).grade();
-                assertThat(grade.verdict()).as("seed %d %s", seed, drill.say()).isEqualTo(org.rejoin.console.grade.Verdict.MET);
+                assertThat(grade.verdict())
+                        .as("seed %d %s", seed, drill.say())
+                        .isEqualTo(org.rejoin.console.grade.Verdict.MET);
                 assertThat(grade.faults()).as("seed %d", seed).isEmpty();
                 assertThat(TestFlight.fly(lesson, Habit.GOOD).grade()).isEqualTo(grade);
                 worst = Math.min(worst, grade.score().orElse(0));
@@ -146,8 +148,9 @@ class DrawnDrillsTest {
         for (Shape shape : List.of(Shape.A, Shape.B, Shape.C)) {
             for (Band angle : angles) {
                 for (Band time : minutes) {
-                    Drill drill = maker.makeForPaper(
-                            DrillRequest.usual(drawn++).withShape(Optional.of(shape)).withBands(angle, time));
+                    Drill drill = maker.makeForPaper(DrillRequest.usual(drawn++)
+                            .withShape(Optional.of(shape))
+                            .withBands(angle, time));
                     Features seen = drill.features();
                     Map<Skill, Double> asked = Difficulty.BUILT_IN.of(new Features(
                             shape,
@@ -162,14 +165,17 @@ class DrawnDrillsTest {
                             seen.lookAlike(),
                             seen.outNm(),
                             seen.extras()));
-                    drill.difficulty().forEach((skill, logit) -> off.merge(skill, logit - asked.get(skill), Double::sum));
+                    drill.difficulty()
+                            .forEach((skill, logit) -> off.merge(skill, logit - asked.get(skill), Double::sum));
                 }
             }
         }
         double count = drawn;
-        assertThat(off).isNotEmpty().allSatisfy((skill, sum) -> assertThat(sum / count)
-                .as("%s, mean of drawn less asked, logits", skill)
-                .isBetween(-0.3, 0.3));
+        assertThat(off)
+                .isNotEmpty()
+                .allSatisfy((skill, sum) -> assertThat(sum / count)
+                        .as("%s, mean of drawn less asked, logits", skill)
+                        .isBetween(-0.3, 0.3));
     }
 
     @Test
@@ -188,7 +194,10 @@ class DrawnDrillsTest {
             }
             altitudes += climb != 0 ? 1 : 0;
             speeds += speed ? 1 : 0;
-            assertThat(maker.makeForPaper(DrillRequest.usual(seed).withoutExtras()).features().extras()).isZero();
+            assertThat(maker.makeForPaper(DrillRequest.usual(seed).withoutExtras())
+                            .features()
+                            .extras())
+                    .isZero();
         }
         assertThat(altitudes).isBetween(12, 36);
         assertThat(speeds).isBetween(2, 15);

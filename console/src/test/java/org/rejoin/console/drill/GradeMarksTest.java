@@ -39,12 +39,7 @@ class GradeMarksTest {
         Map<Skill, Boolean> marks = new EnumMap<>(Skill.class);
         Path grade = Path.of("../recordings", recording, "grade.json");
         for (Mark mark : GradeMarks.of(
-                new ObjectMapper().readTree(grade.toFile()),
-                GradeMarks.Beside.NOTHING,
-                "A",
-                DAY,
-                standard,
-                false)) {
+                new ObjectMapper().readTree(grade.toFile()), GradeMarks.Beside.NOTHING, "A", DAY, standard, false)) {
             marks.put(mark.skill(), mark.right());
         }
         return marks;
@@ -82,12 +77,10 @@ class GradeMarksTest {
         Map<Skill, Double> standard = Map.of(Skill.COURSE, 0.0, Skill.TIMELY, 0.0);
         JsonNode grade = new ObjectMapper()
                 .readTree(Path.of("../recordings/outbound-good/grade.json").toFile());
-        assertThat(GradeMarks.of(
-                        grade, new GradeMarks.Beside(true, OptionalDouble.of(31)), "A", DAY, standard, false))
+        assertThat(GradeMarks.of(grade, new GradeMarks.Beside(true, OptionalDouble.of(31)), "A", DAY, standard, false))
                 .allSatisfy(mark -> assertThat(mark.right()).isFalse())
                 .hasSize(2);
-        assertThat(GradeMarks.of(
-                        grade, new GradeMarks.Beside(false, OptionalDouble.of(30)), "A", DAY, standard, false))
+        assertThat(GradeMarks.of(grade, new GradeMarks.Beside(false, OptionalDouble.of(30)), "A", DAY, standard, false))
                 .allSatisfy(mark -> assertThat(mark.right()).isTrue())
                 .hasSize(2);
     }
@@ -171,7 +164,8 @@ class GradeMarksTest {
 
     private static void flight(RecordBook book, String pilot, Instant began, String more, String recording, String log)
             throws Exception {
-        flightGraded(book, pilot, began, more, Files.readString(Path.of("../recordings", recording, "grade.json")), log);
+        flightGraded(
+                book, pilot, began, more, Files.readString(Path.of("../recordings", recording, "grade.json")), log);
     }
 
     private static void flightGraded(
@@ -199,6 +193,7 @@ class GradeMarksTest {
     @Test
     void aFolderOfANewerProgramIsRefusedInWords(@TempDir Path home) throws Exception {
         Files.writeString(home.resolve("folder.json"), "{\"format\": 99}");
-        assertThatThrownBy(() -> HomeFolder.existing(home)).hasMessageContaining("written by a newer version (format 99");
+        assertThatThrownBy(() -> HomeFolder.existing(home))
+                .hasMessageContaining("written by a newer version (format 99");
     }
 }

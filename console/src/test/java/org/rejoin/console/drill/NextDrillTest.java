@@ -96,8 +96,10 @@ class NextDrillTest {
                 assertThat(last).as(said).anyMatch(before -> !before.turn().equals(turn));
                 assertThat(last)
                         .as(said)
-                        .anyMatch(before -> !before.shape().equals(features.shape().option()));
-                assertThat(line.radialDeg().isPresent() && last.stream().allMatch(before -> line.sameRadial(before.line())))
+                        .anyMatch(before ->
+                                !before.shape().equals(features.shape().option()));
+                assertThat(line.radialDeg().isPresent()
+                                && last.stream().allMatch(before -> line.sameRadial(before.line())))
                         .as(said)
                         .isFalse();
             }

@@ -33,7 +33,10 @@ class PaperDrillTest {
     }
 
     private static Question asked(List<Question> questions, String code) {
-        return questions.stream().filter(each -> each.code().equals(code)).findFirst().orElseThrow();
+        return questions.stream()
+                .filter(each -> each.code().equals(code))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test
@@ -43,11 +46,15 @@ class PaperDrillTest {
             PaperResult all = new PaperResult(
                     paper,
                     paper.questions().stream()
-                            .map(each -> new PaperResult.Item(each, each.answer().words(), 4))
+                            .map(each ->
+                                    new PaperResult.Item(each, each.answer().words(), 4))
                             .toList());
-            assertThat(all.right()).as(shape.option()).isEqualTo(paper.questions().size());
+            assertThat(all.right())
+                    .as(shape.option())
+                    .isEqualTo(paper.questions().size());
             assertThat(all.marks("A", Instant.EPOCH)).isNotEmpty().allMatch(Mark::right);
-            assertThat(all.kept().path("work_out_s").asDouble()).isEqualTo(4.0 * paper.questions().size());
+            assertThat(all.kept().path("work_out_s").asDouble())
+                    .isEqualTo(4.0 * paper.questions().size());
             PaperResult none = new PaperResult(
                     paper,
                     paper.questions().stream()
@@ -57,9 +64,12 @@ class PaperDrillTest {
             assertThat(none.marks("A", Instant.EPOCH)).noneMatch(Mark::right);
         }
         PaperDrill outbound = paper(5, Shape.C);
-        assertThat(asked(outbound.questions(), "TO_FROM").answer().accepts("from")).isTrue();
-        assertThat(asked(outbound.questions(), "TO_FROM").answer().accepts("to")).isFalse();
-        assertThat(asked(paper(5, Shape.B).questions(), "TO_FROM").answer().accepts("T")).isTrue();
+        assertThat(asked(outbound.questions(), "TO_FROM").answer().accepts("from"))
+                .isTrue();
+        assertThat(asked(outbound.questions(), "TO_FROM").answer().accepts("to"))
+                .isFalse();
+        assertThat(asked(paper(5, Shape.B).questions(), "TO_FROM").answer().accepts("T"))
+                .isTrue();
     }
 
     @Test
@@ -89,7 +99,8 @@ class PaperDrillTest {
                         Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
                         Warning.Code.WEAK_FIX_GEOMETRY,
                         Warning.Code.OUT_OF_SERVICE_VOLUME);
-        assertThat(why.values().stream().mapToInt(Integer::intValue).sum()).isBetween(drawn * 15 / 100, drawn * 35 / 100);
+        assertThat(why.values().stream().mapToInt(Integer::intValue).sum())
+                .isBetween(drawn * 15 / 100, drawn * 35 / 100);
     }
 
     @Test
@@ -101,7 +112,9 @@ class PaperDrillTest {
         Position to = right.line().pointAt(right.line().lengthNm() * 0.9);
         assertThat(course.kind()).isEqualTo("line");
         assertThat(right.accepts(text(from) + " " + text(to))).isTrue();
-        assertThat(right.accepts(text(to) + " " + text(from))).as("the reciprocal").isFalse();
+        assertThat(right.accepts(text(to) + " " + text(from)))
+                .as("the reciprocal")
+                .isFalse();
         assertThat(right.accepts(right.words())).isTrue();
         Position aside = from.destination(
                 new org.rejoin.bridge.geo.TrueDirection(
