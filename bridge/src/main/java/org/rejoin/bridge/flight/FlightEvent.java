@@ -267,7 +267,8 @@ public sealed interface FlightEvent {
      * @param back whether the aircraft was seen back inside the limits; false where a new clearance, a move or the end of the
      *     flight closed the deviation
      */
-    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm, boolean back) implements FlightEvent {
+    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm, boolean back)
+            implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.COURSE_DEVIATION_ENDED;
@@ -382,8 +383,10 @@ public sealed interface FlightEvent {
      * @param timeS seconds since the first sample
      * @param crossings within three minutes, 3 or more
      * @param swingDeg largest heading swing between crossings, degrees
+     * @param times how many times what makes a weave the least of these swings was, in degrees and in distance off the
+     *     course, whichever was less; more than 1
      */
-    record Weaving(double timeS, int crossings, double swingDeg) implements FlightEvent {
+    record Weaving(double timeS, int crossings, double swingDeg, double times) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.WEAVING;
@@ -393,6 +396,7 @@ public sealed interface FlightEvent {
         public void writeTo(Fields out) {
             out.number("crossings", crossings);
             out.number("swing_deg", swingDeg);
+            out.number("times", times);
         }
     }
 

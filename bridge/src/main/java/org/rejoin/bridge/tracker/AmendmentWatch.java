@@ -38,8 +38,7 @@ final class AmendmentWatch {
 
     private @Nullable Moment last;
 
-    AmendmentWatch(
-            AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
+    AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
         this.route = route;
         this.done = new Achievement(route);
         this.legs = new LegSequence(route, limits, rules, done);
@@ -48,13 +47,10 @@ final class AmendmentWatch {
                 .orElse(null);
         this.assigned = assigned;
         this.otherCourse = route.course()
-                .map(course ->
-                        new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
+                .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.due = new DueWatch(
-                route,
-                rules.of(Rule.Due.class),
-                rules.of(Rule.Heading.class).reactionS());
+                route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS());
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 
@@ -71,7 +67,7 @@ final class AmendmentWatch {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null) {
-            heading.step(now, legs.measure(), legs.met(), legs.fullScaleNm(now), events);
+            heading.step(now, legs.measure(), legs.turnedOnto(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
             otherCourse.step(now, events);
@@ -164,7 +160,8 @@ final class AmendmentWatch {
                                 here,
                                 legs,
                                 heading,
-                                assigned.altitude());
+                                assigned.altitude(),
+                                otherCourse != null && otherCourse.instead().isPresent());
                 events.add(
                         isDue
                                 ? new FlightEvent.AmendmentNotAchieved(timeS, missing())

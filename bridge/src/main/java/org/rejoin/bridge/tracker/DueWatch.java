@@ -32,8 +32,7 @@ final class DueWatch {
         if (Double.isNaN(issuedS)) {
             issuedS = now.flownS();
             toTurnDeg = route.heading()
-                    .map(plan -> Math.abs(
-                            plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
+                    .map(plan -> Math.abs(plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
                     .orElse(0.0);
         }
     }
@@ -46,23 +45,28 @@ final class DueWatch {
      * @param legs as far as flown
      * @param heading assigned; null where none is
      * @param altitude assigned; null where none is
+     * @param otherCourse whether another course was tracked in place of the cleared one
      */
     boolean due(
             Achievement.Open open,
             Moment now,
             LegSequence legs,
             @Nullable HeadingWatch heading,
-            @Nullable AssignedWatch altitude) {
+            @Nullable AssignedWatch altitude,
+            boolean otherCourse) {
         return switch (open) {
             case NOTHING -> false;
             case ALTITUDE -> altitude != null && altitude.due(now);
             case HEADING -> heading != null && heading.due(now);
             case INTERCEPT ->
-                now.flownS() > legs.crossedS() + rule.afterS()
+                otherCourse
+                        || now.flownS() > legs.crossedS() + rule.afterS()
                         || now.flownS() > legs.passedS(legs.interceptLeg()) + rule.afterS()
                         || legs.passedOutside()
                         || late(now, interceptS(now));
-            case AIRWAY -> passed(now, legs, route.joinLegs().get(0)) || late(now, toLegS(now, route.joinLegs().get(0)));
+            case AIRWAY ->
+                passed(now, legs, route.joinLegs().get(0))
+                        || late(now, toLegS(now, route.joinLegs().get(0)));
             case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt()));
         };
     }

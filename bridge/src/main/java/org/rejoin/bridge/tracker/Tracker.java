@@ -165,23 +165,39 @@ public final class Tracker {
         if ((state.paused() || still) && !paused) {
             pause(
                     Double.isNaN(standing.sinceS()) ? state.timeS() : standing.sinceS(),
-                    state.paused()
-                            ? FlightEvent.SimPaused.Reason.FLAG
-                            : FlightEvent.SimPaused.Reason.STANDING_STILL);
+                    state.paused() ? FlightEvent.SimPaused.Reason.FLAG : FlightEvent.SimPaused.Reason.STANDING_STILL);
         } else if (!state.paused() && !still && paused) {
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;
             told.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
             breakOff();
         }
-        double unheardS = Math.max(gapS, silent);
+        gap(before, state, silent);
+        if (gapS > feedTimeoutS) {
+            breakOff();
+        }
+    }
+
+    private void gap(AircraftState before, AircraftState state, double silent) {
+        double unheardS = Math.max(state.timeS() - before.timeS(), silent);
         if (unheardS > feedTimeoutS) {
             told.add(new FlightEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
             told.add(new FlightEvent.FeedResumed(state.timeS(), unheardS));
         }
-        if (gapS > feedTimeoutS) {
-            breakOff();
+    }
+
+    /**
+     * Heard again where the next attempt begins, perhaps after nothing was heard for some time.
+     *
+     * @param state the first of the next attempt
+     * @return the gap before it, if there was one
+     */
+    public List<FlightEvent> heardElsewhere(AircraftState state) {
+        AircraftState before = last;
+        if (before != null) {
+            gap(before, state, silentS);
         }
+        return inOrder();
     }
 
     private void pause(double sinceS, FlightEvent.SimPaused.Reason reason) {
