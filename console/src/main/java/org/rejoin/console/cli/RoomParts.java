@@ -44,9 +44,8 @@ final class RoomParts {
         return Map.of("progress", this::progress, "drill", this::drill);
     }
 
-    /** Looked up by a book of its own: the room's own is used on another thread. */
     private List<Attempt> attempts(String pilot) throws IOException {
-        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+        try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
             return new AttemptFolders(book).of(pilot);
         }
     }
