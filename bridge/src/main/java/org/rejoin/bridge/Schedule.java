@@ -66,9 +66,7 @@ final class Schedule {
     private OptionalDouble dueAt(Amendment amendment, AircraftState before, AircraftState now) {
         if (amendment.when() instanceof Amendment.When.ElapsedS elapsed) {
             double atS = beganS + elapsed.seconds();
-            return atS <= now.timeS() + SAME_INSTANT_S
-                    ? OptionalDouble.of(atS)
-                    : OptionalDouble.empty();
+            return atS <= now.timeS() + SAME_INSTANT_S ? OptionalDouble.of(atS) : OptionalDouble.empty();
         }
         Amendment.When.Abeam abeam = (Amendment.When.Abeam) amendment.when();
         Optional<Waypoint> point = named(abeam.ident(), now);

@@ -5,20 +5,17 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
-import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.protocol.AircraftState;
 
 /** A lesson flown without desk or feed, and its first clearance worked out at its start. */
 public final class LessonFlight {
@@ -26,7 +23,8 @@ public final class LessonFlight {
     private LessonFlight() {}
 
     /** A session that hears these clearances and tells this record. */
-    public static FlightSession seat(Lesson lesson, List<Amendment> amendments, FlightRecord record) throws IOException {
+    public static FlightSession seat(Lesson lesson, List<Amendment> amendments, FlightRecord record)
+            throws IOException {
         return new FlightSession(
                 new FlightSession.Setting(
                         lesson.chart(),

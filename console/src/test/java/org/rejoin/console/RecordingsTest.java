@@ -10,12 +10,12 @@ import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;

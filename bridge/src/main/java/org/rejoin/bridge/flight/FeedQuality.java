@@ -58,7 +58,8 @@ public final class FeedQuality {
         last = state;
         samples++;
         track |= state.trackTrueDeg().isPresent() && state.groundSpeedKt().isPresent();
-        heading |= state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
+        heading |=
+                state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
         altitude |= state.altitudeMslFt().isPresent();
         airspeed |= state.indicatedAirspeedKt().isPresent();
         if (before == null || state.paused()) {

@@ -267,7 +267,8 @@ public sealed interface FlightEvent {
      * @param back whether the aircraft was seen back inside the limits; false where a new clearance, a move or the end of the
      *     flight closed the deviation
      */
-    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm, boolean back) implements FlightEvent {
+    record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm, boolean back)
+            implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.COURSE_DEVIATION_ENDED;

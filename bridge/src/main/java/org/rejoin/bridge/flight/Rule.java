@@ -49,7 +49,8 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return n(rateDegPerS) + " degrees a second or " + n(bankDeg) + " degrees of bank, whichever needs less bank";
+            return n(rateDegPerS) + " degrees a second or " + n(bankDeg)
+                    + " degrees of bank, whichever needs less bank";
         }
 
         @Override
@@ -73,7 +74,10 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "of the heading where there is one, else of the track, as means over " + n(overS) + " s; \"turning\" is more than " + percent(turningShare) + " of the rate of a standard turn; track and rates are not judged where the positions are so coarse that they would take more than " + n(longestBaseS) + " s";
+            return "of the heading where there is one, else of the track, as means over " + n(overS)
+                    + " s; \"turning\" is more than " + percent(turningShare)
+                    + " of the rate of a standard turn; track and rates are not judged where the positions are so coarse that they would take more than "
+                    + n(longestBaseS) + " s";
         }
 
         @Override
@@ -97,7 +101,12 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return (Double.isInfinite(linearNm) ? "" : n(linearNm) + " NM") + (Double.isInfinite(linearNm) || Double.isInfinite(angularDeg) ? "" : ", but not more than ") + (Double.isInfinite(angularDeg) ? "" : n(angularDeg) + " degrees of the radial, as wide as at " + n(closestNm) + " NM nearer than that");
+            return (Double.isInfinite(linearNm) ? "" : n(linearNm) + " NM")
+                    + (Double.isInfinite(linearNm) || Double.isInfinite(angularDeg) ? "" : ", but not more than ")
+                    + (Double.isInfinite(angularDeg)
+                            ? ""
+                            : n(angularDeg) + " degrees of the radial, as wide as at " + n(closestNm)
+                                    + " NM nearer than that");
         }
 
         @Override
@@ -116,7 +125,8 @@ public sealed interface Rule {
      * @param looseDeg going along it to within this, degrees
      * @param looseS for so long, seconds
      */
-    record Established(double ofScale, double alongDeg, double heldS, double looseScale, double looseDeg, double looseS) implements Rule {
+    record Established(double ofScale, double alongDeg, double heldS, double looseScale, double looseDeg, double looseS)
+            implements Rule {
         @Override
         public String title() {
             return "established";
@@ -124,7 +134,10 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg) + " degrees of the course for " + n(heldS) + " s, not turning at the end of them; or within " + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg) + " degrees for " + n(looseS) + " s";
+            return "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg)
+                    + " degrees of the course for " + n(heldS) + " s, not turning at the end of them; or within "
+                    + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg) + " degrees for "
+                    + n(looseS) + " s";
         }
 
         @Override
@@ -172,7 +185,11 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and " + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ") + "full scale off the leg, or turned off it and away from it by more than " + n(turnedDeg) + " degrees for " + n(turnedS) + " s (toward it from more than " + n(backNm) + " NM is a correction)";
+            return "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and "
+                    + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ")
+                    + "full scale off the leg, or turned off it and away from it by more than " + n(turnedDeg)
+                    + " degrees for " + n(turnedS) + " s (toward it from more than " + n(backNm)
+                    + " NM is a correction)";
         }
 
         @Override
@@ -196,7 +213,8 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitDeg) + " degrees off for " + n(heldS) + " s; from " + n(reactionS) + " s and the time of a standard turn after the clearance until the turn onto the course";
+            return "more than " + n(limitDeg) + " degrees off for " + n(heldS) + " s; from " + n(reactionS)
+                    + " s and the time of a standard turn after the clearance until the turn onto the course";
         }
 
         @Override
@@ -214,7 +232,9 @@ public sealed interface Rule {
      * @param parallelDeg along the course to within this, degrees
      * @param reciprocalDeg or onto the reciprocal to within this, degrees
      */
-    record TurnOntoCourse(double ofScale, double turningDegPerS, double leavingDeg, double parallelDeg, double reciprocalDeg) implements Rule {
+    record TurnOntoCourse(
+            double ofScale, double turningDegPerS, double leavingDeg, double parallelDeg, double reciprocalDeg)
+            implements Rule {
         @Override
         public String title() {
             return "turn onto the course";
@@ -222,7 +242,11 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "off the heading toward the course, within the lead of that turn and " + percent(ofScale) + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on (" + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg) + " degrees of the course; near the line a turn onto the reciprocal (" + n(reciprocalDeg) + " degrees) is not judged as heading either. Who has left the heading and not come to the line is judged again";
+            return "off the heading toward the course, within the lead of that turn and " + percent(ofScale)
+                    + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on ("
+                    + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
+                    + " degrees of the course; near the line a turn onto the reciprocal (" + n(reciprocalDeg)
+                    + " degrees) is not judged as heading either. Who has left the heading and not come to the line is judged again";
         }
 
         @Override
@@ -264,7 +288,9 @@ public sealed interface Rule {
      * @param levelOffS time constant of the level-off: the lead is the climb of so many seconds
      * @param levelOffTimes it is over after so many time constants
      */
-    record Altitude(double limitFt, double heldS, double reactionS, double rateFpm, double levelOffS, double levelOffTimes) implements Rule {
+    record Altitude(
+            double limitFt, double heldS, double reactionS, double rateFpm, double levelOffS, double levelOffTimes)
+            implements Rule {
         @Override
         public String title() {
             return "altitude";
@@ -272,7 +298,11 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitFt) + " ft off, a fault after " + n(heldS) + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of " + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes) + " s), or the altitude should have been reached at " + n(rateFpm) + " ft a minute after " + n(reactionS) + " s, whichever is first";
+            return "more than " + n(limitFt) + " ft off, a fault after " + n(heldS)
+                    + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
+                    + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
+                    + " s), or the altitude should have been reached at " + n(rateFpm) + " ft a minute after "
+                    + n(reactionS) + " s, whichever is first";
         }
 
         @Override
@@ -291,7 +321,9 @@ public sealed interface Rule {
      * @param levelOffS time constant of the end of the change, seconds
      * @param levelOffTimes it is over after so many time constants
      */
-    record Speed(double limitKt, double heldS, double reactionS, double rateKtPerS, double levelOffS, double levelOffTimes) implements Rule {
+    record Speed(
+            double limitKt, double heldS, double reactionS, double rateKtPerS, double levelOffS, double levelOffTimes)
+            implements Rule {
         @Override
         public String title() {
             return "speed";
@@ -299,7 +331,12 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS) + " s; from where the speed is passed, or its change should be over (" + n(levelOffS * levelOffTimes) + " s after it came close), or the speed should have been reached at " + n(rateKtPerS) + " kt a second after " + n(reactionS) + " s, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
+            return "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS)
+                    + " s; from where the speed is passed, or its change should be over ("
+                    + n(levelOffS * levelOffTimes)
+                    + " s after it came close), or the speed should have been reached at " + n(rateKtPerS)
+                    + " kt a second after " + n(reactionS)
+                    + " s, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
         }
 
         @Override
@@ -342,7 +379,15 @@ public sealed interface Rule {
      * @param reversalS a turn onto the reciprocal is waited for so long, seconds
      * @param reversingDeg turned away by this much it is one, degrees
      */
-    record FlownThrough(double angleDeg, double beforeS, double afterS, double turnDeg, double seenS, double reversalS, double reversingDeg) implements Rule {
+    record FlownThrough(
+            double angleDeg,
+            double beforeS,
+            double afterS,
+            double turnDeg,
+            double seenS,
+            double reversalS,
+            double reversingDeg)
+            implements Rule {
         @Override
         public String title() {
             return "flown through";
@@ -350,7 +395,11 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "crossed at more than " + n(angleDeg) + " degrees, no turn toward the course begun between " + n(beforeS) + " s before and " + n(afterS) + " s after it, and carried past the limit of the intercept; a turn is one that brings the mean heading " + n(turnDeg) + " degrees closer to the course and stays so; told once this can be seen (" + n(seenS) + " s)";
+            return "crossed at more than " + n(angleDeg) + " degrees, no turn toward the course begun between "
+                    + n(beforeS) + " s before and " + n(afterS)
+                    + " s after it, and carried past the limit of the intercept; a turn is one that brings the mean heading "
+                    + n(turnDeg) + " degrees closer to the course and stays so; told once this can be seen (" + n(seenS)
+                    + " s)";
         }
 
         @Override
@@ -384,7 +433,8 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "told from " + n(loggedNm) + " NM on the far side; the limit of the intercept is " + n(limitNm) + " NM or " + percent(ofScale) + " of full scale, whichever is less";
+            return "told from " + n(loggedNm) + " NM on the far side; the limit of the intercept is " + n(limitNm)
+                    + " NM or " + percent(ofScale) + " of full scale, whichever is less";
         }
 
         @Override
@@ -409,7 +459,9 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg) + " degrees and not turning, more than " + percent(ofScale) + " of full scale short of it, for " + n(heldS) + " s";
+            return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg)
+                    + " degrees and not turning, more than " + percent(ofScale) + " of full scale short of it, for "
+                    + n(heldS) + " s";
         }
 
         @Override
@@ -434,7 +486,9 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "within " + percent(ofScale) + " of full scale, the mean track within " + n(reciprocalDeg) + " degrees of the reciprocal and not turning, for " + n(heldS) + " s; who flies it when cleared has " + n(reactionS) + " s and the time of a standard half turn";
+            return "within " + percent(ofScale) + " of full scale, the mean track within " + n(reciprocalDeg)
+                    + " degrees of the reciprocal and not turning, for " + n(heldS)
+                    + " s; who flies it when cleared has " + n(reactionS) + " s and the time of a standard half turn";
         }
 
         @Override
@@ -455,7 +509,16 @@ public sealed interface Rule {
      * @param closeNm nearer to a station its radials are not told apart, nautical miles
      * @param reachNm radials reach this far, nautical miles
      */
-    record OtherCourse(double apartDeg, double heldS, double steadyDeg, double alongDeg, double onHeadingDeg, double turnedDeg, double closeNm, double reachNm) implements Rule {
+    record OtherCourse(
+            double apartDeg,
+            double heldS,
+            double steadyDeg,
+            double alongDeg,
+            double onHeadingDeg,
+            double turnedDeg,
+            double closeNm,
+            double reachNm)
+            implements Rule {
         @Override
         public String title() {
             return "another course tracked";
@@ -463,7 +526,14 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg) + " degrees) another radial of the cleared station, " + n(apartDeg) + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within " + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg) + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than " + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm) + " NM from the station, and once turned " + n(turnedDeg) + " degrees from the track at the clearance";
+            return "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
+                    + " degrees) another radial of the cleared station, " + n(apartDeg)
+                    + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
+                    + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg)
+                    + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "
+                    + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm)
+                    + " NM from the station, and once turned " + n(turnedDeg)
+                    + " degrees from the track at the clearance";
         }
 
         @Override
@@ -489,7 +559,10 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than " + n(swingDeg) + " degrees and the aircraft at least " + percent(ofScale) + " of full scale off before each; crossings steeper than " + n(flatterDeg) + " degrees do not count";
+            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than "
+                    + n(swingDeg) + " degrees and the aircraft at least " + percent(ofScale)
+                    + " of full scale off before each; crossings steeper than " + n(flatterDeg)
+                    + " degrees do not count";
         }
 
         @Override
@@ -512,7 +585,9 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "on the bisector of its legs once the turn has begun (" + n(begunDeg) + " degrees) or is due (its lead), else abeam; within " + n(reachNm) + " NM; not while on an assigned heading that has not met the leg";
+            return "on the bisector of its legs once the turn has begun (" + n(begunDeg)
+                    + " degrees) or is due (its lead), else abeam; within " + n(reachNm)
+                    + " NM; not while on an assigned heading that has not met the leg";
         }
 
         @Override
@@ -531,7 +606,9 @@ public sealed interface Rule {
      * @param alongDeg over when within this of the new course, degrees
      * @param heldS for so long, seconds
      */
-    record TurnAtFix(double leastDeg, double mostDeg, double earlyShare, double lateShare, double alongDeg, double heldS) implements Rule {
+    record TurnAtFix(
+            double leastDeg, double mostDeg, double earlyShare, double lateShare, double alongDeg, double heldS)
+            implements Rule {
         @Override
         public String title() {
             return "turn at the fix";
@@ -539,7 +616,11 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "turns of " + n(leastDeg) + " to " + n(mostDeg) + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and " + percent(lateShare) + " of it; lead R tan(turn/2), R of the standard turn; over when within " + n(alongDeg) + " degrees of the new course for " + n(heldS) + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides";
+            return "turns of " + n(leastDeg) + " to " + n(mostDeg)
+                    + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and "
+                    + percent(lateShare) + " of it; lead R tan(turn/2), R of the standard turn; over when within "
+                    + n(alongDeg) + " degrees of the new course for " + n(heldS)
+                    + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides";
         }
 
         @Override
@@ -557,7 +638,8 @@ public sealed interface Rule {
      * @param alignedDeg from this close to the old course, degrees
      * @param eitherWayDeg course changes below this, or this close to a half turn, have no wrong way, degrees
      */
-    record WrongTurn(double wrongDeg, double beforeLeadNm, double watchedS, double alignedDeg, double eitherWayDeg) implements Rule {
+    record WrongTurn(double wrongDeg, double beforeLeadNm, double watchedS, double alignedDeg, double eitherWayDeg)
+            implements Rule {
         @Override
         public String title() {
             return "wrong turn";
@@ -565,7 +647,8 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm) + " NM before the lead to " + n(watchedS) + " s after the fix";
+            return n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
+                    + " NM before the lead to " + n(watchedS) + " s after the fix";
         }
 
         @Override
@@ -588,7 +671,8 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "within " + n(oldCourseDeg) + " degrees of the old course " + n(afterS) + " s after passing abeam, where the route turns by more than that and no wrong turn was made";
+            return "within " + n(oldCourseDeg) + " degrees of the old course " + n(afterS)
+                    + " s after passing abeam, where the route turns by more than that and no wrong turn was made";
         }
 
         @Override
@@ -612,7 +696,9 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "the course begins where the aircraft points at the fix (" + n(aimedDeg) + " degrees, not turning), at the latest " + n(2 * reactionS) + " s and the time of a standard turn after the clearance";
+            return "the course begins where the aircraft points at the fix (" + n(aimedDeg)
+                    + " degrees, not turning), at the latest " + n(2 * reactionS)
+                    + " s and the time of a standard turn after the clearance";
         }
 
         @Override
@@ -636,7 +722,9 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "the course was crossed, or its fix passed abeam, more than " + n(afterS) + " s ago; or the end of its leg was passed outside full scale; or " + n(times) + " times the predicted time and " + n(plusS) + " s have gone by. What was not due is not judged";
+            return "the course was crossed, or its fix passed abeam, more than " + n(afterS)
+                    + " s ago; or the end of its leg was passed outside full scale; or " + n(times)
+                    + " times the predicted time and " + n(plusS) + " s have gone by. What was not due is not judged";
         }
 
         @Override
@@ -658,7 +746,8 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return n(afterS) + " s after the amendment is complete, or when the turn at the end of the intercepted leg is over, if that is later";
+            return n(afterS)
+                    + " s after the amendment is complete, or when the turn at the end of the intercepted leg is over, if that is later";
         }
 
         @Override
@@ -750,7 +839,10 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "farther than " + n(times) + " times the reported speed and " + n(plusKt) + " kt explain, over at least " + n(baseS) + " s; the attempt before is closed as it stands. Within " + n(startNm) + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again";
+            return "farther than " + n(times) + " times the reported speed and " + n(plusKt)
+                    + " kt explain, over at least " + n(baseS)
+                    + " s; the attempt before is closed as it stands. Within " + n(startNm)
+                    + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again";
         }
 
         @Override

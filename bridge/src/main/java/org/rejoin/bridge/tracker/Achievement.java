@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 

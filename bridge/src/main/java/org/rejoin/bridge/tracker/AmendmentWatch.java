@@ -38,8 +38,7 @@ final class AmendmentWatch {
 
     private @Nullable Moment last;
 
-    AmendmentWatch(
-            AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
+    AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
         this.route = route;
         this.done = new Achievement(route);
         this.legs = new LegSequence(route, limits, rules, done);
@@ -48,13 +47,10 @@ final class AmendmentWatch {
                 .orElse(null);
         this.assigned = assigned;
         this.otherCourse = route.course()
-                .map(course ->
-                        new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
+                .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.due = new DueWatch(
-                route,
-                rules.of(Rule.Due.class),
-                rules.of(Rule.Heading.class).reactionS());
+                route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS());
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 

@@ -123,7 +123,8 @@ final class AssignedWatch {
     /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
     double errorNow() {
         Moment now = last;
-        OptionalDouble value = now == null ? OptionalDouble.empty() : kind.value().apply(now);
+        OptionalDouble value =
+                now == null ? OptionalDouble.empty() : kind.value().apply(now);
         if (now == null || value.isEmpty() || now.flownS() < judgedFromS) {
             return Double.NaN;
         }

@@ -125,7 +125,8 @@ final class CourseWatch {
                     + Turn.standardTurnS(now.moment().groundSpeedKt(), 180);
         }
         noteNose(now, turningToHeading);
-        deviation(before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
+        deviation(
+                before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
         if (before == null) {
             first(now);
             return;
@@ -170,8 +171,7 @@ final class CourseWatch {
 
     private void crossing(Measure before, Measure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
-        OptionalDouble at =
-                crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
+        OptionalDouble at = crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         nearSide = nearSide == 0 ? Math.signum(now.crossTrackNm()) : nearSide;
         if (at.isEmpty()) {
             return;
@@ -233,10 +233,7 @@ final class CourseWatch {
             reciprocal.reset();
         } else {
             OptionalDouble at = reciprocal.step(
-                    before.flownS(),
-                    offReciprocal(before, fullScaleNm),
-                    now.flownS(),
-                    offReciprocal(now, fullScaleNm));
+                    before.flownS(), offReciprocal(before, fullScaleNm), now.flownS(), offReciprocal(now, fullScaleNm));
             if (at.isPresent()) {
                 events.add(new FlightEvent.WrongDirection(
                         now.timeAt(at.getAsDouble()), now.moment().trackDeg(), now.courseDeg()));

@@ -2,13 +2,13 @@ package org.rejoin.bridge.tracker;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
-import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.flight.Rules;
 
 import org.jspecify.annotations.Nullable;
 

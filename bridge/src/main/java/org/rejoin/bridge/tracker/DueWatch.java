@@ -32,8 +32,7 @@ final class DueWatch {
         if (Double.isNaN(issuedS)) {
             issuedS = now.flownS();
             toTurnDeg = route.heading()
-                    .map(plan -> Math.abs(
-                            plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
+                    .map(plan -> Math.abs(plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
                     .orElse(0.0);
         }
     }
@@ -62,7 +61,9 @@ final class DueWatch {
                         || now.flownS() > legs.passedS(legs.interceptLeg()) + rule.afterS()
                         || legs.passedOutside()
                         || late(now, interceptS(now));
-            case AIRWAY -> passed(now, legs, route.joinLegs().get(0)) || late(now, toLegS(now, route.joinLegs().get(0)));
+            case AIRWAY ->
+                passed(now, legs, route.joinLegs().get(0))
+                        || late(now, toLegS(now, route.joinLegs().get(0)));
             case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt()));
         };
     }

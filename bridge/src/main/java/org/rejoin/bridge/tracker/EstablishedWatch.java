@@ -90,8 +90,7 @@ final class EstablishedWatch {
 
     /** Zero or less within the limits and not before the start of the line. */
     private double off(Measure m, double limitNm, double limitDeg) {
-        double off =
-                Math.max(Math.abs(m.crossTrackNm()) / limitNm, Math.abs(m.meanTrackErrorDeg()) / limitDeg) - 1;
+        double off = Math.max(Math.abs(m.crossTrackNm()) / limitNm, Math.abs(m.meanTrackErrorDeg()) / limitDeg) - 1;
         return beforeStart ? off : Math.max(off, -m.alongNm());
     }
 

@@ -69,12 +69,7 @@ final class FixTurn {
      * @param events takes what happened
      */
     void step(
-            Measure before,
-            Measure now,
-            double toGoBeforeNm,
-            double toGoNm,
-            Offset fromNew,
-            List<FlightEvent> events) {
+            Measure before, Measure now, double toGoBeforeNm, double toGoNm, Offset fromNew, List<FlightEvent> events) {
         double turn = Math.abs(turnDeg);
         if (told || turn < rule.leastDeg() || turn > rule.mostDeg()) {
             return;
@@ -95,8 +90,8 @@ final class FixTurn {
         if (!Double.isNaN(beganNm)) {
             outsideNm = Math.max(outsideNm, outside);
         }
-        OptionalDouble at = rolledOut.step(
-                before.flownS(), offBefore - rule.alongDeg(), now.flownS(), offNew - rule.alongDeg());
+        OptionalDouble at =
+                rolledOut.step(before.flownS(), offBefore - rule.alongDeg(), now.flownS(), offNew - rule.alongDeg());
         if (at.isPresent() && !Double.isNaN(beganNm)) {
             tell(now.timeAt(at.getAsDouble()), Math.max(0, -outside), events);
         }

@@ -123,10 +123,10 @@ final class FlightPath {
     /** Counts track and nose on through north. */
     private void follow(AircraftState state, double flownS, double direction) {
         double turned = track.isEmpty() ? 0 : Angles.turn(direction - track.last());
-        double heading = state.headingTrueDeg().orElse(state.headingMagneticDeg().orElse(Double.NaN));
-        double swung = Double.isNaN(heading) || Double.isNaN(lastHeadingDeg)
-                ? turned
-                : Angles.turn(heading - lastHeadingDeg);
+        double heading =
+                state.headingTrueDeg().orElse(state.headingMagneticDeg().orElse(Double.NaN));
+        double swung =
+                Double.isNaN(heading) || Double.isNaN(lastHeadingDeg) ? turned : Angles.turn(heading - lastHeadingDeg);
         nose.add(flownS, nose.isEmpty() ? (Double.isNaN(heading) ? direction : heading) : nose.last() + swung);
         lastHeadingDeg = Double.isNaN(heading) ? lastHeadingDeg + turned : heading;
         track.add(flownS, track.isEmpty() ? direction : track.last() + turned);

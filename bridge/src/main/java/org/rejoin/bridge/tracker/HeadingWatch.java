@@ -84,7 +84,12 @@ final class HeadingWatch {
     /** Heading less assigned while it is judged; NaN while it is not. */
     double errorNow() {
         Moment now = last;
-        return now == null || ended || excused || turnsOnto > 0 || now.headingMagneticDeg().isEmpty() || !judged(now)
+        return now == null
+                        || ended
+                        || excused
+                        || turnsOnto > 0
+                        || now.headingMagneticDeg().isEmpty()
+                        || !judged(now)
                 ? Double.NaN
                 : error(now);
     }
@@ -142,10 +147,7 @@ final class HeadingWatch {
             return;
         }
         OptionalDouble at = takenUp.step(
-                before.flownS(),
-                Math.abs(error(before)) - takenUpDeg,
-                now.flownS(),
-                Math.abs(error(now)) - takenUpDeg);
+                before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
         if (at.isPresent()) {
             established = true;
             establishedTimeS = at.getAsDouble() + now.timeS() - now.flownS();
@@ -226,9 +228,8 @@ final class HeadingWatch {
         }
         worstDeg = excess <= 0 && !deviation.open() ? 0 : Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
         // A deviation is one that has lasted; its end is where the limit is passed again.
-        OptionalDouble lasted = before == null
-                ? OptionalDouble.empty()
-                : off.step(fromS, -excessBefore, now.flownS(), -excess);
+        OptionalDouble lasted =
+                before == null ? OptionalDouble.empty() : off.step(fromS, -excessBefore, now.flownS(), -excess);
         // While a turn goes on it may be the turn onto the course; its end is where the rate has died away.
         double turningBefore = lastTurning;
         lastTurning = turnsOnto;

@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.route.AmendedRoute;

@@ -55,9 +55,7 @@ final class PassageWatch {
         // Toward the course is against the side the track points to.
         towardSign = -Math.signum(after.trackErrorDeg());
         noseAtCrossingDeg = after.moment().meanNoseDeg();
-        farthestNoseDeg = meanNose.isEmpty()
-                ? noseAtCrossingDeg
-                : meanNose.extreme(atS - rule.beforeS(), -towardSign);
+        farthestNoseDeg = meanNose.isEmpty() ? noseAtCrossingDeg : meanNose.extreme(atS - rule.beforeS(), -towardSign);
         turnBeganS = Double.NaN;
         judged = angle <= rule.angleDeg();
         turn(after);

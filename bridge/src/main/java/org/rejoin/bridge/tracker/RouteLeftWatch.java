@@ -60,8 +60,7 @@ final class RouteLeftWatch {
         if (before == null || told.done()) {
             return;
         }
-        OptionalDouble turned = turnedOff.step(
-                before.flownS(), offBy(before), now.flownS(), offBy(now));
+        OptionalDouble turned = turnedOff.step(before.flownS(), offBy(before), now.flownS(), offBy(now));
         double atS = Double.NaN;
         if (seenInside && outside > 0) {
             atS = Dwell.root(before.flownS(), outsideBefore, now.flownS(), outside);

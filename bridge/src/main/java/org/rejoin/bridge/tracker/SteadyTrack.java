@@ -67,7 +67,9 @@ final class SteadyTrack {
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
             trackedAtS = OptionalDouble.of(
-                    first ? held.orElse(at.flownS()) : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady));
+                    first
+                            ? held.orElse(at.flownS())
+                            : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady));
         }
         lastUnsteady = unsteady;
     }

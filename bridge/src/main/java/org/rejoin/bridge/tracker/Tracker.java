@@ -165,9 +165,7 @@ public final class Tracker {
         if ((state.paused() || still) && !paused) {
             pause(
                     Double.isNaN(standing.sinceS()) ? state.timeS() : standing.sinceS(),
-                    state.paused()
-                            ? FlightEvent.SimPaused.Reason.FLAG
-                            : FlightEvent.SimPaused.Reason.STANDING_STILL);
+                    state.paused() ? FlightEvent.SimPaused.Reason.FLAG : FlightEvent.SimPaused.Reason.STANDING_STILL);
         } else if (!state.paused() && !still && paused) {
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;

@@ -25,9 +25,9 @@ import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
-import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -121,8 +121,7 @@ final class Receivers {
                 List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()),
                 SeatChoice.all(),
                 (key, state) -> flying.computeIfAbsent(
-                                key,
-                                k -> new FlightSession(setting, FlightRecord.withoutPoints()))
+                                key, k -> new FlightSession(setting, FlightRecord.withoutPoints()))
                         .accept(state));
     }
 

@@ -22,20 +22,19 @@ class CloseEventsTest {
     private static final OptionalDouble NONE = OptionalDouble.empty();
 
     private static Measure measure(double timeS, double crossNm, double errorDeg) {
-        Moment moment =
-                new Moment(
-                        timeS,
-                        timeS,
-                        new Position(0, 0),
-                        (90 + errorDeg + 360) % 360,
-                        (90 + errorDeg + 360) % 360,
-                        90 + errorDeg,
-                        90 + errorDeg,
-                        0,
-                        120,
-                        NONE,
-                        NONE,
-                        NONE);
+        Moment moment = new Moment(
+                timeS,
+                timeS,
+                new Position(0, 0),
+                (90 + errorDeg + 360) % 360,
+                (90 + errorDeg + 360) % 360,
+                90 + errorDeg,
+                90 + errorDeg,
+                0,
+                120,
+                NONE,
+                NONE,
+                NONE);
         return new Measure(moment, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 

@@ -57,8 +57,15 @@ class FaultDefinitionsTest {
     /** 45 degrees at 120 kt: half a mile past the line 21 s after it; 10 s is the time to begin the turn. */
     @ParameterizedTest
     @CsvSource({
-        "45, 9, false", "45, 14, true", "16, 9, false", "16, 70, true", "14, 70, false", "120, 9, false",
-        "120, 10.8, true", "60, 9, false", "60, 10.8, true"
+        "45, 9, false",
+        "45, 14, true",
+        "16, 9, false",
+        "16, 70, true",
+        "14, 70, false",
+        "120, 9, false",
+        "120, 10.8, true",
+        "60, 9, false",
+        "60, 10.8, true"
     })
     void flownThrough(double angle, double seconds, boolean fault) {
         Leg leg = from(angle, -1).toCourse(seconds).turnOn();
@@ -159,7 +166,8 @@ class FaultDefinitionsTest {
         Leg leg = Ocean.toRadial(20, -1, 90, Ocean.CALM).toLead();
         double turnS = leg.flight.endS();
         leg.turnOn().asCleared();
-        assertThat(fly(leg).all(FlightEvent.InterceptAchieved.class).get(0).timeS()).isGreaterThan(turnS);
+        assertThat(fly(leg).all(FlightEvent.InterceptAchieved.class).get(0).timeS())
+                .isGreaterThan(turnS);
     }
 
     @ParameterizedTest
@@ -255,7 +263,9 @@ class FaultDefinitionsTest {
         Flown flown = fly(leg);
         // 20 ft a second: 100 ft off one second before the top, and one second after it.
         assertThat(flown.all(FlightEvent.AltitudeDeviationEnded.class).get(0).timeS()
-                        - flown.all(FlightEvent.AltitudeDeviationBegan.class).get(0).timeS())
+                        - flown.all(FlightEvent.AltitudeDeviationBegan.class)
+                                .get(0)
+                                .timeS())
                 .isCloseTo(seconds + 2, Offset.offset(1e-6));
         assertThat(flown.all(FlightEvent.AltitudeDeviationEnded.class).get(0).errorFt())
                 .isCloseTo(off, Offset.offset(1e-6));
@@ -276,9 +286,8 @@ class FaultDefinitionsTest {
         Leg leg = from(45, 1).toLead().turnOn().asCleared();
         double lead = fpm / 10;
         double toLeadS = 12 + (1000 - lead) / fpm * 60;
-        leg.flight.altitude(t -> t < 12
-                ? 5000
-                : t < toLeadS ? 5000 + (t - 12) * fpm / 60 : 6000 - lead * Math.exp(-(t - toLeadS) / 6));
+        leg.flight.altitude(t ->
+                t < 12 ? 5000 : t < toLeadS ? 5000 + (t - 12) * fpm / 60 : 6000 - lead * Math.exp(-(t - toLeadS) / 6));
         Flown flown = fly(leg);
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
     }
@@ -346,7 +355,9 @@ class FaultDefinitionsTest {
         leg.flight.turn(-off).seconds(seconds).turn(off);
         leg.sidestep().asCleared();
         Flown flown = fly(leg);
-        assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT)).as("%s", flown.events()).isEqualTo(fault);
+        assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
     }
 
     /** Within the lead and half a mile of the fix the route is not left, the turn is made. */

@@ -77,7 +77,9 @@ class KitTest {
         assertThat(excursion.worst()).isEqualTo(9);
         assertThat(excursion.step(80, Double.NaN, 80, 1, 2)).isEqualTo(Excursion.Change.BEGAN);
         assertThat(excursion.atS()).isEqualTo(80);
-        assertThat(excursion.step(90, Double.NaN, 90, 0, 0)).as("on the limit is inside").isEqualTo(Excursion.Change.ENDED);
+        assertThat(excursion.step(90, Double.NaN, 90, 0, 0))
+                .as("on the limit is inside")
+                .isEqualTo(Excursion.Change.ENDED);
         assertThat(excursion.atS()).isEqualTo(90);
         assertThat(excursion.close()).isFalse();
     }

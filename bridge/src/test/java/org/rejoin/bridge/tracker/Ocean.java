@@ -12,12 +12,6 @@ import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.FiledRouteReader;
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -25,6 +19,12 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.protocol.AircraftState;
 
 /** An invented stretch of open ocean, and flights over it designed in closed form. */
@@ -87,8 +87,8 @@ final class Ocean {
                     .filter(Entry.Happened.class::isInstance)
                     .map(Entry.Happened.class::cast)
                     .filter(happened -> !happened.follows())
-                    .filter(happened -> !(happened.event() instanceof FlightEvent.Overshoot o
-                            && o.maxCrossTrackNm() <= 0.5))
+                    .filter(happened ->
+                            !(happened.event() instanceof FlightEvent.Overshoot o && o.maxCrossTrackNm() <= 0.5))
                     .flatMap(happened -> happened.event().kind().fault().stream())
                     .distinct()
                     .toList();

@@ -81,7 +81,13 @@ class RateFairnessTest {
                 leg.turnOn().asCleared();
             }
             case ROUTE_LEFT -> {
-                leg.toLead().turnOn().toFixLessNm(9.3).flight.turn(40).seconds(33.3).turn(-40);
+                leg.toLead()
+                        .turnOn()
+                        .toFixLessNm(9.3)
+                        .flight
+                        .turn(40)
+                        .seconds(33.3)
+                        .turn(-40);
                 leg.sidestep().asCleared();
             }
             case SOUND -> leg.toLead().turnOn().asCleared();
@@ -115,9 +121,8 @@ class RateFairnessTest {
             Map<String, Double> found = named(other);
             assertThat(other.events()).extracting(FlightEvent::timeS).isSorted().doesNotContain(Double.NaN);
             assertThat(found.keySet()).as("%s Hz", hz).containsExactlyInAnyOrderElementsOf(expected.keySet());
-            expected.forEach((name, timeS) -> assertThat(found.get(name))
-                    .as("%s at %s Hz", name, hz)
-                    .isCloseTo(timeS, Offset.offset(0.3)));
+            expected.forEach((name, timeS) ->
+                    assertThat(found.get(name)).as("%s at %s Hz", name, hz).isCloseTo(timeS, Offset.offset(0.3)));
         }
     }
 
@@ -165,8 +170,7 @@ class RateFairnessTest {
         expected.remove(FaultCode.ALTITUDE_NOT_HELD);
         for (double step : new double[] {0, 1e-5, 1e-4}) {
             List<AircraftState> coarse = fine.stream().map(bare(step)).toList();
-            Flown flown = Ocean.fly(
-                    coarse, List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
+            Flown flown = Ocean.fly(coarse, List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
             assertThat(flown.session().quality().canJudgeTrack()).isTrue();
             assertThat(flown.faults()).as("%s: %s", step, flown.events()).isEqualTo(expected);
         }
@@ -177,8 +181,7 @@ class RateFairnessTest {
     void tooCoarseIsSaid() {
         List<AircraftState> fine = leg(Habit.SOUND).flight.sample(2);
         Flown flown = Ocean.fly(
-                fine.stream().map(bare(1e-3)).toList(),
-                List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
+                fine.stream().map(bare(1e-3)).toList(), List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
         assertThat(flown.session().quality().canJudgeTrack()).isFalse();
         assertThat(flown.session().quality().resolutionNm()).isCloseTo(0.06, Offset.offset(0.001));
         assertThat(flown.all(FlightEvent.Repositioned.class)).isEmpty();

@@ -49,20 +49,19 @@ class RolledFlightTest {
             Offset onRadial = radial.offset(here);
             Offset onAirway = airway.offset(here);
             double toFixNm = Ocean.FIX_NM - onRadial.alongTrackNm();
-            double turnDeg = Math.abs(Angles.turn(onAirway.course().deg() - onRadial.course().deg()));
+            double turnDeg = Math.abs(
+                    Angles.turn(onAirway.course().deg() - onRadial.course().deg()));
             if (stage == 0) {
                 double off = Math.abs(Angles.turn(headingDeg - onRadial.course().deg()));
-                double lead = radiusNm * (1 - Math.cos(Math.toRadians(off)))
-                        + kt / 3600 * 3 * Math.sin(Math.toRadians(off));
+                double lead =
+                        radiusNm * (1 - Math.cos(Math.toRadians(off))) + kt / 3600 * 3 * Math.sin(Math.toRadians(off));
                 stage = Math.abs(onRadial.crossTrackNm()) < lead ? 1 : 0;
             } else if (stage == 1 && toFixNm < radiusNm * Math.tan(Math.toRadians(turnDeg / 2)) + kt / 3600 * 2) {
                 stage = 2;
             } else if (stage == 2 && onAirway.alongTrackNm() > 0 && toFixNm < 2) {
                 stage = Math.abs(onRadial.crossTrackNm()) > 4 ? 3 : 2;
             }
-            double wantedDeg = stage == 0
-                    ? assignedDeg
-                    : stage == 1 ? toward(onRadial, kt) : toward(onAirway, kt);
+            double wantedDeg = stage == 0 ? assignedDeg : stage == 1 ? toward(onRadial, kt) : toward(onAirway, kt);
             double limit = Math.min(25, Math.toDegrees(Math.atan(Math.toRadians(3) * mps / GRAVITY_MPS2)));
             double wantedBank = Math.max(-limit, Math.min(limit, 1.5 * Angles.turn(wantedDeg - headingDeg)));
             bankDeg += Math.max(-6 * STEP_S, Math.min(6 * STEP_S, wantedBank - bankDeg));
@@ -117,8 +116,8 @@ class RolledFlightTest {
     /** The first sample with the nose where the pilot means it to be. */
     private static AircraftState steady(List<AircraftState> states) {
         AircraftState first = states.get(0);
-        GeodesicLine line = GeodesicLine.between(
-                new Position(first.latitudeDeg(), first.longitudeDeg()), Ocean.RADIAL.pointAt(14));
+        GeodesicLine line =
+                GeodesicLine.between(new Position(first.latitudeDeg(), first.longitudeDeg()), Ocean.RADIAL.pointAt(14));
         return new AircraftState(
                 0,
                 first.latitudeDeg(),

@@ -73,8 +73,7 @@ class SecondTryTest {
                         EventKind.CLEARANCE_ISSUED.logName(),
                         EventKind.FLIGHT_ENDED.logName());
         assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
-        assertThat(flown.all(FlightEvent.ClearanceIssued.class).get(1).timeS())
-                .isCloseTo(movedS, Offset.offset(1e-6));
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class).get(1).timeS()).isCloseTo(movedS, Offset.offset(1e-6));
         assertThat(flown.record().inForce().assigned().altitudeFt()).hasValue(6000);
         assertThat(flown.faults()).doesNotContain(FaultCode.NOT_ACHIEVED);
     }
@@ -86,7 +85,8 @@ class SecondTryTest {
         ClosedFormFlight before = new ClosedFormFlight(new Position(29, -44.9), 90, 120, Ocean.CALM).seconds(20);
         List<AircraftState> states = new ArrayList<>(before.sample(hz));
         double thenS = states.get(states.size() - 1).timeS();
-        Position next = before.end().position()
+        Position next = before.end()
+                .position()
                 .destination(new org.rejoin.bridge.geo.TrueDirection(90), jumpNm + 120 / 3600.0 / hz);
         ClosedFormFlight after = new ClosedFormFlight(next, 90, 120, Ocean.CALM).seconds(20);
         states.addAll(later(after.sample(hz), thenS + 1 / hz));
@@ -104,7 +104,8 @@ class SecondTryTest {
         }
         AircraftState there = states.get(249);
         for (int i = 1; i <= 50; i++) {
-            states.add(AircraftState.at(there.timeS() + i * 0.2, there.latitudeDeg() - i * 0.0001, there.longitudeDeg()));
+            states.add(
+                    AircraftState.at(there.timeS() + i * 0.2, there.latitudeDeg() - i * 0.0001, there.longitudeDeg()));
         }
         Flown flown = Ocean.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
         assertThat(flown.all(FlightEvent.Repositioned.class))
@@ -138,8 +139,8 @@ class SecondTryTest {
         if (pause) {
             assertThat(flown.all(FlightEvent.SimPaused.class))
                     .singleElement()
-                    .satisfies(paused -> assertThat(paused.reason())
-                            .isEqualTo(FlightEvent.SimPaused.Reason.STANDING_STILL));
+                    .satisfies(paused ->
+                            assertThat(paused.reason()).isEqualTo(FlightEvent.SimPaused.Reason.STANDING_STILL));
         } else {
             assertThat(flown.session().quality().gaps()).isEqualTo(1);
         }
@@ -176,8 +177,7 @@ class SecondTryTest {
         Flown flown = Ocean.fly(leg.flight.sample(2));
         assertThat(flown.all(FlightEvent.GradedPartEnded.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.GradedPartEnded.class).get(0).timeS())
-                .isCloseTo(
-                        flown.all(FlightEvent.AmendmentComplete.class).get(0).timeS() + 30, Offset.offset(1e-6));
+                .isCloseTo(flown.all(FlightEvent.AmendmentComplete.class).get(0).timeS() + 30, Offset.offset(1e-6));
     }
 
     /** Off the radial, cut across to the airway: untidy, and achieved all the same. */
@@ -189,7 +189,9 @@ class SecondTryTest {
         leg.flight.miles(6 - leg.flight.radiusNm() * Math.tan(a / 2) - 1.75 / Math.sin(a));
         leg.turnOn().toFixLessNm(leg.flight.radiusNm()).ontoAirway();
         Flown flown = Ocean.fly(leg.flight.sample(2));
-        assertThat(flown.all(FlightEvent.InterceptAchieved.class)).as("%s", flown.events()).hasSize(1);
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class))
+                .as("%s", flown.events())
+                .hasSize(1);
         assertThat(flown.names())
                 .containsSubsequence(
                         EventKind.INTERCEPT_ACHIEVED.logName(),

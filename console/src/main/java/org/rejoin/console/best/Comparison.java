@@ -8,13 +8,13 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 

@@ -65,8 +65,8 @@ public record Signature(Words words, Instant at, Map<String, String> files) {
             JsonNode json = BookJson.read(line.getBytes(StandardCharsets.UTF_8));
             Map<String, String> files = new TreeMap<>();
             json.path("sha256")
-                    .properties().forEach(
-                            each -> files.put(each.getKey(), each.getValue().asText()));
+                    .properties()
+                    .forEach(each -> files.put(each.getKey(), each.getValue().asText()));
             return Optional.of(new Signature(
                     new Words(
                             text(json, "name"),

@@ -160,23 +160,25 @@ final class DebriefCommand implements Callable<Integer> {
     private static List<String> lines(Debrief debrief, String prefix) {
         List<String> lines = new ArrayList<>();
         SeatView words = new SeatView(new Kept(lines), prefix);
-        debrief.record().entries().forEach(entry -> entry.readBy(new Entry.Reader() {
-            @Override
-            public void happened(Entry.Happened happened) {
-                words.happened(happened);
-            }
+        debrief.record()
+                .entries()
+                .forEach(entry -> entry.readBy(new Entry.Reader() {
+                    @Override
+                    public void happened(Entry.Happened happened) {
+                        words.happened(happened);
+                    }
 
-            @Override
-            public void issued(Entry.Issued issued) {
-                words.warnings(issued.route());
-                words.issued(issued);
-            }
+                    @Override
+                    public void issued(Entry.Issued issued) {
+                        words.warnings(issued.route());
+                        words.issued(issued);
+                    }
 
-            @Override
-            public void withdrawn(Entry.Withdrawn withdrawn) {
-                words.withdrawn(withdrawn);
-            }
-        }));
+                    @Override
+                    public void withdrawn(Entry.Withdrawn withdrawn) {
+                        words.withdrawn(withdrawn);
+                    }
+                }));
         return lines;
     }
 

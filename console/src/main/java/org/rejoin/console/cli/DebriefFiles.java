@@ -40,12 +40,7 @@ final class DebriefFiles {
 
     void write(RecordingToGrade graded, Path out, List<Debrief> debriefs) throws IOException {
         for (Debrief debrief : debriefs) {
-            Report.of(
-                            graded.lesson(),
-                            debrief,
-                            graded.folder().capture(),
-                            options.version(),
-                            options.again(debrief))
+            Report.of(graded.lesson(), debrief, graded.folder().capture(), options.version(), options.again(debrief))
                     .write(graded.write(out, debrief));
         }
     }

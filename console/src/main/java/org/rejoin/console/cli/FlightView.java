@@ -10,8 +10,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;

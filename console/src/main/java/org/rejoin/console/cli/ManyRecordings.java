@@ -13,8 +13,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.stream.Collectors;
 
-import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.log.EventJson;
 
@@ -140,7 +140,8 @@ record ManyRecordings(
         return quoted(name) + "," + quoted(debrief.seat().label()) + ","
                 + debrief.grade().score().stream()
                         .mapToObj(score -> EventJson.rounded(score, 1).toPlainString())
-                        .collect(Collectors.joining()) + ","
+                        .collect(Collectors.joining())
+                + ","
                 + met(debrief) + ","
                 + faults(debrief).stream().collect(Collectors.joining(" "));
     }

@@ -67,7 +67,10 @@ final class RoomCommand implements Callable<Integer> {
             description = "A profile of the feed (feed learn writes one); dis, nmea and json are known anyway.")
     List<String> profiles = new ArrayList<>();
 
-    @Option(names = "--page", paramLabel = "PORT", description = "TCP port of the page (default: 8047; 0 for a free one).")
+    @Option(
+            names = "--page",
+            paramLabel = "PORT",
+            description = "TCP port of the page (default: 8047; 0 for a free one).")
     int page = 8047;
 
     @Option(
@@ -80,7 +83,8 @@ final class RoomCommand implements Callable<Integer> {
     @Option(
             names = "--lesson",
             paramLabel = "LESSON",
-            description = "Every aircraft that is heard begins this lesson, and again when it is put back to its start.")
+            description =
+                    "Every aircraft that is heard begins this lesson, and again when it is put back to its start.")
     @Nullable
     String lesson;
 
@@ -133,15 +137,20 @@ final class RoomCommand implements Callable<Integer> {
         }
         int interrupted = BadInput.in(records::endInterrupted);
         if (interrupted > 0) {
-            say(interrupted == 1
-                    ? "an attempt in whose flight the program was ended is in the record book"
-                    : interrupted + " attempts in whose flight the program was ended are in the record book");
+            say(
+                    interrupted == 1
+                            ? "an attempt in whose flight the program was ended is in the record book"
+                            : interrupted + " attempts in whose flight the program was ended are in the record book");
         }
         RoomLessons lessons = new RoomLessons(book.home(), Optional.ofNullable(lesson));
         Sessions sessions =
                 BadInput.in(() -> Sessions.of(book.home().secret(), book.home().place()));
         RoomDesk desk = new RoomDesk(
-                records, lessons, sessions, encrypted.map(PageCertificate::fingerprint).orElse(""), new RoomParts(book.home().place(), lessons).all());
+                records,
+                lessons,
+                sessions,
+                encrypted.map(PageCertificate::fingerprint).orElse(""),
+                new RoomParts(book.home().place(), lessons).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
                 new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, this::say))) {
             FeedPort.Listening listening = port.listening();
@@ -154,7 +163,9 @@ final class RoomCommand implements Callable<Integer> {
                 String scheme = encrypted.isPresent() ? "https://" : "http://";
                 int open = server.localAddress().getPort();
                 desk.open(room, scheme + shown(reachable(address)) + ":" + open);
-                print("Practice room open: " + scheme + shown(address.isAnyLocalAddress() ? InetAddress.getLoopbackAddress() : address) + ":" + open + "/");
+                print("Practice room open: " + scheme
+                        + shown(address.isAnyLocalAddress() ? InetAddress.getLoopbackAddress() : address) + ":" + open
+                        + "/");
                 print("Send: your simulators' UDP to "
                         + room.localAddress().getAddress().getHostAddress() + ":"
                         + room.localAddress().getPort());

@@ -3,8 +3,8 @@ package org.rejoin.console.cli;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.log.ClearanceText;
@@ -61,7 +61,8 @@ final class SeatView implements FlightDesk.Watcher {
                     Math.abs(now.crossTrackNm()),
                     now.crossTrackNm() > 0 ? "left" : "right"));
         }
-        inForce.filter(route -> now.legIndex() >= 0 && now.legIndex() < route.legs().size())
+        inForce.filter(route ->
+                        now.legIndex() >= 0 && now.legIndex() < route.legs().size())
                 .flatMap(route -> route.legs().get(now.legIndex()).endsAt())
                 .ifPresent(fix -> text.append("  next ").append(fix.ident()));
         if (!Double.isNaN(now.toGoNm())) {

@@ -39,7 +39,8 @@ final class WhyAnswer {
             try {
                 found.put(
                         debrief,
-                        Explainer.explanations(debrief.record(), askedS, debrief.set().limits()));
+                        Explainer.explanations(
+                                debrief.record(), askedS, debrief.set().limits()));
             } catch (NoEventNearException e) {
                 refusal = refusal.isEmpty() ? String.valueOf(e.getMessage()) : refusal;
             }

@@ -89,7 +89,8 @@ public final class Sessions {
     }
 
     private static void times(JsonNode node, Map<String, Instant> times) {
-        node.properties().forEach(each -> times.put(
+        node.properties()
+                .forEach(each -> times.put(
                         each.getKey(), Instant.ofEpochSecond(each.getValue().asLong())));
     }
 
@@ -104,8 +105,8 @@ public final class Sessions {
     public synchronized String begin(Role role, String subject, Instant now) {
         byte[] id = new byte[9];
         random.nextBytes(id);
-        String text = "1." + role.name() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8))
-                + "." + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
+        String text = "1." + role.name() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8)) + "."
+                + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
         return text + "." + BASE64.encodeToString(key.of(text));
     }
 

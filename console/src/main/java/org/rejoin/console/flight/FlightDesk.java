@@ -13,8 +13,6 @@ import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatChoice;
@@ -22,6 +20,8 @@ import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.SeatSink;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.TimeBase;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;

@@ -4,15 +4,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
-import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.lesson.Lesson;
 
 import org.jspecify.annotations.Nullable;

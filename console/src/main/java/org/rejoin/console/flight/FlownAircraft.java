@@ -2,11 +2,11 @@ package org.rejoin.console.flight;
 
 import java.util.List;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
@@ -34,8 +34,7 @@ public final class FlownAircraft {
     private boolean failed;
     private boolean removed;
 
-    FlownAircraft(
-            SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
+    FlownAircraft(SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);

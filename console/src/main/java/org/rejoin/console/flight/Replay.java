@@ -12,9 +12,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
@@ -32,11 +32,7 @@ final class Replay {
     private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
     private final Map<InetSocketAddress, Instant> began = new HashMap<>();
 
-    Replay(
-            Lesson lesson,
-            List<WireFormat> formats,
-            Following following,
-            InstructorFile.Said said) {
+    Replay(Lesson lesson, List<WireFormat> formats, Following following, InstructorFile.Said said) {
         this.lesson = lesson;
         this.formats = formats;
         this.following = following;
@@ -55,7 +51,8 @@ final class Replay {
             FlightDay day = new FlightDay(lesson);
             day.heard(next.get());
             LocalDate date = day.get();
-            FlightDesk desk = new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
+            FlightDesk desk =
+                    new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
             Seats seats = new Seats(formats, desk.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {

@@ -14,8 +14,7 @@ import java.util.OptionalDouble;
  * @param faults in order of time
  * @param notes what is told and does not count
  */
-public record AmendmentGrade(
-        String say, double atS, List<Criterion> criteria, List<Fault> faults, List<String> notes) {
+public record AmendmentGrade(String say, double atS, List<Criterion> criteria, List<Fault> faults, List<String> notes) {
 
     /** Less than this share of the points judged is no score; common practice, no source. */
     private static final double LEAST_JUDGED = 0.5;
@@ -40,7 +39,8 @@ public record AmendmentGrade(
         double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
         double open = criteria.stream()
                 .filter(criterion -> !criterion.judged())
-                .mapToDouble(criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
+                .mapToDouble(
+                        criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
                 .sum();
         double judged = criteria.stream()
                 .filter(criterion -> !criterion.code().equals(Criterion.Kind.FAULTS.name()))

@@ -212,9 +212,10 @@ final class AmendmentGrader {
         if (replaced && criteria.removeIf(criterion -> !criterion.judged() && criterion.toS() == lastS)) {
             notes.add("what was not due when the next clearance came is not judged");
         }
-        criteria.replaceAll(criterion -> faults.stream().anyMatch(fault -> concerns(fault).name().equals(criterion.code()))
-                ? criterion.notMet()
-                : criterion);
+        criteria.replaceAll(criterion ->
+                faults.stream().anyMatch(fault -> concerns(fault).name().equals(criterion.code()))
+                        ? criterion.notMet()
+                        : criterion);
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             double cost = faults.stream().mapToDouble(Fault::cost).sum();
             criteria.add(Criterion.judged(
@@ -283,8 +284,7 @@ final class AmendmentGrader {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.INTERCEPT, limit, "the line was met where nobody saw it", span, source));
         } else if (achieved.isPresent()) {
-            Criterion measured =
-                    Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source);
+            Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source);
             criteria.add(
                     line.fellShort()
                             ? measured.titled("Intercept, rolled out short of the line, beyond half scale")
@@ -302,11 +302,7 @@ final class AmendmentGrader {
         double limit = line.scaleNm() * set.limits().courseScale();
         if (!span.empty() && span.fellIntoGaps()) {
             criteria.add(Criterion.notJudged(
-                    Criterion.Kind.COURSE,
-                    limit,
-                    "too much of the time on the course was not received",
-                    span,
-                    source));
+                    Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
         } else if (!span.empty()) {
             criteria.add(Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source));
         } else if (over && notAchieved.isPresent()) {
@@ -314,8 +310,7 @@ final class AmendmentGrader {
         } else if (over && complete) {
             notes.add("tracking the course was not judged: the turn onto the next leg came at once");
         } else if (over) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.COURSE, limit, notDue(), Span.of(atS, lastS), source));
+            criteria.add(Criterion.notJudged(Criterion.Kind.COURSE, limit, notDue(), Span.of(atS, lastS), source));
         }
     }
 
@@ -324,8 +319,7 @@ final class AmendmentGrader {
         String source = set.source("fix_lateral");
         if (fix.passed().isPresent()) {
             FlightEvent.FixSequenced at = fix.passed().get();
-            criteria.add(Criterion.measured(
-                            Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
+            criteria.add(Criterion.measured(Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
                     .titled("Turn at " + at.ident() + ", beyond a sound fly-by"));
             return;
         }
@@ -396,7 +390,8 @@ final class AmendmentGrader {
                                     set.source(what))
                             : Criterion.measured(kind, held.largest(), limit, span, set.source(what)));
         } else if (over && !seen) {
-            String carries = what.equals("speed") ? "the feed carries no indicated airspeed" : "the feed carries no " + what;
+            String carries =
+                    what.equals("speed") ? "the feed carries no indicated airspeed" : "the feed carries no " + what;
             criteria.add(Criterion.notJudged(kind, limit, carries, Span.of(atS, lastS), set.source(what)));
         } else if (over) {
             notes.add("the assigned " + what + " was not judged: the time to reach it was not over");
@@ -431,7 +426,8 @@ final class AmendmentGrader {
     }
 
     private String notDue() {
-        return String.format(Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
+        return String.format(
+                Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
     }
 
     LineMeasures line() {

@@ -92,7 +92,8 @@ public record Criterion(
 
     /** The flight had the time and never came to it: no measure, no points. */
     static Criterion never(Kind kind, double limit, Span span, String source) {
-        return judged(kind, Double.NaN, limit, 0, false, span, source).titled(kind.title.split(",", 2)[0] + ", not reached");
+        return judged(kind, Double.NaN, limit, 0, false, span, source)
+                .titled(kind.title.split(",", 2)[0] + ", not reached");
     }
 
     /** Not seen, not flown or not due: no measure, and no points that could be earned. */
@@ -134,18 +135,7 @@ public record Criterion(
     /** The same under another title. */
     Criterion titled(String newTitle) {
         return new Criterion(
-                code,
-                newTitle,
-                measured,
-                unit,
-                limit,
-                points,
-                maxPoints,
-                verdict,
-                fromS,
-                toS,
-                source,
-                notJudged);
+                code, newTitle, measured, unit, limit, points, maxPoints, verdict, fromS, toS, source, notJudged);
     }
 
     /** This and the same criterion of another amendment: the worse measure, the points of both. */

@@ -24,7 +24,8 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
 
     private static String practise(FaultCode code) {
         return switch (code) {
-            case FLOWN_THROUGH -> "watch the distance to the line shrink and begin the turn at the lead, before the line";
+            case FLOWN_THROUGH ->
+                "watch the distance to the line shrink and begin the turn at the lead, before the line";
             case WRONG_DIRECTION ->
                 "say the course and TO or FROM aloud before turning; compare heading with course after it";
             case TURNED_EARLY ->

@@ -25,8 +25,7 @@ final class FaultFinder {
     private final AmendmentGrader measured;
     private final List<String> notes;
 
-    FaultFinder(
-            List<Entry.Happened> happened, AmendedRoute route, AmendmentGrader measured, List<String> notes) {
+    FaultFinder(List<Entry.Happened> happened, AmendedRoute route, AmendmentGrader measured, List<String> notes) {
         this.happened = happened;
         this.route = Optional.of(route);
         this.measured = measured;
@@ -134,10 +133,7 @@ final class FaultFinder {
                         measured.altitudeExcess(),
                         "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
             case SPEED_NOT_HELD ->
-                excess(
-                        event,
-                        measured.speedExcess(),
-                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(event, measured.speedExcess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()

@@ -18,7 +18,13 @@ import org.rejoin.bridge.flight.FeedQuality;
  * @param advice what to set in the simulator, one sentence each
  */
 public record FeedLine(
-        double rateHz, double resolutionNm, long lost, int gaps, double silentS, boolean judgesTrack, List<String> advice) {
+        double rateHz,
+        double resolutionNm,
+        long lost,
+        int gaps,
+        double silentS,
+        boolean judgesTrack,
+        List<String> advice) {
 
     /** Positions finer than this show every turn, NM; common practice, no source. */
     private static final double FINE_NM = 0.001;

@@ -59,11 +59,9 @@ public final class GradeCard {
      * @param notJudged why it was not
      * @return for example "SCORE 97 of 100, standard met"
      */
-    public static String result(
-            java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
-        String points = score.isEmpty()
-                ? "no score"
-                : String.format(Locale.ROOT, "SCORE %.0f of 100", score.getAsDouble());
+    public static String result(java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
+        String points =
+                score.isEmpty() ? "no score" : String.format(Locale.ROOT, "SCORE %.0f of 100", score.getAsDouble());
         return points + ", standard " + verdict.words()
                 + notJudged.map(why -> ": " + why).orElse("");
     }
@@ -83,8 +81,8 @@ public final class GradeCard {
                 "  %-10s %-54s %-26s %4.1f of %2.0f points",
                 criterion.verdict().words(),
                 criterion.title(),
-                (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached")
-                        + " (limit " + number(criterion.limit(), criterion.unit()) + ")",
+                (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached") + " (limit "
+                        + number(criterion.limit(), criterion.unit()) + ")",
                 criterion.points(),
                 criterion.maxPoints()));
         lines.add("             limit: " + criterion.source());

@@ -71,8 +71,7 @@ public final class GradeJson {
         json.writeEndObject();
     }
 
-    private static void result(
-            OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
+    private static void result(OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
             throws IOException {
         number("score", score.orElse(Double.NaN), 1, json);
         writeMet(verdict, json);

@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
@@ -148,7 +148,8 @@ public final class Grader implements Entry.Reader {
         AttemptGrade present = attempt(over, judgesTrack());
         attempts.add(present);
         List<String> all = new ArrayList<>(notes);
-        boolean heard = attempts.stream().anyMatch(attempt -> !attempt.amendments().isEmpty());
+        boolean heard =
+                attempts.stream().anyMatch(attempt -> !attempt.amendments().isEmpty());
         if (!heard) {
             all.add("no clearance was issued: nothing to grade");
         }

@@ -23,9 +23,7 @@ final class WorstMean {
     /** Takes the next value, 0 or more. */
     void add(double flownS, double value) {
         At last = window.peekLast();
-        double integral = last == null
-                ? 0
-                : last.integral() + (flownS - last.flownS()) * (value + last.value()) / 2;
+        double integral = last == null ? 0 : last.integral() + (flownS - last.flownS()) * (value + last.value()) / 2;
         window.addLast(new At(flownS, value, integral));
         double fromS = flownS - windowS;
         while (window.size() > 2) {

@@ -3,6 +3,7 @@ package org.rejoin.console.log;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
@@ -10,7 +11,6 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Intercept;
-import org.rejoin.bridge.flight.FlightEvent;
 
 /**
  * An event as a pilot reads it: the clock, what happened, the number that matters. Directions are magnetic first, as
@@ -82,7 +82,9 @@ public final class EventText {
                 FlightEvent.Overshoot e = (FlightEvent.Overshoot) event;
                 yield say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
                         + (e.settledAfterS().isPresent()
-                                ? say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
+                                ? say(
+                                        ", back on it after %.0f s",
+                                        e.settledAfterS().getAsDouble())
                                 : ", never back on it");
             }
             case FLOWN_THROUGH ->
@@ -125,7 +127,8 @@ public final class EventText {
                         + ": still on the old course 30 s after passing it";
             case WEAVING -> {
                 FlightEvent.Weaving e = (FlightEvent.Weaving) event;
-                yield say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
+                yield say(
+                        "WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
             }
             case ALTITUDE_DEVIATION_BEGAN ->
                 say("off the assigned altitude, %s", feet(((FlightEvent.AltitudeDeviationBegan) event).errorFt()));

@@ -26,7 +26,14 @@ final class Excursions {
         boolean onLine = now.hasLine()
                 && (now.established() || now.phase() != Point.Phase.CLOSING)
                 && Math.abs(now.crossTrackNm()) > lineLimit;
-        look(off, "line", onLine, now.timeS(), "%.1f NM %s of the line", Math.abs(now.crossTrackNm()), now.crossTrackNm() < 0 ? "left" : "right");
+        look(
+                off,
+                "line",
+                onLine,
+                now.timeS(),
+                "%.1f NM %s of the line",
+                Math.abs(now.crossTrackNm()),
+                now.crossTrackNm() < 0 ? "left" : "right");
         look(
                 off,
                 "altitude",
@@ -47,7 +54,8 @@ final class Excursions {
         return off;
     }
 
-    private void look(List<LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
+    private void look(
+            List<LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
         if (!is) {
             since.remove(kind);
             return;

@@ -3,6 +3,9 @@ package org.rejoin.console.page;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -13,9 +16,6 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
-import org.rejoin.bridge.flight.Assigned;
-import org.rejoin.bridge.flight.Point;
 
 /**
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
@@ -64,19 +64,25 @@ record NextAction(String text, double inNm) {
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
         NextAction lateral = of(amended, now, turningToHeading);
         StringBuilder text = new StringBuilder(lateral.text());
-        now.state().altitudeMslFt().ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
-            if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
-                text.append(String.format(Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
-            }
-        }));
-        now.state().indicatedAirspeedKt().ifPresent(knots -> assigned.speed().ifPresent(speed -> {
-            boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
-            boolean fast = knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
-            if (slow || fast) {
-                text.append(String.format(
-                        Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
-            }
-        }));
+        now.state()
+                .altitudeMslFt()
+                .ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
+                    if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
+                        text.append(String.format(
+                                Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
+                    }
+                }));
+        now.state()
+                .indicatedAirspeedKt()
+                .ifPresent(knots -> assigned.speed().ifPresent(speed -> {
+                    boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
+                    boolean fast =
+                            knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
+                    if (slow || fast) {
+                        text.append(String.format(
+                                Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
+                    }
+                }));
         return new NextAction(text.toString(), lateral.inNm());
     }
 
@@ -169,8 +175,7 @@ record NextAction(String text, double inNm) {
         return Math.abs(cross + Math.copySign(carried, angle)) <= ON_LINE_NM;
     }
 
-    private static NextAction along(
-            AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
+    private static NextAction along(AmendedRoute route, Point now, int index, GeodesicLine line, Variation variation) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
         TrueDirection course = line.courseAt(line.offset(now.position()).alongTrackNm());
         String here = courseName(route, index, course, variation);
@@ -220,7 +225,11 @@ record NextAction(String text, double inNm) {
         if (!holds || turns || Math.abs(toTurn) < STILL_ON_DEG) {
             return Optional.empty();
         }
-        String at = route.legs().get(index - 1).endsAt().map(fix -> " at " + fix.ident()).orElse("");
+        String at = route.legs()
+                .get(index - 1)
+                .endsAt()
+                .map(fix -> " at " + fix.ident())
+                .orElse("");
         return Optional.of(new NextAction(
                 "turn " + (toTurn < 0 ? "left" : "right") + " to " + here + " now: the turn" + at + " is overdue", 0));
     }
@@ -232,7 +241,9 @@ record NextAction(String text, double inNm) {
 
     private static String side(double bearingDeg) {
         double off = Math.abs(bearingDeg);
-        return off < AHEAD_DEG ? "ahead" : off > 180 - AHEAD_DEG ? "behind you" : bearingDeg < 0 ? "to your left" : "to your right";
+        return off < AHEAD_DEG
+                ? "ahead"
+                : off > 180 - AHEAD_DEG ? "behind you" : bearingDeg < 0 ? "to your left" : "to your right";
     }
 
     private static String hold(String course, String end, double toGo) {

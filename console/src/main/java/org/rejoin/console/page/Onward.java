@@ -3,10 +3,10 @@ package org.rejoin.console.page;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.protocol.AircraftState;
 
 /**

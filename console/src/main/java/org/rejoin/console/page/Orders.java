@@ -102,15 +102,17 @@ final class Orders {
     /** The clearance in force, where these words are its own: pressed twice, or meant again. */
     private static Optional<Entry.Issued> repeated(SeatPage page, String words, OptionalDouble altitudeFt) {
         return page.current()
-                .filter(issued -> issued.route().clearance().text().strip().equalsIgnoreCase(words)
-                        && altitudeFt.isEmpty());
+                .filter(issued ->
+                        issued.route().clearance().text().strip().equalsIgnoreCase(words) && altitudeFt.isEmpty());
     }
 
     private static String asked(SeatPage page, Entry.Issued issued) {
-        return JsonText.object("ask", json -> json.writeStringField(
-                "why",
-                "This clearance was issued to " + page.label() + " at " + EventText.clock(issued.timeS())
-                        + " and is in force. Issue it again?"));
+        return JsonText.object(
+                "ask",
+                json -> json.writeStringField(
+                        "why",
+                        "This clearance was issued to " + page.label() + " at " + EventText.clock(issued.timeS())
+                                + " and is in force. Issue it again?"));
     }
 
     /** The clearance before comes into force again, from here; before the first there is the filed route. */
@@ -140,7 +142,8 @@ final class Orders {
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
-    private void issue(SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
+    private void issue(
+            SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
@@ -200,7 +203,9 @@ final class Orders {
                 return;
             }
             elements.add(new ReadBack.Element(
-                    CleanText.of(each.path(0).asText()), CleanText.of(each.path(1).asText()), verdict));
+                    CleanText.of(each.path(0).asText()),
+                    CleanText.of(each.path(1).asText()),
+                    verdict));
         }
         if (elements.isEmpty()) {
             answer.accept(refused("no element was tapped"));
@@ -214,7 +219,8 @@ final class Orders {
             page.readBack(readback);
             answer.accept(
                     kept.problem().isPresent()
-                            ? refused("the readback is not kept: " + kept.problem().get())
+                            ? refused("the readback is not kept: "
+                                    + kept.problem().get())
                             : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
         });
     }

@@ -59,8 +59,7 @@ final class PageConnections extends ChannelInitializer<Channel> {
      * @param requests makes what answers one connection
      * @throws IOException if the key cannot be used
      */
-    PageConnections(
-            PageLimits limits, Optional<KeyManagerFactory> tls, boolean room, Supplier<ChannelHandler> requests)
+    PageConnections(PageLimits limits, Optional<KeyManagerFactory> tls, boolean room, Supplier<ChannelHandler> requests)
             throws IOException {
         this.limits = limits;
         this.tls = tls.isEmpty()

@@ -75,8 +75,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             get(context, request, path(request), reply);
         } else if (request.method().equals(HttpMethod.POST)) {
             String type = request.headers().get(HttpHeaderNames.CONTENT_TYPE, "");
-            if (!PageAccess.isOrigin(
-                    access.scheme(), request.headers().get(HttpHeaderNames.ORIGIN, ""), host, local)) {
+            if (!PageAccess.isOrigin(access.scheme(), request.headers().get(HttpHeaderNames.ORIGIN, ""), host, local)) {
                 reply.text(HttpResponseStatus.FORBIDDEN, "orders come from a page of this server only");
             } else if (!type.equals("application/json")) {
                 reply.text(HttpResponseStatus.UNSUPPORTED_MEDIA_TYPE, "application/json is needed");
@@ -113,9 +112,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             }
         }
         boolean own = talk.room().isPresent()
-                && PageAccess.isOwn(
-                        (InetSocketAddress) context.channel().remoteAddress(),
-                        (InetSocketAddress) context.channel().localAddress());
+                && PageAccess.isOwn((InetSocketAddress) context.channel().remoteAddress(), (InetSocketAddress)
+                        context.channel().localAddress());
         return own ? Optional.of(ANYBODY) : Optional.empty();
     }
 

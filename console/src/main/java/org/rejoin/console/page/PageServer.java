@@ -222,10 +222,7 @@ public final class PageServer implements AutoCloseable {
             return;
         }
         for (Audience audience : Audience.values()) {
-            viewers.send(
-                    show.name(),
-                    audience,
-                    show.picture().whole(audience, viewers.size(), viewers.dropped()));
+            viewers.send(show.name(), audience, show.picture().whole(audience, viewers.size(), viewers.dropped()));
         }
     }
 

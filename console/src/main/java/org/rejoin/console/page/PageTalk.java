@@ -33,12 +33,11 @@ final class PageTalk implements AutoCloseable {
         this.files = files;
         this.room = room;
         this.warned = warned;
-        this.work = new ThreadPoolExecutor(
-                1, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(MOST_WAITING), task -> {
-                    Thread thread = new Thread(task, "page-work");
-                    thread.setDaemon(true);
-                    return thread;
-                });
+        this.work = new ThreadPoolExecutor(1, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(MOST_WAITING), task -> {
+            Thread thread = new Thread(task, "page-work");
+            thread.setDaemon(true);
+            return thread;
+        });
         work.allowCoreThreadTimeOut(true);
     }
 

@@ -52,9 +52,10 @@ final class Reply {
 
     /** A report: a page that needs nothing but itself and brings its own policy, stricter than ours. */
     void document(String html) {
-        DefaultFullHttpResponse response = response(
-                HttpResponseStatus.OK, "text/html; charset=utf-8", html.getBytes(StandardCharsets.UTF_8));
-        response.headers().set("Content-Security-Policy", "frame-ancestors 'self'; base-uri 'none'; form-action 'none'");
+        DefaultFullHttpResponse response =
+                response(HttpResponseStatus.OK, "text/html; charset=utf-8", html.getBytes(StandardCharsets.UTF_8));
+        response.headers()
+                .set("Content-Security-Policy", "frame-ancestors 'self'; base-uri 'none'; form-action 'none'");
         send(response);
     }
 

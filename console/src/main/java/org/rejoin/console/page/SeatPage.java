@@ -15,10 +15,10 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
@@ -87,12 +87,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private String saidNext = "";
     private String saidGrade = "";
 
-    SeatPage(
-            String id,
-            String label,
-            RoutePicture picture,
-            Limits limits,
-            Supplier<Grade> grade) {
+    SeatPage(String id, String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
         this.id = id;
         this.label = label;
         this.picture = picture;

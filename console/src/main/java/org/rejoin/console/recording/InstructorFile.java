@@ -103,7 +103,8 @@ public final class InstructorFile {
             return new Said(
                     spoken.stream().filter(each -> each.seat().equals(seat)).toList(),
                     remarks.stream()
-                            .filter(each -> each.seat().equals(seat) || each.seat().isEmpty())
+                            .filter(each ->
+                                    each.seat().equals(seat) || each.seat().isEmpty())
                             .toList());
         }
     }

@@ -3,9 +3,9 @@ package org.rejoin.console.report;
 import java.time.Instant;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.log.EventText;

@@ -8,9 +8,9 @@ import java.util.Map;
 import java.util.SortedSet;
 import java.util.TreeSet;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventJson;
 
 /** The log as a table: one row an event, one column a field that any event of the flight has. */

@@ -2,14 +2,14 @@ package org.rejoin.console.report;
 
 import java.util.List;
 
-import org.rejoin.console.grade.GradeCard;
-import org.rejoin.console.grade.AttemptGrade;
-import org.rejoin.console.grade.AmendmentGrade;
-import org.rejoin.console.grade.Verdict;
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.console.grade.AmendmentGrade;
+import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Criterion;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeCard;
+import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.log.EventText;
 
 /** The grade: what was measured, against which limit, from where; the faults and what to practise. */
@@ -105,8 +105,7 @@ final class GradeSheet {
     private static String measured(Criterion criterion) {
         return criterion
                 .notJudged()
-                .orElseGet(() ->
-                        criterion.measurable() ? value(criterion, criterion.measured()) : "not reached");
+                .orElseGet(() -> criterion.measurable() ? value(criterion, criterion.measured()) : "not reached");
     }
 
     void faults() {

@@ -20,8 +20,8 @@ record PageResources(String style, String script) {
 
     /** For the Content-Security-Policy (W3C, Content Security Policy Level 3, section 8.4: hashes). */
     String policy(String ownStyle) {
-        return "default-src 'none'; style-src " + source(style) + " " + source(ownStyle) + "; script-src " + source(script)
-                + "; base-uri 'none'; form-action 'none'";
+        return "default-src 'none'; style-src " + source(style) + " " + source(ownStyle) + "; script-src "
+                + source(script) + "; base-uri 'none'; form-action 'none'";
     }
 
     /** Head and foot of each printed page (W3C, CSS Paged Media Module Level 3, section 5: page-margin boxes). */

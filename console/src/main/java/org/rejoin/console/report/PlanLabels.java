@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Intercept;

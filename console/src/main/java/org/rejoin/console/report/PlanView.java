@@ -6,12 +6,12 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -50,12 +50,7 @@ final class PlanView {
      * @param samples drawn, one or more
      * @param close whether only the samples are to be seen, and not where the route leads
      */
-    PlanView(
-            DebriefedFlight flight,
-            String id,
-            Optional<AmendedRoute> route,
-            List<Point> samples,
-            boolean close) {
+    PlanView(DebriefedFlight flight, String id, Optional<AmendedRoute> route, List<Point> samples, boolean close) {
         this.flight = flight;
         this.id = id;
         this.close = close;
@@ -162,11 +157,9 @@ final class PlanView {
 
     private List<List<Projection.Point>> track() {
         List<List<Projection.Point>> pieces = new ArrayList<>();
-        for (List<Point> piece :
-                FlightRecord.pieces(samples)) {
-            pieces.add(Polyline.thinned(piece.stream()
-                    .map(sample -> view.of(sample.position()))
-                    .toList()));
+        for (List<Point> piece : FlightRecord.pieces(samples)) {
+            pieces.add(Polyline.thinned(
+                    piece.stream().map(sample -> view.of(sample.position())).toList()));
         }
         return pieces;
     }

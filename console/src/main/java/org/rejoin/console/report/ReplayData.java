@@ -7,10 +7,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import com.fasterxml.jackson.core.JsonFactory;
-
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
+
+import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 
 /** The flight as columns of numbers for the slider of the report. Numbers only: nothing in it could be markup. */
@@ -45,18 +45,10 @@ final class ReplayData {
             column(json, "plan", 0, sample -> OptionalDouble.of(planAt(sample)));
             column(json, "x", 1, sample -> OptionalDouble.of(at(sample).x()));
             column(json, "y", 1, sample -> OptionalDouble.of(at(sample).y()));
-            column(
-                    json,
-                    "track",
-                    0,
-                    sample -> OptionalDouble.of(sample.trackTrueDeg()));
+            column(json, "track", 0, sample -> OptionalDouble.of(sample.trackTrueDeg()));
             column(json, "heading", 0, StripValues::heading);
             column(json, "altitude", 0, sample -> sample.state().altitudeMslFt());
-            column(
-                    json,
-                    "speed",
-                    0,
-                    sample -> OptionalDouble.of(sample.groundSpeedKt()));
+            column(json, "speed", 0, sample -> OptionalDouble.of(sample.groundSpeedKt()));
             column(json, "cross", 2, sample -> Point.given(sample.crossTrackNm()));
             json.writeArrayFieldStart("events");
             for (var event : flight.debrief().events()) {

@@ -38,8 +38,7 @@ public final class Report {
      * @return the report
      * @throws IOException if the capture cannot be read
      */
-    public static Report of(
-            Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
+    public static Report of(Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
             throws IOException {
         return of(lesson, debrief, capture, version, arguments, ReportHeading.NONE);
     }

@@ -13,8 +13,7 @@ import java.util.Optional;
  * @param mark the instructor's own, beside the computed one
  * @param signed signatures under it, the last one counts
  */
-public record ReportHeading(
-        String pilot, String instructor, String attempt, Optional<Mark> mark, List<Signed> signed) {
+public record ReportHeading(String pilot, String instructor, String attempt, Optional<Mark> mark, List<Signed> signed) {
 
     /** Of a recording that is in no record book. */
     public static final ReportHeading NONE = new ReportHeading("", "", "", Optional.empty(), List.of());

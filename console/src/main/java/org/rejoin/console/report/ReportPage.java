@@ -9,10 +9,10 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
-import org.rejoin.console.grade.GradeCard;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile;
 
@@ -50,7 +50,8 @@ final class ReportPage {
         out.start("html", "lang", "en").start("head");
         out.empty("meta", "charset", "utf-8").text("\n");
         String running = PageResources.running(
-                (heading.pilot().isEmpty() ? "" : heading.pilot() + ": ") + flight.lesson().title() + ", "
+                (heading.pilot().isEmpty() ? "" : heading.pilot() + ": ")
+                        + flight.lesson().title() + ", "
                         + RECORDED.format(flight.debrief().began()),
                 Report.CAUTION);
         out.empty("meta", "http-equiv", "Content-Security-Policy", "content", resources.policy(running))

@@ -5,8 +5,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;

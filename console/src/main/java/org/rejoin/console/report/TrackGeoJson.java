@@ -4,13 +4,13 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
 
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
+
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
-
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.Point;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 
 /**

@@ -6,8 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import javax.xml.stream.XMLStreamException;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;

@@ -19,8 +19,9 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 /** Lessons as the page prepares them: what there is to choose from, a draft tried, a draft kept. */
 final class LessonsDesk {
 
-    private static final YAMLMapper YAML =
-            YAMLMapper.builder().disable(YAMLGenerator.Feature.WRITE_DOC_START_MARKER).build();
+    private static final YAMLMapper YAML = YAMLMapper.builder()
+            .disable(YAMLGenerator.Feature.WRITE_DOC_START_MARKER)
+            .build();
 
     private final RoomLessons lessons;
 
@@ -50,10 +51,11 @@ final class LessonsDesk {
 
     private Answer list() throws IOException {
         ArrayNode all = RoomDesk.JSON.createArrayNode();
-        lessons.all().forEach(each -> all.addObject()
-                .put("id", each.id())
-                .put("title", CleanText.of(each.title()))
-                .put("own", each.own()));
+        lessons.all()
+                .forEach(each -> all.addObject()
+                        .put("id", each.id())
+                        .put("title", CleanText.of(each.title()))
+                        .put("own", each.own()));
         return Answer.json(all.toString());
     }
 

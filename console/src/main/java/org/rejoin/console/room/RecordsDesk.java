@@ -61,13 +61,12 @@ final class RecordsDesk {
     }
 
     private Answer list(Asker asker, Map<String, String> query) throws IOException {
-        AttemptQuery.Order by =
-                switch (query.getOrDefault("order", "date")) {
-                    case "pilot" -> AttemptQuery.Order.PILOT;
-                    case "lesson" -> AttemptQuery.Order.LESSON;
-                    case "score" -> AttemptQuery.Order.SCORE;
-                    default -> AttemptQuery.Order.DATE;
-                };
+        AttemptQuery.Order by = switch (query.getOrDefault("order", "date")) {
+            case "pilot" -> AttemptQuery.Order.PILOT;
+            case "lesson" -> AttemptQuery.Order.LESSON;
+            case "score" -> AttemptQuery.Order.SCORE;
+            default -> AttemptQuery.Order.DATE;
+        };
         AttemptQuery wanted = new AttemptQuery(
                 asker.instructor() ? query.getOrDefault("pilot", "") : asker.pilot(),
                 query.getOrDefault("lesson", ""),
@@ -112,7 +111,11 @@ final class RecordsDesk {
         return switch (what) {
             case "" -> Answer.json(whole(folder, attempt).toString());
             case "picture" -> picture(attempt);
-            case "report" -> new Answer(true, "text/html; charset=utf-8", records.again(attempt.id()).report());
+            case "report" ->
+                new Answer(
+                        true,
+                        "text/html; charset=utf-8",
+                        records.again(attempt.id()).report());
             default -> Answer.no("nothing of that name can be asked of an attempt");
         };
     }
@@ -134,13 +137,15 @@ final class RecordsDesk {
             ArrayNode changed = one.putArray("changed");
             folder.changedSince(each).forEach(changed::add);
         }
-        folder.ownMark().ifPresent(mark -> json.putObject("own_mark")
-                .put("score", mark.score())
-                .put("by", CleanText.of(mark.by()))
-                .put("reason", CleanText.of(mark.reason()))
-                .put("at_utc", mark.at().toString()));
+        folder.ownMark()
+                .ifPresent(mark -> json.putObject("own_mark")
+                        .put("score", mark.score())
+                        .put("by", CleanText.of(mark.by()))
+                        .put("reason", CleanText.of(mark.reason()))
+                        .put("at_utc", mark.at().toString()));
         ArrayNode remarks = json.putArray("remarks");
-        for (InstructorFile.Remark each : new InstructorFile(folder.place()).read().remarks()) {
+        for (InstructorFile.Remark each :
+                new InstructorFile(folder.place()).read().remarks()) {
             remarks.addObject().put("t", each.elapsedS()).put("text", CleanText.of(each.text()));
         }
         ArrayNode readbacks = json.putArray("readbacks");
@@ -159,7 +164,8 @@ final class RecordsDesk {
                         new PageServer.Setting(
                                 again.lesson(), again.debrief().set(), again.debrief()::date, CAUTION, false),
                         attempt.id(),
-                        (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " " + attempt.id().substring(9, 15),
+                        (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " "
+                                + attempt.id().substring(9, 15),
                         again.debrief().grade(),
                         again.debrief().record()));
     }
@@ -167,14 +173,25 @@ final class RecordsDesk {
     private Answer ordered(AttemptFolder folder, String what, JsonNode order) throws IOException {
         try {
             switch (what) {
-                case "sign" -> folder.sign(
-                        new Signature.Words(
-                                words(order, "name"), words(order, "certificate"), "", words(order, "training"), words(order, "remark")),
-                        Instant.now());
-                case "mark" -> folder.mark(new OwnMark(
-                        order.path("score").asDouble(Double.NaN), words(order, "by"), words(order, "reason"), Instant.now()));
-                case "remark" -> new InstructorFile(folder.place())
-                        .keep(new InstructorFile.Remark(order.path("t").asDouble(0), "", needed(words(order, "text"))));
+                case "sign" ->
+                    folder.sign(
+                            new Signature.Words(
+                                    words(order, "name"),
+                                    words(order, "certificate"),
+                                    "",
+                                    words(order, "training"),
+                                    words(order, "remark")),
+                            Instant.now());
+                case "mark" ->
+                    folder.mark(new OwnMark(
+                            order.path("score").asDouble(Double.NaN),
+                            words(order, "by"),
+                            words(order, "reason"),
+                            Instant.now()));
+                case "remark" ->
+                    new InstructorFile(folder.place())
+                            .keep(new InstructorFile.Remark(
+                                    order.path("t").asDouble(0), "", needed(words(order, "text"))));
                 case "pilot" -> folder.keep(folder.attempt().flownBy(records.pilot(words(order, "name"))));
                 default -> {
                     return Answer.no("nothing of that name can be done to an attempt");

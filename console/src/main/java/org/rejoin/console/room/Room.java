@@ -95,8 +95,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
      * @param page shows it
      * @throws IOException if the port cannot be listened on; one line
      */
-    public Room(
-            InetSocketAddress bind, Set<InetAddress> senders, MicroClock clock, Setting setting, PageServer page)
+    public Room(InetSocketAddress bind, Set<InetAddress> senders, MicroClock clock, Setting setting, PageServer page)
             throws IOException {
         this.setting = setting;
         this.page = page;
@@ -193,9 +192,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
         }
         boolean moved = seat.sample(state, nowMicros);
         Optional<RoomFlight> flown = seat.flight();
-        if (moved
-                && flown.isPresent()
-                && flown.get().isNearStart(RoomSeat.position(state), RoomSeat.MOVED.startNm())) {
+        if (moved && flown.isPresent() && flown.get().isNearStart(RoomSeat.position(state), RoomSeat.MOVED.startNm())) {
             begin(seat, seat.pilot(), seat.lesson());
         } else if (setting.forAll().isPresent() && flown.isEmpty() && !seat.preparing() && seat.restarts(moved)) {
             begin(seat, seat.pilot(), seat.lesson().isEmpty() ? setting.forAll().get() : seat.lesson());
@@ -225,7 +222,9 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
         for (RoomSeat seat : known) {
             Optional<RoomFlight> flown = seat.flight();
             flown.ifPresent(flight -> flight.advanceTo(now));
-            if (look && flown.isPresent() && flown.get().begun()
+            if (look
+                    && flown.isPresent()
+                    && flown.get().begun()
                     && seat.ageS() > (flown.get().complete() ? IDLE_COMPLETE_S : IDLE_S)) {
                 land(seat, false);
             }
@@ -288,8 +287,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
         });
     }
 
-    private RoomFlight made(RoomSeat seat, Optional<Pilot> pilot, String lessonId)
-            throws IOException, LessonException {
+    private RoomFlight made(RoomSeat seat, Optional<Pilot> pilot, String lessonId) throws IOException, LessonException {
         Lesson lesson = setting.lessons().read(lessonId);
         AttemptFolder folder = setting.records().begin(pilot, seat.label(), lesson.title());
         boolean alone = known.stream()
@@ -352,7 +350,9 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
             if (endedAtS.isPresent()) {
                 new InstructorFile(flown.folder().place())
                         .keep(new InstructorFile.Remark(
-                                endedAtS.get(), "", "The instructor ended the attempt here: what was not due by then is not judged."));
+                                endedAtS.get(),
+                                "",
+                                "The instructor ended the attempt here: what was not due by then is not judged."));
             }
             setting.records().end(flown.folder());
         } catch (IOException e) {
@@ -381,7 +381,8 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
         }
         try {
             if (!done.await(CLOSE_S, TimeUnit.SECONDS)) {
-                setting.warn().accept("the feed's thread did not answer: attempts are graded when the room is next opened");
+                setting.warn()
+                        .accept("the feed's thread did not answer: attempts are graded when the room is next opened");
             }
             disk.shutdown();
             if (!disk.awaitTermination(CLOSE_S, TimeUnit.SECONDS)) {

@@ -120,7 +120,10 @@ public final class RoomDesk implements PageRoom {
     private Optional<RoomSeat> own(Asker asker) {
         return known().stream()
                 .filter(seat -> !asker.pilot().isEmpty()
-                        && seat.pilot().map(Pilot::id).filter(asker.pilot()::equals).isPresent())
+                        && seat.pilot()
+                                .map(Pilot::id)
+                                .filter(asker.pilot()::equals)
+                                .isPresent())
                 .reduce((older, newer) -> newer.ageS() < older.ageS() ? newer : older);
     }
 
@@ -173,7 +176,9 @@ public final class RoomDesk implements PageRoom {
         json.put("lesson", seat.lesson());
         json.put("title", seat.flight().map(flight -> flight.lesson().title()).orElse(""));
         json.put("attempt", seat.attempt());
-        json.put("stage", seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
+        json.put(
+                "stage",
+                seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
         json.put("by_instructor", seat.byInstructor());
         json.put("trouble", CleanText.of(seat.trouble()));
         json.put("state", state(seat));
@@ -194,10 +199,13 @@ public final class RoomDesk implements PageRoom {
             shown.score().ifPresent(score -> json.put("score", Math.round(score)));
             json.put("faults", shown.faults());
             ArrayNode off = json.putArray("off");
-            shown.off().forEach(each -> off.addObject()
-                    .put("what", each.what())
-                    .put("for_s", Math.max(0, Math.round(shown.timeS() - each.sinceS()))));
-            json.put("complete", instructor && seat.flight().map(RoomFlight::complete).orElse(false));
+            shown.off()
+                    .forEach(each -> off.addObject()
+                            .put("what", each.what())
+                            .put("for_s", Math.max(0, Math.round(shown.timeS() - each.sinceS()))));
+            json.put(
+                    "complete",
+                    instructor && seat.flight().map(RoomFlight::complete).orElse(false));
         });
     }
 
@@ -228,8 +236,7 @@ public final class RoomDesk implements PageRoom {
                 if (order.isPresent() && !asker.instructor()) {
                     return Answer.no("the instructor's alone");
                 }
-                String asked = order.map(each -> each.path("pilot").asText())
-                        .orElse(query.getOrDefault("pilot", ""));
+                String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));
                 String pilot = asker.instructor() ? asked : asker.pilot();
                 return pilot.isEmpty() ? Answer.no("choose a pilot") : part.ask(name(pilot), order);
             }
@@ -255,14 +262,23 @@ public final class RoomDesk implements PageRoom {
         ObjectNode json = JSON.createObjectNode();
         json.put("is_instructor", asker.instructor());
         json.put("pilot_id", asker.pilot());
-        json.put("pilot", asker.pilot().isEmpty() ? "" : records.find(asker.pilot()).map(Pilot::name).orElse(""));
+        json.put(
+                "pilot",
+                asker.pilot().isEmpty()
+                        ? ""
+                        : records.find(asker.pilot()).map(Pilot::name).orElse(""));
         if (asker.instructor()) {
             json.put("instructor", records.instructor());
             json.put("shown", records.shown());
             json.put("address", address);
             json.put("fingerprint", fingerprint);
             Room open = room.get();
-            json.put("feed", open == null ? "" : open.localAddress().getAddress().getHostAddress() + ":" + open.localAddress().getPort());
+            json.put(
+                    "feed",
+                    open == null
+                            ? ""
+                            : open.localAddress().getAddress().getHostAddress() + ":"
+                                    + open.localAddress().getPort());
         }
         return json;
     }
@@ -271,7 +287,8 @@ public final class RoomDesk implements PageRoom {
         return switch (what) {
             case "pilots" -> {
                 ArrayNode all = JSON.createArrayNode();
-                records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+                records.pilots()
+                        .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
                 yield Answer.json(all.toString());
             }
             default -> Answer.no("nothing of that name can be asked");
@@ -373,7 +390,9 @@ public final class RoomDesk implements PageRoom {
     /** For a pilot's tablet, or for another instructor's. */
     private Answer code(JsonNode order) throws IOException {
         boolean instructor = order.path("instructor").asBoolean();
-        String subject = instructor ? "" : records.pilot(name(order.path("pilot").asText())).id();
+        String subject = instructor
+                ? ""
+                : records.pilot(name(order.path("pilot").asText())).id();
         String code = codes.open(instructor ? Role.INSTRUCTOR : Role.PILOT, subject, Instant.now());
         return Answer.json(JSON.createObjectNode()
                 .put("code", code)

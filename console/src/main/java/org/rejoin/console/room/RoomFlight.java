@@ -140,16 +140,12 @@ final class RoomFlight implements PageActions {
         SeatPage shown = show.seat(flown.key().label(), label, flown::grade);
         page = shown;
         lesson.notes().forEach(shown::note);
-        return List.of(
-                recording.log(flown),
-                shown,
-                new FarFromStart(lesson, shown::note),
-                new FlightDesk.Watcher() {
-                    @Override
-                    public void point(Point point) {
-                        first = first == null ? point.position() : first;
-                    }
-                });
+        return List.of(recording.log(flown), shown, new FarFromStart(lesson, shown::note), new FlightDesk.Watcher() {
+            @Override
+            public void point(Point point) {
+                first = first == null ? point.position() : first;
+            }
+        });
     }
 
     AttemptFolder folder() {
@@ -180,7 +176,9 @@ final class RoomFlight implements PageActions {
     /** Whether this place is near where the exercise begins: the start of the lesson, or of this attempt. */
     boolean isNearStart(Position place, double nearNm) {
         Position began = first;
-        return lesson.start().map(start -> start.position().distanceNm(place) <= nearNm).orElse(false)
+        return lesson.start()
+                        .map(start -> start.position().distanceNm(place) <= nearNm)
+                        .orElse(false)
                 || (began != null && began.distanceNm(place) <= nearNm);
     }
 

@@ -52,7 +52,9 @@ public final class RoomLessons {
 
     List<Choice> all() throws IOException {
         List<Choice> all = new ArrayList<>();
-        if (named.isPresent() && Arrays.stream(BuiltInLesson.values()).noneMatch(each -> each.lessonName().equals(named.get()))) {
+        if (named.isPresent()
+                && Arrays.stream(BuiltInLesson.values())
+                        .noneMatch(each -> each.lessonName().equals(named.get()))) {
             all.add(new Choice(named.get(), titleOf(Path.of(named.get())), false));
         }
         for (BuiltInLesson each : BuiltInLesson.values()) {
@@ -93,7 +95,8 @@ public final class RoomLessons {
         if (named.isPresent() && id.equals(named.get())) {
             return LessonReader.read(id);
         }
-        if (Arrays.stream(BuiltInLesson.values()).anyMatch(each -> each.lessonName().equals(id))) {
+        if (Arrays.stream(BuiltInLesson.values())
+                .anyMatch(each -> each.lessonName().equals(id))) {
             return LessonReader.read(id);
         }
         if (!id.matches("[A-Za-z0-9][A-Za-z0-9_-]*") || !Files.isRegularFile(place.resolve(id + YAML))) {
@@ -183,7 +186,9 @@ public final class RoomLessons {
                 .toLowerCase(Locale.ROOT)
                 .replaceAll("[^a-z0-9]+", "-")
                 .replaceAll("^-+|-+$", "");
-        if (id.isEmpty() || Arrays.stream(BuiltInLesson.values()).anyMatch(each -> each.lessonName().equals(id))) {
+        if (id.isEmpty()
+                || Arrays.stream(BuiltInLesson.values())
+                        .anyMatch(each -> each.lessonName().equals(id))) {
             throw new IOException("a lesson needs a title with letters or figures, other than a built-in lesson's");
         }
         String name = id.substring(0, Math.min(60, id.length()));

@@ -80,7 +80,8 @@ public final class RoomRecords {
     /** What a seat is called: as it was named, else as it calls itself, else by number. */
     synchronized String nameOf(SeatKey key, String marking, int number) {
         String named = kept.path("seats").path(who(key, marking)).asText("");
-        String own = marking.replaceAll("[^\\p{IsAlphabetic}\\p{IsDigit}._ -]+", " ").strip();
+        String own =
+                marking.replaceAll("[^\\p{IsAlphabetic}\\p{IsDigit}._ -]+", " ").strip();
         return !named.isEmpty()
                 ? named
                 : own.isEmpty() ? "Seat " + number : own.substring(0, Math.min(LONGEST_NAME, own.length()));
@@ -88,9 +89,7 @@ public final class RoomRecords {
 
     /** By callsign, or else by address: the port of a simulator changes with each start. */
     private static String who(SeatKey key, String marking) {
-        return marking.isBlank()
-                ? key.sender().getAddress().getHostAddress() + " " + key.aircraft()
-                : marking.strip();
+        return marking.isBlank() ? key.sender().getAddress().getHostAddress() + " " + key.aircraft() : marking.strip();
     }
 
     synchronized void name(SeatKey key, String marking, String name) throws IOException {

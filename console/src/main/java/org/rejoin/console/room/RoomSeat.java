@@ -183,7 +183,8 @@ final class RoomSeat {
         }
         double seconds = Math.max(MOVED.baseS(), state.timeS() - before.timeS());
         double knots = Math.max(
-                before.groundSpeedKt().orElse(MOVED.assumedKt()), state.groundSpeedKt().orElse(MOVED.assumedKt()));
+                before.groundSpeedKt().orElse(MOVED.assumedKt()),
+                state.groundSpeedKt().orElse(MOVED.assumedKt()));
         double possible = (MOVED.times() * knots + MOVED.plusKt()) * seconds / 3_600;
         boolean moved = position(before).distanceNm(position(state)) > possible;
         if (moved) {

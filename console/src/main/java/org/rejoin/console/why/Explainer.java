@@ -52,10 +52,7 @@ public final class Explainer {
         return record.events().stream()
                 .filter(event -> Math.abs(event.timeS() - nearest.timeS()) <= TOGETHER_S)
                 .map(event -> new Explanation(
-                        event,
-                        record.inForce(event.timeS()).route(),
-                        around(record, event.timeS()),
-                        limits))
+                        event, record.inForce(event.timeS()).route(), around(record, event.timeS()), limits))
                 .toList();
     }
 

@@ -6,13 +6,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
 
@@ -124,11 +124,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     private static String side(double crossTrackNm) {
         return Double.isNaN(crossTrackNm)
                 ? "-"
-                : String.format(
-                        Locale.ROOT,
-                        "%.3f %s",
-                        Math.abs(crossTrackNm),
-                        crossTrackNm < 0 ? "left" : "right");
+                : String.format(Locale.ROOT, "%.3f %s", Math.abs(crossTrackNm), crossTrackNm < 0 ? "left" : "right");
     }
 
     private static String number(double value, String format) {

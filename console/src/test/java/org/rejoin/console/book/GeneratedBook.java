@@ -1,12 +1,12 @@
 package org.rejoin.console.book;
 
-import java.util.Locale;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 

@@ -19,11 +19,11 @@ import javax.net.ssl.TrustManager;
 import javax.net.ssl.X509TrustManager;
 
 import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
-import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
@@ -68,8 +68,8 @@ class RoomAccessTest {
         RoomRecords records = new RoomRecords(book, none, "rejoin test", note -> {});
         RoomLessons lessons = new RoomLessons(home, Optional.empty());
         Optional<PageCertificate> certificate = tls
-                ? Optional.of(PageCertificate.made(
-                        home, java.util.List.of(InetAddress.getLoopbackAddress()), Instant.now()))
+                ? Optional.of(
+                        PageCertificate.made(home, java.util.List.of(InetAddress.getLoopbackAddress()), Instant.now()))
                 : Optional.empty();
         RoomDesk desk = new RoomDesk(records, lessons, Sessions.of(home.secret(), home.place()), "", Map.of());
         server = PageServer.open(
@@ -128,7 +128,8 @@ class RoomAccessTest {
 
     /** His cookie, for a code that the instructor opened. */
     private String joined(String pilot) throws Exception {
-        String code = ordered("code", "{\"pilot\":\"" + pilot + "\"}").path("code").asText();
+        String code =
+                ordered("code", "{\"pilot\":\"" + pilot + "\"}").path("code").asText();
         HttpResponse<String> reply = post("/enter", "{\"token\":\"" + code + "\"}", "", address());
         assertThat(reply.statusCode()).isEqualTo(200);
         assertThat(reply.body()).contains("/own");
@@ -144,11 +145,12 @@ class RoomAccessTest {
         open(false);
         // The loopback network has more addresses than one: what comes from another is still this machine's own, so the
         // rule itself is asked.
-        assertThat(new String[] {"192.0.2.7", "198.51.100.1", "2001:db8::1"}).allSatisfy(other -> assertThat(
-                        org.rejoin.console.page.PageRules.isOwn(
+        assertThat(new String[] {"192.0.2.7", "198.51.100.1", "2001:db8::1"})
+                .allSatisfy(other -> assertThat(org.rejoin.console.page.PageRules.isOwn(
                                 new InetSocketAddress(other, 40_000), new InetSocketAddress("192.0.2.1", 8_047)))
-                .isFalse());
-        assertThat(post("/enter", "{\"token\":\"BCDFGH\"}", "", address()).statusCode()).isEqualTo(403);
+                        .isFalse());
+        assertThat(post("/enter", "{\"token\":\"BCDFGH\"}", "", address()).statusCode())
+                .isEqualTo(403);
     }
 
     @Test
@@ -170,8 +172,11 @@ class RoomAccessTest {
         for (String path : new String[] {"pilots", "lessons", "charts"}) {
             assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(409);
         }
-        for (String order : new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep"}) {
-            assertThat(post("/api/" + order, "{}", cookie, address()).statusCode()).as(order).isEqualTo(409);
+        for (String order :
+                new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep"}) {
+            assertThat(post("/api/" + order, "{}", cookie, address()).statusCode())
+                    .as(order)
+                    .isEqualTo(409);
         }
         assertThat(get("/api/attempts", cookie).statusCode()).isEqualTo(200);
     }
@@ -182,13 +187,16 @@ class RoomAccessTest {
         String cookie = pair(joined("Anna"));
         ordered("revoke", "{\"pilot\":\"Anna\"}");
         // What is left is this machine's own user.
-        assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText()).isEmpty();
+        assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText())
+                .isEmpty();
     }
 
     @Test
     void anotherSiteOrdersNothing() throws Exception {
         open(false);
-        assertThat(post("/api/pilots", "{\"name\":\"Eve\"}", "", "http://example.org").statusCode()).isEqualTo(403);
+        assertThat(post("/api/pilots", "{\"name\":\"Eve\"}", "", "http://example.org")
+                        .statusCode())
+                .isEqualTo(403);
         assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
     }
 
@@ -198,25 +206,31 @@ class RoomAccessTest {
         ordered("pilots", "{\"name\":\"<script>alert(1)</script>\"}");
         HttpResponse<String> reply = get("/api/pilots", "");
         assertThat(reply.headers().firstValue("Content-Type")).contains("application/json");
-        assertThat(reply.headers().firstValue("Content-Security-Policy").orElse("")).contains("script-src 'self'");
+        assertThat(reply.headers().firstValue("Content-Security-Policy").orElse(""))
+                .contains("script-src 'self'");
         assertThat(post("/api/pilots", "{\"name\":\"\"}", "", address()).body()).contains("1 to 80 characters");
     }
 
     @Test
     void encryptedWithACertificateMadeHere() throws Exception {
         SSLContext all = SSLContext.getInstance("TLS");
-        all.init(null, new TrustManager[] {new X509TrustManager() {
-            @Override
-            public void checkClientTrusted(X509Certificate[] chain, String type) {}
+        all.init(
+                null,
+                new TrustManager[] {
+                    new X509TrustManager() {
+                        @Override
+                        public void checkClientTrusted(X509Certificate[] chain, String type) {}
 
-            @Override
-            public void checkServerTrusted(X509Certificate[] chain, String type) {}
+                        @Override
+                        public void checkServerTrusted(X509Certificate[] chain, String type) {}
 
-            @Override
-            public X509Certificate[] getAcceptedIssuers() {
-                return new X509Certificate[0];
-            }
-        }}, new SecureRandom());
+                        @Override
+                        public X509Certificate[] getAcceptedIssuers() {
+                            return new X509Certificate[0];
+                        }
+                    }
+                },
+                new SecureRandom());
         http = HttpClient.newBuilder().sslContext(all).build();
         open(true);
         assertThat(joined("Anna")).contains("; Secure");

@@ -65,8 +65,9 @@ class RoomDayInBrowserTest {
     }
 
     private static void press(Browser browser, String within, String name) throws Exception {
-        String find = "[...document.querySelectorAll(" + quoted(within) + " + ' button')].find((b) => b.innerText.startsWith("
-                + quoted(name) + ") || (b.getAttribute('aria-label') || '').startsWith(" + quoted(name) + "))";
+        String find =
+                "[...document.querySelectorAll(" + quoted(within) + " + ' button')].find((b) => b.innerText.startsWith("
+                        + quoted(name) + ") || (b.getAttribute('aria-label') || '').startsWith(" + quoted(name) + "))";
         browser.until(find + " !== undefined");
         browser.value(find + ".click()");
     }
@@ -152,7 +153,8 @@ class RoomDayInBrowserTest {
                 set(desk, "#find", "radial outbound");
                 desk.untilText("table.book tbody", "Anna Ocean");
                 desk.until("document.querySelectorAll('table.book tbody tr').length === 1");
-                String id = desk.value("document.querySelector('table.book tbody tr').dataset.attempt").asText();
+                String id = desk.value("document.querySelector('table.book tbody tr').dataset.attempt")
+                        .asText();
                 desk.open(address() + "/debrief?id=" + id);
                 desk.untilText("#result", "of 100");
                 set(desk, "#late-remark", "well led");
@@ -163,13 +165,18 @@ class RoomDayInBrowserTest {
                 desk.click("#sign");
                 desk.untilText("#side", "C. Instructor, certificate 4711");
                 desk.picture("room-debrief-1280x800");
-                String report = desk.value("fetch('/api/attempt/" + id + "/report').then((r) => r.text())").asText();
-                assertThat(report).contains("Anna Ocean").contains("C. Instructor").contains("well led");
+                String report = desk.value("fetch('/api/attempt/" + id + "/report').then((r) => r.text())")
+                        .asText();
+                assertThat(report)
+                        .contains("Anna Ocean")
+                        .contains("C. Instructor")
+                        .contains("well led");
                 // Of a program that was killed no page hears more than that it is gone.
                 assertThat(desk.complaints()).allMatch(each -> each.contains("net::ERR_"));
                 assertThat(tablet.complaints()).allMatch(each -> each.contains("net::ERR_"));
                 try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
-                    assertThat(found.filter(each -> each.endsWith("flight.pcap"))).hasSize(3);
+                    assertThat(found.filter(each -> each.endsWith("flight.pcap")))
+                            .hasSize(3);
                 }
             }
         }

@@ -93,9 +93,11 @@ class RoomDeskInBrowserTest {
             desk.untilText("#issue", "Issue to REJOIN1");
             // Issued with the keyboard; the words are gone, the same again is asked about.
             desk.type("#words", WORDS);
-            desk.value("document.getElementById('words').dispatchEvent(new KeyboardEvent('keydown', {key: 'Enter', ctrlKey: true, bubbles: true, cancelable: true}))");
+            desk.value(
+                    "document.getElementById('words').dispatchEvent(new KeyboardEvent('keydown', {key: 'Enter', ctrlKey: true, bubbles: true, cancelable: true}))");
             desk.untilText("#worked", "Issued to REJOIN1");
-            assertThat(desk.value("document.getElementById('words').value").asText()).isEmpty();
+            assertThat(desk.value("document.getElementById('words').value").asText())
+                    .isEmpty();
             desk.type("#words", WORDS);
             desk.click("#issue");
             desk.untilText("#worked", "Issue it again?");
@@ -130,7 +132,8 @@ class RoomDeskInBrowserTest {
             desk.until("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.length === 2)");
             desk.untilText("#log", "flight began");
             desk.until("import('/model.js').then((m) => m.seat().now !== null && m.seat().lines.length < 4)");
-            desk.until("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.some((a) => a.duration_s > 30))");
+            desk.until(
+                    "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.some((a) => a.duration_s > 30))");
             assertThat(attempts("grade.json")).hasSize(1);
             assertThat(Files.readString(attempts("log.jsonl").get(0))).doesNotContain("repositioned");
             assertThat(attempts("flight.pcap")).hasSize(2);
@@ -143,8 +146,10 @@ class RoomDeskInBrowserTest {
             String grade = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0])";
             desk.until(grade + ".then((a) => a.duration_s > 0)");
             String id = desk.value(grade + ".then((a) => a.id)").asText();
-            assertThat(desk.value(grade + ".then((a) => a.faults.length)").asInt()).isZero();
-            assertThat(desk.value("fetch('/api/attempt/" + id + "').then((r) => r.text())").asText())
+            assertThat(desk.value(grade + ".then((a) => a.faults.length)").asInt())
+                    .isZero();
+            assertThat(desk.value("fetch('/api/attempt/" + id + "').then((r) => r.text())")
+                            .asText())
                     .contains("The instructor ended the attempt here");
             assertThat(desk.complaints()).isEmpty();
         }
@@ -188,7 +193,8 @@ class RoomDeskInBrowserTest {
             }
             desk.open(address() + "/book");
             desk.until("document.querySelectorAll('table.book tbody tr').length === 2");
-            desk.until("[...document.querySelectorAll('table.book tbody tr')].every((r) => /met|judged/.test(r.innerText))");
+            desk.until(
+                    "[...document.querySelectorAll('table.book tbody tr')].every((r) => /met|judged/.test(r.innerText))");
             desk.value("document.querySelectorAll('table.book tbody input').forEach((box) => box.click())");
             desk.untilText("#compare", "Compare 2 attempts");
             desk.click("#compare");
@@ -212,9 +218,11 @@ class RoomDeskInBrowserTest {
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
-                for (String view : List.of("/", "/live", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
+                for (String view :
+                        List.of("/", "/live", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
                     desk.open(address() + view);
-                    desk.until("document.querySelector('#title') !== null && document.querySelector('#app').innerText.length > 10");
+                    desk.until(
+                            "document.querySelector('#title') !== null && document.querySelector('#app').innerText.length > 10");
                     assertThat(rules.violations(desk)).as(theme + " " + view).isEmpty();
                 }
             }
@@ -223,8 +231,9 @@ class RoomDeskInBrowserTest {
                 for (String view : List.of("/", "/live", "/seat?s=s1", "/book", "/prepare")) {
                     desk.open(address() + view);
                     desk.until("document.querySelector('#app').innerText.length > 10");
-                    assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1 ? '' : [...document.querySelectorAll('body *')]"
-                                    + ".filter((e) => e.getBoundingClientRect().right > innerWidth + 1).map((e) => e.tagName + '.' + e.className + '#' + e.id).join(' ')")
+                    assertThat(desk.value(
+                                            "document.documentElement.scrollWidth <= innerWidth + 1 ? '' : [...document.querySelectorAll('body *')]"
+                                                    + ".filter((e) => e.getBoundingClientRect().right > innerWidth + 1).map((e) => e.tagName + '.' + e.className + '#' + e.id).join(' ')")
                                     .asText())
                             .as(size[0] + " " + view)
                             .isEmpty();
@@ -235,7 +244,8 @@ class RoomDeskInBrowserTest {
             desk.size(390, 844);
             desk.open(address() + "/seat?s=s1");
             desk.untilText("#next", "turn");
-            assertThat(desk.value("document.getElementById('next').getBoundingClientRect().bottom < innerHeight").asBoolean())
+            assertThat(desk.value("document.getElementById('next').getBoundingClientRect().bottom < innerHeight")
+                            .asBoolean())
                     .isTrue();
             // The first Tab leads past the head, and every stop has a visible focus.
             desk.size(1280, 800);
@@ -245,7 +255,9 @@ class RoomDeskInBrowserTest {
             assertThat(desk.value("document.activeElement.innerText").asText()).isEqualTo("To the content");
             desk.key("Enter");
             desk.key("Tab");
-            assertThat(desk.value("document.activeElement.closest('#app') !== null").asBoolean()).isTrue();
+            assertThat(desk.value("document.activeElement.closest('#app') !== null")
+                            .asBoolean())
+                    .isTrue();
             assertThat(desk.complaints()).isEmpty();
         }
     }

@@ -76,7 +76,9 @@ class DrawnDrillsTest {
                 // Once more from outside: a drill drawn twice grades the same.
                 Lesson lesson = drill.lesson(chart, none());
                 Grade grade = TestFlight.fly(lesson, Habit.GOOD).grade();
-                assertThat(grade.verdict()).as("seed %d %s", seed, drill.say()).isEqualTo(org.rejoin.console.grade.Verdict.MET);
+                assertThat(grade.verdict())
+                        .as("seed %d %s", seed, drill.say())
+                        .isEqualTo(org.rejoin.console.grade.Verdict.MET);
                 assertThat(grade.faults()).as("seed %d", seed).isEmpty();
                 assertThat(TestFlight.fly(lesson, Habit.GOOD).grade()).isEqualTo(grade);
                 worst = Math.min(worst, grade.score().orElse(0));

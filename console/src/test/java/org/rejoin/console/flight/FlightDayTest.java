@@ -81,11 +81,7 @@ class FlightDayTest {
             }
         }
         List<Debrief> debriefs = Debrief.of(
-                capture,
-                dateless,
-                List.of(new JsonFormat()),
-                new Following.First(),
-                InstructorFile.Said.NOTHING);
+                capture, dateless, List.of(new JsonFormat()), new Following.First(), InstructorFile.Said.NOTHING);
         assertThat(debriefs)
                 .singleElement()
                 .satisfies(debrief -> assertThat(debrief.date()).isEqualTo(LocalDate.of(2026, 12, 31)));

@@ -11,12 +11,12 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
-import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;

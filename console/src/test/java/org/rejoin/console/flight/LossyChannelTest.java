@@ -13,10 +13,10 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.feed.SeatChoice;
 import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
@@ -79,7 +79,8 @@ class LossyChannelTest {
                     .containsExactlyInAnyOrderElementsOf(clean.times.keySet());
             clean.times.forEach(
                     (name, timeS) -> assertThat(lossy.times.get(name)).as(name).isCloseTo(timeS, within(1.0)));
-            assertThat(lossy.grade.score().orElseThrow()).isCloseTo(clean.grade.score().orElseThrow(), within(2.0));
+            assertThat(lossy.grade.score().orElseThrow())
+                    .isCloseTo(clean.grade.score().orElseThrow(), within(2.0));
         }
     }
 

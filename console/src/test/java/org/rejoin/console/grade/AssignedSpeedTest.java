@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
-import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
@@ -98,7 +98,8 @@ class AssignedSpeedTest {
     void worseNeverScoresHigher() {
         double before = 101;
         for (double off : new double[] {0, 3, 6, 9, 12, 16, 25}) {
-            double score = fly(2, slowing(off), "maintain 110 knots").grade().score().orElseThrow();
+            double score =
+                    fly(2, slowing(off), "maintain 110 knots").grade().score().orElseThrow();
             assertThat(score).isLessThanOrEqualTo(before);
             before = score;
         }

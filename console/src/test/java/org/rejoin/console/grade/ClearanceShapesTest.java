@@ -6,15 +6,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;

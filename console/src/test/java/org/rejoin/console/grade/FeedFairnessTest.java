@@ -10,8 +10,8 @@ import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
 import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.ClosedFormFlight.Noise;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;

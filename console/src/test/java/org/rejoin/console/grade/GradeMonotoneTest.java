@@ -37,7 +37,8 @@ class GradeMonotoneTest {
                         doubles().between(0.1, 5))
                 .checkAssert((measured, more, limit) -> {
                     Criterion a = Criterion.measured(Criterion.Kind.ALTITUDE, measured, limit, Span.of(0, 1), "s");
-                    Criterion b = Criterion.measured(Criterion.Kind.ALTITUDE, measured + more, limit, Span.of(0, 1), "s");
+                    Criterion b =
+                            Criterion.measured(Criterion.Kind.ALTITUDE, measured + more, limit, Span.of(0, 1), "s");
                     assertThat(b.points()).isLessThanOrEqualTo(a.points()).isBetween(0.0, 10.0);
                     assertThat(a.met()).isEqualTo(measured <= limit);
                     assertThat(b.met() && !a.met()).isFalse();

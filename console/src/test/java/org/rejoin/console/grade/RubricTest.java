@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 
@@ -86,7 +85,8 @@ class RubricTest {
         assertThat(intercept.maxPoints()).isZero();
         assertThat(flown.grade().faults()).isEmpty();
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
-        assertThat(flown.grade().notJudged()).hasValueSatisfying(why -> assertThat(why).contains("before it was due"));
+        assertThat(flown.grade().notJudged())
+                .hasValueSatisfying(why -> assertThat(why).contains("before it was due"));
         assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged: "));
     }
 
@@ -110,7 +110,8 @@ class RubricTest {
         Flown flownWrong = Ocean.fly(wrong.flight.sample(2), Ocean.CALM);
         Flown flownLate = Ocean.fly(late.flight.sample(2), Ocean.CALM);
         assertThat(flownWrong.faults()).contains(FaultCode.WRONG_TURN);
-        assertThat(flownWrong.grade().score().orElseThrow()).isLessThan(flownLate.grade().score().orElseThrow() - 20);
+        assertThat(flownWrong.grade().score().orElseThrow())
+                .isLessThan(flownLate.grade().score().orElseThrow() - 20);
     }
 
     @ParameterizedTest

@@ -115,8 +115,7 @@ class TrackerStatesTest {
         assertThat(made.stream()
                         .map(step -> step.substring(step.indexOf("> ") + 2))
                         .collect(Collectors.toSet()))
-                .isEqualTo(
-                        Arrays.stream(Point.Phase.values()).map(Enum::name).collect(Collectors.toSet()));
+                .isEqualTo(Arrays.stream(Point.Phase.values()).map(Enum::name).collect(Collectors.toSet()));
     }
 
     private static Set<String> drawn() throws IOException {

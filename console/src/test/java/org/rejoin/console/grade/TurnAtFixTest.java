@@ -2,8 +2,8 @@ package org.rejoin.console.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.console.grade.Ocean.Leg;
 

@@ -3,10 +3,9 @@ package org.rejoin.console.log;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Optional;
-import java.util.OptionalDouble;
 
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -64,7 +63,10 @@ class EventTextTest {
         assertThat(new FlightEvent.SequenceMissed(1, "A").kind().fault()).isPresent();
         assertThat(new FlightEvent.AmendmentNotAchieved(1, "x").kind().fault()).isPresent();
         // Large capitals in ATC's words are no fault.
-        assertThat(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40").kind().fault()).isEmpty();
+        assertThat(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")
+                        .kind()
+                        .fault())
+                .isEmpty();
     }
 
     private static String line(BuiltInLesson lesson, FlightEvent event) throws Exception {

@@ -9,16 +9,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -59,7 +58,8 @@ class NextActionTest {
         LocalDate date = LocalDate.of(2026, 6, 1);
         new PracticeFlight(lesson, date, Habit.GOOD).fly(1, states::add);
         FlightSession seat = new FlightSession(
-                new FlightSession.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
+                new FlightSession.Setting(
+                        lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
                 FlightRecord.whole());
         states.subList(0, 60).forEach(seat::accept);
         route = seat.record().inForce().route().orElseThrow();
@@ -130,26 +130,19 @@ class NextActionTest {
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next = NextAction.of(
-                Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
+        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
     @Test
     void anAssignedHeadingFirst() {
-        assertThat(next(closing(at(5, -5), 100, 12)))
-                .isEqualTo(new NextAction("turn left to heading 110", 0));
-        assertThat(next(closing(at(5, -5), 100, -12)))
-                .isEqualTo(new NextAction("turn right to heading 110", 0));
+        assertThat(next(closing(at(5, -5), 100, 12))).isEqualTo(new NextAction("turn left to heading 110", 0));
+        assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
-        assertThat(NextAction.of(
-                                Optional.of(route),
-                                closing(at(5, -5), 100, Double.NaN, 150, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true)
                         .text())
                 .isEqualTo("turn left to heading 110");
-        assertThat(NextAction.of(
-                                Optional.of(route),
-                                closing(at(5, -5), 100, Double.NaN, 350, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -192,8 +185,23 @@ class NextActionTest {
                 OptionalDouble.of(150),
                 false);
         Point point = new Point(
-                low, 60, here.trackTrueDeg(), GS, 0, Double.NaN, here.phase(), here.legIndex(), Double.NaN, Double.NaN,
-                Double.NaN, 2, 0, Double.NaN, Double.NaN, false, false);
+                low,
+                60,
+                here.trackTrueDeg(),
+                GS,
+                0,
+                Double.NaN,
+                here.phase(),
+                here.legIndex(),
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                2,
+                0,
+                Double.NaN,
+                Double.NaN,
+                false,
+                false);
         Assigned assigned = new Assigned(
                 OptionalDouble.of(5_000),
                 Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
@@ -230,8 +238,7 @@ class NextActionTest {
     void aTrackThatNeverMeetsTheLineIsSaid() {
         // Flown the other way the same line lies on the pilot's other side.
         assertThat(next(closing(at(10, -5), courseAt(10) + 179, 0)))
-                .isEqualTo(new NextAction(
-                        "turn left toward course 066 FROM PTL: the line is 5.0 NM to your left", 0));
+                .isEqualTo(new NextAction("turn left toward course 066 FROM PTL: the line is 5.0 NM to your left", 0));
         for (double angle : new double[] {-40, 0, 2}) {
             assertThat(next(closing(at(10, -5), courseAt(10) + angle, 0)))
                     .as("angle %s", angle)
@@ -262,11 +269,10 @@ class NextActionTest {
         double lead = RADIUS_NM * Math.tan(Math.toRadians(turn / 2));
         NextAction next = next(along(route.courseLeg(), 0.1, 3));
         assertThat(next.inNm()).isCloseTo(3 - lead, within(0.05));
-        assertThat(next.text()).matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm())
-                .isZero();
-        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text())
-                .contains(" now (at PTL066039)");
+        assertThat(next.text())
+                .matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm()).isZero();
+        assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text()).contains(" now (at PTL066039)");
     }
 
     @Test
@@ -367,6 +373,7 @@ class NextActionTest {
                     .isEqualTo(new NextAction("hold course 066 FROM PTL", 0));
         }
         assertThat(next(closing(at(10, -0.4), courseAt(10), Double.NaN)))
-                .isEqualTo(new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to your right", 0));
+                .isEqualTo(
+                        new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to your right", 0));
     }
 }

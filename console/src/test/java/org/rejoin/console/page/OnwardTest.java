@@ -7,8 +7,8 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
@@ -16,7 +16,6 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.WireFormat;
@@ -77,16 +76,12 @@ class OnwardTest {
                 continue;
             }
             compared++;
-            Point shown =
-                    Onward.of(now, 5).orElseThrow();
+            Point shown = Onward.of(now, 5).orElseThrow();
             assertThat(shown.timeS()).isCloseTo(then.timeS(), within(1e-6));
             assertThat(shown.position().distanceNm(then.position())).isLessThan(0.01);
-            assertThat(shown.crossTrackNm())
-                    .isCloseTo(then.crossTrackNm(), within(0.01));
-            assertThat(shown.toGoNm())
-                    .isCloseTo(then.toGoNm(), within(0.01));
-            assertThat(shown.trackErrorDeg())
-                    .isCloseTo(then.trackErrorDeg(), within(1.5));
+            assertThat(shown.crossTrackNm()).isCloseTo(then.crossTrackNm(), within(0.01));
+            assertThat(shown.toGoNm()).isCloseTo(then.toGoNm(), within(0.01));
+            assertThat(shown.trackErrorDeg()).isCloseTo(then.trackErrorDeg(), within(1.5));
         }
         assertThat(compared).isGreaterThan(100);
     }
@@ -95,11 +90,7 @@ class OnwardTest {
     @Test
     void thePageShowsItAndKeepsItNot() {
         SeatPage page = new SeatPage(
-                "seat",
-                "SEAT",
-                new RoutePicture(lesson, () -> DATE),
-                set.limits(),
-                new Grader(set)::grade);
+                "seat", "SEAT", new RoutePicture(lesson, () -> DATE), set.limits(), new Grader(set)::grade);
         Point now = seen.get(200);
         page.point(now);
         SeatPage.Taken first = page.take();

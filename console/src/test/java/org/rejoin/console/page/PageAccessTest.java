@@ -215,7 +215,8 @@ class PageAccessTest {
         for (String host : new String[] {"", ":80", "127.0.0.1:8080", "127.0.0.1:80:80", "evil.example", "127.0.0.2"}) {
             assertThat(PageAccess.isHost(host, local)).as(host).isFalse();
         }
-        assertThat(PageAccess.isOrigin("http://", "https://127.0.0.1", "127.0.0.1", local)).isFalse();
+        assertThat(PageAccess.isOrigin("http://", "https://127.0.0.1", "127.0.0.1", local))
+                .isFalse();
     }
 
     @Test
@@ -292,7 +293,8 @@ class PageAccessTest {
                 assertThat(page.server.dropped()).isEqualTo(1);
             }
             // The flight goes on, and who reads is told.
-            page.onThread(() -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
+            page.onThread(
+                    () -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
             try (Socket reader = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
                 reader.setSoTimeout(10_000);
                 reader.getOutputStream()

@@ -159,7 +159,8 @@ class PageInBrowserTest {
             browser.until("document.querySelectorAll('#log .event').length > 1");
             flown.onThread(() -> {
                 for (int i = 0; i < 10_000; i++) {
-                    flown.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(60 + i / 1000.0, 40)));
+                    flown.page(SEAT)
+                            .happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(60 + i / 1000.0, 40)));
                 }
             });
             browser.until("document.getElementById('log').textContent.includes('earlier lines')"

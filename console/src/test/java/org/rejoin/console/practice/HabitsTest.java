@@ -7,22 +7,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 
-import org.rejoin.console.grade.Verdict;
-import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;

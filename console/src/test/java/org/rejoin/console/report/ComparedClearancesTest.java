@@ -6,11 +6,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.console.best.Comparison;
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.LessonFlight;
+import org.rejoin.console.best.Comparison;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;

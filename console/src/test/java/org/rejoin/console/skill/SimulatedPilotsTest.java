@@ -2,12 +2,12 @@ package org.rejoin.console.skill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.Objects;
-import java.util.Map;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import java.util.TreeMap;
 

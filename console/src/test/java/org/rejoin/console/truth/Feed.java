@@ -90,7 +90,8 @@ enum Feed {
 
     /** What a simulator would send of a flight at this feed's rate, nothing lost yet. */
     List<Sent> sent(List<PracticeAircraft> states) {
-        SplittableRandom random = new SplittableRandom(states.size() * 8L + List.of(values()).indexOf(this));
+        SplittableRandom random =
+                new SplittableRandom(states.size() * 8L + List.of(values()).indexOf(this));
         List<Sent> all = new ArrayList<>();
         Variation variation = new Variation(0);
         int variationOf = -VARIATION_EVERY;

@@ -1,6 +1,5 @@
 package org.rejoin.console.truth;
 
-import java.util.NavigableSet;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -8,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.NavigableSet;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeSet;

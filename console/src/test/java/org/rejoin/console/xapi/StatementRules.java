@@ -218,7 +218,8 @@ final class StatementRules {
     private void languages(JsonNode node, String what) {
         if (!node.isMissingNode()) {
             check(node.isObject(), "4.2: " + what);
-            node.properties().forEach(each -> check(
+            node.properties()
+                    .forEach(each -> check(
                             isLanguage(each.getKey()) && each.getValue().isTextual(),
                             "4.2: " + what + " " + each.getKey()));
         }
