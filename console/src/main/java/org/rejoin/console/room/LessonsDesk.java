@@ -1,6 +1,6 @@
 package org.rejoin.console.room;
 
-import static org.rejoin.console.page.PageRoom.Answer;
+import org.rejoin.console.page.PageRoom.Answer;
 
 import java.io.IOException;
 import java.util.Map;

@@ -1,7 +1,7 @@
 package org.rejoin.console.room;
 
-import static org.rejoin.console.page.PageRoom.Answer;
-import static org.rejoin.console.page.PageRoom.Asker;
+import org.rejoin.console.page.PageRoom.Answer;
+import org.rejoin.console.page.PageRoom.Asker;
 
 import java.io.IOException;
 import java.time.Instant;
