@@ -21,6 +21,7 @@ import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.Signature;
+import org.rejoin.console.drill.FlownClearances;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
@@ -30,6 +31,7 @@ import org.rejoin.console.room.Grading;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
@@ -105,7 +107,8 @@ final class BookEntry {
         return book.put(attempt, place -> {
             copy(recording, place);
             flown.graded().write(place, flown.debrief());
-            Attempt ended = attempt.ended(duration(place.resolve(flown.seat()).resolve("log.jsonl")));
+            Attempt ended = attempt.ended(duration(place.resolve(flown.seat()).resolve("log.jsonl")))
+                    .with(flown.drill());
             Durable.write(place.resolve("attempt.json"), ended.json());
         });
     }
@@ -131,17 +134,19 @@ final class BookEntry {
         flown.graded().write(folder.place(), flown.debrief());
         double seconds = duration(folder.place().resolve(flown.seat()).resolve("log.jsonl"));
         folder.keep(new Attempt(
-                kept.id(),
-                kept.pilot(),
-                kept.pilotId(),
-                flown.debrief().seat().label(),
-                flown.graded().lesson().title(),
-                flown.debrief().began(),
-                OptionalDouble.of(seconds),
-                spec.root().version()[0],
-                kept.instructor(),
-                kept.device(),
-                flown.seat()));
+                        kept.id(),
+                        kept.pilot(),
+                        kept.pilotId(),
+                        flown.debrief().seat().label(),
+                        flown.graded().lesson().title(),
+                        flown.debrief().began(),
+                        OptionalDouble.of(seconds),
+                        spec.root().version()[0],
+                        kept.instructor(),
+                        kept.device(),
+                        flown.seat(),
+                        kept.more())
+                .with(flown.drill()));
     }
 
     /** An attempt flown again, with the report that its pilot's name stands on. */
@@ -176,7 +181,12 @@ final class BookEntry {
                 signed);
     }
 
-    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {}
+    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
+        /** What made it hard, as it was heard, and what it cost. */
+        ObjectNode drill() {
+            return FlownClearances.of(debrief.record(), graded.lesson().chart()).json();
+        }
+    }
 
     private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
         RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);

@@ -14,6 +14,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.bridge.feed.DatagramSink;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;

@@ -35,7 +35,7 @@ import picocli.CommandLine.Spec;
         version = "Rejoin 0.1.0",
         footer = {
             "",
-            "Options that you give each time belong into a settings file; --print-settings says where it is. An argument"
+            "Put the options that you always give into a settings file; --print-settings says where it is. An argument"
                     + " @FILE is replaced by the words of that file."
         },
         subcommands = {

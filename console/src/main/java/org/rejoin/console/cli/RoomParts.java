@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillRequest;
@@ -42,8 +44,15 @@ final class RoomParts {
         return Map.of("progress", this::progress, "drill", this::drill);
     }
 
+    /** Looked up by a book of its own: the room's own is used on another thread. */
+    private List<Attempt> attempts(String pilot) throws IOException {
+        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+            return new AttemptFolders(book).of(pilot);
+        }
+    }
+
     private PageRoom.Answer progress(String pilot, Optional<JsonNode> order) throws IOException {
-        List<Attempt> attempts = new AttemptFolders(home).of(pilot);
+        List<Attempt> attempts = attempts(pilot);
         Progress progress = Progress.of(
                 attempts.stream().flatMap(each -> each.marks().stream()).toList());
         return PageRoom.Answer.json(ProgressCommand.json(pilot, attempts, progress, Goal.A_YEAR, Instant.now())
@@ -54,7 +63,7 @@ final class RoomParts {
     private PageRoom.Answer drill(String pilot, Optional<JsonNode> order) throws IOException {
         try {
             DrillChart chart = new DrillChartOption().read();
-            List<Attempt> attempts = new AttemptFolders(home).of(pilot);
+            List<Attempt> attempts = attempts(pilot);
             NextDrill next = NextDrill.choose(
                     new NextDrill.Known(attempts, Goal.A_YEAR, Instant.now(), attempts.isEmpty()),
                     chart,

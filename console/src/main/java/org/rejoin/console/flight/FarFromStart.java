@@ -1,10 +1,10 @@
 package org.rejoin.console.flight;
 
-import java.util.Locale;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.words.Words;
 
 /** Says at the first sample that the aircraft is not where the lesson begins, while there is time to put it there. */
 public final class FarFromStart implements FlightDesk.Watcher {
@@ -36,13 +36,10 @@ public final class FarFromStart implements FlightDesk.Watcher {
         lesson.start().map(Lesson.Start::position).ifPresent(start -> {
             double nm = start.distanceNm(now.position());
             if (nm > FAR_NM) {
-                say.accept(String.format(
-                        Locale.ROOT,
-                        "the aircraft is %.0f NM from the start of the lesson, %.4f, %.4f: put it there, or the clearance"
+                say.accept(Words.say(
+                        "the aircraft is %.0f NM from the start of the lesson, %s: put it there, or the clearance"
                                 + " will not fit",
-                        nm,
-                        start.latitudeDeg(),
-                        start.longitudeDeg()));
+                        nm, Words.place(start)));
             }
         });
     }

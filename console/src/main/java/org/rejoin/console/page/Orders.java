@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.function.Consumer;
 import java.util.regex.Pattern;
 
+import org.rejoin.console.words.Words;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
@@ -107,12 +108,10 @@ final class Orders {
     }
 
     private static String asked(SeatPage page, Entry.Issued issued) {
-        return JsonText.object(
-                "ask",
-                json -> json.writeStringField(
-                        "why",
-                        "This clearance was issued to " + page.label() + " at " + EventText.clock(issued.timeS())
-                                + " and is in force. Issue it again?"));
+        return JsonText.object("ask", json -> json.writeStringField(
+                "why",
+                "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
+                        + " and is in force. Issue it again?"));
     }
 
     /** The clearance before comes into force again, from here; before the first there is the filed route. */

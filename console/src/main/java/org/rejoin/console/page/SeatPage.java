@@ -22,11 +22,12 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Projection;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -364,7 +365,7 @@ public final class SeatPage implements FlightDesk.Watcher {
         String[] line = EventText.line(event, route()).split(" {2}", 2);
         offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(event.timeS(), 2));
+            json.writeNumberField("t", JsonNumbers.rounded(event.timeS(), 2));
             json.writeStringField("name", event.name());
             json.writeStringField("clock", line[0]);
             json.writeStringField("text", CleanText.of(line[1]));
@@ -417,7 +418,7 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void notIssued(Entry.NotIssued notIssued) {
-        note(EventText.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
+        note(Words.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
     }
 
     @Override
@@ -448,8 +449,8 @@ public final class SeatPage implements FlightDesk.Watcher {
                 .collect(Collectors.joining(", "));
         offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(readback.elapsedS(), 2));
-            json.writeStringField("clock", EventText.clock(readback.elapsedS()));
+            json.writeNumberField("t", JsonNumbers.rounded(readback.elapsedS(), 2));
+            json.writeStringField("clock", Words.clock(readback.elapsedS()));
             json.writeStringField("kind", "readback");
             json.writeStringField("text", CleanText.of(text));
         })));
@@ -458,8 +459,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     void remark(double timeS, String text) {
         offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(timeS, 2));
-            json.writeStringField("clock", EventText.clock(timeS));
+            json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
+            json.writeStringField("clock", Words.clock(timeS));
             json.writeStringField("text", CleanText.of(text));
         })));
     }

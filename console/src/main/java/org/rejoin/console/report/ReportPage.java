@@ -13,8 +13,8 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeCard;
-import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.words.Words;
 
 /** The debrief as one HTML page that needs nothing but itself. */
 final class ReportPage {
@@ -103,8 +103,7 @@ final class ReportPage {
                     + String.join(
                             ", ",
                             grade.faults().stream()
-                                    .map(fault ->
-                                            GradeSheet.words(fault.code()) + " at " + EventText.clock(fault.atS()))
+                                    .map(fault -> GradeSheet.words(fault.code()) + " at " + Words.clock(fault.atS()))
                                     .toList()));
         }
         out.end();
@@ -268,7 +267,7 @@ final class ReportPage {
     private void remarks() {
         section("remarks", "Instructor");
         for (InstructorFile.Remark remark : flight.debrief().said().remarks()) {
-            out.start("p").element("strong", EventText.clock(remark.elapsedS()));
+            out.start("p").element("strong", Words.clock(remark.elapsedS()));
             out.text(" " + remark.text()).end();
         }
         signed();

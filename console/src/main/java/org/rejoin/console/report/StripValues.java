@@ -8,12 +8,12 @@ import java.util.OptionalDouble;
 import java.util.function.Function;
 
 import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -86,7 +86,10 @@ public final class StripValues {
         return runs(true, sample -> {
             AmendedRoute route = route(sample.timeS());
             int index = sample.legIndex();
-            return route == null || index < 0 || index >= route.legs().size() || !sample.hasLine()
+            return route == null
+                            || index < 0
+                            || index >= route.legs().size()
+                            || !sample.hasLine()
                     ? null
                     : legName(route, index);
         });
@@ -102,9 +105,7 @@ public final class StripValues {
     public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (index == route.courseLeg() && route.course().isPresent()) {
-            Course course = route.course().get();
-            return "course " + Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
-                    + course.station().ident();
+            return "course " + RouteWords.toSet(route.course().get());
         }
         return leg.airway().orElse("direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");

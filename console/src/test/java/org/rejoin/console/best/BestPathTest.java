@@ -55,7 +55,7 @@ class BestPathTest {
         return line.offset(position);
     }
 
-    /** R tan(d/2) before the meeting in still air, R = V / (60 pi) at standard rate (the project's contract). */
+    /** R tan(d/2) before the meeting in still air, R = V / (60 pi) at standard rate: the geometry of a level turn. */
     @ParameterizedTest
     @EnumSource(BuiltInLesson.class)
     void inStillAirTheTurnBeginsAtTheLead(BuiltInLesson lesson) throws Exception {
@@ -80,7 +80,7 @@ class BestPathTest {
         AmendedRoute route = route(lesson, GALE);
         BestPath.TurnOnto turn = path(route).ontoCourse().orElseThrow();
         Position at = turn.begins();
-        // The predicted track is a geodesic (the project's contract), along which true north turns.
+        // The predicted track is a geodesic, along which true north turns.
         Geodesics.Inverse way = route.situation().position().to(at);
         double heading = route.assignedHeading().orElseThrow().headingTrue().deg()
                 + way.initial().turnTo(way.onward());

@@ -78,7 +78,7 @@ class OtherCourseTest {
         return fly(flight, hz).all(FlightEvent.OtherCourseTracked.class);
     }
 
-    /** Rolled out along another course, the turn onto the cleared one came early as well, by the contract's words. */
+    /** Rolled out along another course, the turn onto the cleared one came early as well, by the definition of the fault. */
     private static String notAchieved(Flown flown) {
         return flown.grade().faults().stream()
                 .filter(fault -> fault.code() == FaultCode.NOT_ACHIEVED)
