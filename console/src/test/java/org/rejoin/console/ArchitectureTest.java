@@ -323,6 +323,24 @@ class ArchitectureTest {
     }
 
     @Test
+    void theRoomIsOpenedByTheCommandLineAlone() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackages("org.rejoin.console.room..", "org.rejoin.console.cli..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.rejoin.console.room..")
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.console.page..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.rejoin.console.book..", "org.rejoin.console.door..")
+                .check(ours);
+    }
+
+    @Test
     void onlyTheCommandLinePrintsAndExits() {
         noClasses()
                 .that()

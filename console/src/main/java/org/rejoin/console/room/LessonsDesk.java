@@ -1,13 +1,12 @@
 package org.rejoin.console.room;
 
-import static org.rejoin.console.page.PageRoom.Answer;
-
 import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.report.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;

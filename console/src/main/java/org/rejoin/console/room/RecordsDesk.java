@@ -1,8 +1,5 @@
 package org.rejoin.console.room;
 
-import static org.rejoin.console.page.PageRoom.Answer;
-import static org.rejoin.console.page.PageRoom.Asker;
-
 import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
@@ -16,6 +13,8 @@ import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
+import org.rejoin.console.page.PageRoom.Answer;
+import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;

@@ -177,7 +177,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
     @Override
     public void heard(SeatKey key, String marking, String format) {
         String label = setting.records().nameOf(key, marking, known.size() + 1);
-        RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, label);
+        RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, marking, label);
         known.add(seat);
         byKey.put(key, seat);
         bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);

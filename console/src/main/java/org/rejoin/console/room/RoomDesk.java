@@ -33,6 +33,9 @@ public final class RoomDesk implements PageRoom {
     private static final double OLD_S = 3;
     private static final double JUMP_SHOWN_S = 10;
 
+    /** Silent for longer and without an attempt, a seat is not listed, seconds (common practice, no source). */
+    private static final double GONE_S = 600;
+
     private final RoomRecords records;
     private final RoomLessons lessons;
     private final RecordsDesk recordsDesk;
@@ -149,7 +152,9 @@ public final class RoomDesk implements PageRoom {
         }
         ArrayNode seats = board.putArray("seats");
         for (RoomSeat seat : known()) {
-            if (maySee(asker, seat.id())) {
+            // A simulator that was closed long ago is no seat any more.
+            boolean here = seat.ageS() < GONE_S || seat.flight().isPresent();
+            if (here && maySee(asker, seat.id())) {
                 write(seats.addObject(), seat, asker.instructor());
             }
         }
@@ -383,7 +388,7 @@ public final class RoomDesk implements PageRoom {
             return Answer.no("a seat's name has 1 to 40 characters");
         }
         seat.get().label(name);
-        records.name(seat.get().key(), "", name);
+        records.name(seat.get().key(), seat.get().marking(), name);
         return done();
     }
 

@@ -48,7 +48,6 @@ final class RoomFlight implements PageActions {
     private final AttemptFolder folder;
     private final HomeLock lock;
     private final Lesson lesson;
-    private final ToleranceSet set;
     private final Recording recording;
     private final InstructorWriter writer;
     private final FlightDay day;
@@ -100,7 +99,6 @@ final class RoomFlight implements PageActions {
         this.folder = plan.folder();
         this.lock = lock;
         this.lesson = plan.lesson();
-        this.set = set;
         this.recording = recording;
         this.server = server;
         this.hall = hall;

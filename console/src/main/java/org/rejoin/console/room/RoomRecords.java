@@ -45,7 +45,10 @@ public final class RoomRecords {
     private final String program;
     private final Consumer<String> warn;
     private final Path file;
+    /** Guarded by itself: a flight must not wait for a grade to ask for a name. */
     private final ObjectNode kept;
+
+    private volatile boolean shown;
     private final Map<String, Grading.Again> again = new LinkedHashMap<>(8, 0.75f, true);
 
     /**
@@ -64,6 +67,7 @@ public final class RoomRecords {
         this.warn = warn;
         this.file = book.home().place().resolve("room.json");
         this.kept = read(file);
+        this.shown = kept.path("shown").asBoolean();
     }
 
     private static ObjectNode read(Path file) throws IOException {
@@ -78,8 +82,11 @@ public final class RoomRecords {
     }
 
     /** What a seat is called: as it was named, else as it calls itself, else by number. */
-    synchronized String nameOf(SeatKey key, String marking, int number) {
-        String named = kept.path("seats").path(who(key, marking)).asText("");
+    String nameOf(SeatKey key, String marking, int number) {
+        String named;
+        synchronized (kept) {
+            named = kept.path("seats").path(who(key, marking)).asText("");
+        }
         String own =
                 marking.replaceAll("[^\\p{IsAlphabetic}\\p{IsDigit}._ -]+", " ").strip();
         return !named.isEmpty()
@@ -92,13 +99,17 @@ public final class RoomRecords {
         return marking.isBlank() ? key.sender().getAddress().getHostAddress() + " " + key.aircraft() : marking.strip();
     }
 
-    synchronized void name(SeatKey key, String marking, String name) throws IOException {
-        ((ObjectNode) kept.withObject("/seats")).put(who(key, marking), name);
-        keep();
+    void name(SeatKey key, String marking, String name) throws IOException {
+        synchronized (kept) {
+            kept.withObject("/seats").put(who(key, marking), name);
+            keep();
+        }
     }
 
-    synchronized String instructor() {
-        return kept.path("instructor").asText("");
+    String instructor() {
+        synchronized (kept) {
+            return kept.path("instructor").asText("");
+        }
     }
 
     /**
@@ -107,18 +118,23 @@ public final class RoomRecords {
      * @param name as typed
      * @throws IOException if it cannot be kept; one line
      */
-    public synchronized void instructor(String name) throws IOException {
-        kept.put("instructor", CleanText.line(name).strip());
-        keep();
+    public void instructor(String name) throws IOException {
+        synchronized (kept) {
+            kept.put("instructor", CleanText.line(name).strip());
+            keep();
+        }
     }
 
-    synchronized boolean shown() {
-        return kept.path("shown").asBoolean();
+    boolean shown() {
+        return shown;
     }
 
-    synchronized void shown(boolean visible) throws IOException {
-        kept.put("shown", visible);
-        keep();
+    void shown(boolean visible) throws IOException {
+        shown = visible;
+        synchronized (kept) {
+            kept.put("shown", visible);
+            keep();
+        }
     }
 
     private void keep() throws IOException {

@@ -30,6 +30,7 @@ final class RoomSeat {
 
     private final String id;
     private final SeatKey key;
+    private final String marking;
     private volatile String label;
     private volatile Optional<Pilot> pilot = Optional.empty();
     private volatile String lesson = "";
@@ -46,7 +47,8 @@ final class RoomSeat {
     private String port = "";
     private boolean gone;
 
-    RoomSeat(String id, SeatKey key, String label) {
+    RoomSeat(String id, SeatKey key, String marking, String label) {
+        this.marking = marking;
         this.id = id;
         this.key = key;
         this.label = label;
@@ -58,6 +60,11 @@ final class RoomSeat {
 
     SeatKey key() {
         return key;
+    }
+
+    /** Callsign as sent; empty text where unsent. */
+    String marking() {
+        return marking;
     }
 
     String label() {

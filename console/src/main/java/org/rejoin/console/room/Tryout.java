@@ -32,7 +32,6 @@ final class Tryout {
     private static final String CAUTION =
             "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
     private static final double HZ = 2;
-    private static final double TIMEOUT_S = 5;
 
     private final Lesson lesson;
     private final ToleranceSet set;

@@ -23,6 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** A day of two pilots in the practice room: the real program, a real browser, sockets of this machine. */
 @Timeout(value = 8, unit = TimeUnit.MINUTES)
+@SuppressWarnings("try") // a program is held, not used
 class RoomDayInBrowserTest {
 
     @TempDir

@@ -24,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** What an instructor does at a seat, and how it is prepared and compared: the real program, a real browser. */
 @Timeout(value = 8, unit = TimeUnit.MINUTES)
+@SuppressWarnings("try") // a program is held, not used
 class RoomDeskInBrowserTest {
 
     private static final String WORDS = "fly heading 090, intercept V40, resume own navigation";

@@ -81,7 +81,7 @@ class DeskInBrowserTest {
             // What makes no sense is not spoken, and it is said why.
             words(browser, "#words", "fly heading 093, intercept the XYZ 250 radial");
             browser.click("#speak");
-            browser.untilText("#worked", "Not issued.");
+            browser.untilText("#worked", "Not worked out.");
             browser.until("!document.getElementById('caret').hidden");
             assertThat(browser.value("window.said.length").asInt()).isEqualTo(3);
             assertThat(browser.complaints()).isEmpty();
