@@ -128,7 +128,7 @@ class FileReadersFuzzTest {
     @Test
     void whatTheInstructorSaid() throws IOException {
         byte[] seed =
-                ("{\"elapsed_s\":12.5,\"seat\":\"127.0.0.1:40000\",\"say\":\"maintain 6000\",\"altitude_ft\":6000}\n")
+                "{\"elapsed_s\":12.5,\"seat\":\"127.0.0.1:40000\",\"say\":\"maintain 6000\",\"altitude_ft\":6000}\n"
                         .repeat(3)
                         .getBytes(StandardCharsets.UTF_8);
         readDamaged(folder.resolve("spoken.jsonl"), seed, ROUNDS, () -> new InstructorFile(folder).read());

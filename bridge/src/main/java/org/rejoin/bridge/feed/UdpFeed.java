@@ -173,9 +173,12 @@ public final class UdpFeed implements AutoCloseable {
      */
     public void ask(InetSocketAddress to, byte[] octets, long everyMillis) {
         byte[] sent = octets.clone();
-        channel.eventLoop()
+        // What was not sent is asked for again; closing the loop ends it.
+        var unused = channel.eventLoop()
                 .scheduleAtFixedRate(
-                        () -> channel.writeAndFlush(new DatagramPacket(Unpooled.wrappedBuffer(sent), to)),
+                        () -> {
+                            var ignored = channel.writeAndFlush(new DatagramPacket(Unpooled.wrappedBuffer(sent), to));
+                        },
                         0,
                         everyMillis,
                         TimeUnit.MILLISECONDS);

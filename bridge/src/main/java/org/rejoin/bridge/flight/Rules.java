@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 
 import org.rejoin.bridge.geo.Turn;
 
@@ -70,7 +71,7 @@ public final class Rules {
      * @return with its thresholds
      */
     public <R extends Rule> R of(Class<R> kind) {
-        return kind.cast(rules.get(kind));
+        return kind.cast(Objects.requireNonNull(rules.get(kind)));
     }
 
     /**

@@ -23,7 +23,6 @@ final class PassageWatch {
     private final double beganS;
     private final double farSide;
     private double crossedS;
-    private double angleDeg;
     private double towardSign;
     private double noseAtCrossingDeg;
     private double farthestNoseDeg;
@@ -53,7 +52,6 @@ final class PassageWatch {
     /** A crossing back, or forth again. */
     void crossed(double atS, double angle, Measure after, Series meanNose) {
         crossedS = atS;
-        angleDeg = angle;
         // Toward the course is against the side the track points to.
         towardSign = -Math.signum(after.trackErrorDeg());
         noseAtCrossingDeg = after.moment().meanNoseDeg();

@@ -86,9 +86,11 @@ final class ChartCommand implements Callable<Integer> {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        try (Patience waiting =
-                Patience.with("reading " + file, spec.commandLine().getErr())) {
+        Patience waiting = Patience.with("reading " + file, spec.commandLine().getErr());
+        try {
             read = BadInput.in(() -> ChartReader.read(file, region));
+        } finally {
+            waiting.over();
         }
         requireUsable(read, region.isPresent());
         ChartReport report = ChartReport.of(read.chart(), read.lines());

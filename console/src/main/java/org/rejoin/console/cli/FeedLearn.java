@@ -133,9 +133,11 @@ final class FeedLearn implements Callable<Integer> {
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            try (Patience waiting =
-                    Patience.with("learning from " + flown, spec.commandLine().getErr())) {
+            Patience waiting = Patience.with("learning from " + flown, spec.commandLine().getErr());
+            try {
                 learned = learn(captured(flown));
+            } finally {
+                waiting.over();
             }
             return report(learned);
         }

@@ -5,7 +5,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 
 /** Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence. */
-final class Patience implements AutoCloseable {
+final class Patience {
 
     private static final long FIRST_S = 2;
     private static final long EVERY_S = 5;
@@ -19,7 +19,7 @@ final class Patience implements AutoCloseable {
      *
      * @param what is being done, as "reading chart.424"
      * @param err told, where it is a terminal
-     * @return to be closed when it is done
+     * @return to be told when it is done
      */
     static Patience with(String what, PrintWriter err) {
         Patience patience = new Patience();
@@ -47,8 +47,8 @@ final class Patience implements AutoCloseable {
         thread.start();
     }
 
-    @Override
-    public void close() {
+    /** It is done. */
+    void over() {
         done.countDown();
     }
 }

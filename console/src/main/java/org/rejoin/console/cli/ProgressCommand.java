@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 
@@ -123,8 +124,8 @@ final class ProgressCommand implements Callable<Integer> {
         out.println(Rejoin.CAUTION);
     }
 
-    private static TreeMap<String, Integer> faults(List<Attempt> attempts) {
-        TreeMap<String, Integer> faults = new TreeMap<>();
+    private static SortedMap<String, Integer> faults(List<Attempt> attempts) {
+        SortedMap<String, Integer> faults = new TreeMap<>();
         attempts.forEach(attempt -> attempt.faults().forEach(code -> faults.merge(code, 1, Integer::sum)));
         return faults;
     }

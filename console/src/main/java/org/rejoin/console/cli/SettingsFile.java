@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Objects;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -111,7 +112,8 @@ final class SettingsFile implements IDefaultValueProvider {
     private static CommandSpec find(CommandLine program, String command) {
         CommandLine found = program;
         for (String word : command.split(" ", -1)) {
-            found = found.getSubcommands().get(word);
+            // Only names that stand in names(program) are asked for.
+            found = Objects.requireNonNull(found.getSubcommands().get(word), word);
         }
         return found.getCommandSpec();
     }

@@ -205,7 +205,7 @@ final class AmendmentGrader {
         altitude(criteria, notes, last);
         speed(criteria, notes, last);
         if (!withdrawn) {
-            completed(criteria, last, faults);
+            completed(criteria, last);
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
@@ -403,7 +403,7 @@ final class AmendmentGrader {
         }
     }
 
-    private void completed(List<Criterion> criteria, boolean over, List<Fault> faults) {
+    private void completed(List<Criterion> criteria, boolean over) {
         String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
         Span span = Span.of(atS, lastS);
         if (complete) {

@@ -13,12 +13,12 @@ import org.rejoin.bridge.flight.FeedQuality;
  * @param resolutionNm smallest step of the positions, NM; 0 where it is too fine to matter
  * @param lost samples that did not come
  * @param gaps times in which nothing came for long
- * @param gapS of them together, seconds
+ * @param silentS of them together, seconds
  * @param judgesTrack whether tracks and turns can be judged
  * @param advice what to set in the simulator, one sentence each
  */
 public record FeedLine(
-        double rateHz, double resolutionNm, long lost, int gaps, double gapS, boolean judgesTrack, List<String> advice) {
+        double rateHz, double resolutionNm, long lost, int gaps, double silentS, boolean judgesTrack, List<String> advice) {
 
     /** Positions finer than this show every turn, NM; common practice, no source. */
     private static final double FINE_NM = 0.001;
@@ -72,7 +72,7 @@ public record FeedLine(
         }
         if (gaps > 0) {
             text.append(String.format(
-                    Locale.ROOT, ", nothing for %.0f s in %d gap%s", gapS, gaps, gaps == 1 ? "" : "s"));
+                    Locale.ROOT, ", nothing for %.0f s in %d gap%s", silentS, gaps, gaps == 1 ? "" : "s"));
         }
         if (!judgesTrack) {
             text.append(", too coarse to judge tracks and turns");

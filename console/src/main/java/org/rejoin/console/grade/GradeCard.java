@@ -38,7 +38,7 @@ public final class GradeCard {
         grade.notes().forEach(note -> lines.add("  note: " + note));
         for (int i = 0; i < grade.attempts().size(); i++) {
             AttemptGrade attempt = grade.attempts().get(i);
-            if (attempt != last && !attempt.amendments().isEmpty()) {
+            if (!attempt.equals(last) && !attempt.amendments().isEmpty()) {
                 lines.add(String.format(
                         Locale.ROOT,
                         "  attempt %d, %s to %s: %s",

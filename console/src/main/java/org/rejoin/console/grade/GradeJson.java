@@ -65,7 +65,7 @@ public final class GradeJson {
         number("resolution_nm", feed.resolutionNm(), 4, json);
         json.writeNumberField("lost", feed.lost());
         json.writeNumberField("gaps", feed.gaps());
-        number("gap_s", feed.gapS(), 1, json);
+        number("gap_s", feed.silentS(), 1, json);
         json.writeBooleanField("judges_track", feed.judgesTrack());
         json.writeStringField("text", feed.text());
         json.writeEndObject();

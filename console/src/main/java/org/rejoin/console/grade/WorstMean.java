@@ -40,18 +40,14 @@ final class WorstMean {
     }
 
     private double integralAt(At first, double fromS) {
-        if (first.flownS() >= fromS) {
-            return first.integral();
-        }
-        At second = first;
         for (At each : window) {
             if (each.flownS() > fromS) {
-                second = each;
-                break;
+                double stepS = each.flownS() - first.flownS();
+                double share = stepS > 0 ? Math.max(0, (fromS - first.flownS()) / stepS) : 0;
+                return first.integral() + share * (each.integral() - first.integral());
             }
         }
-        double share = second == first ? 0 : (fromS - first.flownS()) / (second.flownS() - first.flownS());
-        return first.integral() + share * (second.integral() - first.integral());
+        return first.integral();
     }
 
     /** The time to the next value was not judged. */

@@ -318,7 +318,7 @@ public final class Recorder implements AutoCloseable {
             makeAgain();
         }
         ended = true;
-        long left = queue.size() + (held == null ? 0 : 1);
+        long left = (long) queue.size() + (held == null ? 0 : 1);
         stopped.addAndGet(left);
         queue.clear();
         try {

@@ -46,7 +46,7 @@ final class GradeSheet {
                         "li",
                         EventText.clock(attempt.fromS()) + " to " + EventText.clock(attempt.toS()) + ": "
                                 + GradeCard.result(attempt.score(), attempt.verdict(), attempt.notJudged())
-                                + (attempt == last ? " (this card)" : ""));
+                                + (attempt.equals(last) ? " (this card)" : ""));
             }
             out.endLine();
         }

@@ -144,8 +144,8 @@ public final class RecordStore {
             }
             Answer answer = answer(response.statusCode(), text, response);
             return answer instanceof Answer.Later
-                            || answer instanceof Answer.Stop stop
-                                    && stop.words().contains("401")
+                            || (answer instanceof Answer.Stop stop
+                                    && stop.words().contains("401"))
                     ? new Version.Unknown(answer)
                     : new Version.Known(OLDEST);
         } catch (IOException e) {

@@ -1,5 +1,6 @@
 package org.rejoin.console.book;
 
+import java.util.Locale;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -30,7 +31,7 @@ public final class GeneratedBook {
         for (int i = 0; i < attempts; i++) {
             int who = random.nextInt(pilots);
             add(
-                    new Pilot(String.format("%08x", who), "Pilot " + who),
+                    new Pilot(String.format(Locale.ROOT, "%08x", who), "Pilot " + who),
                     LESSONS.get(random.nextInt(LESSONS.size())),
                     START.plusSeconds((long) (365.0 * 86_400 * i / attempts)),
                     random.nextInt(400, 1000) / 10.0,

@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.NavigableSet;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
@@ -191,14 +192,14 @@ class SchemasTest {
                 .forEach(name -> assertThat(NumberType.named(name.asText())).isPresent());
     }
 
-    private static TreeSet<String> keys(String name, String at) throws IOException {
-        TreeSet<String> keys = new TreeSet<>();
+    private static NavigableSet<String> keys(String name, String at) throws IOException {
+        NavigableSet<String> keys = new TreeSet<>();
         schema(name).at(at + "/properties").fieldNames().forEachRemaining(keys::add);
         return keys;
     }
 
     /** The keys that a refusal lists. */
-    private TreeSet<String> named(String name, String yaml) throws IOException {
+    private NavigableSet<String> named(String name, String yaml) throws IOException {
         Path file = Files.writeString(folder.resolve("other.yaml"), yaml);
         String said = "";
         try {

@@ -18,14 +18,14 @@ final class BookScale {
         HomeFolder home = HomeFolder.open(Path.of(args[0]));
         int attempts = Integer.parseInt(args[1]);
         if (!Files.exists(home.place().resolve("index.db"))) {
-            try (RecordBook book = new RecordBook(home, System.err::println)) {
+            try (RecordBook book = new RecordBook(home, line -> System.err.println(line))) {
                 new GeneratedBook(book).add(attempts, Integer.parseInt(args[2]));
             }
         }
-        try (RecordBook book = new RecordBook(home, System.err::println)) {
+        try (RecordBook book = new RecordBook(home, line -> System.err.println(line))) {
             timed("rebuild", () -> book.rebuild((done, all) -> {}));
         }
-        try (RecordBook book = new RecordBook(home, System.err::println)) {
+        try (RecordBook book = new RecordBook(home, line -> System.err.println(line))) {
             timed(
                     "open and list all",
                     () -> book.list(AttemptQuery.ALL, (done, all) -> {}).rows().size());

@@ -39,7 +39,7 @@ import org.junit.jupiter.api.io.TempDir;
 @Timeout(value = 120, unit = TimeUnit.SECONDS)
 class PageCertificateTest {
 
-    private static final Instant NOW = Instant.now();
+    private static final Instant NOW = Instant.parse("2026-11-28T12:00:00Z");
 
     @TempDir
     private Path folder;

@@ -72,7 +72,7 @@ class DrawnDrillsTest {
             // Flown inside: good, fly-through, reciprocal, wrong turn.
             Drill drill = maker.make(DrillRequest.usual(seed));
             asWorkedOut(drill, chart, seed);
-            if (seed < 1 || SEEDS > 100 && seed % 20 == 0) {
+            if (seed < 1 || (SEEDS > 100 && seed % 20 == 0)) {
                 // Once more from outside: a drill drawn twice grades the same.
                 Lesson lesson = drill.lesson(chart, none());
                 Grade grade = TestFlight.fly(lesson, Habit.GOOD).grade();

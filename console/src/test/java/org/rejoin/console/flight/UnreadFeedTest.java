@@ -2,6 +2,7 @@ package org.rejoin.console.flight;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
@@ -18,7 +19,7 @@ import org.junit.jupiter.api.Test;
 /** A feed that is not understood is said within three seconds, once, with the next step. */
 class UnreadFeedTest {
 
-    private static final InetSocketAddress SENDER = new InetSocketAddress("127.0.0.1", 40123);
+    private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 40123);
     private static final String PROFILE = """
             profile: 1
             name: ours

@@ -48,9 +48,10 @@ class GradeMonotoneTest {
     void metOnlyIfEveryCriterionIs() {
         qt().withExamples(200).forAll(integers().between(0, 255)).checkAssert(bits -> {
             List<Criterion> criteria = new ArrayList<>();
-            for (Criterion.Kind kind : Criterion.Kind.values()) {
-                boolean met = (bits >> kind.ordinal() & 1) == 1;
-                criteria.add(Criterion.measured(kind, met ? 0.5 : 1.5, 1, Span.of(0, 1), "s"));
+            Criterion.Kind[] kinds = Criterion.Kind.values();
+            for (int i = 0; i < kinds.length; i++) {
+                boolean met = (bits >> i & 1) == 1;
+                criteria.add(Criterion.measured(kinds[i], met ? 0.5 : 1.5, 1, Span.of(0, 1), "s"));
             }
             assertThat(amendment(criteria).verdict()).isEqualTo(bits == 255 ? Verdict.MET : Verdict.NOT_MET);
         });

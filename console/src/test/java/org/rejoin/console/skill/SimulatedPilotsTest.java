@@ -2,6 +2,8 @@ package org.rejoin.console.skill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Objects;
+import java.util.Map;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -22,7 +24,11 @@ class SimulatedPilotsTest {
 
     private record Seen(double coverage, double width, double error) {}
 
-    private static TreeMap<Integer, Seen> after(double gainAMark) {
+    private static Seen at(Map<Integer, Seen> seen, int marks) {
+        return Objects.requireNonNull(seen.get(marks));
+    }
+
+    private static Map<Integer, Seen> after(double gainAMark) {
         int[] at = {5, 10, 20, 40};
         double[][] sums = new double[at.length][3];
         Random random = new Random(18);
@@ -56,16 +62,16 @@ class SimulatedPilotsTest {
     @Test
     void theIntervalHoldsTheTruthNineTimesInTen() {
         for (double gain : new double[] {0.03, 0.05}) {
-            TreeMap<Integer, Seen> seen = after(gain);
+            Map<Integer, Seen> seen = after(gain);
             assertThat(seen.values())
                     .as("gain %.2f a mark: %s", gain, seen)
                     .allSatisfy(each -> assertThat(each.coverage()).isGreaterThanOrEqualTo(0.9));
-            assertThat(seen.get(40).width())
+            assertThat(at(seen, 40).width())
                     .as("%s", seen)
-                    .isLessThan(seen.get(5).width());
-            assertThat(seen.get(40).error())
+                    .isLessThan(at(seen, 5).width());
+            assertThat(at(seen, 40).error())
                     .as("%s", seen)
-                    .isLessThan(seen.get(5).error());
+                    .isLessThan(at(seen, 5).error());
             if (Boolean.getBoolean("rejoin.say")) {
                 System.out.println(gain + " " + seen);
             }
@@ -75,11 +81,11 @@ class SimulatedPilotsTest {
     /** The model takes for granted that practice teaches a little; whom it teaches nothing it rates too high in the end. */
     @Test
     void ofPilotsWhoNeverLearnItHoldsForTwentyMarksAndIsTooHopefulAfterForty() {
-        TreeMap<Integer, Seen> seen = after(0);
-        assertThat(seen.get(5).coverage()).isGreaterThanOrEqualTo(0.9);
-        assertThat(seen.get(10).coverage()).isGreaterThanOrEqualTo(0.9);
-        assertThat(seen.get(20).coverage()).isGreaterThanOrEqualTo(0.9);
-        assertThat(seen.get(40).coverage()).as("%s", seen).isBetween(0.85, 0.9);
+        Map<Integer, Seen> seen = after(0);
+        assertThat(at(seen, 5).coverage()).isGreaterThanOrEqualTo(0.9);
+        assertThat(at(seen, 10).coverage()).isGreaterThanOrEqualTo(0.9);
+        assertThat(at(seen, 20).coverage()).isGreaterThanOrEqualTo(0.9);
+        assertThat(at(seen, 40).coverage()).as("%s", seen).isBetween(0.85, 0.9);
     }
 
     @Test

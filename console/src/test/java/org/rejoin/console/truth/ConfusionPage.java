@@ -47,8 +47,8 @@ final class ConfusionPage {
     }
 
     private static boolean near(String a, String b) {
-        String[] one = a.trim().split("\\s+");
-        String[] other = b.trim().split("\\s+");
+        String[] one = a.trim().split("\\s+", -1);
+        String[] other = b.trim().split("\\s+", -1);
         if (one.length != other.length) {
             return false;
         }

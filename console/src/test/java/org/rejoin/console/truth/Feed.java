@@ -90,7 +90,7 @@ enum Feed {
 
     /** What a simulator would send of a flight at this feed's rate, nothing lost yet. */
     List<Sent> sent(List<PracticeAircraft> states) {
-        SplittableRandom random = new SplittableRandom(states.size() * 8L + ordinal());
+        SplittableRandom random = new SplittableRandom(states.size() * 8L + List.of(values()).indexOf(this));
         List<Sent> all = new ArrayList<>();
         Variation variation = new Variation(0);
         int variationOf = -VARIATION_EVERY;
@@ -195,8 +195,8 @@ enum Feed {
         StringBuilder out = new StringBuilder();
         for (String body : bodies) {
             int sum = 0;
-            for (char c : body.toCharArray()) {
-                sum ^= c;
+            for (int i = 0; i < body.length(); i++) {
+                sum ^= body.charAt(i);
             }
             out.append('$')
                     .append(body)

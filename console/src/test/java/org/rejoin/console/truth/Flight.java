@@ -27,13 +27,13 @@ record Flight(int number, Setting setting, Pilot.Kind pilot, Mistake mistake) {
             // Every third flight has no mistake.
             Mistake.Kind kind = i % 3 == (i / 9) % 3 ? Mistake.Kind.NONE : kinds[1 + (i / 2) % (kinds.length - 1)];
             Pilot.Kind pilot = pilots[(i / 3) % 3];
-            flights.add(new Flight(i, roomFor(setting, kind, random), pilot, new Mistake(kind, size(kind, random))));
+            flights.add(new Flight(i, roomFor(setting, kind), pilot, new Mistake(kind, size(kind, random))));
         }
         return flights;
     }
 
     /** A mistake that takes time on the leg needs a leg to make it on. */
-    private static Setting roomFor(Setting setting, Mistake.Kind kind, SplittableRandom random) {
+    private static Setting roomFor(Setting setting, Mistake.Kind kind) {
         double extraS = switch (kind) {
             case WEAVING -> 300;
             case RECIPROCAL, CARRIED_PAST -> 260;

@@ -1,5 +1,6 @@
 package org.rejoin.console.truth;
 
+import java.util.NavigableSet;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -81,7 +82,7 @@ final class Verdict {
         return codes;
     }
 
-    TreeSet<String> faultCodes() {
+    NavigableSet<String> faultCodes() {
         return new TreeSet<>(faults());
     }
 

@@ -3,6 +3,7 @@ package org.rejoin.console.xapi;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.util.Objects;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
@@ -240,8 +241,8 @@ class SenderTest {
                 .singleElement()
                 .asString()
                 .contains("409", statements.get(1).id().toString());
-        assertThat(store.kept()
-                        .get(statements.get(1).id().toString())
+        assertThat(Objects.requireNonNull(
+                                store.kept().get(statements.get(1).id().toString()))
                         .at("/result/score/raw")
                         .asInt())
                 .isEqualTo(1);
