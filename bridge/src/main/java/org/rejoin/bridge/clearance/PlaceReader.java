@@ -19,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FacilityContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialFixContext;
 import org.rejoin.bridge.geo.Angles;
@@ -69,6 +70,11 @@ final class PlaceReader {
     /** A point: of several of the name, the nearest to the filed route. */
     Waypoint waypoint(PlaceContext place) throws ClearanceException {
         return nearest(place, candidates(place, ClearanceException.Code.UNKNOWN_FIX));
+    }
+
+    /** The same, without the word for its kind before it. */
+    Waypoint waypoint(NamedPlaceContext place) throws ClearanceException {
+        return nearest(place, named(place, ClearanceException.Code.UNKNOWN_FIX));
     }
 
     /** A point of an airway: of several of the name, one that the airway passes. */
@@ -128,15 +134,20 @@ final class PlaceReader {
 
     /** A point on a radial at a distance, named as in a flight plan. */
     Waypoint radialFix(RadialFixContext spoken) throws ClearanceException {
+        return onRadial(spoken.place(), spoken.number(0), spoken.number(1));
+    }
+
+    /** The same, said in other words. */
+    Waypoint onRadial(PlaceContext place, NumberContext direction, NumberContext distance) throws ClearanceException {
         Station station = station(
-                spoken.place(),
+                place,
                 candidate ->
                         candidate.kind().hasRadials() && candidate.declination().isPresent(),
                 "it has no radials with a known declination; name a VOR");
-        int radial = quantities.degrees(spoken.number(0), "radial");
-        int miles = quantities.number(spoken.number(1)).value();
+        int radial = quantities.degrees(direction, "radial");
+        int miles = quantities.number(distance).value();
         if (miles < 1 || miles > 999) {
-            throw source.notUnderstood(spoken.number(1), "a distance from a station is 1 to 999 miles");
+            throw source.notUnderstood(distance, "a distance from a station is 1 to 999 miles");
         }
         return TypedPosition.onRadial(
                 String.format(Locale.ROOT, "%s%s%03d", station.ident(), Angles.figures(radial), miles),

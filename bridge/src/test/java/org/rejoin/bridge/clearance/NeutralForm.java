@@ -167,7 +167,10 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         String how = said.heading()
                 .map(heading -> degrees(heading.deg()))
                 .orElseGet(() -> "radial " + degrees(said.radial().orElseThrow().deg()));
-        return List.of("depart=" + point(said.fix()) + "/" + how);
+        List<String> words = new ArrayList<>();
+        turn(said.turn(), words);
+        words.add("depart=" + point(said.fix()) + "/" + how);
+        return words;
     }
 
     @Override
@@ -278,5 +281,125 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
     @Override
     public List<String> cancel(Instruction.Cancel said) {
         return List.of("cancel=last");
+    }
+
+    private static String line(Instruction.Until until) {
+        return end(until).replaceFirst("^[a-z_]+=", "");
+    }
+
+    private static String when(Noted.When when) {
+        if (when instanceof Noted.When.AtLine at) {
+            return at.line() instanceof Instruction.Until.AtDistance distance
+                    ? distance.station().ident() + "/dme/" + number(distance.distanceNm())
+                    : line(at.line());
+        }
+        if (when instanceof Noted.When.Near near) {
+            return point(near.fix()) + (near.before() ? "/before/" : "/after/") + number(near.distanceNm());
+        }
+        if (when instanceof Noted.When.AtTime at) {
+            return at.time();
+        }
+        return number(((Noted.When.AtLevel) when).feet());
+    }
+
+    private static String limit(Instruction.MaintainSpeed.Limit bound) {
+        return switch (bound) {
+            case EXACTLY -> "=";
+            case OR_GREATER -> ">=";
+            case OR_LESS -> "<=";
+        };
+    }
+
+    private static String vertical(Instruction.Maintain.Vertical vertical) {
+        return "vertical=" + vertical.name().toLowerCase(Locale.ROOT);
+    }
+
+    @Override
+    public List<String> noted(Noted said) {
+        if (said instanceof Noted.After after) {
+            List<String> words = new ArrayList<>(List.of("after=" + when(after.when())));
+            after.then().forEach(each -> words.addAll(each.fold(this)));
+            return words;
+        }
+        if (said instanceof Noted.Until until) {
+            return List.of(
+                    switch (until.what()) {
+                        case ALTITUDE -> "altitude_until=" + when(until.when());
+                        case SPEED -> "speed_until=" + when(until.when());
+                        case HEADING, OFFSET -> ending(until.when());
+                    });
+        }
+        if (said instanceof Noted.EstablishedOn on) {
+            return List.of("altitude_until=" + line(on.line()));
+        }
+        if (said instanceof Noted.LevelBy by) {
+            return List.of("level_by=" + when(by.when()));
+        }
+        if (said instanceof Noted.Rate rate) {
+            return List.of("rate=" + limit(rate.bound()) + number(rate.feetPerMinute()));
+        }
+        if (said instanceof Noted.AtLeast least) {
+            return List.of("altitude_bound=>=" + number(least.feet()));
+        }
+        if (said instanceof Noted.Block block) {
+            List<String> words =
+                    new ArrayList<>(List.of("block=" + number(block.lowestFt()) + "-" + number(block.highestFt())));
+            if (block.vertical() != Instruction.Maintain.Vertical.UNSAID) {
+                words.add(vertical(block.vertical()));
+            }
+            return words;
+        }
+        if (said instanceof Noted.Cruise cruise) {
+            return List.of("altitude=" + number(cruise.feet()), "vertical=cruise");
+        }
+        if (said instanceof Noted.CrossLevel cross) {
+            String bound = switch (cross.bound()) {
+                case AT -> "=";
+                case AT_OR_ABOVE -> ">=";
+                case AT_OR_BELOW -> "<=";
+            };
+            return List.of("cross=" + when(cross.where()) + " " + bound + number(cross.feet()));
+        }
+        if (said instanceof Noted.CrossTime cross) {
+            String bound = switch (cross.bound()) {
+                case AT -> "=";
+                case OR_LATER -> ">=";
+                case OR_EARLIER -> "<=";
+            };
+            return List.of("cross_time=" + when(cross.where()) + " " + bound + cross.time());
+        }
+        if (said instanceof Noted.CrossSpeed cross) {
+            return List.of("cross_speed=" + when(cross.where()) + " " + limit(cross.bound()) + number(cross.knots()));
+        }
+        if (said instanceof Noted.SpeedChange by) {
+            return List.of("speed=" + (by.knots() > 0 ? "+" : "") + number(by.knots()));
+        }
+        if (said instanceof Noted.ExtremeSpeed speed) {
+            return List.of("speed=" + (speed.fastest() ? "maximum" : "minimum"));
+        }
+        if (said instanceof Noted.Offset offset) {
+            return List.of("offset=" + offset.airway().orElse("route") + "/"
+                    + offset.side().name().toLowerCase(Locale.ROOT) + "/" + number(offset.distanceNm()));
+        }
+        if (said instanceof Noted.Lifted lifted) {
+            return List.of("cancel=" + lifted.what().name().toLowerCase(Locale.ROOT));
+        }
+        if (said instanceof Noted.HoldUntil hold) {
+            return List.of("hold_until=" + hold.time());
+        }
+        if (said instanceof Noted.FurtherClearance further) {
+            return List.of("efc=" + further.time());
+        }
+        if (said instanceof Noted.FurtherClearanceIn further) {
+            return List.of("efc=in " + further.minutes() + "min");
+        }
+        throw new AssertionError("no word of the neutral form for " + said);
+    }
+
+    private static String ending(Noted.When when) {
+        if (when instanceof Noted.When.AtLine at) {
+            return end(at.line());
+        }
+        return "until_level=" + when(when);
     }
 }
