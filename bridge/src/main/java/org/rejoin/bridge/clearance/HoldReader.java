@@ -109,7 +109,7 @@ final class HoldReader {
                 more.add(furtherIn(part.furtherTime()));
             } else {
                 again = further.isPresent();
-                further = Optional.of(quantities.time(part.furtherTime().number()));
+                further = Optional.of(time(part.furtherTime()));
             }
             if (again) {
                 throw source.notUnderstood(part, "said twice for one hold");
@@ -127,6 +127,14 @@ final class HoldReader {
                     false));
         }
         return read;
+    }
+
+    /** Coordinated Universal Time, with or without "zulu". */
+    String time(FurtherTimeContext spoken) throws ClearanceException {
+        if (spoken.LETTER() != null && !Alphabet.letter(spoken.LETTER()).equals("Z")) {
+            throw source.notUnderstood(spoken, "a time is followed by zulu, or by nothing");
+        }
+        return quantities.time(spoken.number());
     }
 
     Noted.FurtherClearanceIn furtherIn(FurtherTimeContext spoken) throws ClearanceException {

@@ -203,7 +203,7 @@ final class InstructionReader {
             filler(part.filler());
         } else if (part.expect() != null) {
             String expected = afterFirst(part.expect());
-            if (expected.matches("(?i)(further|approach) clearance( (at|time))*")) {
+            if (expected.matches("(?i)(further|approach) clearance(?! via ).*")) {
                 throw source.notUnderstood(part, "the time is missing: four figures, for example 1530");
             }
             read.add(new Instruction.Expect(expected));
@@ -237,7 +237,7 @@ final class InstructionReader {
             read.add(holds.furtherIn(spoken));
             return;
         }
-        String time = quantities.time(spoken.number());
+        String time = holds.time(spoken);
         for (int i = read.size() - 1; i >= 0; i--) {
             if (read.get(i) instanceof Instruction.Hold hold) {
                 if (hold.expectFurtherClearance().isPresent()) {

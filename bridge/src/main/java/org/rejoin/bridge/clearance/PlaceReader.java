@@ -28,6 +28,7 @@ import org.rejoin.bridge.geo.Radial;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.tree.TerminalNode;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Looks up on the chart what a clearance names: by ident, by letters, by spoken name. What is not there is refused with
@@ -224,6 +225,10 @@ final class PlaceReader {
         if (!shown.isEmpty()) {
             return shown;
         }
+        Optional<Waypoint> shortened = shortened(words, place.facility());
+        if (shortened.isPresent()) {
+            return List.of(shortened.get());
+        }
         // "AAA blah": the words after a name that is known are the ones to point at.
         for (int known = words.size() - 1; known > 0; known--) {
             if (!lookUp(words.subList(0, known)).isEmpty()) {
@@ -240,6 +245,25 @@ final class PlaceReader {
             }
         }
         throw source.refuse(place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));
+    }
+
+    /** "The Shearwater airport" is Shearwater Field, where no other airport has that word. */
+    private Optional<Waypoint> shortened(List<Token> words, @Nullable FacilityContext facility) {
+        if (facility == null || facility.FIX() != null) {
+            return Optional.empty();
+        }
+        String said = Names.plain(words.stream().map(Token::getText).collect(Collectors.joining(" ")));
+        List<Waypoint> shown = ofFacility(
+                Names.named(chart)
+                        .filter(point -> (" " + Names.plain(Names.of(point)) + " ").contains(" " + said + " "))
+                        .toList(),
+                facility);
+        if (shown.size() != 1) {
+            return Optional.empty();
+        }
+        notes.add("\"" + said.toLowerCase(Locale.ROOT) + " " + facility.getText() + "\": taken to be "
+                + Names.of(shown.get(0)));
+        return Optional.of(shown.get(0));
     }
 
     private static List<Waypoint> ofFacility(List<Waypoint> shown, FacilityContext facility) {

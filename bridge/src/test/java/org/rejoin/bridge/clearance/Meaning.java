@@ -71,7 +71,7 @@ record Meaning(List<String> flown, List<String> rest) {
                 flown.add("radial=" + course.group(1) + "/" + NeutralForm.degrees(degrees));
                 flown.add(inbound ? "way=inbound" : "way=outbound");
             } else if (FLOWN.contains(key(one))) {
-                flown.add(one);
+                flown.add(LEVEL.matcher(one).replaceAll(level -> level.group(1) + "00"));
             } else if (one.startsWith("expect=") || one.startsWith("report=")) {
                 rest.add(one.toLowerCase(Locale.ROOT).replaceAll("\\s+", " "));
             } else {
@@ -80,6 +80,12 @@ record Meaning(List<String> flown, List<String> rest) {
         }
         if (rest.stream().noneMatch(one -> one.startsWith("hold="))) {
             rest.replaceAll(one -> FURTHER.matcher(one).replaceAll("efc=$1"));
+        }
+        // The line that the altitude is held to says "established" with it.
+        boolean named = rest.stream()
+                .anyMatch(one -> one.startsWith("altitude_until=") && !one.equals("altitude_until=established"));
+        if (named) {
+            rest.remove("altitude_until=established");
         }
         return new Meaning(
                 written ? List.copyOf(flown) : onceEach(flown, rest),

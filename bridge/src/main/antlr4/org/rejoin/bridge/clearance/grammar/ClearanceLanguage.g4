@@ -156,7 +156,7 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | UNTIL JOIN | FOLLOW)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | UNTIL JOIN | FOLLOW)? airway along ;
 
 along : (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | namedPlace)? ;
 
@@ -335,7 +335,7 @@ holdPart
     | UNTIL TIME? number
     ;
 
-furtherTime : ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) ((AT | TIME)* number | IN number MINUTE) ;
+furtherTime : ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) ((AT | TIME)* number LETTER? | IN number MINUTE) ;
 
 // The same, said later or with no hold.
 further : furtherTime ;
@@ -352,11 +352,11 @@ expect : EXPECT (HOLD | AS FILED | CLIMB | DESCEND)? expectWord+ | EXPECT (HOLD 
 
 // Any words but those that begin the next instruction, so that none of those is swallowed.
 expectWord
-    : ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
+    : TO (INTERCEPT | JOIN | HOLD | RESUME)
+    | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
        | DELAY_EXPECTED | ASIDE | NOT_OURS | STRANGE )
-    | TO (INTERCEPT | JOIN | HOLD | RESUME)
     ;
 
 // ---- Names and numbers ----
