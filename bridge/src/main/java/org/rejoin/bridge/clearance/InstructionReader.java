@@ -345,7 +345,7 @@ final class InstructionReader {
     }
 
     /** What stands behind "after PRION" begins there; a heading begun at a fix departs it. */
-    private void beginLater() throws ClearanceException {
+    void beginLater() throws ClearanceException {
         for (int i = later.size() - 1; i >= 0; i--) {
             Later each = later.get(i);
             List<Instruction> tail = read.subList(each.first(), read.size());

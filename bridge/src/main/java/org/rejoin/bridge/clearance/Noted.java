@@ -17,6 +17,13 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     String words();
 
+    /**
+     * What a readback of it is compared as.
+     *
+     * @return for example "rate", "crossing time"
+     */
+    String kind();
+
     @Override
     default <R> R fold(Visitor<R> visitor) {
         return visitor.noted(this);
@@ -97,11 +104,21 @@ public sealed interface Noted extends Instruction.Assignment {
         }
 
         @Override
+        public String kind() {
+            return "after";
+        }
+
+        @Override
         public String words() {
-            String verb = when instanceof When.AtLevel ? "reaching " : when instanceof When.AtTime ? "" : "passing ";
-            return "after " + verb + when.words() + ", "
+            return beginning() + ", "
                     + String.join(
                             ", ", then.stream().map(Phraseology::say).toList());
+        }
+
+        /** "After passing PRION". */
+        String beginning() {
+            String verb = when instanceof When.AtLevel ? "reaching " : when instanceof When.AtTime ? "" : "passing ";
+            return "after " + verb + when.words();
         }
     }
 
@@ -125,6 +142,11 @@ public sealed interface Noted extends Instruction.Assignment {
         }
 
         @Override
+        public String kind() {
+            return "until";
+        }
+
+        @Override
         public String words() {
             return "until " + when.words();
         }
@@ -136,6 +158,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param line a radial or an airway
      */
     record EstablishedOn(Instruction.Until line) implements Noted {
+        @Override
+        public String kind() {
+            return "until";
+        }
+
         @Override
         public String words() {
             return "on "
@@ -152,6 +179,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record LevelBy(When when) implements Noted {
         @Override
+        public String kind() {
+            return "level by";
+        }
+
+        @Override
         public String words() {
             return "to be level " + (when instanceof When.Near ? "" : "by ") + when.words();
         }
@@ -165,6 +197,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record Rate(double feetPerMinute, Instruction.MaintainSpeed.Limit bound) implements Noted {
         @Override
+        public String kind() {
+            return "rate";
+        }
+
+        @Override
         public String words() {
             return "at " + Phraseology.count(feetPerMinute) + " feet per minute" + Phraseology.limit(bound);
         }
@@ -176,6 +213,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param feet above mean sea level
      */
     record AtLeast(double feet) implements Noted {
+        @Override
+        public String kind() {
+            return "altitude";
+        }
+
         @Override
         public String words() {
             return "maintain at least " + Phraseology.altitude(feet);
@@ -190,6 +232,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param vertical which way, as said
      */
     record Block(double lowestFt, double highestFt, Instruction.Maintain.Vertical vertical) implements Noted {
+        @Override
+        public String kind() {
+            return "block";
+        }
+
         @Override
         public String words() {
             String verb = switch (vertical) {
@@ -208,6 +255,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record Cruise(double feet) implements Noted {
         @Override
+        public String kind() {
+            return "altitude";
+        }
+
+        @Override
         public String words() {
             return "cruise " + Phraseology.altitude(feet);
         }
@@ -221,6 +273,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param bound at, at or above, at or below
      */
     record CrossLevel(When where, double feet, Instruction.CrossAt.Bound bound) implements Noted {
+        @Override
+        public String kind() {
+            return "crossing";
+        }
+
         @Override
         public String words() {
             return "cross " + where.words() + " " + Phraseology.bound(bound) + " " + Phraseology.altitude(feet);
@@ -246,6 +303,11 @@ public sealed interface Noted extends Instruction.Assignment {
         }
 
         @Override
+        public String kind() {
+            return "crossing time";
+        }
+
+        @Override
         public String words() {
             String how = switch (bound) {
                 case AT -> " at time ";
@@ -265,6 +327,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record CrossSpeed(When where, double knots, Instruction.MaintainSpeed.Limit bound) implements Noted {
         @Override
+        public String kind() {
+            return "crossing speed";
+        }
+
+        @Override
         public String words() {
             return "cross " + where.words() + " at " + Phraseology.count(knots) + " knots" + Phraseology.limit(bound);
         }
@@ -277,6 +344,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record SpeedChange(double knots) implements Noted {
         @Override
+        public String kind() {
+            return "speed";
+        }
+
+        @Override
         public String words() {
             return (knots < 0 ? "reduce" : "increase") + " speed by " + Phraseology.count(Math.abs(knots)) + " knots";
         }
@@ -288,6 +360,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param fastest whether it is the greatest speed, not the least
      */
     record ExtremeSpeed(boolean fastest) implements Noted {
+        @Override
+        public String kind() {
+            return "speed";
+        }
+
         @Override
         public String words() {
             return fastest ? "maintain maximum forward speed" : "maintain slowest practical speed";
@@ -302,6 +379,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param distanceNm nautical miles, [1, 200]
      */
     record Offset(Optional<String> airway, Instruction.TurnDirection side, double distanceNm) implements Noted {
+        @Override
+        public String kind() {
+            return "offset";
+        }
+
         @Override
         public String words() {
             return "offset " + Phraseology.count(distanceNm) + " miles " + Phraseology.turn(side) + " of "
@@ -328,6 +410,11 @@ public sealed interface Noted extends Instruction.Assignment {
         }
 
         @Override
+        public String kind() {
+            return "cancel";
+        }
+
+        @Override
         public String words() {
             return switch (what) {
                 case SPEED -> "cancel speed restrictions";
@@ -345,6 +432,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record HoldUntil(String time) implements Noted {
         @Override
+        public String kind() {
+            return "hold until";
+        }
+
+        @Override
         public String words() {
             return "until " + SpokenWords.digits(time);
         }
@@ -357,6 +449,11 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     record FurtherClearance(String time) implements Noted {
         @Override
+        public String kind() {
+            return "further clearance";
+        }
+
+        @Override
         public String words() {
             return "expect further clearance " + SpokenWords.digits(time);
         }
@@ -368,6 +465,11 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param minutes from now, 1 to 600
      */
     record FurtherClearanceIn(int minutes) implements Noted {
+        @Override
+        public String kind() {
+            return "further clearance";
+        }
+
         @Override
         public String words() {
             return "expect further clearance in " + Phraseology.count(minutes) + " minutes";

@@ -241,7 +241,12 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> noted(Noted said) {
-            return one("instruction", said.words());
+            if (!(said instanceof Noted.After after)) {
+                return one(said.kind(), said.words());
+            }
+            List<Part> parts = new ArrayList<>(one(said.kind(), after.beginning()));
+            after.then().forEach(each -> parts.addAll(each.fold(this)));
+            return parts;
         }
     }
 }

@@ -73,7 +73,7 @@ final class WhenReader {
         if (spoken.near() != null) {
             return Optional.of(near(spoken.near()));
         }
-        if (spoken.DME() != null) {
+        if (spoken.DME() != null || spoken.FROM() != null) {
             Station station = places.station(
                     spoken.place(), candidate -> candidate.kind().hasDistance(), "it gives no distance; name a DME");
             return Optional.of(new When.AtLine(

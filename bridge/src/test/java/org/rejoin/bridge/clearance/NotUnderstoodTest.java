@@ -121,6 +121,8 @@ class NotUnderstoodTest {
                                 + " thirty-one grey petrel cross swell hold west of on 1 minute legs expect further clearance 1530"
                                 + " maintain until established change read rest route unchanged squawk blah ! NNB bearing from FL190"
                                 + " AAA078064 38N054W UB10 when able resume own navigation oceanic 512 a b alfa bravo mile fix and"
+                                + " after passing until before offset block through cruise feet per minute knots speed zulu in by be level"
+                                + " correction qnh restrictions cancel limit advised least arc clockwise dme climb cross AAA"
                                 + " 99999999999 9,999 \uD83D\uDE80 \u00e9t\u00e9 -")
                         .split(" "));
         Random random = new Random(20260601);

@@ -261,7 +261,7 @@ altitude
 cross : CROSS crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)* ;
 
 // TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
-crossPlace : THE? (awayFrom | near | number MILE? DME FROM? THE? place | place number RADIAL | radialFix | place) ;
+crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) ;
 
 crossLimit
     : AND? AT? bound altitude
