@@ -119,6 +119,10 @@ final class CrossReader {
             throw source.notUnderstood(all, "one limit only: at, at or above, at or below, or at and maintain");
         }
         double feet = quantities.altitudeFt(altitude);
+        boolean plain = altitude.number() != null && altitude.getChildCount() == 1;
+        if (plain && feet % 100 != 0) {
+            throw source.notUnderstood(altitude, "feet or a time? say feet behind it, or time before it");
+        }
         into.add(place.level(feet, bound(bound)));
         if (maintain) {
             into.add(new Instruction.Maintain(feet, false));

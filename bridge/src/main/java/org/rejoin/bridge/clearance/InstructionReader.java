@@ -65,6 +65,7 @@ final class InstructionReader {
     private final List<Later> later = new ArrayList<>();
     private final List<Instruction> read = new ArrayList<>();
     private @Nullable FillerContext correction;
+    private Optional<DirectContext> straightOn = Optional.empty();
 
     /**
      * Reads against a chart.
@@ -103,6 +104,9 @@ final class InstructionReader {
     /** Reads one instruction; it may come to more than one, for example "cross and maintain". */
     void add(InstructionContext part) throws ClearanceException {
         int before = read.size();
+        if (straightOn.isPresent() && (part.direct() != null || part.join() != null || part.intercept() != null)) {
+            throw source.notUnderstood(straightOn.get(), "direct to where is not said, and the route goes on behind it");
+        }
         one(part);
         reasons(part);
         if (correction != null && part.filler() == null) {
@@ -388,7 +392,7 @@ final class InstructionReader {
         List<Instruction> said = read.stream().filter(kind::isInstance).distinct().toList();
         if (said.size() > 1) {
             notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2)) + "\", then \""
-                    + Phraseology.say(said.get(said.size() - 1)) + "\"; ask which one is meant");
+                    + Phraseology.say(said.get(said.size() - 1)) + "\"; the last counts here, ask if that is not what is meant");
         }
     }
 
@@ -512,6 +516,7 @@ final class InstructionReader {
                     .reduce((first, second) -> second)
                     .orElseThrow(() -> source.notUnderstood(
                             spoken, "direct to where is not said: name a fix, or a clearance limit before it"));
+            straightOn = Optional.of(spoken);
             return new Instruction.Direct(limit, false, Instruction.TurnDirection.SHORTEST);
         }
         if (spoken.radialFix() == null) {

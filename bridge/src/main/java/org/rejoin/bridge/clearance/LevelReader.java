@@ -163,7 +163,7 @@ final class LevelReader {
         } else if (until.ESTABLISHED() == null) {
             more.add(new Noted.Until(
                     Noted.Until.What.ALTITUDE,
-                    whens.one(until, until.near(), until.lineEnd(), until.place(), null)));
+                    whens.one(until, until.near(), until.lineEnd(), until.place(), until.number())));
         }
     }
 

@@ -63,12 +63,7 @@ public final class RouteAmender {
     /** What leads elsewhere later, or beside the route, is not drawn here: better nothing than half of it. */
     private static void followed(Clearance clearance) throws ClearanceException {
         for (Instruction each : clearance.instructions()) {
-            boolean elsewhere = each instanceof Noted.Offset
-                    || (each instanceof Noted.After after
-                            && !after.then().stream()
-                                    .allMatch(then -> then instanceof Instruction.Assignment
-                                            || then instanceof Instruction.Expect));
-            if (elsewhere) {
+            if (leadsElsewhere(each)) {
                 throw new ClearanceException(
                         ClearanceException.Code.CANNOT_BE_WORKED_OUT,
                         "\"" + Phraseology.say(each) + "\": understood, but the route for it is not worked out here"
@@ -77,6 +72,15 @@ public final class RouteAmender {
                                         : "; give the second part when the aircraft is there"));
             }
         }
+    }
+
+    private static boolean leadsElsewhere(Instruction said) {
+        if (said instanceof Noted.After after) {
+            return after.then().stream()
+                    .anyMatch(then -> leadsElsewhere(then)
+                            || !(then instanceof Instruction.Assignment || then instanceof Instruction.Expect));
+        }
+        return said instanceof Noted.Offset;
     }
 
     private static void lines(Chart chart, AmendmentDraft draft, List<Instruction> instructions)

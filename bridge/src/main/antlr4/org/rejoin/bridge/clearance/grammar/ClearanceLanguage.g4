@@ -236,7 +236,7 @@ begin : AT? (PILOTS | OWN) DISCRETION | WHEN READY ;
 
 until
     : UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))?
-    | UNTIL (PASS | CROSS)? (near | THE? lineEnd)
+    | UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
     | TO THE? place
     | UNTIL FURTHER? ADVISED (BY nameWord+)?
     ;
