@@ -153,6 +153,7 @@ public final class FlightSession {
     private void move(AircraftState state) {
         if (setDown == null) {
             tell(tracker.close());
+            tell(tracker.heardElsewhere(state));
         }
         setDown = state;
         moves.restart();

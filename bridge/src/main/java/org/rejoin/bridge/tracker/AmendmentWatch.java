@@ -71,7 +71,7 @@ final class AmendmentWatch {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null) {
-            heading.step(now, legs.measure(), legs.met(), legs.fullScaleNm(now), events);
+            heading.step(now, legs.measure(), legs.turnedOnto(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
             otherCourse.step(now, events);
@@ -164,7 +164,8 @@ final class AmendmentWatch {
                                 here,
                                 legs,
                                 heading,
-                                assigned.altitude());
+                                assigned.altitude(),
+                                otherCourse != null && otherCourse.instead().isPresent());
                 events.add(
                         isDue
                                 ? new FlightEvent.AmendmentNotAchieved(timeS, missing())

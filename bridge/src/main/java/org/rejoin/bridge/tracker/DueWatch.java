@@ -46,19 +46,22 @@ final class DueWatch {
      * @param legs as far as flown
      * @param heading assigned; null where none is
      * @param altitude assigned; null where none is
+     * @param otherCourse whether another course was tracked in place of the cleared one
      */
     boolean due(
             Achievement.Open open,
             Moment now,
             LegSequence legs,
             @Nullable HeadingWatch heading,
-            @Nullable AssignedWatch altitude) {
+            @Nullable AssignedWatch altitude,
+            boolean otherCourse) {
         return switch (open) {
             case NOTHING -> false;
             case ALTITUDE -> altitude != null && altitude.due(now);
             case HEADING -> heading != null && heading.due(now);
             case INTERCEPT ->
-                now.flownS() > legs.crossedS() + rule.afterS()
+                otherCourse
+                        || now.flownS() > legs.crossedS() + rule.afterS()
                         || now.flownS() > legs.passedS(legs.interceptLeg()) + rule.afterS()
                         || legs.passedOutside()
                         || late(now, interceptS(now));

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.security.SecureRandom;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -19,8 +20,12 @@ import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.book.Signature;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.report.Report;
+import org.rejoin.console.report.ReportHeading;
+import org.rejoin.console.room.Grading;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -137,6 +142,38 @@ final class BookEntry {
                 kept.instructor(),
                 kept.device(),
                 flown.seat()));
+    }
+
+    /** An attempt flown again, with the report that its pilot's name stands on. */
+    Grading.Again again(AttemptFolder folder) throws Exception {
+        Flown flown = flown(folder.place(), new WhichAircraft());
+        Report report = Report.of(
+                flown.graded().lesson(),
+                flown.debrief(),
+                flown.graded().folder().capture(),
+                spec.root().version()[0],
+                "debrief RECORDING --out DIR",
+                heading(folder));
+        return new Grading.Again(flown.graded().lesson(), flown.debrief(), report.page());
+    }
+
+    private static ReportHeading heading(AttemptFolder folder) throws IOException {
+        Attempt attempt = folder.attempt();
+        List<ReportHeading.Signed> signed = new ArrayList<>();
+        for (Signature each : folder.signatures()) {
+            signed.add(new ReportHeading.Signed(
+                    each.words().name(),
+                    each.words().certificate(),
+                    each.at(),
+                    each.words().remark(),
+                    folder.changedSince(each).isEmpty()));
+        }
+        return new ReportHeading(
+                attempt.pilot(),
+                attempt.instructor(),
+                attempt.id(),
+                folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
+                signed);
     }
 
     private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {}

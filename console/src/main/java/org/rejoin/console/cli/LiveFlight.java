@@ -18,6 +18,7 @@ import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlightDesk;

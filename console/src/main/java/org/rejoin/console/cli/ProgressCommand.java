@@ -60,7 +60,7 @@ final class ProgressCommand implements Callable<Integer> {
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
         Instant now = Instant.now();
         if (json) {
-            out.println(json(attempts, progress, who.goal(), now).toPrettyString());
+            out.println(json(who.pilot, attempts, progress, who.goal(), now).toPrettyString());
         } else {
             print(out, attempts, progress, who.goal(), now);
         }
@@ -68,9 +68,10 @@ final class ProgressCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private ObjectNode json(List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
+    /** For the page too. */
+    static ObjectNode json(String pilot, List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        object.put("pilot", who.pilot);
+        object.put("pilot", pilot);
         ArrayNode skills = object.putArray("skills");
         for (Skill skill : Skill.values()) {
             Estimate estimate = progress.of(skill, now);

@@ -41,6 +41,7 @@ import picocli.CommandLine.Spec;
         subcommands = {
             FlyCommand.class,
             ListenCommand.class,
+            RoomCommand.class,
             BriefCommand.class,
             DebriefCommand.class,
             ChartCommand.class,

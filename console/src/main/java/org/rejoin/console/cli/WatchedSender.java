@@ -137,7 +137,7 @@ final class WatchedSender {
         return PlainText.of(text, DUMPED);
     }
 
-    /** What grading needs and this sender does not give; names as in the contract of {@code --json}. */
+    /** What grading needs and this sender does not give; names as in {@code --json}. */
     List<Missing> missing() {
         if (last == null) {
             return List.of(Missing.POSITION);

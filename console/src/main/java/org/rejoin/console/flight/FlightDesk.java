@@ -55,6 +55,13 @@ public final class FlightDesk implements SeatSink {
          * @param text one line
          */
         default void note(String text) {}
+
+        /**
+         * Something came from the aircraft, whether it flies or is paused.
+         *
+         * @param state as sent
+         */
+        default void heard(AircraftState state) {}
     }
 
     private final Lesson lesson;

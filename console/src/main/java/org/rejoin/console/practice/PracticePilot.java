@@ -9,6 +9,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
 
@@ -57,6 +58,11 @@ final class PracticePilot {
     /** And no longer than this after that end, settled or not, seconds. */
     private static final double LONGEST_AFTER_S = 600;
 
+    /** Pointing at a fix to within this, wings level to within that, degrees. */
+    private static final double AIMED_DEG = 2;
+
+    private static final double LEVEL_DEG = 5;
+
     private enum Step {
         REACTING,
         ON_HEADING,
@@ -81,6 +87,7 @@ final class PracticePilot {
     private double wrongTrackDeg;
     private double endPassedS = Double.NaN;
     private double settledS = Double.NaN;
+    private @Nullable GeodesicLine aimed;
 
     PracticePilot(AmendedRoute route, Habit habit, PracticeAircraft now) {
         this.route = route;
@@ -98,7 +105,28 @@ final class PracticePilot {
         return now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S;
     }
 
+    /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */
+    private Leg.@Nullable DirectToFix unaimed() {
+        return leg < route.legs().size()
+                        && aimed == null
+                        && route.legs().get(leg) instanceof Leg.DirectToFix direct
+                ? direct
+                : null;
+    }
+
+    private double aim(PracticeAircraft now, Leg.DirectToFix direct) {
+        TrueDirection toFix = now.position().to(direct.to().position()).initial();
+        double off = Math.abs(now.ground().track().turnTo(toFix));
+        if (off < AIMED_DEG && Math.abs(now.bankDeg()) < LEVEL_DEG) {
+            aimed = GeodesicLine.between(now.position(), direct.to().position());
+        }
+        return Guidance.bankForTrack(now, toFix);
+    }
+
     private @Nullable GeodesicLine line(int index) {
+        if (index == leg && aimed != null && route.legs().get(index) instanceof Leg.DirectToFix) {
+            return aimed;
+        }
         return index >= 0 && index < route.legs().size()
                 ? route.legs().get(index).line().orElse(null)
                 : null;
@@ -111,6 +139,10 @@ final class PracticePilot {
                 return Guidance.bankForHeading(now, headingBefore);
             }
             step = route.heading().isPresent() ? Step.ON_HEADING : Step.TRACKING;
+        }
+        Leg.@Nullable DirectToFix direct = unaimed();
+        if (direct != null && step == Step.TRACKING) {
+            return aim(now, direct);
         }
         GeodesicLine line = line(leg);
         if (line == null || route.courseLeg() < 0) {
@@ -234,6 +266,7 @@ final class PracticePilot {
             endPassedS = now.timeS();
         }
         leg++;
+        aimed = null;
         if (ofIntercepted && habit == Habit.WRONG_TURN) {
             step = Step.WRONG_TURN;
             sinceS = now.timeS();

@@ -11,9 +11,9 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.flight.Limits;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -105,9 +105,7 @@ public final class StripValues {
     public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (index == route.courseLeg() && route.course().isPresent()) {
-            Course course = route.course().get();
-            return "course " + Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
-                    + course.station().ident();
+            return "course " + RouteWords.toSet(route.course().get());
         }
         return leg.airway().orElse("direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");

@@ -9,7 +9,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 /** Finds in the record of a flight what explains the events near one time. */
 public final class Explainer {
@@ -44,9 +44,9 @@ public final class Explainer {
                     Locale.ROOT,
                     "no event within %.0f s of %s; the nearest is %s at %s (--why %.2f)",
                     NEAR_S,
-                    EventText.clock(Math.max(0, askedS)),
+                    Words.clock(Math.max(0, askedS)),
                     nearest.name(),
-                    EventText.clock(nearest.timeS()),
+                    Words.clock(nearest.timeS()),
                     nearest.timeS()));
         }
         return record.events().stream()

@@ -109,10 +109,10 @@ class RecordingKeepsAllTest {
                         .asText())
                 .isEqualTo("strict");
         // The clearance and what it comes to are shown as they were in flight.
-        assertThat(debrief.out().lines().filter(line -> line.contains("meets the line in")))
+        assertThat(debrief.out().lines().filter(line -> line.contains("you meet the course in")))
                 .containsExactlyElementsOf(flown.out()
                         .lines()
-                        .filter(line -> line.contains("meets the line in"))
+                        .filter(line -> line.contains("you meet the course in"))
                         .toList())
                 .isNotEmpty();
     }

@@ -74,7 +74,7 @@ class GradeMonotoneTest {
     }
 
     private static AmendmentGrade amendment(List<Criterion> criteria) {
-        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of());
+        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of(), false);
     }
 
     /** The largest value held: adding to any stretch of a flight never lowers it. */

@@ -1,14 +1,13 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.flight;
 
-import java.util.Locale;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.words.Words;
 
 /** Says at the first sample that the aircraft is not where the lesson begins, while there is time to put it there. */
-final class FarFromStart implements FlightDesk.Watcher {
+public final class FarFromStart implements FlightDesk.Watcher {
 
     /** Nearer, the clearance may still make sense, NM; common practice, no source. */
     private static final double FAR_NM = 20;
@@ -17,7 +16,13 @@ final class FarFromStart implements FlightDesk.Watcher {
     private final Consumer<String> say;
     private boolean looked;
 
-    FarFromStart(Lesson lesson, Consumer<String> say) {
+    /**
+     * Looks at the first sample.
+     *
+     * @param lesson to be flown
+     * @param say takes the one line, if there is one
+     */
+    public FarFromStart(Lesson lesson, Consumer<String> say) {
         this.lesson = lesson;
         this.say = say;
     }
@@ -31,13 +36,10 @@ final class FarFromStart implements FlightDesk.Watcher {
         lesson.start().map(Lesson.Start::position).ifPresent(start -> {
             double nm = start.distanceNm(now.position());
             if (nm > FAR_NM) {
-                say.accept(String.format(
-                        Locale.ROOT,
-                        "the aircraft is %.0f NM from the start of the lesson, %.4f, %.4f: put it there, or the clearance"
+                say.accept(Words.say(
+                        "the aircraft is %.0f NM from the start of the lesson, %s: put it there, or the clearance"
                                 + " will not fit",
-                        nm,
-                        start.latitudeDeg(),
-                        start.longitudeDeg()));
+                        nm, Words.place(start)));
             }
         });
     }
