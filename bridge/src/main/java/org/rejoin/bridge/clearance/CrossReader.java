@@ -75,11 +75,12 @@ final class CrossReader {
     /** The place for a time or a speed, which are not of a point beside the fix. */
     private When when(Place place, CrossLimitContext limit) throws ClearanceException {
         if (place.away().isPresent()) {
-            throw source.notUnderstood(limit, "a time or a speed is understood over a fix, or miles before or after it");
+            throw source.notUnderstood(
+                    limit, "a time or a speed is understood over a fix, or miles before or after it");
         }
         return place.other()
-                .orElseGet(() -> new When.AtLine(
-                        new Instruction.Until.AtFix(place.fix().orElseThrow())));
+                .orElseGet(() ->
+                        new When.AtLine(new Instruction.Until.AtFix(place.fix().orElseThrow())));
     }
 
     private void limit(Place place, CrossLimitContext limit, List<Instruction> into) throws ClearanceException {
@@ -103,7 +104,13 @@ final class CrossReader {
             into.add(place.level(Math.min(one, other), Bound.AT_OR_ABOVE));
             into.add(place.level(Math.max(one, other), Bound.AT_OR_BELOW));
         } else {
-            level(place, limit, limit.altitude(0), limit.bound(), !limit.MAINTAIN().isEmpty(), into);
+            level(
+                    place,
+                    limit,
+                    limit.altitude(0),
+                    limit.bound(),
+                    !limit.MAINTAIN().isEmpty(),
+                    into);
         }
     }
 

@@ -237,7 +237,8 @@ public sealed interface Instruction {
      * What is held, or kept to, on whatever route there is, and says nothing of the route: an altitude, a speed, a crossing,
      * a report.
      */
-    sealed interface Assignment extends Instruction permits Maintain, CrossAt, Report, MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed, Noted {}
+    sealed interface Assignment extends Instruction
+            permits Maintain, CrossAt, Report, MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed, Noted {}
 
     /** Where a radial or an arc is left. */
     sealed interface Until {
@@ -529,8 +530,7 @@ public sealed interface Instruction {
      * @param radial of that fix, a station; empty where a heading was said
      * @param turn which way to turn to the heading
      */
-    record Depart(
-            Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial, TurnDirection turn)
+    record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial, TurnDirection turn)
             implements Instruction {
 
         /**

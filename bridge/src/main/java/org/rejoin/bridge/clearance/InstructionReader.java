@@ -12,31 +12,29 @@ import org.rejoin.bridge.clearance.Instruction.Onward.How;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearedToContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedUntilContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AlongContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ChangeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearedToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
@@ -49,9 +47,6 @@ import org.jspecify.annotations.Nullable;
 /** Turns the parts that the grammar found into instructions, looking up what they name. */
 final class InstructionReader {
 
-    /** A change of speed is smaller than the slowest speed that is assigned, knots. */
-    private static final int MOST_CHANGE_KT = 40;
-
     private final Source source;
     private final FiledRoute filed;
     private final List<String> notes;
@@ -62,6 +57,7 @@ final class InstructionReader {
     private final WhenReader whens;
     private final CrossReader crossings;
     private final LevelReader levels;
+    private final SpeedReader speeds;
     private final List<Later> later = new ArrayList<>();
     private final List<Instruction> read = new ArrayList<>();
     private @Nullable FillerContext correction;
@@ -82,6 +78,7 @@ final class InstructionReader {
         this.holds = new HoldReader(source, places, quantities, notes);
         this.whens = new WhenReader(source, places, lines, quantities);
         this.crossings = new CrossReader(source, places, whens, quantities);
+        this.speeds = new SpeedReader(source, whens, quantities);
         this.levels = new LevelReader(source, places, lines, whens, crossings, quantities, notes);
     }
 
@@ -105,7 +102,8 @@ final class InstructionReader {
     void add(InstructionContext part) throws ClearanceException {
         int before = read.size();
         if (straightOn.isPresent() && (part.direct() != null || part.join() != null || part.intercept() != null)) {
-            throw source.notUnderstood(straightOn.get(), "direct to where is not said, and the route goes on behind it");
+            throw source.notUnderstood(
+                    straightOn.get(), "direct to where is not said, and the route goes on behind it");
         }
         one(part);
         reasons(part);
@@ -154,7 +152,8 @@ final class InstructionReader {
             intercept(part.intercept());
         } else if (part.arc() != null) {
             read.addAll(lines.arcAndOn(
-                    part.arc().arcBody(), part.arc().arcWay() == null ? List.of() : List.of(part.arc().arcWay())));
+                    part.arc().arcBody(),
+                    part.arc().arcWay() == null ? List.of() : List.of(part.arc().arcWay())));
         } else if (part.depart() != null) {
             read.add(depart(part.depart()));
         } else if (part.vectorTo() != null) {
@@ -172,13 +171,7 @@ final class InstructionReader {
         } else if (part.level() != null) {
             read.addAll(levels.level(part.level()));
         } else if (part.speed() != null) {
-            read.add(speed(part.speed()));
-            Optional<SpeedUntilContext> until = Optional.ofNullable(part.speed().speedUntil());
-            if (until.isPresent()) {
-                SpeedUntilContext end = until.get();
-                read.add(new Noted.Until(
-                        Noted.Until.What.SPEED, whens.one(end, end.near(), end.lineEnd(), null, end.number())));
-            }
+            read.addAll(speeds.speed(part.speed()));
         } else if (part.cross() != null) {
             read.addAll(crossings.cross(part.cross()));
         } else if (part.hold() != null) {
@@ -389,10 +382,12 @@ final class InstructionReader {
     }
 
     private void twice(String what, Class<? extends Instruction> kind) {
-        List<Instruction> said = read.stream().filter(kind::isInstance).distinct().toList();
+        List<Instruction> said =
+                read.stream().filter(kind::isInstance).distinct().toList();
         if (said.size() > 1) {
-            notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2)) + "\", then \""
-                    + Phraseology.say(said.get(said.size() - 1)) + "\"; the last counts here, ask if that is not what is meant");
+            notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2))
+                    + "\", then \"" + Phraseology.say(said.get(said.size() - 1))
+                    + "\"; the last counts here, ask if that is not what is meant");
         }
     }
 
@@ -573,53 +568,10 @@ final class InstructionReader {
         read.set(
                 read.size() - 1,
                 new Instruction.Maintain(
-                        said.feet(), said.untilEstablished(), said.vertical(), LevelReader.when(spoken), said.levelBy()));
-    }
-
-    private Instruction speed(SpeedContext spoken) throws ClearanceException {
-        if (spoken.NORMAL() != null) {
-            return new Instruction.ResumeNormalSpeed();
-        }
-        if (spoken.PRESENT() != null) {
-            return new Instruction.MaintainPresentSpeed();
-        }
-        if (spoken.number() == null) {
-            return new Noted.ExtremeSpeed(extreme(spoken));
-        }
-        if (isChange(spoken)) {
-            int by = quantities.number(spoken.number()).value();
-            if (by < 1 || by > MOST_CHANGE_KT) {
-                throw source.notUnderstood(spoken, "a speed is changed by 1 to " + MOST_CHANGE_KT + " knots");
-            }
-            return new Noted.SpeedChange(spoken.REDUCE() != null ? -by : by);
-        }
-        double knots = quantities.speedKt(spoken.number());
-        if (spoken.EXCEED() != null) {
-            return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
-        }
-        Instruction.MaintainSpeed.Limit bound = Quantities.limit(Optional.ofNullable(spoken.speedBound()));
-        return new Instruction.MaintainSpeed(knots, bound);
-    }
-
-    /** "Reduce speed 20 knots" is by 20 (FAA Order JO 7110.65, 5-7-2); so few knots are no speed to fly. */
-    private boolean isChange(SpeedContext spoken) throws ClearanceException {
-        return spoken.BY() != null
-                || ((spoken.REDUCE() != null || spoken.INCREASE() != null)
-                        && spoken.KNOTS() != null
-                        && spoken.TO() == null
-                        && quantities.number(spoken.number()).value() < MOST_CHANGE_KT);
-    }
-
-    private boolean extreme(SpeedContext spoken) throws ClearanceException {
-        List<String> words = spoken.EXTREME().stream()
-                .map(word -> word.getText().toLowerCase(Locale.ROOT))
-                .toList();
-        boolean fastest = words.contains("maximum") || words.contains("fastest");
-        boolean slowest =
-                words.contains("minimum") || words.contains("slowest") || !spoken.LEAST().isEmpty();
-        if (fastest == slowest) {
-            throw source.notUnderstood(spoken, "the greatest speed or the least?");
-        }
-        return fastest;
+                        said.feet(),
+                        said.untilEstablished(),
+                        said.vertical(),
+                        LevelReader.when(spoken),
+                        said.levelBy()));
     }
 }

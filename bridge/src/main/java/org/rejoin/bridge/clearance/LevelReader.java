@@ -94,7 +94,9 @@ final class LevelReader {
     }
 
     private List<Instruction> maintain(LevelContext spoken) throws ClearanceException {
-        if (spoken.until().size() > 1 || spoken.levelBy().size() > 1 || spoken.rate().size() > 1) {
+        if (spoken.until().size() > 1
+                || spoken.levelBy().size() > 1
+                || spoken.rate().size() > 1) {
             throw source.notUnderstood(spoken, "until when, by where, or how fast is said twice");
         }
         List<Instruction> more = new ArrayList<>();

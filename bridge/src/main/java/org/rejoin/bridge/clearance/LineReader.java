@@ -61,9 +61,8 @@ final class LineReader {
     Instruction bearing(BearingContext spoken) throws ClearanceException {
         String what = spoken.COURSE() != null ? "course" : spoken.TRACK() != null ? "track" : "bearing";
         int degrees = quantities.degrees(spoken.number(), what);
-        boolean inbound = spoken.QDM() != null
-                || spoken.INBOUND() != null
-                || (spoken.TO() != null && spoken.QDR() == null);
+        boolean inbound =
+                spoken.QDM() != null || spoken.INBOUND() != null || (spoken.TO() != null && spoken.QDR() == null);
         return line(spoken.place(), degrees, inbound ? Sense.INBOUND : Sense.OUTBOUND);
     }
 
@@ -157,7 +156,8 @@ final class LineReader {
             throw source.notUnderstood(spoken, "inbound or outbound along which radial is not said");
         }
         if (spoken.place() != null && !places.waypoint(spoken.place()).equals(at.station())) {
-            throw source.notUnderstood(spoken.place(), "the radial is of " + at.station().ident());
+            throw source.notUnderstood(
+                    spoken.place(), "the radial is of " + at.station().ident());
         }
         Sense sense = spoken.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
         return List.of(arc, new Instruction.InterceptRadial(at.station(), at.radial(), sense));
@@ -185,8 +185,9 @@ final class LineReader {
             }
         }
         Optional<String> side = Optional.ofNullable(spoken.arcName().compass()).map(LineReader::compass);
-        Optional<Instruction.Until> until =
-                spoken.lineEnd() == null ? Optional.empty() : Optional.of(until(spoken.lineEnd(), Optional.of(station)));
+        Optional<Instruction.Until> until = spoken.lineEnd() == null
+                ? Optional.empty()
+                : Optional.of(until(spoken.lineEnd(), Optional.of(station)));
         return new Instruction.InterceptArc(station, miles, direction, bound, side, until);
     }
 
@@ -197,17 +198,11 @@ final class LineReader {
         }
         if (line instanceof Instruction.InterceptRadial radial) {
             return new Instruction.InterceptRadial(
-                    radial.station(),
-                    radial.radial(),
-                    radial.sense(),
-                    Optional.of(until(spoken, radial.station())));
+                    radial.station(), radial.radial(), radial.sense(), Optional.of(until(spoken, radial.station())));
         }
         Instruction.InterceptBearing bearing = (Instruction.InterceptBearing) line;
         return new Instruction.InterceptBearing(
-                bearing.station(),
-                bearing.bearing(),
-                bearing.sense(),
-                Optional.of(until(spoken, bearing.station())));
+                bearing.station(), bearing.bearing(), bearing.sense(), Optional.of(until(spoken, bearing.station())));
     }
 
     /** The same, said with "to" after "track the radial". */

@@ -111,8 +111,7 @@ public sealed interface Noted extends Instruction.Assignment {
         @Override
         public String words() {
             return beginning() + ", "
-                    + String.join(
-                            ", ", then.stream().map(Phraseology::say).toList());
+                    + String.join(", ", then.stream().map(Phraseology::say).toList());
         }
 
         /** "After passing PRION". */

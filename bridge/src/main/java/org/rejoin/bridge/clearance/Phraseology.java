@@ -191,7 +191,8 @@ public final class Phraseology {
                         },
                         on -> "on the " + SpokenWords.direction(on.bearing().deg()) + " bearing from "
                                 + place(on.station()),
-                        on -> "inbound track " + SpokenWords.direction(on.inbound().deg()),
+                        on -> "inbound track "
+                                + SpokenWords.direction(on.inbound().deg()),
                         on -> "on " + airway(on.airway())))
                 .orElse("");
     }

@@ -22,8 +22,8 @@ final class Vocabulary {
             + " resume own navigation, then as filed)";
 
     /** Words that no instruction begins with: they follow one another only in advance information. */
-    private static final Set<Integer> ANY_WORD = Set.of(
-            ClearanceLanguageParser.UNCHANGED, ClearanceLanguageParser.FURTHER, ClearanceLanguageParser.MINUTE);
+    private static final Set<Integer> ANY_WORD =
+            Set.of(ClearanceLanguageParser.UNCHANGED, ClearanceLanguageParser.FURTHER, ClearanceLanguageParser.MINUTE);
 
     /** The first words of instructions: where one may begin, all of these may. */
     private static final Set<Integer> BEGINNINGS = Set.of(
@@ -260,7 +260,8 @@ final class Vocabulary {
                     || NAMES.contains(type)
                     || LINKS.contains(type)
                     || type == ClearanceLanguageParser.AIRWAY_IDENT
-                    || (instruction && (BEGINNINGS.contains(type)
+                    || (instruction
+                            && (BEGINNINGS.contains(type)
                                     || ALSO_BEGIN.contains(type)
                                     || ABOUT_AIRWAYS.contains(type)));
             if (!said) {

@@ -63,9 +63,7 @@ final class WhenReader {
 
     When.Near near(NearContext spoken) throws ClearanceException {
         return new When.Near(
-                places.waypoint(spoken.place()),
-                quantities.distanceNm(spoken.number()),
-                spoken.BEFORE() != null);
+                places.waypoint(spoken.place()), quantities.distanceNm(spoken.number()), spoken.BEFORE() != null);
     }
 
     /** The place of a crossing that is no fix; empty where it is one. */
@@ -76,13 +74,13 @@ final class WhenReader {
         if (spoken.DME() != null || spoken.FROM() != null) {
             Station station = places.station(
                     spoken.place(), candidate -> candidate.kind().hasDistance(), "it gives no distance; name a DME");
-            return Optional.of(new When.AtLine(
-                    new Instruction.Until.AtDistance(station, quantities.distanceNm(spoken.number()))));
+            return Optional.of(
+                    new When.AtLine(new Instruction.Until.AtDistance(station, quantities.distanceNm(spoken.number()))));
         }
         if (spoken.getToken(ClearanceLanguageParser.RADIAL, 0) != null) {
             int radial = quantities.degrees(spoken.number(), "radial");
-            return Optional.of(new When.AtLine(
-                    new Instruction.Until.AtRadial(lines.vor(spoken.place()), new Radial(radial))));
+            return Optional.of(
+                    new When.AtLine(new Instruction.Until.AtRadial(lines.vor(spoken.place()), new Radial(radial))));
         }
         return Optional.empty();
     }

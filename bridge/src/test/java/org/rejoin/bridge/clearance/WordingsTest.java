@@ -1,6 +1,7 @@
 package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -202,6 +203,21 @@ class WordingsTest {
             }
         }
         assertThat(noted).isGreaterThan(50);
+    }
+
+    @Test
+    void aRouteThatLeadsElsewhereLaterOrBesideIsRefusedAndNotHalfDrawn() throws ClearanceException {
+        for (String words : List.of(
+                "offset 8 miles right of V40",
+                "after PRION, direct SHEAR",
+                "after passing PRION, after 1530, direct SHEAR",
+                "fly heading 110, after reaching FL80 proceed direct MURRE")) {
+            Clearance clearance = ClearanceReader.read(words, chart, filed);
+            assertThatThrownBy(() -> RouteAmender.amend(chart, filed, clearance, ON_V40))
+                    .as(words)
+                    .isInstanceOf(ClearanceException.class)
+                    .hasMessageContaining("not worked out here");
+        }
     }
 
     private static void print(String title, List<String> lines) {
