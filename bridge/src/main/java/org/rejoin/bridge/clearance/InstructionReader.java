@@ -257,14 +257,14 @@ final class InstructionReader {
         read.add(new Noted.FurtherClearance(time));
     }
 
-    private static Noted.Lifted.What lifted(LiftedContext spoken) {
+    private static Noted.Lifted.Kind lifted(LiftedContext spoken) {
         if (spoken.HOLD() != null) {
-            return Noted.Lifted.What.HOLD;
+            return Noted.Lifted.Kind.HOLD;
         }
         if (spoken.OFFSET() != null) {
-            return Noted.Lifted.What.OFFSET;
+            return Noted.Lifted.Kind.OFFSET;
         }
-        return spoken.SPEED() != null ? Noted.Lifted.What.SPEED : Noted.Lifted.What.ALTITUDE;
+        return spoken.SPEED() != null ? Noted.Lifted.Kind.SPEED : Noted.Lifted.Kind.ALTITUDE;
     }
 
     private void offset(OffsetContext spoken) throws ClearanceException {

@@ -395,9 +395,9 @@ public sealed interface Noted extends Instruction.Assignment {
      *
      * @param what is lifted
      */
-    record Lifted(What what) implements Noted {
+    record Lifted(Kind what) implements Noted {
         /** What no longer holds. */
-        public enum What {
+        public enum Kind {
             /** Speeds. */
             SPEED,
             /** Altitudes at crossings. */
