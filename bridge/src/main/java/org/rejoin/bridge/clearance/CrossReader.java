@@ -127,7 +127,7 @@ final class CrossReader {
         }
         double feet = quantities.altitudeFt(altitude);
         boolean plain = altitude.number() != null && altitude.getChildCount() == 1;
-        if (plain && feet % 100 != 0) {
+        if (plain && feet < 2400 && feet % 100 != 0 && feet % 100 < 60) {
             throw source.notUnderstood(altitude, "feet or a time? say feet behind it, or time before it");
         }
         into.add(place.level(feet, bound(bound)));
