@@ -1,5 +1,6 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -10,7 +11,9 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.HoldLine;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldLevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldOnContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldPartContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
@@ -43,12 +46,28 @@ final class HoldReader {
      *
      * @param before the fix that the clearance leads to, where the hold names none itself
      */
-    Instruction.Hold hold(HoldContext spoken, Optional<Waypoint> before) throws ClearanceException {
+    List<Instruction> hold(HoldContext spoken, Optional<Waypoint> before) throws ClearanceException {
         Waypoint fix;
-        if (spoken.place() != null) {
+        OptionalDouble between = OptionalDouble.empty();
+        Optional<PlaceContext> ofRadial = spoken.holdOn().stream()
+                .filter(on -> on.RADIAL() != null && on.place() != null)
+                .map(HoldOnContext::place)
+                .findFirst();
+        if (spoken.BETWEEN() != null) {
+            fix = places.onRadial(spoken.place(), spoken.number(0), spoken.number(1));
+            double length = quantities.distanceNm(spoken.number(2)) - quantities.distanceNm(spoken.number(1));
+            if (length < 1) {
+                throw source.notUnderstood(spoken, "say the nearer distance first");
+            }
+            between = OptionalDouble.of(length);
+        } else if (spoken.radialFix() != null) {
+            fix = places.radialFix(spoken.radialFix());
+        } else if (spoken.place() != null) {
             fix = places.waypoint(spoken.place());
         } else if (before.isPresent()) {
             fix = before.get();
+        } else if (spoken.compass() != null && ofRadial.isPresent()) {
+            fix = places.waypoint(ofRadial.get());
         } else {
             throw source.notUnderstood(
                     spoken, "where to hold is not said: name the fix, for example \"hold north of\" and a fix");
@@ -61,10 +80,11 @@ final class HoldReader {
             line = Optional.of(on(on, fix));
         }
         OptionalDouble minutes = OptionalDouble.empty();
-        OptionalDouble miles = OptionalDouble.empty();
+        OptionalDouble miles = between;
         TurnDirection turns = TurnDirection.SHORTEST;
         Optional<String> further = Optional.empty();
         boolean published = false;
+        List<Instruction> more = new ArrayList<>();
         for (HoldPartContext part : spoken.holdPart()) {
             boolean again;
             if (part.length() != null) {
@@ -81,16 +101,48 @@ final class HoldReader {
             } else if (part.PUBLISHED() != null) {
                 again = published;
                 published = true;
+            } else if (part.furtherTime() == null) {
+                again = !more.isEmpty();
+                more.add(new Noted.HoldUntil(quantities.time(part.number())));
+            } else if (part.furtherTime().IN() != null) {
+                again = further.isPresent() || !more.isEmpty();
+                more.add(furtherIn(part.furtherTime()));
             } else {
                 again = further.isPresent();
-                further = Optional.of(quantities.time(part.number()));
+                further = Optional.of(time(part.furtherTime()));
             }
             if (again) {
                 throw source.notUnderstood(part, "said twice for one hold");
             }
         }
         Optional<String> compass = Optional.ofNullable(spoken.compass()).map(LineReader::compass);
-        return new Instruction.Hold(fix, compass, line, minutes, miles, turns, further, published);
+        List<Instruction> read = new ArrayList<>();
+        read.add(new Instruction.Hold(fix, compass, line, minutes, miles, turns, further, published));
+        read.addAll(more);
+        for (HoldLevelContext level : spoken.holdLevel()) {
+            read.add(new Instruction.Maintain(
+                    level.altitude() != null
+                            ? quantities.altitudeFt(level.altitude())
+                            : quantities.altitudeFt(level.plainLevel()),
+                    false));
+        }
+        return read;
+    }
+
+    /** Coordinated Universal Time, with or without "zulu". */
+    String time(FurtherTimeContext spoken) throws ClearanceException {
+        if (spoken.LETTER() != null && !Alphabet.letter(spoken.LETTER()).equals("Z")) {
+            throw source.notUnderstood(spoken, "a time is followed by zulu, or by nothing");
+        }
+        return quantities.time(spoken.number());
+    }
+
+    Noted.FurtherClearanceIn furtherIn(FurtherTimeContext spoken) throws ClearanceException {
+        int minutes = quantities.number(spoken.number()).value();
+        if (minutes < 1 || minutes > 600) {
+            throw source.notUnderstood(spoken, "further clearance is expected in 1 to 600 minutes");
+        }
+        return new Noted.FurtherClearanceIn(minutes);
     }
 
     private HoldLine on(HoldOnContext spoken, Waypoint fix) throws ClearanceException {

@@ -194,6 +194,14 @@ public sealed interface Instruction {
          * @return what comes of it
          */
         R cancel(Cancel said);
+
+        /**
+         * Hears one.
+         *
+         * @param said a {@link Noted}
+         * @return what comes of it
+         */
+        R noted(Noted said);
     }
 
     /**
@@ -229,7 +237,8 @@ public sealed interface Instruction {
      * What is held, or kept to, on whatever route there is, and says nothing of the route: an altitude, a speed, a crossing,
      * a report.
      */
-    sealed interface Assignment extends Instruction {}
+    sealed interface Assignment extends Instruction
+            permits Maintain, CrossAt, Report, MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed, Noted {}
 
     /** Where a radial or an arc is left. */
     sealed interface Until {
@@ -519,8 +528,22 @@ public sealed interface Instruction {
      * @param fix that is left
      * @param heading by today's variation; empty where a radial was said
      * @param radial of that fix, a station; empty where a heading was said
+     * @param turn which way to turn to the heading
      */
-    record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial) implements Instruction {
+    record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial, TurnDirection turn)
+            implements Instruction {
+
+        /**
+         * By the short way round.
+         *
+         * @param fix that is left
+         * @param heading by today's variation; empty where a radial was said
+         * @param radial of that fix, a station; empty where a heading was said
+         */
+        public Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial) {
+            this(fix, heading, radial, TurnDirection.SHORTEST);
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.depart(this);

@@ -8,34 +8,33 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Instruction.CrossAt.Bound;
-import org.rejoin.bridge.clearance.Instruction.Maintain.Begin;
-import org.rejoin.bridge.clearance.Instruction.Maintain.Vertical;
 import org.rejoin.bridge.clearance.Instruction.Onward.How;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AlongContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BoundContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ChangeContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearedToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
@@ -55,7 +54,14 @@ final class InstructionReader {
     private final PlaceReader places;
     private final LineReader lines;
     private final HoldReader holds;
+    private final WhenReader whens;
+    private final CrossReader crossings;
+    private final LevelReader levels;
+    private final SpeedReader speeds;
+    private final List<Later> later = new ArrayList<>();
     private final List<Instruction> read = new ArrayList<>();
+    private @Nullable FillerContext correction;
+    private Optional<DirectContext> straightOn = Optional.empty();
 
     /**
      * Reads against a chart.
@@ -70,6 +76,10 @@ final class InstructionReader {
         this.places = new PlaceReader(source, chart, filed, notes, quantities, shortNames);
         this.lines = new LineReader(source, places, quantities, notes);
         this.holds = new HoldReader(source, places, quantities, notes);
+        this.whens = new WhenReader(source, places, lines, quantities);
+        this.crossings = new CrossReader(source, places, whens, quantities);
+        this.speeds = new SpeedReader(source, whens, quantities);
+        this.levels = new LevelReader(source, places, lines, whens, crossings, quantities, notes);
     }
 
     LineReader lines() {
@@ -85,45 +95,115 @@ final class InstructionReader {
         return read;
     }
 
+    /** "After PRION, ...": what stands behind it begins there. */
+    private record Later(int first, Noted.When when, AfterContext spoken) {}
+
     /** Reads one instruction; it may come to more than one, for example "cross and maintain". */
     void add(InstructionContext part) throws ClearanceException {
+        int before = read.size();
+        if (straightOn.isPresent() && (part.direct() != null || part.join() != null || part.intercept() != null)) {
+            throw source.notUnderstood(
+                    straightOn.get(), "direct to where is not said, and the route goes on behind it");
+        }
+        one(part);
+        reasons(part);
+        if (correction != null && part.filler() == null) {
+            correct(part, before);
+        }
+    }
+
+    /** "Correction, turn left heading 290": in the place of what was said last. */
+    private void correct(InstructionContext part, int before) throws ClearanceException {
+        boolean like = before > 0
+                && read.size() > before
+                && read.get(before - 1).getClass() == read.get(before).getClass();
+        if (!like) {
+            throw source.notUnderstood(part, "what it corrects is not clear: say the whole clearance again");
+        }
+        notes.add("\"" + Phraseology.say(read.get(before - 1)) + "\" is corrected to \""
+                + Phraseology.say(read.get(before)) + "\"");
+        read.remove(before - 1);
+        correction = null;
+    }
+
+    private void filler(FillerContext spoken) {
+        if (spoken.CORRECTION() != null && !read.isEmpty()) {
+            correction = spoken;
+        } else if (spoken.QNH() != null) {
+            notes.add("\"" + source.words(spoken) + "\": the altimeter setting, nothing to fly");
+        } else if (spoken.ANTICIPATE() != null || spoken.DELAY_EXPECTED() != null || spoken.number() != null) {
+            notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
+        }
+    }
+
+    private void one(InstructionContext part) throws ClearanceException {
         if (part.heading() != null) {
             read.add(heading(part.heading()));
+            ending(part.heading().ending(), Noted.Until.What.HEADING);
         } else if (part.turnBy() != null) {
             read.add(new Instruction.TurnBy(
                     quantities.turn(part.turnBy().number()), side(part.turnBy().side())));
         } else if (part.presentHeading() != null) {
             read.add(new Instruction.FlyPresentHeading());
+            ending(part.presentHeading().ending(), Noted.Until.What.HEADING);
         } else if (part.runwayHeading() != null) {
             read.add(new Instruction.FlyRunwayHeading());
         } else if (part.intercept() != null) {
             intercept(part.intercept());
         } else if (part.arc() != null) {
-            read.add(lines.arc(part.arc().arcBody()));
+            read.addAll(lines.arcAndOn(
+                    part.arc().arcBody(),
+                    part.arc().arcWay() == null ? List.of() : List.of(part.arc().arcWay())));
         } else if (part.depart() != null) {
             read.add(depart(part.depart()));
         } else if (part.vectorTo() != null) {
             read.add(vectorTo(part.vectorTo()));
         } else if (part.join() != null) {
-            read.add(join(part.join().airway(), part.join().along()));
+            joinAt(part.join().airway(), part.join().along());
         } else if (part.direct() != null) {
             read.add(direct(part.direct()));
         } else if (part.clearedTo() != null) {
-            read.add(new Instruction.ClearedTo(places.waypoint(part.clearedTo().place())));
+            read.add(new Instruction.ClearedTo(limit(part.clearedTo())));
         } else if (part.onward() != null) {
             read.add(new Instruction.Onward(onward(part.onward())));
         } else if (part.change() != null) {
             change(part.change());
         } else if (part.level() != null) {
-            read.add(level(part.level()));
+            read.addAll(levels.level(part.level()));
         } else if (part.speed() != null) {
-            read.add(speed(part.speed()));
+            read.addAll(speeds.speed(part.speed()));
         } else if (part.cross() != null) {
-            cross(part.cross());
+            read.addAll(crossings.cross(part.cross()));
         } else if (part.hold() != null) {
-            read.add(holds.hold(part.hold(), leadsTo()));
+            read.addAll(holds.hold(part.hold(), leadsTo()));
+        } else if (part.further() != null) {
+            further(part.further().furtherTime());
+        } else if (part.lifted() != null) {
+            read.add(new Noted.Lifted(lifted(part.lifted())));
+        } else if (part.offset() != null) {
+            offset(part.offset());
+        } else if (part.after() != null) {
+            AfterContext after = part.after();
+            later.add(new Later(
+                    read.size(),
+                    after.when() != null
+                            ? whens.when(after.when())
+                            : whens.one(after, null, null, after.place(), after.number()),
+                    after));
+        } else if (part.bareLevel() != null) {
+            if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
+                throw source.notUnderstood(part, "say climb to, descend to, maintain or recleared before it");
+            }
+            read.add(new Instruction.Maintain(
+                    quantities.altitudeFt(part.bareLevel().plainLevel()), false));
+        } else if (part.filler() != null) {
+            filler(part.filler());
         } else if (part.expect() != null) {
-            read.add(new Instruction.Expect(afterFirst(part.expect())));
+            String expected = afterFirst(part.expect());
+            if (expected.matches("(?i)(further|approach) clearance(?! via ).*")) {
+                throw source.notUnderstood(part, "the time is missing: four figures, for example 1530");
+            }
+            read.add(new Instruction.Expect(expected));
         } else if (part.report() != null) {
             read.add(new Instruction.Report(afterFirst(part.report())));
         } else if (part.begin() != null) {
@@ -133,7 +213,65 @@ final class InstructionReader {
         } else {
             throw source.notUnderstood(part, "an instruction that is not known");
         }
-        reasons(part);
+    }
+
+    private void ending(@Nullable EndingContext spoken, Noted.Until.What what) throws ClearanceException {
+        if (spoken != null) {
+            read.add(new Noted.Until(what, whens.when(spoken.when())));
+        }
+    }
+
+    private Waypoint limit(ClearedToContext spoken) throws ClearanceException {
+        if (spoken.radialFix() != null) {
+            return places.radialFix(spoken.radialFix());
+        }
+        return spoken.place() != null ? places.waypoint(spoken.place()) : places.waypoint(spoken.namedPlace());
+    }
+
+    /** Of the hold said before it, where there is one. */
+    private void further(FurtherTimeContext spoken) throws ClearanceException {
+        if (spoken.IN() != null) {
+            read.add(holds.furtherIn(spoken));
+            return;
+        }
+        String time = holds.time(spoken);
+        for (int i = read.size() - 1; i >= 0; i--) {
+            if (read.get(i) instanceof Instruction.Hold hold) {
+                if (hold.expectFurtherClearance().isPresent()) {
+                    throw source.notUnderstood(spoken, "said twice for one hold");
+                }
+                read.set(
+                        i,
+                        new Instruction.Hold(
+                                hold.fix(),
+                                hold.compass(),
+                                hold.line(),
+                                hold.legMinutes(),
+                                hold.legNm(),
+                                hold.turns(),
+                                Optional.of(time),
+                                hold.asPublished()));
+                return;
+            }
+        }
+        read.add(new Noted.FurtherClearance(time));
+    }
+
+    private static Noted.Lifted.Kind lifted(LiftedContext spoken) {
+        if (spoken.HOLD() != null) {
+            return Noted.Lifted.Kind.HOLD;
+        }
+        if (spoken.OFFSET() != null) {
+            return Noted.Lifted.Kind.OFFSET;
+        }
+        return spoken.SPEED() != null ? Noted.Lifted.Kind.SPEED : Noted.Lifted.Kind.ALTITUDE;
+    }
+
+    private void offset(OffsetContext spoken) throws ClearanceException {
+        Optional<String> airway =
+                spoken.airway() == null ? Optional.empty() : Optional.of(places.airway(spoken.airway()));
+        read.add(new Noted.Offset(airway, side(spoken.side()), quantities.distanceNm(spoken.number())));
+        ending(spoken.ending(), Noted.Until.What.OFFSET);
     }
 
     /** The words after the first. */
@@ -173,7 +311,10 @@ final class InstructionReader {
         if (spoken.degrees() != null) {
             int heading = quantities.degrees(spoken.degrees().number(), "heading");
             return new Instruction.Depart(
-                    places.waypoint(spoken.place()), Optional.of(new MagneticDirection(heading)), Optional.empty());
+                    places.waypoint(spoken.place()),
+                    Optional.of(new MagneticDirection(heading)),
+                    Optional.empty(),
+                    side(spoken.side()));
         }
         Station station = places.station(
                 spoken.place(), candidate -> candidate.kind().hasRadials(), "it has no radials; say a heading");
@@ -182,13 +323,72 @@ final class InstructionReader {
     }
 
     /** "Rest of route unchanged" goes without saying after a change, but is said once only. */
-    List<Instruction> finished(boolean changed) {
+    List<Instruction> finished(boolean changed) throws ClearanceException {
+        if (read.isEmpty() || correction != null) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "something is missing at the end; would be understood there: " + Vocabulary.INSTRUCTION,
+                    source.text().length(),
+                    0);
+        }
         oneAirwayOnce();
+        beginLater();
+        limitsOnlyOnce();
         boolean said = read.stream().anyMatch(Instruction.Onward.class::isInstance);
         if (changed && !said) {
             read.add(new Instruction.Onward(How.REST_OF_ROUTE_UNCHANGED));
         }
         return read;
+    }
+
+    /** What stands behind "after PRION" begins there; a heading begun at a fix departs it. */
+    void beginLater() throws ClearanceException {
+        for (int i = later.size() - 1; i >= 0; i--) {
+            Later each = later.get(i);
+            List<Instruction> tail = read.subList(each.first(), read.size());
+            if (tail.isEmpty()) {
+                throw source.notUnderstood(each.spoken(), "what begins there is not said");
+            }
+            if (tail.get(0) instanceof Instruction.FlyHeading fly
+                    && each.when() instanceof Noted.When.AtLine at
+                    && at.line() instanceof Instruction.Until.AtFix fix) {
+                tail.set(
+                        0,
+                        new Instruction.Depart(
+                                fix.fix(), Optional.of(fly.heading()), Optional.empty(), fly.direction()));
+                continue;
+            }
+            Noted after = new Noted.After(each.when(), tail);
+            tail.clear();
+            read.add(each.first(), after);
+        }
+    }
+
+    /** Two of a kind with nothing between them contradict each other: the last counts, and a note says so. */
+    private void limitsOnlyOnce() {
+        twice("altitudes", Instruction.Maintain.class);
+        twice("speeds", Instruction.MaintainSpeed.class);
+        twice("clearance limits", Instruction.ClearedTo.class);
+        twice("holds", Instruction.Hold.class);
+        for (Instruction each : read) {
+            if (each instanceof Noted noted) {
+                notes.add("\"" + noted.words() + "\": understood, and not followed here");
+            } else if (each instanceof Instruction.Depart depart
+                    && depart.turn() != Instruction.TurnDirection.SHORTEST) {
+                notes.add("\"turn " + Phraseology.turn(depart.turn()) + "\" over "
+                        + depart.fix().ident() + ": understood, and not followed here");
+            }
+        }
+    }
+
+    private void twice(String what, Class<? extends Instruction> kind) {
+        List<Instruction> said =
+                read.stream().filter(kind::isInstance).distinct().toList();
+        if (said.size() > 1) {
+            notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2))
+                    + "\", then \"" + Phraseology.say(said.get(said.size() - 1))
+                    + "\"; the last counts here, ask if that is not what is meant");
+        }
     }
 
     /** "Join Q104 at OB, Q104 to PIVOX" is one airway said twice, not two. */
@@ -221,13 +421,26 @@ final class InstructionReader {
         if (spoken.airway() == null) {
             Instruction line =
                     spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
-            read.add(lines.until(line, spoken.lineUntil()));
+            read.add(
+                    spoken.lineEnd() != null
+                            ? lines.to(line, spoken.lineEnd())
+                            : lines.until(line, spoken.lineUntil()));
             return;
         }
         String airway = places.airway(spoken.airway());
         read.add(new Instruction.InterceptAirway(airway));
         if (spoken.along().getChildCount() > 0) {
-            read.add(join(spoken.airway(), spoken.along()));
+            joinAt(spoken.airway(), spoken.along());
+        }
+    }
+
+    /** "Join V40 at PRION at FL100" is a crossing too. */
+    private void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
+        Instruction.JoinAirway join = join(airway, along);
+        read.add(join);
+        if (along.plainLevel() != null) {
+            read.add(new Instruction.CrossAt(
+                    join.at().orElseThrow(), quantities.altitudeFt(along.plainLevel()), Instruction.CrossAt.Bound.AT));
         }
     }
 
@@ -260,7 +473,7 @@ final class InstructionReader {
         if (along.awayFrom() != null) {
             at = Optional.of(places.waypointOn(airway, along.awayFrom().place()));
             away = Optional.of(away(along.awayFrom()));
-        } else if (along.AT() != null) {
+        } else if (!along.AT().isEmpty()) {
             at = Optional.of(places.waypointOn(airway, along.place(place++)));
         }
         if (along.TO() != null) {
@@ -276,14 +489,30 @@ final class InstructionReader {
     }
 
     private Instruction.Direct direct(DirectContext spoken) throws ClearanceException {
-        boolean whenAble = !spoken.WHEN().isEmpty();
-        if (spoken.WHEN().size() > 1) {
+        boolean whenAble = !spoken.whenAble().isEmpty();
+        if (spoken.whenAble().size() > 1) {
             throw source.notUnderstood(spoken, "\"when able\" is said twice");
+        }
+        for (WhenAbleContext when : spoken.whenAble()) {
+            if (when.place() != null) {
+                notes.add("\"" + source.words(when) + "\": taken as when able, by "
+                        + places.waypoint(when.place()).ident());
+            }
         }
         TurnDirection turn = side(spoken.side());
         if (spoken.DESTINATION() != null) {
             List<Waypoint> points = filed.points();
             return new Instruction.Direct(points.get(points.size() - 1), whenAble, turn);
+        }
+        if (spoken.radialFix() == null && spoken.place() == null) {
+            Waypoint limit = read.stream()
+                    .filter(Instruction.ClearedTo.class::isInstance)
+                    .map(each -> ((Instruction.ClearedTo) each).limit())
+                    .reduce((first, second) -> second)
+                    .orElseThrow(() -> source.notUnderstood(
+                            spoken, "direct to where is not said: name a fix, or a clearance limit before it"));
+            straightOn = Optional.of(spoken);
+            return new Instruction.Direct(limit, false, Instruction.TurnDirection.SHORTEST);
         }
         if (spoken.radialFix() == null) {
             return new Instruction.Direct(places.waypoint(spoken.place()), whenAble, turn);
@@ -295,7 +524,7 @@ final class InstructionReader {
         if (spoken.NAVIGATION() != null) {
             return How.RESUME_OWN_NAVIGATION;
         }
-        if (spoken.REST() != null) {
+        if (spoken.REST() != null && spoken.FILED() == null) {
             return How.REST_OF_ROUTE_UNCHANGED;
         }
         return spoken.COURSE() != null ? How.ON_COURSE : How.AS_FILED;
@@ -330,103 +559,19 @@ final class InstructionReader {
         }
     }
 
-    private Instruction level(LevelContext spoken) throws ClearanceException {
-        if (spoken.until().size() > 1 || spoken.levelBy().size() > 1) {
-            throw source.notUnderstood(spoken, "until when, or by where, is said twice");
-        }
-        UntilContext until = spoken.until().isEmpty() ? null : spoken.until(0);
-        if (until != null && until.airway() != null) {
-            notes.add("\"" + source.words(until) + "\": " + places.airway(until.airway())
-                    + " is taken to be the airway of this clearance");
-        }
-        if (until != null && until.radial() != null) {
-            lines.radial(until.radial());
-            notes.add("\"" + source.words(until) + "\": taken to be the radial of this clearance");
-        }
-        Vertical vertical = Vertical.UNSAID;
-        if (spoken.levelVerb().CLIMB() != null) {
-            vertical = Vertical.CLIMB;
-        } else if (spoken.levelVerb().DESCEND() != null) {
-            vertical = Vertical.DESCEND;
-        }
-        List<BeginContext> begins = new ArrayList<>(spoken.begin());
-        Optional.ofNullable(spoken.levelVerb().begin()).ifPresent(begins::add);
-        if (begins.size() > 1) {
-            throw source.notUnderstood(spoken, "when to begin is said twice");
-        }
-        Begin when = begins.isEmpty() ? Begin.NOW : when(begins.get(0));
-        Optional<Waypoint> levelBy = spoken.levelBy().isEmpty()
-                ? Optional.empty()
-                : Optional.of(places.waypoint(spoken.levelBy(0).place()));
-        return new Instruction.Maintain(
-                quantities.altitudeFt(spoken.altitude()), until != null, vertical, when, levelBy);
-    }
-
-    private static Begin when(BeginContext spoken) {
-        return spoken.DISCRETION() != null ? Begin.PILOTS_DISCRETION : Begin.WHEN_READY;
-    }
-
     /** "..., at pilot's discretion" behind the altitude it is said of. */
     private void begin(BeginContext spoken) throws ClearanceException {
         Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
-        if (!(last instanceof Instruction.Maintain said) || said.when() != Begin.NOW) {
+        if (!(last instanceof Instruction.Maintain said) || said.when() != Instruction.Maintain.Begin.NOW) {
             throw source.notUnderstood(spoken, "of what? say it with the altitude");
         }
         read.set(
                 read.size() - 1,
                 new Instruction.Maintain(
-                        said.feet(), said.untilEstablished(), said.vertical(), when(spoken), said.levelBy()));
-    }
-
-    private Instruction speed(SpeedContext spoken) throws ClearanceException {
-        if (spoken.NORMAL() != null) {
-            return new Instruction.ResumeNormalSpeed();
-        }
-        if (spoken.PRESENT() != null) {
-            return new Instruction.MaintainPresentSpeed();
-        }
-        double knots = quantities.speedKt(spoken.number());
-        if (spoken.EXCEED() != null) {
-            return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
-        }
-        Instruction.MaintainSpeed.Limit bound = spoken.speedBound() == null
-                ? Instruction.MaintainSpeed.Limit.EXACTLY
-                : spoken.speedBound().GREATER() != null
-                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
-                        : Instruction.MaintainSpeed.Limit.OR_LESS;
-        return new Instruction.MaintainSpeed(knots, bound);
-    }
-
-    private void cross(CrossContext spoken) throws ClearanceException {
-        if (spoken.bound().size() + spoken.MAINTAIN().size() > 1) {
-            throw source.notUnderstood(spoken, "one limit only: at, at or above, at or below, or at and maintain");
-        }
-        PlaceContext place =
-                spoken.awayFrom() == null ? spoken.place() : spoken.awayFrom().place();
-        Waypoint fix = places.waypoint(place);
-        Optional<Instruction.Away> before =
-                spoken.awayFrom() == null ? Optional.empty() : Optional.of(away(spoken.awayFrom()));
-        double feet = quantities.altitudeFt(spoken.altitude(0));
-        if (spoken.BETWEEN() != null) {
-            double other = quantities.altitudeFt(spoken.altitude(1));
-            read.add(new Instruction.CrossAt(fix, Math.min(feet, other), Bound.AT_OR_ABOVE, before));
-            read.add(new Instruction.CrossAt(fix, Math.max(feet, other), Bound.AT_OR_BELOW, before));
-            return;
-        }
-        read.add(new Instruction.CrossAt(fix, feet, bound(spoken.bound()), before));
-        if (!spoken.MAINTAIN().isEmpty()) {
-            read.add(new Instruction.Maintain(feet, false));
-        }
-    }
-
-    private static Bound bound(List<BoundContext> spoken) {
-        if (spoken.isEmpty()) {
-            return Bound.AT;
-        }
-        return String.valueOf(spoken.get(0).getStop().getText())
-                        .toLowerCase(Locale.ROOT)
-                        .matches("above|higher")
-                ? Bound.AT_OR_ABOVE
-                : Bound.AT_OR_BELOW;
+                        said.feet(),
+                        said.untilEstablished(),
+                        said.vertical(),
+                        LevelReader.when(spoken),
+                        said.levelBy()));
     }
 }

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -19,6 +20,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SenseContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
+import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
 
 /** Radials, courses and bearings, in whatever order they are said. */
@@ -38,11 +40,15 @@ final class LineReader {
 
     Instruction radial(RadialContext spoken) throws ClearanceException {
         Sense sense = sense(spoken.sense());
+        if (spoken.R_RADIAL() != null) {
+            int degrees = quantities.degrees(spoken, spoken.R_RADIAL().getText().replaceAll("[^0-9]", ""), "radial");
+            return new Instruction.InterceptRadial(vor(spoken.place()), new Radial(degrees), sense);
+        }
         if (spoken.RADIAL() != null) {
             int degrees = quantities.degrees(spoken.number(), "radial");
             return new Instruction.InterceptRadial(vor(spoken.place(), spoken), new Radial(degrees), sense);
         }
-        if (sense == Sense.UNSAID || spoken.BEARING() != null) {
+        if (sense == Sense.UNSAID || (spoken.BEARING() != null && sense == Sense.INBOUND)) {
             throw source.notUnderstood(
                     spoken,
                     "which way is meant? say \"radial\", \"bearing from\" or \"bearing to\", or a course with inbound or"
@@ -53,9 +59,11 @@ final class LineReader {
     }
 
     Instruction bearing(BearingContext spoken) throws ClearanceException {
-        String what = spoken.BEARING() != null ? "bearing" : "course";
+        String what = spoken.COURSE() != null ? "course" : spoken.TRACK() != null ? "track" : "bearing";
         int degrees = quantities.degrees(spoken.number(), what);
-        return line(spoken.place(), degrees, spoken.TO() != null ? Sense.INBOUND : Sense.OUTBOUND);
+        boolean inbound =
+                spoken.QDM() != null || spoken.INBOUND() != null || (spoken.TO() != null && spoken.QDR() == null);
+        return line(spoken.place(), degrees, inbound ? Sense.INBOUND : Sense.OUTBOUND);
     }
 
     /** A line by the course flown along it: toward the station it is the reciprocal of the line's own name. */
@@ -93,11 +101,11 @@ final class LineReader {
     }
 
     /** Where a line ends; what is said without a station is of the line's own. */
-    Instruction.Until until(LineEndContext spoken, Station own) throws ClearanceException {
+    Instruction.Until until(LineEndContext spoken, Optional<Station> own) throws ClearanceException {
         if (spoken.RADIAL() != null) {
             int degrees = quantities.degrees(spoken.number(), "radial");
             Station station = spoken.place().isEmpty()
-                    ? own
+                    ? own(spoken, own)
                     : places.station(
                             spoken.place(0),
                             candidate -> candidate.kind().hasRadials(),
@@ -109,15 +117,28 @@ final class LineReader {
         }
         if (spoken.number() != null) {
             double miles = quantities.distanceNm(spoken.number());
-            Station station = spoken.place().isEmpty() ? own : distanceStation(spoken.place(0));
-            if (!station.kind().hasDistance()) {
-                throw source.notUnderstood(
-                        spoken,
-                        station.ident() + " is of kind " + station.kind() + " and gives no distance; name a DME");
-            }
-            return new Instruction.Until.AtDistance(station, miles);
+            Station station = spoken.place().isEmpty() ? own(spoken, own) : distanceStation(spoken.place(0));
+            return at(spoken, station, miles);
         }
         return new Instruction.Until.AtFix(places.waypoint(spoken.place(0)));
+    }
+
+    private Station own(LineEndContext spoken, Optional<Station> own) throws ClearanceException {
+        return own.orElseThrow(() -> source.notUnderstood(spoken, "of which station is not said"));
+    }
+
+    private Instruction.Until at(ParserRuleContext spoken, Station station, double miles) throws ClearanceException {
+        if (!station.kind().hasDistance()) {
+            throw source.notUnderstood(
+                    spoken, station.ident() + " is of kind " + station.kind() + " and gives no distance; name a DME");
+        }
+        return new Instruction.Until.AtDistance(station, miles);
+    }
+
+    private Instruction.Until until(LineUntilContext spoken, Station own) throws ClearanceException {
+        return spoken.lineEnd() != null
+                ? until(spoken.lineEnd(), Optional.of(own))
+                : at(spoken, own, quantities.distanceNm(spoken.number()));
     }
 
     private Station distanceStation(PlaceContext place) throws ClearanceException {
@@ -125,16 +146,37 @@ final class LineReader {
                 place, candidate -> candidate.kind().hasDistance(), "it gives no distance; an arc needs a DME");
     }
 
-    Instruction.InterceptArc arc(ArcBodyContext spoken) throws ClearanceException {
+    /** "..., to the SKU 150 radial, inbound": the way along the radial that the arc ends at. */
+    List<Instruction> arcAndOn(ArcBodyContext spoken, List<ArcWayContext> before) throws ClearanceException {
+        Instruction.InterceptArc arc = arc(spoken, before);
+        if (spoken.INBOUND() == null && spoken.OUTBOUND() == null) {
+            return List.of(arc);
+        }
+        if (!(arc.until().orElse(null) instanceof Instruction.Until.AtRadial at)) {
+            throw source.notUnderstood(spoken, "inbound or outbound along which radial is not said");
+        }
+        if (spoken.place() != null && !places.waypoint(spoken.place()).equals(at.station())) {
+            throw source.notUnderstood(
+                    spoken.place(), "the radial is of " + at.station().ident());
+        }
+        Sense sense = spoken.INBOUND() != null ? Sense.INBOUND : Sense.OUTBOUND;
+        return List.of(arc, new Instruction.InterceptRadial(at.station(), at.radial(), sense));
+    }
+
+    private Instruction.InterceptArc arc(ArcBodyContext spoken, List<ArcWayContext> before) throws ClearanceException {
         Station station = distanceStation(spoken.arcName().place());
         double miles = quantities.distanceNm(spoken.arcName().number());
         Instruction.ArcDirection direction = Instruction.ArcDirection.UNSAID;
         Optional<String> bound = Optional.empty();
-        for (ArcWayContext way : spoken.arcWay()) {
+        List<ArcWayContext> ways = new ArrayList<>(before);
+        ways.addAll(spoken.arcWay());
+        for (ArcWayContext way : ways) {
             if (direction != Instruction.ArcDirection.UNSAID || bound.isPresent()) {
                 throw source.notUnderstood(way, "which way round is said twice for one arc");
             }
-            if (way.COMPASS_BOUND() != null) {
+            if (way.compass() != null) {
+                bound = Optional.of(compass(way.compass()));
+            } else if (way.COMPASS_BOUND() != null) {
                 bound = Optional.of(compass(way.COMPASS_BOUND().getText()).replace("bound", ""));
             } else {
                 direction = way.CLOCKWISE() != null
@@ -143,8 +185,9 @@ final class LineReader {
             }
         }
         Optional<String> side = Optional.ofNullable(spoken.arcName().compass()).map(LineReader::compass);
-        Optional<Instruction.Until> until =
-                spoken.lineEnd() == null ? Optional.empty() : Optional.of(until(spoken.lineEnd(), station));
+        Optional<Instruction.Until> until = spoken.lineEnd() == null
+                ? Optional.empty()
+                : Optional.of(until(spoken.lineEnd(), Optional.of(station)));
         return new Instruction.InterceptArc(station, miles, direction, bound, side, until);
     }
 
@@ -155,17 +198,28 @@ final class LineReader {
         }
         if (line instanceof Instruction.InterceptRadial radial) {
             return new Instruction.InterceptRadial(
+                    radial.station(), radial.radial(), radial.sense(), Optional.of(until(spoken, radial.station())));
+        }
+        Instruction.InterceptBearing bearing = (Instruction.InterceptBearing) line;
+        return new Instruction.InterceptBearing(
+                bearing.station(), bearing.bearing(), bearing.sense(), Optional.of(until(spoken, bearing.station())));
+    }
+
+    /** The same, said with "to" after "track the radial". */
+    Instruction to(Instruction line, LineEndContext end) throws ClearanceException {
+        if (line instanceof Instruction.InterceptRadial radial) {
+            return new Instruction.InterceptRadial(
                     radial.station(),
                     radial.radial(),
                     radial.sense(),
-                    Optional.of(until(spoken.lineEnd(), radial.station())));
+                    Optional.of(until(end, Optional.of(radial.station()))));
         }
         Instruction.InterceptBearing bearing = (Instruction.InterceptBearing) line;
         return new Instruction.InterceptBearing(
                 bearing.station(),
                 bearing.bearing(),
                 bearing.sense(),
-                Optional.of(until(spoken.lineEnd(), bearing.station())));
+                Optional.of(until(end, Optional.of(bearing.station()))));
     }
 
     static String compass(CompassContext spoken) {

@@ -158,6 +158,7 @@ record Part(String what, String words) {
         public List<Part> depart(Instruction.Depart depart) {
             List<Part> parts = new ArrayList<>();
             parts.add(new Part("depart", Phraseology.place(depart.fix())));
+            parts.addAll(turn(depart.turn()));
             depart.heading().ifPresent(heading -> parts.add(new Part("heading", SpokenWords.direction(heading.deg()))));
             depart.radial().ifPresent(radial -> parts.add(new Part(RADIAL, SpokenWords.direction(radial.deg()))));
             return parts;
@@ -236,6 +237,16 @@ record Part(String what, String words) {
         @Override
         public List<Part> cancel(Instruction.Cancel said) {
             return one("cancel", Phraseology.say(said));
+        }
+
+        @Override
+        public List<Part> noted(Noted said) {
+            if (!(said instanceof Noted.After after)) {
+                return one(said.kind(), said.words());
+            }
+            List<Part> parts = new ArrayList<>(one(said.kind(), after.beginning()));
+            after.then().forEach(each -> parts.addAll(each.fold(this)));
+            return parts;
         }
     }
 }

@@ -123,6 +123,21 @@ public final class Phraseology {
         return SpokenWords.digits(String.valueOf(Math.round(number)));
     }
 
+    /** " or greater", " or less", or nothing. */
+    static String limit(Instruction.MaintainSpeed.Limit bound) {
+        return switch (bound) {
+            case EXACTLY -> "";
+            case OR_GREATER -> " or greater";
+            case OR_LESS -> " or less";
+        };
+    }
+
+    /** An altitude that cannot be taken for a time or a distance: "six thousand feet". */
+    static String level(double feet) {
+        String words = altitude(feet);
+        return words.startsWith("flight") || words.endsWith("feet") ? words : words + " feet";
+    }
+
     static String onward(Instruction.Onward.How how) {
         return switch (how) {
             case AS_FILED -> "then as filed";
@@ -285,6 +300,7 @@ public final class Phraseology {
         @Override
         public String depart(Instruction.Depart depart) {
             return "depart " + place(depart.fix())
+                    + (depart.turn() == TurnDirection.SHORTEST ? "" : ", turn " + turn(depart.turn()))
                     + depart.heading()
                             .map(heading -> " heading " + SpokenWords.direction(heading.deg()))
                             .orElse("")
@@ -368,6 +384,11 @@ public final class Phraseology {
         @Override
         public String cancel(Instruction.Cancel said) {
             return "disregard the amendment";
+        }
+
+        @Override
+        public String noted(Noted said) {
+            return said.words();
         }
     }
 

@@ -19,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FacilityContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialFixContext;
 import org.rejoin.bridge.geo.Angles;
@@ -27,6 +28,7 @@ import org.rejoin.bridge.geo.Radial;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.tree.TerminalNode;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Looks up on the chart what a clearance names: by ident, by letters, by spoken name. What is not there is refused with
@@ -69,6 +71,11 @@ final class PlaceReader {
     /** A point: of several of the name, the nearest to the filed route. */
     Waypoint waypoint(PlaceContext place) throws ClearanceException {
         return nearest(place, candidates(place, ClearanceException.Code.UNKNOWN_FIX));
+    }
+
+    /** The same, without the word for its kind before it. */
+    Waypoint waypoint(NamedPlaceContext place) throws ClearanceException {
+        return nearest(place, named(place, ClearanceException.Code.UNKNOWN_FIX));
     }
 
     /** A point of an airway: of several of the name, one that the airway passes. */
@@ -128,15 +135,20 @@ final class PlaceReader {
 
     /** A point on a radial at a distance, named as in a flight plan. */
     Waypoint radialFix(RadialFixContext spoken) throws ClearanceException {
+        return onRadial(spoken.place(), spoken.number(0), spoken.number(1));
+    }
+
+    /** The same, said in other words. */
+    Waypoint onRadial(PlaceContext place, NumberContext direction, NumberContext distance) throws ClearanceException {
         Station station = station(
-                spoken.place(),
+                place,
                 candidate ->
                         candidate.kind().hasRadials() && candidate.declination().isPresent(),
                 "it has no radials with a known declination; name a VOR");
-        int radial = quantities.degrees(spoken.number(0), "radial");
-        int miles = quantities.number(spoken.number(1)).value();
+        int radial = quantities.degrees(direction, "radial");
+        int miles = quantities.number(distance).value();
         if (miles < 1 || miles > 999) {
-            throw source.notUnderstood(spoken.number(1), "a distance from a station is 1 to 999 miles");
+            throw source.notUnderstood(distance, "a distance from a station is 1 to 999 miles");
         }
         return TypedPosition.onRadial(
                 String.format(Locale.ROOT, "%s%s%03d", station.ident(), Angles.figures(radial), miles),
@@ -213,6 +225,10 @@ final class PlaceReader {
         if (!shown.isEmpty()) {
             return shown;
         }
+        Optional<Waypoint> shortened = shortened(words, place.facility());
+        if (shortened.isPresent()) {
+            return List.of(shortened.get());
+        }
         // "AAA blah": the words after a name that is known are the ones to point at.
         for (int known = words.size() - 1; known > 0; known--) {
             if (!lookUp(words.subList(0, known)).isEmpty()) {
@@ -229,6 +245,25 @@ final class PlaceReader {
             }
         }
         throw source.refuse(place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));
+    }
+
+    /** "The Shearwater airport" is Shearwater Field, where no other airport has that word. */
+    private Optional<Waypoint> shortened(List<Token> words, @Nullable FacilityContext facility) {
+        if (facility == null || facility.FIX() != null) {
+            return Optional.empty();
+        }
+        String said = Names.plain(words.stream().map(Token::getText).collect(Collectors.joining(" ")));
+        List<Waypoint> shown = ofFacility(
+                Names.named(chart)
+                        .filter(point -> (" " + Names.plain(Names.of(point)) + " ").contains(" " + said + " "))
+                        .toList(),
+                facility);
+        if (shown.size() != 1) {
+            return Optional.empty();
+        }
+        notes.add("\"" + said.toLowerCase(Locale.ROOT) + " " + facility.getText() + "\": taken to be "
+                + Names.of(shown.get(0)));
+        return Optional.of(shown.get(0));
     }
 
     private static List<Waypoint> ofFacility(List<Waypoint> shown, FacilityContext facility) {

@@ -1,10 +1,13 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LengthContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlainLevelContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedBoundContext;
 import org.rejoin.bridge.geo.Angles;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -52,6 +55,14 @@ final class Quantities {
         return number.value();
     }
 
+    /** The same of figures: "R-066". */
+    int degrees(ParserRuleContext spoken, String figures, String what) throws ClearanceException {
+        if (figures.length() != 3 || Integer.parseInt(figures) > 360) {
+            throw source.notUnderstood(spoken, "a " + what + " has three figures, 001 to 360");
+        }
+        return Integer.parseInt(figures);
+    }
+
     /** Degrees to turn by, (0, 360). */
     int turn(NumberContext spoken) throws ClearanceException {
         int degrees = number(spoken).value();
@@ -74,6 +85,27 @@ final class Quantities {
         return spoken.FL() != null || spoken.FLIGHT() != null
                 ? level(spoken, number.digits())
                 : feet(spoken, number.value());
+    }
+
+    /** The same, of a level that can be nothing else. */
+    double altitudeFt(PlainLevelContext spoken) throws ClearanceException {
+        if (spoken.FL_NUMBER() != null) {
+            return level(spoken, spoken.FL_NUMBER().getText().replaceAll("[^0-9]", ""));
+        }
+        if (spoken.NUMBER_FT() != null) {
+            String figures = spoken.NUMBER_FT().getText().replaceAll("[^0-9]", "");
+            return feet(spoken, figures.length() > 6 ? Integer.MAX_VALUE : Integer.parseInt(figures));
+        }
+        SpokenNumber number = number(spoken.number());
+        return spoken.FEET() == null ? level(spoken, number.digits()) : feet(spoken, number.value());
+    }
+
+    /** "Or greater", "or less", or neither. */
+    static Instruction.MaintainSpeed.Limit limit(Optional<SpeedBoundContext> spoken) {
+        return spoken.map(bound -> bound.GREATER() != null
+                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
+                        : Instruction.MaintainSpeed.Limit.OR_LESS)
+                .orElse(Instruction.MaintainSpeed.Limit.EXACTLY);
     }
 
     private double level(ParserRuleContext spoken, String digits) throws ClearanceException {

@@ -109,7 +109,9 @@ public final class Readback {
             if (item.instruction() != null) {
                 reader.add(item.instruction());
             } else if (item.arcBody() != null) {
-                parts.addAll(Part.of(reader.lines().arc(item.arcBody())));
+                for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
+                    parts.addAll(Part.of(each));
+                }
             } else if (item.looseRadial() != null) {
                 parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
             } else if (item.radial() != null) {
@@ -136,6 +138,7 @@ public final class Readback {
                 parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
             }
         }
+        reader.beginLater();
         reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
         readback.callsign().forEach(said -> parts.add(callsign(said, source)));
         return parts;

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
@@ -17,15 +18,26 @@ import org.antlr.v4.runtime.Token;
 final class Vocabulary {
 
     static final String INSTRUCTION = "an instruction (fly heading, turn, intercept, join, via, proceed direct, depart,"
-            + " cleared to, climb and maintain, maintain a speed in knots, cross, hold, report, expect, change, disregard,"
+            + " cleared to, climb and maintain, maintain a speed in knots, cross, hold, report, expect, change, disregard, after,"
             + " resume own navigation, then as filed)";
 
-    /** More words than this can follow only in advance information, where nearly any word can. */
-    private static final int ANY_WORD = 60;
+    /** Words that no instruction begins with: they follow one another only in advance information. */
+    private static final Set<Integer> ANY_WORD =
+            Set.of(ClearanceLanguageParser.UNCHANGED, ClearanceLanguageParser.FURTHER, ClearanceLanguageParser.MINUTE);
 
     /** The first words of instructions: where one may begin, all of these may. */
     private static final Set<Integer> BEGINNINGS = Set.of(
             ClearanceLanguageParser.AMEND,
+            ClearanceLanguageParser.AFTER,
+            ClearanceLanguageParser.AMENDMENT,
+            ClearanceLanguageParser.AMENDED,
+            ClearanceLanguageParser.ANTICIPATE,
+            ClearanceLanguageParser.CORRECTION,
+            ClearanceLanguageParser.CRUISE,
+            ClearanceLanguageParser.DELAY_EXPECTED,
+            ClearanceLanguageParser.EFC,
+            ClearanceLanguageParser.OFFSET,
+            ClearanceLanguageParser.QNH,
             ClearanceLanguageParser.AS,
             ClearanceLanguageParser.DEPART,
             ClearanceLanguageParser.FOLLOW,
@@ -67,6 +79,39 @@ final class Vocabulary {
             ClearanceLanguageParser.VECTOR,
             ClearanceLanguageParser.VIA,
             ClearanceLanguageParser.WHEN);
+
+    /** Where an instruction may begin these may too; elsewhere they mean something else. */
+    private static final Set<Integer> ALSO_BEGIN = Set.of(
+            ClearanceLanguageParser.ASIDE,
+            ClearanceLanguageParser.AT,
+            ClearanceLanguageParser.BE,
+            ClearanceLanguageParser.CLEARANCE,
+            ClearanceLanguageParser.DISTANCE,
+            ClearanceLanguageParser.LAST,
+            ClearanceLanguageParser.MAGNETIC,
+            ClearanceLanguageParser.NO,
+            ClearanceLanguageParser.OWN,
+            ClearanceLanguageParser.PILOTS,
+            ClearanceLanguageParser.FL,
+            ClearanceLanguageParser.FL_NUMBER,
+            ClearanceLanguageParser.NUMBER_FT,
+            ClearanceLanguageParser.ROUTE,
+            ClearanceLanguageParser.TRACK,
+            ClearanceLanguageParser.UNTIL,
+            ClearanceLanguageParser.FROM,
+            ClearanceLanguageParser.UPPER,
+            ClearanceLanguageParser.PRESENT,
+            ClearanceLanguageParser.ARC);
+
+    /** Tokens with many words, by one of them. */
+    private static final Map<Integer, String> EXAMPLES = Map.of(
+            ClearanceLanguageParser.HASTE, "immediately",
+            ClearanceLanguageParser.COMPASS, "north",
+            ClearanceLanguageParser.COMPASS_BOUND, "northbound",
+            ClearanceLanguageParser.EXTREME, "maximum",
+            ClearanceLanguageParser.R_RADIAL, "R-066",
+            ClearanceLanguageParser.PASS, "passing",
+            ClearanceLanguageParser.DELAY_EXPECTED, "no delay expected");
 
     private static final Set<Integer> NUMBERS = Set.of(
             ClearanceLanguageParser.NUMBER,
@@ -110,7 +155,10 @@ final class Vocabulary {
             "discretion",
             "direct",
             "disregard",
+            "correction",
             "established",
+            "offset",
+            "restrictions",
             "expect",
             "filed",
             "flight",
@@ -183,7 +231,7 @@ final class Vocabulary {
 
     /** What would be understood, in words. */
     static String expected(BitSet types) {
-        if (types.cardinality() > ANY_WORD) {
+        if (ANY_WORD.stream().allMatch(types::get)) {
             return "more of what to expect, or " + INSTRUCTION;
         }
         List<String> parts = new ArrayList<>();
@@ -212,7 +260,10 @@ final class Vocabulary {
                     || NAMES.contains(type)
                     || LINKS.contains(type)
                     || type == ClearanceLanguageParser.AIRWAY_IDENT
-                    || (instruction && (BEGINNINGS.contains(type) || ABOUT_AIRWAYS.contains(type)));
+                    || (instruction
+                            && (BEGINNINGS.contains(type)
+                                    || ALSO_BEGIN.contains(type)
+                                    || ABOUT_AIRWAYS.contains(type)));
             if (!said) {
                 parts.add("\"" + word(type) + "\"");
             }
@@ -227,6 +278,10 @@ final class Vocabulary {
     }
 
     private static String word(int type) {
+        String example = EXAMPLES.get(type);
+        if (example != null) {
+            return example;
+        }
         return ClearanceLanguageParser.VOCABULARY
                 .getDisplayName(type)
                 .replace("'", "")

@@ -10,6 +10,8 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticDirection;
 
@@ -36,6 +38,7 @@ public final class RouteAmender {
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
         OneCourse.check(clearance);
+        followed(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
@@ -55,6 +58,29 @@ public final class RouteAmender {
         FirstTurn.work(draft);
         CrossingPlans.work(draft);
         return draft.finish(places.chart());
+    }
+
+    /** What leads elsewhere later, or beside the route, is not drawn here: better nothing than half of it. */
+    private static void followed(Clearance clearance) throws ClearanceException {
+        for (Instruction each : clearance.instructions()) {
+            if (leadsElsewhere(each)) {
+                throw new ClearanceException(
+                        ClearanceException.Code.CANNOT_BE_WORKED_OUT,
+                        "\"" + Phraseology.say(each) + "\": understood, but the route for it is not worked out here"
+                                + (each instanceof Noted.Offset
+                                        ? ""
+                                        : "; give the second part when the aircraft is there"));
+            }
+        }
+    }
+
+    private static boolean leadsElsewhere(Instruction said) {
+        if (said instanceof Noted.After after) {
+            return after.then().stream()
+                    .anyMatch(then -> leadsElsewhere(then)
+                            || !(then instanceof Instruction.Assignment || then instanceof Instruction.Expect));
+        }
+        return said instanceof Noted.Offset;
     }
 
     private static void lines(Chart chart, AmendmentDraft draft, List<Instruction> instructions)

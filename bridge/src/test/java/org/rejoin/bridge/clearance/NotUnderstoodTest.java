@@ -61,6 +61,18 @@ class NotUnderstoodTest {
                 "UB10, then as filed | NOT_UNDERSTOOD | UB10",
                 "change V40 DDD to read V88 DDD | AIRWAY_NOT_IN_ROUTE | V40 DDD",
                 "fly heading 100! | NOT_UNDERSTOOD | !",
+                "fly heading 100 at BBB | NOT_UNDERSTOOD | at BBB",
+                "direct BBB at 1530 | NOT_UNDERSTOOD | at 1530",
+                "climb to FL190 at 1530 | NOT_UNDERSTOOD | at 1530",
+                "cross BBB at 1530 | NOT_UNDERSTOOD | 1530",
+                "cross BBB at or above 9000 and at or below 7000 | NOT_UNDERSTOOD"
+                        + " | cross BBB at or above 9000 and at or below 7000",
+                "maintain block 8000 through 6000 | NOT_UNDERSTOOD | maintain block 8000 through 6000",
+                "fly heading 100 until 20 DME | NOT_UNDERSTOOD | 20 DME",
+                "cleared to XBBB via direct V31 | NOT_UNDERSTOOD | via direct",
+                "turn left heading 110, correction, direct BBB | NOT_UNDERSTOOD | direct BBB",
+                "hold at BBB, expect further clearance | NOT_UNDERSTOOD | expect further clearance",
+                "FL190 | NOT_UNDERSTOOD | FL190",
                 "expect V88 squawk 4512 | NOT_UNDERSTOOD | squawk 4512",
                 "join V31 (if able) | NOT_UNDERSTOOD | (if able)"
             })
@@ -121,6 +133,8 @@ class NotUnderstoodTest {
                                 + " thirty-one grey petrel cross swell hold west of on 1 minute legs expect further clearance 1530"
                                 + " maintain until established change read rest route unchanged squawk blah ! NNB bearing from FL190"
                                 + " AAA078064 38N054W UB10 when able resume own navigation oceanic 512 a b alfa bravo mile fix and"
+                                + " after passing until before offset block through cruise feet per minute knots speed zulu in by be level"
+                                + " correction qnh restrictions cancel limit advised least arc clockwise dme climb cross AAA"
                                 + " 99999999999 9,999 \uD83D\uDE80 \u00e9t\u00e9 -")
                         .split(" "));
         Random random = new Random(20260601);

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.words.Words;
@@ -145,5 +146,10 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
     @Override
     public Optional<Item> cancel(Instruction.Cancel said) {
         return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> noted(Noted said) {
+        return item("Not followed", Phraseology.say(said));
     }
 }

@@ -4,6 +4,7 @@ import java.util.Locale;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 
@@ -151,6 +152,9 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     public ObjectNode depart(Instruction.Depart said) {
         ObjectNode depart = object.putObject("depart");
         depart.put("fix", said.fix().ident());
+        if (said.turn() != Instruction.TurnDirection.SHORTEST) {
+            depart.put("turn", lower(said.turn()));
+        }
         said.heading().ifPresent(heading -> BriefJson.number(depart, "heading_magnetic_deg", heading.deg()));
         said.radial().ifPresent(radial -> BriefJson.number(depart, "radial_deg", radial.deg()));
         return object;
@@ -272,6 +276,12 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     @Override
     public ObjectNode cancel(Instruction.Cancel said) {
         return object.put("cancel", true);
+    }
+
+    @Override
+    public ObjectNode noted(Noted said) {
+        object.withArray("not_followed").add(said.words());
+        return object;
     }
 
     private static String lower(Enum<?> value) {

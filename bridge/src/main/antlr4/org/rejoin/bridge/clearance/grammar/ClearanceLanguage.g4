@@ -31,27 +31,58 @@ instruction
     : heading | turnBy | presentHeading | runwayHeading
     | intercept | arc | vectorTo | join | depart
     | direct | clearedTo | onward | change
-    | level | speed | cross | hold | report | expect | cancel
-    | begin
+    | level | speed | cross | hold | further | report | expect | lifted | cancel
+    | offset | after | bareLevel
+    | begin | filler
     ;
+
+// Said around a clearance, with nothing to fly in it.
+filler
+    : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
+    | AMENDED CLEARANCE | CLEARED? ASIDE
+    | AMEND YOUR? (ALTITUDE | ROUTE | CLEARANCE)
+    | CORRECTION
+    | DELAY_EXPECTED | ANTICIPATE expectWord+
+    | HASTE (CLIMB | DESCENT | DESCEND) (THROUGH | UNTIL (CROSS | PASS)?) altitude
+    | QNH number
+    | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
+    ;
+
+// AFTER PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: all that follows begins then.
+after : (AFTER (PASS | CROSS | REACH)? when | AT (TIME? number | THE? place)) COMMA? ;
+
+// Where or when something begins or ends.
+when : plainLevel | near | THE? lineEnd | TIME? number ;
+
+// TEN MILES BEFORE BBB
+near : number MILE (BEFORE | AFTER) THE? place ;
+
+// A level that cannot be anything else.
+plainLevel : FLIGHT LEVEL number | FL number | FL_NUMBER | NUMBER_FT | number FEET ;
+
+// RECLEARED FL190; VIA V40, FL110
+bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
 
 // FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345
 heading
-    : (TURN? side haste? COMMA?)? (FLY | CONTINUE | MAINTAIN | TO)? HEADING degrees haste? reason?
-    | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason?
+    : (TURN? side haste? COMMA?)? (FLY | CONTINUE | MAINTAIN | TO)? HEADING degrees haste? reason? ending?
+    | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason? ending?
     ;
+
+// UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
+ending : COMMA? UNTIL (PASS | CROSS | REACH)? when ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
 turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
 
-presentHeading : (FLY | CONTINUE | MAINTAIN) YOUR? PRESENT HEADING reason? ;
+presentHeading : (FLY | CONTINUE | MAINTAIN) YOUR? PRESENT HEADING reason? ending? ;
 
 runwayHeading : (FLY | CONTINUE | MAINTAIN) RUNWAY HEADING reason? ;
 
 // FOR SPACING; VECTORS FOR SEQUENCING: why, nothing to fly
-reason : COMMA? VECTOR? FOR (REASON | AND)+ ;
+reason : COMMA? (VECTOR? FOR | FOR? VECTOR (FOR | AROUND) | DUE TO?) (REASON | AND)+ ;
 
 haste : HASTE ;
 
@@ -61,14 +92,15 @@ side : LEFT | RIGHT ;
 intercept
     : toIntercept airway along
     | (toIntercept | JOIN | (CLEARED | PROCEED | REROUTED)? VIA) (radial | bearing) lineUntil?
-    | FOLLOW (radial | bearing) lineUntil?
+    | (FOLLOW | TRACK) (radial | bearing) (lineUntil | TO lineEnd)?
     ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
-lineUntil : COMMA? UNTIL CROSS? lineEnd ;
+lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
 
 lineEnd
     : THE? place? number RADIAL (OF THE? place)?
+    | THE? RADIAL number ((OF | FROM)? THE? place)?
     | THE? number MILE? DME ((FROM | OF) THE? place)?
     | number MILE (FROM | OF) THE? place
     | THE? place number MILE? DME
@@ -77,22 +109,22 @@ lineEnd
     ;
 
 // INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
-arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE) arcBody ;
+arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE?) arcBody ;
 
-arcBody : arcName (COMMA? arcWay)* (COMMA? ARC? (TO | UNTIL) CROSS? lineEnd)? ;
+arcBody : arcName (COMMA? arcWay)* (COMMA? ARC? (TO | UNTIL) CROSS? lineEnd (COMMA? (INBOUND | OUTBOUND) place?)?)? ;
 
 arcLead : toIntercept | JOIN | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
 
 arcName
     : place number MILE? DME? ARC
     | place DME number MILE? ARC
-    | number MILE? DME? ARC compass? (OF | FROM | AROUND) THE? place
+    | number MILE? DME? ARC compass? (OF | FROM | AROUND)? THE? place
     | place ARC number MILE? DME?
     ;
 
-arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) ;
+arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
-toIntercept : (FOR? VECTOR)? TO? INTERCEPT ;
+toIntercept : (FOR? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT ;
 
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
 vectorTo : (FOR | CLEARED? VIA)? VECTOR TO? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
@@ -104,13 +136,19 @@ radial
     : THE? place number (RADIAL | COURSE | BEARING) sense?
     | THE? place RADIAL number sense?
     | THE? number RADIAL (OF | FROM) THE? place sense?
-    | THE? RADIAL number (OF | FROM) THE? place sense?
+    | THE? RADIAL number (OF | FROM)? THE? place sense?
+    | THE? place R_RADIAL sense?
     ;
 
 // THE 250 BEARING FROM AAA; THE 070 COURSE TO AAA
-bearing : THE? number (BEARING | COURSE) (TO | FROM) THE? place ;
+bearing
+    : THE? number (BEARING | COURSE) (TO | FROM) THE? place
+    | QDM number TO? THE? place
+    | QDR number FROM? THE? place
+    | TRACK number (INBOUND | OUTBOUND) THE? place
+    ;
 
-sense : (COMMA? TRACK)? (INBOUND | OUTBOUND) ;
+sense : (COMMA? (TRACK | PROCEED | FLY))? (INBOUND | OUTBOUND) ;
 
 // VICTOR THIRTY-ONE, V31, V-31, J FIVE THIRTY-THREE, UB10 (2-5-1; group form AIM 4-2-8)
 airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
@@ -118,29 +156,40 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | FOLLOW)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | UNTIL JOIN | FOLLOW)? airway along ;
 
-along : (AT THE? place | AT? awayFrom)? (TO THE? place | namedPlace)? ;
+along : (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | namedPlace)? ;
 
 // TEN MILES NORTH OF AAA
-awayFrom : number MILE compass (OF | FROM) THE? place ;
+awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
 
 compass : COMPASS ;
 
 // WHEN ABLE, PROCEED DIRECT BBB; TURN LEFT DIRECT BBB; PRESENT POSITION DIRECT; PROCEED TO BBB (4-2-5 a3, 4-4-1 i)
 direct
-    : (WHEN ABLE COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY)? (FROM? PRESENT POSITION COMMA?)?
-      (CLEARED | PROCEED | FLY)? DIRECT TO? THE? (radialFix | place | DESTINATION) (WHEN ABLE)?
-    | (WHEN ABLE COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) (WHEN ABLE)?
+    : (whenAble COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK)?
+      (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT TO? THE? (radialFix | place | DESTINATION)
+      whenAble?
+    | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) whenAble?
+    | VIA? DIRECT
     ;
 
-// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
-depart : DEPART THE? place COMMA? ((FLY | ON)? HEADING degrees | (ON | VIA)? THE? number RADIAL) reason? ;
+whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
-radialFix : place number RADIAL number MILE? FIX ;
+// DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
+depart : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | (ON | VIA)? THE? number RADIAL) reason? ;
+
+radialFix
+    : place number RADIAL number MILE? FIX
+    | number RADIAL (OF | FROM) THE? place AT number MILE? DME? FIX
+    ;
 
 // CLEARED TO XBBB AIRPORT (4-2-1, 4-3-3)
-clearedTo : CLEARED TO THE? place ;
+clearedTo
+    : CLEARED TO THE? (radialFix | place)
+    | CLEARED namedPlace VIA
+    | CLEARANCE LIMIT THE? place
+    ;
 
 // THEN AS FILED (4-3-3); RESUME OWN NAVIGATION (5-6-2); REST OF ROUTE UNCHANGED (4-2-5 a2); ON COURSE
 onward
@@ -150,6 +199,8 @@ onward
     | RESUME YOUR? OWN? NAVIGATION
     | REST OF THE? (ROUTE | CLEARANCE) UNCHANGED
     | (CLEARED | PROCEED)? ON COURSE
+    | VIA? LAST ROUTING CLEARED
+    | REST AS FILED
     ;
 
 // CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
@@ -164,30 +215,63 @@ cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT))? ;
 
 // CLIMB AND MAINTAIN SIX THOUSAND; MAINTAIN FL190 UNTIL ESTABLISHED ON THE AIRWAY
 level
-    : (AMEND YOUR? ALTITUDE COMMA?)? (begin COMMA?)? levelVerb altitude (begin | COMMA? until | COMMA? levelBy)* haste?
+    : (begin COMMA?)? levelVerb altitude (begin | COMMA? until | COMMA? levelBy | COMMA? rate)* haste?
+    | (CLIMB | DESCEND) begin COMMA? cross COMMA? MAINTAIN altitude
+    | (CLIMB | DESCEND) VIA radial COMMA? MAINTAIN altitude
+    | levelVerb BLOCK altitude (THROUGH | TO) altitude
+    | CRUISE CLIMB BETWEEN altitude AND altitude
+    | CRUISE altitude
+    | MAINTAIN AT LEAST altitude
     ;
 
-levelVerb : (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?) | HASTE? MAINTAIN ;
+levelVerb
+    : (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
+    | HASTE? MAINTAIN
+    | HALT (CLIMB | DESCENT | DESCEND) AT
+    | CONTINUE (CLIMB | DESCENT | DESCEND) TO?
+    ;
 
 // AT PILOT'S DISCRETION; WHEN READY
-begin : AT? PILOTS DISCRETION | WHEN READY ;
+begin : AT? (PILOTS | OWN) DISCRETION | WHEN READY ;
 
-until : UNTIL ESTABLISHED (ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))? ;
+until
+    : UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))?
+    | UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
+    | TO THE? place
+    | UNTIL FURTHER? ADVISED (BY nameWord+)?
+    ;
 
-// TO BE LEVEL BY BBB; TO REACH BY BBB
-levelBy : (TO BE | TO)? (LEVEL | REACH)? (BY | AT) THE? place ;
+// TO BE LEVEL BY BBB; TO REACH BY BBB; LEVEL TEN MILES BEFORE BBB; BY 1530
+levelBy
+    : ((TO BE | TO | BE)? (LEVEL | REACH)? (BY | AT) | BEFORE CROSS?) (near | THE? place | TIME? number)
+    | (TO BE | BE)? LEVEL near
+    ;
+
+// AT 500 FEET PER MINUTE OR GREATER
+rate : AT number FEET PER MINUTE speedBound? ;
 
 altitude
     : (FLIGHT LEVEL | FL) number
     | FL_NUMBER
     | NUMBER_FT
-    | number FEET?
+    | ALTITUDE? number FEET?
     ;
 
 // CROSS ABCDE AT 6000; AT OR ABOVE 6000; AT 6000 OR ABOVE; AT AND MAINTAIN 6000
-cross
-    : CROSS THE? (awayFrom | place) AT? (bound | AND MAINTAIN)? altitude bound? (AND MAINTAIN)?
-    | CROSS THE? (awayFrom | place) BETWEEN altitude AND altitude
+cross : CROSS crossPlace (crossLimit | altitude bound? (AND MAINTAIN)?) (COMMA? crossLimit)* ;
+
+// TEN MILES WEST OF BBB; 15 MILES BEFORE BBB; 20 MILES DME AAA; THE AAA 040 RADIAL
+crossPlace : THE? (awayFrom | near | number (MILE? DME FROM? | MILE FROM) THE? place | place number RADIAL | radialFix | place) ;
+
+crossLimit
+    : AND? AT? bound altitude
+    | AT (AND MAINTAIN)? altitude bound? (AND MAINTAIN)?
+    | BETWEEN altitude AND altitude
+    | AT TIME number
+    | AT TIME? number OR (AFTER | BEFORE)
+    | AT OR (AFTER | BEFORE) TIME? number
+    | NOT BEFORE TIME? number
+    | AT number KNOTS speedBound?
     ;
 
 bound : OR (ABOVE | BELOW) ;
@@ -196,13 +280,28 @@ bound : OR (ABOVE | BELOW) ;
 
 // MAINTAIN 180 KNOTS (OR GREATER); REDUCE SPEED TO 140; MAINTAIN PRESENT SPEED; DO NOT EXCEED 150 KNOTS
 speed
-    : MAINTAIN number KNOTS speedBound?
-    | MAINTAIN? SPEED number KNOTS? speedBound?
-    | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound?
-    | DO NOT EXCEED number KNOTS
+    : MAINTAIN number KNOTS speedBound? speedUntil?
+    | MAINTAIN? SPEED number KNOTS? speedBound? speedUntil?
+    | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound? speedUntil?
+    | (REDUCE | INCREASE) SPEED? BY number KNOTS?
+    | DO NOT EXCEED number KNOTS speedUntil?
     | MAINTAIN PRESENT SPEED
     | RESUME NORMAL SPEED
+    | (MAINTAIN | REDUCE TO | INCREASE TO) (EXTREME | LEAST)+ SPEED
     ;
+
+speedUntil : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number) ;
+
+// DELETE SPEED RESTRICTIONS; NO SPEED RESTRICTIONS; CANCEL HOLD; CANCEL OFFSET
+lifted
+    : CANCEL (SPEED | ALTITUDE | LEVEL) RESTRICTION
+    | NO ATC? SPEED RESTRICTION
+    | (CANCEL | DEPART) THE? HOLD
+    | CANCEL OFFSET
+    ;
+
+// OFFSET 8 MILES RIGHT OF V40
+offset : PROCEED? OFFSET number MILE side OF (YOUR? ROUTE | airway) ending? ;
 
 speedBound : OR (GREATER | LESS) ;
 
@@ -210,13 +309,17 @@ speedBound : OR (GREATER | LESS) ;
 
 // HOLD WEST OF AAA ON THE 270 RADIAL, 1 MINUTE LEGS, LEFT TURNS, EXPECT FURTHER CLEARANCE 1530
 hold
-    : HOLD COMMA? (compass ((OF | AT) THE? place)? | (OF | AT | OVER)? THE? place)?
-      (COMMA? (holdOn | holdPart))*
+    : HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
+      (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD ON THE? number RADIAL (OF | FROM) THE? place BETWEEN number AND number MILE DME?
+      (COMMA? (holdOn | holdPart | holdLevel))*
     ;
+
+holdLevel : MAINTAIN altitude | MAINTAIN? plainLevel ;
 
 holdOn
     : ON THE? place number (RADIAL | COURSE | BEARING | TRACK)
-    | ON THE? number (RADIAL | COURSE | BEARING | TRACK) ((OF | FROM | TO) THE? place)? sense?
+    | ON THE? number (RADIAL | COURSE | BEARING | TRACK) ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
     | ON airway
     | (ON THE?)? INBOUND (TRACK | COURSE) number DEGREES?
     ;
@@ -224,13 +327,20 @@ holdOn
 holdPart
     : length (MINUTE | MILE) DME? LEG?
     | OUTBOUND TIME length MINUTE
-    | side (HAND? (TURNS | PATTERN) | TURN)
+    | OUTBOUND DISTANCE length MILE
+    | side (HAND? (TURNS | PATTERN) | TURN | HAND)
     | STANDARD (TURNS | PATTERN)?
     | AS PUBLISHED
-    | ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) (AT | TIME)* number
+    | furtherTime
+    | UNTIL TIME? number
     ;
 
-length : number | DECIMAL | number AND LETTER HALF ;
+furtherTime : ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) ((AT | TIME)* number LETTER? | IN number MINUTE) ;
+
+// The same, said later or with no hold.
+further : furtherTime ;
+
+length : number | DECIMAL | number AND (LETTER | DIGIT) HALF ;
 
 // REPORT ESTABLISHED ON THE ARC; REPORT PASSING BBB: to be said, nothing to fly
 report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? expectWord* ;
@@ -238,14 +348,15 @@ report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? expectWord* ;
 // ---- Advance information: 7110.65 4-2-5, 5-6-2 ----
 
 // EXPECT VICTOR EIGHTY-EIGHT AFTER BBB: kept in the words as said
-expect : EXPECT (HOLD | AS FILED)? expectWord+ | EXPECT (HOLD | AS FILED) ;
+expect : EXPECT (HOLD | AS FILED | CLIMB | DESCEND)? expectWord+ | EXPECT (HOLD | AS FILED) ;
 
 // Any words but those that begin the next instruction, so that none of those is swallowed.
 expectWord
-    : ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
+    : TO (INTERCEPT | JOIN | HOLD | RESUME)
+    | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
-       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | NOT_OURS | STRANGE )
-    | TO (INTERCEPT | JOIN | HOLD)
+       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
+       | DELAY_EXPECTED | ASIDE | NOT_OURS | STRANGE )
     ;
 
 // ---- Names and numbers ----
@@ -291,24 +402,32 @@ callsignAlone : callsign STOP* EOF ;
 
 ABLE : 'able' ;
 ABOVE : 'above' | 'higher' ;
+ADVISED : 'advised' | 'notice' ;
+AFTER : 'after' | 'past' | 'later' ;
 AIRPORT : 'airport' | 'aerodrome' ;
 AIRWAY : 'airway' ;
 ALTITUDE : 'altitude' ;
 AMEND : 'amend' ;
 AMENDED : 'amended' ;
 AMENDMENT : 'amendment' ;
+AN : 'an' ;
 AND : 'and' ;
+ANTICIPATE : 'anticipate' ;
 APPROACH : 'approach' ;
 ARC : 'arc' | 'arcing' ;
 AROUND : 'around' ;
 AS : 'as' ;
+ASIDE : '(amended clearance)' ;
 AT : 'at' ;
+ATC : 'atc' ;
 BE : 'be' ;
 BEARING : 'bearing' ;
+BEFORE : 'before' | 'prior' ([ ]+ 'to')? ;
 BELOW : 'below' | 'lower' ;
 BETWEEN : 'between' ;
+BLOCK : 'block' ;
 BY : 'by' ;
-CANCEL : 'cancel' ;
+CANCEL : 'cancel' | 'delete' ;
 CHANGE : 'change' ;
 CLEARANCE : 'clearance' ;
 CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
@@ -318,21 +437,28 @@ COMPASS : DIRECTION ;
 COMPASS_BOUND : DIRECTION [ -]* 'bound' ;
 CONTINUE : 'continue' ;
 COUNTERCLOCKWISE : ('counter' | 'anti') [ -]? 'clockwise' ;
+CORRECTION : 'correction' ;
 COURSE : 'course' ;
 CROSS : 'cross' | 'crossing' ;
+CRUISE : 'cruise' ;
 DEGREES : 'degrees' | 'degree' ;
+DELAY_EXPECTED : 'no' [ ]+ 'delay' [ ]+ 'expected' ;
 DEPART : 'depart' | 'departing' | 'leave' | 'leaving' ;
 DESCEND : 'descend' | 'descending' ;
+DESCENT : 'descent' ;
 DESTINATION : 'destination' ;
 DIRECT : 'direct' ;
 DISCRETION : 'discretion' ;
 DISREGARD : 'disregard' ;
+DISTANCE : 'distance' ;
 DO : 'do' ;
-DME : 'dme' ;
+DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
+DUE : 'due' ;
 EFC : 'efc' ;
 ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
 EXPECT : 'expect' ;
+EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' ;
 FILED : 'filed' ;
 FIX : 'fix' | 'intersection' | 'waypoint' ;
@@ -348,56 +474,73 @@ HALF : 'half' ;
 HALT : 'stop' ;
 HAND : 'hand' ;
 HASTE : 'immediately' | 'now' | 'expedite' | 'expeditiously' | 'without' [ ]+ 'delay' | 'no' [ ]+ 'delay' ;
+HAVE : 'have' ;
 HEADING : 'heading' ;
 HOLD : 'hold' | 'holding' ;
+IN : 'in' ;
 INBOUND : 'inbound' ;
 INCREASE : 'increase' | 'increasing' ;
 INTERCEPT : 'intercept' | 'intercepting' ;
-JOIN : 'join' | 'joining' ;
+JOIN : 'join' | 'joining' | 'enter' | 'entering' ;
 KNOTS : 'knots' | 'knot' ;
 LAST : 'last' | 'previous' ;
+LEAST : 'least' ;
 LEFT : 'left' ;
 LEG : 'leg' | 'legs' ;
 LESS : 'less' ;
 LEVEL : 'level' ;
+LIMIT : 'limit' ;
+MAGNETIC : 'magnetic' ;
 MAINTAIN : 'maintain' | 'maintaining' ;
 MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
 NAVIGATION : 'navigation' ;
-NDB : 'ndb' ;
+NDB : 'ndb' | 'beacon' ;
+NO : 'no' ;
 NORMAL : 'normal' ;
 NOT : 'not' ;
 OF : 'of' ;
+OFFSET : 'offset' ;
 ON : 'on' ;
 OR : 'or' ;
 OUTBOUND : 'outbound' ;
 OVER : 'over' ;
 OWN : 'own' ;
+PASS : 'passing' ;
 PATTERN : 'pattern' ;
+PER : 'per' ;
 PILOTS : 'pilot' ['\u2019]? 's'? | 'pilots' ['\u2019] ;
 PLANNED : 'planned' | 'plan' ;
 POSITION : 'position' ;
 PRESENT : 'present' ;
 PROCEED : 'proceed' ;
 PUBLISHED : 'published' | 'charted' | 'depicted' ;
+QDM : 'qdm' ;
+QDR : 'qdr' ;
+QNH : 'qnh' ;
 RADIAL : 'radial' | 'azimuth' ;
 REACH : 'reach' | 'reaching' ;
 READ : 'read' ;
 READY : 'ready' ;
+RECEIVING : 'receiving' ;
 REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
 REDUCE : 'reduce' | 'reducing' ;
 REJOIN : 'rejoin' ;
 REPORT : 'report' ;
 REROUTED : 'rerouted' | 're-routed' | 'reroute' ;
 REST : 'rest' | 'remainder' | 'balance' ;
+RESTRICTION : 'restriction' | 'restrictions' ;
 RESUME : 'resume' ;
 RIGHT : 'right' ;
 ROUTE : 'route' ;
+ROUTING : 'routing' ;
 RUNWAY : 'runway' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
+SUITABLE : 'suitable' ;
 THE : 'the' ;
 THEN : 'then' ;
+THROUGH : 'through' ;
 TIME : 'time' ;
 TO : 'to' ;
 TRACK : 'track' ;
@@ -416,7 +559,7 @@ YOUR : 'your' ;
 NOT_OURS
     : 'squawk' | 'squawking' | 'contact' | 'monitor' | 'altimeter'
     | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
-    | 'reset' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'offset' | 'land' | 'takeoff'
+    | 'reset' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
     ;
 
 fragment DIRECTION : ('north' | 'south') ([ -]? ('east' | 'west'))? | 'east' | 'west' ;
@@ -441,6 +584,7 @@ LETTER
     | 'tango' | 'uniform' | 'victor' | 'whiskey' | 'whisky' | 'xray' | 'x-ray' | 'yankee' | 'zulu'
     ;
 
+R_RADIAL : 'r' '-' [0-9]+ ;
 DECIMAL : [0-9]+ '.' [0-9]+ ;
 NUMBER : [0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9] ;
 NUMBER_FT : ([0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9]) 'ft' ;

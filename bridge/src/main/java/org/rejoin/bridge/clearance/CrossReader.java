@@ -1,0 +1,169 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction.CrossAt.Bound;
+import org.rejoin.bridge.clearance.Noted.When;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BoundContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossLimitContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.jspecify.annotations.Nullable;
+
+/** Crossings: where, and at what altitude, time and speed (FAA Order JO 7110.65, 4-5-7, 5-7-2). */
+final class CrossReader {
+
+    private final Source source;
+    private final PlaceReader places;
+    private final WhenReader whens;
+    private final Quantities quantities;
+
+    CrossReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
+        this.source = source;
+        this.places = places;
+        this.whens = whens;
+        this.quantities = quantities;
+    }
+
+    /** Everything that is said of one crossing, in the order said. */
+    List<Instruction> cross(CrossContext spoken) throws ClearanceException {
+        Place place = place(spoken.crossPlace());
+        List<Instruction> read = new ArrayList<>();
+        if (spoken.altitude() != null) {
+            level(place, spoken, spoken.altitude(), spoken.bound(), spoken.MAINTAIN() != null, read);
+        }
+        for (CrossLimitContext limit : spoken.crossLimit()) {
+            limit(place, limit, read);
+        }
+        possible(spoken, read);
+        return read;
+    }
+
+    /** A fix with or without miles from it, or another place of the route. */
+    private record Place(Optional<Waypoint> fix, Optional<Instruction.Away> away, Optional<When> other) {
+
+        Instruction level(double feet, Bound bound) {
+            return fix.isPresent()
+                    ? new Instruction.CrossAt(fix.get(), feet, bound, away)
+                    : new Noted.CrossLevel(other.orElseThrow(), feet, bound);
+        }
+    }
+
+    private Place place(CrossPlaceContext spoken) throws ClearanceException {
+        Optional<When> other = whens.crossed(spoken);
+        if (other.isPresent()) {
+            return new Place(Optional.empty(), Optional.empty(), other);
+        }
+        if (spoken.awayFrom() != null) {
+            Instruction.Away away = new Instruction.Away(
+                    quantities.distanceNm(spoken.awayFrom().number()),
+                    LineReader.compass(spoken.awayFrom().compass()));
+            return new Place(
+                    Optional.of(places.waypoint(spoken.awayFrom().place())), Optional.of(away), Optional.empty());
+        }
+        Waypoint fix =
+                spoken.radialFix() != null ? places.radialFix(spoken.radialFix()) : places.waypoint(spoken.place());
+        return new Place(Optional.of(fix), Optional.empty(), Optional.empty());
+    }
+
+    /** The place for a time or a speed, which are not of a point beside the fix. */
+    private When when(Place place, CrossLimitContext limit) throws ClearanceException {
+        if (place.away().isPresent()) {
+            throw source.notUnderstood(
+                    limit, "a time or a speed is understood over a fix, or miles before or after it");
+        }
+        return place.other()
+                .orElseGet(() ->
+                        new When.AtLine(new Instruction.Until.AtFix(place.fix().orElseThrow())));
+    }
+
+    private void limit(Place place, CrossLimitContext limit, List<Instruction> into) throws ClearanceException {
+        if (limit.KNOTS() != null) {
+            into.add(new Noted.CrossSpeed(
+                    when(place, limit),
+                    quantities.speedKt(limit.number()),
+                    Quantities.limit(Optional.ofNullable(limit.speedBound()))));
+        } else if (limit.number() != null) {
+            boolean later = limit.NOT() != null || (limit.AFTER() != null);
+            boolean earlier = limit.NOT() == null && limit.BEFORE() != null;
+            into.add(new Noted.CrossTime(
+                    when(place, limit),
+                    quantities.time(limit.number()),
+                    later
+                            ? Noted.CrossTime.Bound.OR_LATER
+                            : earlier ? Noted.CrossTime.Bound.OR_EARLIER : Noted.CrossTime.Bound.AT));
+        } else if (limit.BETWEEN() != null) {
+            double one = quantities.altitudeFt(limit.altitude(0));
+            double other = quantities.altitudeFt(limit.altitude(1));
+            into.add(place.level(Math.min(one, other), Bound.AT_OR_ABOVE));
+            into.add(place.level(Math.max(one, other), Bound.AT_OR_BELOW));
+        } else {
+            level(
+                    place,
+                    limit,
+                    limit.altitude(0),
+                    limit.bound(),
+                    !limit.MAINTAIN().isEmpty(),
+                    into);
+        }
+    }
+
+    private void level(
+            Place place,
+            ParserRuleContext all,
+            AltitudeContext altitude,
+            @Nullable BoundContext bound,
+            boolean maintain,
+            List<Instruction> into)
+            throws ClearanceException {
+        if (bound != null && maintain) {
+            throw source.notUnderstood(all, "one limit only: at, at or above, at or below, or at and maintain");
+        }
+        double feet = quantities.altitudeFt(altitude);
+        boolean plain = altitude.number() != null && altitude.getChildCount() == 1;
+        if (plain && feet < 2400 && feet % 100 != 0 && feet % 100 < 60) {
+            throw source.notUnderstood(altitude, "feet or a time? say feet behind it, or time before it");
+        }
+        into.add(place.level(feet, bound(bound)));
+        if (maintain) {
+            into.add(new Instruction.Maintain(feet, false));
+        }
+    }
+
+    /** An altitude that meets all that is said of one crossing must exist. */
+    private void possible(CrossContext spoken, List<Instruction> read) throws ClearanceException {
+        double lowest = 0;
+        double highest = Double.MAX_VALUE;
+        for (Instruction each : read) {
+            Bound bound;
+            double feet;
+            if (each instanceof Instruction.CrossAt cross) {
+                bound = cross.bound();
+                feet = cross.feet();
+            } else if (each instanceof Noted.CrossLevel cross) {
+                bound = cross.bound();
+                feet = cross.feet();
+            } else {
+                continue;
+            }
+            lowest = bound == Bound.AT_OR_BELOW ? lowest : Math.max(lowest, feet);
+            highest = bound == Bound.AT_OR_ABOVE ? highest : Math.min(highest, feet);
+        }
+        if (lowest > highest) {
+            throw source.notUnderstood(spoken, "no altitude meets both limits");
+        }
+    }
+
+    private static Bound bound(@Nullable BoundContext spoken) {
+        if (spoken == null) {
+            return Bound.AT;
+        }
+        return spoken.ABOVE() != null ? Bound.AT_OR_ABOVE : Bound.AT_OR_BELOW;
+    }
+}

@@ -1,0 +1,185 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction.Maintain;
+import org.rejoin.bridge.clearance.Instruction.Maintain.Begin;
+import org.rejoin.bridge.clearance.Instruction.Maintain.Vertical;
+import org.rejoin.bridge.clearance.Noted.When;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelByContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelVerbContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RateContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
+
+import org.jspecify.annotations.Nullable;
+
+/** Altitudes: which, until when, reached where, how fast (FAA Order JO 7110.65, 4-5-7; ICAO Doc 4444, 12.3.1.2). */
+final class LevelReader {
+
+    private final Source source;
+    private final PlaceReader places;
+    private final LineReader lines;
+    private final WhenReader whens;
+    private final CrossReader crossings;
+    private final Quantities quantities;
+    private final List<String> notes;
+
+    LevelReader(
+            Source source,
+            PlaceReader places,
+            LineReader lines,
+            WhenReader whens,
+            CrossReader crossings,
+            Quantities quantities,
+            List<String> notes) {
+        this.source = source;
+        this.places = places;
+        this.lines = lines;
+        this.whens = whens;
+        this.crossings = crossings;
+        this.quantities = quantities;
+        this.notes = notes;
+    }
+
+    /** The altitude, and what is said with it. */
+    List<Instruction> level(LevelContext spoken) throws ClearanceException {
+        if (spoken.AT() != null) {
+            return List.of(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0))));
+        }
+        if (spoken.BLOCK() != null) {
+            return List.of(block(spoken, vertical(spoken.levelVerb())));
+        }
+        if (spoken.BETWEEN() != null) {
+            return List.of(block(spoken, Vertical.CLIMB));
+        }
+        if (spoken.CRUISE() != null) {
+            return List.of(new Noted.Cruise(quantities.altitudeFt(spoken.altitude(0))));
+        }
+        if (spoken.levelVerb() == null) {
+            return interrupted(spoken);
+        }
+        return maintain(spoken);
+    }
+
+    private Noted.Block block(LevelContext spoken, Vertical vertical) throws ClearanceException {
+        double lowest = quantities.altitudeFt(spoken.altitude(0));
+        double highest = quantities.altitudeFt(spoken.altitude(1));
+        if (lowest >= highest) {
+            throw source.notUnderstood(spoken, "a block goes from the lower altitude up to the higher one");
+        }
+        return new Noted.Block(lowest, highest, vertical);
+    }
+
+    /** "Descend at pilot's discretion, cross FUL at 6000, maintain 4000"; "climb via the PTL 066 radial, maintain 9000". */
+    private List<Instruction> interrupted(LevelContext spoken) throws ClearanceException {
+        List<Instruction> read = new ArrayList<>();
+        if (spoken.radial() != null) {
+            read.add(lines.radial(spoken.radial()));
+        } else {
+            read.addAll(crossings.cross(spoken.cross()));
+        }
+        Begin begin = spoken.begin().isEmpty() ? Begin.NOW : when(spoken.begin(0));
+        read.add(new Maintain(
+                quantities.altitudeFt(spoken.altitude(0)),
+                false,
+                spoken.CLIMB() != null ? Vertical.CLIMB : Vertical.DESCEND,
+                begin,
+                Optional.empty()));
+        return read;
+    }
+
+    private List<Instruction> maintain(LevelContext spoken) throws ClearanceException {
+        if (spoken.until().size() > 1
+                || spoken.levelBy().size() > 1
+                || spoken.rate().size() > 1) {
+            throw source.notUnderstood(spoken, "until when, by where, or how fast is said twice");
+        }
+        List<Instruction> more = new ArrayList<>();
+        UntilContext until = spoken.until().isEmpty() ? null : spoken.until(0);
+        boolean established = until != null && until.ESTABLISHED() != null;
+        if (until != null) {
+            until(until, more);
+        }
+        List<BeginContext> begins = new ArrayList<>(spoken.begin());
+        Optional.ofNullable(spoken.levelVerb().begin()).ifPresent(begins::add);
+        if (begins.size() > 1) {
+            throw source.notUnderstood(spoken, "when to begin is said twice");
+        }
+        Optional<Waypoint> levelBy = Optional.empty();
+        if (!spoken.levelBy().isEmpty()) {
+            LevelByContext by = spoken.levelBy(0);
+            if (by.place() != null) {
+                levelBy = Optional.of(places.waypoint(by.place()));
+            } else {
+                more.add(levelBy(by, spoken.levelVerb()));
+            }
+        }
+        if (!spoken.rate().isEmpty()) {
+            more.add(rate(spoken.rate(0)));
+        }
+        List<Instruction> read = new ArrayList<>();
+        read.add(new Maintain(
+                quantities.altitudeFt(spoken.altitude(0)),
+                established,
+                vertical(spoken.levelVerb()),
+                begins.isEmpty() ? Begin.NOW : when(begins.get(0)),
+                levelBy));
+        read.addAll(more);
+        return read;
+    }
+
+    private Noted.LevelBy levelBy(LevelByContext by, LevelVerbContext verb) throws ClearanceException {
+        When when = whens.one(by, by.near(), null, null, by.number());
+        boolean said = by.BY() != null || by.BEFORE() != null || by.LEVEL() != null || by.REACH() != null;
+        if (!said && verb.REACH() == null) {
+            throw source.notUnderstood(by, "to begin there, or to be level there? say \"level by\", or say it first");
+        }
+        return new Noted.LevelBy(when);
+    }
+
+    private Noted.Rate rate(RateContext spoken) throws ClearanceException {
+        int feet = quantities.number(spoken.number()).value();
+        if (feet < 100 || feet > 10_000) {
+            throw source.notUnderstood(spoken, "a rate of climb or descent is 100 to 10000 feet per minute");
+        }
+        return new Noted.Rate(feet, Quantities.limit(Optional.ofNullable(spoken.speedBound())));
+    }
+
+    private void until(UntilContext until, List<Instruction> more) throws ClearanceException {
+        if (until.ADVISED() != null) {
+            notes.add("\"" + source.words(until) + "\": the altitude holds until ATC says more");
+        } else if (until.airway() != null) {
+            String airway = places.airway(until.airway());
+            notes.add("\"" + source.words(until) + "\": " + airway + " is taken to be the airway of this clearance");
+            more.add(new Noted.EstablishedOn(new Instruction.Until.AtAirway(airway)));
+        } else if (until.radial() != null) {
+            notes.add("\"" + source.words(until) + "\": taken to be the radial of this clearance");
+            if (lines.radial(until.radial()) instanceof Instruction.InterceptRadial line) {
+                more.add(new Noted.EstablishedOn(new Instruction.Until.AtRadial(line.station(), line.radial())));
+            }
+        } else if (until.ESTABLISHED() == null) {
+            more.add(new Noted.Until(
+                    Noted.Until.What.ALTITUDE,
+                    whens.one(until, until.near(), until.lineEnd(), until.place(), until.number())));
+        }
+    }
+
+    private static Vertical vertical(@Nullable LevelVerbContext verb) {
+        if (verb == null) {
+            return Vertical.UNSAID;
+        }
+        if (verb.CLIMB() != null) {
+            return Vertical.CLIMB;
+        }
+        return verb.DESCEND() != null || verb.DESCENT() != null ? Vertical.DESCEND : Vertical.UNSAID;
+    }
+
+    static Begin when(BeginContext spoken) {
+        return spoken.DISCRETION() != null ? Begin.PILOTS_DISCRETION : Begin.WHEN_READY;
+    }
+}

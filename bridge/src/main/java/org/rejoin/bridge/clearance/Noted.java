@@ -1,0 +1,477 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+
+/**
+ * What is understood, read back and shown, and not followed by route, tracker or debrief: a note of the clearance says so.
+ */
+public sealed interface Noted extends Instruction.Assignment {
+
+    /**
+     * In ATC's words, such that reading them again gives the same.
+     *
+     * @return for example "maintain block six thousand through eight thousand"
+     */
+    String words();
+
+    /**
+     * What a readback of it is compared as.
+     *
+     * @return for example "rate", "crossing time"
+     */
+    String kind();
+
+    @Override
+    default <R> R fold(Visitor<R> visitor) {
+        return visitor.noted(this);
+    }
+
+    /** Where or when something begins or ends. */
+    sealed interface When {
+
+        /**
+         * In ATC's words.
+         *
+         * @return for example "crossing the Petrel zero four zero radial", "one five three zero"
+         */
+        String words();
+
+        /**
+         * At a radial, a distance, a fix or an airway.
+         *
+         * @param line that is met
+         */
+        record AtLine(Instruction.Until line) implements When {
+            @Override
+            public String words() {
+                return Phraseology.until(line);
+            }
+        }
+
+        /**
+         * Some miles short of a fix along the route, or past it.
+         *
+         * @param fix on the route
+         * @param distanceNm nautical miles, [1, 200]
+         * @param before whether it is short of the fix
+         */
+        record Near(Waypoint fix, double distanceNm, boolean before) implements When {
+            @Override
+            public String words() {
+                return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ")
+                        + Phraseology.place(fix);
+            }
+        }
+
+        /**
+         * At a time.
+         *
+         * @param time of day, four digits
+         */
+        record AtTime(String time) implements When {
+            @Override
+            public String words() {
+                return SpokenWords.digits(time);
+            }
+        }
+
+        /**
+         * At an altitude.
+         *
+         * @param feet above mean sea level
+         */
+        record AtLevel(double feet) implements When {
+            @Override
+            public String words() {
+                return Phraseology.level(feet);
+            }
+        }
+    }
+
+    /**
+     * "After PRION, ...", "at 1530, ...": what begins later.
+     *
+     * @param when it begins
+     * @param then what begins, one or more
+     */
+    record After(When when, List<Instruction> then) implements Noted {
+        /** Copies the list. */
+        public After {
+            then = List.copyOf(then);
+        }
+
+        @Override
+        public String kind() {
+            return "after";
+        }
+
+        @Override
+        public String words() {
+            return beginning() + ", "
+                    + String.join(", ", then.stream().map(Phraseology::say).toList());
+        }
+
+        /** "After passing PRION". */
+        String beginning() {
+            String verb = when instanceof When.AtLevel ? "reaching " : when instanceof When.AtTime ? "" : "passing ";
+            return "after " + verb + when.words();
+        }
+    }
+
+    /**
+     * "... until PRION": where what was said last ends.
+     *
+     * @param what ends
+     * @param when it ends
+     */
+    record Until(What what, When when) implements Noted {
+        /** What ends there. */
+        public enum What {
+            /** A heading. */
+            HEADING,
+            /** An altitude. */
+            ALTITUDE,
+            /** A speed. */
+            SPEED,
+            /** An offset. */
+            OFFSET
+        }
+
+        @Override
+        public String kind() {
+            return "until";
+        }
+
+        @Override
+        public String words() {
+            return "until " + when.words();
+        }
+    }
+
+    /**
+     * "... established on V40": of which line an altitude speaks.
+     *
+     * @param line a radial or an airway
+     */
+    record EstablishedOn(Instruction.Until line) implements Noted {
+        @Override
+        public String kind() {
+            return "until";
+        }
+
+        @Override
+        public String words() {
+            return "on "
+                    + (line instanceof Instruction.Until.AtAirway at
+                            ? Phraseology.airway(at.airway())
+                            : Phraseology.until(line));
+        }
+    }
+
+    /**
+     * "... to be level by 1530", "level 10 miles before FUL".
+     *
+     * @param when it is reached at the latest
+     */
+    record LevelBy(When when) implements Noted {
+        @Override
+        public String kind() {
+            return "level by";
+        }
+
+        @Override
+        public String words() {
+            return "to be level " + (when instanceof When.Near ? "" : "by ") + when.words();
+        }
+    }
+
+    /**
+     * "... at 500 feet per minute or greater".
+     *
+     * @param feetPerMinute rate of climb or descent, [100, 10 000]
+     * @param bound exactly, at least, at most
+     */
+    record Rate(double feetPerMinute, Instruction.MaintainSpeed.Limit bound) implements Noted {
+        @Override
+        public String kind() {
+            return "rate";
+        }
+
+        @Override
+        public String words() {
+            return "at " + Phraseology.count(feetPerMinute) + " feet per minute" + Phraseology.limit(bound);
+        }
+    }
+
+    /**
+     * "Maintain at least FL90".
+     *
+     * @param feet above mean sea level
+     */
+    record AtLeast(double feet) implements Noted {
+        @Override
+        public String kind() {
+            return "altitude";
+        }
+
+        @Override
+        public String words() {
+            return "maintain at least " + Phraseology.altitude(feet);
+        }
+    }
+
+    /**
+     * "Maintain block 6000 through 8000".
+     *
+     * @param lowestFt above mean sea level
+     * @param highestFt above mean sea level, above the lowest
+     * @param vertical which way, as said
+     */
+    record Block(double lowestFt, double highestFt, Instruction.Maintain.Vertical vertical) implements Noted {
+        @Override
+        public String kind() {
+            return "block";
+        }
+
+        @Override
+        public String words() {
+            String verb = switch (vertical) {
+                case UNSAID -> "maintain";
+                case CLIMB -> "climb and maintain";
+                case DESCEND -> "descend and maintain";
+            };
+            return verb + " block " + Phraseology.altitude(lowestFt) + " through " + Phraseology.altitude(highestFt);
+        }
+    }
+
+    /**
+     * "Cruise 7000": any altitude from the lowest one of the route up to it (FAA Order JO 7110.65, 4-5-7, from memory).
+     *
+     * @param feet above mean sea level
+     */
+    record Cruise(double feet) implements Noted {
+        @Override
+        public String kind() {
+            return "altitude";
+        }
+
+        @Override
+        public String words() {
+            return "cruise " + Phraseology.altitude(feet);
+        }
+    }
+
+    /**
+     * "Cross 15 miles before FUL at FL80 or below", "cross the PTL 040 radial at 5000".
+     *
+     * @param where on the route
+     * @param feet above mean sea level
+     * @param bound at, at or above, at or below
+     */
+    record CrossLevel(When where, double feet, Instruction.CrossAt.Bound bound) implements Noted {
+        @Override
+        public String kind() {
+            return "crossing";
+        }
+
+        @Override
+        public String words() {
+            return "cross " + where.words() + " " + Phraseology.bound(bound) + " " + Phraseology.altitude(feet);
+        }
+    }
+
+    /**
+     * "Cross FUL at or after 1530".
+     *
+     * @param where on the route
+     * @param time of day, four digits
+     * @param bound at that time, or later, or earlier
+     */
+    record CrossTime(When where, String time, Bound bound) implements Noted {
+        /** How a time limits. */
+        public enum Bound {
+            /** At that time. */
+            AT,
+            /** Not earlier. */
+            OR_LATER,
+            /** Not later. */
+            OR_EARLIER
+        }
+
+        @Override
+        public String kind() {
+            return "crossing time";
+        }
+
+        @Override
+        public String words() {
+            String how = switch (bound) {
+                case AT -> " at time ";
+                case OR_LATER -> " at or after ";
+                case OR_EARLIER -> " at or before ";
+            };
+            return "cross " + where.words() + how + SpokenWords.digits(time);
+        }
+    }
+
+    /**
+     * "Cross FUL at 120 knots".
+     *
+     * @param where on the route
+     * @param knots indicated airspeed, knots, [40, 600]
+     * @param bound exactly, at least, at most
+     */
+    record CrossSpeed(When where, double knots, Instruction.MaintainSpeed.Limit bound) implements Noted {
+        @Override
+        public String kind() {
+            return "crossing speed";
+        }
+
+        @Override
+        public String words() {
+            return "cross " + where.words() + " at " + Phraseology.count(knots) + " knots" + Phraseology.limit(bound);
+        }
+    }
+
+    /**
+     * "Reduce speed by 20 knots".
+     *
+     * @param knots to add, or to take off where negative; 1 to 100 either way
+     */
+    record SpeedChange(double knots) implements Noted {
+        @Override
+        public String kind() {
+            return "speed";
+        }
+
+        @Override
+        public String words() {
+            return (knots < 0 ? "reduce" : "increase") + " speed by " + Phraseology.count(Math.abs(knots)) + " knots";
+        }
+    }
+
+    /**
+     * "Maintain maximum forward speed", "reduce to minimum clean speed".
+     *
+     * @param fastest whether it is the greatest speed, not the least
+     */
+    record ExtremeSpeed(boolean fastest) implements Noted {
+        @Override
+        public String kind() {
+            return "speed";
+        }
+
+        @Override
+        public String words() {
+            return fastest ? "maintain maximum forward speed" : "maintain slowest practical speed";
+        }
+    }
+
+    /**
+     * "Offset 8 miles right of V40".
+     *
+     * @param airway ident; empty for the route
+     * @param side left or right
+     * @param distanceNm nautical miles, [1, 200]
+     */
+    record Offset(Optional<String> airway, Instruction.TurnDirection side, double distanceNm) implements Noted {
+        @Override
+        public String kind() {
+            return "offset";
+        }
+
+        @Override
+        public String words() {
+            return "offset " + Phraseology.count(distanceNm) + " miles " + Phraseology.turn(side) + " of "
+                    + airway.map(Phraseology::airway).orElse("route");
+        }
+    }
+
+    /**
+     * "Delete speed restrictions", "cancel hold": what no longer holds.
+     *
+     * @param what is lifted
+     */
+    record Lifted(Kind what) implements Noted {
+        /** What no longer holds. */
+        public enum Kind {
+            /** Speeds. */
+            SPEED,
+            /** Altitudes at crossings. */
+            ALTITUDE,
+            /** An offset. */
+            OFFSET,
+            /** A hold. */
+            HOLD
+        }
+
+        @Override
+        public String kind() {
+            return "cancel";
+        }
+
+        @Override
+        public String words() {
+            return switch (what) {
+                case SPEED -> "cancel speed restrictions";
+                case ALTITUDE -> "cancel altitude restrictions";
+                case OFFSET -> "cancel offset";
+                case HOLD -> "cancel hold";
+            };
+        }
+    }
+
+    /**
+     * "Hold ... until 1530".
+     *
+     * @param time of day, four digits
+     */
+    record HoldUntil(String time) implements Noted {
+        @Override
+        public String kind() {
+            return "hold until";
+        }
+
+        @Override
+        public String words() {
+            return "until " + SpokenWords.digits(time);
+        }
+    }
+
+    /**
+     * "Expect further clearance 1530", with no hold to say it of.
+     *
+     * @param time of day, four digits
+     */
+    record FurtherClearance(String time) implements Noted {
+        @Override
+        public String kind() {
+            return "further clearance";
+        }
+
+        @Override
+        public String words() {
+            return "expect further clearance " + SpokenWords.digits(time);
+        }
+    }
+
+    /**
+     * "Expect further clearance in 20 minutes".
+     *
+     * @param minutes from now, 1 to 600
+     */
+    record FurtherClearanceIn(int minutes) implements Noted {
+        @Override
+        public String kind() {
+            return "further clearance";
+        }
+
+        @Override
+        public String words() {
+            return "expect further clearance in " + Phraseology.count(minutes) + " minutes";
+        }
+    }
+}

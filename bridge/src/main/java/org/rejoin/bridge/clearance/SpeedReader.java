@@ -1,0 +1,87 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedUntilContext;
+
+/** Speeds: which, by how much, until where (FAA Order JO 7110.65, 5-7-2, 5-7-4; ICAO Doc 4444, 12.4.1.6). */
+final class SpeedReader {
+
+    /** A change of speed is smaller than the slowest speed that is assigned, knots. */
+    private static final int MOST_CHANGE_KT = 40;
+
+    private final Source source;
+    private final WhenReader whens;
+    private final Quantities quantities;
+
+    SpeedReader(Source source, WhenReader whens, Quantities quantities) {
+        this.source = source;
+        this.whens = whens;
+        this.quantities = quantities;
+    }
+
+    /** The speed, and where it ends. */
+    List<Instruction> speed(SpeedContext spoken) throws ClearanceException {
+        List<Instruction> read = new ArrayList<>();
+        read.add(assigned(spoken));
+        Optional<SpeedUntilContext> until = Optional.ofNullable(spoken.speedUntil());
+        if (until.isPresent()) {
+            SpeedUntilContext end = until.get();
+            read.add(new Noted.Until(
+                    Noted.Until.What.SPEED, whens.one(end, end.near(), end.lineEnd(), null, end.number())));
+        }
+        return read;
+    }
+
+    private Instruction assigned(SpeedContext spoken) throws ClearanceException {
+        if (spoken.NORMAL() != null) {
+            return new Instruction.ResumeNormalSpeed();
+        }
+        if (spoken.PRESENT() != null) {
+            return new Instruction.MaintainPresentSpeed();
+        }
+        if (spoken.number() == null) {
+            return new Noted.ExtremeSpeed(extreme(spoken));
+        }
+        if (isChange(spoken)) {
+            int by = quantities.number(spoken.number()).value();
+            if (by < 1 || by > MOST_CHANGE_KT) {
+                throw source.notUnderstood(spoken, "a speed is changed by 1 to " + MOST_CHANGE_KT + " knots");
+            }
+            return new Noted.SpeedChange(spoken.REDUCE() != null ? -by : by);
+        }
+        double knots = quantities.speedKt(spoken.number());
+        if (spoken.EXCEED() != null) {
+            return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
+        }
+        Instruction.MaintainSpeed.Limit bound = Quantities.limit(Optional.ofNullable(spoken.speedBound()));
+        return new Instruction.MaintainSpeed(knots, bound);
+    }
+
+    /** "Reduce speed 20 knots" is by 20 (FAA Order JO 7110.65, 5-7-2); so few knots are no speed to fly. */
+    private boolean isChange(SpeedContext spoken) throws ClearanceException {
+        return spoken.BY() != null
+                || ((spoken.REDUCE() != null || spoken.INCREASE() != null)
+                        && spoken.KNOTS() != null
+                        && spoken.TO() == null
+                        && quantities.number(spoken.number()).value() < MOST_CHANGE_KT);
+    }
+
+    private boolean extreme(SpeedContext spoken) throws ClearanceException {
+        List<String> words = spoken.EXTREME().stream()
+                .map(word -> word.getText().toLowerCase(Locale.ROOT))
+                .toList();
+        boolean fastest = words.contains("maximum") || words.contains("fastest");
+        boolean slowest = words.contains("minimum")
+                || words.contains("slowest")
+                || !spoken.LEAST().isEmpty();
+        if (fastest == slowest) {
+            throw source.notUnderstood(spoken, "the greatest speed or the least?");
+        }
+        return fastest;
+    }
+}

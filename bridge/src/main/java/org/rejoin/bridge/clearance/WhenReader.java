@@ -1,0 +1,87 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.Noted.When;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NearContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenContext;
+import org.rejoin.bridge.geo.Radial;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.jspecify.annotations.Nullable;
+
+/** Where and when something begins or ends, in whatever words. */
+final class WhenReader {
+
+    private final Source source;
+    private final PlaceReader places;
+    private final LineReader lines;
+    private final Quantities quantities;
+
+    WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
+        this.source = source;
+        this.places = places;
+        this.lines = lines;
+        this.quantities = quantities;
+    }
+
+    When when(WhenContext spoken) throws ClearanceException {
+        if (spoken.plainLevel() != null) {
+            return new When.AtLevel(quantities.altitudeFt(spoken.plainLevel()));
+        }
+        return one(spoken, spoken.near(), spoken.lineEnd(), null, spoken.number());
+    }
+
+    /** One of several ways to say it, the others null. */
+    When one(
+            ParserRuleContext all,
+            @Nullable NearContext near,
+            @Nullable LineEndContext line,
+            @Nullable PlaceContext place,
+            @Nullable NumberContext time)
+            throws ClearanceException {
+        if (near != null) {
+            return near(near);
+        }
+        if (line != null) {
+            return new When.AtLine(lines.until(line, Optional.empty()));
+        }
+        if (place != null) {
+            return new When.AtLine(new Instruction.Until.AtFix(places.waypoint(place)));
+        }
+        if (time != null) {
+            return new When.AtTime(quantities.time(time));
+        }
+        throw source.notUnderstood(all, "where or when is not said");
+    }
+
+    When.Near near(NearContext spoken) throws ClearanceException {
+        return new When.Near(
+                places.waypoint(spoken.place()), quantities.distanceNm(spoken.number()), spoken.BEFORE() != null);
+    }
+
+    /** The place of a crossing that is no fix; empty where it is one. */
+    Optional<When> crossed(CrossPlaceContext spoken) throws ClearanceException {
+        if (spoken.near() != null) {
+            return Optional.of(near(spoken.near()));
+        }
+        if (spoken.DME() != null || spoken.FROM() != null) {
+            Station station = places.station(
+                    spoken.place(), candidate -> candidate.kind().hasDistance(), "it gives no distance; name a DME");
+            return Optional.of(
+                    new When.AtLine(new Instruction.Until.AtDistance(station, quantities.distanceNm(spoken.number()))));
+        }
+        if (spoken.getToken(ClearanceLanguageParser.RADIAL, 0) != null) {
+            int radial = quantities.degrees(spoken.number(), "radial");
+            return Optional.of(
+                    new When.AtLine(new Instruction.Until.AtRadial(lines.vor(spoken.place()), new Radial(radial))));
+        }
+        return Optional.empty();
+    }
+}
