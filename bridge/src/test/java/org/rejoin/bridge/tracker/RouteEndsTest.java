@@ -143,7 +143,7 @@ class RouteEndsTest {
         var states = flight.sample(2);
         int heading = Ocean.magneticHeading(states.get(states.size() - 1));
         Flown flown = Ocean.fly(
-                states, List.of(Ocean.say(2, "direct BENDA, depart BENDA heading " + String.format("%03d", heading))));
+                states, List.of(Ocean.say(2, "direct BENDA, depart BENDA heading " + String.format(java.util.Locale.ROOT, "%03d", heading))));
         assertThat(flown.all(FlightEvent.HeadingEstablished.class))
                 .as("%s", flown.events())
                 .singleElement()
