@@ -204,11 +204,11 @@ class NextActionTest {
         double lead = RADIUS_NM * Math.tan(Math.toRadians(turn / 2));
         NextAction next = next(along(route.courseLeg(), 0.1, 3));
         assertThat(next.inNm()).isCloseTo(3 - lead, within(0.05));
-        assertThat(next.text()).matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at the fix\\)");
+        assertThat(next.text()).matches("turn right to \\d{3} magnetic, V40 to PRION in \\d\\.\\d NM \\(at PTL066039\\)");
         assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).inNm())
                 .isZero();
         assertThat(next(along(route.courseLeg(), 0.1, lead * 0.9)).text())
-                .contains(" now (at the fix)");
+                .contains(" now (at PTL066039)");
     }
 
     @Test
