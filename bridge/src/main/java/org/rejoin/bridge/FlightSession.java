@@ -11,23 +11,23 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.flight.Assigned;
-import org.rejoin.bridge.flight.FeedQuality;
-import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.tracker.MoveWatch;
-import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.tracker.NearStation;
 import org.rejoin.bridge.tracker.Tracker;
-import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -153,6 +153,7 @@ public final class FlightSession {
     private void move(AircraftState state) {
         if (setDown == null) {
             tell(tracker.close());
+            tell(tracker.heardElsewhere(state));
         }
         setDown = state;
         moves.restart();
@@ -171,8 +172,8 @@ public final class FlightSession {
         tracker = newTracker();
         tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());
         double jumpNm = from == null ? 0 : position(from).distanceNm(position(down));
-        record.append(new Entry.Happened(
-                tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
+        record.append(
+                new Entry.Happened(tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
         if (again) {
             schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
             inForce.clear();
@@ -183,7 +184,8 @@ public final class FlightSession {
         take(down);
         List<Entry.Issued> before = List.copyOf(inForce);
         inForce.clear();
-        before.forEach(issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+        before.forEach(
+                issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
     }
 
     private void fly(AircraftState state) {
@@ -259,8 +261,8 @@ public final class FlightSession {
             double timeS = lastS().orElse(0);
             String why = e.code() + ": " + e.getMessage();
             record.append(new Entry.NotIssued(timeS, tracker.flownAt(timeS), text, why));
-            record.append(new Entry.Happened(
-                    tracker.flownAt(timeS), new FlightEvent.ClearanceNotIssued(timeS, text, why)));
+            record.append(
+                    new Entry.Happened(tracker.flownAt(timeS), new FlightEvent.ClearanceNotIssued(timeS, text, why)));
         }
     }
 
@@ -279,8 +281,11 @@ public final class FlightSession {
             return amended;
         }
         List<FlightEvent> events = tracker.issue(
-                amended, amended.course().isPresent() ? NearStation.within(
-                                rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation()) : List.of());
+                amended,
+                amended.course().isPresent()
+                        ? NearStation.within(
+                                rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation())
+                        : List.of());
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
         if (!amended.clearance().routeStays()) {
@@ -321,10 +326,13 @@ public final class FlightSession {
         }
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
-        AmendedRoute worked =
-                RouteAmender.amend(setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting));
+        AmendedRoute worked = RouteAmender.amend(
+                setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting));
         return clearance.routeStays()
-                ? record.inForce().route().map(inForce -> inForce.keptUnder(worked)).orElse(worked)
+                ? record.inForce()
+                        .route()
+                        .map(inForce -> inForce.keptUnder(worked))
+                        .orElse(worked)
                 : worked;
     }
 

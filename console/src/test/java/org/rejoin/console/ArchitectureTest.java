@@ -7,6 +7,9 @@ import static com.tngtech.archunit.library.GeneralCodingRules.ACCESS_STANDARD_ST
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Map;
+import java.util.Set;
+
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
@@ -29,7 +32,46 @@ class ArchitectureTest {
         "org.rejoin.bridge.tracker.."
     };
 
+    /** Each room of the console, and the rooms that it may look into; only {@code cli} looks into all. */
+    private static final Map<String, Set<String>> ROOMS = Map.ofEntries(
+            room("words"),
+            room("json"),
+            room("log", "json", "words"),
+            room("grade", "json", "words"),
+            room("why", "json", "log", "words"),
+            room("best", "json", "words"),
+            room("brief", "json", "words"),
+            room("lesson", "grade"),
+            room("recording"),
+            room("practice", "lesson", "words"),
+            room("flight", "grade", "json", "lesson", "log", "recording", "words"),
+            room("report", "best", "flight", "grade", "json", "lesson", "log", "recording", "words"),
+            room("page", "flight", "grade", "json", "lesson", "log", "recording", "report", "words"),
+            room("skill"),
+            room("drill", "grade", "json", "lesson", "practice", "recording", "skill", "words"),
+            room("book", "json", "words"),
+            room("xapi", "book", "json"),
+            room("door", "book"),
+            room(
+                    "room",
+                    "book",
+                    "door",
+                    "flight",
+                    "grade",
+                    "json",
+                    "lesson",
+                    "log",
+                    "page",
+                    "practice",
+                    "recording",
+                    "report",
+                    "words"));
+
     private static JavaClasses ours;
+
+    private static Map.Entry<String, Set<String>> room(String name, String... lookedInto) {
+        return Map.entry(name, Set.of(lookedInto));
+    }
 
     @BeforeAll
     static void read() {
@@ -62,27 +104,37 @@ class ArchitectureTest {
                 .definedBy("org.rejoin.bridge.route..")
                 .layer("tracker")
                 .definedBy("org.rejoin.bridge.tracker..")
+                .layer("flight")
+                .definedBy("org.rejoin.bridge.flight")
                 .layer("feed")
-                .definedBy("org.rejoin.bridge.feed..")
-                .layer("seat")
+                .definedBy("org.rejoin.bridge.feed")
+                .layer("learn")
+                .definedBy("org.rejoin.bridge.learn")
+                .layer("session")
                 .definedBy("org.rejoin.bridge")
                 .layer("console")
                 .definedBy("org.rejoin.console..")
                 .whereLayer("console")
                 .mayNotBeAccessedByAnyLayer()
-                .whereLayer("seat")
+                .whereLayer("session")
                 .mayOnlyBeAccessedByLayers("console")
+                // The feed knows no flight, and the flight knows no feed: the console joins them.
                 .whereLayer("feed")
-                .mayOnlyBeAccessedByLayers("seat", "console")
+                .mayOnlyBeAccessedByLayers("console")
+                .whereLayer("learn")
+                .mayOnlyBeAccessedByLayers("console")
+                // What the tracker finds is read from the record.
                 .whereLayer("tracker")
-                .mayOnlyBeAccessedByLayers("seat", "console")
+                .mayOnlyBeAccessedByLayers("session")
+                .whereLayer("flight")
+                .mayOnlyBeAccessedByLayers("tracker", "session", "console")
                 .whereLayer("route")
-                .mayOnlyBeAccessedByLayers("tracker", "seat", "console")
+                .mayOnlyBeAccessedByLayers("flight", "tracker", "session", "console")
                 .whereLayer("clearance")
                 // The amended route carries the clearance it follows from; the tracker logs its words.
-                .mayOnlyBeAccessedByLayers("route", "tracker", "seat", "console")
+                .mayOnlyBeAccessedByLayers("route", "flight", "tracker", "session", "console")
                 .whereLayer("chart")
-                .mayOnlyBeAccessedByLayers("clearance", "route", "tracker", "seat", "console")
+                .mayOnlyBeAccessedByLayers("clearance", "route", "flight", "tracker", "session", "console")
                 .check(ours);
     }
 
@@ -111,6 +163,67 @@ class ArchitectureTest {
                 .callMethod(System.class, "nanoTime")
                 .orShould()
                 .callMethod(System.class, "currentTimeMillis")
+                .check(ours);
+    }
+
+    @Test
+    void eachRoomOfTheConsoleLooksOnlyWhereItMay() {
+        String console = "org.rejoin.console.";
+        for (JavaClass each : ours) {
+            String from = roomOf(each, console);
+            if (from.isEmpty() || from.equals("cli")) {
+                continue;
+            }
+            assertThat(ROOMS).as("the rooms, with that of %s", each.getName()).containsKey(from);
+            each.getDirectDependenciesFromSelf().stream()
+                    .map(dependency -> dependency.getTargetClass())
+                    .filter(target -> !roomOf(target, console).isEmpty())
+                    .filter(target -> !roomOf(target, console).equals(from))
+                    .forEach(target -> assertThat(ROOMS.get(from))
+                            .as("rooms that %s may look into, for %s", each.getName(), target.getName())
+                            .contains(roomOf(target, console)));
+        }
+    }
+
+    private static String roomOf(JavaClass of, String console) {
+        return of.getPackageName().startsWith(console) ? of.getPackageName().substring(console.length()) : "";
+    }
+
+    @Test
+    void nothingOnTheWayOfAFlightKnowsHowAFeedIsLearnt() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.bridge.learn")
+                .and()
+                .haveSimpleNameNotStartingWith("FeedLearn")
+                .and()
+                .doNotHaveSimpleName("LearnReport")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.rejoin.bridge.learn")
+                .check(ours);
+    }
+
+    @Test
+    void onlyTheFlightAndTheCommandLineHearAFeed() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackages(
+                        "org.rejoin.bridge.feed", "org.rejoin.console.flight", "org.rejoin.console.cli")
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.rejoin.bridge.feed")
+                .check(ours);
+    }
+
+    @Test
+    void wordsAreSaidByPureCode() {
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.console.words")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.io..", "java.nio.file..", "java.net..", "com.fasterxml..", "io.netty..")
                 .check(ours);
     }
 
@@ -166,6 +279,47 @@ class ArchitectureTest {
                 .dependOnClassesThat()
                 .resideInAnyPackage("org.rejoin.console.cli..", "org.rejoin.console.page..", "io.netty..")
                 .check(ours);
+    }
+
+    /** Estimates know marks alone; drills know no page and no command, and no drill is judged by a code of its own. */
+    @Test
+    void skillsKnowNothingOfDrillsAndDrillsNothingOfPages() {
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.console.skill..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(besides("org.rejoin.console.skill"))
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAPackage("org.rejoin.console.drill..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(
+                        "org.rejoin.console.cli..",
+                        "org.rejoin.console.page..",
+                        "org.rejoin.console.room..",
+                        "org.rejoin.console.door..",
+                        "org.rejoin.console.xapi..",
+                        "io.netty..")
+                .check(ours);
+        noClasses()
+                .that()
+                .resideInAnyPackage(
+                        "org.rejoin.console.book..", "org.rejoin.console.grade..", "org.rejoin.console.practice..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.rejoin.console.skill..", "org.rejoin.console.drill..")
+                .check(ours);
+    }
+
+    private static String[] besides(String own) {
+        return ours.stream()
+                .map(JavaClass::getPackageName)
+                .filter(name -> name.startsWith("org.rejoin") && !name.equals(own))
+                .distinct()
+                .toArray(String[]::new);
     }
 
     @Test

@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -234,12 +235,37 @@ public sealed interface Instruction {
     sealed interface Until {
 
         /**
+         * Meets it as what it is, so that no kind is forgotten.
+         *
+         * @param atRadial what comes of a radial
+         * @param atDistance what comes of a distance
+         * @param atFix what comes of a fix
+         * @param atAirway what comes of an airway
+         * @param <R> what the meeting gives
+         * @return what came of it
+         */
+        <R> R fold(
+                Function<? super AtRadial, ? extends R> atRadial,
+                Function<? super AtDistance, ? extends R> atDistance,
+                Function<? super AtFix, ? extends R> atFix,
+                Function<? super AtAirway, ? extends R> atAirway);
+
+        /**
          * At a radial.
          *
          * @param station that transmits it
          * @param radial in the station's reference
          */
-        record AtRadial(Station station, Radial radial) implements Until {}
+        record AtRadial(Station station, Radial radial) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<? super AtRadial, ? extends R> atRadial,
+                    Function<? super AtDistance, ? extends R> atDistance,
+                    Function<? super AtFix, ? extends R> atFix,
+                    Function<? super AtAirway, ? extends R> atAirway) {
+                return atRadial.apply(this);
+            }
+        }
 
         /**
          * At a distance.
@@ -247,21 +273,48 @@ public sealed interface Instruction {
          * @param station that it is measured from
          * @param distanceNm nautical miles, above 0
          */
-        record AtDistance(Station station, double distanceNm) implements Until {}
+        record AtDistance(Station station, double distanceNm) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<? super AtRadial, ? extends R> atRadial,
+                    Function<? super AtDistance, ? extends R> atDistance,
+                    Function<? super AtFix, ? extends R> atFix,
+                    Function<? super AtAirway, ? extends R> atAirway) {
+                return atDistance.apply(this);
+            }
+        }
 
         /**
          * At a fix.
          *
          * @param fix on the line
          */
-        record AtFix(Waypoint fix) implements Until {}
+        record AtFix(Waypoint fix) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<? super AtRadial, ? extends R> atRadial,
+                    Function<? super AtDistance, ? extends R> atDistance,
+                    Function<? super AtFix, ? extends R> atFix,
+                    Function<? super AtAirway, ? extends R> atAirway) {
+                return atFix.apply(this);
+            }
+        }
 
         /**
          * At an airway.
          *
          * @param airway ident, shown by the chart
          */
-        record AtAirway(String airway) implements Until {}
+        record AtAirway(String airway) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<? super AtRadial, ? extends R> atRadial,
+                    Function<? super AtDistance, ? extends R> atDistance,
+                    Function<? super AtFix, ? extends R> atFix,
+                    Function<? super AtAirway, ? extends R> atAirway) {
+                return atAirway.apply(this);
+            }
+        }
     }
 
     /** Which way round its station an arc is flown. */
@@ -607,12 +660,37 @@ public sealed interface Instruction {
     sealed interface HoldLine {
 
         /**
+         * Meets it as what it is, so that no kind is forgotten.
+         *
+         * @param onRadial what comes of a radial
+         * @param onBearing what comes of a bearing
+         * @param onCourse what comes of an inbound course
+         * @param onAirway what comes of an airway
+         * @param <R> what the meeting gives
+         * @return what came of it
+         */
+        <R> R fold(
+                Function<? super OnRadial, ? extends R> onRadial,
+                Function<? super OnBearing, ? extends R> onBearing,
+                Function<? super OnCourse, ? extends R> onCourse,
+                Function<? super OnAirway, ? extends R> onAirway);
+
+        /**
          * On a radial.
          *
          * @param station that transmits it; the holding fix itself, or another
          * @param radial in the station's reference
          */
-        record OnRadial(Station station, Radial radial) implements HoldLine {}
+        record OnRadial(Station station, Radial radial) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<? super OnRadial, ? extends R> onRadial,
+                    Function<? super OnBearing, ? extends R> onBearing,
+                    Function<? super OnCourse, ? extends R> onCourse,
+                    Function<? super OnAirway, ? extends R> onAirway) {
+                return onRadial.apply(this);
+            }
+        }
 
         /**
          * On a bearing of an NDB.
@@ -620,21 +698,48 @@ public sealed interface Instruction {
          * @param station the NDB
          * @param bearing FROM it, magnetic
          */
-        record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {}
+        record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<? super OnRadial, ? extends R> onRadial,
+                    Function<? super OnBearing, ? extends R> onBearing,
+                    Function<? super OnCourse, ? extends R> onCourse,
+                    Function<? super OnAirway, ? extends R> onAirway) {
+                return onBearing.apply(this);
+            }
+        }
 
         /**
          * With an inbound course.
          *
          * @param inbound toward the fix, magnetic: by the station where the fix is one, else by today's variation
          */
-        record OnCourse(MagneticDirection inbound) implements HoldLine {}
+        record OnCourse(MagneticDirection inbound) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<? super OnRadial, ? extends R> onRadial,
+                    Function<? super OnBearing, ? extends R> onBearing,
+                    Function<? super OnCourse, ? extends R> onCourse,
+                    Function<? super OnAirway, ? extends R> onAirway) {
+                return onCourse.apply(this);
+            }
+        }
 
         /**
          * On an airway.
          *
          * @param airway ident, shown by the chart
          */
-        record OnAirway(String airway) implements HoldLine {}
+        record OnAirway(String airway) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<? super OnRadial, ? extends R> onRadial,
+                    Function<? super OnBearing, ? extends R> onBearing,
+                    Function<? super OnCourse, ? extends R> onCourse,
+                    Function<? super OnAirway, ? extends R> onAirway) {
+                return onAirway.apply(this);
+            }
+        }
     }
 
     /**

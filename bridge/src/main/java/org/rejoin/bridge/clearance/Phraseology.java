@@ -142,17 +142,12 @@ public final class Phraseology {
 
     /** Where a line ends. */
     static String until(Instruction.Until until) {
-        if (until instanceof Instruction.Until.AtRadial at) {
-            return "the " + place(at.station()) + " "
-                    + SpokenWords.direction(at.radial().deg()) + " radial";
-        }
-        if (until instanceof Instruction.Until.AtDistance at) {
-            return count(at.distanceNm()) + " miles from " + place(at.station());
-        }
-        if (until instanceof Instruction.Until.AtFix at) {
-            return place(at.fix());
-        }
-        return ((Instruction.Until.AtAirway) until).airway();
+        return until.fold(
+                radial -> "the " + place(radial.station()) + " "
+                        + SpokenWords.direction(radial.radial().deg()) + " radial",
+                distance -> count(distance.distanceNm()) + " miles from " + place(distance.station()),
+                at -> place(at.fix()),
+                airway -> airway.airway());
     }
 
     /** "one zero miles north of ". */
@@ -171,23 +166,19 @@ public final class Phraseology {
 
     /** The line of a hold, or nothing. */
     static String holdLine(Instruction.Hold hold) {
-        if (hold.line().isEmpty()) {
-            return "";
-        }
-        Instruction.HoldLine line = hold.line().get();
-        if (line instanceof Instruction.HoldLine.OnRadial on) {
-            String radial = SpokenWords.direction(on.radial().deg()) + " radial";
-            return on.station().equals(hold.fix())
-                    ? "on the " + radial
-                    : "on the " + place(on.station()) + " " + radial;
-        }
-        if (line instanceof Instruction.HoldLine.OnBearing on) {
-            return "on the " + SpokenWords.direction(on.bearing().deg()) + " bearing from " + place(on.station());
-        }
-        if (line instanceof Instruction.HoldLine.OnCourse on) {
-            return "inbound track " + SpokenWords.direction(on.inbound().deg());
-        }
-        return "on " + airway(((Instruction.HoldLine.OnAirway) line).airway());
+        return hold.line()
+                .map(line -> line.<String>fold(
+                        on -> {
+                            String radial = SpokenWords.direction(on.radial().deg()) + " radial";
+                            return on.station().equals(hold.fix())
+                                    ? "on the " + radial
+                                    : "on the " + place(on.station()) + " " + radial;
+                        },
+                        on -> "on the " + SpokenWords.direction(on.bearing().deg()) + " bearing from "
+                                + place(on.station()),
+                        on -> "inbound track " + SpokenWords.direction(on.inbound().deg()),
+                        on -> "on " + airway(on.airway())))
+                .orElse("");
     }
 
     /** What is said of a hold after its fix. */

@@ -10,9 +10,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class ClockEvidence {
 
-    /** wire-formats 1.4: a clock is believed while it advances within 20 % of what it is compared with. */
+    /** A clock is believed while it advances within this share of the time it is compared with (common practice, no source). */
     static final double TOLERANCE = 0.2;
-    /** The sender's clock gone back by this much is no late datagram but a new start; wire-formats 1.4. */
+    /** The sender's clock gone back by this much is no late datagram but a new start, seconds (common practice, no source). */
     static final double RESTART_S = 5;
     /** Two readings closer than this are the same. */
     static final double SAME_S = 1e-6;

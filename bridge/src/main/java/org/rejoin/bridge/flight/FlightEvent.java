@@ -385,8 +385,10 @@ public sealed interface FlightEvent {
      * @param timeS seconds since the first sample
      * @param crossings within three minutes, 3 or more
      * @param swingDeg largest heading swing between crossings, degrees
+     * @param times how many times what makes a weave the least of these swings was, in degrees and in distance off the
+     *     course, whichever was less; more than 1
      */
-    record Weaving(double timeS, int crossings, double swingDeg) implements FlightEvent {
+    record Weaving(double timeS, int crossings, double swingDeg, double times) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.WEAVING;
@@ -396,6 +398,7 @@ public sealed interface FlightEvent {
         public void writeTo(Fields out) {
             out.number("crossings", crossings);
             out.number("swing_deg", swingDeg);
+            out.number("times", times);
         }
     }
 

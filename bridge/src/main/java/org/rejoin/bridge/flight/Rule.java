@@ -134,10 +134,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg)
-                    + " degrees of the course for " + n(heldS) + " s, not turning at the end of them; or within "
-                    + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg) + " degrees for "
-                    + n(looseS) + " s";
+            return "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg) + " degrees of the course for " + n(heldS) + " s, not turning at the end of them; or within " + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg) + " degrees for " + n(looseS) + " s, off an assigned heading, the way over that time or over all of the stay no more than " + n(alongDeg) + " degrees across the course";
         }
 
         @Override
@@ -242,11 +239,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "off the heading toward the course, within the lead of that turn and " + percent(ofScale)
-                    + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on ("
-                    + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
-                    + " degrees of the course; near the line a turn onto the reciprocal (" + n(reciprocalDeg)
-                    + " degrees) is not judged as heading either. Who has left the heading and not come to the line is judged again";
+            return "off the heading toward the course, within the lead of that turn and " + percent(ofScale) + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on (" + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg) + " degrees of the course, once the heading was flown (steady within 5 degrees of it); near the line a turn the other way, onto the reciprocal (" + n(reciprocalDeg) + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again";
         }
 
         @Override
@@ -298,11 +291,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitFt) + " ft off, a fault after " + n(heldS)
-                    + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
-                    + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
-                    + " s), or the altitude should have been reached at " + n(rateFpm) + " ft a minute after "
-                    + n(reactionS) + " s, whichever is first";
+            return "more than " + n(limitFt) + " ft off, a fault after " + n(heldS) + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of " + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes) + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm) + " ft a minute have gone by, whichever is first";
         }
 
         @Override
@@ -331,12 +320,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS)
-                    + " s; from where the speed is passed, or its change should be over ("
-                    + n(levelOffS * levelOffTimes)
-                    + " s after it came close), or the speed should have been reached at " + n(rateKtPerS)
-                    + " kt a second after " + n(reactionS)
-                    + " s, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
+            return "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS) + " s; from where the speed is passed, or its change should be over (" + n(levelOffS * levelOffTimes) + " s after it came close), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateKtPerS) + " kt a second have gone by, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
         }
 
         @Override
@@ -459,9 +443,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg)
-                    + " degrees and not turning, more than " + percent(ofScale) + " of full scale short of it, for "
-                    + n(heldS) + " s";
+            return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg) + " degrees, more than " + percent(ofScale) + " of full scale short of it, for " + n(heldS) + " s, not turning at the beginning and at the end of them; where a heading is assigned, once it was flown";
         }
 
         @Override
@@ -559,10 +541,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than "
-                    + n(swingDeg) + " degrees and the aircraft at least " + percent(ofScale)
-                    + " of full scale off before each; crossings steeper than " + n(flatterDeg)
-                    + " degrees do not count";
+            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than " + n(swingDeg) + " degrees and the aircraft more than " + percent(ofScale) + " of full scale off before each, from where the course was first joined; crossings steeper than " + n(flatterDeg) + " degrees do not count";
         }
 
         @Override
@@ -922,9 +901,7 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "the course was crossed, or its fix passed abeam, more than " + n(afterS)
-                    + " s ago; or the end of its leg was passed outside full scale; or " + n(times)
-                    + " times the predicted time and " + n(plusS) + " s have gone by. What was not due is not judged";
+            return "the course was crossed, or its fix passed abeam, more than " + n(afterS) + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or " + n(times) + " times the predicted time and " + n(plusS) + " s have gone by. What was not due is not judged";
         }
 
         @Override

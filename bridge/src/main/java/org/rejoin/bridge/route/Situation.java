@@ -64,6 +64,15 @@ public record Situation(
     }
 
     /**
+     * About what the airspeed indicator shows: equivalent airspeed in the standard atmosphere.
+     *
+     * @return knots; the true airspeed where the altitude is not known
+     */
+    public double indicatedAirspeedKt() {
+        return AssignedChecks.indicatedKt(trueAirspeedKt, altitudeFt.orElse(0));
+    }
+
+    /**
      * Today's variation at the aircraft.
      *
      * @return by the World Magnetic Model

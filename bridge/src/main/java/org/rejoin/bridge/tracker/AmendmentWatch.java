@@ -75,7 +75,7 @@ final class AmendmentWatch {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null && !routeEnd.holdBegun()) {
-            heading.step(now, legs.measure(), legs.met(), legs.fullScaleNm(now), events);
+            heading.step(now, legs.measure(), legs.turnedOnto(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
             otherCourse.step(now, events);
@@ -207,6 +207,7 @@ final class AmendmentWatch {
                                 legs,
                                 heading,
                                 assigned.altitude(),
+                                otherCourse != null && otherCourse.instead().isPresent(),
                                 routeEnd);
                 events.add(
                         isDue

@@ -13,13 +13,20 @@ import org.jspecify.annotations.Nullable;
 /** One course line: closing on it, crossing it, being established on it, staying on it. */
 final class CourseWatch {
 
+    /** Straight: less than this share of a standard turn; common practice, no source. */
+    private static final double STRAIGHT_SHARE = 0.1;
+
     private final boolean intercepting;
     private final Rules rules;
     private final Rule.Rates rates;
     private final Rule.CrossingLogged logged;
     private final Rule.TurnedEarly early;
+    private final Rule.Established along;
     private final Rule.WrongDirection wrong;
     private final Dwell parallel;
+    private final Dwell level = new Dwell(0);
+    private boolean parallelTold;
+    private boolean turnedEarly;
     private final Dwell reciprocal;
     private final EstablishedWatch established;
     private final Crossing crossing = new Crossing();
@@ -33,6 +40,7 @@ final class CourseWatch {
     private boolean closing;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
+    private boolean joined;
     private double metS = Double.NaN;
     private boolean onCourse;
     private double onCourseTimeS = Double.NaN;
@@ -52,6 +60,7 @@ final class CourseWatch {
         this.rules = rules;
         this.rates = rules.of(Rule.Rates.class);
         this.logged = rules.of(Rule.CrossingLogged.class);
+        this.along = rules.of(Rule.Established.class);
         this.early = rules.of(Rule.TurnedEarly.class);
         this.wrong = rules.of(Rule.WrongDirection.class);
         this.parallel = new Dwell(early.heldS());
@@ -80,6 +89,11 @@ final class CourseWatch {
         return met || onCourse;
     }
 
+    /** Whether the turn onto the course was made, if only too early: from here on the assigned heading no longer binds. */
+    boolean turnedOnto() {
+        return met() || turnedEarly;
+    }
+
     /** When the line was first crossed, flown seconds; NaN before. */
     double metS() {
         return metS;
@@ -99,6 +113,7 @@ final class CourseWatch {
     void begin() {
         reciprocal.reset();
         reciprocalFromS = Double.NaN;
+        joined = false;
         weave = new WeaveWatch(rules.of(Rule.Weaving.class));
     }
 
@@ -125,7 +140,8 @@ final class CourseWatch {
                     + Turn.standardTurnS(now.moment().groundSpeedKt(), 180);
         }
         noteNose(now, turningToHeading);
-        deviation(before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
+        deviation(
+                before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
         if (before == null) {
             first(now);
             return;
@@ -133,9 +149,12 @@ final class CourseWatch {
         noteClosing(now);
         crossing(before, now, events);
         passage(before, now, fullScaleNm, events);
-        established(before, now, fullScaleNm, events);
-        settledWrong(before, now, fullScaleNm, onAssignedHeading, events);
-        if (met()) {
+        established(before, now, fullScaleNm, onAssignedHeading, events);
+        reciprocal(before, now, fullScaleNm, onAssignedHeading, events);
+        parallel(before, now, fullScaleNm, onAssignedHeading || turningToHeading, events);
+        joined |= Math.abs(now.meanTrackErrorDeg()) <= along.alongDeg()
+                && Math.abs(now.crossTrackNm()) <= along.ofScale() * fullScaleNm;
+        if (met() || joined) {
             weave.note(now, fullScaleNm);
         }
     }
@@ -162,7 +181,8 @@ final class CourseWatch {
         if (error > early.closingDeg() && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
             closing = true;
         }
-        boolean steady = now.moment().turning() < rates.turningShare();
+        // Rates are means: by half a standard turn the heading that closed on the course is already left.
+        boolean steady = now.moment().turning() < STRAIGHT_SHARE;
         if (Double.isNaN(closingAngleDeg) || (!onCourse && steady && error > early.alongDeg())) {
             closingAngleDeg = error;
         }
@@ -170,8 +190,7 @@ final class CourseWatch {
 
     private void crossing(Measure before, Measure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
-        OptionalDouble at =
-                crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
+        OptionalDouble at = crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         nearSide = nearSide == 0 ? Math.signum(now.crossTrackNm()) : nearSide;
         if (at.isEmpty()) {
             return;
@@ -181,7 +200,7 @@ final class CourseWatch {
         if (sinceCrossingNm >= logged.offNm() && Math.min(angle, 180 - angle) > logged.angleDeg()) {
             events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
-        if (met()) {
+        if (met() || joined) {
             weave.crossed(atS, now.timeAt(atS), angle, events);
         }
         sinceCrossingNm = Math.abs(now.crossTrackNm());
@@ -204,8 +223,9 @@ final class CourseWatch {
         }
     }
 
-    private void established(Measure before, Measure now, double fullScaleNm, List<FlightEvent> events) {
-        OptionalDouble at = established.step(before, now, fullScaleNm);
+    private void established(
+            Measure before, Measure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
+        OptionalDouble at = established.step(before, now, fullScaleNm, onAssignedHeading);
         if (onCourse || at.isEmpty()) {
             return;
         }
@@ -224,7 +244,7 @@ final class CourseWatch {
         events.add(new FlightEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 
-    private void settledWrong(
+    private void reciprocal(
             Measure before, Measure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
         if (180 - Math.abs(now.trackErrorDeg()) > wrong.reciprocalDeg()) {
             reciprocalFromS = Double.NEGATIVE_INFINITY;
@@ -233,24 +253,48 @@ final class CourseWatch {
             reciprocal.reset();
         } else {
             OptionalDouble at = reciprocal.step(
-                    before.flownS(),
-                    offReciprocal(before, fullScaleNm),
-                    now.flownS(),
-                    offReciprocal(now, fullScaleNm));
+                    before.flownS(), offReciprocal(before, fullScaleNm), now.flownS(), offReciprocal(now, fullScaleNm));
             if (at.isPresent()) {
                 events.add(new FlightEvent.WrongDirection(
                         now.timeAt(at.getAsDouble()), now.moment().trackDeg(), now.courseDeg()));
             }
         }
-        if (!intercepting || onCourse || met || !closing || onAssignedHeading) {
+    }
+
+    private void parallel(
+            Measure before, Measure now, double fullScaleNm, boolean onHeading, List<FlightEvent> events) {
+        if (!intercepting || onCourse || met || !closing || onHeading) {
             parallel.reset();
+            parallelTold = false;
             return;
         }
-        OptionalDouble at = parallel.step(
-                before.flownS(), offParallel(before, fullScaleNm), now.flownS(), offParallel(now, fullScaleNm));
-        if (at.isPresent()) {
-            events.add(new FlightEvent.TurnedEarly(now.timeAt(at.getAsDouble()), now.crossTrackNm()));
+        level.step(before.flownS(), turning(before), now.flownS(), turning(now));
+        double since = parallel.since().orElse(now.flownS());
+        // A turn in the middle is a gust; the one that leads there or away is not being parallel yet, or any more.
+        boolean begun = parallel.since().isPresent();
+        double from = offParallel(before, fullScaleNm);
+        double to = offParallel(now, fullScaleNm);
+        OptionalDouble held = parallel.step(
+                before.flownS(),
+                begun ? from : Math.max(from, turning(before)),
+                now.flownS(),
+                begun ? to : Math.max(to, turning(now)));
+        if (held.isEmpty() && !parallel.lasting()) {
+            parallelTold = false;
+            return;
         }
+        if (parallelTold || !level.lasting()) {
+            return;
+        }
+        parallelTold = true;
+        turnedEarly = true;
+        double atS = Math.max(held.orElse(since + early.heldS()), level.since().orElse(now.flownS()));
+        events.add(new FlightEvent.TurnedEarly(
+                now.timeAt(Math.min(now.flownS(), Math.max(before.flownS(), atS))), now.crossTrackNm()));
+    }
+
+    private double turning(Measure m) {
+        return m.moment().turning() / rates.turningShare() - 1;
     }
 
     /** Zero or less while on the line, flying the reciprocal and not turning. */
@@ -263,10 +307,9 @@ final class CourseWatch {
                 - 1;
     }
 
-    /** Zero or less while rolled out parallel to the course, short of it. */
+    /** Zero or less while parallel to the course, short of it. */
     private double offParallel(Measure m, double fullScaleNm) {
-        double off = Math.max(
-                Math.abs(m.meanTrackErrorDeg()) / early.alongDeg(), m.moment().turning() / rates.turningShare());
+        double off = Math.abs(m.meanTrackErrorDeg()) / early.alongDeg();
         return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / (early.ofScale() * fullScaleNm));
     }
 
@@ -294,6 +337,7 @@ final class CourseWatch {
         last = null;
         established.reset();
         parallel.reset();
+        level.reset();
         reciprocal.reset();
         meanNose.clear();
         weave.reset();

@@ -45,6 +45,7 @@ final class DueWatch {
      * @param legs as far as flown
      * @param heading assigned; null where none is
      * @param altitude assigned; null where none is
+     * @param otherCourse whether another course was tracked in place of the cleared one
      * @param end of the route
      */
     boolean due(
@@ -53,13 +54,15 @@ final class DueWatch {
             LegSequence legs,
             @Nullable HeadingWatch heading,
             @Nullable AssignedWatch altitude,
+            boolean otherCourse,
             RouteEndWatch end) {
         return switch (open) {
             case NOTHING, CROSSING -> false;
             case ALTITUDE -> altitude != null && altitude.due(now);
             case HEADING -> heading != null && heading.due(now);
             case INTERCEPT ->
-                now.flownS() > legs.crossedS() + rule.afterS()
+                otherCourse
+                        || now.flownS() > legs.crossedS() + rule.afterS()
                         || now.flownS() > legs.passedS(legs.interceptLeg()) + rule.afterS()
                         || legs.passedOutside()
                         || late(now, interceptS(now));

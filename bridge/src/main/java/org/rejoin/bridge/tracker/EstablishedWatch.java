@@ -19,6 +19,10 @@ final class EstablishedWatch {
     private final Dwell level = new Dwell(0);
     private final Series crossNm;
     private final Series alongNm;
+    private double staySinceS = Double.NaN;
+    private boolean held;
+    private double stayCrossNm;
+    private double stayAlongNm;
 
     /**
      * Not established.
@@ -36,22 +40,43 @@ final class EstablishedWatch {
         this.alongNm = new Series(rule.looseS());
     }
 
-    /** Takes a step; when the aircraft was established, if that was in this step. */
-    OptionalDouble step(Measure before, Measure now, double fullScaleNm) {
+    /**
+     * Takes a step.
+     *
+     * @param onHeading whether an assigned heading is still flown: that is no going along the course, only close to it
+     * @return when the aircraft was established, if that was in this step
+     */
+    OptionalDouble step(Measure before, Measure now, double fullScaleNm, boolean onHeading) {
         if (crossNm.isEmpty()) {
             note(before);
         }
         note(now);
-        boolean was = holding();
-        OptionalDouble held =
+        boolean was = held;
+        OptionalDouble lasted =
                 close.step(before.flownS(), offClose(before, fullScaleNm), now.flownS(), offClose(now, fullScaleNm));
-        loose.step(before.flownS(), offLoose(before, fullScaleNm), now.flownS(), offLoose(now, fullScaleNm));
-        level.step(before.flownS(), turning(before), now.flownS(), turning(now));
-        if (!was && held.isPresent() && !close.lasting() && level.lasting()) {
-            // Held long enough, and left again within this step.
-            return held;
+        if (onHeading) {
+            loose.reset();
+        } else {
+            loose.step(before.flownS(), offLoose(before, fullScaleNm), now.flownS(), offLoose(now, fullScaleNm));
         }
-        return was || !holding() ? OptionalDouble.empty() : OptionalDouble.of(sinceS(before, now));
+        stay(now);
+        level.step(before.flownS(), turning(before), now.flownS(), turning(now));
+        held = holding();
+        if (!was && lasted.isPresent() && !close.lasting() && level.lasting()) {
+            // Held long enough, and left again within this step.
+            return lasted;
+        }
+        return was || !held ? OptionalDouble.empty() : OptionalDouble.of(sinceS(before, now));
+    }
+
+    /** From where the stay within the looser limits began. */
+    private void stay(Measure now) {
+        boolean within = loose.since().isPresent();
+        if (within && Double.isNaN(staySinceS)) {
+            stayCrossNm = now.crossTrackNm();
+            stayAlongNm = now.alongNm();
+        }
+        staySinceS = within ? loose.since().getAsDouble() : Double.NaN;
     }
 
     private void note(Measure m) {
@@ -73,11 +98,15 @@ final class EstablishedWatch {
         return Math.min(now.flownS(), Math.max(before.flownS(), atS));
     }
 
-    /** From where the longer time began to here along the course, not across it. */
+    /** Along the course and not across it: over the longer time, or, for whoever weaves, over all of the stay. */
     private boolean goesAlong() {
-        double across = Math.abs(crossNm.last() - crossNm.at(crossNm.firstS()));
-        double along = alongNm.last() - alongNm.at(alongNm.firstS());
-        return across <= along * Math.tan(Math.toRadians(rule.alongDeg()));
+        return goesAlong(crossNm.at(crossNm.firstS()), alongNm.at(alongNm.firstS()))
+                || goesAlong(stayCrossNm, stayAlongNm);
+    }
+
+    private boolean goesAlong(double fromCrossNm, double fromAlongNm) {
+        double across = Math.abs(crossNm.last() - fromCrossNm);
+        return across <= (alongNm.last() - fromAlongNm) * Math.tan(Math.toRadians(rule.alongDeg()));
     }
 
     private double offClose(Measure m, double fullScaleNm) {
@@ -90,8 +119,7 @@ final class EstablishedWatch {
 
     /** Zero or less within the limits and not before the start of the line. */
     private double off(Measure m, double limitNm, double limitDeg) {
-        double off =
-                Math.max(Math.abs(m.crossTrackNm()) / limitNm, Math.abs(m.meanTrackErrorDeg()) / limitDeg) - 1;
+        double off = Math.max(Math.abs(m.crossTrackNm()) / limitNm, Math.abs(m.meanTrackErrorDeg()) / limitDeg) - 1;
         return beforeStart ? off : Math.max(off, -m.alongNm());
     }
 
@@ -103,6 +131,8 @@ final class EstablishedWatch {
         close.reset();
         loose.reset();
         level.reset();
+        staySinceS = Double.NaN;
+        held = false;
         crossNm.clear();
         alongNm.clear();
     }

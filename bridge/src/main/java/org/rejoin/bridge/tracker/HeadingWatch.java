@@ -30,6 +30,8 @@ final class HeadingWatch {
     private @Nullable Moment last;
     private boolean seen;
     private boolean established;
+    private boolean flown;
+    private final double turningShare;
     private double establishedTimeS = Double.NaN;
     private boolean excused;
     private double turnsOnto;
@@ -43,6 +45,7 @@ final class HeadingWatch {
         this.assignedDeg = assignedDeg;
         this.rule = rules.of(Rule.Heading.class);
         this.onto = rules.of(Rule.TurnOntoCourse.class);
+        this.turningShare = rules.of(Rule.Rates.class).turningShare();
         Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
         this.takenUpDeg = taken.withinDeg();
         this.takenUp = new Dwell(taken.heldS());
@@ -76,15 +79,20 @@ final class HeadingWatch {
         return Math.abs(error(now)) <= rule.limitDeg() || !judged(now);
     }
 
-    /** Whether the aircraft may still turn to it: not taken up yet, and within the time for that. */
+    /** Whether the aircraft has yet to fly it: no turn so far was the one onto the course. */
     boolean turningTo(Moment now) {
-        return !ended && !established && now.headingMagneticDeg().isPresent() && !judged(now);
+        return !ended && !flown && now.headingMagneticDeg().isPresent();
     }
 
     /** Heading less assigned while it is judged; NaN while it is not. */
     double errorNow() {
         Moment now = last;
-        return now == null || ended || excused || turnsOnto > 0 || now.headingMagneticDeg().isEmpty() || !judged(now)
+        return now == null
+                        || ended
+                        || excused
+                        || turnsOnto > 0
+                        || now.headingMagneticDeg().isEmpty()
+                        || !judged(now)
                 ? Double.NaN
                 : error(now);
     }
@@ -103,7 +111,7 @@ final class HeadingWatch {
      *
      * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
-     * @param courseMet whether the line was crossed or joined
+     * @param courseMet whether the line was crossed or joined, or turned onto too early
      * @param fullScaleNm there
      * @param events takes what happened
      */
@@ -118,6 +126,7 @@ final class HeadingWatch {
             judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
         }
         seen = true;
+        flown |= flies(now);
         if (before == null || before.headingMagneticDeg().isEmpty()) {
             before = null;
         } else {
@@ -142,10 +151,7 @@ final class HeadingWatch {
             return;
         }
         OptionalDouble at = takenUp.step(
-                before.flownS(),
-                Math.abs(error(before)) - takenUpDeg,
-                now.flownS(),
-                Math.abs(error(now)) - takenUpDeg);
+                before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
         if (at.isPresent()) {
             established = true;
             establishedTimeS = at.getAsDouble() + now.timeS() - now.flownS();
@@ -164,10 +170,17 @@ final class HeadingWatch {
         }
     }
 
+    /** Steady on it; a turn may go through it. */
+    private boolean flies(Moment now) {
+        double off = Math.abs(error(now));
+        return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
+    }
+
     /** The turn onto the course has begun: off the heading toward the course. */
     private boolean turnedOnto(Moment now, Measure course) {
         double error = error(now);
-        return judged(now) && Math.abs(error) > rule.limitDeg() && toward(error, course);
+        boolean turnsOnto = flown || turning(now, error) > 0;
+        return judged(now) && turnsOnto && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 
     /** Lead of the turn from the assigned heading onto the course, and some of the scale. */
@@ -179,22 +192,22 @@ final class HeadingWatch {
     /** Not judged: the course itself, and its reciprocal near the line. */
     private boolean excused(Moment now, Measure course, double fullScaleNm) {
         double error = error(now);
-        double off = Math.abs(course.meanTrackErrorDeg());
+        double off = Math.abs(course.trackErrorDeg());
         boolean near = Math.abs(course.crossTrackNm()) <= nearNm(course, fullScaleNm);
         if (near && 180 - off <= onto.reciprocalDeg()) {
             return true;
         }
         if (!toward(error, course)) {
-            // Round the other way, but onto the line all the same: a fault of its own.
-            return near && turning(now, error) > 0;
+            // Round the other way, or back along the course: onto the line all the same, and a fault of its own.
+            return near && (turning(now, error) > 0 || off > 90);
         }
-        return off <= onto.parallelDeg();
+        return flown && off <= onto.parallelDeg();
     }
 
     /** Above zero while a turn goes on that may be the turn onto the course. */
     private double turnsOnto(Moment now, @Nullable Measure course) {
         double error = error(now);
-        return course == null || Math.abs(error) <= onto.leavingDeg() || !toward(error, course)
+        return course == null || !flown || Math.abs(error) <= onto.leavingDeg() || !toward(error, course)
                 ? -onto.turningDegPerS()
                 : turning(now, error);
     }
@@ -226,9 +239,8 @@ final class HeadingWatch {
         }
         worstDeg = excess <= 0 && !deviation.open() ? 0 : Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
         // A deviation is one that has lasted; its end is where the limit is passed again.
-        OptionalDouble lasted = before == null
-                ? OptionalDouble.empty()
-                : off.step(fromS, -excessBefore, now.flownS(), -excess);
+        OptionalDouble lasted =
+                before == null ? OptionalDouble.empty() : off.step(fromS, -excessBefore, now.flownS(), -excess);
         // While a turn goes on it may be the turn onto the course; its end is where the rate has died away.
         double turningBefore = lastTurning;
         lastTurning = turnsOnto;

@@ -10,6 +10,8 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 
@@ -300,9 +302,9 @@ final class LegSequence {
                 : Double.POSITIVE_INFINITY;
     }
 
-    /** Whether the line of the active leg was crossed or joined. */
-    boolean met() {
-        return onActive != null && onActive.met();
+    /** Whether the line to intercept was crossed or joined, turned onto too early, or left behind where nobody saw it. */
+    boolean turnedOnto() {
+        return active > interceptLeg || (onActive != null && onActive.turnedOnto());
     }
 
     /** The active leg's line as measured last; null where it has none. */

@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -24,7 +24,7 @@ import org.jspecify.annotations.Nullable;
  * costs little and comes out the same at any sample rate.
  *
  * <p>Not judged: on the heading that is to meet the course; within half scale of the cleared course; while the aircraft
- * still flies what it flew when the clearance was spoken. 
+ * still flies what it flew when the clearance was spoken.
  */
 final class OtherCourseWatch {
 
@@ -141,7 +141,9 @@ final class OtherCourseWatch {
         Measure here = Measure.of(at, each.line());
         double off = Math.max(
                 excused,
-                Math.max(Math.abs(here.crossTrackNm()) / halfScaleNm(here.alongNm()) - 1, rule.closeNm() - here.alongNm()));
+                Math.max(
+                        Math.abs(here.crossTrackNm()) / halfScaleNm(here.alongNm()) - 1,
+                        rule.closeNm() - here.alongNm()));
         boolean held = each.steady().step(at, off, here.courseDeg(), rule.steadyDeg());
         tell(each.near().station().ident(), radial, each.steady(), shiftS, events);
         return held;

@@ -172,14 +172,32 @@ public final class Tracker {
             told.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
             breakOff();
         }
-        double unheardS = Math.max(gapS, silent);
+        gap(before, state, silent);
+        if (gapS > feedTimeoutS) {
+            breakOff();
+        }
+    }
+
+    private void gap(AircraftState before, AircraftState state, double silent) {
+        double unheardS = Math.max(state.timeS() - before.timeS(), silent);
         if (unheardS > feedTimeoutS) {
             told.add(new FlightEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
             told.add(new FlightEvent.FeedResumed(state.timeS(), unheardS));
         }
-        if (gapS > feedTimeoutS) {
-            breakOff();
+    }
+
+    /**
+     * Heard again where the next attempt begins, perhaps after nothing was heard for some time.
+     *
+     * @param state the first of the next attempt
+     * @return the gap before it, if there was one
+     */
+    public List<FlightEvent> heardElsewhere(AircraftState state) {
+        AircraftState before = last;
+        if (before != null) {
+            gap(before, state, silentS);
         }
+        return inOrder();
     }
 
     private void pause(double sinceS, FlightEvent.SimPaused.Reason reason) {

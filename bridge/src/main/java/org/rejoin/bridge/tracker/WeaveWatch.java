@@ -13,7 +13,8 @@ import org.rejoin.bridge.flight.Rule;
  */
 final class WeaveWatch {
 
-    private record Swing(double atS, double deg) {}
+    /** How large counts by how many times what it needs in degrees and off the course: the lesser of both. */
+    private record Swing(double atS, double deg, double times) {}
 
     private final Rule.Weaving rule;
     private final Deque<Swing> swings = new ArrayDeque<>();
@@ -35,19 +36,20 @@ final class WeaveWatch {
 
     void crossed(double atS, double timeS, double angleDeg, List<FlightEvent> events) {
         double swing = highDeg - lowDeg;
-        boolean seen = farthestOfScale >= rule.ofScale();
+        double times = Math.min(swing / rule.swingDeg(), farthestOfScale / rule.ofScale());
         forget();
         // A steeper crossing is a course reversal or an intercept, not a chase.
-        if (!(swing > rule.swingDeg()) || !seen || angleDeg > rule.flatterDeg()) {
+        if (!(times > 1) || angleDeg > rule.flatterDeg()) {
             return;
         }
-        swings.addLast(new Swing(atS, swing));
+        swings.addLast(new Swing(atS, swing, times));
         while (swings.getFirst().atS() < atS - rule.windowS()) {
             swings.removeFirst();
         }
         if (told.when(swings.size() >= rule.crossings())) {
             double largest = swings.stream().mapToDouble(Swing::deg).max().orElse(swing);
-            events.add(new FlightEvent.Weaving(timeS, swings.size(), largest));
+            double least = swings.stream().mapToDouble(Swing::times).min().orElse(times);
+            events.add(new FlightEvent.Weaving(timeS, swings.size(), largest, least));
         }
     }
 

@@ -23,8 +23,8 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 
 /**
- * One clearance on an invented chart in open ocean. AAA to DDD, V31 and V40 are those of the project's check values,
- * section 1.11; the rest is for shapes that it has no case of.
+ * One clearance on an invented chart in open ocean. AAA to DDD, V31 and V40 are those of {@link WorkedClearancesTest};
+ * the rest is for shapes that it has no case of.
  */
 final class OceanCase {
 

@@ -96,7 +96,7 @@ final class RouteShapesTest {
         assertThat(OceanCase.legs(notFiled)).isEqualTo("VI, TF V88 BBB, TF XBBB");
     }
 
-    /** FAA Order JO 7110.65, 4-2-5: an amendment by a chain of airways (project check values, section 5.6). */
+    /** FAA Order JO 7110.65, 4-2-5: an amendment by a chain of airways. */
     @Test
     void chainOfAirways() {
         AmendedRoute route = OceanCase.of(
@@ -138,15 +138,15 @@ final class RouteShapesTest {
                         38.60,
                         -54.90)
                 .work();
-        // NNB stands where AAA does: variation there that day -15.1185 at the ground (project check values, section
-        // 1.11); the bearing is worked out with that at the aircraft's 5000 ft, 0.003 degrees less.
+        // NNB stands where AAA does: variation there that day -15.1185 at the ground (WorkedClearancesTest);
+        // the bearing is worked out with that at the aircraft's 5000 ft, 0.003 degrees less.
         assertThat(MagneticModel.WMM2025
                         .variation(OceanCase.NNB.position(), 0, LocalDate.of(2026, 6, 1))
                         .eastDeg())
                 .isCloseTo(-15.1185, within(1e-4));
         assertThat(route.course().orElseThrow().outbound().initialCourse().deg())
                 .isCloseTo(78 - 15.1185, within(4e-3));
-        // Check values 1.11, "C, wrong: current variation for the radial": 3.621 NM from the fix of the radial.
+        // WorkedClearancesTest, "C, wrong: current variation for the radial": 3.621 NM from the fix of the radial.
         assertThat(route.computedFix()
                         .orElseThrow()
                         .fix()

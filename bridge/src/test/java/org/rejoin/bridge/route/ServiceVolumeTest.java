@@ -10,7 +10,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 final class ServiceVolumeTest {
 
-    /** Aeronautical Information Manual 1-1-8, table 1-1-1, as test vectors in the project's check values, section 3.1. */
+    /** Aeronautical Information Manual 1-1-8, table 1-1-1. */
     @ParameterizedTest
     @CsvSource({
         "T, 5000, 25, true",
@@ -40,14 +40,14 @@ final class ServiceVolumeTest {
                 .isLessThanOrEqualTo(ServiceVolume.largestRadiusNm(serviceClass));
     }
 
-    /** FAA Order JO 7110.65, 4-1-5 b4 (project check values, section 3.5). */
+    /** FAA Order JO 7110.65, 4-1-5 b4. */
     @ParameterizedTest
     @CsvSource({"25, 30", "30, 30", "40, 40", "45, 45", "60, 45"})
     void leastAngleBetweenRadials(double distanceNm, double leastDeg) {
         assertThat(FixDefinitions.minimumDivergenceDeg(distanceNm)).isEqualTo(leastDeg);
     }
 
-    /** Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; clamp vectors of the project's check values, section 4.4. */
+    /** Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the vectors are our own arithmetic by it. */
     @ParameterizedTest
     @CsvSource({"5, 20", "10, 20", "22, 44", "45, 90", "60, 90", "-22, 44"})
     void doubleTheAngle(double offDeg, double interceptDeg) {

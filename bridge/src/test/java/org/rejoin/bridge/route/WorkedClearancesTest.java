@@ -20,11 +20,11 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Worked clearances, computed outside of this project with GeographicLib and the WMM2025 coefficients of NOAA/BGS
- * (project check values, section 1.11; printed to 1e-9 degrees and 1e-6 NM, angles to 1e-4 degrees).
+ * (printed to 1e-9 degrees and 1e-6 NM, angles to 1e-4 degrees).
  */
 public final class WorkedClearancesTest implements ExternalChecks {
 
-    private static final String SOURCE = "Check values 1.11, computed with GeographicLib and WMM2025";
+    private static final String SOURCE = "Worked clearances, computed with GeographicLib and WMM2025";
     private static final String HEADING_145 = "fly heading 145, intercept the AAA 078 radial, join V40, then as filed";
 
     private static AmendedRoute caseA() {
@@ -131,7 +131,7 @@ public final class WorkedClearancesTest implements ExternalChecks {
         return tally.result();
     }
 
-    /** Case E of the check values: across 180 degrees at 72 N, radials on true north. */
+    /** Case E: across 180 degrees at 72 N, radials on true north. */
     private static AmendedRoute caseE() {
         return OceanCase.of("FFFFF V72 GGGGG", "intercept the EEE 100 radial, join V72, then as filed", 72.6, -179.9)
                 .work();
@@ -162,7 +162,7 @@ public final class WorkedClearancesTest implements ExternalChecks {
                 .isCloseTo(13.06, within(0.005));
     }
 
-    /** Check values 1.11, "A, wrong": the right answer must be this far from each mistake. */
+    /** Case A done wrong: the right answer must be this far from each mistake. */
     @Test
     void headingsTurnedByTheWrongNorthMissByMiles() {
         Position right = caseA().intercept().orElseThrow().position();
@@ -173,7 +173,7 @@ public final class WorkedClearancesTest implements ExternalChecks {
         assertThat(miss(right, here, 92, airway)).as("AAA's declination").isCloseTo(2.961, within(6e-4));
     }
 
-    /** Check values 1.11, "C, wrong". */
+    /** Case C done wrong. */
     @Test
     void radialsTurnedByTheWrongNorthMissByMiles() {
         Position right = caseC().computedFix().orElseThrow().fix().position();

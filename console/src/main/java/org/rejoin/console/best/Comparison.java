@@ -3,7 +3,6 @@ package org.rejoin.console.best;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -15,8 +14,8 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.console.log.EventJson;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -133,18 +132,16 @@ public record Comparison(BestPath best, Cost cost) {
      */
     public List<String> lines() {
         List<String> lines = new ArrayList<>();
-        lines.add("BEST FLYABLE PATH for the clearance of " + EventText.clock(best.heardS()));
+        lines.add("BEST FLYABLE PATH for the clearance of " + Words.clock(best.heardS()));
         for (BestPath.TurnOnto turn : best.turns()) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  %s  turn %s onto %s%s, rolled out at %s",
-                    EventText.clock(turn.beginsS()),
-                    turn.turnDeg() < 0 ? "left" : "right",
+            lines.add(Words.say("  %s  turn %s onto %s%s, rolled out at %s",
+                    Words.clock(turn.beginsS()),
+                    Words.side(turn.turnDeg()),
                     turn.what(),
                     turn.toLineNm() > 0
-                            ? String.format(Locale.ROOT, ", %.2f NM before reaching the line", turn.toLineNm())
+                            ? Words.say(", %.2f NM before reaching the line", turn.toLineNm())
                             : "",
-                    EventText.clock(turn.rollsOutS())));
+                    Words.clock(turn.rollsOutS())));
         }
         lines.add("  as flown: " + sentence());
         return lines;
@@ -162,24 +159,20 @@ public record Comparison(BestPath best, Cost cost) {
             parts.add(
                     Math.abs(late) < LATE_S
                             ? "turned onto " + onto + " in time"
-                            : String.format(
-                                    Locale.ROOT,
-                                    "turned %.0f s %s onto %s",
+                            : Words.say("turned %.0f s %s onto %s",
                                     Math.abs(late),
                                     late > 0 ? "late" : "early",
                                     onto));
         });
         if (cost.pastLineNm() > PAST_NM) {
-            parts.add(String.format(Locale.ROOT, "%.2f NM past the line", cost.pastLineNm()));
+            parts.add(Words.say("%.2f NM past the line", cost.pastLineNm()));
         }
         parts.add(cost.lost()
                 .map(lost -> lost.seconds() < LOST_S
                         ? "no time lost"
-                        : String.format(
-                                Locale.ROOT,
-                                "%.0f s lost%s",
+                        : Words.say("%.0f s lost%s",
                                 lost.seconds(),
-                                lost.nm() >= 0.1 ? String.format(Locale.ROOT, ", %.1f NM farther", lost.nm()) : ""))
+                                lost.nm() >= 0.1 ? Words.say(", %.1f NM farther", lost.nm()) : ""))
                 .orElse("time not compared: the amendment was not completed, or not all of it was flown and seen"));
         return String.join("; ", parts);
     }
@@ -192,46 +185,39 @@ public record Comparison(BestPath best, Cost cost) {
      */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
-        number(json, "heard_s", best.heardS());
-        number(json, "complete_s", best.completeS());
-        number(json, "length_nm", best.lengthNm());
+        JsonNumbers.write(json, "heard_s", best.heardS());
+        JsonNumbers.write(json, "complete_s", best.completeS());
+        JsonNumbers.write(json, "length_nm", best.lengthNm());
         json.writeArrayFieldStart("turns");
         for (BestPath.TurnOnto turn : best.turns()) {
             json.writeStartObject();
             json.writeStringField("onto", turn.what());
-            number(json, "begins_s", turn.beginsS());
-            number(json, "rolls_out_s", turn.rollsOutS());
-            number(json, "turn_deg", turn.turnDeg());
-            number(json, "to_line_nm", turn.toLineNm());
-            number(json, "begins_latitude_deg", turn.begins().latitudeDeg());
-            number(json, "begins_longitude_deg", turn.begins().longitudeDeg());
-            number(json, "rolls_out_latitude_deg", turn.rollsOut().latitudeDeg());
-            number(json, "rolls_out_longitude_deg", turn.rollsOut().longitudeDeg());
+            JsonNumbers.write(json, "begins_s", turn.beginsS());
+            JsonNumbers.write(json, "rolls_out_s", turn.rollsOutS());
+            JsonNumbers.write(json, "turn_deg", turn.turnDeg());
+            JsonNumbers.write(json, "to_line_nm", turn.toLineNm());
+            JsonNumbers.place(json, "begins_", turn.begins());
+            JsonNumbers.place(json, "rolls_out_", turn.rollsOut());
             json.writeEndObject();
         }
         json.writeEndArray();
         json.writeArrayFieldStart("path");
         for (BestPath.Point point : best.points()) {
             json.writeStartObject();
-            number(json, "time_s", point.timeS());
-            number(json, "latitude_deg", point.position().latitudeDeg());
-            number(json, "longitude_deg", point.position().longitudeDeg());
+            JsonNumbers.write(json, "time_s", point.timeS());
+            JsonNumbers.place(json, "", point.position());
             json.writeEndObject();
         }
         json.writeEndArray();
         if (cost.turnedLateS().isPresent()) {
-            number(json, "turned_late_s", cost.turnedLateS().getAsDouble());
+            JsonNumbers.write(json, "turned_late_s", cost.turnedLateS().getAsDouble());
         }
-        number(json, "past_line_nm", cost.pastLineNm());
+        JsonNumbers.write(json, "past_line_nm", cost.pastLineNm());
         if (cost.lost().isPresent()) {
-            number(json, "lost_s", cost.lost().get().seconds());
-            number(json, "lost_nm", cost.lost().get().nm());
+            JsonNumbers.write(json, "lost_s", cost.lost().get().seconds());
+            JsonNumbers.write(json, "lost_nm", cost.lost().get().nm());
         }
         json.writeStringField("text", sentence());
         json.writeEndObject();
-    }
-
-    private static void number(JsonGenerator json, String name, double value) throws IOException {
-        json.writeNumberField(name, EventJson.rounded(name, value));
     }
 }

@@ -2,11 +2,13 @@ package org.rejoin.console.best;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.DoubleFunction;
 
+import java.util.Locale;
+
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
@@ -16,6 +18,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.RouteWords;
 
 /** Puts a {@link BestPath} together, stretch by stretch. Used once. */
 final class PathPlan {
@@ -67,8 +70,7 @@ final class PathPlan {
                 turnDeg,
                 before,
                 -1,
-                String.format(
-                        Locale.ROOT, "heading %03.0f magnetic", plan.magnetic().deg()),
+                "heading " + Angles.figures(plan.magnetic().deg()) + " magnetic",
                 0);
         Position from = here();
         TrueDirection heading = stretches.get(stretches.size() - 1).endHeading();
@@ -258,12 +260,7 @@ final class PathPlan {
         }
         if (leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound) {
             return route.course()
-                    .map(course -> String.format(
-                            Locale.ROOT,
-                            "course %03.0f %s %s",
-                            course.courseToSet().deg(),
-                            course.direction(),
-                            course.station().ident()))
+                    .map(course -> "course " + RouteWords.toSet(course))
                     .orElse("the course");
         }
         String to = leg.endsAt().map(end -> end.ident()).orElse("the next fix");

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
 
 /** Folders in one zip file, as they lie in the data folder. */
@@ -19,6 +20,11 @@ public final class Archive {
 
     /** The first day a zip file can name; the same folders give the same bytes. */
     private static final LocalDateTime NO_TIME = LocalDateTime.of(1980, 1, 1, 0, 0);
+
+    /** A day of recordings of a room is a hundredth of this. */
+    private static final long LARGEST_OCTETS = 2_000_000_000L;
+
+    private static final int MOST_FILES = 10_000;
 
     private Archive() {}
 
@@ -60,6 +66,50 @@ public final class Archive {
         } catch (IOException e) {
             Files.deleteIfExists(beside);
             throw new IOException(archive + " cannot be written: " + Durable.why(e), e);
+        }
+    }
+
+    /**
+     * Unpacks an archive. What would lie outside of the folder is refused, as is what grows beyond all recordings.
+     *
+     * @param archive to read, zip
+     * @param into an empty folder
+     * @throws IOException if it cannot be read or is no such archive; one line
+     */
+    public static void unpack(Path archive, Path into) throws IOException {
+        long left = LARGEST_OCTETS;
+        int files = 0;
+        try (ZipInputStream zip = new ZipInputStream(Files.newInputStream(archive))) {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                Path target = into.resolve(entry.getName().replace('\\', '/')).normalize();
+                if (!target.startsWith(into) || target.equals(into)) {
+                    throw new IOException("it holds \"" + entry.getName() + "\", which would lie outside of it");
+                }
+                if (entry.isDirectory()) {
+                    Files.createDirectories(target);
+                    continue;
+                }
+                files++;
+                Files.createDirectories(target.resolveSibling(""));
+                try (OutputStream out = Files.newOutputStream(target, StandardOpenOption.CREATE_NEW)) {
+                    byte[] buffer = new byte[1 << 16];
+                    for (int n = zip.read(buffer); n >= 0; n = zip.read(buffer)) {
+                        left -= n;
+                        if (left < 0 || files > MOST_FILES) {
+                            throw new IOException("it unpacks to more than 2 GB or 10,000 files; recordings are smaller");
+                        }
+                        out.write(buffer, 0, n);
+                    }
+                }
+            }
+        } catch (IOException | IllegalArgumentException e) {
+            throw new IOException(
+                    archive + " cannot be unpacked: "
+                            + (e instanceof IOException io ? Durable.why(io) : String.valueOf(e.getMessage())),
+                    e);
+        }
+        if (files == 0) {
+            throw new IOException(archive + " is no zip file with recordings in it");
         }
     }
 

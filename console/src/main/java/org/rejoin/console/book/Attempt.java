@@ -9,6 +9,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.random.RandomGenerator;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -31,6 +32,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * @param device identification of the training device as the user states it; empty if nobody said
  * @param seat folder of log and grade below the attempt's, for an aircraft of a recording of several; empty for the
  *     attempt's own
+ * @param more members of {@code attempt.json} that are not the book's own, as what made a drill hard; kept as they are
  */
 public record Attempt(
         String id,
@@ -43,7 +45,22 @@ public record Attempt(
         String program,
         String instructor,
         String device,
-        String seat) {
+        String seat,
+        ObjectNode more) {
+
+    private static final Set<String> OWN = Set.of(
+            "format",
+            "id",
+            "pilot",
+            "pilot_id",
+            "aircraft",
+            "lesson",
+            "began_utc",
+            "duration_s",
+            "program",
+            "instructor",
+            "device",
+            "seat");
 
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
@@ -62,6 +79,73 @@ public record Attempt(
             throw new IllegalArgumentException("duration " + durationS.getAsDouble() + " s is not 0 or more");
         }
         began = began.truncatedTo(ChronoUnit.MILLIS);
+        more = more.deepCopy();
+        more.remove(OWN);
+    }
+
+    /**
+     * An attempt of which the book alone knows.
+     *
+     * @param id as {@link #newId} makes it; names the folder
+     * @param pilot as typed; empty if nobody said
+     * @param pilotId the roster's; empty if the roster does not know him
+     * @param aircraft label of the seat
+     * @param lesson its title
+     * @param began UTC
+     * @param durationS seconds; empty while it is flown
+     * @param program that recorded it
+     * @param instructor empty if nobody said
+     * @param device empty if nobody said
+     * @param seat folder below the attempt's; empty for the attempt's own
+     */
+    public Attempt(
+            String id,
+            String pilot,
+            String pilotId,
+            String aircraft,
+            String lesson,
+            Instant began,
+            OptionalDouble durationS,
+            String program,
+            String instructor,
+            String device,
+            String seat) {
+        this(
+                id,
+                pilot,
+                pilotId,
+                aircraft,
+                lesson,
+                began,
+                durationS,
+                program,
+                instructor,
+                device,
+                seat,
+                BookJson.object());
+    }
+
+    /**
+     * The same attempt with other members beside the book's own.
+     *
+     * @param members each takes the place of one of its name
+     * @return with them
+     */
+    public Attempt with(ObjectNode members) {
+        ObjectNode all = more.deepCopy();
+        all.setAll(members);
+        return new Attempt(
+                id, pilot, pilotId, aircraft, lesson, began, durationS, program, instructor, device, seat, all);
+    }
+
+    /**
+     * Members that are not the book's own.
+     *
+     * @return a copy
+     */
+    @Override
+    public ObjectNode more() {
+        return more.deepCopy();
     }
 
     /**
@@ -101,7 +185,8 @@ public record Attempt(
                 program,
                 instructor,
                 device,
-                seat);
+                seat,
+                more);
     }
 
     /**
@@ -112,7 +197,18 @@ public record Attempt(
      */
     public Attempt flownBy(Pilot known) {
         return new Attempt(
-                id, known.name(), known.id(), aircraft, lesson, began, durationS, program, instructor, device, seat);
+                id,
+                known.name(),
+                known.id(),
+                aircraft,
+                lesson,
+                began,
+                durationS,
+                program,
+                instructor,
+                device,
+                seat,
+                more);
     }
 
     /**
@@ -139,6 +235,7 @@ public record Attempt(
         json.put("instructor", instructor);
         json.put("device", device);
         json.put("seat", seat);
+        json.setAll(more);
         return BookJson.pretty(json);
     }
 
@@ -160,7 +257,8 @@ public record Attempt(
                     text(json, "program"),
                     text(json, "instructor"),
                     text(json, "device"),
-                    text(json, "seat"));
+                    text(json, "seat"),
+                    (ObjectNode) json);
         } catch (DateTimeException | IllegalArgumentException e) {
             throw new IOException(e.getMessage(), e);
         }

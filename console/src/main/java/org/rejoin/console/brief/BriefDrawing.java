@@ -19,6 +19,7 @@ import org.rejoin.bridge.route.HoldPattern;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.Words;
 
 /**
  * A brief as a drawing in SVG, to be printed: airway, radial, track on the heading, intercept, computed fix, stations,
@@ -169,7 +170,7 @@ public final class BriefDrawing {
         paper.line(spots, RADIAL);
         labels.line(spots);
         List<String> words = List.of(
-                Words.format("%.0f DME arc %s", leg.distanceNm(), leg.station().ident()));
+                Words.say("%.0f DME arc %s", leg.distanceNm(), leg.station().ident()));
         lettering.add(() -> along(spots.stream().filter(MAP::contains).toList(), words, TYPE, true));
     }
 
@@ -231,9 +232,9 @@ public final class BriefDrawing {
                 spots.stream().filter(MAP::contains).toList(),
                 List.of(
                         course.station().ident() + " "
-                                + Words.degrees(course.radial().deg())
+                                + Words.direction(course.radial().deg())
                                 + (course.station().kind() == Station.Kind.NDB ? " bearing" : " radial"),
-                        "set course " + Words.degrees(course.courseToSet().deg()) + " " + course.direction()),
+                        "set course " + Words.direction(course.courseToSet().deg()) + " " + course.direction()),
                 TYPE,
                 true));
     }
@@ -245,19 +246,19 @@ public final class BriefDrawing {
         labels.line(spots);
         List<String> words = new ArrayList<>();
         words.add((plan.origin() == HeadingPlan.Origin.PROPOSED ? "proposed heading " : "heading ")
-                + Words.degrees(plan.magnetic().deg()));
+                + Words.direction(plan.magnetic().deg()));
         if (route.situation().wind().speedKt() > 0) {
             GeodesicLine nose = GeodesicLine.from(
                     route.situation().position(), plan.headingTrue(), Math.max(0.1, 90 / sketch.scale()));
             List<Sketch.Spot> ahead = sketch.spots(nose, 0, nose.lengthNm());
             paper.line(ahead, NOSE);
             labels.line(ahead);
-            words.add(Words.format(
-                    "track %s true", Words.degreesTenths(plan.ground().track().deg())));
+            words.add(Words.say(
+                    "track %s true", Words.tenths(plan.ground().track().deg())));
         }
         route.intercept()
                 .ifPresent(
-                        met -> words.add(Words.format("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
+                        met -> words.add(Words.say("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
         if (route.intercept().isEmpty() && route.courseLeg() > 0) {
             words.add("does not meet the course");
         }

@@ -1,7 +1,5 @@
 package org.rejoin.console.brief;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.Locale;
 
 import org.rejoin.bridge.chart.Waypoint;
@@ -16,12 +14,14 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
-/** A brief as one JSON object; the members are those of the contract of the commands. What is not known is left out. */
+/** A brief as one JSON object; what is not known is left out. */
 public final class BriefJson {
 
     /** Decimals of a position: a tenth of a millimetre in degrees of latitude, so that checks can compare geodesics. */
@@ -45,7 +45,7 @@ public final class BriefJson {
         object.set("clearance", ClearanceJson.of(route));
         route.turn().ifPresent(turn -> {
             ObjectNode each = object.putObject("turn_to_heading");
-            each.put("direction", turn.right() ? "right" : "left");
+            each.put("direction", Words.side(turn.right()));
             number(each, "degrees", turn.degrees());
             number(each, "seconds", turn.seconds());
             number(each, "heading_magnetic_deg", turn.heading().deg());
@@ -125,7 +125,7 @@ public final class BriefJson {
         number(object, "distance_nm", met.distanceNm());
         number(object, "minutes", met.minutes());
         number(object, "angle_deg", met.angleDeg());
-        object.put("turn", met.turnsRight() ? "right" : "left");
+        object.put("turn", Words.side(met.turnsRight()));
         number(object, "lead_nm", met.leadNm());
         met.airwayLeg().ifPresent(segment -> segment(object, segment));
         return object;
@@ -138,7 +138,7 @@ public final class BriefJson {
         segment(object, fix.segment());
         number(object, "crossing_angle_deg", fix.crossingAngleDeg());
         number(object, "turn_deg", Math.abs(fix.turnDeg()));
-        object.put("turn", fix.turnDeg() > 0 ? "right" : "left");
+        object.put("turn", Words.side(fix.turnDeg()));
         number(object, "lead_nm", fix.leadNm(route.situation()));
         ArrayNode definitions = object.putArray("definitions");
         for (ComputedFix.Definition definition : fix.definitions()) {
@@ -176,14 +176,14 @@ public final class BriefJson {
         object.put("line", hold.line());
         number(object, "inbound_course_magnetic_deg", hold.inbound().deg());
         number(object, "inbound_course_true_deg", hold.inboundTrue().deg());
-        object.put("turns", hold.right() ? "right" : "left");
+        object.put("turns", Words.side(hold.right()));
         hold.legMinutes().ifPresent(minutes -> number(object, "leg_min", minutes));
         hold.legNm().ifPresent(nm -> number(object, "leg_nm", nm));
         object.put("entry", hold.entry().name().toLowerCase(Locale.ROOT));
         hold.orEntry().ifPresent(entry -> object.put("or_entry", entry.name().toLowerCase(Locale.ROOT)));
         number(object, "arrival_heading_magnetic_deg", hold.arrivalHeading().deg());
         ArrayNode headings = object.putArray("entry_headings_magnetic_deg");
-        hold.entryHeadings().forEach(heading -> headings.add(rounded(heading.deg(), DECIMALS)));
+        hold.entryHeadings().forEach(heading -> headings.add(JsonNumbers.rounded(heading.deg(), DECIMALS).doubleValue()));
         hold.inboundHeading().ifPresent(heading -> number(object, "inbound_heading_magnetic_deg", heading.deg()));
         number(object, "outbound_heading_magnetic_deg", hold.outboundHeading().deg());
         hold.outboundSeconds().ifPresent(seconds -> number(object, "outbound_s", seconds));
@@ -229,7 +229,7 @@ public final class BriefJson {
         number(object, "distance_nm", arc.distanceNm());
         number(object, "from_radial_deg", arc.fromRadial().deg());
         number(object, "to_radial_deg", arc.toRadial().deg());
-        object.put("turn", arc.path().clockwise() ? "right" : "left");
+        object.put("turn", Words.side(arc.path().clockwise()));
         number(object, "length_nm", arc.path().lengthNm());
         number(object, "course_true_deg", arc.path().courseAt(0).deg());
         return object;
@@ -241,21 +241,11 @@ public final class BriefJson {
         object.put("to", segment.to().ident());
     }
 
-    static void position(ObjectNode object, Position position) {
-        object.put("latitude_deg", rounded(position.latitudeDeg(), POSITION_DECIMALS));
-        object.put("longitude_deg", rounded(position.longitudeDeg(), POSITION_DECIMALS));
+    private static void position(ObjectNode object, Position position) {
+        JsonNumbers.place(object, "", position, POSITION_DECIMALS);
     }
 
-    /** A number that is not one is left out: JSON has no word for it. */
     static void number(ObjectNode object, String name, double value) {
-        if (Double.isFinite(value)) {
-            object.put(name, rounded(value, DECIMALS));
-        }
-    }
-
-    private static double rounded(double value, int decimals) {
-        return BigDecimal.valueOf(value)
-                .setScale(decimals, RoundingMode.HALF_EVEN)
-                .doubleValue();
+        JsonNumbers.put(object, name, value, DECIMALS);
     }
 }

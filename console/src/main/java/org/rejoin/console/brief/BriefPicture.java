@@ -18,6 +18,8 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.HeadingRange;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /** What an instructor would say while drawing it: where you are, where the line is, where it leads. */
 final class BriefPicture {
@@ -44,36 +46,36 @@ final class BriefPicture {
         }
         route.computedFix().ifPresent(fix -> said.add(theFix(fix, route)));
         if (route.course().isEmpty() && route.legs().get(0) instanceof Leg.DirectToFix direct) {
-            said.add(Words.format(
+            said.add(Words.say(
                     "%s lies to the %s, %.1f NM away: %s.",
                     direct.to().ident(),
                     Words.compass(direct.path().initialCourse().deg()),
                     direct.path().lengthNm(),
                     route.turn()
                             .filter(turn -> turn.degrees() >= 1)
-                            .map(turn -> Words.format(
+                            .map(turn -> Words.say(
                                     "%sturn %s by %.0f degrees to it",
                                     turn.degrees() > 90 ? "it is behind you, " : "",
-                                    turn.right() ? "right" : "left",
+                                    Words.side(turn.right()),
                                     turn.degrees()))
                             .orElse("turn straight to it")));
         }
         route.legs().stream()
                 .filter(Leg.DmeArc.class::isInstance)
                 .map(Leg.DmeArc.class::cast)
-                .forEach(arc -> said.add(Words.format(
+                .forEach(arc -> said.add(Words.say(
                         "You circle %s at %.0f miles, %s, for %.1f NM, and leave the arc at the %s radial.",
                         arc.station().ident(),
                         arc.distanceNm(),
                         arc.path().clockwise() ? "with it on your right" : "with it on your left",
                         arc.path().lengthNm(),
-                        Words.degrees(Math.rint(arc.toRadial().deg())))));
+                        Words.direction(Math.rint(arc.toRadial().deg())))));
         route.holding()
-                .ifPresent(hold -> said.add(Words.format(
+                .ifPresent(hold -> said.add(Words.say(
                         "At %s you hold, %s of it, with %s turns; a %s entry.",
                         hold.fix().ident(),
                         Words.compass(hold.inboundTrue().reciprocal().deg()),
-                        hold.right() ? "right" : "left",
+                        Words.side(hold.right()),
                         hold.entry().name().toLowerCase(java.util.Locale.ROOT))));
         route.limit()
                 .filter(limit -> route.holding().isEmpty())
@@ -97,11 +99,11 @@ final class BriefPicture {
         }
         String radial = station.declination()
                 .map(declination -> ", on its "
-                        + Words.degrees(
+                        + Words.direction(
                                 Math.rint(Radial.of(line.initial(), declination).deg()))
                         + " radial")
                 .orElse("");
-        return Words.format(
+        return Words.say(
                 "You are %.1f NM %s of %s%s.",
                 line.distanceNm(), Words.compass(line.initial().deg()), station.ident(), radial);
     }
@@ -113,21 +115,21 @@ final class BriefPicture {
         Offset offset = flown.offset(route.situation().position());
         String side = Math.abs(offset.crossTrackNm()) < 0.05
                 ? "You are on it."
-                : Words.format(
+                : Words.say(
                         "Facing along the course, it lies %.1f NM to your %s.",
-                        Math.abs(offset.crossTrackNm()), offset.crossTrackNm() < 0 ? "right" : "left");
+                        Math.abs(offset.crossTrackNm()), Words.side(-offset.crossTrackNm()));
         String name = course.name();
         if (course.direction() == Course.Direction.TO) {
-            return Words.format(
+            return Words.say(
                     "The %s is a line from %s toward the %s. You fly it inbound, TO the station, so the course to"
                             + " set is the other end of it, %s. %s",
                     name,
                     station,
                     Words.compass(outbound.initialCourse().deg()),
-                    Words.degrees(course.courseToSet().deg()),
+                    Words.direction(course.courseToSet().deg()),
                     side);
         }
-        return Words.format(
+        return Words.say(
                 "The %s is a line from %s toward the %s. You fly it outbound, FROM the station: the course to set is"
                         + " the %s itself. %s",
                 name,
@@ -138,14 +140,14 @@ final class BriefPicture {
     }
 
     private static String notMet(AmendedRoute route) {
-        String heading = Words.degrees(route.heading().orElseThrow().magnetic().deg());
+        String heading = Words.direction(route.heading().orElseThrow().magnetic().deg());
         if (route.headingsThatMeet().isEmpty()) {
-            return Words.format(
+            return Words.say(
                     "Heading %s does not take you to it, and no other heading from here does at a sensible angle. Say so,"
                             + " and ask for direct a fix.",
                     heading);
         }
-        return Words.format(
+        return Words.say(
                 "Heading %s does not take you to it. Say so, and ask for a heading that does: %s.",
                 heading,
                 route.headingsThatMeet().stream().map(HeadingRange::words).collect(Collectors.joining(", or ")));
@@ -154,10 +156,9 @@ final class BriefPicture {
     private static String howItIsMet(Intercept met, AmendedRoute route) {
         HeadingPlan plan = route.heading().orElseThrow();
         String what = met.airwayLeg()
-                .map(segment -> segment.airway().orElse("the direct") + " between "
-                        + segment.from().ident() + " and " + segment.to().ident())
+                .map(segment -> RouteWords.segment(segment))
                 .orElseGet(() -> route.legs().get(Math.max(0, route.courseLeg())) instanceof Leg.DmeArc arc
-                        ? Words.format(
+                        ? Words.say(
                                 "the %.0f mile arc about %s",
                                 arc.distanceNm(), arc.station().ident())
                         : "it");
@@ -167,29 +168,29 @@ final class BriefPicture {
         String toward = met.airwayLeg()
                 .map(segment -> " toward " + segment.to().ident())
                 .orElse("");
-        return Words.format(
+        return Words.say(
                 "Heading %s takes you to %s, %.1f NM ahead; there turn %s by %.0f degrees%s.",
-                Words.degrees(plan.magnetic().deg()),
+                Words.direction(plan.magnetic().deg()),
                 what,
                 met.distanceNm(),
-                met.turnsRight() ? "right" : "left",
+                Words.side(met.turnsRight()),
                 met.angleDeg(),
                 toward);
     }
 
     private static String theFix(ComputedFix fix, AmendedRoute route) {
         String turn = route.intercept().isPresent() ? "There turn" : "Once on the course, that is where to turn";
-        return Words.format(
+        return Words.say(
                 "The course crosses %s between %s and %s where no fix is published: that crossing is the fix to make, %.1f"
                         + " NM from %s. %s %s onto %s toward %s.",
-                fix.segment().airway().orElse("the direct"),
+                RouteWords.airway(fix.segment()),
                 fix.segment().from().ident(),
                 fix.segment().to().ident(),
                 fix.definitions().get(0).distanceNm(),
                 fix.definitions().get(0).station().ident(),
                 turn,
-                fix.turnDeg() > 0 ? "right" : "left",
-                fix.segment().airway().orElse("the direct"),
+                Words.side(fix.turnDeg()),
+                RouteWords.airway(fix.segment()),
                 fix.segment().to().ident());
     }
 }

@@ -5,10 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -24,6 +21,8 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.PublishedCourse;
 import org.rejoin.bridge.route.TurnToHeading;
 import org.rejoin.bridge.route.WorkingStep;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */
 public final class BriefText {
@@ -70,7 +69,10 @@ public final class BriefText {
         onward();
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(this::limit);
-        route.clearance().instructions().forEach(this::besidesTheRoute);
+        BesidesTheRoute besides = new BesidesTheRoute(route);
+        route.clearance().instructions().stream()
+                .flatMap(instruction -> instruction.fold(besides).stream())
+                .forEach(each -> numbered(each.what(), each.text()));
         route.crossings().forEach(this::crossing);
         warnings();
         title("THE ROUTE NOW, LEG BY LEG");
@@ -82,7 +84,7 @@ public final class BriefText {
             title("THE WORKING");
             int step = 0;
             for (WorkingStep each : route.working()) {
-                lines.add(Words.format("  %d. %s", ++step, each.what()));
+                lines.add(Words.say("  %d. %s", ++step, each.what()));
                 paragraph("       formula: ", each.formula());
                 paragraph("       values:  ", each.values());
             }
@@ -90,27 +92,22 @@ public final class BriefText {
     }
 
     private void heading(HeadingPlan plan) {
-        String who = switch (plan.origin()) {
-            case ASSIGNED -> "assigned";
-            case PRESENT -> "the heading flown now; none was assigned";
-            case PROPOSED -> "our proposal; none was assigned and none was given";
-        };
         numbered(
-                "Heading", Words.format("%s (%s)", Words.degrees(plan.magnetic().deg()), who));
-        detail(Words.format(
+                "Heading", Words.say("%s (%s)", Words.direction(plan.magnetic().deg()), RouteWords.origin(plan)));
+        detail(Words.say(
                 "%s true; variation here and today %s",
-                Words.degreesTenths(plan.headingTrue().deg()),
-                Words.eastWest(route.situation().variation().eastDeg())));
+                Words.tenths(plan.headingTrue().deg()),
+                Words.variation(route.situation().variation().eastDeg())));
         if (route.situation().wind().speedKt() > 0) {
-            detail(Words.format(
+            detail(Words.say(
                     "in the wind from %s true at %.0f kt: track %s (%s true), ground speed %.0f kt",
-                    Words.degrees(route.situation().wind().from().deg()),
+                    Words.direction(route.situation().wind().from().deg()),
                     route.situation().wind().speedKt(),
-                    Words.degrees(Math.rint(plan.ground()
+                    Words.direction(Math.rint(plan.ground()
                             .track()
                             .toMagnetic(route.situation().variation())
                             .deg())),
-                    Words.degreesTenths(plan.ground().track().deg()),
+                    Words.tenths(plan.ground().track().deg()),
                     plan.ground().groundSpeedKt()));
         }
     }
@@ -118,11 +115,11 @@ public final class BriefText {
     private void turn(TurnToHeading turn) {
         numbered(
                 "Turn",
-                Words.format(
+                Words.say(
                         "%s %.0f degrees to heading %s, about %.0f s at standard rate%s",
-                        turn.right() ? "right" : "left",
+                        Words.side(turn.right()),
                         turn.degrees(),
-                        Words.degrees(Math.rint(turn.heading().deg())),
+                        Words.direction(Math.rint(turn.heading().deg())),
                         turn.seconds(),
                         turn.longWay() ? ": the long way round" : ""));
     }
@@ -132,18 +129,18 @@ public final class BriefText {
             if (leg instanceof Leg.DmeArc arc) {
                 numbered(
                         "Arc",
-                        Words.format(
+                        Words.say(
                                 "%.0f DME about %s, %s from the %s to the %s radial, %.1f NM",
                                 arc.distanceNm(),
                                 arc.station().ident(),
                                 arc.path().clockwise() ? "clockwise" : "counterclockwise",
-                                Words.degrees(Math.rint(arc.fromRadial().deg())),
-                                Words.degrees(Math.rint(arc.toRadial().deg())),
+                                Words.direction(Math.rint(arc.fromRadial().deg())),
+                                Words.direction(Math.rint(arc.toRadial().deg())),
                                 arc.path().lengthNm()));
                 detail("keep the DME at it, within 1 NM; the station is off the "
-                        + (arc.path().clockwise() ? "right" : "left") + " wing tip");
+                        + (Words.side(arc.path().clockwise())) + " wing tip");
                 double speed = route.situation().trueAirspeedKt();
-                detail(Words.format(
+                detail(Words.say(
                         "leave it %.0f degrees of radial early for a right-angled turn at standard rate",
                         Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm())));
             }
@@ -152,40 +149,40 @@ public final class BriefText {
 
     private void hold(Holding hold) {
         String length = hold.legNm().isPresent()
-                ? Words.format("%.1f mile legs", hold.legNm().getAsDouble())
-                : Words.format("%.1f minutes inbound", hold.legMinutes().orElse(1));
+                ? Words.say("%.1f mile legs", hold.legNm().getAsDouble())
+                : Words.say("%.1f minutes inbound", hold.legMinutes().orElse(1));
         numbered(
                 "Hold",
-                Words.format(
+                Words.say(
                         "at %s on %s: inbound course %s, %s turns, %s%s",
                         hold.fix().ident(),
                         hold.line(),
-                        Words.degrees(hold.inbound().deg()),
-                        hold.right() ? "right" : "left",
+                        Words.direction(hold.inbound().deg()),
+                        Words.side(hold.right()),
                         length,
                         hold.published() ? ", as published" : ""));
         String headings = hold.entryHeadings().stream()
-                .map(heading -> Words.degrees(Math.rint(heading.deg())))
+                .map(heading -> Words.direction(Math.rint(heading.deg())))
                 .collect(Collectors.joining(", then "));
-        detail(Words.format(
+        detail(Words.say(
                 "you arrive on heading %s: %s entry%s, heading %s",
-                Words.degrees(Math.rint(hold.arrivalHeading().deg())),
+                Words.direction(Math.rint(hold.arrivalHeading().deg())),
                 hold.entry().name().toLowerCase(Locale.ROOT),
                 hold.orEntry()
                         .map(other ->
                                 " (or " + other.name().toLowerCase(Locale.ROOT) + ", within 5 degrees of the boundary)")
                         .orElse(""),
                 headings));
-        detail(Words.format(
+        detail(Words.say(
                 "inbound heading %s, outbound heading %s (three times the drift)%s",
                 hold.inboundHeading()
-                        .map(heading -> Words.degrees(Math.rint(heading.deg())))
+                        .map(heading -> Words.direction(Math.rint(heading.deg())))
                         .orElse("not possible in this wind"),
-                Words.degrees(Math.rint(hold.outboundHeading().deg())),
+                Words.direction(Math.rint(hold.outboundHeading().deg())),
                 hold.outboundSeconds().stream()
-                        .mapToObj(seconds -> Words.format(", %.0f s from abeam the fix", seconds))
+                        .mapToObj(seconds -> Words.say(", %.0f s from abeam the fix", seconds))
                         .collect(Collectors.joining())));
-        detail(Words.format("at most %.0f knots by the airspeed indicator", hold.maximumSpeedKt()));
+        detail(Words.say("at most %.0f knots by the airspeed indicator", hold.maximumSpeedKt()));
         hold.expectFurtherClearance()
                 .ifPresent(time -> detail("expect further clearance at " + time + "; without a radio leave it then"));
     }
@@ -204,21 +201,21 @@ public final class BriefText {
         String bound = plan.said().bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
         numbered(
                 "Crossing",
-                Words.format("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
+                Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
         plan.distanceNm()
-                .ifPresent(nm -> detail(Words.format(
+                .ifPresent(nm -> detail(Words.say(
                         "%.1f NM from here%s",
                         nm,
                         plan.minutes().stream()
                                 .mapToObj(minutes -> ", " + Words.minutes(minutes))
                                 .collect(Collectors.joining()))));
         if (plan.ftPerNm().isPresent() && plan.ftPerNm().getAsDouble() > 0) {
-            detail(Words.format(
+            detail(Words.say(
                     "that takes %s %.0f ft a mile%s",
                     plan.climb() ? "a climb of" : "a descent of",
                     plan.ftPerNm().getAsDouble(),
                     plan.ftPerMin().stream()
-                            .mapToObj(feet -> Words.format(", %.0f ft a minute", feet))
+                            .mapToObj(feet -> Words.say(", %.0f ft a minute", feet))
                             .collect(Collectors.joining())));
         }
     }
@@ -226,43 +223,36 @@ public final class BriefText {
     private void course(Course course) {
         numbered(
                 "Course",
-                Words.format(
-                        "set %s, %s %s",
-                        Words.degrees(course.courseToSet().deg()),
-                        course.direction(),
-                        course.station().ident()));
+                "set " + RouteWords.toSet(course));
         if (course.direction() == Course.Direction.TO) {
-            detail(Words.format(
+            detail(Words.say(
                     "the %s runs out from %s; flown inbound its course is the reciprocal",
                     course.name(), course.station().ident()));
         }
         course.station()
                 .frequencyMhz()
                 .ifPresent(mhz -> detail(
-                        course.station().kind() == Station.Kind.NDB
-                                ? Words.format(
-                                        "%s on %.0f kHz", course.station().name(), mhz * 1000)
-                                : Words.format(
-                                        "%s on %.2f MHz", course.station().name(), mhz)));
+                        course.station().name() + " on "
+                                + Words.frequency(course.station().kind(), mhz)));
     }
 
     private void direct(Leg.DirectToFix direct) {
         TrueDirection track = direct.path().initialCourse();
         String course = PublishedCourse.magneticDeg(direct, brief.chart(), route.situation())
-                .map(deg -> Words.degrees(Math.rint(deg)))
+                .map(deg -> Words.direction(Math.rint(deg)))
                 .orElse("");
         numbered(
                 "Direct",
-                Words.format(
+                Words.say(
                         "%s: course %s from here, %.1f NM",
                         direct.to().ident(), course, direct.path().lengthNm()));
         GroundVector.forCourse(
                         track,
                         route.situation().trueAirspeedKt(),
                         route.situation().wind())
-                .ifPresent(wind -> detail(Words.format(
+                .ifPresent(wind -> detail(Words.say(
                         "heading for it %s, %s at %.0f kt over the ground",
-                        Words.degrees(Math.rint(wind.heading()
+                        Words.direction(Math.rint(wind.heading()
                                 .toMagnetic(route.situation().variation())
                                 .deg())),
                         Words.minutes(direct.path().lengthNm() / wind.groundSpeedKt() * 60),
@@ -271,10 +261,9 @@ public final class BriefText {
 
     private void intercept(Intercept met) {
         String what = met.airwayLeg()
-                .map(segment -> segment.airway().orElse("the direct") + " between "
-                        + segment.from().ident() + " and " + segment.to().ident())
+                .map(segment -> RouteWords.segment(segment))
                 .orElseGet(() -> route.legs().get(Math.max(0, route.courseLeg())) instanceof Leg.DmeArc arc
-                        ? Words.format(
+                        ? Words.say(
                                 "the %.0f DME arc of %s",
                                 arc.distanceNm(), arc.station().ident())
                         : "the course");
@@ -284,17 +273,17 @@ public final class BriefText {
         }
         numbered(
                 "Intercept",
-                Words.format("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
-        detail(Words.format(
+                Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
+        detail(Words.say(
                 "angle %.0f degrees: turn %s onto %s%s(%s true)",
                 met.angleDeg(),
-                met.turnsRight() ? "right" : "left",
+                Words.side(met.turnsRight()),
                 route.legs().get(route.courseLeg()) instanceof Leg.DmeArc ? "the arc " : "course ",
                 PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
-                        .map(deg -> Words.degrees(Math.rint(deg)) + " ")
+                        .map(deg -> Words.direction(Math.rint(deg)) + " ")
                         .orElse(""),
-                Words.degreesTenths(met.course().deg())));
-        detail(Words.format(
+                Words.tenths(met.course().deg())));
+        detail(Words.say(
                 "begin the turn %.2f NM before it, standard rate at %.0f kt over the ground",
                 met.leadNm(),
                 route.heading().map(plan -> plan.ground().groundSpeedKt()).orElse(0.0)));
@@ -303,41 +292,37 @@ public final class BriefText {
 
     private void computedFix(ComputedFix fix) {
         Position at = fix.fix().position();
-        numbered("Computed fix", Words.format("%s: %s", fix.fix().ident(), Words.place(at)));
-        detail(Words.decimal(at));
-        detail(Words.format(
-                "on %s between %s and %s; the lines cross at %.0f degrees",
-                fix.segment().airway().orElse("the direct"),
-                fix.segment().from().ident(),
-                fix.segment().to().ident(),
-                fix.crossingAngleDeg()));
+        numbered("Computed fix", Words.say("%s: %s", fix.fix().ident(), Words.place(at)));
+        detail(Words.decimal(at) + " degrees");
+        detail(Words.say(
+                "on %s; the lines cross at %.0f degrees", RouteWords.segment(fix.segment()), fix.crossingAngleDeg()));
         for (ComputedFix.Definition definition : fix.definitions()) {
             String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
             String form =
                     definition.station().kind().hasDistance() || definition.use() == ComputedFix.Use.CLEARED_RADIAL
-                            ? Words.format(
+                            ? Words.say(
                                     "%s %s %s / %.1f NM",
                                     definition.station().ident(),
                                     line,
-                                    Words.degreesTenths(definition.radial().deg()),
+                                    Words.tenths(definition.radial().deg()),
                                     definition.distanceNm())
-                            : Words.format(
+                            : Words.say(
                                     "%s %s %s (%.1f NM away)",
                                     definition.station().ident(),
                                     line,
-                                    Words.degreesTenths(definition.radial().deg()),
+                                    Words.tenths(definition.radial().deg()),
                                     definition.distanceNm());
             paragraph("       ", form + ": " + definition.reason());
         }
         numbered(
                 "Turn there",
-                Words.format(
+                Words.say(
                         "%s %.0f degrees onto %s toward %s",
-                        fix.turnDeg() > 0 ? "right" : "left",
+                        Words.side(fix.turnDeg()),
                         Math.abs(fix.turnDeg()),
-                        fix.segment().airway().orElse("the direct"),
+                        RouteWords.airway(fix.segment()),
                         fix.segment().to().ident()));
-        detail(Words.format(
+        detail(Words.say(
                 "begin %.2f NM before the fix, standard rate at %.0f kt over the ground",
                 fix.leadNm(route.situation()), fix.groundSpeedKt(route.situation())));
     }
@@ -364,36 +349,7 @@ public final class BriefText {
         if (!route.skipped().isEmpty()) {
             numbered(
                     "Skipped",
-                    route.skipped().stream().map(Waypoint::ident).collect(Collectors.joining(", "))
-                            + ": no longer flown");
-        }
-    }
-
-    /** What is assigned and has no line on the map. */
-    private void besidesTheRoute(Instruction instruction) {
-        String words = Phraseology.say(instruction);
-        if (instruction instanceof Instruction.Maintain maintain) {
-            numbered(
-                    "Altitude",
-                    words.replaceFirst("maintain .*", Words.format("maintain %.0f ft", maintain.feet()))
-                            + (maintain.untilEstablished() ? " until established" : "")
-                            + route.situation().altitudeFt().stream()
-                                    .mapToObj(feet -> Words.format("; now at %.0f ft", feet))
-                                    .collect(Collectors.joining()));
-        } else if (instruction instanceof Instruction.MaintainSpeed speed) {
-            String bound = speed.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
-                    ? ""
-                    : " " + speed.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
-            numbered("Speed", Words.format("%.0f knots%s, by the airspeed indicator", speed.knots(), bound));
-        } else if (instruction instanceof Instruction.MaintainPresentSpeed
-                || instruction instanceof Instruction.ResumeNormalSpeed) {
-            numbered("Speed", words);
-        } else if (instruction instanceof Instruction.ClearedTo && route.limit().isEmpty()) {
-            numbered("Limit", words);
-        } else if (instruction instanceof Instruction.Report) {
-            numbered("Report", words.replaceFirst("^report ?", ""));
-        } else if (instruction instanceof Instruction.Expect) {
-            numbered("Later", words);
+                    RouteWords.skipped(route) + ": no longer flown");
         }
     }
 
@@ -407,7 +363,7 @@ public final class BriefText {
 
     private void leg(Leg leg) {
         String from = leg.from().map(Waypoint::ident).orElse(leg.joinedAtNm() > 0 ? "join" : "");
-        lines.add(Words.format(
+        lines.add(Words.say(
                         "  %s  %-5s %-10s %-10s %s",
                         leg.pathTerminator(),
                         leg.airway().orElse(""),
@@ -418,30 +374,30 @@ public final class BriefText {
         LegCourse course = LegCourse.of(leg, brief);
         boolean wind = route.situation().wind().speedKt() > 0;
         if (wind && course.headingToHold().isPresent()) {
-            lines.add(Words.format(
+            lines.add(Words.say(
                     "        heading to hold %s, drift correction %.0f %s",
-                    Words.degrees(Math.rint(course.headingToHold().get())),
+                    Words.direction(Math.rint(course.headingToHold().get())),
                     Math.abs(course.driftDeg().orElse(0.0)),
-                    course.driftDeg().orElse(0.0) < 0 ? "left" : "right"));
+                    Words.side(course.driftDeg().orElse(0.0))));
         }
     }
 
     private String described(Leg leg) {
         if (leg instanceof Leg.DmeArc arc) {
-            return Words.format(
+            return Words.say(
                     "%.0f DME arc of %s, %s radials %s to %s, %.1f NM",
                     arc.distanceNm(),
                     arc.station().ident(),
                     arc.path().clockwise() ? "right," : "left,",
-                    Words.degrees(Math.rint(arc.fromRadial().deg())),
-                    Words.degrees(Math.rint(arc.toRadial().deg())),
+                    Words.direction(Math.rint(arc.fromRadial().deg())),
+                    Words.direction(Math.rint(arc.toRadial().deg())),
                     arc.path().lengthNm());
         }
         boolean heading = leg.pathTerminator().startsWith("V");
         String course = LegCourse.of(leg, brief)
                 .magnetic()
                 .map(published -> (heading ? "heading " : "course ")
-                        + Words.degrees(published.magneticDeg())
+                        + Words.direction(published.magneticDeg())
                         + (heading || leg instanceof Leg.HoldAtFix
                                 ? ""
                                 : published
@@ -453,7 +409,7 @@ public final class BriefText {
                 + leg.line()
                         .filter(line ->
                                 Brief.lengthKnown(route, leg) && leg.endsAt().isPresent())
-                        .map(line -> Words.format(", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
+                        .map(line -> Words.say(", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
                         .orElse("");
     }
 
@@ -518,7 +474,7 @@ public final class BriefText {
     }
 
     private void numbered(String what, String text) {
-        paragraph(Words.format("  %d. %-13s", ++number, what), text);
+        paragraph(Words.say("  %d. %-13s", ++number, what), text);
     }
 
     private void detail(String text) {

@@ -109,18 +109,19 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     private static ObjectNode until(Instruction.Until until) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        if (until instanceof Instruction.Until.AtRadial at) {
-            object.put("station", at.station().ident());
-            BriefJson.number(object, "radial_deg", at.radial().deg());
-        } else if (until instanceof Instruction.Until.AtDistance at) {
-            object.put("station", at.station().ident());
-            BriefJson.number(object, "distance_nm", at.distanceNm());
-        } else if (until instanceof Instruction.Until.AtFix at) {
-            object.put("fix", at.fix().ident());
-        } else if (until instanceof Instruction.Until.AtAirway at) {
-            object.put("airway", at.airway());
-        }
-        return object;
+        return until.fold(
+                at -> {
+                    object.put("station", at.station().ident());
+                    BriefJson.number(object, "radial_deg", at.radial().deg());
+                    return object;
+                },
+                at -> {
+                    object.put("station", at.station().ident());
+                    BriefJson.number(object, "distance_nm", at.distanceNm());
+                    return object;
+                },
+                at -> object.put("fix", at.fix().ident()),
+                at -> object.put("airway", at.airway()));
     }
 
     @Override
@@ -236,18 +237,23 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         return object;
     }
 
-    private static void holdLine(Instruction.HoldLine line, ObjectNode hold) {
-        if (line instanceof Instruction.HoldLine.OnRadial on) {
-            hold.put("station", on.station().ident());
-            BriefJson.number(hold, "radial_deg", on.radial().deg());
-        } else if (line instanceof Instruction.HoldLine.OnBearing on) {
-            hold.put("station", on.station().ident());
-            BriefJson.number(hold, "bearing_deg", on.bearing().deg());
-        } else if (line instanceof Instruction.HoldLine.OnCourse on) {
-            BriefJson.number(hold, "inbound_course_magnetic_deg", on.inbound().deg());
-        } else if (line instanceof Instruction.HoldLine.OnAirway on) {
-            hold.put("airway", on.airway());
-        }
+    private static ObjectNode holdLine(Instruction.HoldLine line, ObjectNode hold) {
+        return line.fold(
+                on -> {
+                    hold.put("station", on.station().ident());
+                    BriefJson.number(hold, "radial_deg", on.radial().deg());
+                    return hold;
+                },
+                on -> {
+                    hold.put("station", on.station().ident());
+                    BriefJson.number(hold, "bearing_deg", on.bearing().deg());
+                    return hold;
+                },
+                on -> {
+                    BriefJson.number(hold, "inbound_course_magnetic_deg", on.inbound().deg());
+                    return hold;
+                },
+                on -> hold.put("airway", on.airway()));
     }
 
     @Override

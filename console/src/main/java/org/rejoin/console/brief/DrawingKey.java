@@ -3,6 +3,7 @@ package org.rejoin.console.brief;
 import java.util.List;
 
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.words.Words;
 
 /** The strip under the map: what the lines mean, the scale, and the two norths. */
 final class DrawingKey {
@@ -60,12 +61,12 @@ final class DrawingKey {
         paper.text(
                 left,
                 y + 27,
-                Words.format(
+                Words.say(
                         "Wind %s, %.0f kt true airspeed, %s",
                         route.situation().wind().speedKt() > 0
-                                ? Words.format(
+                                ? Words.say(
                                         "%s true / %.0f kt",
-                                        Words.degrees(
+                                        Words.direction(
                                                 route.situation().wind().from().deg()),
                                         route.situation().wind().speedKt())
                                 : "calm",
@@ -78,7 +79,7 @@ final class DrawingKey {
     }
 
     private static String number(double nm) {
-        return nm == Math.rint(nm) ? Words.format("%.0f", nm) : Words.format("%s", nm);
+        return nm == Math.rint(nm) ? Words.say("%.0f", nm) : Words.say("%s", nm);
     }
 
     private void norths() {
@@ -90,7 +91,7 @@ final class DrawingKey {
         paper.text(
                 foot.x() + (variation < 0 ? 14 : -14),
                 foot.y() - 4,
-                "variation " + Words.eastWest(variation),
+                "variation " + Words.variation(variation),
                 12,
                 false,
                 variation < 0 ? "start" : "end");

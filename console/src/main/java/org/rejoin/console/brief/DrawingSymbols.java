@@ -13,6 +13,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.console.words.Words;
 
 /** The symbols of a brief's drawing, each with its label: the aircraft, the intercept, the computed fix, the points. */
 final class DrawingSymbols {
@@ -96,25 +97,25 @@ final class DrawingSymbols {
                 12,
                 List.of(
                         "intercept",
-                        Words.format("turn %s %.0f\u00b0", met.turnsRight() ? "right" : "left", met.angleDeg()),
-                        Words.format("lead %.2f NM", met.leadNm())));
+                        Words.say("turn %s %.0f\u00b0", Words.side(met.turnsRight()), met.angleDeg()),
+                        Words.say("lead %.2f NM", met.leadNm())));
     }
 
     private void computedFix(ComputedFix fix) {
         ComputedFix.Definition cleared = fix.definitions().get(0);
         List<String> words = new ArrayList<>();
         words.add("computed fix " + fix.fix().ident());
-        words.add(Words.format(
+        words.add(Words.say(
                 "%s %s / %.1f NM",
-                cleared.station().ident(), Words.degrees(cleared.radial().deg()), cleared.distanceNm()));
+                cleared.station().ident(), Words.direction(cleared.radial().deg()), cleared.distanceNm()));
         fix.definitions().stream()
                 .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
                 .findFirst()
-                .ifPresent(each -> words.add(Words.format(
-                        "%s %05.1f / %.1f NM",
-                        each.station().ident(), each.radial().deg(), each.distanceNm())));
+                .ifPresent(each -> words.add(Words.say(
+                        "%s %s / %.1f NM",
+                        each.station().ident(), Words.tenths(each.radial().deg()), each.distanceNm())));
         words.add(Words.place(fix.fix().position()));
-        words.add(Words.format("turn %s %.0f\u00b0", fix.turnDeg() > 0 ? "right" : "left", Math.abs(fix.turnDeg())));
+        words.add(Words.say("turn %s %.0f\u00b0", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg())));
         symbol(fix.fix().position(), 0, DIAMOND, Paper.PURPLE, 11, words);
     }
 
@@ -125,8 +126,8 @@ final class DrawingSymbols {
             station.frequencyMhz()
                     .ifPresent(mhz -> words.add(
                             station.kind() == Station.Kind.NDB
-                                    ? Words.format("%.0f", mhz * 1000)
-                                    : Words.format("%.2f", mhz).replaceFirst("0$", "")));
+                                    ? Words.say("%.0f", mhz * 1000)
+                                    : Words.say("%.2f", mhz).replaceFirst("0$", "")));
             symbol(point.position(), 0, shape, "#ffffff", 10, words);
         } else {
             symbol(

@@ -8,6 +8,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.Words;
 
 /** How such a route is put into a single GPS navigator, in general words, and what a step left out leads to. */
 final class NavigatorSteps {
@@ -54,12 +55,12 @@ final class NavigatorSteps {
     private static void outbound(Course course, ComputedFix fix, List<String> steps) {
         String station = course.station().ident();
         String before = fix.segment().to().ident();
-        steps.add(Words.format(
+        steps.add(Words.say(
                 "Select %s and set course %s. Left out: the needle shows another line, and you intercept that one.",
-                station, Words.degrees(course.courseToSet().deg())));
+                station, Words.direction(course.courseToSet().deg())));
         steps.add("Hold the sequencing, so that it stays on this course. Left out: the navigator takes the station for"
                 + " passed and jumps to the next leg of the old route.");
-        steps.add(Words.format(
+        steps.add(Words.say(
                 "Make a fix where the lines cross: %s, or the %s at %.1f NM, or %s.",
                 fix.fix().ident(),
                 course.name(),
@@ -75,11 +76,11 @@ final class NavigatorSteps {
 
     private static void inbound(Course course, AmendedRoute route, List<String> steps) {
         String station = course.station().ident();
-        String setting = Words.degrees(course.courseToSet().deg());
-        steps.add(Words.format(
+        String setting = Words.direction(course.courseToSet().deg());
+        steps.add(Words.say(
                 "Select %s and set course %s TO it. Set to the radial, %s, the needle works backwards"
                         + " and the flag says FROM.",
-                station, setting, Words.degrees(course.radial().deg())));
+                station, setting, Words.direction(course.radial().deg())));
         steps.add("Hold the sequencing until established. Left out: the navigator may go on to a leg that it thinks you"
                 + " are on already.");
         steps.add("Established inbound, let it sequence again before " + station + ". Left out: it holds course "
@@ -103,22 +104,22 @@ final class NavigatorSteps {
     private static void arcAndHold(AmendedRoute route, List<String> steps) {
         for (Leg leg : route.legs()) {
             if (leg instanceof Leg.DmeArc arc) {
-                steps.add(Words.format(
+                steps.add(Words.say(
                         "Tune the DME of %s and fly the arc by it; a navigator draws no arc that is not in a procedure."
                                 + " Insert %s where the arc is left.",
                         arc.station().ident(), arc.to().ident()));
             }
         }
         route.holding()
-                .ifPresent(hold -> steps.add(Words.format(
+                .ifPresent(hold -> steps.add(Words.say(
                         "Make a hold at %s: inbound course %s, %s turns, %s. Left out: it sequences past the fix and leads"
                                 + " you out of the hold.",
                         hold.fix().ident(),
-                        Words.degrees(Math.rint(hold.inbound().deg())),
-                        hold.right() ? "right" : "left",
+                        Words.direction(Math.rint(hold.inbound().deg())),
+                        Words.side(hold.right()),
                         hold.legNm().isPresent()
-                                ? Words.format("%.0f mile legs", hold.legNm().getAsDouble())
-                                : Words.format("%.1f minutes", hold.legMinutes().orElse(1)))));
+                                ? Words.say("%.0f mile legs", hold.legNm().getAsDouble())
+                                : Words.say("%.1f minutes", hold.legMinutes().orElse(1)))));
     }
 
     /** What the flight plan has too many, and what it lacks. */

@@ -2,6 +2,8 @@ package org.rejoin.console.brief;
 
 import java.util.List;
 
+import org.rejoin.console.words.Words;
+
 /** The SVG text of a drawing, element by element. All text is escaped; there is no script and nothing is fetched. */
 final class Paper {
 
@@ -25,7 +27,7 @@ final class Paper {
     }
 
     private void add(String format, Object... values) {
-        text.append(Words.format(format, values).replace("\r\n", "\n"));
+        text.append(Words.say(format, values).replace("\r\n", "\n"));
     }
 
     void openClip(Sketch.Frame frame) {
@@ -47,14 +49,14 @@ final class Paper {
 
     void line(List<Sketch.Spot> spots, Stroke stroke) {
         StringBuilder points = new StringBuilder();
-        spots.forEach(spot -> points.append(Words.format("%.1f,%.1f ", spot.x(), spot.y())));
+        spots.forEach(spot -> points.append(Words.say("%.1f,%.1f ", spot.x(), spot.y())));
         add(
                 "<polyline points=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%.1f\"%s%s/>%n",
                 points.toString().trim(),
                 stroke.colour(),
                 stroke.width(),
                 stroke.dashes().isEmpty() ? "" : " stroke-dasharray=\"" + stroke.dashes() + "\"",
-                stroke.opacity() < 1 ? Words.format(" stroke-opacity=\"%.2f\"", stroke.opacity()) : "");
+                stroke.opacity() < 1 ? Words.say(" stroke-opacity=\"%.2f\"", stroke.opacity()) : "");
     }
 
     /**

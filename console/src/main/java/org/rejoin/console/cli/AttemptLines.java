@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.StringWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -10,10 +9,10 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.console.book.AttemptRow;
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.report.CleanText;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 
 /** Attempts of the record book as lines: for people, as JSON, as CSV. */
@@ -22,51 +21,34 @@ final class AttemptLines {
     static final String CSV_HEAD =
             "id,pilot,aircraft,lesson,began_utc,duration_s,score,met,faults,signed_by,recording,signature,own_mark,instructor,standard";
 
-    private static final JsonFactory JSON = new JsonFactory();
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     private AttemptLines() {}
 
-    static String json(AttemptRow row) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = JSON.createGenerator(text)) {
-            json.writeStartObject();
+    static String json(AttemptRow row) {
+        return Json.object(json -> {
             json.writeStringField("id", row.attempt().id());
             json.writeStringField("pilot", row.attempt().pilot());
             json.writeStringField("aircraft", row.attempt().aircraft());
             json.writeStringField("lesson", row.attempt().lesson());
             json.writeStringField("began_utc", row.attempt().began().toString());
-            number(json, "duration_s", row.attempt().durationS(), 2);
-            number(json, "score", row.grade().score(), 1);
+            JsonNumbers.orNull(json, "duration_s", row.attempt().durationS(), 2);
+            JsonNumbers.orNull(json, "score", row.grade().score(), 1);
             if (row.grade().met().isPresent()) {
                 json.writeBooleanField("met", row.grade().met().get());
             } else {
                 json.writeNullField("met");
             }
-            json.writeArrayFieldStart("faults");
-            for (String fault : row.grade().faults()) {
-                json.writeString(fault);
-            }
-            json.writeEndArray();
+            Json.texts(json, "faults", row.grade().faults());
             text(json, "signed_by", row.signedBy().orElse(""));
             json.writeStringField(
                     "recording", row.folder().toAbsolutePath().normalize().toString());
             text(json, "signature", signature(row));
-            number(json, "own_mark", row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1);
+            JsonNumbers.orNull(json, "own_mark", row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1);
             json.writeStringField("instructor", row.attempt().instructor());
             json.writeStringField("standard", row.grade().standard());
-            json.writeEndObject();
-        }
-        return text.toString();
-    }
-
-    private static void number(JsonGenerator json, String name, OptionalDouble value, int digits) throws IOException {
-        if (value.isPresent()) {
-            json.writeNumberField(name, EventJson.rounded(value.getAsDouble(), digits));
-        } else {
-            json.writeNullField(name);
-        }
+        });
     }
 
     private static void text(JsonGenerator json, String name, String value) throws IOException {
@@ -112,7 +94,7 @@ final class AttemptLines {
 
     private static String number(OptionalDouble value, int digits) {
         return value.isPresent()
-                ? EventJson.rounded(value.getAsDouble(), digits).toPlainString()
+                ? JsonNumbers.rounded(value.getAsDouble(), digits).toPlainString()
                 : "";
     }
 

@@ -19,7 +19,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "add",
         description = {
-            "Bring recordings made with --out into the record book: each is copied and graded.",
+            "Bring recordings made with --out into the record book: each is copied and graded. A folder or a .zip file may"
+                    + " hold several, as homework that comes back.",
             Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true)
@@ -31,7 +32,7 @@ final class AttemptsAdd implements Callable<Integer> {
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();
 
-    @Parameters(arity = "1..*", paramLabel = "DIR", description = "Folders of recordings.")
+    @Parameters(arity = "1..*", paramLabel = "DIR", description = "Folders of recordings, or .zip files of them.")
     List<Path> recordings = new ArrayList<>();
 
     @Option(names = "--pilot", paramLabel = "P", required = true, description = "Who flew; a nickname will do.")
@@ -53,11 +54,28 @@ final class AttemptsAdd implements Callable<Integer> {
     public Integer call() throws Exception {
         return HomeOption.in(attempts.home.toFill(spec), book -> {
             BookEntry entry = new BookEntry(spec, book);
-            for (Path recording : recordings) {
-                AttemptFolder folder = entry.add(recording, new BookEntry.People(pilot, instructor, device), which);
-                spec.commandLine().getOut().println(folder.attempt().id());
+            BookEntry.People people = new BookEntry.People(pilot, instructor, device);
+            for (Path named : recordings) {
+                try (BroughtRecordings brought = BroughtRecordings.of(named)) {
+                    for (Path recording : brought.folders()) {
+                        add(entry, recording, people, brought.several());
+                    }
+                }
             }
             return Rejoin.DONE;
         });
+    }
+
+    /** Of several recordings one that cannot be taken, or is in the book already, does not keep out the others. */
+    private void add(BookEntry entry, Path recording, BookEntry.People people, boolean several) throws Exception {
+        try {
+            AttemptFolder folder = entry.add(recording, people, which);
+            spec.commandLine().getOut().println(folder.attempt().id());
+        } catch (BadInput e) {
+            if (!several) {
+                throw e;
+            }
+            HomeOption.note(spec, String.valueOf(e.getMessage()));
+        }
     }
 }

@@ -21,7 +21,7 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "attempts",
         description = {
-            "List the record book: who flew which lesson when, and what it was worth. Oldest first.",
+            "List the record book: who flew which lesson when, and with what score. The oldest stands first.",
             Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true,

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.security.SecureRandom;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -19,12 +20,18 @@ import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.book.Signature;
+import org.rejoin.console.drill.FlownClearances;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.report.Report;
+import org.rejoin.console.report.ReportHeading;
+import org.rejoin.console.room.Grading;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
@@ -100,7 +107,8 @@ final class BookEntry {
         return book.put(attempt, place -> {
             copy(recording, place);
             flown.graded().write(place, flown.debrief());
-            Attempt ended = attempt.ended(duration(place.resolve(flown.seat()).resolve("log.jsonl")));
+            Attempt ended = attempt.ended(duration(place.resolve(flown.seat()).resolve("log.jsonl")))
+                    .with(flown.drill());
             Durable.write(place.resolve("attempt.json"), ended.json());
         });
     }
@@ -126,20 +134,59 @@ final class BookEntry {
         flown.graded().write(folder.place(), flown.debrief());
         double seconds = duration(folder.place().resolve(flown.seat()).resolve("log.jsonl"));
         folder.keep(new Attempt(
-                kept.id(),
-                kept.pilot(),
-                kept.pilotId(),
-                flown.debrief().seat().label(),
-                flown.graded().lesson().title(),
-                flown.debrief().began(),
-                OptionalDouble.of(seconds),
-                spec.root().version()[0],
-                kept.instructor(),
-                kept.device(),
-                flown.seat()));
+                        kept.id(),
+                        kept.pilot(),
+                        kept.pilotId(),
+                        flown.debrief().seat().label(),
+                        flown.graded().lesson().title(),
+                        flown.debrief().began(),
+                        OptionalDouble.of(seconds),
+                        spec.root().version()[0],
+                        kept.instructor(),
+                        kept.device(),
+                        flown.seat(),
+                        kept.more())
+                .with(flown.drill()));
     }
 
-    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {}
+    /** An attempt flown again, with the report that its pilot's name stands on. */
+    Grading.Again again(AttemptFolder folder) throws Exception {
+        Flown flown = flown(folder.place(), new WhichAircraft());
+        Report report = Report.of(
+                flown.graded().lesson(),
+                flown.debrief(),
+                flown.graded().folder().capture(),
+                spec.root().version()[0],
+                "debrief RECORDING --out DIR",
+                heading(folder));
+        return new Grading.Again(flown.graded().lesson(), flown.debrief(), report.page());
+    }
+
+    private static ReportHeading heading(AttemptFolder folder) throws IOException {
+        Attempt attempt = folder.attempt();
+        List<ReportHeading.Signed> signed = new ArrayList<>();
+        for (Signature each : folder.signatures()) {
+            signed.add(new ReportHeading.Signed(
+                    each.words().name(),
+                    each.words().certificate(),
+                    each.at(),
+                    each.words().remark(),
+                    folder.changedSince(each).isEmpty()));
+        }
+        return new ReportHeading(
+                attempt.pilot(),
+                attempt.instructor(),
+                attempt.id(),
+                folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
+                signed);
+    }
+
+    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
+        /** What made it hard, as it was heard, and what it cost. */
+        ObjectNode drill() {
+            return FlownClearances.of(debrief.record(), graded.lesson().chart()).json();
+        }
+    }
 
     private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
         RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);

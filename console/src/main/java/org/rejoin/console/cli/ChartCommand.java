@@ -15,6 +15,7 @@ import org.rejoin.bridge.chart.ChartReport;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -29,8 +30,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "chart",
         description = {
-            "Check and describe navigation data: our own YAML, or ARINC 424. Problems are listed with their lines; exit 2"
-                    + " only where nothing can be used.",
+            "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
+                    + " code is 2 only if nothing in the file can be used.",
             Rejoin.CAUTION
         },
         mixinStandardHelpOptions = true,
@@ -135,7 +136,7 @@ final class ChartCommand implements Callable<Integer> {
         text.found(found);
         text.airway(pieces);
         if ((find != null || airway != null) && !read.problems().isEmpty()) {
-            String problems = ChartText.count(read.problems().size(), "problem");
+            String problems = Words.count(read.problems().size(), "problem");
             spec.commandLine().getErr().println("rejoin: the file has " + problems + "; chart " + file + " lists them");
         }
         return text.lines();
@@ -166,7 +167,7 @@ final class ChartCommand implements Callable<Integer> {
         throw new BadInput(file + ": nothing in it can be used"
                 + (first == null
                         ? ": no station, fix or airport"
-                        : "; the first of " + ChartText.count(problems.size(), "problem") + ": "
+                        : "; the first of " + Words.count(problems.size(), "problem") + ": "
                                 + (first.line() > 0 ? "line " + first.line() + ": " : "")
                                 + ChartText.plain(first.what())));
     }

@@ -1,7 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
@@ -16,6 +14,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -151,8 +150,7 @@ final class ChartJson {
     }
 
     private static void position(ObjectNode object, String prefix, Position position) {
-        number(object, prefix + "latitude_deg", position.latitudeDeg());
-        number(object, prefix + "longitude_deg", position.longitudeDeg());
+        JsonNumbers.place(object, prefix, position, DECIMALS);
     }
 
     private static void line(ObjectNode object, int line) {
@@ -162,10 +160,6 @@ final class ChartJson {
     }
 
     private static void number(ObjectNode object, String name, double value) {
-        object.put(
-                name,
-                BigDecimal.valueOf(value)
-                        .setScale(DECIMALS, RoundingMode.HALF_EVEN)
-                        .doubleValue());
+        JsonNumbers.put(object, name, value, DECIMALS);
     }
 }

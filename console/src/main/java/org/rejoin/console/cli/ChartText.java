@@ -17,9 +17,9 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.chart.io.ChartSource;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.words.Words;
 
 /** A chart in words, line by line. */
 final class ChartText {
@@ -45,10 +45,6 @@ final class ChartText {
         return text.chars()
                 .mapToObj(c -> Character.isISOControl(c) ? "?" : String.valueOf((char) c))
                 .collect(Collectors.joining());
-    }
-
-    static String count(int number, String what) {
-        return number + " " + what + (number == 1 ? "" : "s");
     }
 
     void describe(ChartReport report) {
@@ -97,8 +93,8 @@ final class ChartText {
         lines.add("  stations  " + stations + (stations == 0 ? "" : " (" + kinds + ")"));
         lines.add("  fixes     " + counts.fixes());
         lines.add("  airports  " + counts.airports());
-        String pieces = counts.pieces() == counts.airways() ? "" : " in " + count(counts.pieces(), "piece");
-        lines.add("  airways   " + counts.airways() + pieces + ", " + count(counts.legs(), "leg"));
+        String pieces = counts.pieces() == counts.airways() ? "" : " in " + Words.count(counts.pieces(), "piece");
+        lines.add("  airways   " + counts.airways() + pieces + ", " + Words.count(counts.legs(), "leg"));
         if (!read.source().records().isEmpty()) {
             lines.add("  records   "
                     + read.source().records().entrySet().stream()
@@ -128,7 +124,7 @@ final class ChartText {
         lines.add(
                 problems.isEmpty()
                         ? "No problems."
-                        : count(problems.size(), "problem") + ", for " + dropped + " of them a record was left out:");
+                        : Words.count(problems.size(), "problem") + ", for " + dropped + " of them a record was left out:");
         listed(problems.stream()
                 .map(problem -> at(problem.line()) + problem.what() + (problem.fatal() ? " (left out)" : ""))
                 .toList());
@@ -155,11 +151,7 @@ final class ChartText {
             Position at = point.position();
             lines.add(String.format(
                     Locale.ROOT,
-                    "  position     %.6f, %.6f  (%s %s)",
-                    at.latitudeDeg(),
-                    at.longitudeDeg(),
-                    degreesAndMinutes(at.latitudeDeg(), "NS", 2),
-                    degreesAndMinutes(at.longitudeDeg(), "EW", 3)));
+                    "  position     %s  (%s)", Words.place(at), Words.decimal(at)));
             if (point instanceof Station station) {
                 station(station);
             } else if (point instanceof Airport airport) {
@@ -171,32 +163,19 @@ final class ChartText {
 
     private void station(Station station) {
         station.dmePosition()
-                .ifPresent(dme -> lines.add(String.format(
-                        Locale.ROOT, "  DME at       %.6f, %.6f", dme.latitudeDeg(), dme.longitudeDeg())));
+                .ifPresent(dme -> lines.add("  DME at       " + Words.place(dme)));
         if (station.kind().hasRadials() || station.declination().isPresent()) {
             lines.add("  declination  "
                     + station.declination()
-                            .map(ChartText::degreesEastOrWest)
+                            .map(declination -> Words.variation(declination.eastDeg()))
                             .orElse("none: its radials cannot be used"));
         }
-        lines.add("  frequency    " + frequency(station));
+        lines.add("  frequency    " + station.frequencyMhz().stream()
+                        .mapToObj(mhz -> Words.frequency(station.kind(), mhz))
+                        .findFirst()
+                        .orElse("not given"));
         station.serviceClass().ifPresent(type -> lines.add("  class        " + type));
         lines.add(String.format(Locale.ROOT, "  elevation    %.0f ft", station.elevationFt()));
-    }
-
-    private static String degreesEastOrWest(Declination declination) {
-        double east = declination.eastDeg();
-        return String.format(Locale.ROOT, "%.1f %s", Math.abs(east), east < 0 ? "W" : "E");
-    }
-
-    private static String frequency(Station station) {
-        if (station.frequencyMhz().isEmpty()) {
-            return "not given";
-        }
-        double mhz = station.frequencyMhz().getAsDouble();
-        return station.kind() == Station.Kind.NDB
-                ? String.format(Locale.ROOT, "%.1f kHz", mhz * 1000)
-                : String.format(Locale.ROOT, "%.2f MHz", mhz);
     }
 
     static String kind(Waypoint point) {
@@ -211,13 +190,6 @@ final class ChartText {
                 : point instanceof Airport airport ? airport.name() : point.ident();
     }
 
-    /** Degrees, minutes and hundredths, as typed into most navigators. Rounded first, so that no minutes are 60. */
-    private static String degreesAndMinutes(double deg, String signs, int digits) {
-        long hundredths = Math.round(Math.abs(deg) * 6000);
-        return signs.charAt(deg < 0 ? 1 : 0)
-                + String.format(Locale.ROOT, "%0" + digits + "d %05.2f", hundredths / 6000, hundredths % 6000 / 100.0);
-    }
-
     void airway(List<ChartReport.Piece> pieces) {
         boolean byVariation = false;
         for (int i = 0; i < pieces.size(); i++) {
@@ -227,7 +199,7 @@ final class ChartText {
                     "%s%s  %s, %.1f NM%s",
                     piece.ident(),
                     pieces.size() == 1 ? "" : " (piece " + (i + 1) + " of " + pieces.size() + ")",
-                    count(piece.legs().size(), "leg"),
+                    Words.count(piece.legs().size(), "leg"),
                     piece.distanceNm(),
                     piece.line() > 0 ? "  (line " + piece.line() + ")" : ""));
             lines.add("  from   to     true   mag.   by      NM     may be flown   minimum altitude");
@@ -244,11 +216,11 @@ final class ChartText {
     private String leg(ChartReport.Leg leg) {
         return String.format(
                 Locale.ROOT,
-                "  %-5s  %-5s  %05.1f  %05.1f  %-5s  %5.1f  %-13s  %s",
+                "  %-5s  %-5s  %-5s  %-5s  %-5s  %5.1f  %-13s  %s",
                 leg.from().ident(),
                 leg.to().ident(),
-                circle(leg.course().deg()),
-                circle(magneticDeg(leg, day)),
+                Words.tenths(leg.course().deg()),
+                Words.tenths(magneticDeg(leg, day)),
                 leg.guide().map(Station::ident).orElse("var"),
                 leg.distanceNm(),
                 direction(leg),
@@ -262,12 +234,6 @@ final class ChartText {
                 : leg.course()
                         .toMagnetic(MagneticModel.WMM2025.variation(leg.from().position(), 0, day))
                         .deg();
-    }
-
-    /** To tenths, north being 360 less nothing: 0. */
-    private static double circle(double deg) {
-        double tenths = Math.round(deg * 10) / 10.0;
-        return tenths >= 360 ? 0 : tenths;
     }
 
     private static String altitudes(Airway.Segment published) {

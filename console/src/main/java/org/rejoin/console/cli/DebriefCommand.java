@@ -15,9 +15,9 @@ import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -137,7 +137,7 @@ final class DebriefCommand implements Callable<Integer> {
             lines(debrief, prefix).forEach(line -> print.println(CleanText.of(line)));
             debrief.said()
                     .remarks()
-                    .forEach(remark -> print.println(prefix + EventText.clock(remark.elapsedS()) + "  remark: "
+                    .forEach(remark -> print.println(prefix + Words.clock(remark.elapsedS()) + "  remark: "
                             + CleanText.line(remark.text())));
             print.println();
         }

@@ -1,17 +1,17 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.StringWriter;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.recording.InstructorFile;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 
 /** What {@code debrief --json} prints. */
@@ -24,9 +24,8 @@ final class DebriefJson {
      *
      * @param several whether to wrap them in one object with a name for each
      */
-    static String text(List<Debrief> debriefs, boolean several) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
+    static String text(List<Debrief> debriefs, boolean several) {
+        return Json.value(generator -> {
             if (several) {
                 generator.writeStartObject();
                 generator.writeArrayFieldStart("seats");
@@ -38,8 +37,7 @@ final class DebriefJson {
                 generator.writeEndArray();
                 generator.writeEndObject();
             }
-        }
-        return text.toString();
+        });
     }
 
     private static void write(Debrief debrief, boolean several, JsonGenerator generator) throws IOException {
@@ -56,7 +54,7 @@ final class DebriefJson {
             generator.writeArrayFieldStart("remarks");
             for (InstructorFile.Remark remark : debrief.said().remarks()) {
                 generator.writeStartObject();
-                generator.writeNumberField("time_s", EventJson.rounded("time_s", remark.elapsedS()));
+                JsonNumbers.write(generator, "time_s", remark.elapsedS());
                 generator.writeStringField("text", remark.text());
                 generator.writeEndObject();
             }

@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
@@ -37,23 +38,21 @@ final class DrillCalibration implements Callable<Integer> {
     Verbosity verbosity = new Verbosity();
 
     @Mixin
-    HomeFolder home = new HomeFolder();
+    HomeOption home = new HomeOption();
 
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
     @Override
-    public Integer call() throws BadInput {
-        AttemptFolders folders = new AttemptFolders(home.folder());
-        List<Attempt> attempts = BadInput.in(folders::all);
-        folders.problems().forEach(problem -> spec.commandLine().getErr().println("warning: " + problem));
+    public Integer call() throws BadInput, IOException {
+        List<Attempt> attempts = ForPilot.read(spec, home, AttemptFolders::all);
         Calibration found = Calibration.of(
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
             out.println(json(found, attempts.size()).toPrettyString());
         } else if (found.marks() == 0) {
-            out.println("no marks in " + home.folder() + ": nothing to compare yet");
+            out.println("no marks in " + home.place() + ": nothing to compare yet");
         } else {
             out.println(String.format(
                     Locale.ROOT,

@@ -2,13 +2,12 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.time.Instant;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.clearance.Readback;
-import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillMaker;
@@ -21,7 +20,6 @@ import org.rejoin.console.skill.Skill;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -58,17 +56,14 @@ final class DrillListen implements Callable<Integer> {
     DrillWishes wishes = new DrillWishes();
 
     @Mixin
-    HomeFolder home = new HomeFolder();
-
-    @Option(names = "--pilot", paramLabel = "NAME", description = "Keep the result in the data folder under this name.")
-    @Nullable
-    String pilot;
+    DrillKeeping keeping = new DrillKeeping();
 
     @Option(names = "--json", description = "Read the readback from standard input, one line; print one JSON object.")
     boolean json;
 
     @Override
     public Integer call() throws IOException, BadInput, LessonException {
+        keeping.check(spec);
         DrillChart on = chart.read();
         Drill drill;
         try {
@@ -85,18 +80,13 @@ final class DrillListen implements Callable<Integer> {
                 Readback.check(drill.route().clearance(), readback.text(), on.chart(), drill.filed());
         boolean right = elements.stream().allMatch(element -> element.verdict() == Readback.Verdict.RIGHT);
         ObjectNode result = json(drill, readback.text(), elements, right);
-        String name = pilot;
-        if (name != null) {
-            Instant now = Instant.now();
-            double difficulty = Difficulty.BUILT_IN.readOnce(drill.features());
-            new AttemptFolders(home.folder())
-                    .keep(
-                            name,
-                            "listening",
-                            now,
-                            result,
-                            List.of(new Mark(name, now, Skill.HEAR, difficulty, right, 0, false)));
-        }
+        double difficulty = Difficulty.BUILT_IN.readOnce(drill.features());
+        keeping.keep(
+                spec,
+                "Listening: " + drill.title(),
+                json ? OptionalDouble.empty() : OptionalDouble.of(readback.seconds()),
+                result,
+                (name, now) -> List.of(new Mark(name, now, Skill.HEAR, difficulty, right, 0, false)));
         if (json) {
             out.println(result.toPrettyString());
         } else {

@@ -88,6 +88,8 @@ final class DrillMake implements Callable<Integer> {
             object.put("kind", kind);
             if (questions != null) {
                 object.set("questions", questions.questionsJson());
+                object.set("drawings", questions.drawingsJson());
+                object.put("say", questions.say());
             }
             to.println(object.toPrettyString());
         } else if (file == null) {

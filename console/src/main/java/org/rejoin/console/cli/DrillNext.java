@@ -57,7 +57,7 @@ final class DrillNext implements Callable<Integer> {
     @Override
     public Integer call() throws IOException, BadInput, LessonException {
         DrillChart on = chart.read();
-        NextDrill.Known known = who.known(spec.commandLine().getErr(), first);
+        NextDrill.Known known = who.known(spec, first);
         NextDrill next;
         try {
             next = NextDrill.choose(known, on, wishes.request());

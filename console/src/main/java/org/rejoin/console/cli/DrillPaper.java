@@ -2,21 +2,18 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 
-import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.PaperResult;
 import org.rejoin.console.drill.Question;
 import org.rejoin.console.lesson.LessonException;
 
-import com.fasterxml.jackson.databind.node.ObjectNode;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -46,17 +43,14 @@ final class DrillPaper implements Callable<Integer> {
     DrillWishes wishes = new DrillWishes();
 
     @Mixin
-    HomeFolder home = new HomeFolder();
-
-    @Option(names = "--pilot", paramLabel = "NAME", description = "Keep the result in the data folder under this name.")
-    @Nullable
-    String pilot;
+    DrillKeeping keeping = new DrillKeeping();
 
     @Option(names = "--json", description = "Read the answers from standard input, one a line; print one JSON object.")
     boolean json;
 
     @Override
     public Integer call() throws IOException, BadInput, LessonException {
+        keeping.check(spec);
         PaperDrill paper;
         try {
             paper = PaperDrill.draw(chart.read(), wishes.request());
@@ -89,20 +83,14 @@ final class DrillPaper implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private void keep(PaperResult result) throws IOException {
-        String name = pilot;
-        if (name != null) {
-            Instant now = Instant.now();
-            ObjectNode object = result.json();
-            object.put(
-                    "drill",
-                    result.paper().drill().filed().text() + ": "
-                            + result.paper().say());
-            if (result.seconds() > 0) {
-                object.put("work_out_s", result.seconds());
-            }
-            new AttemptFolders(home.folder()).keep(name, "paper", now, object, result.marks(name, now));
-        }
+    private void keep(PaperResult result) throws IOException, BadInput {
+        boolean timed = result.seconds() > 0;
+        keeping.keep(
+                spec,
+                "Paper: " + result.paper().drill().title(),
+                timed ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
+                result.kept(),
+                result::marks);
     }
 
     private static void print(PaperResult result, PrintWriter out) {

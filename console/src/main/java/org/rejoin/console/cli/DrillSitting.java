@@ -123,7 +123,7 @@ final class DrillSitting implements Callable<Integer> {
 
     /** Each after the ones before it, as if they had been flown without telling anything. */
     private List<NextDrill> chosen(DrillChart on) throws BadInput, IOException {
-        List<Attempt> attempts = new ArrayList<>(who.attempts(spec.commandLine().getErr()));
+        List<Attempt> attempts = new ArrayList<>(who.attempts(spec));
         List<NextDrill> chosen = new ArrayList<>();
         Instant now = Instant.now();
         try {
@@ -141,7 +141,7 @@ final class DrillSitting implements Callable<Integer> {
                         next.drill().say(),
                         next.drill().features().shape().option(),
                         next.drill().features().turnOntoCourseDeg() > 0 ? "right" : "left",
-                        OptionalDouble.empty(),
+                        next.drill().line(),
                         OptionalDouble.empty(),
                         List.of(),
                         List.of()));

@@ -68,12 +68,22 @@ final class DrillWishes {
     @Nullable
     String date;
 
+    @Option(
+            names = "--extras",
+            paramLabel = "any|none",
+            defaultValue = "any",
+            description = "Whether an altitude or a speed may be assigned beside the line (default: any).")
+    String extras = "any";
+
     /**
      * What was wished for.
      *
      * @throws BadInput if an option makes no sense
      */
     DrillRequest request() throws BadInput {
+        if (!extras.equals("any") && !extras.equals("none")) {
+            throw new BadInput("--extras \"" + extras + "\" is neither any nor none");
+        }
         double knots = speed == null ? DrillRequest.USUAL_SPEED_KT : speed;
         if (!(knots >= 60 && knots <= 300)) {
             throw new BadInput("--speed " + speed + " is not in 60 to 300 knots");
@@ -85,7 +95,8 @@ final class DrillWishes {
                 minutes == null ? DrillRequest.USUAL_MINUTES : band("--minutes", minutes, 0.5, 10, "minutes"),
                 knots,
                 wind(),
-                date());
+                date(),
+                !extras.equals("none"));
     }
 
     private Optional<Shape> shape() throws BadInput {

@@ -18,9 +18,9 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
-import org.rejoin.bridge.feed.learn.Known;
-import org.rejoin.bridge.feed.learn.Learned;
-import org.rejoin.bridge.feed.learn.Learner;
+import org.rejoin.bridge.learn.Known;
+import org.rejoin.bridge.learn.Learned;
+import org.rejoin.bridge.learn.Learner;
 import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.protocol.Datagram;
@@ -133,7 +133,8 @@ final class FeedLearn implements Callable<Integer> {
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            Patience waiting = Patience.with("learning from " + flown, spec.commandLine().getErr());
+            Patience waiting =
+                    Patience.with("learning from " + flown, spec.commandLine().getErr());
             try {
                 learned = learn(captured(flown));
             } finally {

@@ -1,14 +1,13 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.protocol.AircraftState;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 
 /**
@@ -20,33 +19,25 @@ import com.fasterxml.jackson.core.JsonGenerator;
  */
 record FeedSample(double timeS, String aircraft, AircraftState state) {
 
-    private static final JsonFactory JSON = new JsonFactory();
-
     /** Finer than any sender's own steps. */
-    private static final double DEGREE_STEPS = 1e9;
+    private static final int DEGREE_DIGITS = 9;
 
-    private static final double STEPS = 1e6;
+    private static final int DIGITS = 6;
 
     String json() {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = JSON.createGenerator(text)) {
-            generator.writeStartObject();
-            generator.writeNumberField("time_s", rounded(timeS, STEPS));
+        return Json.object(generator -> {
+            JsonNumbers.atMost(generator, "time_s", timeS, DIGITS);
             if (!aircraft.isEmpty()) {
                 generator.writeStringField("aircraft", aircraft);
             }
             writeState(generator);
-            generator.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return text.toString();
+        });
     }
 
     /** The members of the state, into an object that is open. */
     void writeState(JsonGenerator generator) throws IOException {
-        generator.writeNumberField("latitude_deg", rounded(state.latitudeDeg(), DEGREE_STEPS));
-        generator.writeNumberField("longitude_deg", rounded(state.longitudeDeg(), DEGREE_STEPS));
+        JsonNumbers.atMost(generator, "latitude_deg", state.latitudeDeg(), DEGREE_DIGITS);
+        JsonNumbers.atMost(generator, "longitude_deg", state.longitudeDeg(), DEGREE_DIGITS);
         number(generator, "altitude_ft", state.altitudeMslFt());
         number(generator, "heading_true_deg", state.headingTrueDeg());
         number(generator, "heading_magnetic_deg", state.headingMagneticDeg());
@@ -89,11 +80,7 @@ record FeedSample(double timeS, String aircraft, AircraftState state) {
 
     private static void number(JsonGenerator generator, String name, OptionalDouble value) throws IOException {
         if (value.isPresent()) {
-            generator.writeNumberField(name, rounded(value.getAsDouble(), STEPS));
+            JsonNumbers.atMost(generator, name, value.getAsDouble(), DIGITS);
         }
-    }
-
-    private static double rounded(double value, double steps) {
-        return Math.rint(value * steps) / steps + 0.0;
     }
 }

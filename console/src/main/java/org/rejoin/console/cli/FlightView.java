@@ -1,9 +1,6 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
@@ -17,10 +14,9 @@ import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Outlet;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.log.EventJson;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 
 /**
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
@@ -221,19 +217,13 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     }
 
     private String gradeLine(FlownAircraft aircraft) {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-            generator.writeStartObject();
+        return Json.object(generator -> {
             if (several) {
                 generator.writeStringField("seat", aircraft.name().label());
             }
             generator.writeFieldName("grade");
             GradeJson.write(aircraft.grade(), generator);
-            generator.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return text.toString();
+        });
     }
 
     @Override

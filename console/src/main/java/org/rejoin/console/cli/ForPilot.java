@@ -1,16 +1,18 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.time.Instant;
 import java.util.List;
 
+import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Goal;
 
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
 /** {@code --pilot}, {@code --home}, {@code --goal-days}: whose attempts, where they are, what he practises for. */
@@ -20,7 +22,7 @@ final class ForPilot {
     String pilot = "";
 
     @Mixin
-    HomeFolder home = new HomeFolder();
+    HomeOption home = new HomeOption();
 
     @Option(
             names = "--goal-days",
@@ -34,11 +36,37 @@ final class ForPilot {
      *
      * @throws BadInput if the folder cannot be read
      */
-    List<Attempt> attempts(PrintWriter err) throws BadInput {
-        AttemptFolders folders = new AttemptFolders(home.folder());
-        List<Attempt> attempts = BadInput.in(() -> folders.of(pilot));
-        folders.problems().forEach(problem -> err.println("warning: " + problem));
+    List<Attempt> attempts(CommandSpec spec) throws BadInput, IOException {
+        if (pilot.isBlank()) {
+            throw new BadInput("--pilot is empty; name whoever practises, a nickname will do");
+        }
+        List<Attempt> attempts = read(spec, home, folders -> folders.of(pilot));
+        if (attempts.isEmpty()) {
+            HomeOption.note(spec, "no attempts of " + pilot + " in " + home.place() + ": every skill is unknown");
+        }
         return attempts;
+    }
+
+    /** What is asked of the attempts. */
+    interface Question {
+        List<Attempt> ask(AttemptFolders folders) throws IOException;
+    }
+
+    /**
+     * Asks the record book, with a line for each attempt that cannot be read; nothing where there is no book yet.
+     *
+     * @throws BadInput if the folder cannot be read
+     */
+    static List<Attempt> read(CommandSpec spec, HomeOption home, Question question) throws BadInput, IOException {
+        if (!Files.exists(home.place())) {
+            return List.of();
+        }
+        try (RecordBook book = home.toRead(spec)) {
+            AttemptFolders folders = new AttemptFolders(book);
+            List<Attempt> attempts = BadInput.in(() -> question.ask(folders));
+            folders.problems().forEach(problem -> HomeOption.note(spec, problem));
+            return attempts;
+        }
     }
 
     Goal goal() throws BadInput {
@@ -49,7 +77,7 @@ final class ForPilot {
         }
     }
 
-    NextDrill.Known known(PrintWriter err, boolean first) throws BadInput, IOException {
-        return new NextDrill.Known(attempts(err), goal(), Instant.now(), first);
+    NextDrill.Known known(CommandSpec spec, boolean first) throws BadInput, IOException {
+        return new NextDrill.Known(attempts(spec), goal(), Instant.now(), first);
     }
 }

@@ -1,17 +1,13 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.Locale;
 
-import org.rejoin.bridge.feed.learn.Finding;
-import org.rejoin.bridge.feed.learn.Learned;
-
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
+import org.rejoin.bridge.learn.Finding;
+import org.rejoin.bridge.learn.Learned;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 
 /** Says what {@code feed learn} found. */
 final class LearnReport {
@@ -45,9 +41,7 @@ final class LearnReport {
     }
 
     static String json(Learned learned, Path out) {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-            json.writeStartObject();
+        return Json.object(json -> {
             json.writeStringField("framing", learned.framing());
             json.writeBooleanField("complete", learned.complete());
             json.writeStringField("profile", out.toString());
@@ -60,28 +54,16 @@ final class LearnReport {
                 json.writeNumberField("scale", finding.value().scale());
                 json.writeBooleanField("sure", finding.sure());
                 json.writeStringField("confidence", finding.word());
-                json.writeNumberField("confidence_number", Math.rint(finding.confidence() * 100) / 100);
+                JsonNumbers.atMost(json, "confidence_number", finding.confidence(), 2);
                 json.writeStringField("evidence", finding.evidence());
                 json.writeEndObject();
             }
             json.writeEndArray();
-            texts(json, "missing", learned.missing());
-            texts(json, "questions", learned.questions());
-            texts(json, "notes", learned.notes());
+            Json.texts(json, "missing", learned.missing());
+            Json.texts(json, "questions", learned.questions());
+            Json.texts(json, "notes", learned.notes());
             json.writeStringField("seen", learned.flown().seen());
             json.writeStringField("fly_next", learned.flown().next().orElse(""));
-            json.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return text.toString();
-    }
-
-    private static void texts(JsonGenerator json, String name, Iterable<String> texts) throws IOException {
-        json.writeArrayFieldStart(name);
-        for (String one : texts) {
-            json.writeString(one);
-        }
-        json.writeEndArray();
+        });
     }
 }

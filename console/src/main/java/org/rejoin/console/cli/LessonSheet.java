@@ -2,11 +2,12 @@ package org.rejoin.console.cli;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.Words;
 
 /** What a pilot must know before the flight begins. */
 final class LessonSheet {
@@ -19,10 +20,8 @@ final class LessonSheet {
         lines.add("Filed: " + CleanText.line(lesson.filed().text()));
         lesson.start().ifPresent(start -> lines.add(start(start)));
         if (lesson.wind().speedKt() > 0) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "Wind: from %03.0f degrees true at %.0f kt",
-                    lesson.wind().from().deg(),
+            lines.add(Words.say("Wind: from %s true at %.0f kt",
+                    Angles.figures(lesson.wind().from().deg()),
                     lesson.wind().speedKt()));
         }
         lesson.amendments().forEach(amendment -> lines.add("ATC: " + when(amendment.when())));
@@ -30,30 +29,16 @@ final class LessonSheet {
     }
 
     private static String start(Lesson.Start start) {
-        return String.format(
-                Locale.ROOT,
-                "Start: at %s, %s; %.0f ft, heading %03.0f magnetic, %.0f kt true airspeed",
-                degrees(start.position().latitudeDeg(), "N", "S"),
-                degrees(start.position().longitudeDeg(), "E", "W"),
+        return Words.say("Start: at %s; %.0f ft, heading %s magnetic, %.0f kt true airspeed",
+                Words.place(start.position()),
                 start.altitudeFt(),
-                start.heading().deg(),
+                Angles.figures(start.heading().deg()),
                 start.speedKt());
-    }
-
-    /** Degrees and minutes, as charts and simulators ask for them. */
-    private static String degrees(double value, String positive, String negative) {
-        long thousandths = Math.round(Math.abs(value) * 60_000);
-        return String.format(
-                Locale.ROOT,
-                "%d %06.3f' %s",
-                thousandths / 60_000,
-                thousandths % 60_000 / 1000.0,
-                value < 0 ? negative : positive);
     }
 
     private static String when(Amendment.When when) {
         return when instanceof Amendment.When.ElapsedS elapsed
-                ? String.format(Locale.ROOT, "a clearance %.0f s after your first sample", elapsed.seconds())
+                ? Words.say("a clearance %.0f s after your first sample", elapsed.seconds())
                 : "a clearance abeam " + CleanText.line(((Amendment.When.Abeam) when).ident());
     }
 }

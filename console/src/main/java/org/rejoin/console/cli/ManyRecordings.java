@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,11 +14,10 @@ import java.util.stream.Collectors;
 
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.log.EventJson;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Model.CommandSpec;
@@ -139,7 +137,7 @@ record ManyRecordings(
     private static String row(String name, Debrief debrief) {
         return quoted(name) + "," + quoted(debrief.seat().label()) + ","
                 + debrief.grade().score().stream()
-                        .mapToObj(score -> EventJson.rounded(score, 1).toPlainString())
+                        .mapToObj(score -> JsonNumbers.rounded(score, 1).toPlainString())
                         .collect(Collectors.joining()) + ","
                 + met(debrief) + ","
                 + faults(debrief).stream().collect(Collectors.joining(" "));
@@ -167,29 +165,17 @@ record ManyRecordings(
                 : text;
     }
 
-    private static String object(List<Outcome> outcomes) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-            generator.writeStartObject();
+    private static String object(List<Outcome> outcomes) {
+        return Json.object(generator -> {
             generator.writeArrayFieldStart("recordings");
             for (Outcome outcome : outcomes) {
                 for (Debrief debrief : outcome.debriefs()) {
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
                     generator.writeStringField("seat", debrief.seat().label());
-                    generator.writeFieldName("score");
-                    if (debrief.grade().score().isPresent()) {
-                        generator.writeNumber(
-                                EventJson.rounded(debrief.grade().score().getAsDouble(), 1));
-                    } else {
-                        generator.writeNull();
-                    }
+                    JsonNumbers.orNull(generator, "score", debrief.grade().score(), 1);
                     GradeJson.writeMet(debrief.grade().verdict(), generator);
-                    generator.writeArrayFieldStart("faults");
-                    for (String fault : faults(debrief)) {
-                        generator.writeString(fault);
-                    }
-                    generator.writeEndArray();
+                    Json.texts(generator, "faults", faults(debrief));
                     generator.writeEndObject();
                 }
                 if (outcome.refused() != null) {
@@ -200,9 +186,7 @@ record ManyRecordings(
                 }
             }
             generator.writeEndArray();
-            generator.writeEndObject();
-        }
-        return text.toString();
+        });
     }
 
     private PrintWriter err() {

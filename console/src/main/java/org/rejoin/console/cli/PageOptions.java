@@ -60,8 +60,8 @@ final class PageOptions {
             names = "--page-token",
             paramLabel = "TOKEN",
             description = "Let in only who knows this token, 12 characters or more; \"auto\" makes one and shows it."
-                    + " Needed beyond this machine. Others on this machine can read a command line: rather use"
-                    + " --page-token-file or the environment's REJOIN_PAGE_TOKEN.")
+                    + " Needed beyond this machine. Other users of this machine can read a command line: better give it by"
+                    + " --page-token-file or in the environment variable REJOIN_PAGE_TOKEN.")
     @Nullable
     String token;
 

@@ -1,6 +1,8 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -13,12 +15,15 @@ import java.util.concurrent.Callable;
 import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
+import org.rejoin.console.skill.ProgressPlot;
 import org.rejoin.console.skill.Skill;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -45,22 +50,27 @@ final class ProgressCommand implements Callable<Integer> {
     @Mixin
     ForPilot who = new ForPilot();
 
+    @Option(names = "--svg", paramLabel = "FILE", description = "Draw the skills over time, with their intervals.")
+    @Nullable
+    Path svg;
+
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
     @Override
-    public Integer call() throws BadInput {
+    public Integer call() throws BadInput, IOException {
         PrintWriter out = spec.commandLine().getOut();
-        PrintWriter err = spec.commandLine().getErr();
-        List<Attempt> attempts = who.attempts(err);
-        if (attempts.isEmpty()) {
-            err.println("no attempts of " + who.pilot + " in " + who.home.folder() + ": every skill is unknown");
-        }
-        Progress progress = Progress.of(
-                attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
+        List<Attempt> attempts = who.attempts(spec);
+        List<Mark> marks =
+                attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
+        Progress progress = Progress.of(marks);
         Instant now = Instant.now();
+        Path picture = svg;
+        if (picture != null) {
+            OutputFile.write("--svg", picture, ProgressPlot.svg(who.pilot, marks, now));
+        }
         if (json) {
-            out.println(json(attempts, progress, who.goal(), now).toPrettyString());
+            out.println(json(who.pilot, attempts, progress, who.goal(), now).toPrettyString());
         } else {
             print(out, attempts, progress, who.goal(), now);
         }
@@ -68,9 +78,10 @@ final class ProgressCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    private ObjectNode json(List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
+    /** For the page too. */
+    static ObjectNode json(String pilot, List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        object.put("pilot", who.pilot);
+        object.put("pilot", pilot);
         ArrayNode skills = object.putArray("skills");
         for (Skill skill : Skill.values()) {
             Estimate estimate = progress.of(skill, now);
@@ -88,6 +99,16 @@ final class ProgressCommand implements Callable<Integer> {
             each.put("due", day(progress.due(skill, goal, now)));
             each.put("marks", estimate.marks());
         }
+        ArrayNode history = object.putArray("history");
+        Progress.history(attempts.stream()
+                        .flatMap(attempt -> attempt.marks().stream())
+                        .toList())
+                .forEach(each -> history.addObject()
+                        .put("at", each.last().map(Instant::toString).orElse(""))
+                        .put("skill", each.skill().name())
+                        .put("p", rounded(each.p()))
+                        .put("low", rounded(each.low()))
+                        .put("high", rounded(each.high())));
         object.put("attempts", attempts.size());
         ObjectNode faults = object.putObject("faults");
         faults(attempts).forEach(faults::put);

@@ -35,12 +35,13 @@ import picocli.CommandLine.Spec;
         version = "Rejoin 0.1.0",
         footer = {
             "",
-            "Options that you give each time belong into a settings file; --print-settings says where it is. An argument"
+            "Put the options that you always give into a settings file; --print-settings says where it is. An argument"
                     + " @FILE is replaced by the words of that file."
         },
         subcommands = {
             FlyCommand.class,
             ListenCommand.class,
+            RoomCommand.class,
             BriefCommand.class,
             DebriefCommand.class,
             ChartCommand.class,

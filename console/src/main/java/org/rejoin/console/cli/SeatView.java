@@ -1,14 +1,16 @@
 package org.rejoin.console.cli;
 
-import java.util.Locale;
+import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.EventKind;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
-import org.rejoin.console.log.ClearanceText;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /** One aircraft of a flight in words: what happens, and what each clearance comes to. */
 final class SeatView implements FlightDesk.Watcher {
@@ -18,6 +20,8 @@ final class SeatView implements FlightDesk.Watcher {
     private final Screen screen;
     private final String prefix;
     private Optional<AmendedRoute> inForce = Optional.empty();
+    /** Said below the words of the clearance, which the record has after the route. */
+    private List<String> workedOut = List.of();
 
     /** Takes the lines. */
     interface Screen {
@@ -48,24 +52,26 @@ final class SeatView implements FlightDesk.Watcher {
         } else {
             screen.line(line);
         }
+        if (happened.event().kind() == EventKind.CLEARANCE_ISSUED) {
+            workedOut.forEach(each -> screen.line(prefix + INDENT + each));
+            workedOut = List.of();
+        }
     }
 
     String status(Point now) {
-        StringBuilder text = new StringBuilder(EventText.clock(now.timeS()))
+        StringBuilder text = new StringBuilder(Words.clock(now.timeS()))
                 .append("  ")
                 .append(now.phase().words());
         if (now.hasLine()) {
-            text.append(String.format(
-                    Locale.ROOT,
-                    "  line %.2f NM to the %s",
-                    Math.abs(now.crossTrackNm()),
-                    now.crossTrackNm() > 0 ? "left" : "right"));
+            text.append(Words.say(
+                    "  line %.2f NM to the %s", Math.abs(now.crossTrackNm()), Words.side(-now.crossTrackNm())));
         }
-        inForce.filter(route -> now.legIndex() >= 0 && now.legIndex() < route.legs().size())
+        inForce.filter(route ->
+                        now.legIndex() >= 0 && now.legIndex() < route.legs().size())
                 .flatMap(route -> route.legs().get(now.legIndex()).endsAt())
                 .ifPresent(fix -> text.append("  next ").append(fix.ident()));
         if (!Double.isNaN(now.toGoNm())) {
-            text.append(String.format(Locale.ROOT, " %.1f NM", now.toGoNm()));
+            text.append(Words.say(" %.1f NM", now.toGoNm()));
         }
         return text.toString();
     }
@@ -92,34 +98,13 @@ final class SeatView implements FlightDesk.Watcher {
         if (route.clearance().routeStays()) {
             return; // said when it was cleared
         }
-        route.course()
-                .ifPresent(course -> screen.line(String.format(
-                        Locale.ROOT,
-                        "%scourse to set %03.0f %s %s",
-                        prefix + INDENT,
-                        course.courseToSet().deg(),
-                        course.direction(),
-                        course.station().ident())));
-        route.intercept().ifPresent(met -> screen.line(prefix + INDENT + ClearanceText.intercept(met)));
-        route.computedFix()
-                .ifPresent(fix -> screen.line(String.format(
-                        Locale.ROOT,
-                        "%scomputed fix %s at %.5f, %.5f on %s, %s-%s; there turn %s %.0f degrees",
-                        prefix + INDENT,
-                        fix.fix().ident(),
-                        fix.fix().position().latitudeDeg(),
-                        fix.fix().position().longitudeDeg(),
-                        fix.segment().airway().orElse("the direct"),
-                        fix.segment().from().ident(),
-                        fix.segment().to().ident(),
-                        fix.turnDeg() > 0 ? "right" : "left",
-                        Math.abs(fix.turnDeg()))));
+        workedOut = RouteWords.lines(route);
     }
 
     @Override
     public void notIssued(Entry.NotIssued notIssued) {
         screen.diagnostic(
-                prefix + EventText.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
+                prefix + Words.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
     }
 
     @Override

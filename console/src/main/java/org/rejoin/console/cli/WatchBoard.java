@@ -1,8 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -11,16 +8,15 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.rejoin.bridge.feed.DatagramSink;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 
 /** Everything that {@code feed watch} knows, and how it says it. Used by the feed's thread and the printing one. */
 final class WatchBoard implements DatagramSink {
 
-    private static final JsonFactory JSON = new JsonFactory();
     private static final int MOST_SENDERS = 64;
 
     private final String listening;
@@ -135,12 +131,10 @@ final class WatchBoard implements DatagramSink {
     }
 
     private static String object(WatchedSender sender, long nowMicros) {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = JSON.createGenerator(text)) {
-            json.writeStartObject();
+        return Json.object(json -> {
             json.writeStringField("sender", shown(sender.address()));
             json.writeStringField("format", sender.format().orElse("unknown"));
-            json.writeNumberField("rate_hz", Math.rint(sender.rateHz(nowMicros) * 100) / 100);
+            JsonNumbers.atMost(json, "rate_hz", sender.rateHz(nowMicros), 2);
             json.writeNumberField("datagrams", sender.datagrams());
             json.writeNumberField("octets", sender.length());
             if (sender.last().isPresent()) {
@@ -151,16 +145,13 @@ final class WatchBoard implements DatagramSink {
             } else {
                 json.writeStringField("hex", sender.hex());
             }
-            json.writeArrayFieldStart("missing");
-            for (WatchedSender.Missing missing : sender.missing()) {
-                json.writeString(missing.name().toLowerCase(Locale.ROOT));
-            }
-            json.writeEndArray();
-            json.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return text.toString();
+            Json.texts(
+                    json,
+                    "missing",
+                    sender.missing().stream()
+                            .map(missing -> missing.name().toLowerCase(Locale.ROOT))
+                            .toList());
+        });
     }
 
     private static String shown(InetSocketAddress address) {

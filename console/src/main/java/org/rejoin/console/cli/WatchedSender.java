@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
 /** One sender under {@code feed watch}: how often it sends, in which format, and what of it can be graded. */
 final class WatchedSender {
 
-    /** wire-formats 0: a format once recognised is kept until so many datagrams in a row make no sense in it. */
+    /** A format once recognised is kept until so many datagrams in a row make no sense in it. */
     private static final int FAILURES = 20;
 
     private static final int DUMPED = 32;
@@ -137,7 +137,7 @@ final class WatchedSender {
         return PlainText.of(text, DUMPED);
     }
 
-    /** What grading needs and this sender does not give; names as in the contract of {@code --json}. */
+    /** What grading needs and this sender does not give; names as in {@code --json}. */
     List<Missing> missing() {
         if (last == null) {
             return List.of(Missing.POSITION);

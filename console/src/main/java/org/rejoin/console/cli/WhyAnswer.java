@@ -2,19 +2,17 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.why.Explainer;
 import org.rejoin.console.why.Explanation;
 import org.rejoin.console.why.FlightTime;
 import org.rejoin.console.why.NoEventNearException;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 
 /** What {@code debrief --why TIME} answers: for each aircraft that has an event near. */
 final class WhyAnswer {
@@ -54,7 +52,7 @@ final class WhyAnswer {
                 if (several) {
                     print.println(each.getKey().seat().label());
                 }
-                each.getValue().forEach(explanation -> explanation.lines().forEach(print::println));
+                Explainer.lines(each.getValue()).forEach(print::println);
                 print.println();
             }
             print.println(Rejoin.CAUTION);
@@ -62,10 +60,8 @@ final class WhyAnswer {
         print.flush();
     }
 
-    private static String object(Map<Debrief, List<Explanation>> found, boolean several) throws IOException {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-            json.writeStartObject();
+    private static String object(Map<Debrief, List<Explanation>> found, boolean several) {
+        return Json.object(json -> {
             json.writeArrayFieldStart("why");
             for (Map.Entry<Debrief, List<Explanation>> each : found.entrySet()) {
                 for (Explanation explanation : each.getValue()) {
@@ -81,8 +77,6 @@ final class WhyAnswer {
                 }
             }
             json.writeEndArray();
-            json.writeEndObject();
-        }
-        return text.toString();
+        });
     }
 }

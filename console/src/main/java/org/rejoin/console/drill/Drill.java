@@ -15,6 +15,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Skill;
 
 /**
@@ -44,7 +45,7 @@ public record Drill(
         Features features) {
 
     /** Changes when the same seed gives another drill than before. */
-    public static final int VERSION = 1;
+    public static final int VERSION = 2;
 
     /** What a drill is graded against. */
     public static final String STANDARD = "instrument-rating";
@@ -59,12 +60,30 @@ public record Drill(
     }
 
     /**
+     * The line it leads to.
+     *
+     * @return as far as it tells drills apart
+     */
+    public Line line() {
+        return Measured.line(route);
+    }
+
+    /**
      * The heading flown before the clearance.
      *
      * @return by the compass
      */
     public MagneticDirection presentHeading() {
         return start.heading();
+    }
+
+    /**
+     * The altitude to fly at once the clearance is heard.
+     *
+     * @return feet above mean sea level
+     */
+    public double altitudeFt() {
+        return route.clearance().altitudeFt().orElse(start.altitudeFt());
     }
 
     /**
@@ -92,7 +111,7 @@ public record Drill(
                 java.util.Optional.of(date),
                 java.util.Optional.of(start),
                 wind,
-                List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(start.altitudeFt()))),
+                List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(altitudeFt()))),
                 STANDARD,
                 files,
                 List.of());

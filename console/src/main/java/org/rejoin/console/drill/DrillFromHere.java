@@ -107,7 +107,8 @@ public final class DrillFromHere {
                 request.minutes(),
                 aircraft.trueAirspeedKt(),
                 Optional.of(aircraft.wind()),
-                request.date());
+                request.date(),
+                false);
         List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
         request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
         if (shapes.isEmpty()) {
@@ -128,7 +129,7 @@ public final class DrillFromHere {
                     .draw(
                             chart,
                             way.get(),
-                            new LineShape.Ask(random.nextBoolean(), here.speedKt(), here),
+                            new LineShape.Ask(random.nextBoolean(), here.speedKt(), here, Optional.empty()),
                             random,
                             tally)
                     .flatMap(line -> meeting(line, aircraft, here, random, tally)
@@ -202,7 +203,8 @@ public final class DrillFromHere {
                                 aircraft.altitudeFt(),
                                 aircraft.heading(),
                                 aircraft.trueAirspeedKt()),
-                        aircraft.position()));
+                        aircraft.position(),
+                        Strata.Extra.NONE));
             }
         }
         if (found.isEmpty()) {

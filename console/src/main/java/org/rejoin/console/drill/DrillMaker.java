@@ -18,6 +18,7 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Shape;
 
@@ -50,6 +51,16 @@ public final class DrillMaker {
             List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial()).stream()
                     .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 
+    /** What a drill is drawn for. */
+    private enum Purpose {
+        /** To be flown; flown before by the practice pilot. */
+        FLOWN,
+        /** To be flown; somebody else sees to that. */
+        TO_BE_FLOWN,
+        /** To be worked out, or read back. */
+        PAPER
+    }
+
     private final DrillChart chart;
 
     /**
@@ -69,7 +80,7 @@ public final class DrillMaker {
      * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
      */
     public Drill make(DrillRequest request) throws NoDrillException {
-        return make(request, true);
+        return make(request, Purpose.FLOWN, Optional.empty());
     }
 
     /**
@@ -80,10 +91,20 @@ public final class DrillMaker {
      * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
      */
     public Drill makeForPaper(DrillRequest request) throws NoDrillException {
-        return make(request, false);
+        return make(request, Purpose.PAPER, Optional.empty());
     }
 
-    private Drill make(DrillRequest request, boolean flown) throws NoDrillException {
+    /** Draws as {@link #make} does, for whoever lets it be flown himself before he gives it. */
+    Drill makeToBeFlown(DrillRequest request) throws NoDrillException {
+        return make(request, Purpose.TO_BE_FLOWN, Optional.empty());
+    }
+
+    /** Draws one that cannot be flown as given. */
+    Drill makeFlawed(DrillRequest request, Flaw flaw) throws NoDrillException {
+        return make(request, Purpose.PAPER, Optional.of(flaw));
+    }
+
+    private Drill make(DrillRequest request, Purpose purpose, Optional<Flaw> flaw) throws NoDrillException {
         List<Shape> shapes = shapes(request);
         if (!chart.hasAirways()) {
             throw new NoDrillException(
@@ -96,7 +117,7 @@ public final class DrillMaker {
         int index = 0;
         for (boolean strict : new boolean[] {true, false}) {
             for (int end = index + (strict ? STRICT_TRIES : LOOSE_TRIES); index < end; index++) {
-                Optional<Drill> drill = draw(request, strata, strata.shape(), strict, flown, index, tally);
+                Optional<Drill> drill = draw(request, strata, strata.shape(), strict, purpose, flaw, index, tally);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -104,7 +125,7 @@ public final class DrillMaker {
         }
         for (Shape shape : others) {
             for (int end = index + LOOSE_TRIES; index < end; index++) {
-                Optional<Drill> drill = draw(request, strata, shape, false, flown, index, tally);
+                Optional<Drill> drill = draw(request, strata, shape, false, purpose, flaw, index, tally);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -142,7 +163,7 @@ public final class DrillMaker {
     /** A drill whose clearance is heard at once, where the aircraft is. */
     Optional<Drill> judged(CourseLine line, Placement placed, DrillRequest request, Tally tally) {
         Wind wind = request.wind().orElse(Wind.CALM);
-        return workedOut(line, placed, 0, wind, request, tally)
+        return workedOut(line, placed, 0, wind, request, Optional.empty(), tally)
                 .filter(drill -> FlownCheck.wrong(drill, chart.chart())
                         .map(why -> {
                             tally.add(why);
@@ -152,7 +173,7 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> draw(
-            DrillRequest request, Strata strata, Shape shape, boolean strict, boolean flown, int index, Tally tally) {
+            DrillRequest request, Strata strata, Shape shape, boolean strict, Purpose purpose, Optional<Flaw> flaw, int index, Tally tally) {
         Random random = Strata.tryOf(request.seed(), index);
         Optional<Way> way = chart.drawWay(random);
         LineShape kind = SHAPES.get(shape);
@@ -163,13 +184,13 @@ public final class DrillMaker {
         boolean right = strict ? strata.turnsRight() : random.nextBoolean();
         boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
         Optional<CourseLine> line =
-                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request), random, tally);
+                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request, flaw), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }
         boolean otherSide = line.get().turnAtEndDeg().isPresent()
                 && (line.get().turnAtEndDeg().getAsDouble() > 0) != thenRight;
-        if (strict && shape == Shape.C && otherSide) {
+        if (strict && shape == Shape.C && otherSide && flaw.isEmpty()) {
             tally.add(Tally.Why.TURN);
             return Optional.empty();
         }
@@ -177,15 +198,16 @@ public final class DrillMaker {
         double first = request.minutes().high() < 1.5
                 ? Math.copySign(Math.min(30, Math.abs(strata.firstTurnDeg())), strata.firstTurnDeg())
                 : strata.firstTurnDeg();
-        return Placement.draw(line.get(), new Placement.Ask(right, first, wind), request, random, tally)
-                .flatMap(placed -> judged(line.get(), placed, wind, request, flown, tally));
+        return Placement.draw(line.get(), new Placement.Ask(
+                                right, first, wind, extra(strata, purpose, request)), request, random, tally)
+                .flatMap(placed -> judged(line.get(), placed, wind, request, purpose, flaw, tally));
     }
 
     /** Reads, works out, measures and flies what was drawn. */
     private Optional<Drill> judged(
-            CourseLine line, Placement placed, Wind wind, DrillRequest request, boolean flown, Tally tally) {
-        Optional<Drill> drill = workedOut(line, placed, Placement.HEARD_S, wind, request, tally);
-        if (drill.isPresent() && flown) {
+            CourseLine line, Placement placed, Wind wind, DrillRequest request, Purpose purpose, Optional<Flaw> flaw, Tally tally) {
+        Optional<Drill> drill = workedOut(line, placed, Placement.HEARD_S, wind, request, flaw, tally);
+        if (drill.isPresent() && purpose == Purpose.FLOWN) {
             Optional<Tally.Why> wrong = FlownCheck.wrong(drill.get(), chart.chart());
             if (wrong.isPresent()) {
                 tally.add(wrong.get());
@@ -196,9 +218,23 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> workedOut(
-            CourseLine line, Placement placed, double heardS, Wind wind, DrillRequest request, Tally tally) {
+            CourseLine line,
+            Placement placed,
+            double heardS,
+            Wind wind,
+            DrillRequest request,
+            Optional<Flaw> flaw,
+            Tally tally) {
         List<Instruction> words = new ArrayList<>();
         words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
+        Situation situation = new Situation(
+                placed.heard(),
+                OptionalDouble.of(placed.start().altitudeFt()),
+                request.speedKt(),
+                Optional.of(placed.start().heading()),
+                wind,
+                request.date());
+        extra(line, placed, situation).ifPresent(words::add);
         words.addAll(line.then());
         String say = Phraseology.say(new Clearance("", Optional.empty(), words));
         try {
@@ -212,14 +248,10 @@ public final class DrillMaker {
                     chart.chart(),
                     line.way().filed(),
                     clearance,
-                    new Situation(
-                            placed.heard(),
-                            OptionalDouble.of(line.altitudeFt()),
-                            request.speedKt(),
-                            Optional.of(placed.start().heading()),
-                            wind,
-                            request.date()));
-            if (!route.warnings().isEmpty()) {
+                    situation);
+            List<Warning.Code> said =
+                    route.warnings().stream().map(Warning::code).toList();
+            if (!Flaw.isAsWanted(flaw, said)) {
                 tally.add(Tally.Why.WARNED);
                 return Optional.empty();
             }
@@ -240,6 +272,31 @@ public final class DrillMaker {
             tally.add(Tally.Why.NOT_WORKED_OUT);
             return Optional.empty();
         }
+    }
+
+    /** A speed is not drawn to be flown: few feeds tell the indicated airspeed, and without it nothing of it is judged. */
+    private static Strata.Extra extra(Strata strata, Purpose purpose, DrillRequest request) {
+        boolean unjudged = strata.extra() == Strata.Extra.SPEED && purpose != Purpose.PAPER;
+        return unjudged || !request.extras() ? Strata.Extra.NONE : strata.extra();
+    }
+
+    private static Optional<Instruction> extra(CourseLine line, Placement placed, Situation situation) {
+        double climbFt = line.altitudeFt() - placed.start().altitudeFt();
+        return switch (placed.extra()) {
+            case NONE -> Optional.empty();
+            case CLIMB_1000, CLIMB_2000, DESCEND_1000, DESCEND_2000 ->
+                Optional.of(new Instruction.Maintain(
+                        line.altitudeFt(),
+                        false,
+                        climbFt > 0 ? Instruction.Maintain.Vertical.CLIMB : Instruction.Maintain.Vertical.DESCEND,
+                        Instruction.Maintain.Begin.NOW,
+                        Optional.empty()));
+            // What the aircraft flies already, so that any aircraft can: it is to be copied and held.
+            case SPEED ->
+                Optional.of(new Instruction.MaintainSpeed(
+                        Math.round(situation.indicatedAirspeedKt() / 5) * 5.0,
+                        Instruction.MaintainSpeed.Limit.EXACTLY));
+        };
     }
 
     private static boolean asAsked(Features features, CourseLine line, DrillRequest request, Tally tally) {

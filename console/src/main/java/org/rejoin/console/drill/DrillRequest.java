@@ -16,6 +16,7 @@ import org.rejoin.console.skill.Shape;
  * @param speedKt true airspeed, knots, [60, 300]
  * @param wind of the place; empty to draw one
  * @param date for the magnetic model
+ * @param extras whether an altitude or a speed may be assigned beside the line
  */
 public record DrillRequest(
         long seed,
@@ -24,7 +25,8 @@ public record DrillRequest(
         Band minutes,
         double speedKt,
         Optional<Wind> wind,
-        LocalDate date) {
+        LocalDate date,
+        boolean extras) {
 
     /** Intercepts of the trade, degrees: double the radials off, at least 20, at most 90 (Instrument Flying Handbook, ch. 9). */
     public static final Band USUAL_ANGLE = new Band(25, 75);
@@ -42,11 +44,11 @@ public record DrillRequest(
      * The usual kind of drill.
      *
      * @param seed any number
-     * @return any shape, usual bands, a wind that is drawn
+     * @return any shape, usual bands, a wind that is drawn, now and then an altitude or a speed beside it
      */
     public static DrillRequest usual(long seed) {
         return new DrillRequest(
-                seed, Optional.empty(), USUAL_ANGLE, USUAL_MINUTES, USUAL_SPEED_KT, Optional.empty(), USUAL_DATE);
+                seed, Optional.empty(), USUAL_ANGLE, USUAL_MINUTES, USUAL_SPEED_KT, Optional.empty(), USUAL_DATE, true);
     }
 
     /**
@@ -56,7 +58,7 @@ public record DrillRequest(
      * @return a request
      */
     public DrillRequest withSeed(long other) {
-        return new DrillRequest(other, shape, angle, minutes, speedKt, wind, date);
+        return new DrillRequest(other, shape, angle, minutes, speedKt, wind, date, extras);
     }
 
     /**
@@ -66,7 +68,16 @@ public record DrillRequest(
      * @return a request
      */
     public DrillRequest withShape(Optional<Shape> wanted) {
-        return new DrillRequest(seed, wanted, angle, minutes, speedKt, wind, date);
+        return new DrillRequest(seed, wanted, angle, minutes, speedKt, wind, date, extras);
+    }
+
+    /**
+     * The same without an altitude or a speed beside the line.
+     *
+     * @return a request
+     */
+    public DrillRequest withoutExtras() {
+        return new DrillRequest(seed, shape, angle, minutes, speedKt, wind, date, false);
     }
 
     /**
@@ -77,6 +88,6 @@ public record DrillRequest(
      * @return a request
      */
     public DrillRequest withBands(Band otherAngle, Band otherMinutes) {
-        return new DrillRequest(seed, shape, otherAngle, otherMinutes, speedKt, wind, date);
+        return new DrillRequest(seed, shape, otherAngle, otherMinutes, speedKt, wind, date, extras);
     }
 }

@@ -7,8 +7,10 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Skill;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
@@ -58,7 +60,7 @@ public final class DrillText {
                 "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",
                 plain(drill.heardS()),
                 quoted(drill.say()),
-                plain(drill.start().altitudeFt())));
+                plain(drill.altitudeFt())));
         yaml.append("standard: ").append(Drill.STANDARD).append('\n');
         return yaml.toString();
     }
@@ -89,6 +91,7 @@ public final class DrillText {
         wind.put("speed_kt", drill.wind().speedKt());
         object.put("date", drill.date().toString());
         object.set("features", featuresJson(drill.features()));
+        object.set("line", lineJson(drill.line()));
         object.set("difficulty", difficulty(drill.difficulty()));
         object.put("difficulty_version", Difficulty.BUILT_IN.version());
         object.put("seed", drill.seed());
@@ -115,7 +118,27 @@ public final class DrillText {
         features.direction().ifPresentOrElse(it -> object.put("direction", it), () -> object.putNull("direction"));
         object.put("reciprocal_trap", features.reciprocalTrap());
         object.put("look_alike", features.lookAlike());
+        object.put("extras", features.extras());
         return object;
+    }
+
+    static ObjectNode lineJson(Line line) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        line.radialDeg().ifPresent(deg -> object.put("radial_deg", rounded(deg, 0)));
+        line.headingDeg().ifPresent(deg -> object.put("heading_deg", rounded(deg, 0)));
+        object.put("airway", line.airway());
+        return object;
+    }
+
+    static Line line(JsonNode json) {
+        return new Line(
+                number(json.path("radial_deg")),
+                number(json.path("heading_deg")),
+                json.path("airway").asText(""));
+    }
+
+    static OptionalDouble number(JsonNode node) {
+        return node.isNumber() ? OptionalDouble.of(node.asDouble()) : OptionalDouble.empty();
     }
 
     private static void turn(ObjectNode object, String name, OptionalDouble deg) {

@@ -6,8 +6,10 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 
+import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -23,16 +25,31 @@ public final class GradeMarks {
 
     private final Set<String> faults = new HashSet<>();
     private final JsonNode criteria;
+    private final Beside beside;
 
-    private GradeMarks(JsonNode grade) {
+    /**
+     * What stands beside the grade.
+     *
+     * @param otherCourse whether a course was tracked that was not cleared
+     * @param lostS seconds lost against the best flyable path; empty where not compared
+     */
+    public record Beside(boolean otherCourse, OptionalDouble lostS) {
+
+        /** Nothing is known. */
+        public static final Beside NOTHING = new Beside(false, OptionalDouble.empty());
+    }
+
+    private GradeMarks(JsonNode grade, Beside beside) {
         this.criteria = grade.path("criteria");
+        this.beside = beside;
         grade.path("faults").forEach(fault -> faults.add(fault.path("code").asText()));
     }
 
     /**
      * Reads the marks.
      *
-     * @param grade the object of {@code grade.json}
+     * @param grade the object of {@code grade.json}, or one of its amendments
+     * @param beside the grade
      * @param pilot whose flight it was
      * @param at when it ended
      * @param difficulty of the drill or lesson, logits by skill
@@ -40,11 +57,16 @@ public final class GradeMarks {
      * @return at most one a skill; none where the standard was not judged
      */
     public static List<Mark> of(
-            JsonNode grade, String pilot, Instant at, Map<Skill, Double> difficulty, boolean again) {
+            JsonNode grade,
+            Beside beside,
+            String pilot,
+            Instant at,
+            Map<Skill, Double> difficulty,
+            boolean again) {
         if (grade.path("met").isNull()) {
             return List.of();
         }
-        GradeMarks read = new GradeMarks(grade);
+        GradeMarks read = new GradeMarks(grade, beside);
         List<Mark> marks = new ArrayList<>();
         for (Map.Entry<Skill, Double> each : difficulty.entrySet()) {
             read.right(each.getKey())
@@ -58,15 +80,19 @@ public final class GradeMarks {
         return switch (skill) {
             // Only whoever came to the line has shown which way he took it.
             case COURSE ->
-                has("WRONG_DIRECTION") ? Optional.of(false) : met("COURSE").map(met -> true);
+                has("WRONG_DIRECTION") || beside.otherCourse() ? Optional.of(false) : met("COURSE").map(met -> true);
             case HEADING -> met("HEADING").map(met -> met && !has("HEADING_NOT_HELD"));
             case INTERCEPT ->
                 faults.stream().anyMatch(NOT_INTERCEPTED::contains) ? Optional.of(false) : met("INTERCEPT");
             case TRACK -> has("WEAVING") ? Optional.of(false) : met("COURSE");
             case FIX -> has("WRONG_TURN") || has("SEQUENCE_MISSED") ? Optional.of(false) : met("FIX");
             case SECOND -> second();
-            // Told neither by criteria nor by faults.
-            case HEAR, TIMELY -> Optional.empty();
+            case TIMELY ->
+                beside.lostS().isPresent()
+                        ? Optional.of(beside.lostS().getAsDouble() <= Difficulty.BUILT_IN.timelyWithinS())
+                        : Optional.empty();
+            // A flight does not tell what was read back.
+            case HEAR -> Optional.empty();
         };
     }
 

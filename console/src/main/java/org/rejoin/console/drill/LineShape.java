@@ -28,6 +28,7 @@ interface LineShape {
      * @param turnsRight at its end, where that can be chosen
      * @param speedKt true airspeed, for the room that turns need
      * @param request the drill asked for
+     * @param flaw that it is to have; empty for one that can be flown
      */
-    record Ask(boolean turnsRight, double speedKt, DrillRequest request) {}
+    record Ask(boolean turnsRight, double speedKt, DrillRequest request, Optional<Flaw> flaw) {}
 }

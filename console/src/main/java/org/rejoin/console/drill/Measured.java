@@ -17,7 +17,9 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Shape;
 
 /** The features of a clearance, read off the route that the program worked out. */
@@ -28,6 +30,9 @@ public final class Measured {
 
     /** Stations that sound alike within this distance are mixed up, nautical miles; judgement. */
     private static final double ALIKE_NM = 40;
+
+    /** Nearer an aircraft is at its altitude, feet (the standard allows 100; twice that for one that settles). */
+    private static final double LEVEL_FT = 200;
 
     private Measured() {}
 
@@ -63,7 +68,26 @@ public final class Measured {
                 trap,
                 route.course().map(course -> lookAlike(course.station(), chart)).orElse(false),
                 out(route),
-                extras(clearance)));
+                extras(clearance, route.situation())));
+    }
+
+    /** The line that a clearance leads to. */
+    static Line line(AmendedRoute route) {
+        OptionalDouble heading = OptionalDouble.empty();
+        String airway = "";
+        for (Instruction instruction : route.clearance().instructions()) {
+            if (instruction instanceof Instruction.FlyHeading fly) {
+                heading = OptionalDouble.of(fly.heading().deg());
+            } else if (instruction instanceof Instruction.JoinAirway join) {
+                airway = join.airway();
+            } else if (instruction instanceof Instruction.InterceptAirway intercept) {
+                airway = intercept.airway();
+            }
+        }
+        OptionalDouble radial = route.course()
+                .map(course -> OptionalDouble.of(course.radial().deg()))
+                .orElse(OptionalDouble.empty());
+        return new Line(radial, heading, airway);
     }
 
     private static Shape shape(AmendedRoute route) {
@@ -99,13 +123,14 @@ public final class Measured {
         return OptionalDouble.of(Math.max(met, fix));
     }
 
-    private static int extras(Clearance clearance) {
+    /** An altitude that the aircraft has already asks nothing more of the pilot. */
+    private static int extras(Clearance clearance, Situation now) {
         int extras = 0;
         for (Instruction instruction : clearance.instructions()) {
-            if (instruction instanceof Instruction.Assignment) {
-                extras++;
-            }
-            if (instruction instanceof Instruction.Maintain maintain && maintain.untilEstablished()) {
+            if (instruction instanceof Instruction.Maintain maintain) {
+                boolean there = Math.abs(now.altitudeFt().orElse(Double.MAX_VALUE) - maintain.feet()) < LEVEL_FT;
+                extras += (there ? 0 : 1) + (maintain.untilEstablished() ? 1 : 0);
+            } else if (instruction instanceof Instruction.Assignment) {
                 extras++;
             }
         }

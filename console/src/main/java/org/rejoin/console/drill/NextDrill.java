@@ -14,6 +14,7 @@ import java.util.Random;
 import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
@@ -49,8 +50,11 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
 
     private static final int SAME_IN_A_ROW = 3;
 
+    /** So many drills back nothing is to come again. */
+    private static final int REMEMBERED = 20;
+
     /** Skills that a flight can show today. */
-    private static final List<Skill> FLOWN =
+    static final List<Skill> FLOWN =
             List.of(Skill.COURSE, Skill.HEADING, Skill.INTERCEPT, Skill.TRACK, Skill.FIX, Skill.SECOND);
 
     /**
@@ -75,7 +79,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         }
     }
 
-    private record Candidate(Drill drill, double chance, double others, double worth) {}
+    record Candidate(Drill drill, double chance, double others, double worth) {}
 
     /**
      * Chooses.
@@ -88,39 +92,28 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      */
     public static NextDrill choose(Known known, DrillChart chart, DrillRequest request) throws NoDrillException {
         Progress progress = known.progress();
-        Random random =
-                new Random(request.seed() * 0x5DEECE66DL + known.attempts().size() * 7919L);
+        Random random = Strata.tryOf(request.seed(), known.attempts().size());
         Skill skill = skill(progress, known, random);
         Estimate estimate = progress.of(skill, known.now());
-        int failed = inARow(known.attempts(), skill, false);
-        int succeeded = inARow(known.attempts(), skill, true);
-        boolean easy = known.first() || failed >= 2;
-        Optional<Shape> again = failed >= 2 ? lastShape(known.attempts(), skill) : Optional.empty();
-        Optional<Shape> notAgain = succeeded >= 2 ? lastShape(known.attempts(), skill) : Optional.empty();
-        List<Candidate> candidates = new ArrayList<>();
+        boolean easy = easy(known, skill);
+        Optional<Shape> again =
+                inARow(known.attempts(), skill, false) >= 2 ? lastShape(known.attempts(), skill) : Optional.empty();
+        List<Drill> drawn = new ArrayList<>();
         DrillMaker maker = new DrillMaker(chart);
         NoDrillException none = null;
         for (int i = 0; i < DRAWN; i++) {
             DrillRequest draw =
                     varied(request, random, i).withShape(request.shape().or(() -> again));
             try {
-                Drill drill = maker.makeForPaper(draw);
-                Double difficulty = drill.difficulty().get(skill);
-                if (difficulty != null) {
-                    candidates.add(candidate(drill, progress, known, skill, difficulty));
-                }
+                drawn.add(maker.makeToBeFlown(draw));
             } catch (NoDrillException e) {
                 none = e;
             }
         }
-        if (candidates.isEmpty() && none != null) {
+        if (drawn.isEmpty() && none != null) {
             throw none;
         }
-        double wanted = easy ? EASY_FROM : (WANTED.low() + WANTED.high()) / 2;
-        candidates.sort(Comparator.comparingInt((Candidate each) -> rank(each, easy, notAgain, known.attempts()))
-                .thenComparingDouble(
-                        each -> inBand(each.chance(), easy) ? -each.worth() : Math.abs(each.chance() - wanted)));
-        for (Candidate each : candidates) {
+        for (Candidate each : ranked(drawn, known, progress, skill)) {
             if (FlownCheck.wrong(each.drill(), chart.chart()).isEmpty()) {
                 return new NextDrill(
                         skill, each.drill(), each.chance(), why(skill, estimate, known, each.drill(), easy));
@@ -130,6 +123,29 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 + " that can be flown well: draw with another seed or on another chart");
     }
 
+    private static boolean easy(Known known, Skill skill) {
+        return known.first() || inARow(known.attempts(), skill, false) >= 2;
+    }
+
+    /** The drills that show a skill, the one to be taken first. */
+    static List<Candidate> ranked(List<Drill> drawn, Known known, Progress progress, Skill skill) {
+        boolean easy = easy(known, skill);
+        Optional<Shape> notAgain =
+                inARow(known.attempts(), skill, true) >= 2 ? lastShape(known.attempts(), skill) : Optional.empty();
+        double wanted = easy ? EASY_FROM : (WANTED.low() + WANTED.high()) / 2;
+        List<Candidate> candidates = new ArrayList<>();
+        for (Drill drill : drawn) {
+            Double difficulty = drill.difficulty().get(skill);
+            if (difficulty != null) {
+                candidates.add(candidate(drill, progress, known, skill, difficulty));
+            }
+        }
+        candidates.sort(Comparator.comparingInt((Candidate each) -> rank(each, easy, notAgain, known.attempts()))
+                .thenComparingDouble(
+                        each -> inBand(each.chance(), easy) ? -each.worth() : Math.abs(each.chance() - wanted)));
+        return candidates;
+    }
+
     private static boolean inBand(double chance, boolean easy) {
         return easy ? chance >= EASY_FROM : WANTED.holds(chance, 0);
     }
@@ -137,6 +153,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     /** What is wished for before all else comes first: less is better. */
     private static int rank(Candidate each, boolean easy, Optional<Shape> notAgain, List<Attempt> attempts) {
         int rank = 0;
+        rank += repeats(each.drill(), attempts) ? 16 : 0;
         rank += thirdOfItsKind(each.drill(), attempts) ? 8 : 0;
         rank += inBand(each.chance(), easy) ? 0 : 4;
         rank += each.others() < OTHERS_FROM ? 2 : 0;
@@ -168,7 +185,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 + (progress.isDue(skill, known.goal(), known.now()) ? DUE_WEIGHT : 0);
     }
 
-    private static Skill skill(Progress progress, Known known, Random random) {
+    static Skill skill(Progress progress, Known known, Random random) {
         List<Skill> due = FLOWN.stream()
                 .filter(skill -> progress.isDue(skill, known.goal(), known.now()))
                 .toList();
@@ -229,7 +246,14 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         return Optional.empty();
     }
 
-    /** Never three equal shapes or turn directions in a row. */
+    /** Whether airway, radial and heading are those of one of the last drills. */
+    private static boolean repeats(Drill drill, List<Attempt> attempts) {
+        Line line = drill.line();
+        return attempts.subList(Math.max(0, attempts.size() - REMEMBERED), attempts.size()).stream()
+                .anyMatch(attempt -> line.repeats(attempt.line()));
+    }
+
+    /** Never three equal shapes, radials or turn directions in a row. */
     private static boolean thirdOfItsKind(Drill drill, List<Attempt> attempts) {
         int before = SAME_IN_A_ROW - 1;
         if (attempts.size() < before) {
@@ -241,7 +265,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         return last.stream()
                         .allMatch(attempt ->
                                 attempt.shape().equals(features.shape().option()))
-                || last.stream().allMatch(attempt -> attempt.turn().equals(turn));
+                || last.stream().allMatch(attempt -> attempt.turn().equals(turn))
+                || (drill.line().radialDeg().isPresent()
+                        && last.stream().allMatch(attempt -> drill.line().sameRadial(attempt.line())));
     }
 
     private static String why(Skill skill, Estimate estimate, Known known, Drill drill, boolean easy) {

@@ -33,6 +33,15 @@ final class OutboundRadial implements LineShape {
     /** Farther no standard service volume reaches below 14,500 ft, nautical miles (AIM 1-1-8). */
     private static final double FARTHEST_NM = 100;
 
+    /** A pilot who knows the service volumes sees that this is beyond, nautical miles; judgement. */
+    private static final double BEYOND_NM = 3;
+
+    /** The program warns under 30 degrees; a pilot is to see it on the chart. */
+    private static final double FLAT_DEG = 27;
+
+    /** Flatter there is hardly a crossing. */
+    private static final double FLATTEST_DEG = 8;
+
     /** Cone over a VOR: 50 degrees from the vertical (ICAO Doc 8168, volume I). */
     private static final double CONE = Math.tan(Math.toRadians(50)) / Geodesics.FEET_PER_NM;
 
@@ -68,14 +77,19 @@ final class OutboundRadial implements LineShape {
             return Optional.empty();
         }
         Crossing fix = found.get();
-        Optional<Tally.Why> wrong = wrong(chart, station, way, fix, airway);
+        Optional<Tally.Why> wrong = wrong(chart, station, way, fix, ask.flaw(), airway);
         if (wrong.isPresent()) {
             tally.add(wrong.get());
             return Optional.empty();
         }
         OptionalDouble altitude = Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
             OptionalDouble reach = DrillChart.reachNm(station, feet);
-            return reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
+            boolean inRange = reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
+            boolean beyond = reach.isPresent() && reach.getAsDouble() + BEYOND_NM < fix.alongFirstNm();
+            // Radials that cross an airway flat come from far away, and few of them are in range.
+            return ask.flaw()
+                    .map(flaw -> flaw == Flaw.FLAT_CROSSING || beyond)
+                    .orElse(inRange);
         });
         if (altitude.isEmpty()) {
             tally.add(Tally.Why.OUT_OF_RANGE);
@@ -103,12 +117,15 @@ final class OutboundRadial implements LineShape {
     }
 
     private static Optional<Tally.Why> wrong(
-            DrillChart chart, Station station, Way way, Crossing fix, GeodesicLine airway) {
+            DrillChart chart, Station station, Way way, Crossing fix, Optional<Flaw> flaw, GeodesicLine airway) {
         double turn = Math.abs(fix.turnDeg());
-        if (turn > Altitudes.MOST_TURN_DEG || turn < Altitudes.LEAST_TURN_DEG) {
+        if (turn > Altitudes.MOST_TURN_DEG || turn < (flaw.isPresent() ? FLATTEST_DEG : Altitudes.LEAST_TURN_DEG)) {
             return Optional.of(Tally.Why.TURN);
         }
-        if (fix.acuteAngleDeg() < leastDivergenceDeg(fix.alongFirstNm())) {
+        boolean flat = flaw.equals(Optional.of(Flaw.FLAT_CROSSING))
+                ? fix.acuteAngleDeg() > FLAT_DEG
+                : fix.acuteAngleDeg() < leastDivergenceDeg(fix.alongFirstNm());
+        if (flat) {
             return Optional.of(Tally.Why.FLAT_CROSSING);
         }
         boolean atTheEnds = fix.alongSecondNm() < FIX_NM || fix.alongSecondNm() > airway.lengthNm() - FIX_NM;

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
@@ -21,6 +22,7 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.skill.Shape;
 import org.rejoin.console.skill.Skill;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -37,6 +39,9 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Question> questions) {
 
     private static final int ONE_IN = 4;
+
+    /** A draw of its own, that no try of the maker has. */
+    private static final int FLAWS = -1;
 
     /** A course is whole degrees; one to either side is a slip of the pencil. Judgement, as are all of these. */
     private static final double COURSE_DEG = 1;
@@ -62,14 +67,36 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
      * @throws NoDrillException if the chart has none; one line
      */
     public static PaperDrill draw(DrillChart chart, DrillRequest request) throws NoDrillException {
+        Random random = Strata.tryOf(request.seed(), FLAWS);
+        boolean flawed = random.nextInt(ONE_IN) == 0;
+        if (flawed) {
+            Flaw flaw = Flaw.values()[random.nextInt(Flaw.values().length)];
+            Optional<Drill> drawn = flaw == Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
+            if (drawn.isPresent()) {
+                Drill drill = drawn.get();
+                return new PaperDrill(drill, drill.say(), drill.route(), questions(drill, drill.route()));
+            }
+        }
         Drill drill = new DrillMaker(chart).makeForPaper(request);
-        if (new Random(request.seed() * 31 + 7).nextInt(ONE_IN) == 0) {
+        if (flawed) {
             Optional<PaperDrill> away = turnedAway(drill, chart);
             if (away.isPresent()) {
                 return away.get();
             }
         }
         return new PaperDrill(drill, drill.say(), drill.route(), questions(drill, drill.route()));
+    }
+
+    /** Only a radial that makes a fix can be out of range or cross too flat; a chart may have neither. */
+    private static Optional<Drill> flawed(DrillChart chart, DrillRequest request, Flaw flaw) {
+        if (request.shape().filter(shape -> shape != Shape.C).isPresent()) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(new DrillMaker(chart).makeFlawed(request.withShape(Optional.of(Shape.C)), flaw));
+        } catch (NoDrillException e) {
+            return Optional.empty();
+        }
     }
 
     /** The same clearance with a heading that leads away from the line. */
@@ -121,7 +148,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                 TWO_WAYS,
                 flyable
                         ? "the track on the heading meets the course at a fair angle, in range, with room to turn"
-                        : route.warnings().get(0).text()));
+                        : route.warnings().stream().map(Warning::text).collect(Collectors.joining("; "))));
         route.intercept().ifPresent(met -> intercept(route, met, all));
         route.computedFix().ifPresent(fix -> fix(fix, all));
         if (flyable) {
@@ -238,15 +265,39 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     }
 
     /**
+     * What can be asked to be drawn on the chart, beside the questions or instead of some.
+     *
+     * @return course, intercept, computed fix, as far as the clearance has them; answered by {@code LAT,LON} or
+     *     {@code LAT,LON LAT,LON}, degrees
+     */
+    public List<Question> drawings() {
+        return Drawing.questions(route);
+    }
+
+    /**
      * The questions without their answers.
      *
-     * @return code, skill, ask
+     * @return code, skill, kind, ask
      */
     public ArrayNode questionsJson() {
+        return json(questions);
+    }
+
+    /**
+     * What can be drawn, without the answers.
+     *
+     * @return code, skill, kind, ask
+     */
+    public ArrayNode drawingsJson() {
+        return json(drawings());
+    }
+
+    private static ArrayNode json(List<Question> questions) {
         ArrayNode array = JsonNodeFactory.instance.arrayNode();
         questions.forEach(question -> array.addObject()
                 .put("code", question.code())
                 .put("skill", question.skill().name())
+                .put("kind", question.kind())
                 .put("ask", question.ask()));
         return array;
     }

@@ -88,6 +88,21 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
     }
 
     /**
+     * The result as it is kept in {@code attempt.json}.
+     *
+     * @return {@link #json()}, what tells the drill from others, and the time if it was taken
+     */
+    public ObjectNode kept() {
+        ObjectNode object = json();
+        object.put("drill", FlownClearances.drill(paper.drill().filed(), paper.say()));
+        object.set("line", DrillText.lineJson(Measured.line(paper.route())));
+        if (seconds() > 0) {
+            object.put("work_out_s", DrillText.rounded(seconds(), 1));
+        }
+        return object;
+    }
+
+    /**
      * The result as one JSON object.
      *
      * @return answers, right answers, the working

@@ -19,8 +19,9 @@ import org.rejoin.console.lesson.Lesson;
  * @param assigned heading, a whole five degrees
  * @param start of the flight
  * @param heard where the clearance is heard
+ * @param extra assigned beside the line
  */
-record Placement(MagneticDirection assigned, Lesson.Start start, Position heard) {
+record Placement(MagneticDirection assigned, Lesson.Start start, Position heard, Strata.Extra extra) {
 
     /** The flight is this old when the clearance is spoken, seconds. */
     static final double HEARD_S = 30;
@@ -31,6 +32,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard)
     /** The wind correction of a light aircraft in a strong wind, degrees; judgement. */
     private static final double MOST_CORRECTION_DEG = 20;
 
+    private static final double LOWEST_FT = 2000;
     private static final double MOST_WIND_SHARE = 0.35;
     private static final double LEAST_GROUND_SPEED_KT = 60;
 
@@ -43,8 +45,9 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard)
      * @param turnsRight onto the course
      * @param firstTurnDeg from the present heading to the assigned one, right positive
      * @param wind of the place
+     * @param extra assigned beside the line
      */
-    record Ask(boolean turnsRight, double firstTurnDeg, Wind wind) {}
+    record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, Strata.Extra extra) {}
 
     static Optional<Placement> draw(CourseLine line, Ask ask, DrillRequest request, Random random, Tally tally) {
         double angle = request.angle().draw(random);
@@ -124,7 +127,18 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard)
             return Optional.empty();
         }
         return Optional.of(
-                new Placement(assigned, new Lesson.Start(from, line.altitudeFt(), present, request.speedKt()), there));
+                new Placement(
+                assigned,
+                new Lesson.Start(from, presentFt(line, ask.extra()), present, request.speedKt()),
+                there,
+                ask.extra()));
+    }
+
+    /** From below only where the airway's minimum is kept; else from above. */
+    private static double presentFt(CourseLine line, Strata.Extra extra) {
+        double below = line.altitudeFt() - extra.climbFt();
+        double lowest = Math.max(line.way().minimumFt(), LOWEST_FT);
+        return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt());
     }
 
     private static GroundVector onHeading(

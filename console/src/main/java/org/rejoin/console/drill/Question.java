@@ -5,6 +5,8 @@ import java.util.Locale;
 import java.util.TreeSet;
 
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.skill.Skill;
 
 /**
@@ -18,6 +20,15 @@ import org.rejoin.console.skill.Skill;
  * @param working how it is worked out
  */
 public record Question(String code, Skill skill, String ask, Answer answer, double guessChance, String working) {
+
+    /**
+     * How it is answered.
+     *
+     * @return "direction", "amount", "choice", "idents", "line" or "point"; the last two are drawn on the chart
+     */
+    public String kind() {
+        return answer.getClass().getSimpleName().toLowerCase(Locale.ROOT);
+    }
 
     /** A right answer, and what is near enough. */
     public sealed interface Answer {
@@ -110,6 +121,47 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             @Override
             public String words() {
                 return idents.isEmpty() ? "none" : String.join(" ", idents);
+            }
+        }
+
+        /**
+         * A line drawn on the chart, the way it is flown.
+         *
+         * @param line right; more of it or less may be drawn
+         * @param toleranceDeg of its direction
+         * @param toleranceNm to either side
+         */
+        record Line(GeodesicLine line, double toleranceDeg, double toleranceNm) implements Answer {
+            @Override
+            public boolean accepts(String typed) {
+                return Drawing.positions(typed, 2)
+                        .filter(drawn -> Drawing.along(line, drawn, toleranceDeg, toleranceNm))
+                        .isPresent();
+            }
+
+            @Override
+            public String words() {
+                return DrillText.place(line.start()) + " " + DrillText.place(line.end());
+            }
+        }
+
+        /**
+         * A point marked on the chart.
+         *
+         * @param at right
+         * @param toleranceNm round it
+         */
+        record Point(Position at, double toleranceNm) implements Answer {
+            @Override
+            public boolean accepts(String typed) {
+                return Drawing.positions(typed, 1)
+                        .filter(drawn -> drawn.get(0).distanceNm(at) <= toleranceNm)
+                        .isPresent();
+            }
+
+            @Override
+            public String words() {
+                return DrillText.place(at);
             }
         }
 

@@ -16,8 +16,30 @@ import org.rejoin.console.skill.Shape;
  * @param thenRight at the end of the line
  * @param firstTurnDeg from the present heading to the assigned one, right positive
  * @param wind drawn
+ * @param extra beside the line
  */
-record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTurnDeg, Wind wind) {
+record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTurnDeg, Wind wind, Extra extra) {
+
+    /** What is assigned beside the line, feet or not at all; half of all drills have nothing (judgement). */
+    enum Extra {
+        NONE,
+        CLIMB_1000,
+        CLIMB_2000,
+        DESCEND_1000,
+        DESCEND_2000,
+        SPEED;
+
+        /** From the present altitude to the assigned one, feet. */
+        double climbFt() {
+            return switch (this) {
+                case NONE, SPEED -> 0;
+                case CLIMB_1000 -> 1000;
+                case CLIMB_2000 -> 2000;
+                case DESCEND_1000 -> -1000;
+                case DESCEND_2000 -> -2000;
+            };
+        }
+    }
 
     /** A clearance costs a turn, degrees. */
     private static final List<Integer> FIRST_TURNS_DEG = List.of(20, 30, 40, 90);
@@ -33,7 +55,9 @@ record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTu
         double first = FIRST_TURNS_DEG.get(random.nextInt(FIRST_TURNS_DEG.size())) * (random.nextBoolean() ? 1 : -1);
         Band knots = WINDS_KT.get(random.nextInt(WINDS_KT.size()));
         Wind wind = new Wind(new TrueDirection(10.0 * random.nextInt(36)), Math.rint(knots.draw(random)));
-        return new Strata(shape, right, thenRight, first, wind);
+        Extra[] extras = Extra.values();
+        Extra extra = random.nextBoolean() ? Extra.NONE : extras[1 + random.nextInt(extras.length - 1)];
+        return new Strata(shape, right, thenRight, first, wind, extra);
     }
 
     /** The draw of one try: java.util.Random is the same everywhere, by its specification. */

@@ -13,8 +13,6 @@ import java.util.function.Function;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatChoice;
@@ -22,6 +20,8 @@ import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.SeatSink;
 import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.TimeBase;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
@@ -55,6 +55,13 @@ public final class FlightDesk implements SeatSink {
          * @param text one line
          */
         default void note(String text) {}
+
+        /**
+         * Something came from the aircraft, whether it flies or is paused.
+         *
+         * @param state as sent
+         */
+        default void heard(AircraftState state) {}
     }
 
     private final Lesson lesson;

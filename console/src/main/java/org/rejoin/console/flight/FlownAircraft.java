@@ -2,15 +2,15 @@ package org.rejoin.console.flight;
 
 import java.util.List;
 
-import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
@@ -34,8 +34,7 @@ public final class FlownAircraft {
     private boolean failed;
     private boolean removed;
 
-    FlownAircraft(
-            SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
+    FlownAircraft(SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);
@@ -111,12 +110,14 @@ public final class FlownAircraft {
     void accept(AircraftState state) {
         try {
             removed = false;
-            seat.accept(stopped ? state.asPaused() : state);
+            AircraftState heard = stopped ? state.asPaused() : state;
+            watchers.forEach(watcher -> watcher.heard(heard));
+            seat.accept(heard);
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
                 failed = true;
-                note("what was sent at " + EventText.clock(state.timeS())
+                note("what was sent at " + Words.clock(state.timeS())
                         + " could not be used and is left out, perhaps more after it: a mistake in this program, which"
                         + " --verbose says more of");
             }

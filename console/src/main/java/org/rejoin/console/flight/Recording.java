@@ -1,8 +1,6 @@
 package org.rejoin.console.flight;
 
 import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -23,6 +21,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonText;
 import org.rejoin.console.log.EventJson;
@@ -31,8 +30,6 @@ import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.Datagram;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 
 /**
  * What a flight leaves behind: raw datagrams, lesson, chart, and a log and a grade for each aircraft. A disk in trouble
@@ -258,14 +255,11 @@ public final class Recording implements AutoCloseable {
      * @return one JSON object and a line end
      */
     public static String gradeJson(Grade grade) {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-            json.useDefaultPrettyPrinter();
-            GradeJson.write(grade, json);
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return text + "\n";
+        return Json.value(json -> {
+                    json.useDefaultPrettyPrinter();
+                    GradeJson.write(grade, json);
+                })
+                + "\n";
     }
 
     private void closeStreams() {

@@ -13,9 +13,10 @@ import java.util.OptionalDouble;
  * @param criteria what was graded, and what was to be graded and could not be
  * @param faults in order of time
  * @param notes what is told and does not count
+ * @param takenBack whether the controller took it back before it was flown
  */
 public record AmendmentGrade(
-        String say, double atS, List<Criterion> criteria, List<Fault> faults, List<String> notes) {
+        String say, double atS, List<Criterion> criteria, List<Fault> faults, List<String> notes, boolean takenBack) {
 
     /** Less than this share of the points judged is no score; common practice, no source. */
     private static final double LEAST_JUDGED = 0.5;
@@ -40,7 +41,8 @@ public record AmendmentGrade(
         double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
         double open = criteria.stream()
                 .filter(criterion -> !criterion.judged())
-                .mapToDouble(criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
+                .mapToDouble(
+                        criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
                 .sum();
         double judged = criteria.stream()
                 .filter(criterion -> !criterion.code().equals(Criterion.Kind.FAULTS.name()))
@@ -55,10 +57,11 @@ public record AmendmentGrade(
     /**
      * Whether the standard was met.
      *
-     * @return not judged where nothing was, or something that the clearance asks for was not
+     * @return not judged where nothing was, or something that the clearance asks for was not, or it was taken back
      */
     public Verdict verdict() {
-        return Verdict.together(criteria.stream().map(Criterion::verdict).toList());
+        Verdict flown = Verdict.together(criteria.stream().map(Criterion::verdict).toList());
+        return takenBack && flown == Verdict.MET ? Verdict.NOT_JUDGED : flown;
     }
 
     /**

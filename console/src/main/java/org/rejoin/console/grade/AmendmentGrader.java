@@ -32,6 +32,8 @@ final class AmendmentGrader {
     static final double ALTITUDE_FAULT_FT = 100;
     static final double SPEED_FAULT_KT = 10;
 
+    private static final String UNSEEN = "the line was met where nobody saw it";
+
     /** What can't be judged without tracks and turns. */
     private static final Set<Criterion.Kind> COURSE_KINDS =
             EnumSet.of(Criterion.Kind.INTERCEPT, Criterion.Kind.COURSE, Criterion.Kind.FIX);
@@ -238,7 +240,7 @@ final class AmendmentGrader {
                     "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common practice, no"
                             + " source"));
         }
-        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes);
+        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, withdrawn);
     }
 
     private double limit(Criterion.Kind kind) {
@@ -292,9 +294,9 @@ final class AmendmentGrader {
         double limit = line.pastLimitNm();
         String source = set.source("overshoot");
         Span span = Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS));
-        if (line.metUnseen() || (complete && achieved.isEmpty())) {
+        if (line.metUnseen() || doneUnseen()) {
             criteria.add(Criterion.notJudged(
-                    Criterion.Kind.INTERCEPT, limit, "the line was met where nobody saw it", span, source));
+                    Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
         } else if (achieved.isPresent()) {
             Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source);
             criteria.add(
@@ -312,7 +314,10 @@ final class AmendmentGrader {
         String source = set.source("course") + "; " + set.source("full_scale_nm");
         Span span = line.course();
         double limit = line.scaleNm() * set.limits().courseScale();
-        if (!span.empty() && span.fellIntoGaps()) {
+        if (doneUnseen()) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.COURSE, limit, UNSEEN, Span.of(atS, lastS), source));
+        } else if (!span.empty() && span.fellIntoGaps()) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
         } else if (!span.empty()) {
@@ -413,7 +418,9 @@ final class AmendmentGrader {
     private void completed(List<Criterion> criteria, boolean over) {
         String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
         Span span = Span.of(atS, lastS);
-        if (complete) {
+        if (doneUnseen()) {
+            criteria.add(Criterion.notJudged(Criterion.Kind.COMPLETED, 0, UNSEEN, span, source));
+        } else if (complete) {
             criteria.add(Criterion.judged(
                     Criterion.Kind.COMPLETED, 0, 0, Criterion.Kind.COMPLETED.maxPoints(), true, span, source));
         } else if (notAchieved.isPresent()) {
@@ -437,6 +444,11 @@ final class AmendmentGrader {
                 : Severity.of(line.closestNm(), line.scaleNm());
     }
 
+    /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */
+    private boolean doneUnseen() {
+        return complete && achieved.isEmpty() && route.courseLeg() >= 0 && !altitudeOrSpeedOnly;
+    }
+
     private String notDue() {
         return String.format(
                 Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
@@ -448,6 +460,11 @@ final class AmendmentGrader {
 
     FixMeasures fix() {
         return fix;
+    }
+
+    /** Largest mean error from the assigned heading, degrees. */
+    double headingMeanDeg() {
+        return headingMean.largest();
     }
 
     HoldMeasures hold() {

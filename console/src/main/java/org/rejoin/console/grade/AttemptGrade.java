@@ -65,9 +65,10 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
      * @return met where it is for each amendment
      */
     public Verdict verdict() {
-        // An amendment that was replaced before anything of it was due asks nothing of anybody.
+        // An amendment that was taken back, or replaced before anything of it was due, asks nothing of anybody.
         List<AmendmentGrade> asked = amendments.stream()
                 .filter(amendment -> !amendment.criteria().isEmpty())
+                .filter(amendment -> !amendment.takenBack() || amendment.verdict() == Verdict.NOT_MET)
                 .toList();
         return Verdict.together(asked.stream().map(AmendmentGrade::verdict).toList());
     }

@@ -71,6 +71,11 @@ final class Excess {
 
     /** How grave it is: 0 at the limit or at the time that makes it a fault, 1 from twice both on. */
     double severity() {
-        return worst <= limit ? 0 : Severity.of(worst, limit) * Severity.of(seconds, heldS);
+        return severity(worst);
+    }
+
+    /** The same where the error is measured otherwise: as a mean, so that the turn that ends it does not count. */
+    double severity(double size) {
+        return size <= limit ? 0 : Severity.of(size, limit) * Severity.of(seconds, heldS);
     }
 }

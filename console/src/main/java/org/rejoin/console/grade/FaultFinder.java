@@ -12,7 +12,8 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /**
  * The faults of one amendment: one of a kind, weighed by size and time. What follows from an earlier mistake is told in a
@@ -42,7 +43,7 @@ final class FaultFinder {
             }
             if (entry.follows()) {
                 told.remove(fault.get().code());
-                notes.add(words(fault.get().code()) + " at " + EventText.clock(entry.timeS())
+                notes.add(words(fault.get().code()) + " at " + Words.clock(entry.timeS())
                         + " follows from the mistake before it and does not count");
             } else {
                 faults.add(fault.get());
@@ -72,17 +73,19 @@ final class FaultFinder {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
                         event,
-                        Severity.of(line.reciprocalS(), 15),
+                        Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
                         "flew track %s instead of %s for %.0f s",
-                        EventText.magnetic(wrong.trackTrueDeg(), route),
-                        EventText.course(wrong.courseTrueDeg(), route),
+                        RouteWords.magnetic(wrong.trackTrueDeg(), route),
+                        RouteWords.course(wrong.courseTrueDeg(), route),
                         line.reciprocalS());
             }
             case TURNED_EARLY -> {
                 double shortNm = Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm());
                 yield fault(
                         event,
-                        Severity.of(shortNm, line.scaleNm() / 2),
+                        Math.min(
+                                Severity.of(shortNm, line.scaleNm() / 2),
+                                Severity.of(line.parallelS(), LineMeasures.PARALLEL_S)),
                         "rolled out parallel, %.2f NM short of the line%s",
                         shortNm,
                         lead());
@@ -115,7 +118,7 @@ final class FaultFinder {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
                 yield fault(
                         event,
-                        Severity.of(weaving.swingDeg(), 10),
+                        Severity.of(weaving.times(), 1),
                         "crossed the course %d times in three minutes with swings of %.0f degrees",
                         weaving.crossings(),
                         weaving.swingDeg());
@@ -123,7 +126,7 @@ final class FaultFinder {
             case HEADING_NOT_HELD ->
                 fault(
                         event,
-                        measured.headingExcess().severity(),
+                        measured.headingExcess().severity(measured.headingMeanDeg()),
                         "up to %.0f degrees off the assigned heading",
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),

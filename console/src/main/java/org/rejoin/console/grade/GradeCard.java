@@ -2,9 +2,9 @@ package org.rejoin.console.grade;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
+
 
 /** The grade as text for a terminal. */
 public final class GradeCard {
@@ -25,7 +25,7 @@ public final class GradeCard {
         AttemptGrade last = grade.last();
         for (AmendmentGrade amendment : last.amendments()) {
             if (last.amendments().size() > 1) {
-                lines.add("  " + EventText.clock(amendment.atS()) + "  \"" + amendment.say() + "\": "
+                lines.add("  " + Words.clock(amendment.atS()) + "  \"" + amendment.say() + "\": "
                         + result(amendment.score(), amendment.verdict(), amendment.notJudged()));
             }
             amendment.criteria().forEach(criterion -> criterion(criterion, lines));
@@ -33,18 +33,16 @@ public final class GradeCard {
         lines.add("  " + result(grade.score(), grade.verdict(), grade.notJudged()));
         grade.feed().ifPresent(feed -> lines.add("  feed: " + feed.text()));
         for (Fault fault : grade.faults()) {
-            lines.add("  fault at " + EventText.clock(fault.atS()) + "  " + fault.code() + ": " + fault.text());
+            lines.add("  fault at " + Words.clock(fault.atS()) + "  " + fault.code() + ": " + fault.text());
         }
         grade.notes().forEach(note -> lines.add("  note: " + note));
         for (int i = 0; i < grade.attempts().size(); i++) {
             AttemptGrade attempt = grade.attempts().get(i);
             if (!attempt.equals(last) && !attempt.amendments().isEmpty()) {
-                lines.add(String.format(
-                        Locale.ROOT,
-                        "  attempt %d, %s to %s: %s",
+                lines.add(Words.say("  attempt %d, %s to %s: %s",
                         i + 1,
-                        EventText.clock(attempt.fromS()),
-                        EventText.clock(attempt.toS()),
+                        Words.clock(attempt.fromS()),
+                        Words.clock(attempt.toS()),
                         result(attempt.score(), attempt.verdict(), attempt.notJudged())));
             }
         }
@@ -63,24 +61,20 @@ public final class GradeCard {
             java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
         String points = score.isEmpty()
                 ? "no score"
-                : String.format(Locale.ROOT, "SCORE %.0f of 100", score.getAsDouble());
+                : Words.say("SCORE %.0f of 100", score.getAsDouble());
         return points + ", standard " + verdict.words()
                 + notJudged.map(why -> ": " + why).orElse("");
     }
 
     private static void criterion(Criterion criterion, List<String> lines) {
         if (!criterion.judged()) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  %-10s %-54s %s",
+            lines.add(Words.say("  %-10s %-54s %s",
                     criterion.verdict().words(),
                     criterion.title(),
                     criterion.notJudged().orElse("")));
             return;
         }
-        lines.add(String.format(
-                Locale.ROOT,
-                "  %-10s %-54s %-26s %4.1f of %2.0f points",
+        lines.add(Words.say("  %-10s %-54s %-26s %4.1f of %2.0f points",
                 criterion.verdict().words(),
                 criterion.title(),
                 (criterion.measurable() ? number(criterion.measured(), criterion.unit()) : "not reached")
@@ -98,6 +92,6 @@ public final class GradeCard {
             case "count" -> "%.0f";
             default -> "%.0f " + unit;
         };
-        return String.format(Locale.ROOT, format, value);
+        return Words.say(format, value);
     }
 }

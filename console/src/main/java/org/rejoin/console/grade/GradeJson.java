@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -39,14 +39,14 @@ public final class GradeJson {
         json.writeArrayFieldStart("attempts");
         for (AttemptGrade attempt : grade.attempts()) {
             json.writeStartObject();
-            number("from_s", attempt.fromS(), 2, json);
-            number("to_s", attempt.toS(), 2, json);
+            JsonNumbers.orNull(json, "from_s", OptionalDouble.of(attempt.fromS()), 2);
+            JsonNumbers.orNull(json, "to_s", OptionalDouble.of(attempt.toS()), 2);
             result(attempt.score(), attempt.verdict(), attempt.notJudged(), json);
             json.writeArrayFieldStart("amendments");
             for (AmendmentGrade amendment : attempt.amendments()) {
                 json.writeStartObject();
                 json.writeStringField("say", amendment.say());
-                number("at_s", amendment.atS(), 2, json);
+                JsonNumbers.orNull(json, "at_s", OptionalDouble.of(amendment.atS()), 2);
                 result(amendment.score(), amendment.verdict(), amendment.notJudged(), json);
                 criteria(amendment.criteria(), json);
                 writeFaults(amendment.faults(), json);
@@ -61,11 +61,11 @@ public final class GradeJson {
 
     private static void feed(FeedLine feed, JsonGenerator json) throws IOException {
         json.writeObjectFieldStart("feed");
-        number("rate_hz", feed.rateHz(), 2, json);
-        number("resolution_nm", feed.resolutionNm(), 4, json);
+        JsonNumbers.orNull(json, "rate_hz", OptionalDouble.of(feed.rateHz()), 2);
+        JsonNumbers.orNull(json, "resolution_nm", OptionalDouble.of(feed.resolutionNm()), 4);
         json.writeNumberField("lost", feed.lost());
         json.writeNumberField("gaps", feed.gaps());
-        number("gap_s", feed.silentS(), 1, json);
+        JsonNumbers.orNull(json, "gap_s", OptionalDouble.of(feed.silentS()), 1);
         json.writeBooleanField("judges_track", feed.judgesTrack());
         json.writeStringField("text", feed.text());
         json.writeEndObject();
@@ -74,7 +74,7 @@ public final class GradeJson {
     private static void result(
             OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
             throws IOException {
-        number("score", score.orElse(Double.NaN), 1, json);
+        JsonNumbers.orNull(json, "score", score, 1);
         writeMet(verdict, json);
         if (notJudged.isPresent()) {
             json.writeStringField("not_judged", notJudged.get());
@@ -103,14 +103,14 @@ public final class GradeJson {
             json.writeStartObject();
             json.writeStringField("code", criterion.code());
             json.writeStringField("title", criterion.title());
-            number("measured", criterion.measured(), 3, json);
+            JsonNumbers.orNull(json, "measured", OptionalDouble.of(criterion.measured()), 3);
             json.writeStringField("unit", criterion.unit());
-            number("limit", criterion.limit(), 3, json);
-            number("points", criterion.points(), 2, json);
-            number("max_points", criterion.maxPoints(), 2, json);
+            JsonNumbers.orNull(json, "limit", OptionalDouble.of(criterion.limit()), 3);
+            JsonNumbers.orNull(json, "points", OptionalDouble.of(criterion.points()), 2);
+            JsonNumbers.orNull(json, "max_points", OptionalDouble.of(criterion.maxPoints()), 2);
             writeMet(criterion.verdict(), json);
-            number("from_s", criterion.fromS(), 2, json);
-            number("to_s", criterion.toS(), 2, json);
+            JsonNumbers.orNull(json, "from_s", OptionalDouble.of(criterion.fromS()), 2);
+            JsonNumbers.orNull(json, "to_s", OptionalDouble.of(criterion.toS()), 2);
             json.writeStringField("source", criterion.source());
             if (criterion.notJudged().isPresent()) {
                 json.writeStringField("not_judged", criterion.notJudged().get());
@@ -118,15 +118,6 @@ public final class GradeJson {
             json.writeEndObject();
         }
         json.writeEndArray();
-    }
-
-    /** {@code null} where there is none. */
-    private static void number(String name, double value, int digits, JsonGenerator json) throws IOException {
-        if (Double.isNaN(value)) {
-            json.writeNullField(name);
-        } else {
-            json.writeNumberField(name, EventJson.rounded(value, digits));
-        }
     }
 
     /**
@@ -141,7 +132,7 @@ public final class GradeJson {
         for (Fault fault : faults) {
             json.writeStartObject();
             json.writeStringField("code", fault.code().name());
-            json.writeNumberField("at_s", EventJson.rounded(fault.atS(), 2));
+            json.writeNumberField("at_s", JsonNumbers.rounded(fault.atS(), 2));
             json.writeStringField("text", fault.text());
             json.writeEndObject();
         }

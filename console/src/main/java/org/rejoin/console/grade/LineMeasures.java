@@ -1,7 +1,11 @@
 package org.rejoin.console.grade;
 
+import java.util.function.ToDoubleFunction;
+
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Turn;
 
 import org.jspecify.annotations.Nullable;
 
@@ -26,17 +30,27 @@ final class LineMeasures {
     /** A track this close to the course is no longer a way across it, degrees; common practice, no source. */
     private static final double GOING_ALONG_DEG = 30;
 
-    /** A turn has begun when the track has come this much closer to the course, degrees; common practice, no source. */
-    private static final double TURN_BEGUN_DEG = 3;
+    /** A turn has begun when the nose has come this much closer to the course, degrees; common practice, no source. */
+    private static final double TURN_BEGUN_DEG = 5;
+
+    /** Crossed more steeply the line is not followed, degrees; as for weaving. */
+    private static final double FOLLOWED_DEG = 60;
 
     /** Reciprocal to within this, degrees. */
     private static final double RECIPROCAL_DEG = 30;
+
+    /** Flown for so long it is a fault, seconds. */
+    static final double RECIPROCAL_S = 15;
+
+    /** Parallel, short of the line, for so long it is a fault, seconds. */
+    static final double PARALLEL_S = 15;
 
     private final ToleranceSet set;
     private final Span course = Span.nothing();
     private @Nullable Point last;
     private double side;
     private int crossings;
+    private int followed;
     private double farNm;
     private double shortNm;
     private double scaleNm;
@@ -46,10 +60,13 @@ final class LineMeasures {
     private double goingAlongSinceS = Double.NaN;
     private double closestNm = Double.POSITIVE_INFINITY;
     private double crossedS = Double.NaN;
-    private double crossedAngleDeg;
+    private double noseAtCrossingDeg = Double.NaN;
+    private double crossedSide;
     private double turnedAfterS = Double.POSITIVE_INFINITY;
     private double reciprocalSinceS = Double.NaN;
     private double reciprocalS;
+    private double parallelSinceS = Double.NaN;
+    private double parallelS;
     private boolean metUnseen;
 
     LineMeasures(ToleranceSet set) {
@@ -60,8 +77,12 @@ final class LineMeasures {
     void event(double flownS, FlightEvent event) {
         if (event instanceof FlightEvent.CourseCrossed crossed && Double.isNaN(crossedS)) {
             crossedS = flownS;
-            crossedAngleDeg = crossed.angleDeg();
+        } else if (event instanceof FlightEvent.WrongDirection) {
+            reciprocalSinceS = flownS - RECIPROCAL_S;
+            reciprocalS = Math.max(reciprocalS, RECIPROCAL_S);
         } else if (event instanceof FlightEvent.TurnedEarly early) {
+            parallelSinceS = flownS - PARALLEL_S;
+            parallelS = Math.max(parallelS, PARALLEL_S);
             shortNm = Math.max(shortNm, Math.abs(early.crossTrackNm()) - scaleNm / 2);
         } else if (event instanceof FlightEvent.Overshoot over) {
             farNm = Math.max(farNm, over.maxCrossTrackNm());
@@ -87,6 +108,8 @@ final class LineMeasures {
             return;
         }
         double off = Math.abs(now.crossTrackNm());
+        reciprocal(before, now);
+        parallel(before, now);
         if (now.established()) {
             follow(now, off);
             return;
@@ -104,24 +127,77 @@ final class LineMeasures {
         scaleNm = now.fullScaleNm();
         if (otherSide(now)) {
             crossings++;
+            followed += Math.abs(now.trackErrorDeg()) <= FOLLOWED_DEG ? 1 : 0;
         }
         side = now.crossTrackNm() == 0 ? side : Math.signum(now.crossTrackNm());
         if (crossings % 2 == 1) {
             farNm = Math.max(farNm, off);
         }
         double error = Math.abs(now.trackErrorDeg());
-        if (!Double.isNaN(crossedS) && Double.isInfinite(turnedAfterS) && error < crossedAngleDeg - TURN_BEGUN_DEG) {
-            turnedAfterS = now.flownS() - crossedS;
-        }
+        turned(now);
         goingAlongSinceS = since(goingAlongSinceS, error <= GOING_ALONG_DEG, now);
         if (now.flownS() - goingAlongSinceS >= CLOSEST_HELD_S) {
             closestNm = Math.min(closestNm, off);
         }
-        reciprocalSinceS = since(reciprocalSinceS, 180 - error <= RECIPROCAL_DEG && off <= scaleNm / 2, now);
-        reciprocalS = Math.max(reciprocalS, Double.isNaN(reciprocalSinceS) ? 0 : now.flownS() - reciprocalSinceS);
         alongSinceS = since(alongSinceS, error <= ALONG_DEG && off <= FOLLOWED_SCALES * scaleNm, now);
-        if (crossings >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
+        if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off);
+        }
+    }
+
+    /** How long the reciprocal goes on, once it is a fault. */
+    private void reciprocal(@Nullable Point before, Point now) {
+        if (!Double.isNaN(reciprocalSinceS)) {
+            reciprocalS = Math.max(reciprocalS, untilS(before, now, LineMeasures::offReciprocal) - reciprocalSinceS);
+            reciprocalSinceS = offReciprocal(now) > 0 ? Double.NaN : reciprocalSinceS;
+        }
+    }
+
+    /** Zero or less while on the line, flying the reciprocal. */
+    private static double offReciprocal(Point at) {
+        return Math.max(
+                (180 - Math.abs(at.trackErrorDeg())) / RECIPROCAL_DEG - 1,
+                Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2) - 1);
+    }
+
+    /** Until when a condition held that is given as zero or less: to now, or to where it ended since the point before. */
+    private static double untilS(@Nullable Point before, Point now, ToDoubleFunction<Point> off) {
+        double to = off.applyAsDouble(now);
+        double from = before == null || now.newPiece() || !before.hasLine() ? 1 : off.applyAsDouble(before);
+        if (to <= 0 || from > 0) {
+            return to <= 0 ? now.flownS() : Double.NEGATIVE_INFINITY;
+        }
+        return before.flownS() + (now.flownS() - before.flownS()) * -from / (to - from);
+    }
+
+    /** How long it stays parallel, short of the line, once that is a fault. */
+    private void parallel(@Nullable Point before, Point now) {
+        if (!Double.isNaN(parallelSinceS)) {
+            parallelS = Math.max(parallelS, untilS(before, now, LineMeasures::offParallel) - parallelSinceS);
+            parallelSinceS = offParallel(now) > 0 ? Double.NaN : parallelSinceS;
+        }
+    }
+
+    /** Zero or less while parallel to the course, more than half scale off it. */
+    private static double offParallel(Point at) {
+        return Math.max(
+                Math.abs(at.trackErrorDeg()) / ALONG_DEG - 1,
+                1 - Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2));
+    }
+
+    /** The turn toward the course after it was crossed, dated back to where a standard turn began. */
+    private void turned(Point now) {
+        if (Double.isNaN(crossedS) || !Double.isInfinite(turnedAfterS)) {
+            return;
+        }
+        double nose = Double.isNaN(now.headingMagneticDeg()) ? now.trackTrueDeg() : now.headingMagneticDeg();
+        if (Double.isNaN(noseAtCrossingDeg)) {
+            noseAtCrossingDeg = nose;
+            crossedSide = Math.signum(now.trackErrorDeg());
+        }
+        if (-crossedSide * Angles.turn(nose - noseAtCrossingDeg) >= TURN_BEGUN_DEG) {
+            double turningS = TURN_BEGUN_DEG / Turn.standardTurnRateDegPerS(now.groundSpeedKt());
+            turnedAfterS = Math.max(0, now.flownS() - crossedS - turningS);
         }
     }
 
@@ -185,6 +261,11 @@ final class LineMeasures {
     /** From the first crossing to the begin of a turn toward the course, flown seconds; infinite without one. */
     double turnedAfterS() {
         return turnedAfterS;
+    }
+
+    /** Longest time parallel, short of the line, flown seconds. */
+    double parallelS() {
+        return parallelS;
     }
 
     /** Longest time on the reciprocal, flown seconds. */

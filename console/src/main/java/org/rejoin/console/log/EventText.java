@@ -1,17 +1,15 @@
 package org.rejoin.console.log;
 
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 import org.rejoin.bridge.route.Holding;
-import org.rejoin.bridge.route.Intercept;
 
 /**
  * An event as a pilot reads it: the clock, what happened, the number that matters. Directions are magnetic first, as
@@ -29,20 +27,7 @@ public final class EventText {
      * @return clock and sentence
      */
     public static String line(FlightEvent event, Optional<AmendedRoute> route) {
-        return clock(event.timeS()) + "  " + sentence(event, route);
-    }
-
-    /**
-     * A time as a clock.
-     *
-     * @param timeS seconds since the first sample, 0 or more
-     * @return hours (if any), minutes, seconds with one decimal
-     */
-    public static String clock(double timeS) {
-        long tenths = Math.round(timeS * 10);
-        long minutes = tenths / 600;
-        String rest = say("%02d.%d", tenths / 10 % 60, tenths % 10);
-        return minutes >= 60 ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest) : say("%02d:%s", minutes, rest);
+        return Words.clock(event.timeS()) + "  " + sentence(event, route);
     }
 
     private static String sentence(FlightEvent event, Optional<AmendedRoute> route) {
@@ -55,74 +40,72 @@ public final class EventText {
             }
             case HEADING_ESTABLISHED -> {
                 FlightEvent.HeadingEstablished e = (FlightEvent.HeadingEstablished) event;
-                yield say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
+                yield Words.say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
                         + route.flatMap(AmendedRoute::assignedHeading)
                                 .map(HeadingPlan::headingTrue)
-                                .map(direction -> say(" (%s true)", Angles.figures(direction.deg())))
+                                .map(direction -> Words.say(" (%s true)", Angles.figures(direction.deg())))
                                 .orElse("");
             }
             case HEADING_DEVIATION_BEGAN -> {
                 double error = ((FlightEvent.HeadingDeviationBegan) event).errorDeg();
-                yield say("off the assigned heading by %.0f degrees %s", Math.abs(error), side(error));
+                yield Words.say("off the assigned heading by %.0f degrees %s", Math.abs(error), Words.side(error));
             }
             case HEADING_DEVIATION_ENDED -> {
                 FlightEvent.HeadingDeviationEnded e = (FlightEvent.HeadingDeviationEnded) event;
                 yield (e.back() ? "back on the assigned heading" : "the assigned heading is not judged any more")
-                        + say(", farthest off %.0f degrees %s", Math.abs(e.errorDeg()), side(e.errorDeg()));
+                        + Words.say(", farthest off %.0f degrees %s", Math.abs(e.errorDeg()), Words.side(e.errorDeg()));
             }
             case INTERCEPT_ACHIEVED -> {
                 FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;
-                yield "intercept achieved: " + course(e.courseTrueDeg(), route)
-                        + say(
+                yield "intercept achieved: " + RouteWords.course(e.courseTrueDeg(), route)
+                        + Words.say(
                                 ", closed on at %.0f degrees, now %.2f NM %s of it",
-                                e.angleDeg(), Math.abs(e.crossTrackNm()), side(e.crossTrackNm()));
+                                e.angleDeg(), Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()));
             }
             case COURSE_CROSSED ->
-                say("crossed the course at %.0f degrees", ((FlightEvent.CourseCrossed) event).angleDeg());
+                Words.say("crossed the course at %.0f degrees", ((FlightEvent.CourseCrossed) event).angleDeg());
             case OVERSHOOT -> {
                 FlightEvent.Overshoot e = (FlightEvent.Overshoot) event;
-                yield say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
+                yield Words.say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
                         + (e.settledAfterS().isPresent()
-                                ? say(
-                                        ", back on it after %.0f s",
-                                        e.settledAfterS().getAsDouble())
+                                ? Words.say(", back on it after %.0f s", e.settledAfterS().getAsDouble())
                                 : ", never back on it");
             }
             case FLOWN_THROUGH ->
-                say(
+                Words.say(
                         "FLOWN THROUGH the line: %.2f NM past it and no turn toward the course",
                         Math.abs(((FlightEvent.FlownThrough) event).crossTrackNm()));
             case COURSE_DEVIATION_BEGAN -> {
                 FlightEvent.CourseDeviationBegan e = (FlightEvent.CourseDeviationBegan) event;
-                yield say("outside the course limit of %.2f NM, to the %s", e.limitNm(), side(e.crossTrackNm()));
+                yield Words.say("outside the course limit of %.2f NM, to the %s", e.limitNm(), Words.side(e.crossTrackNm()));
             }
             case COURSE_DEVIATION_ENDED -> {
                 FlightEvent.CourseDeviationEnded e = (FlightEvent.CourseDeviationEnded) event;
                 yield (e.back() ? "back inside the course limit" : "the course is not judged any more")
-                        + say(", farthest off %.2f NM", Math.abs(e.crossTrackNm()));
+                        + Words.say(", farthest off %.2f NM", Math.abs(e.crossTrackNm()));
             }
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft e = (FlightEvent.RouteLeft) event;
-                yield say(
+                yield Words.say(
                         "ROUTE LEFT: %.2f NM %s of the course, %.1f NM %s %s",
                         Math.abs(e.crossTrackNm()),
-                        side(e.crossTrackNm()),
+                        Words.side(e.crossTrackNm()),
                         Math.abs(e.toGoNm()),
                         e.toGoNm() < 0 ? "past" : "before",
                         e.ident());
             }
             case TURNED_EARLY ->
-                say(
+                Words.say(
                         "TURNED EARLY: parallel to the course, %.2f NM short of it",
                         Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm()));
             case WRONG_DIRECTION -> {
                 FlightEvent.WrongDirection e = (FlightEvent.WrongDirection) event;
-                yield "WRONG DIRECTION: on the line with a track of " + magnetic(e.trackTrueDeg(), route)
-                        + " instead of " + course(e.courseTrueDeg(), route);
+                yield "WRONG DIRECTION: on the line with a track of " + RouteWords.magnetic(e.trackTrueDeg(), route)
+                        + " instead of " + RouteWords.course(e.courseTrueDeg(), route);
             }
             case OTHER_COURSE_TRACKED -> {
                 FlightEvent.OtherCourseTracked e = (FlightEvent.OtherCourseTracked) event;
-                yield say(
+                yield Words.say(
                         "ANOTHER COURSE: tracking the %s %s radial, which was not cleared",
                         e.station(), Angles.figures(e.radialDeg()));
             }
@@ -132,55 +115,54 @@ public final class EventText {
                         + ": still on the old course 30 s after passing it";
             case WEAVING -> {
                 FlightEvent.Weaving e = (FlightEvent.Weaving) event;
-                yield say(
-                        "WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
+                yield Words.say("WEAVING: %d crossings in three minutes, swings of %.0f degrees", e.crossings(), e.swingDeg());
             }
             case ALTITUDE_DEVIATION_BEGAN ->
-                say("off the assigned altitude, %s", feet(((FlightEvent.AltitudeDeviationBegan) event).errorFt()));
+                Words.say("off the assigned altitude, %s", Words.highOrLow(((FlightEvent.AltitudeDeviationBegan) event).errorFt()));
             case ALTITUDE_DEVIATION_ENDED -> {
                 FlightEvent.AltitudeDeviationEnded e = (FlightEvent.AltitudeDeviationEnded) event;
                 yield (e.back() ? "back at the assigned altitude" : "the assigned altitude is not judged any more")
-                        + say(", farthest off %s", feet(e.errorFt()));
+                        + Words.say(", farthest off %s", Words.highOrLow(e.errorFt()));
             }
             case SPEED_DEVIATION_BEGAN ->
-                say("off the assigned speed, %+.0f kt", ((FlightEvent.SpeedDeviationBegan) event).errorKt());
+                Words.say("off the assigned speed, %+.0f kt", ((FlightEvent.SpeedDeviationBegan) event).errorKt());
             case SPEED_DEVIATION_ENDED -> {
                 FlightEvent.SpeedDeviationEnded e = (FlightEvent.SpeedDeviationEnded) event;
                 yield (e.back() ? "back at the assigned speed" : "the assigned speed is not judged any more")
-                        + say(", farthest off %+.0f kt", e.errorKt());
+                        + Words.say(", farthest off %+.0f kt", e.errorKt());
             }
             case FIX_SEQUENCED -> {
                 FlightEvent.FixSequenced e = (FlightEvent.FixSequenced) event;
-                yield say(
+                yield Words.say(
                         "passed %s%s, %.2f NM from it",
                         e.ident(), e.computed() ? " (computed fix)" : "", e.lateralNm());
             }
             case HOLD_ENTERED -> {
                 FlightEvent.HoldEntered e = (FlightEvent.HoldEntered) event;
-                yield say("entered the hold at %s, %s", e.ident(), word(e.entry()))
+                yield Words.say("entered the hold at %s, %s", e.ident(), word(e.entry()))
                         + (e.bySector() ? "" : "; the heading on arrival asks for another entry");
             }
             case HOLD_INBOUND -> {
                 FlightEvent.HoldInbound e = (FlightEvent.HoldInbound) event;
-                yield say("over %s: inbound leg %d took %.0f s", e.ident(), e.n(), e.seconds());
+                yield Words.say("over %s: inbound leg %d took %.0f s", e.ident(), e.n(), e.seconds());
             }
             case HOLD_WRONG_SIDE ->
                 "HOLD, WRONG SIDE: turned away from the holding side at " + ((FlightEvent.HoldWrongSide) event).ident();
             case HOLD_NOT_ENTERED -> {
                 FlightEvent.HoldNotEntered e = (FlightEvent.HoldNotEntered) event;
-                yield say(
+                yield Words.say(
                         "HOLD NOT ENTERED: %.0f s past %s, %.1f NM from it, and not outbound",
                         e.afterS(), e.ident(), e.distanceNm());
             }
             case HOLD_LEFT -> {
                 FlightEvent.HoldLeft e = (FlightEvent.HoldLeft) event;
-                yield say(
+                yield Words.say(
                         "left the hold at %s, %s", e.ident(), e.cleared() ? "as cleared" : "with no clearance for it");
             }
             case CROSSING -> {
                 FlightEvent.Crossing e = (FlightEvent.Crossing) event;
-                yield say("crossed %s at %.0f ft", e.ident(), e.altitudeFt())
-                        + (Math.abs(e.errorFt()) < 50 ? "" : ", " + feet(e.errorFt()));
+                yield Words.say("crossed %s at %.0f ft", e.ident(), e.altitudeFt())
+                        + (Math.abs(e.errorFt()) < 50 ? "" : ", " + Words.highOrLow(e.errorFt()));
             }
             case TURN_AT_FIX -> turn((FlightEvent.TurnAtFix) event);
             case AIRWAY_JOINED -> {
@@ -199,71 +181,29 @@ public final class EventText {
             case AMENDMENT_NOT_ACHIEVED ->
                 "AMENDMENT NOT ACHIEVED: " + ((FlightEvent.AmendmentNotAchieved) event).reason();
             case FEED_LOST -> "no more samples from the simulator";
-            case FEED_RESUMED -> say("samples again after %.0f s", ((FlightEvent.FeedResumed) event).gapS());
+            case FEED_RESUMED -> Words.say("samples again after %.0f s", ((FlightEvent.FeedResumed) event).gapS());
             case SIM_PAUSED ->
                 switch (((FlightEvent.SimPaused) event).reason()) {
                     case FLAG -> "simulation paused: the simulator says so";
                     case STANDING_STILL -> "simulation paused: the aircraft stands still";
                 };
             case SIM_RESUMED -> "simulation goes on";
-            case REPOSITIONED -> say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
+            case REPOSITIONED -> Words.say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
             case FLIGHT_ENDED -> "flight ended";
         };
     }
 
     private static String turn(FlightEvent.TurnAtFix e) {
         String where =
-                e.beganNm() >= 0 ? say("%.2f NM before it", e.beganNm()) : say("%.2f NM beyond it", -e.beganNm());
+                e.beganNm() >= 0 ? Words.say("%.2f NM before it", e.beganNm()) : Words.say("%.2f NM beyond it", -e.beganNm());
         String when = Math.abs(e.lateS()) < 1
                 ? "on time"
-                : say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");
+                : Words.say("%.0f s %s", Math.abs(e.lateS()), e.lateS() > 0 ? "late" : "early");
         String past = e.outsideNm() >= 0.05
-                ? say(", %.2f NM past the new course", e.outsideNm())
-                : e.insideNm() >= 0.05 ? say(", %.2f NM inside the new course", e.insideNm()) : "";
-        return say("turn at %s is over: begun %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
+                ? Words.say(", %.2f NM past the new course", e.outsideNm())
+                : e.insideNm() >= 0.05 ? Words.say(", %.2f NM inside the new course", e.insideNm()) : "";
+        return Words.say("turn at %s is over: begun %s, %s (lead %.2f NM)%s", e.ident(), where, when, e.leadNm(), past)
                 + (e.inFlyByArea() ? "" : ": outside the fly-by area");
-    }
-
-    /**
-     * The course to fly: a radial by its station, which is what is set; else magnetic by today's variation.
-     *
-     * @param trueDeg degrees, true, where it is flown
-     * @param route in force then
-     * @return begins with "course"
-     */
-    public static String course(double trueDeg, Optional<AmendedRoute> route) {
-        Optional<Course> radial = route.flatMap(AmendedRoute::course);
-        if (radial.isEmpty()) {
-            return "course " + magnetic(trueDeg, route);
-        }
-        Course course = radial.get();
-        return say(
-                "course %s %s %s (%s true)",
-                Angles.figures(course.courseToSet().deg()),
-                course.direction(),
-                course.station().ident(),
-                Angles.figures(trueDeg));
-    }
-
-    /**
-     * A direction over the ground as a pilot reads it.
-     *
-     * @param trueDeg degrees, true
-     * @param route in force then, for the variation where its course is met; empty to say it true only
-     * @return magnetic first, the true one beside
-     */
-    public static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
-        if (route.isEmpty()) {
-            return say("%s true", Angles.figures(trueDeg));
-        }
-        AmendedRoute amended = route.get();
-        Variation variation = amended.situation()
-                .variationAt(amended.intercept()
-                        .map(Intercept::position)
-                        .orElse(amended.situation().position()));
-        return say(
-                "%s magnetic (%s true)",
-                Angles.figures(new TrueDirection(trueDeg).toMagnetic(variation).deg()), Angles.figures(trueDeg));
     }
 
     /**
@@ -278,17 +218,5 @@ public final class EventText {
             case TEARDROP -> "teardrop entry";
             case PARALLEL -> "parallel entry";
         };
-    }
-
-    private static String feet(double error) {
-        return say("%.0f ft %s", Math.abs(error), error < 0 ? "low" : "high");
-    }
-
-    private static String side(double value) {
-        return value < 0 ? "left" : "right";
-    }
-
-    private static String say(String format, Object... values) {
-        return String.format(Locale.ROOT, format, values);
     }
 }

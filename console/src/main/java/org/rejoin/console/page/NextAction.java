@@ -17,6 +17,9 @@ import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+import org.rejoin.bridge.flight.Assigned;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.log.EventText;
 
 /**
@@ -40,8 +43,17 @@ record NextAction(String text, double inNm) {
     /** Turning at least this fast, the aircraft is in a turn, degrees a second (common practice, no source). */
     private static final double TURNING_DEG_PER_S = 0.5;
 
-    /** At an altitude, feet (FAA-S-ACS-8C, IR.V.A.S5). */
-    private static final double LEVEL_FT = 100;
+    /** Nearer to an assigned altitude it need not be spoken of, feet (the tolerance of the Airman Certification Standards). */
+    private static final double AT_ALTITUDE_FT = 100;
+
+    /** Likewise of an assigned speed, knots (Airman Certification Standards). */
+    private static final double AT_SPEED_KT = 10;
+
+    /** Within this of the old course a turn is not begun, degrees (common practice, no source). */
+    private static final double STILL_ON_DEG = 15;
+
+    /** Straight ahead or behind, degrees (common practice, no source). */
+    private static final double AHEAD_DEG = 30;
 
     /** The inbound course of a hold is drawn from so far before its fix, nautical miles. */
     private static final double HOLD_LINE_NM = 60;
@@ -56,7 +68,34 @@ record NextAction(String text, double inNm) {
     private static final double ON_LINE_NM = 0.3;
 
     /**
-     * Works it out.
+     * Works it out, with the altitude and the speed that are still to be reached.
+     *
+     * @param amended in force
+     * @param now where the flight stands
+     * @param turningToHeading while the turn to an assigned heading may still be going on
+     * @param assigned beside the route
+     */
+    static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
+        NextAction lateral = of(amended, now, turningToHeading);
+        StringBuilder text = new StringBuilder(lateral.text());
+        now.state().altitudeMslFt().ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
+            if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
+                text.append(String.format(Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
+            }
+        }));
+        now.state().indicatedAirspeedKt().ifPresent(knots -> assigned.speed().ifPresent(speed -> {
+            boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
+            boolean fast = knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
+            if (slow || fast) {
+                text.append(String.format(
+                        Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
+            }
+        }));
+        return new NextAction(text.toString(), lateral.inNm());
+    }
+
+    /**
+     * Works out the next turn.
      *
      * @param amended in force
      * @param now where the flight stands
@@ -83,15 +122,15 @@ record NextAction(String text, double inNm) {
             if (plan.leg() >= Math.max(0, now.legIndex())) {
                 double off = altitude - plan.said().feet();
                 boolean done = switch (plan.said().bound()) {
-                    case AT -> Math.abs(off) <= LEVEL_FT;
-                    case AT_OR_ABOVE -> off >= -LEVEL_FT;
-                    case AT_OR_BELOW -> off <= LEVEL_FT;
+                    case AT -> Math.abs(off) <= AT_ALTITUDE_FT;
+                    case AT_OR_ABOVE -> off >= -AT_ALTITUDE_FT;
+                    case AT_OR_BELOW -> off <= AT_ALTITUDE_FT;
                 };
                 return done ? Optional.empty() : Optional.of(crossing(plan, now, off));
             }
         }
         return route.clearance().altitudeFt().stream()
-                .filter(feet -> Math.abs(altitude - feet) > LEVEL_FT)
+                .filter(feet -> Math.abs(altitude - feet) > AT_ALTITUDE_FT)
                 .mapToObj(feet ->
                         String.format(Locale.ROOT, "%s to %.0f ft", altitude < feet ? "climb" : "descend", feet))
                 .findFirst();
@@ -215,14 +254,15 @@ record NextAction(String text, double inNm) {
         }
         boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > sine(LEAST_CLOSURE_DEG);
         if (!closes) {
+            double bearing = fromNose(now, course, cross);
             return new NextAction(
                     String.format(
                             Locale.ROOT,
-                            "turn %s toward %s: the line is %.1f NM to the %s",
-                            cross > 0 ? "left" : "right",
+                            "turn %s toward %s: the line is %.1f NM %s",
+                            bearing < 0 ? "left" : "right",
                             name,
                             Math.abs(cross),
-                            cross > 0 ? "left" : "right"),
+                            side(bearing)),
                     0);
         }
         double toLine = Math.abs(cross) / Math.abs(Math.sin(Math.toRadians(angle)));
@@ -245,18 +285,22 @@ record NextAction(String text, double inNm) {
 
     private static NextAction along(AmendedRoute route, Point now, int index, GroundPath line, Variation variation) {
         double cross = now.hasLine() ? now.crossTrackNm() : 0;
-        String here = courseName(
-                route, index, line.courseAt(line.offset(now.position()).alongTrackNm()), variation);
+        TrueDirection course = line.courseAt(line.offset(now.position()).alongTrackNm());
+        String here = courseName(route, index, course, variation);
+        Optional<NextAction> overdue = overdue(route, now, index, course, here);
+        if (overdue.isPresent()) {
+            return overdue.get();
+        }
         if (Math.abs(cross) > ON_LINE_NM) {
-            String side = cross > 0 ? "left" : "right";
+            double bearing = fromNose(now, course.deg(), cross);
             return new NextAction(
                     String.format(
                             Locale.ROOT,
-                            "correct to the %s onto %s, %.1f NM to the %s",
-                            side,
+                            "correct to the %s onto %s, %.1f NM %s",
+                            bearing < 0 ? "left" : "right",
                             here,
                             Math.abs(cross),
-                            side),
+                            side(bearing)),
                     0);
         }
         Optional<GroundPath> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
@@ -273,6 +317,35 @@ record NextAction(String text, double inNm) {
         Variation there = route.situation().variationAt(line.end());
         NextAction turn = turn(angle, courseName(route, index + 1, next, there), toGo - lead(now, angle));
         return new NextAction(turn.text + " (at " + end + ")", turn.inNm);
+    }
+
+    /** A turn that was due at the last fix and was not begun: the course before is still held. */
+    private static Optional<NextAction> overdue(
+            AmendedRoute route, Point now, int index, TrueDirection course, String here) {
+        Optional<GroundPath> before = index > 0 ? line(route, index - 1) : Optional.empty();
+        if (before.isEmpty()) {
+            return Optional.empty();
+        }
+        double was = before.get().courseAt(before.get().lengthNm()).deg();
+        double toTurn = Angles.turn(course.deg() - now.trackTrueDeg());
+        boolean holds = Math.abs(Angles.turn(now.trackTrueDeg() - was)) < STILL_ON_DEG;
+        boolean turns = now.turnRateDegPerS() * toTurn > 0 && Math.abs(now.turnRateDegPerS()) >= TURNING_DEG_PER_S;
+        if (!holds || turns || Math.abs(toTurn) < STILL_ON_DEG) {
+            return Optional.empty();
+        }
+        String at = route.legs().get(index - 1).endsAt().map(fix -> " at " + fix.ident()).orElse("");
+        return Optional.of(new NextAction(
+                "turn " + (toTurn < 0 ? "left" : "right") + " to " + here + " now: the turn" + at + " is overdue", 0));
+    }
+
+    /** Where the line lies as the pilot sits, degrees from the track, right positive. */
+    private static double fromNose(Point now, double courseDeg, double crossNm) {
+        return Angles.turn(courseDeg + (crossNm > 0 ? -90 : 90) - now.trackTrueDeg());
+    }
+
+    private static String side(double bearingDeg) {
+        double off = Math.abs(bearingDeg);
+        return off < AHEAD_DEG ? "ahead" : off > 180 - AHEAD_DEG ? "behind you" : bearingDeg < 0 ? "to your left" : "to your right";
     }
 
     /** What is flown past the last line. */

@@ -1,15 +1,23 @@
 package org.rejoin.console.page;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.function.Consumer;
+import java.util.regex.Pattern;
 
+import org.rejoin.console.words.Words;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.report.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -25,6 +33,10 @@ final class Orders {
 
     /** ATC's words that take an amendment back. */
     private static final String CANCEL = "cancel amended clearance, then as filed";
+
+    private static final Set<String> WORDLESS = Set.of("cancel", "undo", "elements", "tapped");
+    private static final Set<String> VERDICTS = Set.of("right", "wrong", "missing");
+    private static final int MOST_ELEMENTS = 40;
 
     private final PageActions actions;
     private final Lesson lesson;
@@ -58,7 +70,7 @@ final class Orders {
             answer.accept(refused("longer than " + MOST_CHARACTERS + " characters"));
             return;
         }
-        if (words.isEmpty() && !what.equals("cancel")) {
+        if (words.isEmpty() && !WORDLESS.contains(what)) {
             answer.accept(refused("nothing was typed"));
             return;
         }
@@ -70,11 +82,50 @@ final class Orders {
         }
         switch (what) {
             case "preview" -> answer.accept(previewed(seat.get().preview(words, altitude(order))));
-            case "issue" -> issue(page, seat.get(), words, altitude(order), answer);
+            case "issue" -> {
+                Optional<Entry.Issued> same = repeated(page, words, altitude(order));
+                if (same.isPresent() && !order.path("again").asBoolean()) {
+                    answer.accept(asked(page, same.get()));
+                } else {
+                    issue(page, seat.get(), words, altitude(order), answer);
+                }
+            }
             case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
+            case "undo" -> undo(page, seat.get(), answer);
             case "remark" -> remark(page, atS.getAsDouble(), words, answer);
-            case "readback" -> answer.accept(checked(page, words));
+            case "readback" -> answer.accept(checked(page, atS.getAsDouble(), words));
+            case "elements" -> answer.accept(elements(page));
+            case "tapped" -> tapped(page, atS.getAsDouble(), order.path("elements"), answer);
             default -> answer.accept(refused("no such order"));
+        }
+    }
+
+    /** The clearance in force, where these words are its own: pressed twice, or meant again. */
+    private static Optional<Entry.Issued> repeated(SeatPage page, String words, OptionalDouble altitudeFt) {
+        return page.current()
+                .filter(issued -> issued.route().clearance().text().strip().equalsIgnoreCase(words)
+                        && altitudeFt.isEmpty());
+    }
+
+    private static String asked(SeatPage page, Entry.Issued issued) {
+        return JsonText.object("ask", json -> json.writeStringField(
+                "why",
+                "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
+                        + " and is in force. Issue it again?"));
+    }
+
+    /** The clearance before comes into force again, from here; before the first there is the filed route. */
+    private void undo(SeatPage page, FlightSession seat, Consumer<String> answer) throws ClearanceException {
+        Optional<Entry.Issued> before = page.before();
+        if (before.isEmpty()) {
+            issue(page, seat, CANCEL, OptionalDouble.empty(), answer);
+            return;
+        }
+        page.undo(true);
+        try {
+            issue(page, seat, before.get().route().clearance().text(), OptionalDouble.empty(), answer);
+        } finally {
+            page.undo(false);
         }
     }
 
@@ -90,7 +141,8 @@ final class Orders {
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
-    private void issue(SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
+    private void issue(
+            SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
@@ -117,13 +169,84 @@ final class Orders {
         });
     }
 
-    private String checked(SeatPage page, String words) {
-        Optional<AmendedRoute> route = page.route();
-        if (route.isEmpty()) {
+    private List<Readback.Element> elements(SeatPage page, String words) {
+        return page.current()
+                .map(issued -> Readback.check(issued.route().clearance(), words, lesson.chart(), lesson.filed()))
+                .orElse(List.of());
+    }
+
+    /** What is to be read back of the clearance in force. */
+    private String elements(SeatPage page) {
+        List<Readback.Element> elements = elements(page, "");
+        return elements.isEmpty()
+                ? refused("no clearance was issued yet")
+                : JsonText.object("elements", json -> {
+                    json.writeArrayFieldStart("elements");
+                    for (Readback.Element element : elements) {
+                        json.writeStartArray();
+                        json.writeString(element.what());
+                        json.writeString(CleanText.of(element.expected()));
+                        json.writeEndArray();
+                    }
+                    json.writeEndArray();
+                });
+    }
+
+    /** As the instructor heard it: each element right, wrong or missing. */
+    private void tapped(SeatPage page, double atS, JsonNode given, Consumer<String> answer) {
+        List<ReadBack.Element> elements = new ArrayList<>();
+        for (JsonNode each : given) {
+            String verdict = each.path(2).asText();
+            if (!VERDICTS.contains(verdict) || elements.size() >= MOST_ELEMENTS) {
+                answer.accept(refused("an element is right, wrong or missing"));
+                return;
+            }
+            elements.add(new ReadBack.Element(
+                    CleanText.of(each.path(0).asText()), CleanText.of(each.path(1).asText()), verdict));
+        }
+        if (elements.isEmpty()) {
+            answer.accept(refused("no element was tapped"));
+            return;
+        }
+        keep(page, new ReadBack(atS, page.id(), "", elements), answer);
+    }
+
+    private void keep(SeatPage page, ReadBack readback, Consumer<String> answer) {
+        actions.readBack(page.id(), readback, kept -> {
+            page.readBack(readback);
+            answer.accept(
+                    kept.problem().isPresent()
+                            ? refused("the readback is not kept: " + kept.problem().get())
+                            : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
+        });
+    }
+
+    /** The pilot's own callsign belongs to a readback (AIM 4-4-7), at its end or its begin. */
+    private static String withoutCallsign(SeatPage page, String words) {
+        String own = Pattern.quote(page.label());
+        return words.replaceFirst("(?i)[,\\s]*\\b" + own + "[.\\s]*$", "")
+                .replaceFirst("(?i)^\\s*" + own + "\\b[,\\s]*", "");
+    }
+
+    private String checked(SeatPage page, double atS, String words) {
+        List<Readback.Element> elements = elements(page, withoutCallsign(page, words));
+        if (elements.isEmpty()) {
             return refused("no clearance was issued yet");
         }
-        List<Readback.Element> elements =
-                Readback.check(route.get().clearance(), words, lesson.chart(), lesson.filed());
+        ReadBack readback = new ReadBack(
+                atS,
+                page.id(),
+                CleanText.of(words),
+                elements.stream()
+                        .map(each -> new ReadBack.Element(
+                                each.what(),
+                                CleanText.of(each.expected()),
+                                each.verdict().name().toLowerCase(Locale.ROOT)))
+                        .toList());
+        actions.readBack(page.id(), readback, kept -> {
+            page.readBack(readback);
+            kept.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why));
+        });
         return JsonText.object("readback", json -> {
             json.writeArrayFieldStart("elements");
             for (Readback.Element element : elements) {

@@ -25,12 +25,14 @@ final class PageAccess {
 
     private static final int USUAL_PORT = 80;
 
+    private final String scheme;
     private final Optional<String> token;
     private final Optional<String> studentToken;
     private final String instructorSession;
     private final String studentSession;
 
-    PageAccess(Optional<String> token) {
+    PageAccess(Optional<String> token, boolean encrypted) {
+        this.scheme = encrypted ? "https://" : "http://";
         this.token = token;
         this.studentToken = token.map(any -> RandomToken.make());
         // A cookie is worth nothing to another server, nor to this one started again.
@@ -59,6 +61,20 @@ final class PageAccess {
             throw new IOException("the page's token has " + token.get().length() + " characters; it needs "
                     + LEAST_TOKEN + " or more");
         }
+    }
+
+    String scheme() {
+        return scheme;
+    }
+
+    /** Whether what is said is encrypted. */
+    boolean encrypted() {
+        return scheme.equals("https://");
+    }
+
+    /** Whether somebody asks from this very machine: no packet from elsewhere can have this address. */
+    static boolean isOwn(InetSocketAddress remote, InetSocketAddress local) {
+        return remote.getAddress().isLoopbackAddress() || remote.getAddress().equals(local.getAddress());
     }
 
     boolean open() {
@@ -132,12 +148,13 @@ final class PageAccess {
     /**
      * Whether a page of this very server asks.
      *
+     * @param scheme of this page, {@code http://} or {@code https://}
      * @param origin the Origin header
      * @param host the Host header, found right
      * @param local address and port the connection came in at
      */
-    static boolean isOrigin(String origin, String host, InetSocketAddress local) {
-        return withoutUsualPort(origin, local).equals("http://" + withoutUsualPort(host, local));
+    static boolean isOrigin(String scheme, String origin, String host, InetSocketAddress local) {
+        return withoutUsualPort(origin, local).equals(scheme + withoutUsualPort(host, local));
     }
 
     /** At the usual port of HTTP browsers leave it out, other programs may not (RFC 9110, section 4.2.3). */

@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.console.recording.InstructorFile;
 
 /** What the instructor can do to a flight from the page. */
 public interface PageActions {
@@ -66,4 +67,44 @@ public interface PageActions {
 
     /** Ends the lesson. */
     void stop();
+
+    /**
+     * Keeps how a clearance was read back.
+     *
+     * @param seat id
+     * @param readback when, and how each element was read back
+     * @param done told once, on any thread
+     */
+    default void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
+        done.accept(new Kept(false, Optional.empty()));
+    }
+
+    /** For a flight that is over: nothing can be done to it. */
+    PageActions NONE = new PageActions() {
+        @Override
+        public void execute(Runnable work, Runnable tooLate) {
+            tooLate.run();
+        }
+
+        @Override
+        public Optional<FlightSession> seat(String id) {
+            return Optional.empty();
+        }
+
+        @Override
+        public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
+            done.accept(new Kept(false, Optional.empty()));
+        }
+
+        @Override
+        public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
+            done.accept(new Kept(false, Optional.empty()));
+        }
+
+        @Override
+        public void start() {}
+
+        @Override
+        public void stop() {}
+    };
 }

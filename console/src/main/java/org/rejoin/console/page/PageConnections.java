@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
@@ -10,12 +11,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
+import javax.net.ssl.KeyManagerFactory;
 
 import io.netty.channel.Channel;
 import io.netty.channel.ChannelHandler;
 import io.netty.channel.ChannelInitializer;
 import io.netty.handler.codec.http.HttpObjectAggregator;
 import io.netty.handler.codec.http.HttpServerCodec;
+import io.netty.handler.ssl.SslContext;
+import io.netty.handler.ssl.SslContextBuilder;
 import io.netty.handler.timeout.IdleStateHandler;
 
 /**
@@ -38,17 +42,31 @@ final class PageConnections extends ChannelInitializer<Channel> {
 
     private record Holder(Channel channel, Optional<InetAddress> address, Standing standing) {}
 
+    /** A lesson is a page of text. */
+    private static final int MOST_BODY_OF_A_ROOM = 65_536;
+
     private final PageLimits limits;
+    private final Optional<SslContext> tls;
+    private final int mostBody;
     private final Supplier<ChannelHandler> requests;
     private final Map<Channel, Holder> open = new LinkedHashMap<>();
 
     /**
      * None is open.
      *
+     * @param tls key and certificate, where the page is encrypted
+     * @param room whether lessons are sent here too
      * @param requests makes what answers one connection
+     * @throws IOException if the key cannot be used
      */
-    PageConnections(PageLimits limits, Supplier<ChannelHandler> requests) {
+    PageConnections(
+            PageLimits limits, Optional<KeyManagerFactory> tls, boolean room, Supplier<ChannelHandler> requests)
+            throws IOException {
         this.limits = limits;
+        this.tls = tls.isEmpty()
+                ? Optional.empty()
+                : Optional.of(SslContextBuilder.forServer(tls.get()).build());
+        this.mostBody = room ? MOST_BODY_OF_A_ROOM : MOST_BODY;
         this.requests = requests;
     }
 
@@ -63,10 +81,11 @@ final class PageConnections extends ChannelInitializer<Channel> {
                 : Optional.empty();
         open.put(channel, new Holder(channel, address, Standing.STRANGER));
         channel.closeFuture().addListener(closed -> open.remove(channel));
+        tls.ifPresent(encrypted -> channel.pipeline().addLast(encrypted.newHandler(channel.alloc())));
         channel.pipeline()
                 .addLast(new RequestDeadline(limits.requestMs()))
                 .addLast(new HttpServerCodec(2_048, 8_192, 8_192))
-                .addLast(new HttpObjectAggregator(MOST_BODY))
+                .addLast(new HttpObjectAggregator(mostBody))
                 .addLast(new IdleStateHandler(0, 0, limits.idleS()))
                 .addLast(requests.get());
     }

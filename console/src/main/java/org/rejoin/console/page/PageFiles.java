@@ -18,14 +18,42 @@ final class PageFiles {
      */
     record PageFile(String type, byte[] octets, boolean instructor) {}
 
+    private static final String HTML = "text/html; charset=utf-8";
     private static final String SCRIPT = "text/javascript; charset=utf-8";
 
     private final Map<String, PageFile> files = new LinkedHashMap<>();
 
-    PageFiles() throws IOException {
-        add("/", "instructor.html", "text/html; charset=utf-8", true);
-        add("/student", "student.html", "text/html; charset=utf-8", false);
-        add("/enter", "enter.html", "text/html; charset=utf-8", false);
+    /** Views of a practice room, each a page of its own, and whether it is the instructor's alone. */
+    private static final Map<String, Boolean> VIEWS = Map.of(
+            "live", true,
+            "seat", true,
+            "own", false,
+            "prepare", true,
+            "debrief", false,
+            "book", false,
+            "progress", false,
+            "drill", false,
+            "parts", true);
+
+    PageFiles(boolean room) throws IOException {
+        if (room) {
+            add("/", "home.html", HTML, true);
+            for (Map.Entry<String, Boolean> view : VIEWS.entrySet()) {
+                add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
+            }
+            for (String module : new String[] {
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces"
+            }) {
+                add("/" + module + ".js", module + ".js", SCRIPT, false);
+            }
+            add("/preact.js", "preact.js", SCRIPT, false);
+            add("/qrcode.js", "qrcode.js", SCRIPT, false);
+            add("/room.css", "room.css", "text/css; charset=utf-8", false);
+        } else {
+            add("/", "instructor.html", HTML, true);
+            add("/student", "student.html", HTML, false);
+        }
+        add("/enter", "enter.html", HTML, false);
         add("/page.css", "page.css", "text/css; charset=utf-8", false);
         for (String module : new String[] {
             "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.RejectedExecutionException;
 
@@ -18,6 +20,7 @@ import io.netty.handler.codec.http.HttpMethod;
 import io.netty.handler.codec.http.HttpResponseStatus;
 import io.netty.handler.codec.http.HttpUtil;
 import io.netty.handler.codec.http.HttpVersion;
+import io.netty.handler.codec.http.QueryStringDecoder;
 import io.netty.handler.codec.http.cookie.Cookie;
 import io.netty.handler.codec.http.cookie.ServerCookieDecoder;
 import io.netty.handler.timeout.IdleStateEvent;
@@ -34,27 +37,23 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     private static final Logger LOG = LoggerFactory.getLogger(PageRequests.class);
     private static final ObjectMapper JSON = new ObjectMapper();
+    private static final String API = "/api/";
+    private static final String STREAM = "/stream/";
 
+    /** Who may do everything, as on a page without a token. */
+    private static final PageRoom.Asker ANYBODY = new PageRoom.Asker(true, "");
+
+    /** A month, as a session lasts. */
+    private static final long COOKIE_S = 30L * 24 * 3_600;
+
+    private final PageTalk talk;
     private final PageServer server;
     private final PageAccess access;
-    private final Guesses guesses;
-    private final PageFiles files;
-    private final Orders orders;
-    private final PageActions actions;
 
-    PageRequests(
-            PageServer server,
-            PageAccess access,
-            Guesses guesses,
-            PageFiles files,
-            Orders orders,
-            PageActions actions) {
-        this.server = server;
-        this.access = access;
-        this.guesses = guesses;
-        this.files = files;
-        this.orders = orders;
-        this.actions = actions;
+    PageRequests(PageTalk talk) {
+        this.talk = talk;
+        this.server = talk.server();
+        this.access = talk.access();
     }
 
     @Override
@@ -76,7 +75,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             get(context, request, path(request), reply);
         } else if (request.method().equals(HttpMethod.POST)) {
             String type = request.headers().get(HttpHeaderNames.CONTENT_TYPE, "");
-            if (!PageAccess.isOrigin(request.headers().get(HttpHeaderNames.ORIGIN, ""), host, local)) {
+            if (!PageAccess.isOrigin(
+                    access.scheme(), request.headers().get(HttpHeaderNames.ORIGIN, ""), host, local)) {
                 reply.text(HttpResponseStatus.FORBIDDEN, "orders come from a page of this server only");
             } else if (!type.equals("application/json")) {
                 reply.text(HttpResponseStatus.UNSUPPORTED_MEDIA_TYPE, "application/json is needed");
@@ -94,19 +94,33 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         return query < 0 ? uri : uri.substring(0, query);
     }
 
-    private Optional<Audience> holder(ChannelHandlerContext context, FullHttpRequest request) {
-        if (access.open()) {
-            return Optional.of(Audience.INSTRUCTOR);
+    /** Who asks; of a room, this machine's own user is the instructor unless he joined as somebody. */
+    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, FullHttpRequest request) {
+        if (talk.room().isEmpty() && access.open()) {
+            return Optional.of(ANYBODY);
         }
         String name = cookieName(context);
         for (Cookie cookie : ServerCookieDecoder.STRICT.decode(request.headers().get(HttpHeaderNames.COOKIE, ""))) {
             if (cookie.name().equals(name)) {
-                Optional<Audience> holder = access.session(cookie.value());
-                holder.ifPresent(audience -> server.known(context.channel(), audience));
-                return holder;
+                Optional<PageRoom.Asker> holder = talk.room().isPresent()
+                        ? talk.room().get().session(cookie.value())
+                        : access.session(cookie.value())
+                                .map(audience -> new PageRoom.Asker(audience == Audience.INSTRUCTOR, ""));
+                if (holder.isPresent()) {
+                    server.known(context.channel(), audience(holder.get()));
+                    return holder;
+                }
             }
         }
-        return Optional.empty();
+        boolean own = talk.room().isPresent()
+                && PageAccess.isOwn(
+                        (InetSocketAddress) context.channel().remoteAddress(),
+                        (InetSocketAddress) context.channel().localAddress());
+        return own ? Optional.of(ANYBODY) : Optional.empty();
+    }
+
+    private static Audience audience(PageRoom.Asker asker) {
+        return asker.instructor() ? Audience.INSTRUCTOR : Audience.STUDENT;
     }
 
     /** Browsers send a cookie to every port of a host: the name says whose it is. */
@@ -121,28 +135,79 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             reply.text(HttpResponseStatus.FORBIDDEN, "not for pages of another site");
             return;
         }
-        Optional<Audience> holder = holder(context, request);
-        if (path.equals("/stream") || path.equals("/stream/student")) {
-            if (holder.isEmpty()) {
+        Optional<PageRoom.Asker> asker = asker(context, request);
+        if (path.equals("/stream") || path.startsWith("/stream/")) {
+            if (asker.isEmpty()) {
                 reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
             } else {
-                stream(context, path.equals("/stream") ? holder.get() : Audience.STUDENT, reply);
+                stream(context, asker.get(), path, reply);
             }
             return;
         }
-        Optional<PageFiles.PageFile> file = files.at(path);
+        if (path.startsWith(API) && talk.room().isPresent()) {
+            if (asker.isEmpty()) {
+                reply.text(HttpResponseStatus.UNAUTHORIZED, "a code is needed");
+            } else {
+                ask(context, request, asker.get(), path, Optional.empty(), reply);
+            }
+            return;
+        }
+        Optional<PageFiles.PageFile> file = talk.files().at(path);
         if (file.isEmpty()) {
             reply.text(HttpResponseStatus.NOT_FOUND, "no such page");
-        } else if (holder.isEmpty() && !PageFiles.beforeEntry(path)) {
+        } else if (asker.isEmpty() && !PageFiles.beforeEntry(path)) {
             reply.redirect("/enter");
-        } else if (file.get().instructor() && holder.orElseThrow() != Audience.INSTRUCTOR) {
-            reply.redirect("/student");
+        } else if (file.get().instructor() && !asker.orElseThrow().instructor()) {
+            reply.redirect(talk.room().isPresent() ? "/own" : "/student");
         } else {
             reply.octets(HttpResponseStatus.OK, file.get().type(), file.get().octets());
         }
     }
 
-    private void stream(ChannelHandlerContext context, Audience audience, Reply reply) {
+    /** On a thread that may wait; the answer comes back on the page's. */
+    private void ask(
+            ChannelHandlerContext context,
+            FullHttpRequest request,
+            PageRoom.Asker asker,
+            String path,
+            Optional<JsonNode> order,
+            Reply reply) {
+        Map<String, String> query = new HashMap<>();
+        new QueryStringDecoder(request.uri()).parameters().forEach((name, values) -> query.put(name, values.get(0)));
+        boolean taken = talk.later(() -> {
+            PageRoom.Answer answer;
+            try {
+                answer = talk.room().orElseThrow().ask(asker, path.substring(API.length()), query, order);
+            } catch (RuntimeException e) {
+                LOG.debug("{}", path, e);
+                answer = PageRoom.Answer.no("it did not work: " + e);
+            }
+            PageRoom.Answer said = answer;
+            onPage(context, () -> {
+                if (!said.ok()) {
+                    reply.text(HttpResponseStatus.CONFLICT, said.text());
+                } else if (said.type().startsWith("text/html")) {
+                    reply.document(said.text());
+                } else {
+                    reply.octets(HttpResponseStatus.OK, said.type(), said.text().getBytes(StandardCharsets.UTF_8));
+                }
+            });
+        });
+        if (!taken) {
+            reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too much waits for an answer: try again");
+        }
+    }
+
+    /** {@code /stream}, {@code /stream/student} of one flight; {@code /stream/room}, {@code /stream/NAME} of a room. */
+    private void stream(ChannelHandlerContext context, PageRoom.Asker asker, String path, Reply reply) {
+        String name = path.length() <= STREAM.length() ? "" : path.substring(STREAM.length());
+        Audience audience = talk.room().isEmpty() && name.equals("student") ? Audience.STUDENT : audience(asker);
+        if (talk.room().isEmpty()) {
+            name = "";
+        } else if (!name.equals(PageServer.ROOM) && !talk.room().get().maySee(asker, name)) {
+            reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
+            return;
+        }
         if (!server.hasRoom(context.channel(), audience)) {
             reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too many pages are open: close one and reload this");
             return;
@@ -156,7 +221,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
         context.channel().closeFuture().addListener(closed -> server.leave(context.channel()));
         context.writeAndFlush(head);
-        server.join(context.channel(), audience);
+        server.join(context.channel(), audience, name, asker);
     }
 
     private void post(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
@@ -171,22 +236,34 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             enter(context, order.path("token").asText(""), reply);
             return;
         }
-        Optional<Audience> holder = holder(context, request);
-        if (holder.isEmpty()) {
+        Optional<PageRoom.Asker> asker = asker(context, request);
+        if (asker.isEmpty()) {
             reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
-        } else if (path.equals("/measure")) {
-            measure(order, reply);
-        } else if (!path.equals("/order")) {
-            reply.text(HttpResponseStatus.NOT_FOUND, "no such order");
-        } else if (holder.get() != Audience.INSTRUCTOR) {
-            reply.text(HttpResponseStatus.FORBIDDEN, "the instructor's alone");
+        } else if (path.startsWith(API) && talk.room().isPresent()) {
+            ask(context, request, asker.get(), path, Optional.of(order), reply);
+        } else if (path.equals("/measure") || path.equals("/order")) {
+            Optional<PageShow> show = server.showOf(order.path("show").asText(""));
+            if (show.isEmpty()) {
+                reply.json(Orders.refused("no lesson is flown there"));
+            } else if (path.equals("/measure")) {
+                measure(show.get(), order, reply);
+            } else if (!asker.get().instructor()) {
+                reply.text(HttpResponseStatus.FORBIDDEN, "the instructor's alone");
+            } else {
+                order(context, show.get(), order, reply);
+            }
         } else {
-            order(context, order, reply);
+            reply.text(HttpResponseStatus.NOT_FOUND, "no such order");
         }
     }
 
     private void enter(ChannelHandlerContext context, String token, Reply reply) {
         InetAddress from = ((InetSocketAddress) context.channel().remoteAddress()).getAddress();
+        if (talk.room().isPresent()) {
+            join(context, token, from, reply);
+            return;
+        }
+        Guesses guesses = talk.guesses();
         long waitS = guesses.waitS(from);
         if (waitS > 0) {
             reply.text(
@@ -197,7 +274,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<Audience> holder = access.holder(token);
         if (holder.isEmpty()) {
             if (guesses.wrong(from)) {
-                actions.warned("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
+                talk.warned("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
                         + " wrong tokens to the page and must wait a minute");
             }
             reply.text(HttpResponseStatus.FORBIDDEN, "that is not the token");
@@ -208,7 +285,19 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 cookieName(context) + "=" + access.sessionOf(holder.get()) + "; HttpOnly; SameSite=Strict; Path=/");
     }
 
-    private void measure(JsonNode order, Reply reply) {
+    private void join(ChannelHandlerContext context, String code, InetAddress from, Reply reply) {
+        PageRoom.Joined joined = talk.room().orElseThrow().join(code, from);
+        if (joined.cookie().isEmpty()) {
+            reply.text(HttpResponseStatus.FORBIDDEN, joined.why());
+            return;
+        }
+        reply.jsonWithCookie(
+                "{\"to\":\"" + (joined.instructor() ? "/" : "/own") + "\"}",
+                cookieName(context) + "=" + joined.cookie().get() + "; HttpOnly; SameSite=Strict; Path=/; Max-Age="
+                        + COOKIE_S + (access.encrypted() ? "; Secure" : ""));
+    }
+
+    private static void measure(PageShow show, JsonNode order, Reply reply) {
         double[] at = new double[4];
         for (int i = 0; i < 4; i++) {
             at[i] = order.path("at").path(i).asDouble(Double.NaN);
@@ -217,42 +306,46 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 return;
             }
         }
-        String said = server.routes().measured(at[0], at[1], at[2], at[3]);
+        String said = show.routes().measured(at[0], at[1], at[2], at[3]);
         reply.json(JsonText.object("measured", json -> json.writeStringField("text", said)));
     }
 
-    private void order(ChannelHandlerContext context, JsonNode order, Reply reply) {
+    private void order(ChannelHandlerContext context, PageShow show, JsonNode order, Reply reply) {
         String done = JsonText.object("done", json -> {});
         switch (order.path("do").asText()) {
             case "start" -> {
-                actions.start();
+                show.actions().start();
                 reply.json(done);
             }
             case "stop" -> {
-                actions.stop();
+                show.actions().stop();
                 reply.json(done);
             }
             case "show" -> {
                 Optional<Topic> topic = topic(order.path("what").asText());
                 topic.ifPresent(
-                        shown -> server.show(shown, order.path("visible").asBoolean()));
+                        shown -> server.show(show, shown, order.path("visible").asBoolean()));
                 reply.json(topic.isPresent() ? done : Orders.refused("nothing of that name is shown"));
             }
             default -> {
-                Optional<SeatPage> seat = server.seatOf(order.path("seat").asText());
+                Optional<SeatPage> seat = show.seatOf(order.path("seat").asText());
                 if (seat.isEmpty()) {
                     reply.json(Orders.refused("no aircraft has been heard yet"));
                     return;
                 }
-                orders.carryOut(seat.get(), order, text -> answer(context, reply, text));
+                show.orders().carryOut(seat.get(), order, text -> answer(context, reply, text));
             }
         }
     }
 
     /** From the flight's thread or the disk's. */
     private static void answer(ChannelHandlerContext context, Reply reply, String text) {
+        onPage(context, () -> reply.json(text));
+    }
+
+    private static void onPage(ChannelHandlerContext context, Runnable answer) {
         try {
-            context.executor().execute(() -> reply.json(text));
+            context.executor().execute(answer);
         } catch (RejectedExecutionException e) {
             LOG.debug("an answer came when the page was closed already", e);
         }

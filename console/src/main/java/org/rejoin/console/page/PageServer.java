@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CountDownLatch;
@@ -11,7 +12,9 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javax.net.ssl.KeyManagerFactory;
 
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
@@ -32,7 +35,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Serves the live page of one lesson: fixed files, one stream of server-sent events for each open page, and orders of the
+ * Serves the live page of one lesson or of a practice room: fixed files, one stream of server-sent events for each open page, and orders of the
  * instructor by POST. Runs on one thread of its own; seats hand their pieces over through bounded queues.
  */
 public final class PageServer implements AutoCloseable {
@@ -41,6 +44,7 @@ public final class PageServer implements AutoCloseable {
 
     private static final long TICK_MS = 50;
     private static final long STATUS_EVERY_TICKS = 20;
+    private static final long AGES_EVERY_TICKS = 10;
 
     /**
      * What the page is of.
@@ -53,40 +57,35 @@ public final class PageServer implements AutoCloseable {
      */
     public record Setting(Lesson lesson, ToleranceSet set, Supplier<LocalDate> date, String caution, boolean waits) {}
 
-    private final Setting setting;
+    /** The show of a page that has one only. */
+    private static final String ONLY = "";
+
+    /** The stream of the room. */
+    static final String ROOM = "room";
+
     private final PageAccess access;
-    private final PageActions actions;
-    private final RoutePicture routes;
+    private final Optional<PageRoom> room;
     private final EventLoopGroup group;
     private final Channel channel;
     private final Future<?> ticking;
-    private final Map<String, SeatPage> seats = new ConcurrentHashMap<>();
-    private final Picture picture;
+    private final Map<String, PageShow> shows = new ConcurrentHashMap<>();
     private final Viewers viewers;
     private final PageConnections connections;
+    private volatile Consumer<PageShow> loads = show -> {};
     private long ticks;
 
-    private PageServer(
-            InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, PageLimits limits)
-            throws IOException {
-        this.setting = setting;
+    private PageServer(Opening opening, PageLimits limits) throws IOException {
         this.viewers = new Viewers(limits);
-        this.access = new PageAccess(token);
-        this.actions = actions;
-        this.routes = new RoutePicture(setting.lesson(), setting.date());
-        this.picture = new Picture(
-                setting.lesson(),
-                setting.set(),
-                setting.caution(),
-                routes,
-                setting.waits() ? Picture.Stage.WAITING : Picture.Stage.FLYING);
-        PageFiles files = new PageFiles();
+        this.room = opening.room();
+        this.access = new PageAccess(opening.token(), opening.tls().isPresent());
+        opening.only().ifPresent(only -> shows.put(ONLY, only));
+        PageFiles files = new PageFiles(room.isPresent());
         Guesses guesses = new Guesses(System::nanoTime);
-        Orders orders = new Orders(actions, setting.lesson(), routes);
-        this.connections =
-                new PageConnections(limits, () -> new PageRequests(this, access, guesses, files, orders, actions));
+        PageTalk talk = new PageTalk(this, access, guesses, files, room, opening.warned());
+        this.connections = new PageConnections(limits, opening.tls(), room.isPresent(), () -> new PageRequests(talk));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
+        InetSocketAddress bind = opening.bind();
         ChannelFuture bound = new ServerBootstrap()
                 .group(group)
                 .channel(NioServerSocketChannel.class)
@@ -97,6 +96,7 @@ public final class PageServer implements AutoCloseable {
                 .bind(bind)
                 .awaitUninterruptibly();
         if (bound.cause() != null) {
+            talk.close();
             group.shutdownGracefully(0, 1, TimeUnit.SECONDS).awaitUninterruptibly(2, TimeUnit.SECONDS);
             throw new IOException(
                     "the page cannot be served on port " + bind.getPort() + " of " + bind.getHostString() + ": "
@@ -104,8 +104,17 @@ public final class PageServer implements AutoCloseable {
                     bound.cause());
         }
         this.channel = bound.channel();
+        channel.closeFuture().addListener(closed -> talk.close());
         this.ticking = group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
     }
+
+    private record Opening(
+            InetSocketAddress bind,
+            Optional<String> token,
+            Optional<PageShow> only,
+            Optional<PageRoom> room,
+            Optional<KeyManagerFactory> tls,
+            Consumer<String> warned) {}
 
     /**
      * Opens the page.
@@ -126,7 +135,36 @@ public final class PageServer implements AutoCloseable {
             InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, PageLimits limits)
             throws IOException {
         PageAccess.check(bind, token);
-        return new PageServer(bind, token, setting, actions, limits);
+        return new PageServer(
+                new Opening(
+                        bind,
+                        token,
+                        Optional.of(new PageShow(ONLY, setting, actions)),
+                        Optional.empty(),
+                        Optional.empty(),
+                        actions::warned),
+                limits);
+    }
+
+    /**
+     * Opens the page of a practice room.
+     *
+     * @param bind address and port; port 0 takes a free one
+     * @param tls key and certificate for an encrypted page; empty for one that is not
+     * @param room answers, and says who may what
+     * @param warned takes one line for whoever runs the program
+     * @return the open page; close it
+     * @throws IOException if the address cannot be served on; one line
+     */
+    public static PageServer open(
+            InetSocketAddress bind, Optional<KeyManagerFactory> tls, PageRoom room, Consumer<String> warned)
+            throws IOException {
+        if (bind.getAddress() == null) {
+            throw new IOException("there is no address by the name of " + bind.getHostString());
+        }
+        return new PageServer(
+                new Opening(bind, Optional.empty(), Optional.empty(), Optional.of(room), tls, warned),
+                PageLimits.USUAL);
     }
 
     /**
@@ -148,7 +186,7 @@ public final class PageServer implements AutoCloseable {
     }
 
     /**
-     * Shows one more seat.
+     * Shows one more seat of the only show.
      *
      * @param id what the actions know it by
      * @param label for people
@@ -156,14 +194,53 @@ public final class PageServer implements AutoCloseable {
      * @return the watcher that shows it; called on the flight's thread
      */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
-        return seats.computeIfAbsent(
-                id,
-                name -> new SeatPage(
-                        name,
-                        label,
-                        routes,
-                        setting.set().limits(),
-                        grade));
+        return only().seat(id, label, grade);
+    }
+
+    private PageShow only() {
+        return Objects.requireNonNull(shows.get(ONLY));
+    }
+
+    /**
+     * Begins a show, in place of one of the same name. Open pages are told all of it.
+     *
+     * @param name letters and digits
+     * @param setting what is flown
+     * @param actions what can be done to it
+     * @return the show
+     */
+    public PageShow show(String name, Setting setting, PageActions actions) {
+        PageShow show = new PageShow(name, setting, actions);
+        shows.put(name, show);
+        boolean told = onThread(() -> tellAll(show));
+        LOG.debug("show {} begins, told: {}", name, told);
+        return show;
+    }
+
+    private void tellAll(PageShow show) {
+        if (shows.get(show.name()) != show) {
+            return;
+        }
+        for (Audience audience : Audience.values()) {
+            viewers.send(
+                    show.name(),
+                    audience,
+                    show.picture().whole(audience, viewers.size(), viewers.dropped()));
+        }
+    }
+
+    /**
+     * A show is over: its last picture stays until the next.
+     *
+     * @param show to end
+     */
+    public void over(PageShow show) {
+        boolean told = onThread(() -> {
+            show.picture().stage(Picture.Stage.OVER);
+            ticks = 0;
+            tick();
+        });
+        LOG.debug("show {} is over, told: {}", show.name(), told);
     }
 
     /**
@@ -182,19 +259,20 @@ public final class PageServer implements AutoCloseable {
      * @param lost datagrams that the system dropped before they could be taken
      */
     public void load(double behindS, long lost) {
-        picture.load(behindS, lost);
+        loads = show -> show.picture().load(behindS, lost);
+        shows.values().forEach(loads);
     }
 
     /** The lesson has begun. */
     public void began() {
-        onThread(() -> picture.stage(Picture.Stage.FLYING));
+        onThread(() -> only().picture().stage(Picture.Stage.FLYING));
     }
 
     /** The lesson is over: shows the last of it. */
     public void over() {
         CountDownLatch told = new CountDownLatch(1);
         boolean willRun = onThread(() -> {
-            picture.stage(Picture.Stage.OVER);
+            shows.values().forEach(show -> show.picture().stage(Picture.Stage.OVER));
             ticks = 0;
             tick();
             told.countDown();
@@ -233,12 +311,8 @@ public final class PageServer implements AutoCloseable {
         }
     }
 
-    Optional<SeatPage> seatOf(String id) {
-        return Optional.ofNullable(seats.get(id));
-    }
-
-    RoutePicture routes() {
-        return routes;
+    Optional<PageShow> showOf(String name) {
+        return Optional.ofNullable(shows.get(name));
     }
 
     /** Whose connection it is has been shown. On the page's thread. */
@@ -252,9 +326,19 @@ public final class PageServer implements AutoCloseable {
     }
 
     /** A page was opened. On the page's thread. */
-    void join(Channel page, Audience audience) {
+    void join(Channel page, Audience audience, String name, PageRoom.Asker asker) {
         tick();
-        viewers.add(page, audience, picture.whole(audience, viewers.size() + 1, viewers.dropped()));
+        if (name.equals(ROOM)) {
+            StringBuilder text = new StringBuilder("retry: 1000\n\n");
+            room.ifPresent(known -> Picture.line(text, known.board(asker)));
+            viewers.add(page, audience, name, asker, text.toString());
+            return;
+        }
+        PageShow show = shows.get(name);
+        String whole = show == null
+                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n\n"
+                : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
+        viewers.add(page, audience, name, asker, whole);
     }
 
     /** A page was closed. On the page's thread. */
@@ -263,10 +347,13 @@ public final class PageServer implements AutoCloseable {
     }
 
     /** Shows students something or hides it; all they were told is told again. On the page's thread. */
-    void show(Topic topic, boolean visible) {
+    void show(PageShow show, Topic topic, boolean visible) {
         tick();
-        picture.show(topic, visible);
-        viewers.send(Audience.STUDENT, picture.whole(Audience.STUDENT, viewers.size(), viewers.dropped()));
+        show.picture().show(topic, visible);
+        viewers.send(
+                show.name(),
+                Audience.STUDENT,
+                show.picture().whole(Audience.STUDENT, viewers.size(), viewers.dropped()));
         ticks = 0;
     }
 
@@ -280,23 +367,29 @@ public final class PageServer implements AutoCloseable {
     }
 
     private void tellNews() {
-        Picture.Texts texts = new Picture.Texts();
-        for (SeatPage seat : seats.values()) {
-            picture.add(seat, texts);
-            if (seat.stale()) {
-                actions.execute(seat::refresh, () -> {});
-            } else if (seat.silent()) {
-                actions.execute(seat::goOn, () -> {});
+        boolean status = ticks % STATUS_EVERY_TICKS == 0;
+        boolean ages = ticks % AGES_EVERY_TICKS == 0;
+        ticks++;
+        for (PageShow show : shows.values()) {
+            Picture.Texts texts = new Picture.Texts();
+            show.news(texts);
+            if (ages) {
+                show.ages(texts);
+            }
+            for (Audience audience : Audience.values()) {
+                StringBuilder text = new StringBuilder(texts.of(audience));
+                if (status) {
+                    Picture.line(text, show.picture().status(viewers.size(), viewers.dropped()));
+                }
+                viewers.send(show.name(), audience, text.toString());
             }
         }
-        picture.update(texts);
-        boolean status = ticks++ % STATUS_EVERY_TICKS == 0;
-        for (Audience audience : Audience.values()) {
-            StringBuilder text = new StringBuilder(texts.of(audience));
-            if (status) {
-                Picture.line(text, picture.status(viewers.size(), viewers.dropped()));
-            }
-            viewers.send(audience, text.toString());
+        if (ages) {
+            room.ifPresent(known -> viewers.tell(ROOM, asker -> {
+                StringBuilder text = new StringBuilder();
+                Picture.line(text, known.board(asker));
+                return text.toString();
+            }));
         }
     }
 

@@ -60,6 +60,11 @@ final class Picture {
             return text(audience).toString();
         }
 
+        /** Everyone is told this. */
+        void all(String json) {
+            texts.values().forEach(text -> line(text, json));
+        }
+
         private StringBuilder text(Audience audience) {
             return java.util.Objects.requireNonNull(texts.get(audience));
         }

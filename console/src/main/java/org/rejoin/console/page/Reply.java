@@ -50,6 +50,14 @@ final class Reply {
         send(response);
     }
 
+    /** A report: a page that needs nothing but itself and brings its own policy, stricter than ours. */
+    void document(String html) {
+        DefaultFullHttpResponse response = response(
+                HttpResponseStatus.OK, "text/html; charset=utf-8", html.getBytes(StandardCharsets.UTF_8));
+        response.headers().set("Content-Security-Policy", "frame-ancestors 'self'; base-uri 'none'; form-action 'none'");
+        send(response);
+    }
+
     void octets(HttpResponseStatus status, String type, byte[] octets) {
         send(response(status, type, octets));
     }

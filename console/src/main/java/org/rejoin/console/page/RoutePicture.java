@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Supplier;
 
@@ -23,12 +22,14 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.log.EventJson;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.PlanLines;
 import org.rejoin.console.report.Projection;
 import org.rejoin.console.report.StripValues;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -102,7 +103,7 @@ final class RoutePicture {
 
     /** Variation at the centre, as a member of an object. */
     void writeVariation(JsonGenerator json) throws IOException {
-        json.writeNumberField("variation_deg", EventJson.rounded(variationAt(centre), 1));
+        json.writeNumberField("variation_deg", JsonNumbers.rounded(variationAt(centre), 1));
     }
 
     private double variationAt(Position place) {
@@ -115,8 +116,7 @@ final class RoutePicture {
         Position to = at(toEastNm, toSouthNm);
         Geodesics.Inverse way = from.to(to);
         double magnetic = Angles.circle(way.initial().deg() - variationAt(from));
-        return String.format(
-                Locale.ROOT,
+        return Words.say(
                 "%.2f NM, %s true, %s magnetic there",
                 way.distanceNm(),
                 Angles.figures(way.initial().deg()),
@@ -188,7 +188,7 @@ final class RoutePicture {
         }
         if (route.course().isPresent()) {
             json.writeStringField(
-                    "radial_name", PlanLines.radialName(route.course().get()));
+                    "radial_name", route.course().get().name());
         }
         writePlace(json, "intercept", route.intercept().map(met -> met.position()));
         writePlace(json, "lead", lines.lead(route));
@@ -199,7 +199,7 @@ final class RoutePicture {
             json.writeEndArray();
         }
         json.writeArrayFieldStart("working");
-        for (String line : AmendmentText.lines(route)) {
+        for (String line : RouteWords.lines(route)) {
             json.writeString(CleanText.of(line));
         }
         json.writeEndArray();
@@ -234,7 +234,7 @@ final class RoutePicture {
     }
 
     private void writeXy(JsonGenerator json, Projection.Point point) throws IOException {
-        json.writeNumber(EventJson.rounded(eastNm(point), 4));
-        json.writeNumber(EventJson.rounded(southNm(point), 4));
+        json.writeNumber(JsonNumbers.rounded(eastNm(point), 4));
+        json.writeNumber(JsonNumbers.rounded(southNm(point), 4));
     }
 }

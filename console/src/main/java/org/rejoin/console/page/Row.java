@@ -2,7 +2,7 @@ package org.rejoin.console.page;
 
 import java.util.OptionalDouble;
 
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 
 /**
  * One sample as the page draws it.
@@ -75,7 +75,7 @@ record Row(
 
     private static StringBuilder number(StringBuilder json, double value, int digits) {
         return Double.isFinite(value)
-                ? json.append(EventJson.rounded(value, digits).toPlainString())
+                ? json.append(JsonNumbers.rounded(value, digits).toPlainString())
                 : json.append("null");
     }
 }

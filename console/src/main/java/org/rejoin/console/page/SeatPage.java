@@ -1,6 +1,8 @@
 package org.rejoin.console.page;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -9,19 +11,24 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 
+import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Projection;
+import org.rejoin.console.words.Words;
+import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
@@ -42,6 +49,12 @@ public final class SeatPage implements FlightDesk.Watcher {
     /** A sender silent for longer is shown going on by its dead reckoning, nanoseconds. */
     private static final long SILENT_NS = 200_000_000;
 
+    /** Data older than this is greyed, nanoseconds. */
+    private static final long OLD_NS = 3_000_000_000L;
+
+    /** So long a jump is told of, nanoseconds. */
+    private static final long JUMP_SHOWN_NS = 10_000_000_000L;
+
     private final String id;
     private final String label;
     private final RoutePicture picture;
@@ -52,6 +65,7 @@ public final class SeatPage implements FlightDesk.Watcher {
     private final AtomicReference<@Nullable Row> latest = new AtomicReference<>();
     private final AtomicLong lost = new AtomicLong();
     private @Nullable AmendedRoute route;
+    private Assigned assigned = Assigned.NOTHING;
     private int clearances;
     private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean apart = true;
@@ -60,23 +74,141 @@ public final class SeatPage implements FlightDesk.Watcher {
     private volatile boolean stale;
     private volatile boolean reckoned;
     private volatile long sampledNs;
+    private volatile long heardNs;
+    private volatile boolean paused;
+    private volatile boolean over;
+    private volatile long jumpedNs = Long.MIN_VALUE;
+    private final Excursions excursions;
+    private volatile Tile tile = Tile.EMPTY;
+    private final Deque<Entry.Issued> inForce = new ArrayDeque<>();
+    private boolean undoing;
     private int refreshed;
     private int events;
     private int graded;
     private String saidNext = "";
     private String saidGrade = "";
 
-    SeatPage(
-            String id,
-            String label,
-            RoutePicture picture,
-            Limits limits,
-            Supplier<Grade> grade) {
+    SeatPage(String id, String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
         this.id = id;
         this.label = label;
         this.picture = picture;
         this.limits = limits;
         this.grade = grade;
+        this.excursions = new Excursions(limits);
+    }
+
+    /** How the data of a seat stands. */
+    enum DataState {
+        /** Nothing was heard yet. */
+        WAITING,
+        /** Samples come, the aircraft moves. */
+        FLYING,
+        /** Samples come, the simulation stands. */
+        PAUSED,
+        /** The aircraft was put elsewhere a moment ago. */
+        JUMPED,
+        /** Nothing comes. */
+        SILENT,
+        /** The flight is over. */
+        ENDED
+    }
+
+    /**
+     * A seat at one look.
+     *
+     * @param timeS of the flight, seconds
+     * @param altitudeFt MSL; empty where unsent
+     * @param headingMagneticDeg empty where unsent
+     * @param groundSpeedKt over ground
+     * @param off which limits it is off now, since when
+     * @param next what must happen next
+     * @param phase of the amendment
+     * @param score so far; empty while nothing was graded
+     * @param faults so far
+     */
+    public record Tile(
+            double timeS,
+            OptionalDouble altitudeFt,
+            OptionalDouble headingMagneticDeg,
+            double groundSpeedKt,
+            List<LimitOff> off,
+            String next,
+            String phase,
+            OptionalDouble score,
+            int faults) {
+        static final Tile EMPTY = new Tile(
+                0, OptionalDouble.empty(), OptionalDouble.empty(), 0, List.of(), "", "", OptionalDouble.empty(), 0);
+
+        /** Copies the list. */
+        public Tile {
+            off = List.copyOf(off);
+        }
+
+        Tile said(String what, String where) {
+            return new Tile(timeS, altitudeFt, headingMagneticDeg, groundSpeedKt, off, what, where, score, faults);
+        }
+
+        Tile graded(OptionalDouble soFar, int found) {
+            return new Tile(timeS, altitudeFt, headingMagneticDeg, groundSpeedKt, off, next, phase, soFar, found);
+        }
+    }
+
+    /**
+     * The seat at one look.
+     *
+     * @return as it was at the last sample; may be asked from any thread
+     */
+    public Tile tile() {
+        return tile;
+    }
+
+    @Override
+    public void heard(AircraftState state) {
+        heardNs = System.nanoTime();
+        paused = state.paused();
+    }
+
+    /** How its data stands; may be asked from any thread. */
+    DataState dataState() {
+        long now = System.nanoTime();
+        if (over) {
+            return DataState.ENDED;
+        }
+        if (heardNs == 0) {
+            return DataState.WAITING;
+        }
+        if (now - heardNs > OLD_NS) {
+            return DataState.SILENT;
+        }
+        if (paused) {
+            return DataState.PAUSED;
+        }
+        return jumpedNs != Long.MIN_VALUE && now - jumpedNs < JUMP_SHOWN_NS ? DataState.JUMPED : DataState.FLYING;
+    }
+
+    /** Age and state of its data, as told to every page; may be asked from any thread. */
+    String ageLine() {
+        double ageS = heardNs == 0 ? 0 : (System.nanoTime() - heardNs) * 1e-9;
+        return JsonText.object("age", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("age_s", Math.round(ageS * 10) / 10.0);
+            json.writeStringField("state", dataState().name());
+        });
+    }
+
+    /** The clearance before the one in force; on the flight's thread. */
+    Optional<Entry.Issued> before() {
+        return inForce.stream().skip(1).findFirst();
+    }
+
+    /** The clearance in force; on the flight's thread. */
+    Optional<Entry.Issued> current() {
+        return Optional.ofNullable(inForce.peek());
+    }
+
+    /** What is issued next is the clearance before, once more: an undo of an undo goes further back. */
+    void undo(boolean on) {
+        undoing = on;
     }
 
     /** What orders and messages name the seat by. */
@@ -107,6 +239,16 @@ public final class SeatPage implements FlightDesk.Watcher {
             }
         }
         latest.set(row);
+        tile = new Tile(
+                point.timeS(),
+                point.state().altitudeMslFt(),
+                Point.given(point.headingMagneticDeg()),
+                point.groundSpeedKt(),
+                excursions.of(point),
+                tile.next(),
+                tile.phase(),
+                tile.score(),
+                tile.faults());
         sampledNs = System.nanoTime();
         reckoned = point.state().reckoning().isPresent();
         stale = true;
@@ -175,7 +317,8 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     private void sayNext(Point point) {
         boolean turningToHeading = point.timeS() - clearedS < REACTION_S;
-        NextAction next = NextAction.of(route(), point, turningToHeading);
+        NextAction next = NextAction.of(route(), point, turningToHeading, assigned);
+        tile = tile.said(next.text(), point.phase().words());
         String json = JsonText.object("next", out -> {
             out.writeStringField("seat", id);
             out.writeStringField("text", next.text());
@@ -190,6 +333,9 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     private void sayGrade() {
         Grade soFar = grade.get();
+        tile = tile.graded(
+                soFar.criteria().isEmpty() ? OptionalDouble.empty() : soFar.score(),
+                soFar.faults().size());
         String json = JsonText.object("grade", out -> {
             out.writeStringField("seat", id);
             out.writeFieldName("grade");
@@ -204,6 +350,8 @@ public final class SeatPage implements FlightDesk.Watcher {
     @Override
     public void withdrawn(Entry.Withdrawn withdrawn) {
         route = null;
+        assigned = withdrawn.assigned();
+        inForce.clear();
         stale = true;
         offer(Message.latest(
                 Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
@@ -217,12 +365,22 @@ public final class SeatPage implements FlightDesk.Watcher {
         String[] line = EventText.line(event, route()).split(" {2}", 2);
         offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(event.timeS(), 2));
+            json.writeNumberField("t", JsonNumbers.rounded(event.timeS(), 2));
             json.writeStringField("name", event.name());
             json.writeStringField("clock", line[0]);
             json.writeStringField("text", CleanText.of(line[1]));
         })));
+        if (event instanceof FlightEvent.Repositioned) {
+            jumpedNs = System.nanoTime();
+            // A second try has no memory of the first.
+            inForce.clear();
+            route = null;
+            assigned = Assigned.NOTHING;
+            offer(Message.latest(
+                    Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
+        }
         if (event instanceof FlightEvent.FlightEnded) {
+            over = true;
             reckoned = false;
             Point point = last;
             if (point != null) {
@@ -242,6 +400,12 @@ public final class SeatPage implements FlightDesk.Watcher {
     public void issued(Entry.Issued issued) {
         AmendedRoute now = issued.route();
         route = now;
+        assigned = issued.assigned();
+        if (undoing) {
+            inForce.pollFirst();
+            inForce.pollFirst();
+        }
+        inForce.push(issued);
         clearances++;
         clearedS = issued.timeS();
         stale = true;
@@ -254,7 +418,7 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void notIssued(Entry.NotIssued notIssued) {
-        note(EventText.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
+        note(Words.clock(notIssued.timeS()) + "  a clearance could not be issued: " + notIssued.why());
     }
 
     @Override
@@ -274,11 +438,29 @@ public final class SeatPage implements FlightDesk.Watcher {
         })));
     }
 
+    /** How the clearance in force was read back. May be called on any thread. */
+    void readBack(ReadBack readback) {
+        String text = readback.elements().stream()
+                .map(each -> switch (each.verdict()) {
+                    case "right" -> "\u2713 " + each.what();
+                    case "missing" -> "missing: " + each.what() + " " + each.cleared();
+                    default -> "wrong: " + each.what() + " " + each.cleared();
+                })
+                .collect(Collectors.joining(", "));
+        offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("t", JsonNumbers.rounded(readback.elapsedS(), 2));
+            json.writeStringField("clock", Words.clock(readback.elapsedS()));
+            json.writeStringField("kind", "readback");
+            json.writeStringField("text", CleanText.of(text));
+        })));
+    }
+
     void remark(double timeS, String text) {
         offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("t", EventJson.rounded(timeS, 2));
-            json.writeStringField("clock", EventText.clock(timeS));
+            json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
+            json.writeStringField("clock", Words.clock(timeS));
             json.writeStringField("text", CleanText.of(text));
         })));
     }

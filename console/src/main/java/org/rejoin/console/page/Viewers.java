@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.Function;
 
 import io.netty.buffer.ByteBuf;
 import io.netty.buffer.Unpooled;
@@ -28,11 +29,15 @@ final class Viewers {
     private static final class Viewer {
         private final Channel channel;
         private final Audience audience;
+        private final String show;
+        private final PageRoom.Asker asker;
         private final long most;
         private long waiting;
         private long movedNs = System.nanoTime();
 
-        Viewer(Channel channel, Audience audience, long whole) {
+        Viewer(Channel channel, Audience audience, String show, PageRoom.Asker asker, long whole) {
+            this.show = show;
+            this.asker = asker;
             this.most = whole + MOST_WAITING;
             this.channel = channel;
             this.audience = audience;
@@ -84,9 +89,9 @@ final class Viewers {
     }
 
     /** Takes a page in, with all it needs to know. */
-    void add(Channel channel, Audience audience, String whole) {
+    void add(Channel channel, Audience audience, String show, PageRoom.Asker asker, String whole) {
         ByteBuf octets = Unpooled.copiedBuffer(whole, StandardCharsets.UTF_8);
-        viewers.add(new Viewer(channel, audience, octets.readableBytes()));
+        viewers.add(new Viewer(channel, audience, show, asker, octets.readableBytes()));
         channel.writeAndFlush(new DefaultHttpContent(octets));
     }
 
@@ -103,25 +108,37 @@ final class Viewers {
         return dropped.get();
     }
 
-    /** Sends each audience its text; lets go who does not read. */
-    void send(Audience audience, String text) {
-        long now = System.nanoTime();
+    /** Sends an audience of a show its text; lets go who does not read. */
+    void send(String show, Audience audience, String text) {
         ByteBuf octets = Unpooled.copiedBuffer(text, StandardCharsets.UTF_8);
         try {
             for (Viewer viewer : List.copyOf(viewers)) {
-                if (viewer.audience != audience) {
-                    continue;
-                }
-                if (!viewer.reads(now)) {
-                    viewers.remove(viewer);
-                    dropped.incrementAndGet();
-                    viewer.channel.close();
-                } else if (!text.isEmpty()) {
+                if (viewer.audience == audience && viewer.show.equals(show) && stays(viewer) && !text.isEmpty()) {
                     viewer.channel.writeAndFlush(new DefaultHttpContent(octets.retainedDuplicate()));
                 }
             }
         } finally {
             octets.release();
         }
+    }
+
+    /** Tells each viewer of a show what is for him. */
+    void tell(String show, Function<PageRoom.Asker, String> text) {
+        for (Viewer viewer : List.copyOf(viewers)) {
+            if (viewer.show.equals(show) && stays(viewer)) {
+                viewer.channel.writeAndFlush(new DefaultHttpContent(
+                        Unpooled.copiedBuffer(text.apply(viewer.asker), StandardCharsets.UTF_8)));
+            }
+        }
+    }
+
+    private boolean stays(Viewer viewer) {
+        if (viewer.reads(System.nanoTime())) {
+            return true;
+        }
+        viewers.remove(viewer);
+        dropped.incrementAndGet();
+        viewer.channel.close();
+        return false;
     }
 }

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -13,6 +14,7 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.HeadingRange;
 import org.rejoin.bridge.route.Holding;
 
@@ -63,6 +65,11 @@ final class PracticePilot {
     /** And no longer than this after that end, settled or not, seconds. */
     private static final double LONGEST_AFTER_S = 600;
 
+    /** Pointing at a fix to within this, wings level to within that, degrees. */
+    private static final double AIMED_DEG = 2;
+
+    private static final double LEVEL_DEG = 5;
+
     /** Past the fix to hold at before noticing, seconds. */
     private static final double NOT_ENTERED_S = 160;
 
@@ -90,6 +97,7 @@ final class PracticePilot {
     private double wrongTrackDeg;
     private double endPassedS = Double.NaN;
     private double settledS = Double.NaN;
+    private @Nullable GeodesicLine aimed;
     private double alongNm = Double.NEGATIVE_INFINITY;
     private List<CrossingPlan> crossings;
     private @Nullable HoldPilot hold;
@@ -119,6 +127,24 @@ final class PracticePilot {
         return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
     }
 
+    /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */
+    private Leg.@Nullable DirectToFix unaimed() {
+        return leg < route.legs().size()
+                        && aimed == null
+                        && route.legs().get(leg) instanceof Leg.DirectToFix direct
+                ? direct
+                : null;
+    }
+
+    private double aim(PracticeAircraft now, Leg.DirectToFix direct) {
+        TrueDirection toFix = now.position().to(direct.to().position()).initial();
+        double off = Math.abs(now.ground().track().turnTo(toFix));
+        if (off < AIMED_DEG && Math.abs(now.bankDeg()) < LEVEL_DEG) {
+            aimed = GeodesicLine.between(now.position(), direct.to().position());
+        }
+        return Guidance.bankForTrack(now, toFix);
+    }
+
     /** The leg on which all of the clearance is done. */
     private int lastNeeded() {
         int needed = Math.max(route.courseLeg(), route.resumesAt());
@@ -131,6 +157,10 @@ final class PracticePilot {
     }
 
     private @Nullable GroundPath line(int index, PracticeAircraft now) {
+        GroundPath flown = aimed;
+        if (index == leg && flown != null && route.legs().get(index) instanceof Leg.DirectToFix) {
+            return flown;
+        }
         return index >= 0 && index < route.legs().size()
                 ? route.legs().get(index).fold(new ByInstruments(now.altitudeFt()))
                 : null;
@@ -150,6 +180,10 @@ final class PracticePilot {
         TrueDirection away = departing;
         if (away != null) {
             return departing(now, away);
+        }
+        Leg.@Nullable DirectToFix direct = unaimed();
+        if (direct != null && step == Step.TRACKING) {
+            return aim(now, direct);
         }
         GroundPath line = line(leg, now);
         if (line == null || route.courseLeg() < 0) {
@@ -380,6 +414,7 @@ final class PracticePilot {
             settledS = Double.NaN;
         }
         leg++;
+        aimed = null;
         alongNm = Double.NEGATIVE_INFINITY;
         if (ofIntercepted && habit == Habit.WRONG_TURN) {
             step = Step.WRONG_TURN;

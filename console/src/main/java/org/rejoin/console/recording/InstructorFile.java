@@ -16,11 +16,12 @@ import java.util.OptionalDouble;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
- * What the instructor said and wrote in a flight, beside its datagrams: {@code spoken.jsonl} with the clearances, {@code
- * remarks.jsonl} with the remarks. Each line is on the disk before the next is written, so that a debrief gives the same
+ * What the instructor said, heard and wrote in a flight, beside its datagrams: {@code spoken.jsonl} with the clearances,
+ * {@code readbacks.jsonl} with how they were read back, {@code remarks.jsonl} with the remarks. Each line is on the disk before the next is written, so that a debrief gives the same
  * flight even after a crash.
  */
 public final class InstructorFile {
@@ -28,6 +29,7 @@ public final class InstructorFile {
     private static final ObjectMapper JSON = new ObjectMapper();
     static final String SPOKEN = "spoken.jsonl";
     static final String REMARKS = "remarks.jsonl";
+    static final String READBACKS = "readbacks.jsonl";
 
     private final Path directory;
 
@@ -45,10 +47,34 @@ public final class InstructorFile {
      * A remark.
      *
      * @param elapsedS moment it is about, seconds since the first sample
-     * @param seat label of the seat's key
+     * @param seat label of the seat's key; empty for one that was made after the flight
      * @param text free
      */
     public record Remark(double elapsedS, String seat, String text) {}
+
+    /**
+     * How a clearance was read back, as the instructor heard it or as it was typed.
+     *
+     * @param elapsedS when, seconds since the first sample
+     * @param seat label of the seat's key
+     * @param heard what was read back, typed; empty text where the elements were tapped
+     * @param elements of the clearance, each with its verdict
+     */
+    public record ReadBack(double elapsedS, String seat, String heard, List<Element> elements) {
+        /** Copies the list. */
+        public ReadBack {
+            elements = List.copyOf(elements);
+        }
+
+        /**
+         * One element.
+         *
+         * @param what it is, as heading or altitude
+         * @param cleared in ATC's words
+         * @param verdict right, wrong or missing
+         */
+        public record Element(String what, String cleared, String verdict) {}
+    }
 
     /**
      * All that was said and written.
@@ -76,7 +102,9 @@ public final class InstructorFile {
         public Said to(String seat) {
             return new Said(
                     spoken.stream().filter(each -> each.seat().equals(seat)).toList(),
-                    remarks.stream().filter(each -> each.seat().equals(seat)).toList());
+                    remarks.stream()
+                            .filter(each -> each.seat().equals(seat) || each.seat().isEmpty())
+                            .toList());
         }
     }
 
@@ -116,6 +144,26 @@ public final class InstructorFile {
         line.put("seat", remark.seat());
         line.put("text", remark.text());
         append(REMARKS, line);
+    }
+
+    /**
+     * Keeps how a clearance was read back; returns when it is on the disk.
+     *
+     * @param readback to keep
+     * @throws IOException if it cannot be written
+     */
+    public void keep(ReadBack readback) throws IOException {
+        ObjectNode line = JSON.createObjectNode();
+        line.put("elapsed_s", readback.elapsedS());
+        line.put("seat", readback.seat());
+        line.put("heard", readback.heard());
+        ArrayNode elements = line.putArray("elements");
+        readback.elements()
+                .forEach(each -> elements.addObject()
+                        .put("what", each.what())
+                        .put("cleared", each.cleared())
+                        .put("verdict", each.verdict()));
+        append(READBACKS, line);
     }
 
     private void append(String name, ObjectNode line) throws IOException {

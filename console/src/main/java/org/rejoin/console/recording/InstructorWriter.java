@@ -27,6 +27,8 @@ public final class InstructorWriter implements AutoCloseable {
         void keep(InstructorFile.Spoken spoken) throws IOException;
 
         void keep(InstructorFile.Remark remark) throws IOException;
+
+        void keep(InstructorFile.ReadBack readback) throws IOException;
     }
 
     private interface Write {
@@ -48,6 +50,11 @@ public final class InstructorWriter implements AutoCloseable {
             @Override
             public void keep(InstructorFile.Remark remark) throws IOException {
                 file.keep(remark);
+            }
+
+            @Override
+            public void keep(InstructorFile.ReadBack readback) throws IOException {
+                file.keep(readback);
             }
         });
     }
@@ -80,6 +87,16 @@ public final class InstructorWriter implements AutoCloseable {
      */
     public void keep(InstructorFile.Remark remark, Consumer<Optional<String>> done) {
         keep(() -> file.keep(remark), done);
+    }
+
+    /**
+     * Keeps how a clearance was read back; returns at once.
+     *
+     * @param readback to keep
+     * @param done as for a clearance
+     */
+    public void keep(InstructorFile.ReadBack readback, Consumer<Optional<String>> done) {
+        keep(() -> file.keep(readback), done);
     }
 
     private void keep(Write write, Consumer<Optional<String>> done) {

@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.console.log.EventText;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.flight.Entry;
@@ -16,7 +17,8 @@ import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /** A clearance in ATC's words, and what had to be worked out from it. */
 final class ClearanceSheet {
@@ -36,8 +38,8 @@ final class ClearanceSheet {
         out.start("dl", "class", "worked");
         row(
                 "Issued",
-                EventText.clock(amended.timeS()) + " after the first sample, at "
-                        + Figures.place(route.situation().position()));
+                Words.clock(amended.timeS()) + " after the first sample, at "
+                        + Words.place(route.situation().position()));
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
@@ -49,14 +51,13 @@ final class ClearanceSheet {
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
         route.crossings().forEach(this::crossing);
-        route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Figures.say("%.0f ft", feet)));
+        route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Words.say("%.0f ft", feet)));
         row("Route now", onward());
         row(
                 "Skipped",
                 route.skipped().isEmpty()
                         ? "nothing of the filed route"
-                        : route.skipped().stream().map(Waypoint::ident).collect(Collectors.joining(", "))
-                                + ": no longer flown");
+                        : RouteWords.skipped(route) + ": no longer flown");
         route.clearance().notes().forEach(note -> row("Note", note));
         if (route.warnings().isEmpty()) {
             row("Warnings", "none");
@@ -72,42 +73,29 @@ final class ClearanceSheet {
     }
 
     private void heading(HeadingPlan plan) {
-        String who = switch (plan.origin()) {
-            case ASSIGNED -> "assigned";
-            case PRESENT -> "the heading flown then; none was assigned";
-            case PROPOSED -> "proposed here; none was assigned";
-        };
-        double variation = route.situation().variation().eastDeg();
         row(
                 "Heading",
-                Figures.say(
-                        "%s magnetic (%s), %s true: variation %.1f %s",
+                Words.say(
+                        "%s magnetic (%s), %s true: variation %s",
                         Angles.figures(plan.magnetic().deg()),
-                        who,
-                        Figures.tenths(plan.headingTrue().deg()),
-                        Math.abs(variation),
-                        variation < 0 ? "west" : "east"));
+                        RouteWords.origin(plan),
+                        Words.tenths(plan.headingTrue().deg()),
+                        Words.variation(route.situation().variation().eastDeg())));
         row(
                 "Over the ground",
-                Figures.say(
+                Words.say(
                         "track %s true at %.0f kt in the wind of the lesson",
-                        Figures.tenths(plan.ground().track().deg()),
+                        Words.tenths(plan.ground().track().deg()),
                         plan.ground().groundSpeedKt()));
     }
 
     private void course(Course course) {
-        String radial = PlanLines.radialName(course);
-        String frequency = course.station().frequencyMhz().isEmpty()
-                ? ""
-                : course.station().kind() == Station.Kind.NDB
-                        ? Figures.say(
-                                ", %.0f kHz", course.station().frequencyMhz().getAsDouble() * 1000)
-                        : Figures.say(
-                                ", %.2f MHz", course.station().frequencyMhz().getAsDouble());
+        String frequency = course.station().frequencyMhz().stream()
+                .mapToObj(mhz -> ", " + Words.frequency(course.station().kind(), mhz))
+                .collect(Collectors.joining());
         row(
                 "Course to set",
-                Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
-                        + course.station().ident() + " (" + course.station().name() + frequency + "): the " + radial
+                RouteWords.toSet(course) + " (" + course.station().name() + frequency + "): the " + course.name()
                         + (course.direction() == Course.Direction.TO
                                 ? " flown inbound, so its reciprocal"
                                 : " flown outbound, so the radial itself"));
@@ -115,37 +103,33 @@ final class ClearanceSheet {
 
     private void intercept(Intercept met) {
         String where = met.airwayLeg()
-                .map(leg -> leg.airway().orElse("the direct") + " between "
-                        + leg.from().ident() + " and " + leg.to().ident() + ", ")
+                .map(leg -> RouteWords.segment(leg) + ", ")
                 .orElse("");
         row(
                 "Intercept",
                 where
-                        + Figures.say(
+                        + Words.say(
                                 "%.1f NM ahead, %s; %.0f degrees, turn %s onto %s true",
                                 met.distanceNm(),
-                                Figures.minutes(met.minutes()),
+                                Words.minutes(met.minutes()),
                                 met.angleDeg(),
-                                met.turnsRight() ? "right" : "left",
-                                Figures.tenths(met.course().deg())));
+                                Words.side(met.turnsRight()),
+                                Words.tenths(met.course().deg())));
         row(
                 "Lead",
-                Figures.say("%.2f NM before the line, for a turn at standard rate (3 degrees a second)", met.leadNm()));
+                Words.say("%.2f NM before the line, for a turn at standard rate (3 degrees a second)", met.leadNm()));
     }
 
     private void computedFix(ComputedFix fix) {
         out.element("dt", "Computed fix");
         out.start("dd")
-                .text(Figures.say(
-                        "%s at %s, where the radial crosses %s between %s and %s at %.0f degrees; turn %s %.0f degrees there",
+                .text(Words.say(
+                        "%s at %s, where the radial crosses %s at %.0f degrees; %s there",
                         fix.fix().ident(),
-                        Figures.place(fix.fix().position()),
-                        fix.segment().airway().orElse("the direct"),
-                        fix.segment().from().ident(),
-                        fix.segment().to().ident(),
+                        Words.place(fix.fix().position()),
+                        RouteWords.segment(fix.segment()),
                         fix.crossingAngleDeg(),
-                        Figures.side(fix.turnDeg()),
-                        Math.abs(fix.turnDeg())));
+                        RouteWords.turn(fix)));
         out.start("ul");
         for (ComputedFix.Definition definition : fix.definitions()) {
             out.element("li", definition(definition));
@@ -208,10 +192,10 @@ final class ClearanceSheet {
 
     private static String definition(ComputedFix.Definition definition) {
         boolean distance = definition.station().kind().hasDistance();
-        return Figures.say(
+        return Words.say(
                 "%s radial %s, %.1f NM%s: %s",
                 definition.station().ident(),
-                Figures.tenths(definition.radial().deg()),
+                Words.tenths(definition.radial().deg()),
                 definition.distanceNm(),
                 distance ? "" : " away (no DME)",
                 definition.reason());
@@ -242,7 +226,7 @@ final class ClearanceSheet {
         if (route.course().isPresent()) {
             Course course = route.course().get();
             said.append("intercept the ")
-                    .append(PlanLines.radialName(course))
+                    .append(course.name())
                     .append(course.direction() == Course.Direction.TO ? " inbound to " : " outbound from ")
                     .append(course.station().ident())
                     .append(" on course ")
@@ -252,16 +236,12 @@ final class ClearanceSheet {
             route.intercept()
                     .flatMap(Intercept::airwayLeg)
                     .ifPresent(leg -> said.append("intercept ")
-                            .append(leg.airway().orElse("the direct"))
-                            .append(" between ")
-                            .append(leg.from().ident())
-                            .append(" and ")
-                            .append(leg.to().ident())
+                            .append(RouteWords.segment(leg))
                             .append(", "));
         }
         route.computedFix()
                 .ifPresent(fix -> said.append("turn ")
-                        .append(Figures.side(fix.turnDeg()))
+                        .append(Words.side(fix.turnDeg()))
                         .append(" at a fix that is on no chart (")
                         .append(fix.fix().ident())
                         .append("), "));

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Fault;
 
@@ -22,6 +24,9 @@ record CloseUp(String id, String title, double fromS, double toS) {
 
     private static final double AFTER_S = 60;
 
+    /** A crossing longer ago belongs to another turn, seconds (common practice, no source). */
+    private static final double LONGEST_S = 600;
+
     /** More would bury the rest; the log has them all. */
     private static final int MOST = 4;
 
@@ -36,7 +41,7 @@ record CloseUp(String id, String title, double fromS, double toS) {
                     .map(found -> ", event " + found.number())
                     .orElse("");
             String title = GradeSheet.words(fault.code()) + event;
-            double from = fault.atS() - BEFORE_S;
+            double from = beganS(flight, fault) - BEFORE_S;
             double to = fault.atS() + AFTER_S;
             int last = all.size() - 1;
             if (seenFromAbove && last >= 0 && all.get(last).toS > fault.atS()) {
@@ -47,6 +52,19 @@ record CloseUp(String id, String title, double fromS, double toS) {
             }
         }
         return all;
+    }
+
+    /** An overshoot may be logged long after the line was crossed: the crossing belongs into the picture. */
+    private static double beganS(DebriefedFlight flight, Fault fault) {
+        if (fault.code() != FaultCode.OVERSHOOT) {
+            return fault.atS();
+        }
+        return flight.debrief().events().stream()
+                .filter(FlightEvent.CourseCrossed.class::isInstance)
+                .mapToDouble(FlightEvent::timeS)
+                .filter(atS -> atS <= fault.atS() && fault.atS() - atS < LONGEST_S)
+                .max()
+                .orElse(fault.atS());
     }
 
     void write(Markup out, DebriefedFlight flight, List<NumberedEvent> events) {

@@ -11,7 +11,7 @@ import java.util.TreeSet;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.console.log.EventJson;
+import org.rejoin.console.json.JsonNumbers;
 
 /** The log as a table: one row an event, one column a field that any event of the flight has. */
 final class EventsCsv {
@@ -56,7 +56,7 @@ final class EventsCsv {
         event.writeTo(new FlightEvent.Fields() {
             @Override
             public FlightEvent.Fields number(String field, double value) {
-                fields.put(field, EventJson.rounded(field, value).toPlainString());
+                fields.put(field, JsonNumbers.rounded(field, value).toPlainString());
                 return this;
             }
 

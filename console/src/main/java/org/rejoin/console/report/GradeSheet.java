@@ -10,7 +10,7 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.grade.Criterion;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 /** The grade: what was measured, against which limit, from where; the faults and what to practise. */
 final class GradeSheet {
@@ -31,7 +31,7 @@ final class GradeSheet {
             table(grade.criteria());
         } else {
             for (AmendmentGrade amendment : last.amendments()) {
-                out.start("p").element("strong", EventText.clock(amendment.atS()));
+                out.start("p").element("strong", Words.clock(amendment.atS()));
                 out.text(" \u201c" + amendment.say() + "\u201d: "
                                 + GradeCard.result(amendment.score(), amendment.verdict(), amendment.notJudged()))
                         .end();
@@ -44,7 +44,7 @@ final class GradeSheet {
             for (AttemptGrade attempt : grade.attempts()) {
                 out.element(
                         "li",
-                        EventText.clock(attempt.fromS()) + " to " + EventText.clock(attempt.toS()) + ": "
+                        Words.clock(attempt.fromS()) + " to " + Words.clock(attempt.toS()) + ": "
                                 + GradeCard.result(attempt.score(), attempt.verdict(), attempt.notJudged())
                                 + (attempt.equals(last) ? " (this card)" : ""));
             }
@@ -76,7 +76,7 @@ final class GradeSheet {
             out.start("td").end();
             out.element(
                     "td",
-                    "Judged " + EventText.clock(criterion.fromS()) + " to " + EventText.clock(criterion.toS())
+                    "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS())
                             + ". Limit: " + criterion.source() + ".",
                     "colspan",
                     "4");
@@ -121,7 +121,7 @@ final class GradeSheet {
             int practise = text.indexOf(" Practise: ");
             out.start("li");
             out.element("strong", words(fault.code()));
-            out.text(" at " + EventText.clock(fault.atS()));
+            out.text(" at " + Words.clock(fault.atS()));
             NumberedEvent.of(fault, events).ifPresent(event -> {
                 out.text(" (event ");
                 out.element("a", String.valueOf(event.number()), "href", "#" + event.anchor());

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
+import java.util.Locale;
 
 /**
  * Style and script of the page, and a policy that allows these two and nothing else.
@@ -18,9 +19,27 @@ record PageResources(String style, String script) {
     }
 
     /** For the Content-Security-Policy (W3C, Content Security Policy Level 3, section 8.4: hashes). */
-    String policy() {
-        return "default-src 'none'; style-src " + source(style) + "; script-src " + source(script)
+    String policy(String ownStyle) {
+        return "default-src 'none'; style-src " + source(style) + " " + source(ownStyle) + "; script-src " + source(script)
                 + "; base-uri 'none'; form-action 'none'";
+    }
+
+    /** Head and foot of each printed page (W3C, CSS Paged Media Module Level 3, section 5: page-margin boxes). */
+    static String running(String head, String foot) {
+        return "@page{@top-left{content:" + quoted(head) + ";font:8.5pt system-ui,sans-serif}"
+                + "@bottom-left{content:" + quoted(foot) + ";font:8pt system-ui,sans-serif}"
+                + "@bottom-right{content:\"page \" counter(page) \" of \" counter(pages);"
+                + "font:8.5pt system-ui,sans-serif}}";
+    }
+
+    /** Every character but plain letters and figures by its number (CSS Syntax Module Level 3, section 4.3.7). */
+    private static String quoted(String text) {
+        StringBuilder quoted = new StringBuilder("\"");
+        text.codePoints().forEach(each -> {
+            boolean plain = each < 128 && (Character.isLetterOrDigit(each) || each == ' ');
+            quoted.append(plain ? String.valueOf((char) each) : String.format(Locale.ROOT, "\\%06x", each));
+        });
+        return quoted.append('"').toString();
     }
 
     private static String source(String content) {

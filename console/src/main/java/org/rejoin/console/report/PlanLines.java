@@ -4,15 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.HoldPattern;
 import org.rejoin.bridge.route.Intercept;
@@ -211,18 +208,5 @@ public final class PlanLines {
 
     private static Optional<List<Projection.Point>> seen(List<Projection.Point> points) {
         return points.size() < 2 ? Optional.empty() : Optional.of(points);
-    }
-
-    /**
-     * What the line of a cleared course is called.
-     *
-     * @param course of a radial, or of a bearing of an NDB
-     * @return for example "AAA 078 radial"
-     */
-    public static String radialName(Course course) {
-        String figures = Angles.figures(course.radial().deg());
-        return course.station().kind() == Station.Kind.NDB
-                ? "bearing " + figures + " from " + course.station().ident()
-                : course.station().ident() + " " + figures + " radial";
     }
 }

@@ -131,7 +131,7 @@ final class PlanView {
                                 .magnetic()
                                 .deg())));
         radial.ifPresent(line -> labels.onLine(
-                line, PlanLines.radialName(route.orElseThrow().course().orElseThrow())));
+                line, route.orElseThrow().course().orElseThrow().name()));
         labels.airways();
         labels.write(close ? id + "-" : "plan-");
         if (!close) {

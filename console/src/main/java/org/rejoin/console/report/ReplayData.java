@@ -1,16 +1,14 @@
 package org.rejoin.console.report;
 
 import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import com.fasterxml.jackson.core.JsonFactory;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.json.Json;
 import com.fasterxml.jackson.core.JsonGenerator;
 
 /** The flight as columns of numbers for the slider of the report. Numbers only: nothing in it could be markup. */
@@ -38,9 +36,7 @@ final class ReplayData {
     }
 
     String json() {
-        StringWriter text = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-            json.writeStartObject();
+        return Json.object(json -> {
             column(json, "time", 1, sample -> OptionalDouble.of(sample.timeS()));
             column(json, "plan", 0, sample -> OptionalDouble.of(planAt(sample)));
             column(json, "x", 1, sample -> OptionalDouble.of(at(sample).x()));
@@ -63,11 +59,7 @@ final class ReplayData {
                 json.writeNumber(Figures.decimal(event.timeS(), 2));
             }
             json.writeEndArray();
-            json.writeEndObject();
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
-        return text.toString();
+        });
     }
 
     private interface Value {

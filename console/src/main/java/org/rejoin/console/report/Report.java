@@ -20,9 +20,11 @@ public final class Report {
                     + " device is approved for it. This page is a training record.";
 
     private final DebriefedFlight flight;
+    private final ReportHeading heading;
 
-    private Report(DebriefedFlight flight) {
+    private Report(DebriefedFlight flight, ReportHeading heading) {
         this.flight = flight;
+        this.heading = heading;
     }
 
     /**
@@ -36,8 +38,25 @@ public final class Report {
      * @return the report
      * @throws IOException if the capture cannot be read
      */
+    public static Report of(Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
+            throws IOException {
+        return of(lesson, debrief, capture, version, arguments, ReportHeading.NONE);
+    }
+
+    /**
+     * A report with a name on it.
+     *
+     * @param lesson flown
+     * @param debrief of the recording
+     * @param capture file the debrief was made from
+     * @param version name and version of the program
+     * @param arguments that repeat the debrief
+     * @param heading whose report it is, and who vouches for it
+     * @return the report
+     * @throws IOException if the capture cannot be read
+     */
     public static Report of(
-            Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
+            Lesson lesson, Debrief debrief, Path capture, String version, String arguments, ReportHeading heading)
             throws IOException {
         DebriefedFlight.Origin origin = new DebriefedFlight.Origin(
                 Sha256.hex(capture),
@@ -45,13 +64,23 @@ public final class Report {
                 chartHash(lesson.files().chart()),
                 version,
                 arguments);
-        return new Report(new DebriefedFlight(lesson, debrief, origin));
+        return new Report(new DebriefedFlight(lesson, debrief, origin), heading);
     }
 
     private static String chartHash(Lesson.KeptChart chart) throws IOException {
         return chart instanceof Lesson.KeptChart.Octets kept
                 ? Sha256.hex(kept.octets())
                 : Sha256.hex(((Lesson.KeptChart.Copy) chart).file());
+    }
+
+    /**
+     * The page for people.
+     *
+     * @return HTML that needs nothing but itself
+     * @throws IOException if style or script are missing from the program
+     */
+    public String page() throws IOException {
+        return new ReportPage(flight, heading).html();
     }
 
     /**
@@ -63,7 +92,7 @@ public final class Report {
      */
     public void write(Path directory) throws IOException {
         Files.createDirectories(directory);
-        Files.writeString(directory.resolve("report.html"), new ReportPage(flight).html());
+        Files.writeString(directory.resolve("report.html"), page());
         export(directory.resolve("track.geojson"), TrackGeoJson::write);
         export(directory.resolve("track.gpx"), TrackGpx::write);
         export(directory.resolve("track.kml"), TrackKml::write);

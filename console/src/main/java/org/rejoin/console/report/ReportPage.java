@@ -9,12 +9,12 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
-import org.rejoin.console.grade.GradeCard;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.console.grade.Grade;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.words.Words;
 
 /** The debrief as one HTML page that needs nothing but itself. */
 final class ReportPage {
@@ -25,12 +25,14 @@ final class ReportPage {
 
     private final Markup out = new Markup();
     private final DebriefedFlight flight;
+    private final ReportHeading heading;
     private final Grade grade;
     private final List<NumberedEvent> events;
     private final List<Entry.Issued> amendments;
 
-    ReportPage(DebriefedFlight flight) {
+    ReportPage(DebriefedFlight flight, ReportHeading heading) {
         this.flight = flight;
+        this.heading = heading;
         this.grade = flight.debrief().grade();
         this.events = NumberedEvent.of(flight.debrief().events(), grade.faults(), flight::line);
         this.amendments = flight.record().issued();
@@ -47,12 +49,17 @@ final class ReportPage {
         out.documentType();
         out.start("html", "lang", "en").start("head");
         out.empty("meta", "charset", "utf-8").text("\n");
-        out.empty("meta", "http-equiv", "Content-Security-Policy", "content", resources.policy())
+        String running = PageResources.running(
+                (heading.pilot().isEmpty() ? "" : heading.pilot() + ": ") + flight.lesson().title() + ", "
+                        + RECORDED.format(flight.debrief().began()),
+                Report.CAUTION);
+        out.empty("meta", "http-equiv", "Content-Security-Policy", "content", resources.policy(running))
                 .text("\n");
         out.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1")
                 .text("\n");
         out.element("title", "Debrief: " + flight.lesson().title()).text("\n");
         out.own("style", resources.style());
+        out.own("style", running);
         out.endLine().start("body");
         List<PlanView> plans = plans();
         head();
@@ -82,6 +89,7 @@ final class ReportPage {
         out.start("header");
         out.element("p", Report.CAUTION, "class", "caution");
         out.element("h1", "Debrief: " + flight.lesson().title());
+        whose();
         for (Entry.Issued amended : amendments) {
             out.start("p", "class", "job");
             out.element("strong", amended.equals(amendments.get(0)) ? "The job: " : "Then: ");
@@ -94,8 +102,7 @@ final class ReportPage {
                     + String.join(
                             ", ",
                             grade.faults().stream()
-                                    .map(fault ->
-                                            GradeSheet.words(fault.code()) + " at " + EventText.clock(fault.atS()))
+                                    .map(fault -> GradeSheet.words(fault.code()) + " at " + Words.clock(fault.atS()))
                                     .toList()));
         }
         out.end();
@@ -108,6 +115,38 @@ final class ReportPage {
                 + flight.lesson().chart().name() + ".");
         out.end();
         out.endLine();
+    }
+
+    private void whose() {
+        if (!heading.pilot().isEmpty()) {
+            out.start("p", "class", "result").element("strong", "Pilot: ");
+            out.text(heading.pilot()).end();
+        }
+        if (!heading.instructor().isEmpty()) {
+            out.start("p").element("strong", "Instructor: ");
+            out.text(heading.instructor()).end();
+        }
+        if (!heading.attempt().isEmpty()) {
+            out.start("p").element("strong", "Attempt: ");
+            out.text(heading.attempt()).end();
+        }
+    }
+
+    /** Who vouches for it; a line to sign on where nobody has. */
+    private void signed() {
+        heading.mark().ifPresent(mark -> {
+            out.start("p").element("strong", "The instructor's own mark: ");
+            out.text(Figures.say("%.0f of 100", mark.score()) + (mark.by().isEmpty() ? "" : ", " + mark.by()) + ": "
+                    + mark.reason());
+            out.end();
+        });
+        for (ReportHeading.Signed each : heading.signed()) {
+            out.start("p", "class", "signed").element("strong", "Signed: ");
+            out.text(each.name() + (each.certificate().isEmpty() ? "" : ", certificate " + each.certificate()) + ", "
+                    + RECORDED.format(each.at()) + (each.remark().isEmpty() ? "" : ": " + each.remark())
+                    + (each.matches() ? "." : ". \u25b2 Recording or grade were changed after this signature."));
+            out.end();
+        }
     }
 
     private void clearance(List<PlanView> plans, int index) {
@@ -227,13 +266,12 @@ final class ReportPage {
     private void remarks() {
         section("remarks", "Instructor");
         for (InstructorFile.Remark remark : flight.debrief().said().remarks()) {
-            out.start("p").element("strong", EventText.clock(remark.elapsedS()));
+            out.start("p").element("strong", Words.clock(remark.elapsedS()));
             out.text(" " + remark.text()).end();
         }
+        signed();
         out.start("div", "class", "sign");
-        for (String line : List.of("Remark", "", "")) {
-            out.element("p", line, "class", "line");
-        }
+        out.element("p", "Remark", "class", "line");
         for (String line : List.of("Pilot", "Instructor", "Date", "Signature")) {
             out.element("p", line, "class", "line short");
         }

@@ -12,8 +12,9 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -109,9 +110,7 @@ public final class StripValues {
             return "hold at " + hold.holding().fix().ident();
         }
         if (index == route.courseLeg() && route.course().isPresent()) {
-            Course course = route.course().get();
-            return "course " + Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
-                    + course.station().ident();
+            return "course " + RouteWords.toSet(route.course().get());
         }
         return leg.airway().orElse("direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");

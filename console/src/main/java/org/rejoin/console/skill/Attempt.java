@@ -14,7 +14,7 @@ import java.util.OptionalDouble;
  * @param drill what tells this drill from others: the same text is the same drill
  * @param shape of the line, for example "C"; empty text where not known
  * @param turn first turn, "left" or "right"; empty text where not known
- * @param radialDeg radial to intercept, degrees; empty where there is none or not known
+ * @param line that it led to
  * @param workOutS time to work the clearance out, seconds; empty where not measured
  * @param faults codes, often none
  * @param marks often several, each of another skill
@@ -27,7 +27,7 @@ public record Attempt(
         String drill,
         String shape,
         String turn,
-        OptionalDouble radialDeg,
+        Line line,
         OptionalDouble workOutS,
         List<String> faults,
         List<Mark> marks) {

@@ -47,6 +47,15 @@ public final class Difficulty {
     }
 
     /**
+     * How much may be lost against the best flyable path by whoever loses little time.
+     *
+     * @return seconds
+     */
+    public double timelyWithinS() {
+        return weights.path("timely_within_s").asDouble();
+    }
+
+    /**
      * How hard a drill is.
      *
      * @param features of the drill

@@ -3,6 +3,7 @@ package org.rejoin.console.skill;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -39,6 +40,25 @@ public final class Progress {
                 .sorted(Comparator.comparing(Mark::at))
                 .forEach(mark -> estimates.computeIfPresent(mark.skill(), (skill, before) -> before.after(mark)));
         return new Progress(estimates);
+    }
+
+    /**
+     * How it came to be.
+     *
+     * @param marks of one pilot, in any order
+     * @return the estimate of the mark's skill after each mark, in order of time
+     */
+    public static List<Estimate> history(List<Mark> marks) {
+        Map<Skill, Estimate> now = new EnumMap<>(Skill.class);
+        List<Estimate> after = new ArrayList<>();
+        marks.stream().sorted(Comparator.comparing(Mark::at)).forEach(mark -> {
+            Estimate next = Optional.ofNullable(now.get(mark.skill()))
+                    .orElseGet(() -> Estimate.first(mark.skill()))
+                    .after(mark);
+            now.put(mark.skill(), next);
+            after.add(next);
+        });
+        return after;
     }
 
     /**

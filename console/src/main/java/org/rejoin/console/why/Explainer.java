@@ -9,7 +9,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 /** Finds in the record of a flight what explains the events near one time. */
 public final class Explainer {
@@ -44,9 +44,9 @@ public final class Explainer {
                     Locale.ROOT,
                     "no event within %.0f s of %s; the nearest is %s at %s (--why %.2f)",
                     NEAR_S,
-                    EventText.clock(Math.max(0, askedS)),
+                    Words.clock(Math.max(0, askedS)),
                     nearest.name(),
-                    EventText.clock(nearest.timeS()),
+                    Words.clock(nearest.timeS()),
                     nearest.timeS()));
         }
         return record.events().stream()
@@ -57,6 +57,19 @@ public final class Explainer {
                         around(record, event.timeS()),
                         limits))
                 .toList();
+    }
+
+    /**
+     * For a terminal: each event with its rules, and one table of the flight around them.
+     *
+     * @param together explanations of one instant
+     * @return lines
+     */
+    public static List<String> lines(List<Explanation> together) {
+        List<String> lines = new ArrayList<>();
+        together.forEach(each -> lines.addAll(each.reasons()));
+        together.stream().findFirst().ifPresent(first -> lines.addAll(first.table()));
+        return lines;
     }
 
     /** The points nearest to the times that are shown, each once. */

@@ -3,7 +3,6 @@ package org.rejoin.console.why;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.Rules;
@@ -13,8 +12,10 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -33,12 +34,8 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         around = List.copyOf(around);
     }
 
-    /**
-     * For a terminal.
-     *
-     * @return lines
-     */
-    public List<String> lines() {
+    /** The event and its rules, for a terminal. */
+    List<String> reasons() {
         List<String> lines = new ArrayList<>();
         lines.add(EventText.line(event, route));
         for (Rule rule : rules()) {
@@ -48,10 +45,14 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         if (rules().isEmpty()) {
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
         }
+        return lines;
+    }
+
+    /** The flight around it, for a terminal. */
+    List<String> table() {
+        List<String> lines = new ArrayList<>();
         lines.add("  limits in force for this grade: " + limitsInWords());
-        lines.add(String.format(
-                Locale.ROOT,
-                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+        lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
                 "time",
                 "doing",
                 "leg",
@@ -61,9 +62,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 "heading",
                 "altitude",
                 "speed"));
-        lines.add(String.format(
-                Locale.ROOT,
-                "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
+        lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
                 "",
                 "",
                 "",
@@ -74,10 +73,8 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                 "off, ft",
                 "kt"));
         for (Point at : around) {
-            lines.add(String.format(
-                    Locale.ROOT,
-                    "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
-                    EventText.clock(at.timeS()),
+            lines.add(Words.say("  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
+                    Words.clock(at.timeS()),
                     at.phase().words() + (at.established() ? ", on it" : ""),
                     leg(at),
                     side(at.crossTrackNm()),
@@ -87,6 +84,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
                     number(at.altitudeErrorFt(), "%+.0f"),
                     at.groundSpeedKt()));
         }
+        lines.add("  plus: track right of the course, heading right of the assigned one, altitude above the assigned one");
         return lines;
     }
 
@@ -96,12 +94,10 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
 
     private String limitsInWords() {
         double fullScaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
-        return String.format(
-                Locale.ROOT,
-                "full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
+        return Words.say("full scale %.2f NM%s, half scale %.2f NM, course %.2f NM, heading %.0f degrees, altitude %.0f ft",
                 fullScaleNm,
                 limits.angular()
-                        ? String.format(Locale.ROOT, " or %.0f degrees of a station if less", limits.fullScaleDeg())
+                        ? Words.say(" or %.0f degrees of a station if less", limits.fullScaleDeg())
                         : "",
                 fullScaleNm / 2,
                 fullScaleNm * limits.courseScale(),
@@ -124,18 +120,16 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     private static String side(double crossTrackNm) {
         return Double.isNaN(crossTrackNm)
                 ? "-"
-                : String.format(
-                        Locale.ROOT,
-                        "%.3f %s",
+                : Words.say("%.3f %s",
                         Math.abs(crossTrackNm),
-                        crossTrackNm < 0 ? "left" : "right");
+                        Words.side(crossTrackNm));
     }
 
     private static String number(double value, String format) {
         if (Double.isNaN(value)) {
             return "-";
         }
-        String text = String.format(Locale.ROOT, format, value);
+        String text = Words.say(format, value);
         return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
     }
 
@@ -160,13 +154,13 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         }
         json.writeEndArray();
         json.writeObjectFieldStart("limits");
-        number(json, "full_scale_nm", limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
+        JsonNumbers.write(json, "full_scale_nm", limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
         if (limits.angular()) {
-            number(json, "full_scale_deg", limits.fullScaleDeg());
+            JsonNumbers.write(json, "full_scale_deg", limits.fullScaleDeg());
         }
-        number(json, "course_scale", limits.courseScale());
-        number(json, "heading_deg", limits.headingDeg());
-        number(json, "altitude_ft", limits.altitudeFt());
+        JsonNumbers.write(json, "course_scale", limits.courseScale());
+        JsonNumbers.write(json, "heading_deg", limits.headingDeg());
+        JsonNumbers.write(json, "altitude_ft", limits.altitudeFt());
         json.writeEndObject();
         json.writeArrayFieldStart("states");
         for (Point at : around) {
@@ -178,25 +172,18 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
 
     private void state(JsonGenerator json, Point at) throws IOException {
         json.writeStartObject();
-        number(json, "time_s", at.timeS());
+        JsonNumbers.write(json, "time_s", at.timeS());
         json.writeStringField("phase", at.phase().name());
         json.writeBooleanField("established", at.established());
         json.writeStringField("leg", leg(at));
-        number(json, "latitude_deg", at.position().latitudeDeg());
-        number(json, "longitude_deg", at.position().longitudeDeg());
-        number(json, "true_track_deg", at.trackTrueDeg());
-        number(json, "ground_speed_kt", at.groundSpeedKt());
-        number(json, "cross_track_nm", at.crossTrackNm());
-        number(json, "to_go_nm", at.toGoNm());
-        number(json, "track_error_deg", at.trackErrorDeg());
-        number(json, "heading_error_deg", at.headingErrorDeg());
-        number(json, "altitude_error_ft", at.altitudeErrorFt());
+        JsonNumbers.place(json, "", at.position());
+        JsonNumbers.write(json, "true_track_deg", at.trackTrueDeg());
+        JsonNumbers.write(json, "ground_speed_kt", at.groundSpeedKt());
+        JsonNumbers.write(json, "cross_track_nm", at.crossTrackNm());
+        JsonNumbers.write(json, "to_go_nm", at.toGoNm());
+        JsonNumbers.write(json, "track_error_deg", at.trackErrorDeg());
+        JsonNumbers.write(json, "heading_error_deg", at.headingErrorDeg());
+        JsonNumbers.write(json, "altitude_error_ft", at.altitudeErrorFt());
         json.writeEndObject();
-    }
-
-    private static void number(JsonGenerator json, String name, double value) throws IOException {
-        if (!Double.isNaN(value)) {
-            json.writeNumberField(name, EventJson.rounded(name, value));
-        }
     }
 }

@@ -18,7 +18,7 @@ function line(text, style) {
 async function order(what) {
   try {
     const reply = await fetch('/order', {
-      method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(what),
+      method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ show: document.body.dataset.show || '', ...what }),
     });
     return reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
   } catch {
@@ -34,8 +34,8 @@ function item(text, style) {
 
 const chosen = () => (seat() ? seat().name : '');
 
-function refused(answer) {
-  worked.replaceChildren(line('Not issued. ' + answer.why, 'refused'));
+function refused(answer, what) {
+  worked.replaceChildren(line((what && what.do === 'preview' ? 'Not worked out. ' : 'Not issued. ') + answer.why, 'refused'));
   const shown = answer.column !== undefined;
   caret.hidden = !shown;
   if (!shown) { caret.textContent = ''; return; }
@@ -76,7 +76,7 @@ async function preview() {
   const answer = await order(what);
   if (asked !== what) { return false; }
   model.preview = answer.k === 'preview' ? answer : null;
-  if (model.preview) { show(answer, 'Worked out, not issued:'); } else { refused(answer); }
+  if (model.preview) { show(answer, 'Worked out, not issued:'); } else { refused(answer, what); }
   mark('plan');
   return model.preview !== null;
 }
@@ -87,34 +87,95 @@ async function issue(what, title) {
   const answer = await order(what);
   if (what.seat !== chosen()) {
     const label = model.seats.get(what.seat)?.label ?? what.seat;
-    worked.prepend(answer.k === 'issued' ? line(title + ' ' + label, 'strong')
+    worked.prepend(answer.k === 'issued' ? line(title + ' ' + label + '.', 'strong')
       : line('Not issued to ' + label + '. ' + answer.why, 'refused'));
     return;
   }
+  if (answer.k === 'ask') { askAgain(what, title, answer.why); return; }
   if (answer.k === 'issued') {
     model.preview = null;
-    show(answer, title, true);
+    show(answer, title + ' ' + (model.seats.get(what.seat)?.label ?? what.seat) + ':', true);
+    // What was issued is not left standing for a second press.
+    words.value = '';
+    byId('altitude').value = '';
     byId('checked').replaceChildren();
+    taps();
     mark('plan');
-  } else { refused(answer); }
+  } else { refused(answer, what); }
 }
+
+// The same clearance twice is rather a slip.
+function askAgain(what, title, why) {
+  const row = document.createElement('div');
+  row.className = 'row';
+  for (const [text, act] of [['Issue it again', () => issue({ ...what, again: true }, title)], ['Leave it', () => worked.replaceChildren()]]) {
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.textContent = text;
+    button.addEventListener('click', act);
+    row.append(button);
+  }
+  worked.replaceChildren(line(why, 'strong'), row);
+  row.firstChild.focus();
+}
+
+// Each element of the readback is one tap: right, wrong, missing.
+async function taps() {
+  const place = byId('taps');
+  if (!place) { return; }
+  const read = chosen();
+  const answer = await order({ do: 'elements', seat: read });
+  if (read !== chosen() || answer.k !== 'elements') { place.replaceChildren(); return; }
+  const verdicts = answer.elements.map(() => 'right');
+  const buttons = answer.elements.map(([what, cleared], i) => {
+    const button = document.createElement('button');
+    button.type = 'button';
+    const name = () => { button.textContent = { right: '✓ ', wrong: '▲ wrong: ', missing: '∅ missing: ' }[verdicts[i]] + what + ' ' + cleared; button.dataset.verdict = verdicts[i]; };
+    button.addEventListener('click', () => { verdicts[i] = { right: 'wrong', wrong: 'missing', missing: 'right' }[verdicts[i]]; name(); });
+    name();
+    return button;
+  });
+  const keep = document.createElement('button');
+  keep.type = 'button';
+  keep.id = 'keep-readback';
+  keep.textContent = 'Keep the readback';
+  keep.addEventListener('click', async () => {
+    const kept = await order({ do: 'tapped', seat: read, elements: answer.elements.map(([what, cleared], i) => [what, cleared, verdicts[i]]) });
+    place.replaceChildren(line(kept.k === 'done' ? 'Readback kept.' : kept.why, kept.k === 'done' ? 'soft' : 'refused'));
+  });
+  place.replaceChildren(line('As heard (tap to change):', 'soft'), ...buttons, keep);
+}
+
+// The seat's name stands on the buttons.
+function named() {
+  const label = document.body.dataset.label || (seat() ? seat().label : '');
+  byId('issue').textContent = label ? 'Issue to ' + label : 'Issue';
+}
+window.addEventListener('seat-named', named);
+new MutationObserver(named).observe(byId('seats'), { childList: true, subtree: true, attributes: true, attributeFilter: ['aria-pressed'] });
+setTimeout(named, 500);
 
 whenAnotherIsChosen(() => {
   asked = null;
   spoken = '';
+  words.value = '';
+  byId('altitude').value = '';
   caret.hidden = true;
   worked.replaceChildren();
   byId('checked').replaceChildren();
+  named();
+  taps();
 });
 byId('clearance-form').addEventListener('submit', (event) => { event.preventDefault(); preview(); });
+const issueWords = () => issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued to');
 byId('issue').addEventListener('click', () =>
-  issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued:'));
+  issueWords());
 byId('cancel').addEventListener('click', () => {
   if (model.preview) {
     model.preview = null;
     worked.replaceChildren();
     mark('plan');
-  } else { issue({ do: 'cancel', seat: chosen() }, 'Taken back:'); }
+  } else { issue({ do: 'undo', seat: chosen() }, 'Taken back at'); }
 });
 for (const typed of [words, byId('altitude')]) {
   typed.addEventListener('input', () => {
@@ -124,6 +185,8 @@ for (const typed of [words, byId('altitude')]) {
   });
 }
 words.addEventListener('keydown', (event) => {
+  if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) { event.preventDefault(); issueWords(); return; }
+  if (event.key === 'Escape' && model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); return; }
   if (event.key === 'Enter' && !event.shiftKey) { event.preventDefault(); preview(); }
 });
 
@@ -149,7 +212,7 @@ byId('readback-form').addEventListener('submit', async (event) => {
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
   const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:' };
   list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>
-    item(signs[verdict] + ' ' + what + ' ' + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', not cleared') : expected),
+    item(signs[verdict] + ' ' + what + ' ' + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', no part of the clearance') : expected),
       verdict === 'RIGHT' ? '' : 'warning')));
 });
 
@@ -159,17 +222,17 @@ byId('remark-form').addEventListener('submit', async (event) => {
   if (answer.k === 'done') { byId('remark').value = ''; } else { byId('checked').replaceChildren(item(answer.why, 'refused')); }
 });
 
-byId('start').addEventListener('click', () => order({ do: 'start' }));
-byId('stop').addEventListener('click', () => {
+if (byId('start')) { byId('start').addEventListener('click', () => order({ do: 'start' })); }
+if (byId('stop')) { byId('stop').addEventListener('click', () => {
   const button = byId('stop');
   if (button.dataset.sure !== 'yes') {
     button.dataset.sure = 'yes';
-    button.textContent = 'End it: sure?';
+    button.textContent = 'Press again to end';
     setTimeout(() => { button.dataset.sure = ''; button.textContent = 'End the lesson'; }, 4000);
     return;
   }
   order({ do: 'stop' });
-});
+}); }
 for (const what of ['next', 'route', 'grade']) {
   byId('show-' + what).addEventListener('change', (event) => order({ do: 'show', what, visible: event.target.checked }));
 }

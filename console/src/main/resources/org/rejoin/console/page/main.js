@@ -3,16 +3,21 @@ import { model, connect, mark } from './model.js';
 import { Plan } from './plan.js';
 import { drawStrips } from './strips.js';
 import { showPanels } from './panels.js';
-import { themeSwitch } from './theme.js';
+import { themeSwitch, readColours } from './theme.js';
 
 const READ_MS = 200; // figures that change faster cannot be read
 
 export const plan = new Plan(document.getElementById('plan'));
 let figures = -Infinity;
 
-themeSwitch(document.getElementById('theme'), () => mark('plan', 'chosen'));
+if (document.body.classList.contains('room')) {
+  readColours();
+  window.addEventListener('theme', () => mark('plan', 'chosen'));
+} else {
+  themeSwitch(document.getElementById('theme'), () => mark('plan', 'chosen'));
+}
 window.addEventListener('resize', () => mark('plan', 'chosen'));
-connect(document.body.dataset.stream);
+if (document.body.dataset.stream) { connect(document.body.dataset.stream); }
 
 function frame(now) {
   if (model.changed.size > 0) {

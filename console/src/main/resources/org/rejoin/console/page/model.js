@@ -34,7 +34,7 @@ export function choose(name) {
 function newSeat(name, label) {
   return {
     name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, next: null, grade: null,
-    over: false,
+    over: false, state: 'WAITING', heardAt: -Infinity,
   };
 }
 
@@ -65,6 +65,13 @@ function line(found, entry) {
 }
 
 const takers = {
+  age(m) {
+    const found = seatOf(m);
+    found.state = m.state;
+    found.heardAt = performance.now() - m.age_s * 1000;
+    mark('data');
+  },
+  nothing() { model.hello = null; model.seats.clear(); model.chosen = null; mark('plan', 'seats', 'text', 'log', 'grade', 'status'); },
   hello(m) {
     model.hello = m;
     model.seats.clear();
@@ -85,7 +92,7 @@ const takers = {
   },
   event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
   note(m) { line(seatOf(m), { kind: 'note', t: null, name: 'note', clock: '', text: m.text }); },
-  remark(m) { line(seatOf(m), { kind: 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
+  remark(m) { line(seatOf(m), { kind: m.kind || 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
   next(m) { seatOf(m).next = m; markText(seatOf(m)); },
   amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
   grade(m) {
@@ -100,13 +107,20 @@ const takers = {
   },
 };
 
-export function take(text) {
-  const message = JSON.parse(text);
+export function take(text) { takeMessage(JSON.parse(text)); }
+
+export function takeMessage(message) {
   const taker = Object.hasOwn(takers, message.k) ? takers[message.k] : null;
   if (taker) { taker(message); }
 }
 
+// Seconds since a seat was heard; also where the program itself is silent.
+export const ageS = (found) => (performance.now() - found.heardAt) / 1000;
+export const OLD_S = 3;
+export const isOld = (found) => !found.over && found.state !== 'WAITING' && (found.state === 'SILENT' || ageS(found) > OLD_S);
+
 export function connect(path) {
+  setInterval(() => mark('data'), 500);
   const source = new EventSource(path);
   source.onopen = () => { model.connected = true; mark('status'); };
   source.onerror = () => { model.connected = false; mark('status'); };

@@ -1,12 +1,36 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, choose, faultKeys, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, isOld, ageS, T, SPEED, ALT, HDG, CROSS } from './model.js';
 
 const byId = (id) => document.getElementById(id);
 const two = (n) => String(n).padStart(2, '0');
 const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
 const three = (deg) => String((Math.round(deg) + 359) % 360 + 1).padStart(3, '0');
 const LINES_SHOWN = 300;
+const pilotLooks = () => document.body.dataset.pilot === 'yes' || (document.body.dataset.stream || '').endsWith('student');
 let logOf = null;
+let following = true; // the log, unless the reader has scrolled up
+let unread = 0;
+
+function below() {
+  const button = byId('below');
+  if (!button) { return; }
+  button.hidden = following || unread === 0;
+  button.textContent = unread === 1 ? '1 line below' : unread + ' lines below';
+}
+
+if (byId('log')) {
+  const view = byId('log');
+  // Only the reader's own scrolling counts: the list also moves when a panel above it grows.
+  for (const kind of ['wheel', 'touchmove', 'keydown', 'pointerdown']) {
+    view.addEventListener(kind, () => setTimeout(() => {
+      following = view.scrollHeight - view.scrollTop - view.clientHeight < 40;
+      if (following) { unread = 0; }
+      below();
+    }, 60), { passive: true });
+  }
+  new ResizeObserver(() => { if (following) { view.scrollTop = view.scrollHeight; } }).observe(view);
+  if (byId('below')) { byId('below').addEventListener('click', () => { following = true; unread = 0; view.scrollTop = view.scrollHeight; below(); }); }
+}
 
 function set(id, text) {
   const element = byId(id);
@@ -38,8 +62,11 @@ function status() {
   let text = status ? STAGES[status.stage] : 'connecting';
   if (status && status.stage === 'FLYING' && !heard) { text = 'waiting for the simulator'; }
   if (!model.connected) { text = over ? 'flight over; program closed' : 'connection lost; trying again'; }
+  const flown = seat();
+  if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }
   set('stage', text);
   byId('stage').classList.toggle('trouble', !model.connected && !over);
+  if (!document.body.dataset.stream) { set('stage', ''); }
   if (byId('start')) {
     byId('start').hidden = !waiting;
     byId('stop').hidden = Boolean(waiting) || Boolean(over);
@@ -58,6 +85,35 @@ function status() {
   }
 }
 
+// As exact as the eye can use it.
+const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
+const measured = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+
+// Age and state of the data; what is old is greyed.
+const STATES = { PAUSED: 'paused', JUMPED: 'put elsewhere', ENDED: 'ended', WAITING: '' };
+
+export function dataWords(flown) {
+  if (isOld(flown)) { return 'no data for ' + Math.round(ageS(flown)) + ' s'; }
+  return STATES[flown.state] ?? 'data ' + Math.max(0, ageS(flown)).toFixed(1) + ' s old';
+}
+
+function data(flown) {
+  if (!document.body.dataset.stream) { return; }
+  const old = Boolean(flown) && (isOld(flown) || (!model.connected && !flown.over));
+  if (!document.getElementById('strip')) {
+    document.body.classList.toggle('old', old);
+    const words = byId('data');
+    if (words && flown) {
+      set('data', (old || flown.state === 'PAUSED' || flown.state === 'JUMPED' ? '▲ ' : '') + dataWords(flown));
+      words.classList.toggle('warning', old || flown.state === 'PAUSED' || flown.state === 'JUMPED');
+    }
+  }
+  for (const button of byId('seats').children) {
+    const each = model.seats.get(button.dataset.seat);
+    if (each) { button.classList.toggle('old', isOld(each)); }
+  }
+}
+
 function readings(flown) {
   const now = flown && flown.now;
   set('clock', now ? clock(now[T]) : '--:--');
@@ -66,11 +122,11 @@ function readings(flown) {
   const cross = now && now.length > CROSS ? now[CROSS] : null;
   set('corridor-value', cross === null || cross === undefined ? ''
     : Math.abs(cross).toFixed(2) + ' NM ' + (cross < 0 ? 'left' : 'right'));
-  const hidden = model.status && !model.status.next && document.body.dataset.stream.endsWith('student');
+  const hidden = model.status && !model.status.next && pilotLooks();
   const next = flown && flown.next;
   set('next', hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
-  byId('next').classList.toggle('due', Boolean(next && next.now && !hidden));
+  if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
 
 function seats() {
@@ -94,7 +150,7 @@ function seats() {
     const cross = each.now && each.now.length > CROSS && each.now[CROSS] !== null
       ? Math.abs(each.now[CROSS]).toFixed(2) + ' NM ' + (each.now[CROSS] < 0 ? 'L' : 'R') : '--';
     const faults = each.grade ? each.grade.faults.length : 0;
-    const text = ' ' + cross + (faults > 0 ? '  ▲' + faults : '') + (each.over ? '  ended' : '');
+    const text = ' ' + cross + (faults > 0 ? '  ▲' + faults : '') + (each.over ? '  ended' : isOld(each) ? '  ▲ no data' : each.state === 'PAUSED' ? '  paused' : '');
     const figure = button.lastChild;
     if (figure.textContent !== text) { figure.textContent = text; }
     known.delete(each.name);
@@ -108,7 +164,6 @@ function log(flown) {
   const key = flown && flown.name;
   const faults = faultKeys(flown && flown.grade);
   const stamp = [...faults].join();
-  const atEnd = view.scrollHeight - view.scrollTop - view.clientHeight < 40;
   if (logOf === null || logOf.key !== key || logOf.stamp !== stamp || !flown || flown.fresh < 0 || logOf.lines !== flown.lines) {
     list.replaceChildren();
     logOf = { key, stamp, lines: flown && flown.lines };
@@ -124,18 +179,20 @@ function log(flown) {
     const item = document.createElement('li');
     item.className = fault ? 'fault' : line.kind;
     item.append(element('span', line.clock, 'figure'),
-      element('span', (fault ? '▲ Fault: ' : line.kind === 'remark' ? '■ Remark: ' : '') + line.text));
+      element('span', (fault ? '▲ Fault: ' : line.kind === 'remark' ? '■ Remark: ' : line.kind === 'readback' ? '■ Readback: ' : '') + line.text));
     rows.append(item);
   }
   list.append(rows);
+  if (!following) { unread += flown.lines.length - start; }
   flown.fresh = flown.lines.length;
   while (list.children.length > LINES_SHOWN + 1) { list.firstChild.remove(); }
-  if (atEnd) { view.scrollTop = view.scrollHeight; }
+  if (following) { view.scrollTop = view.scrollHeight; }
+  below();
 }
 
 function grade(flown) {
   const grade = flown && flown.grade;
-  const student = document.body.dataset.stream.endsWith('student');
+  const student = pilotLooks();
   if (student && model.status && !model.status.grade) {
     set('score', 'not shown');
     byId('faults').replaceChildren();
@@ -143,13 +200,14 @@ function grade(flown) {
     return;
   }
   set('score', grade && grade.criteria.length > 0 ? Number(grade.score).toFixed(0) + ' of 100' : '--');
+  if (!byId('faults')) { return; }
   byId('faults').replaceChildren(...(grade ? grade.faults : []).map((fault) =>
     element('li', '▲ ' + clock(fault.at_s) + ' ' + fault.text)));
   byId('criteria').replaceChildren(...(grade ? grade.criteria : []).map((criterion) => {
     const row = document.createElement('tr');
     row.append(element('td', (criterion.met ? '' : '▲ ') + criterion.title),
-      element('td', criterion.measured + ' ' + criterion.unit, 'figure'), element('td', String(criterion.limit), 'figure'),
-      element('td', criterion.points + ' of ' + criterion.max_points, 'figure'));
+      element('td', criterion.not_judged ? 'not judged' : measured(criterion.measured, criterion.unit), 'figure'), element('td', measured(criterion.limit, criterion.unit), 'figure'),
+      element('td', Number(criterion.points ?? 0).toFixed(1) + ' of ' + criterion.max_points, 'figure'));
     row.title = criterion.source;
     return row;
   }));
@@ -159,8 +217,9 @@ export function showPanels(changed) {
   const flown = seat();
   if (changed.has('status')) { header(); }
   if (changed.has('status') || changed.has('seats')) { status(); }
+  if (changed.has('status') || changed.has('data')) { data(flown); }
+  if (changed.has('seats') || changed.has('data')) { seats(); }
   if (changed.has('text')) { readings(flown); }
-  if (changed.has('seats')) { seats(); }
   if (changed.has('log')) { log(flown); }
   if (changed.has('grade')) { grade(flown); }
 }

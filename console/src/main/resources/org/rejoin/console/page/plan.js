@@ -130,7 +130,7 @@ export class Plan {
     try {
       const reply = await fetch('/measure', {
         method: 'POST', headers: { 'Content-Type': 'application/json' },
-        body: JSON.stringify({ at: [this.from.x, this.from.y, this.to.x, this.to.y] }),
+        body: JSON.stringify({ show: document.body.dataset.show || '', at: [this.from.x, this.from.y, this.to.x, this.to.y] }),
       });
       say(reply.ok ? (await reply.json()).text : await reply.text());
     } catch {

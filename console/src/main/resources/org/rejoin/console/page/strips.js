@@ -87,7 +87,8 @@ function corridor(flown, all) {
   const { pen, w, h } = prepare('corridor');
   const now = flown && flown.now;
   if (!now || now.length <= LEG || now[CROSS] === null || now[TO_GO] === null) {
-    say(pen, 'no line to be on yet', 10, h / 2);
+    const hidden = now && now.length <= LEG;
+    say(pen, !flown ? '' : hidden ? 'the line is hidden in this lesson' : 'no line to be on yet', 10, h / 2);
     return;
   }
   let i = all.length - 1;
@@ -108,7 +109,9 @@ function corridor(flown, all) {
   pen.closePath();
   pen.fill();
   rule(pen, left, py(0), right, py(0), colours.ink, 1.4);
-  curve(pen, rows.map((row) => [px(row[TO_GO]), py(row[CROSS])]));
+  const flownLine = [];
+  for (const row of rows) { if (row[APART] === 1) { flownLine.push(null); } flownLine.push([px(row[TO_GO]), py(row[CROSS])]); }
+  curve(pen, flownLine);
   const leg = flown.amended && flown.amended.clearance === now[CLEARANCE] ? flown.amended.legs[now[LEG]] : '';
   say(pen, (leg || ''), left, h - 6, 'left', right - left - 122);
   say(pen, 'left', right - 4, top + 12, 'right');
@@ -124,7 +127,7 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   while (i > 0 && all[i - 1][T] >= from - 2) { i--; }
   const rows = thinned(all.slice(i).filter((row) => row[value] !== null), w);
   if (rows.length === 0) {
-    say(pen, flown ? 'not sent by the simulator' : '', 10, h / 2);
+    say(pen, flown && flown.now ? 'not sent by the simulator' : '', 10, h / 2);
     return;
   }
   // Directions unrolled, so that a turn through north draws no leap.

@@ -3,12 +3,11 @@ package org.rejoin.console.best;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GroundPath;
@@ -18,7 +17,6 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
@@ -58,7 +56,7 @@ class BestPathTest {
         return line.offset(position);
     }
 
-    /** R tan(d/2) before the meeting in still air, R = V / (60 pi) at standard rate (the project's contract). */
+    /** R tan(d/2) before the meeting in still air, R = V / (60 pi) at standard rate: the geometry of a level turn. */
     @ParameterizedTest
     @EnumSource(BuiltInLesson.class)
     void inStillAirTheTurnBeginsAtTheLead(BuiltInLesson lesson) throws Exception {
@@ -89,7 +87,7 @@ class BestPathTest {
         AmendedRoute route = route(lesson, GALE);
         BestPath.TurnOnto turn = path(route).ontoCourse().orElseThrow();
         Position at = turn.begins();
-        // The predicted track is a geodesic (the project's contract), along which true north turns.
+        // The predicted track is a geodesic, along which true north turns.
         Geodesics.Inverse way = route.situation().position().to(at);
         double heading = route.assignedHeading().orElseThrow().headingTrue().deg()
                 + way.initial().turnTo(way.onward());

@@ -136,6 +136,7 @@ class SignatureTest {
             assertThat(kept).containsAll(said);
             assertThat(row().signatureMatches()).isTrue();
         }
-        assertThat(said).hasSizeGreaterThan(5);
+        // One at least was given before each kill.
+        assertThat(said).hasSizeGreaterThanOrEqualTo(5);
     }
 }

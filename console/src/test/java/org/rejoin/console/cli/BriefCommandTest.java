@@ -20,7 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** {@code brief} as a user runs it. Numbers: project check values, section 1.11, computed with GeographicLib and WMM2025. */
+/** {@code brief} as a user runs it. Numbers computed with GeographicLib and WMM2025. */
 final class BriefCommandTest {
 
     private static final String CHART = """
@@ -68,7 +68,7 @@ final class BriefCommandTest {
     }
 
     @Test
-    void objectOfTheContract() throws IOException {
+    void objectHasAllThatWasWorkedOut() throws IOException {
         JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
         assertThat(object.at("/clearance/heading_magnetic_deg").doubleValue()).isEqualTo(145);
         assertThat(object.at("/clearance/intercept/station").textValue()).isEqualTo("AAA");
@@ -126,7 +126,7 @@ final class BriefCommandTest {
         assertThat(object.has("assigned_heading_true_deg")).isFalse();
         assertThat(object.at("/proposed_heading_magnetic_deg").isNumber()).isTrue();
         brief("CCC V40 DDD", "intercept the AAA 078 radial, join V40, then as filed", "38.60,-54.90");
-        assertThat(out.toString()).contains("our proposal");
+        assertThat(out.toString()).contains("(proposed; none was assigned)");
     }
 
     @Test
@@ -134,7 +134,7 @@ final class BriefCommandTest {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--working", "--date", "2026-06-01"))
                 .isZero();
         assertThat(out.toString())
-                .contains("true airspeed taken as 120 kt", "set 078, FROM AAA", "AAA078064", "Skipped", "CCC")
+                .contains("true airspeed taken as 120 kt", "set 078 FROM AAA", "AAA078064", "Skipped", "CCC")
                 .contains("Hold the sequencing", "Insert it in the flight plan directly before DDD")
                 .contains("R tan(angle / 2)")
                 .contains("VI heading until the course is met; FC course from a fix for a distance; TF track")

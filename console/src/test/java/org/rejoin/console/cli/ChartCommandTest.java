@@ -92,9 +92,9 @@ class ChartCommandTest {
     @Test
     void everythingOfAnIdentIsFound() throws IOException {
         assertThat(run("chart", OCEAN, "--find", "ptl").out())
-                .contains("PTL  VORTAC Petrel  (line 4)", "38.000000, -50.000000  (N38 00.00 W050 00.00)")
-                .contains("declination  17.0 W", "frequency    113.40 MHz", "class        H", "airways      V31");
-        assertThat(run("chart", OCEAN, "--find", "GNT").out()).contains("GNT  NDB Gannet", "365.0 kHz");
+                .contains("PTL  VORTAC Petrel  (line 4)", "N38°00.000' W050°00.000'  (38.000000, -50.000000)")
+                .contains("declination  17.0 west", "frequency    113.40 MHz", "class        H", "airways      V31");
+        assertThat(run("chart", OCEAN, "--find", "GNT").out()).contains("GNT  NDB Gannet", "365 kHz");
         JsonNode found = run("chart", ARINC, "--find", "QUERN", "--json").json().get("found");
         assertThat(found).hasSize(2);
         assertThat(found.get(0).get("kind").asText()).isEqualTo("fix");

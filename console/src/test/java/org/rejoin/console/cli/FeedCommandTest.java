@@ -59,7 +59,7 @@ class FeedCommandTest {
         return Files.writeString(directory.resolve(name), text);
     }
 
-    /** The six layouts of wire-formats 5.2. */
+    /** Six layouts of invented senders, one for each way of laying out a datagram. */
     @ParameterizedTest
     @CsvSource({"p1,magnetic", "p2,true", "p3,true", "p4,true", "p5,true", "p6,magnetic"})
     void exampleProfilesDecode(String name, String north) throws IOException {

@@ -92,6 +92,9 @@ class RecordingKeepsAllTest {
                 recording.toString());
         assertThat(flown.exit()).as(flown.err()).isZero();
         assertThat(flown.out()).contains("amendment complete").contains("SCORE");
+        // First what ATC says, then what it comes to.
+        assertThat(flown.out()).containsSubsequence("ATC: \"", "you meet the course in");
+        assertThat(flown.out().indexOf("ATC: \"")).isLessThan(flown.out().indexOf("you meet the course in"));
         try (Stream<Path> files = Files.list(mine())) {
             for (Path file : files.toList()) {
                 Files.delete(file);
@@ -109,10 +112,10 @@ class RecordingKeepsAllTest {
                         .asText())
                 .isEqualTo("strict");
         // The clearance and what it comes to are shown as they were in flight.
-        assertThat(debrief.out().lines().filter(line -> line.contains("meets the line in")))
+        assertThat(debrief.out().lines().filter(line -> line.contains("you meet the course in")))
                 .containsExactlyElementsOf(flown.out()
                         .lines()
-                        .filter(line -> line.contains("meets the line in"))
+                        .filter(line -> line.contains("you meet the course in"))
                         .toList())
                 .isNotEmpty();
     }

@@ -26,7 +26,10 @@ import org.rejoin.console.grade.Grade;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
+import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Shape;
+import org.rejoin.console.skill.Skill;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -39,7 +42,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  */
 class DrawnDrillsTest {
 
-    private static final int SEEDS = Integer.getInteger("rejoin.drill-seeds", 3);
+    private static final int SEEDS = Integer.getInteger("rejoin.drill-seeds", 4);
 
     /** Seeds that are drawn and worked out, and not flown: cheap. */
     private static final int DRAWN = Math.max(160, SEEDS);
@@ -132,6 +135,69 @@ class DrawnDrillsTest {
         assertThat(route.clearance().notes()).isEmpty();
     }
 
+    /** Asked for is what the middle of each band is worth; drawn is what the program measured. */
+    @Test
+    void drillsAreOnTheWholeAsHardAsAskedFor() throws Exception {
+        DrillMaker maker = new DrillMaker(new DrillChart(DrillCharts.ours(), ""));
+        List<Band> angles = List.of(new Band(25, 35), new Band(36, 50), new Band(51, 69), new Band(71, 85));
+        List<Band> minutes = List.of(new Band(1.2, 1.9), new Band(2.1, 3.9), new Band(4.1, 5));
+        Map<Skill, Double> off = new TreeMap<>();
+        int drawn = 0;
+        for (Shape shape : List.of(Shape.A, Shape.B, Shape.C)) {
+            for (Band angle : angles) {
+                for (Band time : minutes) {
+                    Drill drill = maker.makeForPaper(
+                            DrillRequest.usual(drawn++).withShape(Optional.of(shape)).withBands(angle, time));
+                    Features seen = drill.features();
+                    Map<Skill, Double> asked = Difficulty.BUILT_IN.of(new Features(
+                            shape,
+                            (angle.low() + angle.high()) / 2,
+                            (time.low() + time.high()) / 2,
+                            seen.crosswindKt(),
+                            seen.tailwindKt(),
+                            seen.turnAtFixDeg(),
+                            seen.turnOntoCourseDeg(),
+                            seen.firstTurnDeg(),
+                            seen.reciprocalTrap(),
+                            seen.lookAlike(),
+                            seen.outNm(),
+                            seen.extras()));
+                    drill.difficulty().forEach((skill, logit) -> off.merge(skill, logit - asked.get(skill), Double::sum));
+                }
+            }
+        }
+        double count = drawn;
+        assertThat(off).isNotEmpty().allSatisfy((skill, sum) -> assertThat(sum / count)
+                .as("%s, mean of drawn less asked, logits", skill)
+                .isBetween(-0.3, 0.3));
+    }
+
+    @Test
+    void nowAndThenAnAltitudeOrASpeedIsAssignedBesideTheLine() throws Exception {
+        DrillMaker maker = new DrillMaker(new DrillChart(DrillCharts.ours(), ""));
+        int altitudes = 0;
+        int speeds = 0;
+        for (int seed = 0; seed < 60; seed++) {
+            Drill drill = maker.makeForPaper(DrillRequest.usual(seed));
+            double climb = drill.altitudeFt() - drill.start().altitudeFt();
+            boolean speed = drill.say().contains("knots");
+            assertThat(drill.features().extras()).as(drill.say()).isEqualTo(climb != 0 || speed ? 1 : 0);
+            if (climb != 0) {
+                assertThat(drill.say()).contains(climb > 0 ? "climb and maintain" : "descend and maintain");
+                assertThat(Math.abs(climb)).isIn(1000.0, 2000.0);
+            }
+            altitudes += climb != 0 ? 1 : 0;
+            speeds += speed ? 1 : 0;
+            assertThat(maker.makeForPaper(DrillRequest.usual(seed).withoutExtras()).features().extras()).isZero();
+        }
+        assertThat(altitudes).isBetween(12, 36);
+        assertThat(speeds).isBetween(2, 15);
+        // Few feeds tell the indicated airspeed: a speed is read back and worked with on paper, not flown.
+        for (int seed = 0; seed < 60; seed++) {
+            assertThat(maker.makeToBeFlown(DrillRequest.usual(seed)).say()).doesNotContain("knots");
+        }
+    }
+
     @Test
     void narrowBandsAreKept() throws Exception {
         DrillMaker maker = new DrillMaker(new DrillChart(DrillCharts.ours(), ""));
@@ -203,7 +269,8 @@ class DrawnDrillsTest {
                 usual.minutes(),
                 80,
                 Optional.of(new Wind(new TrueDirection(270), 60)),
-                usual.date());
+                usual.date(),
+                true);
         assertThatThrownBy(() -> new DrillMaker(new DrillChart(DrillCharts.ours(), "")).make(storm))
                 .hasMessageContaining("the wind is too strong for the airspeed");
     }

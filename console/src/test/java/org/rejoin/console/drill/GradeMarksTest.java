@@ -1,6 +1,7 @@
 package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -8,13 +9,20 @@ import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Random;
 
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -30,7 +38,13 @@ class GradeMarksTest {
         }
         Map<Skill, Boolean> marks = new EnumMap<>(Skill.class);
         Path grade = Path.of("../recordings", recording, "grade.json");
-        for (Mark mark : GradeMarks.of(new ObjectMapper().readTree(grade.toFile()), "A", DAY, standard, false)) {
+        for (Mark mark : GradeMarks.of(
+                new ObjectMapper().readTree(grade.toFile()),
+                GradeMarks.Beside.NOTHING,
+                "A",
+                DAY,
+                standard,
+                false)) {
             marks.put(mark.skill(), mark.right());
         }
         return marks;
@@ -54,53 +68,137 @@ class GradeMarksTest {
     @Test
     void aFlightThatWasNotJudgedGivesNoMark() {
         assertThat(GradeMarks.of(
-                        JsonNodeFactory.instance.objectNode().putNull("met"), "A", DAY, Map.of(Skill.FIX, 0.0), false))
+                        JsonNodeFactory.instance.objectNode().putNull("met"),
+                        GradeMarks.Beside.NOTHING,
+                        "A",
+                        DAY,
+                        Map.of(Skill.FIX, 0.0),
+                        false))
                 .isEmpty();
     }
 
     @Test
+    void aCourseThatWasNotClearedIsAFaultOfTheCourseAndLostTimeIsJudgedByHalfAMinute() throws Exception {
+        Map<Skill, Double> standard = Map.of(Skill.COURSE, 0.0, Skill.TIMELY, 0.0);
+        JsonNode grade = new ObjectMapper()
+                .readTree(Path.of("../recordings/outbound-good/grade.json").toFile());
+        assertThat(GradeMarks.of(
+                        grade, new GradeMarks.Beside(true, OptionalDouble.of(31)), "A", DAY, standard, false))
+                .allSatisfy(mark -> assertThat(mark.right()).isFalse())
+                .hasSize(2);
+        assertThat(GradeMarks.of(
+                        grade, new GradeMarks.Beside(false, OptionalDouble.of(30)), "A", DAY, standard, false))
+                .allSatisfy(mark -> assertThat(mark.right()).isTrue())
+                .hasSize(2);
+    }
+
+    @Test
     void attemptsAreReadBackInOrderTheSameDrillWithinADayCountsHalf(@TempDir Path home) throws Exception {
-        AttemptFolders folders = new AttemptFolders(home);
-        assertThat(folders.of("A")).isEmpty();
-        for (int i = 0; i < 2; i++) {
-            Instant at = DAY.plusSeconds(3600L * (1 - i));
-            folders.keep(
-                    "A",
-                    "paper",
-                    at,
-                    JsonNodeFactory.instance.objectNode().put("drill", "same"),
-                    List.of(new Mark("A", at, Skill.COURSE, 0.3, true, 0.5, false)));
+        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+            AttemptFolders folders = new AttemptFolders(book);
+            assertThat(folders.of("Ann")).isEmpty();
+            for (int i = 0; i < 2; i++) {
+                Instant at = DAY.plusSeconds(3600L * (1 - i));
+                folders.keep(new AttemptFolders.Unflown(
+                        "Ann",
+                        "Paper",
+                        at,
+                        OptionalDouble.empty(),
+                        "Rejoin",
+                        JsonNodeFactory.instance.objectNode().put("drill", "same"),
+                        List.of(new Mark("Ann", at, Skill.COURSE, 0.3, true, 0.5, false))));
+            }
+            Instant began = Instant.parse("2026-06-20T10:00:00Z");
+            flight(book, "Ann", began, "{\"difficulty\": {\"TRACK\": 0.5}}", "outbound-good", "");
+            Path broken = home.resolve("attempts/2026/06/20260602T100000Z-abcdef");
+            Files.createDirectories(broken);
+            Files.writeString(broken.resolve("attempt.json"), "{\"pilot\": ");
+            List<Attempt> attempts = folders.of("ann");
+            List<Mark> marks = attempts.stream()
+                    .flatMap(attempt -> attempt.marks().stream())
+                    .toList();
+            assertThat(marks).hasSize(3);
+            assertThat(marks.get(0).again()).isFalse();
+            assertThat(marks.get(1).again()).isTrue();
+            assertThat(marks.get(2)).isEqualTo(new Mark("Ann", began, Skill.TRACK, 0.5, true, 0, false));
+            assertThat(Progress.of(marks).of(Skill.COURSE).marks()).isEqualTo(2);
+            assertThat(attempts.get(2).kind()).isEqualTo(Attempt.Kind.FLOWN);
+            assertThat(folders.problems())
+                    .singleElement()
+                    .asString()
+                    .contains("20260602T100000Z-abcdef")
+                    .contains("left out");
         }
-        Path flight = home.resolve("attempts/2026/06/flight");
-        Files.createDirectories(flight);
-        Files.copy(Path.of("../recordings/outbound-good/grade.json"), flight.resolve("grade.json"));
-        Files.writeString(
-                flight.resolve("attempt.json"),
-                "{\"pilot\": \"A\", \"ended_utc\": \"2026-06-20T10:00:00Z\", \"difficulty\": {\"TRACK\": 0.5}}");
-        Files.createDirectories(home.resolve("attempts/2026/06/broken"));
-        Files.writeString(home.resolve("attempts/2026/06/broken/attempt.json"), "{\"pilot\": ");
-        List<Mark> marks = folders.of("A").stream()
-                .flatMap(attempt -> attempt.marks().stream())
-                .toList();
-        assertThat(marks).hasSize(3);
-        assertThat(marks.get(0).again()).isFalse();
-        assertThat(marks.get(1).again()).isTrue();
-        assertThat(marks.get(2))
-                .isEqualTo(new Mark("A", Instant.parse("2026-06-20T10:00:00Z"), Skill.TRACK, 0.5, true, 0, false));
-        assertThat(Progress.of(marks).of(Skill.COURSE).marks()).isEqualTo(2);
-        assertThat(folders.problems())
-                .singleElement()
-                .asString()
-                .contains("broken")
-                .contains("left out");
+    }
+
+    @Test
+    void anotherCourseInTheLogCountsForTheCourse(@TempDir Path home) throws Exception {
+        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+            String log = "{\"time_s\":400.00,\"event\":\"other_course_tracked\",\"station\":\"PTL\"}\n";
+            flight(book, "Bo", DAY, "{\"difficulty\": {\"COURSE\": 0}}", "outbound-good", log);
+            assertThat(new AttemptFolders(book).of("Bo").get(0).marks())
+                    .extracting(Mark::right)
+                    .containsExactly(false);
+        }
+    }
+
+    @Test
+    void eachAmendmentOfAFlightIsMarkedAsHardAsItWasWhereItWasHeard(@TempDir Path home) throws Exception {
+        JsonNode old = new ObjectMapper()
+                .readTree(Path.of("../recordings/outbound-good/grade.json").toFile());
+        String criteria = old.path("criteria").toString();
+        String grade = "{\"met\": true, \"criteria\": [], \"faults\": [], \"attempts\": [{\"from_s\": 0, \"to_s\": 900,"
+                + " \"amendments\": ["
+                + "{\"say\": \"one\", \"at_s\": 30.0, \"met\": true, \"criteria\": " + criteria
+                + ", \"faults\": []},"
+                + "{\"say\": \"two\", \"at_s\": 400.0, \"met\": false, \"criteria\": " + criteria
+                + ", \"faults\": [{\"code\": \"WEAVING\", \"at_s\": 500}]},"
+                + "{\"say\": \"three\", \"at_s\": 700.0, \"met\": null, \"criteria\": [], \"faults\": []}]}]}";
+        String more = "{\"difficulty\": {\"TRACK\": -1}, \"clearances\": ["
+                + "{\"at_s\": 30.0, \"difficulty\": {\"TRACK\": -1}, \"lost_s\": 4},"
+                + "{\"at_s\": 400.0, \"difficulty\": {\"TRACK\": 0.7, \"TIMELY\": 0.1}, \"lost_s\": 90}]}";
+        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+            flightGraded(book, "Cy", DAY, more, grade, "");
+            Attempt attempt = new AttemptFolders(book).of("Cy").get(0);
+            assertThat(attempt.marks())
+                    .containsExactly(
+                            new Mark("Cy", DAY, Skill.TRACK, -1, true, 0, false),
+                            new Mark("Cy", DAY, Skill.TRACK, 0.7, false, 0, false),
+                            new Mark("Cy", DAY, Skill.TIMELY, 0.1, false, 0, false));
+            assertThat(attempt.faults()).containsExactly("WEAVING");
+        }
+    }
+
+    private static void flight(RecordBook book, String pilot, Instant began, String more, String recording, String log)
+            throws Exception {
+        flightGraded(book, pilot, began, more, Files.readString(Path.of("../recordings", recording, "grade.json")), log);
+    }
+
+    private static void flightGraded(
+            RecordBook book, String pilot, Instant began, String more, String grade, String log) throws Exception {
+        book.put(
+                new org.rejoin.console.book.Attempt(
+                                org.rejoin.console.book.Attempt.newId(began, new Random(1)),
+                                pilot,
+                                "",
+                                "SEAT1",
+                                "A lesson",
+                                began,
+                                OptionalDouble.of(0),
+                                "Rejoin",
+                                "",
+                                "",
+                                "")
+                        .with((ObjectNode) new ObjectMapper().readTree(more)),
+                place -> {
+                    Files.writeString(place.resolve("grade.json"), grade);
+                    Files.writeString(place.resolve("log.jsonl"), log);
+                });
     }
 
     @Test
     void aFolderOfANewerProgramIsRefusedInWords(@TempDir Path home) throws Exception {
-        Path folder = home.resolve("attempts/2026/06/new");
-        Files.createDirectories(folder);
-        Files.writeString(folder.resolve("attempt.json"), "{\"version\": 99, \"pilot\": \"A\"}");
-        org.assertj.core.api.Assertions.assertThatThrownBy(() -> new AttemptFolders(home).of("A"))
-                .hasMessageContaining("written by a newer version (99");
+        Files.writeString(home.resolve("folder.json"), "{\"format\": 99}");
+        assertThatThrownBy(() -> HomeFolder.existing(home)).hasMessageContaining("written by a newer version (format 99");
     }
 }

@@ -9,7 +9,9 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.console.skill.Attempt;
+import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -19,6 +21,8 @@ import org.junit.jupiter.api.Test;
 class NextDrillTest {
 
     private static final Instant NOW = Instant.parse("2026-06-20T10:00:00Z");
+
+    private static final int DRILLS = Integer.getInteger("rejoin.drills-in-a-row", 8);
 
     private static Attempt attempt(int daysAgo, String shape, String turn, Skill weak, boolean right) {
         Instant at = NOW.minus(Duration.ofDays(daysAgo));
@@ -35,7 +39,7 @@ class NextDrillTest {
                 "d" + daysAgo,
                 shape,
                 turn,
-                OptionalDouble.empty(),
+                Line.UNKNOWN,
                 OptionalDouble.empty(),
                 List.of(),
                 marks);
@@ -73,5 +77,42 @@ class NextDrillTest {
         NextDrill next = next(List.of(), 1);
         assertThat(next.why()).contains("not tried yet");
         assertThat(next.chance()).isGreaterThan(0.3);
+    }
+
+    @Test
+    void inAScoreOfDrillsInARowNoLineComesTwiceAndNothingThreeTimesRunning() throws Exception {
+        List<Attempt> attempts = new ArrayList<>();
+        DrillChart chart = new DrillChart(DrillCharts.ours(), "");
+        for (int i = 0; i < DRILLS; i++) {
+            NextDrill next = NextDrill.choose(
+                    new NextDrill.Known(attempts, Goal.A_YEAR, NOW, false), chart, DrillRequest.usual(i));
+            Line line = next.drill().line();
+            String said = i + ": " + next.drill().say();
+            assertThat(attempts).as(said).noneMatch(before -> line.repeats(before.line()));
+            Features features = next.drill().features();
+            String turn = features.turnOntoCourseDeg() > 0 ? "right" : "left";
+            if (i >= 2) {
+                List<Attempt> last = attempts.subList(i - 2, i);
+                assertThat(last).as(said).anyMatch(before -> !before.turn().equals(turn));
+                assertThat(last)
+                        .as(said)
+                        .anyMatch(before -> !before.shape().equals(features.shape().option()));
+                assertThat(line.radialDeg().isPresent() && last.stream().allMatch(before -> line.sameRadial(before.line())))
+                        .as(said)
+                        .isFalse();
+            }
+            attempts.add(new Attempt(
+                    "x" + i,
+                    "A",
+                    NOW.minus(Duration.ofDays(DRILLS - i)),
+                    Attempt.Kind.FLOWN,
+                    said,
+                    features.shape().option(),
+                    turn,
+                    line,
+                    OptionalDouble.empty(),
+                    List.of(),
+                    List.of()));
+        }
     }
 }

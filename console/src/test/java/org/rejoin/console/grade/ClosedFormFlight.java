@@ -28,6 +28,7 @@ final class ClosedFormFlight {
     private final Wind wind;
     private final List<Piece> pieces = new ArrayList<>();
     private DoubleUnaryOperator altitudeFt = t -> 6000;
+    private DoubleUnaryOperator noseOffDeg = t -> 0;
     private double endS;
     private Point end;
 
@@ -45,9 +46,14 @@ final class ClosedFormFlight {
         return seconds(nm / groundSpeedKt * 3600);
     }
 
-    /** Right positive, at standard rate. */
+    /** Right positive, at the rate of the standard turn. */
     ClosedFormFlight turn(double deg) {
-        return turn(deg, 3);
+        return turn(deg, rateDegPerS());
+    }
+
+    /** 3 degrees a second, or 25 degrees of bank where that is less: g tan(25) / V (ICAO Doc 8168, from memory). */
+    double rateDegPerS() {
+        return Math.min(3, Math.toDegrees(9.80665 * Math.tan(Math.toRadians(25)) / (groundSpeedKt * 1852 / 3600)));
     }
 
     ClosedFormFlight turn(double deg, double rateDegPerS) {
@@ -63,6 +69,12 @@ final class ClosedFormFlight {
         return this;
     }
 
+    /** The nose swings without the aircraft going elsewhere: gusts. */
+    ClosedFormFlight noseOff(DoubleUnaryOperator degAtS) {
+        noseOffDeg = degAtS;
+        return this;
+    }
+
     private ClosedFormFlight add(double seconds, double rate) {
         if (seconds > 1e-9) {
             Piece piece = new Piece(endS, endS + seconds, end.position(), end.trackDeg(), rate);
@@ -74,7 +86,7 @@ final class ClosedFormFlight {
     }
 
     double radiusNm() {
-        return groundSpeedKt / 3600 / Math.toRadians(3);
+        return groundSpeedKt / 3600 / Math.toRadians(rateDegPerS());
     }
 
     double endS() {
@@ -183,7 +195,7 @@ final class ClosedFormFlight {
                 position.latitudeDeg(),
                 position.longitudeDeg(),
                 OptionalDouble.of(altitudeFt.applyAsDouble(t)),
-                OptionalDouble.of(Angles.circle(heading + noise.next(noise.deg()))),
+                OptionalDouble.of(Angles.circle(heading + noseOffDeg.applyAsDouble(t) + noise.next(noise.deg()))),
                 none,
                 OptionalDouble.of(Angles.circle(point.trackDeg() + noise.next(noise.deg()))),
                 OptionalDouble.of(groundSpeedKt + noise.next(noise.knots())),

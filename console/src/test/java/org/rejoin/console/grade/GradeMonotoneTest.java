@@ -37,7 +37,8 @@ class GradeMonotoneTest {
                         doubles().between(0.1, 5))
                 .checkAssert((measured, more, limit) -> {
                     Criterion a = Criterion.measured(Criterion.Kind.ALTITUDE, measured, limit, Span.of(0, 1), "s");
-                    Criterion b = Criterion.measured(Criterion.Kind.ALTITUDE, measured + more, limit, Span.of(0, 1), "s");
+                    Criterion b =
+                            Criterion.measured(Criterion.Kind.ALTITUDE, measured + more, limit, Span.of(0, 1), "s");
                     assertThat(b.points()).isLessThanOrEqualTo(a.points()).isBetween(0.0, 10.0);
                     assertThat(a.met()).isEqualTo(measured <= limit);
                     assertThat(b.met() && !a.met()).isFalse();
@@ -75,7 +76,7 @@ class GradeMonotoneTest {
     }
 
     private static AmendmentGrade amendment(List<Criterion> criteria) {
-        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of());
+        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of(), false);
     }
 
     /** The largest value held: adding to any stretch of a flight never lowers it. */

@@ -8,14 +8,14 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Ocean.Flown;
 import org.rejoin.protocol.AircraftState;
 
@@ -78,7 +78,7 @@ class OtherCourseTest {
         return fly(flight, hz).all(FlightEvent.OtherCourseTracked.class);
     }
 
-    /** Rolled out along another course, the turn onto the cleared one came early as well, by the contract's words. */
+    /** Rolled out along another course, the turn onto the cleared one came early as well, by the definition of the fault. */
     private static String notAchieved(Flown flown) {
         return flown.grade().faults().stream()
                 .filter(fault -> fault.code() == FaultCode.NOT_ACHIEVED)

@@ -65,7 +65,8 @@ class DeskInBrowserTest {
             spoken(
                     browser,
                     1,
-                    "fly heading one one zero, intercept the Petrel zero six six radial, join victor forty, then as filed");
+                    "fly heading one one zero, intercept the Petrel zero six six radial, join victor forty, then as filed,"
+                            + " maintain six thousand");
             // Typed and not yet worked out: spoken, and nothing is issued by it. 9 is "niner" (AIM 4-2-7, 4-2-8).
             words(browser, "#words", "fly heading 093, intercept V40, resume own navigation");
             spoken(browser, 2, "fly heading zero niner three, intercept victor forty, resume own navigation");
@@ -145,7 +146,7 @@ class DeskInBrowserTest {
                 Browser browser = opened(flown, folder)) {
             browser.type(
                     "#readback",
-                    "heading one one zero, intercept petrel zero six six radial, victor forty, then as filed");
+                    "heading one one zero, intercept petrel zero six six radial, victor forty, then as filed, maintain six thousand");
             browser.key("Enter");
             browser.until("document.querySelectorAll('#checked li').length > 3");
             assertThat(browser.value("document.querySelectorAll('#checked .warning').length")

@@ -9,14 +9,15 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -57,7 +58,8 @@ class NextActionTest {
         LocalDate date = LocalDate.of(2026, 6, 1);
         new PracticeFlight(lesson, date, Habit.GOOD).fly(1, states::add);
         FlightSession seat = new FlightSession(
-                new FlightSession.Setting(lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
+                new FlightSession.Setting(
+                        lesson.chart(), lesson.filed(), lesson.amendments(), date, lesson.wind(), limits, 5),
                 FlightRecord.whole());
         states.subList(0, 60).forEach(seat::accept);
         route = seat.record().inForce().route().orElseThrow();
@@ -128,26 +130,19 @@ class NextActionTest {
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next = NextAction.of(
-                Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
+        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
     @Test
     void anAssignedHeadingFirst() {
-        assertThat(next(closing(at(5, -5), 100, 12)))
-                .isEqualTo(new NextAction("turn left to heading 110", 0));
-        assertThat(next(closing(at(5, -5), 100, -12)))
-                .isEqualTo(new NextAction("turn right to heading 110", 0));
+        assertThat(next(closing(at(5, -5), 100, 12))).isEqualTo(new NextAction("turn left to heading 110", 0));
+        assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
-        assertThat(NextAction.of(
-                                Optional.of(route),
-                                closing(at(5, -5), 100, Double.NaN, 150, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true)
                         .text())
                 .isEqualTo("turn left to heading 110");
-        assertThat(NextAction.of(
-                                Optional.of(route),
-                                closing(at(5, -5), 100, Double.NaN, 350, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -173,22 +168,78 @@ class NextActionTest {
     }
 
     @Test
+    void anAssignedAltitudeThatIsNotReachedIsSaid() {
+        Point here = closing(at(10, -5), courseAt(10) + 40, 0);
+        AircraftState low = new AircraftState(
+                60,
+                here.state().latitudeDeg(),
+                here.state().longitudeDeg(),
+                OptionalDouble.of(4_710),
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.of(GS),
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.of(150),
+                false);
+        Point point = new Point(
+                low, 60, here.trackTrueDeg(), GS, 0, Double.NaN, here.phase(), here.legIndex(), Double.NaN, Double.NaN,
+                Double.NaN, 2, 0, Double.NaN, Double.NaN, false, false);
+        Assigned assigned = new Assigned(
+                OptionalDouble.of(5_000),
+                Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
+        assertThat(NextAction.of(Optional.of(route), point, false, assigned).text())
+                .endsWith("; climb to 5,000 ft; slow down to 120 kt");
+    }
+
+    @Test
+    void aTurnThatWasDueAndIsNotBegunIsSaidBeforeTheOneAfterIt() {
+        int after = route.courseLeg() + 1;
+        // Abeam the fix and past it, still on the radial.
+        Point past = new Point(
+                AircraftState.at(900, at(41, 0).latitudeDeg(), at(41, 0).longitudeDeg()),
+                900,
+                courseAt(41),
+                GS,
+                0,
+                Double.NaN,
+                Point.Phase.JOINING,
+                after,
+                -1.5,
+                10,
+                Double.NaN,
+                2,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                false,
+                false);
+        assertThat(next(past).text()).startsWith("turn right to 138 magnetic").contains("overdue");
+    }
+
+    @Test
     void aTrackThatNeverMeetsTheLineIsSaid() {
-        for (double angle : new double[] {-40, 0, 2, 179}) {
+        // Flown the other way the same line lies on the pilot's other side.
+        assertThat(next(closing(at(10, -5), courseAt(10) + 179, 0)))
+                .isEqualTo(new NextAction(
+                        "turn left toward course 066 FROM PTL: the line is 5.0 NM to your left", 0));
+        for (double angle : new double[] {-40, 0, 2}) {
             assertThat(next(closing(at(10, -5), courseAt(10) + angle, 0)))
                     .as("angle %s", angle)
                     .isEqualTo(new NextAction(
-                            "turn right toward course 066 FROM PTL: the line is 5.0 NM to the right", 0));
+                            "turn right toward course 066 FROM PTL: the line is 5.0 NM to your right", 0));
         }
     }
 
     @Test
     void offTheLineACorrection() {
         assertThat(next(along(route.courseLeg(), 0.5, 3)))
-                .isEqualTo(new NextAction("correct to the left onto course 066 FROM PTL, 0.5 NM to the left", 0));
+                .isEqualTo(new NextAction("correct to the left onto course 066 FROM PTL, 0.5 NM to your left", 0));
         assertThat(next(along(route.courseLeg(), -0.5, 3)).text())
                 .startsWith("correct to the right")
-                .endsWith("0.5 NM to the right");
+                .endsWith("0.5 NM to your right");
         assertThat(next(along(route.courseLeg(), 0.29, 3)).text()).doesNotContain("correct");
     }
 
@@ -309,6 +360,6 @@ class NextActionTest {
                     .isEqualTo(new NextAction("hold course 066 FROM PTL", 0));
         }
         assertThat(next(closing(at(10, -0.4), courseAt(10), Double.NaN)))
-                .isEqualTo(new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to the right", 0));
+                .isEqualTo(new NextAction("turn right toward course 066 FROM PTL: the line is 0.4 NM to your right", 0));
     }
 }

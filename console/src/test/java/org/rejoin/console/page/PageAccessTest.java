@@ -202,7 +202,7 @@ class PageAccessTest {
         for (String host : new String[] {"127.0.0.1", "127.0.0.1:80", "localhost", "LOCALHOST:80"}) {
             assertThat(PageAccess.isHost(host, local)).as(host).isTrue();
             for (String origin : new String[] {host, host.replace(":80", ""), host.replace(":80", "") + ":80"}) {
-                assertThat(PageAccess.isOrigin("http://" + origin, host, local))
+                assertThat(PageAccess.isOrigin("http://", "http://" + origin, host, local))
                         .as(origin)
                         .isTrue();
             }
@@ -215,7 +215,7 @@ class PageAccessTest {
         for (String host : new String[] {"", ":80", "127.0.0.1:8080", "127.0.0.1:80:80", "evil.example", "127.0.0.2"}) {
             assertThat(PageAccess.isHost(host, local)).as(host).isFalse();
         }
-        assertThat(PageAccess.isOrigin("https://127.0.0.1", "127.0.0.1", local)).isFalse();
+        assertThat(PageAccess.isOrigin("http://", "https://127.0.0.1", "127.0.0.1", local)).isFalse();
     }
 
     @Test
@@ -292,7 +292,8 @@ class PageAccessTest {
                 assertThat(page.server.dropped()).isEqualTo(1);
             }
             // The flight goes on, and who reads is told.
-            page.onThread(() -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
+            page.onThread(
+                    () -> page.page(SEAT).happened(new Entry.Happened(60, new FlightEvent.CourseCrossed(61, 40))));
             try (Socket reader = new Socket(InetAddress.getLoopbackAddress(), port(page))) {
                 reader.setSoTimeout(10_000);
                 reader.getOutputStream()

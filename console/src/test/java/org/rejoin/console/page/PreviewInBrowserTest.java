@@ -77,9 +77,13 @@ class PreviewInBrowserTest {
             choose(browser, SECOND);
             assertThat(browser.text("#worked")).isEmpty();
             assertThat(browser.value(PREVIEWED).asBoolean()).isFalse();
-            // The words may be meant for each seat in turn.
+            // Nor are the words left standing for another seat, whose name is on the button.
+            assertThat(browser.value("document.getElementById('words').value").asText())
+                    .isEmpty();
+            browser.untilText("#issue", "Issue to " + SECOND);
+            words(browser, "fly heading 080, intercept V40, resume own navigation");
             browser.click("#issue");
-            browser.untilText("#worked", "Issued:");
+            browser.untilText("#worked", "Issued to " + SECOND);
             assertThat(flown.spoken).singleElement().asString().startsWith(SECOND + " ");
             // Nor what was issued to one.
             choose(browser, FIRST);
@@ -102,12 +106,13 @@ class PreviewInBrowserTest {
             assertThat(browser.text("#worked")).isEmpty();
             // What was ordered is done all the same, and for whom is said.
             choose(browser, FIRST);
+            words(browser, "fly heading 080, intercept V40, resume own navigation");
             browser.value("window.holding = true");
             browser.click("#issue");
             browser.until("window.held.length === 1");
             choose(browser, SECOND);
             browser.value(LET_GO);
-            assertThat(browser.text("#worked")).isEqualTo("Issued: " + FIRST);
+            assertThat(browser.text("#worked")).isEqualTo("Issued to " + FIRST + ".");
             assertThat(flown.spoken).singleElement().asString().startsWith(FIRST + " ");
             assertThat(browser.complaints()).isEmpty();
         }

@@ -25,11 +25,12 @@ final class Expected {
     Expected(Truth truth, Mistake mistake) {
         this.truth = truth;
         this.wellMeant = mistake.is(Mistake.Kind.NONE);
-        crossing();
+        boolean perhapsReciprocal = truth.reciprocalS(1.05, 33, 1.5) > 12;
+        crossing(perhapsReciprocal);
         shortOfTheLine();
         held("HEADING_NOT_HELD", truth.headingOffS(11, 5) > 13, truth.headingOffS(9, -5) > 7);
         held("ALTITUDE_NOT_HELD", truth.altitudeOffS(108) > 8, truth.altitudeOffS(92) > 3);
-        held("WRONG_DIRECTION", truth.reciprocalS(0.95, 27, 0.7) > 18, truth.reciprocalS(1.05, 33, 1.5) > 12);
+        held("WRONG_DIRECTION", truth.reciprocalS(0.95, 27, 0.7) > 18, perhapsReciprocal);
         held("WEAVING", truth.weavingCrossings(165, 13, 0.12) >= 4, truth.weavingCrossings(195, 8, 0.08) >= 3);
         endOfLeg();
         leftTheLeg();
@@ -46,18 +47,23 @@ final class Expected {
     }
 
     /** Carried past the line: half a mile, give or take 0.05; the turn 10 s after it, give or take 4 s; 15 degrees, give or take 3. */
-    private void crossing() {
+    private void crossing(boolean perhapsReciprocal) {
         double after = truth.turnAfterCrossingS().orElse(Double.NEGATIVE_INFINITY);
         boolean surelyCarried = truth.carriedNm > 0.55;
         boolean perhapsCarried = truth.carriedNm > 0.45;
         boolean surelyThrough = after > 14 && truth.crossedAtDeg > 18;
         boolean perhapsThrough = after > 6 && truth.crossedAtDeg > 12;
         boolean surelyTurned = after < 6;
-        if (surelyCarried) {
-            required.add(
-                    surelyThrough
-                            ? Set.of("FLOWN_THROUGH")
-                            : surelyTurned ? Set.of("OVERSHOOT") : Set.of("FLOWN_THROUGH", "OVERSHOOT"));
+        Set<String> carried = surelyThrough
+                ? Set.of("FLOWN_THROUGH")
+                : surelyTurned ? Set.of("OVERSHOOT") : Set.of("FLOWN_THROUGH", "OVERSHOOT");
+        if (surelyCarried && perhapsReciprocal) {
+            // One mistake, one fault: the way back from the reciprocal across the line is told with it and not counted.
+            Set<String> either = new TreeSet<>(carried);
+            either.add("WRONG_DIRECTION");
+            required.add(either);
+        } else if (surelyCarried) {
+            required.add(carried);
         }
         if (perhapsCarried && perhapsThrough) {
             allowed.add("FLOWN_THROUGH");

@@ -35,6 +35,9 @@ final class Pilot {
     private static final double ROLL_S = 2;
     private static final double CUT_DEG = 45;
 
+    /** Time for three swings of the widest weave, so that a sweep changes their size and not their number. */
+    private static final double WEAVING_S = 300;
+
     private final Task task;
     private final Kind kind;
     private final Mistake mistake;
@@ -243,7 +246,7 @@ final class Pilot {
                     now.timeS());
             return bank(now);
         }
-        if (mistake.is(Mistake.Kind.WEAVING) && now.timeS() - onCourseS < 240) {
+        if (mistake.is(Mistake.Kind.WEAVING) && now.timeS() - onCourseS < WEAVING_S) {
             if (Math.abs(at.crossNm()) > mistake.size()) {
                 weaveSide = Math.signum(at.crossNm());
             }

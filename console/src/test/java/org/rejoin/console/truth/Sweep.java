@@ -35,7 +35,8 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
             new Sweep("Weaving", Mistake.Kind.WEAVING, 0.02, 0.5, 0.04, Setting.Shape.AIRWAY),
             new Sweep("Offset while tracking", Mistake.Kind.OFFSET, 0, 1.9, 0.1, Setting.Shape.RADIAL_INBOUND),
             new Sweep("Distance past the fix", Mistake.Kind.PAST_FIX, 0, 4, 0.1, Setting.Shape.RADIAL_OUTBOUND),
-            new Sweep("Time on the reciprocal", Mistake.Kind.RECIPROCAL, 0, 60, 2, Setting.Shape.RADIAL_INBOUND),
+            // Not from 0 s: whoever breaks the turn off before the reciprocal comes back the other way round, another flight.
+            new Sweep("Time on the reciprocal", Mistake.Kind.RECIPROCAL, 2, 60, 2, Setting.Shape.RADIAL_INBOUND),
             new Sweep("Reaction to the clearance", Mistake.Kind.REACTION, 2, 62, 2, Setting.Shape.AIRWAY));
 
     /**

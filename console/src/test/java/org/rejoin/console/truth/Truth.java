@@ -24,6 +24,10 @@ final class Truth {
     final int crossed;
 
     final int established;
+
+    /** Established within half scale. */
+    final int close;
+
     final int onSecond;
     final int abeam;
 
@@ -51,6 +55,8 @@ final class Truth {
                 Track.firstHeld(cleared, end, 0.2, i -> side * track.crossNm[i] < 0 && track.alongNm[i] < length);
         this.crossedAtDeg = crossed < 0 ? Double.NaN : Math.abs(error(crossed));
         int from = Double.isNaN(flown.captureS()) ? track.size() : at(flown.captureS());
+        this.close = Track.firstHeld(
+                from, end, 5, i -> Math.abs(track.crossNm[i]) <= HALF && Math.abs(track.errorDeg(i)) < 10);
         this.established = established(from, end);
         this.onSecond = secondFrom(end);
         this.carriedNm = crossed < 0 ? 0 : carried();
@@ -75,11 +81,9 @@ final class Truth {
     }
 
     private int established(int from, int end) {
-        int near = Track.firstHeld(
-                from, end, 5, i -> Math.abs(track.crossNm[i]) <= HALF && Math.abs(track.errorDeg(i)) < 10);
         int wide = Track.firstHeld(
                 from, end, 30, i -> Math.abs(track.crossNm[i]) <= THREE_QUARTERS && Math.abs(track.errorDeg(i)) < 45);
-        return near < 0 ? wide : wide < 0 ? near : Math.min(near, wide);
+        return close < 0 ? wide : wide < 0 ? close : Math.min(close, wide);
     }
 
     private int secondFrom(int end) {
@@ -122,7 +126,9 @@ final class Truth {
                 3,
                 1092.2 * Math.tan(Math.toRadians(25)) / flown.task().setting().speedKt());
         int from = at(Task.CLEARED_S + 10 + turn / rate + graceS);
-        int to = Double.isNaN(flown.captureS()) ? crossed < 0 ? track.size() : crossed : at(flown.captureS());
+        // Past the line the course is to be flown: holding the heading there is flying through, not a heading badly held.
+        int met = crossed < 0 ? track.size() : crossed;
+        int to = Double.isNaN(flown.captureS()) ? met : Math.min(met, at(flown.captureS()));
         return Track.longestS(
                 from,
                 Math.min(to, track.size()),
@@ -140,7 +146,8 @@ final class Truth {
         if (Double.isNaN(flown.captureS())) {
             return 0;
         }
-        int to = crossed < 0 ? endOfFirst : crossed;
+        // Established within half scale first, whoever drifts out of it tracks beside the course: the scale judges that.
+        int to = Math.min(crossed < 0 ? endOfFirst : crossed, close < 0 ? track.size() : close);
         return Track.longestS(
                 at(flown.captureS()),
                 to,

@@ -62,7 +62,7 @@ class ExplainerTest {
                                 * (last.timeS() - first.timeS())
                                 * Math.sin(Math.toRadians(first.trackErrorDeg())),
                         within(0.003));
-        assertThat(String.join("\n", through.lines()))
+        assertThat(String.join("\n", Explainer.lines(why)))
                 .contains("FLOWN THROUGH")
                 .contains("rule, flown through: crossed at more than 15 deg")
                 .contains("full scale 2.00 NM")
@@ -77,9 +77,13 @@ class ExplainerTest {
                 .findFirst()
                 .orElseThrow()
                 .timeS();
-        assertThat(Explainer.explanations(record, atS, Limits.INSTRUMENT_RATING))
+        List<Explanation> together = Explainer.explanations(record, atS, Limits.INSTRUMENT_RATING);
+        assertThat(together)
                 .extracting(each -> each.event().name())
                 .contains("airway_joined", "route_resumed", "amendment_complete");
+        List<String> lines = Explainer.lines(together);
+        assertThat(lines).as("one table").filteredOn(line -> line.contains("cross-track")).hasSize(1);
+        assertThat(lines.get(lines.size() - 1)).contains("plus: track right of the course");
     }
 
     @Test

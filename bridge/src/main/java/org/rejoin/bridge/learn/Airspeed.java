@@ -1,0 +1,89 @@
+package org.rejoin.bridge.learn;
+
+import java.util.List;
+import java.util.Locale;
+
+import org.rejoin.protocol.profile.Quantity;
+
+/**
+ * Finds the indicated airspeed: the speed through the air by the positions and the wind, times the square root of the
+ * density of the standard atmosphere (ICAO Doc 7488; below 36,089 ft sigma is (1 - 6.8756e-6 h)^4.2559, h in feet, figures
+ * from memory). Low down it reads as the true airspeed does, and is then not claimed.
+ */
+final class Airspeed {
+
+    private static final double RESIDUAL = 0.03;
+    private static final double OFF = 0.02;
+
+    /** Above this share of the true airspeed the two cannot be told apart. */
+    private static final double APART = 0.965;
+
+    private final double[] indicatedMps;
+    private final double[] trueMps;
+    private final double share;
+
+    /**
+     * Beside a position and an altitude.
+     *
+     * @param feet altitude at the points of the grid
+     */
+    Airspeed(Grid grid, Motion motion, double[] feet) {
+        double[] wind = Hodograph.wind(motion, grid);
+        int n = motion.east().length;
+        indicatedMps = new double[n];
+        trueMps = new double[n];
+        double sum = 0;
+        for (int i = 0; i < n; i++) {
+            double root = rootOfDensity(feet[i]);
+            trueMps[i] = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
+            indicatedMps[i] = trueMps[i] * root;
+            sum += root;
+        }
+        share = sum / Math.max(1, n);
+    }
+
+    static double rootOfDensity(double feet) {
+        return Math.sqrt(Math.pow(1 - 6.8756e-6 * Math.max(-2000, Math.min(36_089, feet)), 4.2559));
+    }
+
+    /** Adds the field that follows it best, if it follows no true airspeed as well. */
+    void find(Frame frame, Grid grid, Ledger ledger) {
+        Column best = null;
+        Scale unit = null;
+        double least = RESIDUAL;
+        for (Column column : frame.columns()) {
+            if (column.spot().hemisphere().isPresent() || column.lowest() < 0 || ledger.isClaimed(column.spot())) {
+                continue;
+            }
+            Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
+            Fit fit = Fit.ratio(indicatedMps, smooth.value());
+            Fit other = Fit.ratio(trueMps, smooth.value());
+            double residual = fit.rms() / Math.max(1e-12, Math.abs(fit.slope()) * Motion.median(indicatedMps));
+            List<Scale> scales = Scale.speeds(column.spot());
+            boolean ambiguous = scales.stream().anyMatch(scale -> Math.abs(other.slope() * scale.factor() - 1) < OFF);
+            if (smooth.spread() > 0 && residual < least && !ambiguous) {
+                for (Scale scale : scales) {
+                    if (Math.abs(fit.slope() * scale.factor() - 1) < OFF) {
+                        best = column;
+                        unit = scale;
+                        least = residual;
+                        break;
+                    }
+                }
+            }
+        }
+        if (best != null && unit != null) {
+            boolean sure = share < APART;
+            ledger.add(
+                    Quantity.INDICATED_AIRSPEED,
+                    best.spot(),
+                    unit,
+                    sure,
+                    sure ? 0.92 : 0.5,
+                    String.format(
+                            Locale.ROOT,
+                            "follows the speed through the air to %.1f %%, less by the thin air of that height",
+                            100 * least));
+        }
+    }
+}

@@ -1,0 +1,82 @@
+package org.rejoin.bridge.learn;
+
+import java.util.Optional;
+
+/**
+ * An altitude in one unit.
+ *
+ * @param spot where it stands
+ * @param scale its unit
+ * @param score votes
+ * @param feet at the points of the grid
+ * @param rateSpot vertical speed that is its slope
+ * @param rateScale unit of that
+ * @param pitchSpot pitch that is its climb angle
+ * @param pitchScale unit of that
+ * @param pitchScore its share of the votes
+ * @param pitchR2 how well it follows
+ * @param words the evidence
+ */
+record Altitude(
+        Spot spot,
+        Scale scale,
+        double score,
+        double[] feet,
+        Optional<Spot> rateSpot,
+        Optional<Scale> rateScale,
+        Optional<Spot> pitchSpot,
+        Optional<Scale> pitchScale,
+        double pitchScore,
+        double pitchR2,
+        String words) {
+
+    /** Whether its pitch is only a piece of the octets that make a better pitch for the other. */
+    boolean hasPieceOfPitchOf(Altitude other) {
+        if (pitchSpot.isEmpty() || other.pitchSpot.isEmpty()) {
+            return false;
+        }
+        Spot mine = pitchSpot.get();
+        Spot better = other.pitchSpot.get();
+        boolean differs = mine.at() != better.at() || !mine.type().equals(better.type());
+        boolean less = mine.size() < better.size()
+                || (mine.isInteger() && !better.isInteger())
+                || pitchR2 < other.pitchR2 - 0.02;
+        return differs && less && mine.overlaps(better) && other.pitchR2 > pitchR2 - 0.1;
+    }
+
+    Altitude withoutPitch() {
+        return new Altitude(
+                spot,
+                scale,
+                score - pitchScore - (rateSpot.isEmpty() ? 2 : 0),
+                feet,
+                rateSpot,
+                rateScale,
+                Optional.empty(),
+                Optional.empty(),
+                0,
+                0,
+                words.replaceFirst("(; )?its climb angle is the pitch in [^;]*", ""));
+    }
+
+    double spreadFt() {
+        return Grid.Smooth.range(feet);
+    }
+
+    /** Whether this is only a piece of the other's octets, which moves like the whole as long as no octet carries. */
+    boolean isPieceOf(Altitude other) {
+        boolean differs = spot.at() != other.spot.at() || !spot.type().equals(other.spot.type());
+        boolean less = spot.size() < other.spot.size() || (spot.isInteger() && !other.spot.isInteger());
+        return differs && less && spot.overlaps(other.spot);
+    }
+
+    /** Whether both say the same altitude, within a few feet. */
+    boolean sameAs(Altitude other) {
+        for (int i = 0; i < feet.length; i += 4) {
+            if (Math.abs(feet[i] - other.feet[i]) > 40) {
+                return false;
+            }
+        }
+        return true;
+    }
+}

@@ -1,0 +1,49 @@
+package org.rejoin.bridge.learn;
+
+/**
+ * One number of every record, as read.
+ *
+ * @param spot where it stands
+ * @param timeS time of receipt of each record that has it, seconds from the first record, ascending
+ * @param raw what stands there, same length
+ */
+record Column(Spot spot, double[] timeS, double[] raw) {
+
+    double lowest() {
+        double low = Double.POSITIVE_INFINITY;
+        for (double x : raw) {
+            low = Math.min(low, x);
+        }
+        return low;
+    }
+
+    double highest() {
+        double high = Double.NEGATIVE_INFINITY;
+        for (double x : raw) {
+            high = Math.max(high, x);
+        }
+        return high;
+    }
+
+    /** Each value times a factor. */
+    double[] times(double factor) {
+        double[] out = new double[raw.length];
+        for (int i = 0; i < out.length; i++) {
+            out[i] = raw[i] * factor;
+        }
+        return out;
+    }
+
+    /** Made continuous across the end of a turn of the given size. */
+    double[] unwrapped(double turn) {
+        return unwrap(raw, turn);
+    }
+
+    static double[] unwrap(double[] values, double turn) {
+        double[] out = values.clone();
+        for (int i = 1; i < out.length; i++) {
+            out[i] = out[i - 1] + Math.IEEEremainder(values[i] - out[i - 1], turn);
+        }
+        return out;
+    }
+}

@@ -1,0 +1,41 @@
+package org.rejoin.bridge.learn;
+
+/** Small systems of linear equations. */
+final class Linear {
+
+    private Linear() {}
+
+    /**
+     * Solves by elimination with pivots.
+     *
+     * @param m rows of coefficients, the right side last; changed
+     * @return the solution; not finite where there is none
+     */
+    static double[] solve(double[][] m) {
+        int n = m.length;
+        for (int col = 0; col < n; col++) {
+            int pivot = col;
+            for (int row = col + 1; row < n; row++) {
+                if (Math.abs(m[row][col]) > Math.abs(m[pivot][col])) {
+                    pivot = row;
+                }
+            }
+            double[] swapped = m[col];
+            m[col] = m[pivot];
+            m[pivot] = swapped;
+            for (int row = 0; row < n; row++) {
+                if (row != col) {
+                    double factor = m[row][col] / m[col][col];
+                    for (int k = col; k <= n; k++) {
+                        m[row][k] -= factor * m[col][k];
+                    }
+                }
+            }
+        }
+        double[] solution = new double[n];
+        for (int row = 0; row < n; row++) {
+            solution[row] = m[row][n] / m[row][row];
+        }
+        return solution;
+    }
+}

@@ -1,0 +1,173 @@
+package org.rejoin.bridge.learn;
+
+import java.util.Arrays;
+import java.util.List;
+
+import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.LocalAxes;
+import org.rejoin.protocol.earth.Vector3;
+import org.rejoin.protocol.profile.Quantity;
+
+/**
+ * What the aircraft did if some fields are its position.
+ *
+ * @param place the fields
+ * @param latitudeDeg at the points of the grid
+ * @param longitudeDeg at the points of the grid, continuous
+ * @param heightM at the points of the grid; empty where the position says nothing of it
+ * @param velocity along the axes of the position, m/s: north and east, or earth-centred X, Y and Z
+ * @param north m/s
+ * @param east m/s
+ * @param trackDeg continuous
+ * @param jitter scatter of the speed from second to second, as a share of the speed
+ */
+record Motion(
+        Place place,
+        double[] latitudeDeg,
+        double[] longitudeDeg,
+        double[] heightM,
+        List<double[]> velocity,
+        double[] north,
+        double[] east,
+        double[] trackDeg,
+        double jitter) {
+
+    private static final double A_M = 6_378_137;
+    private static final double E2 = 0.0066943799901413165;
+    private static final double SLOWEST = 25 * 1852 / 3600.0;
+    private static final double FASTEST = 800 * 1852 / 3600.0;
+
+    /** By latitude and longitude. */
+    static Motion of(Place place, Grid.Smooth latDeg, Grid.Smooth lonDeg) {
+        int n = latDeg.value().length;
+        double[] north = new double[n];
+        double[] east = new double[n];
+        for (int i = 0; i < n; i++) {
+            double phi = Math.toRadians(latDeg.value()[i]);
+            double w2 = 1 - E2 * Math.sin(phi) * Math.sin(phi);
+            double prime = A_M / Math.sqrt(w2);
+            north[i] = Math.toRadians(latDeg.slope()[i]) * prime * (1 - E2) / w2;
+            east[i] = Math.toRadians(lonDeg.slope()[i]) * prime * Math.cos(phi);
+        }
+        return of(place, latDeg.value(), lonDeg.value(), new double[0], List.of(north, east), north, east);
+    }
+
+    /** By earth-centred coordinates, metres. */
+    static Motion of(Place place, Grid.Smooth x, Grid.Smooth y, Grid.Smooth z) {
+        int n = x.value().length;
+        double[] latitude = new double[n];
+        double[] longitude = new double[n];
+        double[] height = new double[n];
+        double[] north = new double[n];
+        double[] east = new double[n];
+        for (int i = 0; i < n; i++) {
+            Geodetic at = Geodetic.fromGeocentric(new Vector3(x.value()[i], y.value()[i], z.value()[i]));
+            LocalAxes local = LocalAxes.at(at);
+            Vector3 velocity = new Vector3(x.slope()[i], y.slope()[i], z.slope()[i]);
+            latitude[i] = at.latitudeDeg();
+            longitude[i] = at.longitudeDeg();
+            height[i] = at.heightM();
+            north[i] = velocity.dot(local.north());
+            east[i] = velocity.dot(local.east());
+        }
+        return of(
+                place,
+                latitude,
+                Column.unwrap(longitude, 360),
+                height,
+                List.of(x.slope(), y.slope(), z.slope()),
+                north,
+                east);
+    }
+
+    private static Motion of(
+            Place place,
+            double[] latitude,
+            double[] longitude,
+            double[] height,
+            List<double[]> velocity,
+            double[] north,
+            double[] east) {
+        int n = north.length;
+        double[] track = new double[n];
+        for (int i = 0; i < n; i++) {
+            track[i] = Math.toDegrees(Math.atan2(east[i], north[i]));
+        }
+        double[] speed = speed(north, east);
+        double wobble = 0;
+        for (int i = 1; i < n - 1; i++) {
+            double bend = speed[i] - (speed[i - 1] + speed[i + 1]) / 2;
+            wobble += bend * bend;
+        }
+        double jitter = Math.sqrt(wobble / Math.max(1, n)) / Math.max(1e-9, median(speed));
+        return new Motion(place, latitude, longitude, height, velocity, north, east, Column.unwrap(track, 360), jitter);
+    }
+
+    /** What its velocity along each axis of the position is called. */
+    List<Quantity> axes() {
+        return place.geocentric()
+                ? List.of(Quantity.ECEF_VELOCITY_X, Quantity.ECEF_VELOCITY_Y, Quantity.ECEF_VELOCITY_Z)
+                : List.of(Quantity.VELOCITY_NORTH, Quantity.VELOCITY_EAST);
+    }
+
+    /** Whether an aircraft can have flown so. */
+    boolean plausible() {
+        double[] sorted = speedMps();
+        Arrays.sort(sorted);
+        double median = sorted[sorted.length / 2];
+        return median >= SLOWEST
+                && median <= FASTEST
+                && sorted[sorted.length / 50] > 0.25 * median
+                && sorted[sorted.length - 1 - sorted.length / 50] < 2.5 * median;
+    }
+
+    double[] speedMps() {
+        return speed(north, east);
+    }
+
+    double medianMps() {
+        return median(speedMps());
+    }
+
+    /** Degrees a second, right positive, from the smoothed track. */
+    double[] turnRateDegS(Grid grid) {
+        int n = trackDeg.length;
+        double[] rate = new double[n];
+        for (int i = 0; i < n; i++) {
+            int from = Math.max(0, i - 1);
+            int to = Math.min(n - 1, i + 1);
+            rate[i] = (trackDeg[to] - trackDeg[from]) / Math.max(Grid.STEP_S, grid.timeS(to) - grid.timeS(from));
+        }
+        return rate;
+    }
+
+    /** How far the track turned from its one extreme to the other, degrees. */
+    double turnedDeg() {
+        return Arrays.stream(trackDeg).max().orElse(0)
+                - Arrays.stream(trackDeg).min().orElse(0);
+    }
+
+    /** Whether both say the same place, whatever field and unit they take it from. */
+    boolean sameAs(Motion other) {
+        double worst = 0;
+        for (int i = 0; i < latitudeDeg.length; i += 8) {
+            worst = Math.max(worst, Math.abs(latitudeDeg[i] - other.latitudeDeg[i]));
+            worst = Math.max(worst, Math.abs(Math.IEEEremainder(longitudeDeg[i] - other.longitudeDeg[i], 360)));
+        }
+        return worst < 3e-4;
+    }
+
+    private static double[] speed(double[] north, double[] east) {
+        double[] speed = new double[north.length];
+        for (int i = 0; i < speed.length; i++) {
+            speed[i] = Math.hypot(north[i], east[i]);
+        }
+        return speed;
+    }
+
+    static double median(double[] values) {
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        return sorted.length == 0 ? 0 : sorted[sorted.length / 2];
+    }
+}

@@ -1,0 +1,156 @@
+package org.rejoin.bridge.learn;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+import org.rejoin.protocol.profile.Quantity;
+
+/** Finds the fields that follow the motion in size: ground speed, its components, and roll. */
+final class Rates {
+
+    private static final double G = 9.80665;
+    private static final double SPEED_STEPS = 0.012;
+    private static final double SPEED_RESIDUAL = 0.03;
+    private static final double COMPONENT_R2 = 0.98;
+    private static final double ROLL_R2 = 0.85;
+    private static final double ROLL_SLOPE = 0.1;
+
+    private final List<Followed> columns;
+
+    /** A column that is smooth enough to follow anything. */
+    private record Followed(Spot spot, Grid.Smooth smooth, double low, double high) {}
+
+    /**
+     * A field and what it follows.
+     *
+     * @param is what it is
+     * @param spot where it stands
+     * @param scale its unit; the scale negative where the field counts the other way
+     * @param residual what is left, as a share
+     * @param r2 square of the correlation
+     * @param off how far its scale is from the exact one, as a share
+     */
+    record Found(Quantity is, Spot spot, Scale scale, double residual, double r2, double off) {}
+
+    Rates(Frame frame, Grid grid) {
+        columns = new ArrayList<>();
+        for (Column column : frame.columns()) {
+            if (column.spot().hemisphere().isPresent()) {
+                continue;
+            }
+            Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
+            double spread = smooth.spread();
+            if (spread > 0 && smooth.roughness() < 0.2 * spread) {
+                columns.add(new Followed(column.spot(), smooth, column.lowest(), column.highest()));
+            }
+        }
+    }
+
+    /** Ground speeds, the best first. */
+    List<Found> speeds(Motion motion) {
+        double[] speed = motion.speedMps();
+        List<Found> found = new ArrayList<>();
+        for (Followed column : columns) {
+            if (column.low < 0 || motion.place().overlaps(column.spot)) {
+                continue;
+            }
+            Fit fit = Fit.ratio(speed, column.smooth.value());
+            double residual = fit.rms() / Math.max(1e-12, Math.abs(fit.slope() * motion.medianMps()));
+            if (fit.slope() > 0 && residual < SPEED_RESIDUAL) {
+                closest(Quantity.GROUND_SPEED, column.spot, fit, residual, Scale.speeds(column.spot), found);
+            }
+        }
+        return best(found);
+    }
+
+    /** The velocity along each axis of the position, the best of each; empty unless there is one for each. */
+    List<Found> components(Motion motion) {
+        List<Found> components = new ArrayList<>();
+        for (int i = 0; i < motion.axes().size(); i++) {
+            List<Found> along =
+                    along(motion, motion.axes().get(i), motion.velocity().get(i));
+            along.removeIf(found -> components.stream().anyMatch(c -> c.spot().overlaps(found.spot())));
+            if (along.isEmpty()) {
+                return List.of();
+            }
+            components.add(along.get(0));
+        }
+        return components;
+    }
+
+    private List<Found> along(Motion motion, Quantity is, double[] component) {
+        List<Found> found = new ArrayList<>();
+        for (Followed column : columns) {
+            if (column.low >= 0 || motion.place().overlaps(column.spot)) {
+                continue;
+            }
+            Fit fit = Fit.ratio(component, column.smooth.value());
+            double residual = fit.rms() / Math.max(1e-12, Math.abs(fit.slope() * motion.medianMps()));
+            if (residual < SPEED_RESIDUAL && fit.r2() > COMPONENT_R2) {
+                closest(is, column.spot, fit, residual, Scale.speeds(column.spot), found);
+            }
+        }
+        return best(found);
+    }
+
+    /** Rolls, the best first: in a turn without slip the bank follows from speed and rate of turn. */
+    List<Found> rolls(Motion motion, Grid grid) {
+        double[] speed = motion.speedMps();
+        double[] bank = motion.turnRateDegS(grid);
+        for (int i = 0; i < bank.length; i++) {
+            bank[i] = Math.toDegrees(Math.atan(speed[i] * Math.toRadians(bank[i]) / G));
+        }
+        List<Found> found = new ArrayList<>();
+        for (Followed column : columns) {
+            if (column.low >= 0 || motion.place().overlaps(column.spot)) {
+                continue;
+            }
+            Fit fit = Fit.line(bank, column.smooth.value());
+            if (fit.r2() > ROLL_R2) {
+                roll(column, fit, found);
+            }
+        }
+        return best(found);
+    }
+
+    private static void roll(Followed column, Fit fit, List<Found> found) {
+        for (Scale scale : Scale.angles(column.spot)) {
+            double slope = fit.slope() * scale.factor();
+            double off = Math.abs(Math.abs(slope) - 1);
+            boolean inRange = Math.max(Math.abs(column.low), Math.abs(column.high)) * scale.factor() <= 90;
+            if (off < ROLL_SLOPE && inRange && Math.abs(fit.offset() * scale.factor()) < 4) {
+                Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), slope), scale.prior());
+                found.add(new Found(Quantity.ROLL, column.spot, signed, 1 - fit.r2(), fit.r2(), off));
+            }
+        }
+    }
+
+    private static void closest(
+            Quantity is, Spot spot, Fit fit, double residual, List<Scale> scales, List<Found> found) {
+        scales.stream()
+                .min(Comparator.comparingDouble(
+                        s -> Math.abs(Math.abs(fit.slope()) * s.factor() - 1) - s.prior() * 1e-3))
+                .ifPresent(scale -> {
+                    double off = Math.abs(Math.abs(fit.slope()) * scale.factor() - 1);
+                    if (off < SPEED_STEPS) {
+                        Scale signed =
+                                new Scale(scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
+                        found.add(new Found(is, spot, signed, residual, fit.r2(), off));
+                    }
+                });
+    }
+
+    /** One reading of each field. */
+    private static List<Found> best(List<Found> found) {
+        found.sort(Comparator.comparingDouble(
+                f -> f.residual() + 0.3 * f.off() - 0.01 * f.scale().prior()));
+        List<Found> best = new ArrayList<>();
+        for (Found one : found) {
+            if (best.stream().noneMatch(b -> b.spot().overlaps(one.spot()))) {
+                best.add(one);
+            }
+        }
+        return best;
+    }
+}

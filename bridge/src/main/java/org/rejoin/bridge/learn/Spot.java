@@ -1,0 +1,88 @@
+package org.rejoin.bridge.learn;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+
+import org.rejoin.protocol.profile.NumberType;
+import org.rejoin.protocol.profile.Quantity;
+import org.rejoin.protocol.profile.Unit;
+import org.rejoin.protocol.profile.Value;
+
+/**
+ * Where in a record a number stands.
+ *
+ * @param at text field number or octet offset; of a text field with a key, how manieth it is
+ * @param key text field key; empty text where fields go by number
+ * @param type binary only
+ * @param index which sub-record
+ * @param hemisphere text only: a letter beside the number that carries the sign
+ */
+record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Optional<Value.Hemisphere> hemisphere) {
+
+    static Spot binary(int at, NumberType type, OptionalInt index) {
+        return new Spot(at, "", Optional.of(type), index, Optional.empty());
+    }
+
+    static Spot text(int at, String key) {
+        return new Spot(at, key, Optional.empty(), OptionalInt.empty(), Optional.empty());
+    }
+
+    Spot with(Value.Hemisphere letter) {
+        return new Spot(at, key, type, index, Optional.of(letter));
+    }
+
+    int size() {
+        return type.map(NumberType::size).orElse(1);
+    }
+
+    boolean isInteger() {
+        return type.isPresent() && type.get().isInteger();
+    }
+
+    /** An angle that goes both ways is not sent so. */
+    boolean unsigned() {
+        return type.isPresent() && (type.get() == NumberType.U16 || type.get() == NumberType.U32);
+    }
+
+    boolean overlaps(Spot other) {
+        return key.equals(other.key)
+                && index.equals(other.index)
+                && at < other.at + other.size()
+                && other.at < at + size();
+    }
+
+    /** Directly before the other. */
+    boolean precedes(Spot other) {
+        if (index.isPresent() && other.index.isPresent()) {
+            return index.getAsInt() + 1 == other.index.getAsInt();
+        }
+        int gap = other.at - at - size();
+        return gap == 0 || (hemisphere.isPresent() && gap == 1);
+    }
+
+    Value value(Quantity is, Unit unit, double scale) {
+        return new Value(
+                is,
+                key.isEmpty() ? at : 0,
+                key,
+                unit,
+                type,
+                scale,
+                0,
+                OptionalDouble.empty(),
+                OptionalInt.empty(),
+                hemisphere,
+                index);
+    }
+
+    /** Place in words. */
+    String words() {
+        if (!key.isEmpty()) {
+            return "\"" + key + "\"";
+        }
+        return type.map(t -> (index.isPresent() ? "sub-record " + index.getAsInt() + ", " : "") + "octet " + at + " ("
+                        + t.text() + ")")
+                .orElse("field " + at);
+    }
+}

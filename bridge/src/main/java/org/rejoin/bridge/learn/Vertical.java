@@ -1,0 +1,227 @@
+package org.rejoin.bridge.learn;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.protocol.profile.Unit;
+
+/**
+ * Finds altitude, vertical speed and pitch. Altitude and vertical speed alone fit in feet as well as in metres; only
+ * pitch, which ties the climb to the motion over the ground, or the altimeter settles that.
+ */
+final class Vertical {
+
+    private static final double LOWEST_FT = -1500;
+    private static final double HIGHEST_FT = 60_000;
+    private static final double HIGHEST_GEOID_FT = 400;
+    private static final double LEAST_SPREAD_FT = 150;
+    private static final double STEEPEST_DEG = 20;
+    private static final double STEEP_DEG = 13;
+    private static final double SLOW_FPM = 120;
+    private static final double FT = Unit.FT.factor();
+    private static final double SLOPE_R2 = 0.93;
+    /** Three components of one velocity hardly come in two units. */
+    private static final double ONE_UNIT = 1.5;
+
+    private static final double SLOPE_OFF = 0.04;
+
+    private final Grid grid;
+    private final Motion motion;
+    private final OptionalDouble altimeterFt;
+    private final Optional<Scale> velocityScale;
+    private final List<Smoothed> columns = new ArrayList<>();
+    private final double[] airspeedMps;
+    private final PitchFit pitches;
+
+    /** A column that is smooth enough. */
+    record Smoothed(Spot spot, Grid.Smooth smooth, Column column) {}
+
+    /** Something that speaks for an altitude, and how strongly. */
+    record Support(Spot spot, Scale scale, double score, double r2) {}
+
+    /**
+     * Looks beside a position.
+     *
+     * @param velocityScale of its components toward north and east, if both are known and alike: the third is, too
+     */
+    Vertical(
+            Frame frame,
+            Grid grid,
+            Motion motion,
+            Optional<Scale> velocityScale,
+            List<Spot> claimed,
+            OptionalDouble altimeterFt) {
+        this.velocityScale = velocityScale;
+        this.grid = grid;
+        this.motion = motion;
+        this.altimeterFt = altimeterFt;
+        for (Column column : frame.columns()) {
+            if (column.spot().hemisphere().isEmpty() && claimed.stream().noneMatch(column.spot()::overlaps)) {
+                Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
+                if (smooth.spread() > 0 && smooth.roughness() < 0.25 * smooth.spread()) {
+                    columns.add(new Smoothed(column.spot(), smooth, column));
+                }
+            }
+        }
+        double[] speed = motion.speedMps();
+        double[] rate = motion.turnRateDegS(grid);
+        airspeedMps = new double[speed.length];
+        double[] bankLoad = new double[speed.length];
+        double median = motion.medianMps();
+        double[] wind = Hodograph.wind(motion, grid);
+        for (int i = 0; i < speed.length; i++) {
+            double tan = speed[i] * Math.toRadians(rate[i]) / 9.80665;
+            double airspeed = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
+            airspeedMps[i] = Math.max(1, airspeed);
+            bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, airspeed * airspeed);
+        }
+        pitches = new PitchFit(columns, bankLoad);
+    }
+
+    /** Altitudes, the best first. */
+    List<Altitude> search() {
+        List<Altitude> found = new ArrayList<>();
+        for (Smoothed candidate : columns) {
+            if (candidate.smooth.roughness() > 0.05 * candidate.smooth.spread()
+                    || ClockField.runsOn(candidate.column)) {
+                continue;
+            }
+            for (Scale scale : Scale.altitudes(candidate.spot)) {
+                altitude(candidate, scale).ifPresent(found::add);
+            }
+        }
+        List<Altitude> whole = List.copyOf(found);
+        found.replaceAll(f -> whole.stream().anyMatch(f::hasPieceOfPitchOf) ? f.withoutPitch() : f);
+        found.sort(Comparator.comparingDouble(Altitude::score).reversed());
+        return found;
+    }
+
+    /** A floating number that reads as an altitude for minutes is no accident; a short whole number may be. */
+    private static double width(Spot spot) {
+        if (spot.type().isEmpty()) {
+            return 1;
+        }
+        return spot.isInteger() ? spot.size() > 2 ? 0.6 : 0 : spot.size() == 8 ? 1.2 : 1;
+    }
+
+    private Optional<Altitude> altitude(Smoothed candidate, Scale scale) {
+        double toFt = scale.factor() / FT;
+        if (candidate.column.lowest() * toFt < LOWEST_FT
+                || candidate.column.highest() * toFt > HIGHEST_FT
+                || candidate.smooth.spread() * toFt < LEAST_SPREAD_FT) {
+            return Optional.empty();
+        }
+        int n = grid.size();
+        double[] climbDeg = new double[n];
+        double[] feet = new double[n];
+        double[] mps = new double[n];
+        for (int i = 0; i < n; i++) {
+            feet[i] = candidate.smooth.value()[i] * toFt;
+            mps[i] = candidate.smooth.slope()[i] * scale.factor();
+            climbDeg[i] = Math.toDegrees(Math.atan2(mps[i], airspeedMps[i])); // the nose points through the air
+        }
+        double steepest = Grid.Smooth.range(climbDeg) / 2;
+        double fastestFpm = Grid.Smooth.range(mps) / Unit.FT_PER_MIN.factor();
+        if (steepest > STEEPEST_DEG) {
+            return Optional.empty();
+        }
+        double score = scale.prior() - (steepest > STEEP_DEG ? 1 : 0) - (fastestFpm < SLOW_FPM ? 1 : 0);
+        score -= 5 * candidate.smooth.roughness() / candidate.smooth.spread();
+        score += motion.place().precedes(candidate.spot) ? 0.4 : 0;
+        score += width(candidate.spot);
+        List<String> words = new ArrayList<>();
+        Optional<Support> rate = rate(candidate, mps);
+        if (rate.isPresent()) {
+            score += rate.get().score;
+            words.add("its slope is the vertical speed in " + rate.get().spot.words());
+        }
+        Optional<Support> pitch = pitches.best(candidate, rate.map(Support::spot), climbDeg);
+        if (pitch.isPresent()) {
+            score += pitch.get().score;
+            words.add("its climb angle is the pitch in " + pitch.get().spot.words());
+        }
+        if (rate.isEmpty() && pitch.isEmpty()) {
+            score -= 2;
+            words.add("it is smooth, and nothing else speaks for it");
+        }
+        if (motion.heightM().length > 0) {
+            boolean fits = isHeight(feet);
+            score += fits ? 3 : -5;
+            words.add(fits ? "it is the height of the position" : "it is not the height of the position");
+        }
+        if (altimeterFt.isPresent()) {
+            double off = Math.abs(feet[n - 1] - altimeterFt.getAsDouble());
+            boolean fits = off < 200 + 0.02 * Math.abs(altimeterFt.getAsDouble());
+            score += fits ? 3 : -5;
+            words.add(fits ? "it ends at what the altimeter shows" : "the altimeter shows something else");
+        }
+        return Optional.of(new Altitude(
+                candidate.spot,
+                scale,
+                score,
+                feet,
+                rate.map(Support::spot),
+                rate.map(Support::scale),
+                pitch.map(Support::spot),
+                pitch.map(Support::scale),
+                pitch.map(Support::score).orElse(0.0),
+                pitch.map(Support::r2).orElse(0.0),
+                String.join("; ", words)));
+    }
+
+    /** The height of an earth-centred position, or above the sea where the sender knows the geoid. */
+    private boolean isHeight(double[] feet) {
+        double least = Double.POSITIVE_INFINITY;
+        double most = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < feet.length; i++) {
+            double off = feet[i] - motion.heightM()[i] / FT;
+            least = Math.min(least, off);
+            most = Math.max(most, off);
+        }
+        return most - least < 100 && Math.max(Math.abs(least), Math.abs(most)) < HIGHEST_GEOID_FT;
+    }
+
+    /** A vertical speed in a unit that makes it the slope of the altitude. */
+    private Optional<Support> rate(Smoothed altitude, double[] mps) {
+        Support best = null;
+        for (Smoothed candidate : columns) {
+            if (candidate.spot.overlaps(altitude.spot) || !isSlope(candidate, mps)) {
+                continue;
+            }
+            Fit fit = Fit.ratio(mps, candidate.smooth.value());
+            for (Scale scale : rateScales(candidate.spot)) {
+                double off = Math.abs(Math.abs(fit.slope()) * scale.factor() - 1);
+                if (off < SLOPE_OFF) {
+                    double score = 3 * fit.r2() - 10 * off + scale.prior() - (fit.slope() < 0 ? 0.3 : 0);
+                    score += velocityScale.map(scale::measuresAs).orElse(false) ? ONE_UNIT : 0;
+                    if (best == null || score > best.score) {
+                        Scale signed =
+                                new Scale(scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
+                        best = new Support(candidate.spot, signed, score, fit.r2());
+                    }
+                }
+            }
+        }
+        return Optional.ofNullable(best);
+    }
+
+    private List<Scale> rateScales(Spot spot) {
+        List<Scale> scales = Scale.verticalSpeeds(spot);
+        velocityScale
+                .filter(v -> spot.isInteger() || v.scale() == 1)
+                .filter(v -> scales.stream().noneMatch(v::measuresAs))
+                .ifPresent(v -> scales.add(new Scale(v.unit(), v.scale(), -1)));
+        return scales;
+    }
+
+    static boolean isSlope(Smoothed candidate, double[] mps) {
+        if (candidate.column.lowest() >= 0) {
+            return false;
+        }
+        Fit line = Fit.line(mps, candidate.smooth.value());
+        return line.r2() > SLOPE_R2 && Math.abs(line.offset()) < 0.08 * candidate.smooth.spread();
+    }
+}

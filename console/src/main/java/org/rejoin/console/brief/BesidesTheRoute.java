@@ -1,0 +1,149 @@
+package org.rejoin.console.brief;
+
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.words.Words;
+
+/** What a clearance assigns that has no line on the map: altitude, speed, reports, what to expect. */
+final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRoute.Item>> {
+
+    /** Said where the route is said. */
+    private static final Optional<Item> ON_THE_MAP = Optional.empty();
+
+    private final AmendedRoute route;
+
+    /** One line of the brief: what it is about, and the words. */
+    record Item(String what, String text) {}
+
+    BesidesTheRoute(AmendedRoute route) {
+        this.route = route;
+    }
+
+    private static Optional<Item> item(String what, String text) {
+        return Optional.of(new Item(what, text));
+    }
+
+    @Override
+    public Optional<Item> flyHeading(Instruction.FlyHeading said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> turnBy(Instruction.TurnBy said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> flyPresentHeading(Instruction.FlyPresentHeading said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> flyRunwayHeading(Instruction.FlyRunwayHeading said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> interceptAirway(Instruction.InterceptAirway said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> interceptRadial(Instruction.InterceptRadial said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> interceptBearing(Instruction.InterceptBearing said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> interceptArc(Instruction.InterceptArc said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> joinAirway(Instruction.JoinAirway said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> direct(Instruction.Direct said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> depart(Instruction.Depart said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> clearedTo(Instruction.ClearedTo said) {
+        return route.limit().isEmpty() ? item("Limit", Phraseology.say(said)) : ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> onward(Instruction.Onward said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> maintain(Instruction.Maintain said) {
+        return item(
+                "Altitude",
+                Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
+                        + (said.untilEstablished() ? " until established" : "")
+                        + route.situation().altitudeFt().stream()
+                                .mapToObj(feet -> Words.say("; you are at %.0f ft", feet))
+                                .collect(Collectors.joining()));
+    }
+
+    @Override
+    public Optional<Item> crossAt(Instruction.CrossAt said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> hold(Instruction.Hold said) {
+        return ON_THE_MAP;
+    }
+
+    @Override
+    public Optional<Item> report(Instruction.Report said) {
+        return item("Report", Phraseology.say(said).replaceFirst("^report ?", ""));
+    }
+
+    @Override
+    public Optional<Item> expect(Instruction.Expect said) {
+        return item("Later", Phraseology.say(said));
+    }
+
+    @Override
+    public Optional<Item> maintainSpeed(Instruction.MaintainSpeed said) {
+        String bound = said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
+                ? ""
+                : " " + said.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        return item("Speed", Words.say("%.0f knots%s, by the airspeed indicator", said.knots(), bound));
+    }
+
+    @Override
+    public Optional<Item> maintainPresentSpeed(Instruction.MaintainPresentSpeed said) {
+        return item("Speed", Phraseology.say(said));
+    }
+
+    @Override
+    public Optional<Item> resumeNormalSpeed(Instruction.ResumeNormalSpeed said) {
+        return item("Speed", Phraseology.say(said));
+    }
+
+    @Override
+    public Optional<Item> cancel(Instruction.Cancel said) {
+        return ON_THE_MAP;
+    }
+}

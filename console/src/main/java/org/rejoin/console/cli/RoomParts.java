@@ -1,0 +1,88 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
+import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.DrillRequest;
+import org.rejoin.console.drill.DrillText;
+import org.rejoin.console.drill.NextDrill;
+import org.rejoin.console.drill.NoDrillException;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.PageRoom;
+import org.rejoin.console.room.RoomDesk;
+import org.rejoin.console.room.RoomLessons;
+import org.rejoin.console.skill.Attempt;
+import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.Progress;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+
+/** What the page asks of progress and drills: the same as the commands say. */
+final class RoomParts {
+
+    private static final String CHART = "charts/open-ocean.yaml";
+
+    private final Path home;
+    private final RoomLessons lessons;
+
+    RoomParts(Path home, RoomLessons lessons) {
+        this.home = home;
+        this.lessons = lessons;
+    }
+
+    Map<String, RoomDesk.Part> all() {
+        return Map.of("progress", this::progress, "drill", this::drill);
+    }
+
+    /** Looked up by a book of its own: the room's own is used on another thread. */
+    private List<Attempt> attempts(String pilot) throws IOException {
+        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+            return new AttemptFolders(book).of(pilot);
+        }
+    }
+
+    private PageRoom.Answer progress(String pilot, Optional<JsonNode> order) throws IOException {
+        List<Attempt> attempts = attempts(pilot);
+        Progress progress = Progress.of(
+                attempts.stream().flatMap(each -> each.marks().stream()).toList());
+        return PageRoom.Answer.json(ProgressCommand.json(pilot, attempts, progress, Goal.A_YEAR, Instant.now())
+                .toString());
+    }
+
+    /** Asked, it says which; ordered, it is kept as a lesson. The same attempts give the same drill. */
+    private PageRoom.Answer drill(String pilot, Optional<JsonNode> order) throws IOException {
+        try {
+            DrillChart chart = new DrillChartOption().read();
+            List<Attempt> attempts = attempts(pilot);
+            NextDrill next = NextDrill.choose(
+                    new NextDrill.Known(attempts, Goal.A_YEAR, Instant.now(), attempts.isEmpty()),
+                    chart,
+                    DrillRequest.usual(attempts.size()));
+            if (order.isEmpty()) {
+                return PageRoom.Answer.json(JsonNodeFactory.instance
+                        .objectNode()
+                        .put("skill", next.skill().name())
+                        .put("say", next.drill().say())
+                        .put("why", next.why())
+                        .toString());
+            }
+            Lesson lesson = lessons.draft(DrillText.lesson(next.drill(), CHART, chart.sha256()));
+            return PageRoom.Answer.json(JsonNodeFactory.instance
+                    .objectNode()
+                    .put("id", lessons.keep(lesson))
+                    .toString());
+        } catch (NoDrillException | BadInput | LessonException e) {
+            return PageRoom.Answer.no(String.valueOf(e.getMessage()));
+        }
+    }
+}

@@ -1,0 +1,164 @@
+package org.rejoin.console.drill;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.Durable;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.MissingNode;
+
+/** The marks of a flight: of each amendment of each attempt in it, as hard as it was where it was heard. */
+final class FlightMarks {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    /** Grade and list of clearances round their times to this, seconds. */
+    private static final double SAME_S = 0.05;
+
+    /** What was graded by itself. */
+    private record Part(JsonNode graded, double atS, double endS, boolean repeated) {}
+
+    private final JsonNode more;
+    private final List<Part> parts;
+    private final List<Double> otherCourses;
+    private final Map<Skill, Double> ofLesson;
+
+    private FlightMarks(
+            JsonNode more, List<Part> parts, List<Double> otherCourses, Map<Skill, Double> ofLesson) {
+        this.more = more;
+        this.parts = parts;
+        this.otherCourses = otherCourses;
+        this.ofLesson = ofLesson;
+    }
+
+    static FlightMarks read(AttemptFolder folder, JsonNode more, JsonNode grade) throws IOException {
+        Path log = folder.place().resolve(folder.attempt().seat()).resolve("log.jsonl");
+        return new FlightMarks(
+                more,
+                parts(grade),
+                otherCourses(log),
+                kept(more.path("difficulty")).orElseGet(() -> ofLesson(folder.place())));
+    }
+
+    private static List<Part> parts(JsonNode grade) {
+        List<Part> parts = new ArrayList<>();
+        Set<String> said = new HashSet<>();
+        for (JsonNode attempt : grade.path("attempts")) {
+            JsonNode amendments = attempt.path("amendments");
+            for (int i = 0; i < amendments.size(); i++) {
+                JsonNode amendment = amendments.get(i);
+                double end = i + 1 < amendments.size()
+                        ? amendments.get(i + 1).path("at_s").asDouble()
+                        : attempt.path("to_s").asDouble(Double.POSITIVE_INFINITY);
+                boolean repeated = !said.add(amendment.path("say").asText());
+                parts.add(new Part(amendment, amendment.path("at_s").asDouble(), end, repeated));
+            }
+        }
+        // Grades of before there were several attempts in a flight.
+        return parts.isEmpty() ? List.of(new Part(grade, 0, Double.POSITIVE_INFINITY, false)) : parts;
+    }
+
+    /** When the aircraft tracked a course that was not cleared; a log that is gone or cut off tells of none. */
+    private static List<Double> otherCourses(Path log) throws IOException {
+        List<Double> times = new ArrayList<>();
+        if (Files.exists(log)) {
+            for (String line : Durable.lines(log)) {
+                try {
+                    JsonNode event = JSON.readTree(line);
+                    if (event.path("event").asText().equals("other_course_tracked")) {
+                        times.add(event.path("time_s").asDouble());
+                    }
+                } catch (JsonProcessingException e) {
+                    return times;
+                }
+            }
+        }
+        return times;
+    }
+
+    List<Mark> marks(String pilot, Instant at, boolean again) {
+        List<Mark> marks = new ArrayList<>();
+        for (Part part : parts) {
+            JsonNode clearance = clearance(part);
+            GradeMarks.Beside beside = new GradeMarks.Beside(
+                    otherCourses.stream().anyMatch(time -> time >= part.atS() && time < part.endS()),
+                    DrillText.number(clearance.path("lost_s")));
+            marks.addAll(GradeMarks.of(
+                    part.graded(),
+                    beside,
+                    pilot,
+                    at,
+                    kept(clearance.path("difficulty")).orElse(ofLesson),
+                    again || part.repeated()));
+        }
+        return marks;
+    }
+
+    private JsonNode clearance(Part part) {
+        for (JsonNode clearance : more.path("clearances")) {
+            OptionalDouble heard = DrillText.number(clearance.path("at_s"));
+            if (heard.isPresent() && Math.abs(heard.getAsDouble() - part.atS()) < SAME_S) {
+                return clearance;
+            }
+        }
+        return MissingNode.getInstance();
+    }
+
+    List<String> faults() {
+        List<String> faults = new ArrayList<>();
+        parts.forEach(part -> part.graded()
+                .path("faults")
+                .forEach(fault -> faults.add(fault.path("code").asText())));
+        return faults;
+    }
+
+    private static Optional<Map<Skill, Double>> kept(JsonNode difficulty) {
+        Map<Skill, Double> kept = new EnumMap<>(Skill.class);
+        for (Skill skill : Skill.values()) {
+            DrillText.number(difficulty.path(skill.name())).ifPresent(logit -> kept.put(skill, logit));
+        }
+        return kept.isEmpty() ? Optional.empty() : Optional.of(kept);
+    }
+
+    /** Worked out from the lesson beside it; standard where it leads to no line or cannot be read. */
+    private static Map<Skill, Double> ofLesson(Path place) {
+        Path lesson = place.resolve("lesson.yaml");
+        if (Files.exists(lesson)) {
+            try {
+                return LessonFeatures.of(LessonReader.readFile(lesson))
+                        .map(Difficulty.BUILT_IN::of)
+                        .orElseGet(FlightMarks::standard);
+            } catch (LessonException e) {
+                return standard();
+            }
+        }
+        return standard();
+    }
+
+    private static Map<Skill, Double> standard() {
+        Map<Skill, Double> all = new EnumMap<>(Skill.class);
+        for (Skill skill : Skill.values()) {
+            all.put(skill, 0.0);
+        }
+        return all;
+    }
+}

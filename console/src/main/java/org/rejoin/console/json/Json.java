@@ -1,0 +1,73 @@
+package org.rejoin.console.json;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+
+/** A JSON object as text on one line: line ends in its texts are escaped. */
+public final class Json {
+
+    private static final JsonFactory JSON = new JsonFactory();
+
+    private Json() {}
+
+    /** Writes the members of an object, or a whole value. */
+    public interface Content {
+        /**
+         * Writes it.
+         *
+         * @param json where to
+         * @throws IOException if the generator's target fails
+         */
+        void write(JsonGenerator json) throws IOException;
+    }
+
+    /**
+     * An object.
+     *
+     * @param members of it
+     * @return on one line, without its end
+     */
+    public static String object(Content members) {
+        return value(json -> {
+            json.writeStartObject();
+            members.write(json);
+            json.writeEndObject();
+        });
+    }
+
+    /**
+     * Any value.
+     *
+     * @param content one value
+     * @return on one line, without its end
+     */
+    public static String value(Content content) {
+        StringWriter text = new StringWriter();
+        try (JsonGenerator json = JSON.createGenerator(text)) {
+            content.write(json);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return text.toString();
+    }
+
+    /**
+     * Writes a list of texts as a member.
+     *
+     * @param json inside an object
+     * @param name of the member
+     * @param texts in their order
+     * @throws IOException if the generator's target fails
+     */
+    public static void texts(JsonGenerator json, String name, Iterable<String> texts) throws IOException {
+        json.writeArrayFieldStart(name);
+        for (String text : texts) {
+            json.writeString(text);
+        }
+        json.writeEndArray();
+    }
+}

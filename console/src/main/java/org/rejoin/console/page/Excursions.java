@@ -1,0 +1,58 @@
+package org.rejoin.console.page;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Point;
+
+/** Which limits an aircraft is off at this moment, and since when. For whoever looks on; the grade has its own measures. */
+final class Excursions {
+
+    private final Limits limits;
+    private final Map<String, Double> since = new HashMap<>();
+
+    Excursions(Limits limits) {
+        this.limits = limits;
+    }
+
+    /** Those of this moment, the longest first. */
+    List<LimitOff> of(Point now) {
+        List<LimitOff> off = new ArrayList<>();
+        double lineLimit = now.hasLine() ? limits.courseScale() * now.fullScaleNm() : 0;
+        boolean onLine = now.hasLine()
+                && (now.established() || now.phase() != Point.Phase.CLOSING)
+                && Math.abs(now.crossTrackNm()) > lineLimit;
+        look(off, "line", onLine, now.timeS(), "%.1f NM %s of the line", Math.abs(now.crossTrackNm()), now.crossTrackNm() < 0 ? "left" : "right");
+        look(
+                off,
+                "altitude",
+                Math.abs(now.altitudeErrorFt()) > limits.altitudeFt(),
+                now.timeS(),
+                "%.0f ft %s",
+                Math.abs(now.altitudeErrorFt()),
+                now.altitudeErrorFt() < 0 ? "low" : "high");
+        look(
+                off,
+                "heading",
+                Math.abs(now.headingErrorDeg()) > limits.headingDeg(),
+                now.timeS(),
+                "heading %.0f degrees %s",
+                Math.abs(now.headingErrorDeg()),
+                now.headingErrorDeg() < 0 ? "left" : "right");
+        off.sort((one, other) -> Double.compare(one.sinceS(), other.sinceS()));
+        return off;
+    }
+
+    private void look(List<LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
+        if (!is) {
+            since.remove(kind);
+            return;
+        }
+        double began = since.computeIfAbsent(kind, unseen -> timeS);
+        off.add(new LimitOff(String.format(Locale.ROOT, words, much, way), began));
+    }
+}

@@ -1,0 +1,102 @@
+package org.rejoin.console.page;
+
+import java.net.InetAddress;
+import java.util.Map;
+import java.util.Optional;
+
+import com.fasterxml.jackson.databind.JsonNode;
+
+/** What a practice room answers beyond the flights that it shows: who is in it, who may what, records and lessons. */
+public interface PageRoom {
+
+    /**
+     * Somebody at a page.
+     *
+     * @param instructor whether he may do everything
+     * @param pilot identifier in the roster; empty for an instructor
+     */
+    record Asker(boolean instructor, String pilot) {}
+
+    /**
+     * What becomes of a code that is typed.
+     *
+     * @param cookie of the session; empty if he is not in
+     * @param instructor what he is let in as
+     * @param why he is not in, one line; empty if he is
+     */
+    record Joined(Optional<String> cookie, boolean instructor, String why) {}
+
+    /**
+     * An answer.
+     *
+     * @param ok whether it was done; where not, the text says why in one line
+     * @param type media type
+     * @param text for the page
+     */
+    record Answer(boolean ok, String type, String text) {
+        /**
+         * An answer in JSON.
+         *
+         * @param text one value
+         * @return done
+         */
+        public static Answer json(String text) {
+            return new Answer(true, "application/json", text);
+        }
+
+        /**
+         * Not done.
+         *
+         * @param why one line
+         * @return refused
+         */
+        public static Answer no(String why) {
+            return new Answer(false, "text/plain; charset=utf-8", why);
+        }
+    }
+
+    /**
+     * Who shows this cookie.
+     *
+     * @param cookie any text
+     * @return empty if it is no session, or one that was taken back
+     */
+    Optional<Asker> session(String cookie);
+
+    /**
+     * Somebody types a code.
+     *
+     * @param code as typed
+     * @param from where
+     * @return whether he is in
+     */
+    Joined join(String code, InetAddress from);
+
+    /**
+     * The room as somebody may see it; cheap, called twice a second on the page's thread.
+     *
+     * @param asker for whom
+     * @return one JSON object
+     */
+    String board(Asker asker);
+
+    /**
+     * Whether somebody may look at a show.
+     *
+     * @param asker who
+     * @param show name
+     * @return true if so
+     */
+    boolean maySee(Asker asker, String show);
+
+    /**
+     * Answers a question or carries out an order, on a thread that may wait for a disk.
+     *
+     * @param asker who
+     * @param path below {@code /api/}
+     * @param query what stands behind the path
+     * @param order what is asked; missing for a question
+     * @return the answer
+     */
+    Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order);
+}

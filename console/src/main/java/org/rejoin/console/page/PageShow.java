@@ -1,0 +1,128 @@
+package org.rejoin.console.page;
+
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Supplier;
+
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.console.grade.Grade;
+
+/**
+ * One lesson as it is shown: its seats, their picture, and the orders that are given to them. A page of one flight has one
+ * show, a practice room has one for each seat that flies.
+ */
+public final class PageShow {
+
+    /** Entries that a seat has room for, with some to spare. */
+    private static final int EMPTIED_EVERY = 5_000;
+
+    private final String name;
+    private final PageServer.Setting setting;
+    private final PageActions actions;
+    private final RoutePicture routes;
+    private final Picture picture;
+    private final Orders orders;
+    private final Map<String, SeatPage> seats = new ConcurrentHashMap<>();
+
+    PageShow(String name, PageServer.Setting setting, PageActions actions) {
+        this.name = name;
+        this.setting = setting;
+        this.actions = actions;
+        this.routes = new RoutePicture(setting.lesson(), setting.date());
+        this.picture = new Picture(
+                setting.lesson(),
+                setting.set(),
+                setting.caution(),
+                routes,
+                setting.waits() ? Picture.Stage.WAITING : Picture.Stage.FLYING);
+        this.orders = new Orders(actions, setting.lesson(), routes);
+    }
+
+    /**
+     * Shows one more seat.
+     *
+     * @param id what the actions know it by
+     * @param label for people
+     * @param grade so far; asked on the flight's thread
+     * @return the watcher that shows it; called on the flight's thread
+     */
+    public SeatPage seat(String id, String label, Supplier<Grade> grade) {
+        return seats.computeIfAbsent(
+                id, unseen -> new SeatPage(unseen, label, routes, setting.set().limits(), grade));
+    }
+
+    String name() {
+        return name;
+    }
+
+    Optional<SeatPage> seatOf(String id) {
+        return Optional.ofNullable(seats.get(id));
+    }
+
+    RoutePicture routes() {
+        return routes;
+    }
+
+    Picture picture() {
+        return picture;
+    }
+
+    Orders orders() {
+        return orders;
+    }
+
+    PageActions actions() {
+        return actions;
+    }
+
+    /** What is new of all seats. On the page's thread. */
+    void news(Picture.Texts texts) {
+        for (SeatPage seat : seats.values()) {
+            picture.add(seat, texts);
+            if (seat.stale()) {
+                actions.execute(seat::refresh, () -> {});
+            } else if (seat.silent()) {
+                actions.execute(seat::goOn, () -> {});
+            }
+        }
+        picture.update(texts);
+    }
+
+    /** How old the data of each seat is. On the page's thread. */
+    void ages(Picture.Texts texts) {
+        for (SeatPage seat : seats.values()) {
+            texts.all(seat.ageLine());
+        }
+    }
+
+    /**
+     * A flight that is over, as a page would have been told it: for a debrief, and to try a lesson.
+     *
+     * @param setting what was flown
+     * @param id of its seat
+     * @param label of its seat
+     * @param grade of it
+     * @param record of it, whole
+     * @return a stream of server-sent events
+     */
+    public static String replayed(
+            PageServer.Setting setting, String id, String label, Grade grade, FlightRecord record) {
+        PageShow show = new PageShow("", setting, PageActions.NONE);
+        SeatPage seat = show.seat(id, label, () -> grade);
+        Picture.Texts texts = new Picture.Texts();
+        int told = 0;
+        show.news(texts);
+        for (Entry entry : record.entries()) {
+            entry.readBy(seat);
+            if (++told % EMPTIED_EVERY == 0) {
+                show.picture.update(texts);
+            }
+        }
+        seat.refresh();
+        show.picture.update(texts);
+        show.picture.stage(Picture.Stage.OVER);
+        return show.picture.whole(Audience.INSTRUCTOR, 1, 0);
+    }
+}

@@ -1,0 +1,83 @@
+package org.rejoin.console.page;
+
+import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.ThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
+
+/** What all connections to a page share, and the thread on which what may wait for a disk is answered. */
+final class PageTalk implements AutoCloseable {
+
+    private static final int MOST_WAITING = 200;
+
+    private final ThreadPoolExecutor work;
+    private final PageServer server;
+    private final PageAccess access;
+    private final Guesses guesses;
+    private final PageFiles files;
+    private final Optional<PageRoom> room;
+    private final Consumer<String> warned;
+
+    PageTalk(
+            PageServer server,
+            PageAccess access,
+            Guesses guesses,
+            PageFiles files,
+            Optional<PageRoom> room,
+            Consumer<String> warned) {
+        this.server = server;
+        this.access = access;
+        this.guesses = guesses;
+        this.files = files;
+        this.room = room;
+        this.warned = warned;
+        this.work = new ThreadPoolExecutor(
+                1, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(MOST_WAITING), task -> {
+                    Thread thread = new Thread(task, "page-work");
+                    thread.setDaemon(true);
+                    return thread;
+                });
+        work.allowCoreThreadTimeOut(true);
+    }
+
+    PageServer server() {
+        return server;
+    }
+
+    PageAccess access() {
+        return access;
+    }
+
+    Guesses guesses() {
+        return guesses;
+    }
+
+    PageFiles files() {
+        return files;
+    }
+
+    Optional<PageRoom> room() {
+        return room;
+    }
+
+    void warned(String text) {
+        warned.accept(text);
+    }
+
+    /** False where too much waits already. */
+    boolean later(Runnable task) {
+        try {
+            work.execute(task);
+            return true;
+        } catch (RejectedExecutionException e) {
+            return false;
+        }
+    }
+
+    @Override
+    public void close() {
+        work.shutdown();
+    }
+}

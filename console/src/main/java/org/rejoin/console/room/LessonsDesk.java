@@ -1,0 +1,112 @@
+package org.rejoin.console.room;
+
+import static org.rejoin.console.page.PageRoom.Answer;
+
+import java.io.IOException;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.report.CleanText;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.dataformat.yaml.YAMLGenerator;
+import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+
+/** Lessons as the page prepares them: what there is to choose from, a draft tried, a draft kept. */
+final class LessonsDesk {
+
+    private static final YAMLMapper YAML =
+            YAMLMapper.builder().disable(YAMLGenerator.Feature.WRITE_DOC_START_MARKER).build();
+
+    private final RoomLessons lessons;
+
+    LessonsDesk(RoomLessons lessons) {
+        this.lessons = lessons;
+    }
+
+    static boolean answers(String what) {
+        return what.equals("lessons") || what.equals("charts") || what.equals("try") || what.equals("keep");
+    }
+
+    Answer ask(String what, Map<String, String> query, Optional<JsonNode> order) throws IOException, LessonException {
+        return switch (what) {
+            case "lessons" -> query.containsKey("id") ? text(query.get("id")) : list();
+            case "charts" -> charts();
+            case "try" -> tried(lessons.draft(yaml(order.orElseThrow())));
+            case "keep" -> {
+                Lesson lesson = lessons.draft(yaml(order.orElseThrow()));
+                yield Answer.json(RoomDesk.JSON
+                        .createObjectNode()
+                        .put("id", lessons.keep(lesson))
+                        .toString());
+            }
+            default -> Answer.no("nothing of that name can be asked of lessons");
+        };
+    }
+
+    private Answer list() throws IOException {
+        ArrayNode all = RoomDesk.JSON.createArrayNode();
+        lessons.all().forEach(each -> all.addObject()
+                .put("id", each.id())
+                .put("title", CleanText.of(each.title()))
+                .put("own", each.own()));
+        return Answer.json(all.toString());
+    }
+
+    /** A lesson as the form takes it. */
+    private Answer text(String id) throws IOException, LessonException {
+        JsonNode tree = YAML.readTree(lessons.read(id).files().lessonYaml());
+        return Answer.json(tree.toString());
+    }
+
+    private Answer charts() throws IOException {
+        ArrayNode all = RoomDesk.JSON.createArrayNode();
+        lessons.charts().forEach(all::add);
+        return Answer.json(all.toString());
+    }
+
+    /** The form as a lesson file. What was left empty is left out; what is wrong is said by whoever reads the file. */
+    private String yaml(JsonNode draft) throws IOException, LessonException {
+        ObjectNode lesson = RoomDesk.JSON.createObjectNode();
+        lesson.put("title", draft.path("title").asText("").strip());
+        lesson.put("chart", lessons.chartPath(draft.path("chart").asText()));
+        lesson.put("filed", draft.path("filed").asText("").strip());
+        for (String each : new String[] {"date", "standard"}) {
+            String given = draft.path(each).asText("").strip();
+            if (!given.isEmpty()) {
+                lesson.put(each, given);
+            }
+        }
+        for (String each : new String[] {"start", "wind"}) {
+            if (draft.path(each).isObject()) {
+                lesson.set(each, draft.get(each));
+            }
+        }
+        ArrayNode amendments = lesson.putArray("amendments");
+        draft.path("amendments").forEach(amendments::add);
+        return YAML.writeValueAsString(lesson);
+    }
+
+    private static Answer tried(Lesson lesson) throws IOException, LessonException {
+        Tryout tryout = Tryout.of(lesson);
+        ObjectNode json = RoomDesk.JSON.createObjectNode();
+        tryout.problem().ifPresent(why -> json.put("problem", CleanText.of(why)));
+        tryout.grade().score().ifPresent(score -> json.put("score", Math.round(score)));
+        ArrayNode notes = json.putArray("notes");
+        lesson.notes().forEach(each -> notes.add(CleanText.of(each)));
+        ArrayNode spoken = json.putArray("spoken");
+        for (Tryout.Spoken each : tryout.spoken()) {
+            ObjectNode one = spoken.addObject();
+            one.put("t", each.atS());
+            one.put("say", CleanText.of(each.say()));
+            ArrayNode warnings = one.putArray("warnings");
+            each.warnings().forEach(warning -> warnings.add(CleanText.of(warning)));
+        }
+        json.put("picture", tryout.picture());
+        return Answer.json(json.toString());
+    }
+}

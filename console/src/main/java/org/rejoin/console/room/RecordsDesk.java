@@ -1,0 +1,201 @@
+package org.rejoin.console.room;
+
+import static org.rejoin.console.page.PageRoom.Answer;
+import static org.rejoin.console.page.PageRoom.Asker;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.AttemptQuery;
+import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.OwnMark;
+import org.rejoin.console.book.Signature;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.page.PageShow;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.report.CleanText;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/** The record book as the page asks for it: lists, one attempt, its flight, its report, remarks, marks, signatures. */
+final class RecordsDesk {
+
+    private static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+    private static final int MOST_ROWS = 500;
+    private static final int MOST_CHARACTERS = 1_000;
+
+    private final RoomRecords records;
+
+    RecordsDesk(RoomRecords records) {
+        this.records = records;
+    }
+
+    /** {@code attempts}, {@code attempt/ID}, {@code attempt/ID/picture|report}; orders {@code sign|mark|remark|pilot}. */
+    Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order) throws IOException {
+        if (path.equals("attempts")) {
+            return list(asker, query);
+        }
+        String[] parts = path.split("/", -1);
+        if (parts.length < 2) {
+            return Answer.no("which attempt?");
+        }
+        AttemptFolder folder = records.attempt(parts[1]);
+        Attempt attempt = folder.attempt();
+        if (!asker.instructor() && !attempt.pilotId().equals(asker.pilot())) {
+            return Answer.no("not your attempt");
+        }
+        String what = parts.length > 2 ? parts[2] : "";
+        if (order.isEmpty()) {
+            return asked(folder, attempt, what);
+        }
+        return asker.instructor() ? ordered(folder, what, order.get()) : Answer.no("the instructor's alone");
+    }
+
+    private Answer list(Asker asker, Map<String, String> query) throws IOException {
+        AttemptQuery.Order by =
+                switch (query.getOrDefault("order", "date")) {
+                    case "pilot" -> AttemptQuery.Order.PILOT;
+                    case "lesson" -> AttemptQuery.Order.LESSON;
+                    case "score" -> AttemptQuery.Order.SCORE;
+                    default -> AttemptQuery.Order.DATE;
+                };
+        AttemptQuery wanted = new AttemptQuery(
+                asker.instructor() ? query.getOrDefault("pilot", "") : asker.pilot(),
+                query.getOrDefault("lesson", ""),
+                query.getOrDefault("words", ""),
+                Optional.empty(),
+                Optional.empty(),
+                java.util.OptionalDouble.empty(),
+                by,
+                !query.getOrDefault("backward", "yes").equals("no"));
+        List<AttemptRow> rows = records.list(wanted);
+        ObjectNode json = RoomDesk.JSON.createObjectNode();
+        json.put("all", rows.size());
+        ArrayNode shown = json.putArray("rows");
+        rows.stream().limit(MOST_ROWS).forEach(row -> write(shown.addObject(), row));
+        return Answer.json(json.toString());
+    }
+
+    private static void write(ObjectNode json, AttemptRow row) {
+        write(json, row.attempt());
+        row.grade().score().ifPresent(score -> json.put("score", Math.round(score * 10) / 10.0));
+        row.grade().met().ifPresent(met -> json.put("met", met));
+        json.put("standard", row.grade().standard());
+        ArrayNode faults = json.putArray("faults");
+        row.grade().faults().forEach(faults::add);
+        json.put("signed_by", CleanText.of(row.signedBy().orElse("")));
+        json.put("signature_matches", row.signatureMatches());
+        row.ownMark().ifPresent(mark -> json.put("own_mark", mark));
+    }
+
+    private static void write(ObjectNode json, Attempt attempt) {
+        json.put("id", attempt.id());
+        json.put("pilot", CleanText.of(attempt.pilot()));
+        json.put("pilot_id", attempt.pilotId());
+        json.put("aircraft", CleanText.of(attempt.aircraft()));
+        json.put("lesson", CleanText.of(attempt.lesson()));
+        json.put("began_utc", attempt.began().toString());
+        attempt.durationS().ifPresent(seconds -> json.put("duration_s", seconds));
+        json.put("instructor", CleanText.of(attempt.instructor()));
+    }
+
+    private Answer asked(AttemptFolder folder, Attempt attempt, String what) throws IOException {
+        return switch (what) {
+            case "" -> Answer.json(whole(folder, attempt).toString());
+            case "picture" -> picture(attempt);
+            case "report" -> new Answer(true, "text/html; charset=utf-8", records.again(attempt.id()).report());
+            default -> Answer.no("nothing of that name can be asked of an attempt");
+        };
+    }
+
+    private static ObjectNode whole(AttemptFolder folder, Attempt attempt) throws IOException {
+        ObjectNode json = RoomDesk.JSON.createObjectNode();
+        write(json, attempt);
+        Optional<JsonNode> grade = folder.grade();
+        if (grade.isPresent()) {
+            json.set("grade", grade.get());
+        }
+        ArrayNode signatures = json.putArray("signatures");
+        for (Signature each : folder.signatures()) {
+            ObjectNode one = signatures.addObject();
+            one.put("name", CleanText.of(each.words().name()));
+            one.put("certificate", CleanText.of(each.words().certificate()));
+            one.put("remark", CleanText.of(each.words().remark()));
+            one.put("at_utc", each.at().toString());
+            ArrayNode changed = one.putArray("changed");
+            folder.changedSince(each).forEach(changed::add);
+        }
+        folder.ownMark().ifPresent(mark -> json.putObject("own_mark")
+                .put("score", mark.score())
+                .put("by", CleanText.of(mark.by()))
+                .put("reason", CleanText.of(mark.reason()))
+                .put("at_utc", mark.at().toString()));
+        ArrayNode remarks = json.putArray("remarks");
+        for (InstructorFile.Remark each : new InstructorFile(folder.place()).read().remarks()) {
+            remarks.addObject().put("t", each.elapsedS()).put("text", CleanText.of(each.text()));
+        }
+        ArrayNode readbacks = json.putArray("readbacks");
+        for (String line : Durable.lines(folder.place().resolve("readbacks.jsonl"))) {
+            readbacks.add(RoomDesk.JSON.readTree(line));
+        }
+        return json;
+    }
+
+    private Answer picture(Attempt attempt) throws IOException {
+        Grading.Again again = records.again(attempt.id());
+        return new Answer(
+                true,
+                "text/plain; charset=utf-8",
+                PageShow.replayed(
+                        new PageServer.Setting(
+                                again.lesson(), again.debrief().set(), again.debrief()::date, CAUTION, false),
+                        attempt.id(),
+                        (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " " + attempt.id().substring(9, 15),
+                        again.debrief().grade(),
+                        again.debrief().record()));
+    }
+
+    private Answer ordered(AttemptFolder folder, String what, JsonNode order) throws IOException {
+        try {
+            switch (what) {
+                case "sign" -> folder.sign(
+                        new Signature.Words(
+                                words(order, "name"), words(order, "certificate"), "", words(order, "training"), words(order, "remark")),
+                        Instant.now());
+                case "mark" -> folder.mark(new OwnMark(
+                        order.path("score").asDouble(Double.NaN), words(order, "by"), words(order, "reason"), Instant.now()));
+                case "remark" -> new InstructorFile(folder.place())
+                        .keep(new InstructorFile.Remark(order.path("t").asDouble(0), "", needed(words(order, "text"))));
+                case "pilot" -> folder.keep(folder.attempt().flownBy(records.pilot(words(order, "name"))));
+                default -> {
+                    return Answer.no("nothing of that name can be done to an attempt");
+                }
+            }
+        } catch (IllegalArgumentException e) {
+            return Answer.no(String.valueOf(e.getMessage()));
+        }
+        records.forgetAgain(folder.attempt().id());
+        return Answer.json("{\"done\":true}");
+    }
+
+    private static String words(JsonNode order, String name) {
+        String text = CleanText.line(order.path(name).asText("")).strip();
+        return text.substring(0, Math.min(MOST_CHARACTERS, text.length()));
+    }
+
+    private static String needed(String text) throws IOException {
+        if (text.isEmpty()) {
+            throw new IOException("nothing was typed");
+        }
+        return text;
+    }
+}

@@ -1,0 +1,395 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
+
+import org.rejoin.bridge.feed.DatagramSink;
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.bridge.feed.SeatChoice;
+import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.SeatSink;
+import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.Pilot;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.Following;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+
+/**
+ * The room: a feed that stays open, the aircraft that are heard on it, and an attempt for each that has a lesson. All that
+ * concerns a flight happens on the feed's thread; recordings are begun and ended on a thread of their own.
+ */
+public final class Room implements DatagramSink, SeatSink, AutoCloseable {
+
+    /** An aircraft that is silent for longer has left its attempt, seconds (common practice, no source). */
+    private static final double IDLE_S = 600;
+
+    /** Likewise once the lesson is through. */
+    private static final double IDLE_COMPLETE_S = 15;
+
+    private static final long CLOSE_S = 20;
+
+    /**
+     * What a room is made of.
+     *
+     * @param formats to recognise, in this order
+     * @param formatNames those that the user named, kept with each recording
+     * @param lessons to choose from
+     * @param records keeps attempts
+     * @param forAll lesson that every aircraft begins as it is heard; empty where the page assigns
+     * @param warn takes one line for whoever runs the program
+     */
+    public record Setting(
+            List<WireFormat> formats,
+            List<String> formatNames,
+            RoomLessons lessons,
+            RoomRecords records,
+            Optional<String> forAll,
+            Consumer<String> warn) {}
+
+    private final Setting setting;
+    private final PageServer page;
+    private final Seats seats;
+    private final UdpFeed feed;
+    private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
+    private final Map<SeatKey, RoomSeat> byKey = new HashMap<>();
+    private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
+    private final CountDownLatch ready = new CountDownLatch(1);
+    private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
+        Thread thread = new Thread(work, "room-disk");
+        thread.setDaemon(true);
+        return thread;
+    });
+    private long nowMicros;
+    private long lookedMicros;
+
+    /**
+     * Opens the feed.
+     *
+     * @param bind address and port to listen on
+     * @param senders the only ones heard; all where there are none
+     * @param clock of receipt
+     * @param setting what the room is made of
+     * @param page shows it
+     * @throws IOException if the port cannot be listened on; one line
+     */
+    public Room(
+            InetSocketAddress bind, Set<InetAddress> senders, MicroClock clock, Setting setting, PageServer page)
+            throws IOException {
+        this.setting = setting;
+        this.page = page;
+        this.seats = new Seats(setting.formats(), SeatChoice.all(), this);
+        this.feed = UdpFeed.open(bind, senders, clock, this);
+        ready.countDown();
+    }
+
+    /**
+     * Where it listens.
+     *
+     * @return address and port
+     */
+    public InetSocketAddress localAddress() {
+        return feed.localAddress();
+    }
+
+    List<RoomSeat> known() {
+        return known;
+    }
+
+    Optional<RoomSeat> seat(String id) {
+        return known.stream().filter(each -> each.id().equals(id)).findFirst();
+    }
+
+    double behindS() {
+        return feed.behindS();
+    }
+
+    long lost() {
+        return feed.dropped() + feed.droppedBySystem().orElse(0);
+    }
+
+    long refused() {
+        return feed.refused();
+    }
+
+    @Override
+    public void accept(Datagram datagram) {
+        awaitReady();
+        nowMicros = datagram.receivedMicros();
+        // First who it is and where: one that was put back to the start belongs to the next attempt.
+        seats.accept(datagram);
+        for (RoomSeat seat : of(datagram.sender())) {
+            seat.take(datagram);
+        }
+    }
+
+    /** Whose datagrams these are; of a port that nobody has, those of its address that went silent may go on there. */
+    private List<RoomSeat> of(InetSocketAddress sender) {
+        List<RoomSeat> own = bySender.get(sender);
+        if (own != null) {
+            return own;
+        }
+        List<RoomSeat> silent = new ArrayList<>();
+        for (RoomSeat seat : known) {
+            if (seat.key().sender().getAddress().equals(sender.getAddress())
+                    && nowMicros - seat.heardMicros() > 1_000_000) {
+                silent.add(seat);
+            }
+        }
+        // One that goes on there is heard again and would no longer count as silent.
+        for (RoomSeat seat : known) {
+            if (seat.speaksFrom(sender)) {
+                return List.of(seat);
+            }
+        }
+        return silent;
+    }
+
+    private void awaitReady() {
+        try {
+            ready.await();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    @Override
+    public void heard(SeatKey key, String marking, String format) {
+        String label = setting.records().nameOf(key, marking, known.size() + 1);
+        RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, label);
+        known.add(seat);
+        byKey.put(key, seat);
+        bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
+        setting.forAll().ifPresent(lesson -> begin(seat, Optional.empty(), lesson));
+    }
+
+    @Override
+    public void state(SeatKey key, AircraftState state) {
+        RoomSeat seat = byKey.get(key);
+        if (seat == null) {
+            return;
+        }
+        boolean moved = seat.sample(state, nowMicros);
+        Optional<RoomFlight> flown = seat.flight();
+        if (moved
+                && flown.isPresent()
+                && flown.get().isNearStart(RoomSeat.position(state), RoomSeat.MOVED.startNm())) {
+            begin(seat, seat.pilot(), seat.lesson());
+        } else if (setting.forAll().isPresent() && flown.isEmpty() && !seat.preparing() && seat.restarts(moved)) {
+            begin(seat, seat.pilot(), seat.lesson().isEmpty() ? setting.forAll().get() : seat.lesson());
+        }
+    }
+
+    @Override
+    public void note(SeatKey key, double timeS, String text) {
+        RoomSeat seat = byKey.get(key);
+        if (seat != null && text.startsWith("its sender went on from port ")) {
+            seat.goesOnFrom(text.replaceAll("\\D+", ""));
+        }
+    }
+
+    @Override
+    public void trouble(String text) {
+        setting.warn().accept(text);
+    }
+
+    @Override
+    public void advanceTo(long now) {
+        awaitReady();
+        nowMicros = now;
+        seats.advanceTo(now);
+        boolean look = now - lookedMicros >= 1_000_000;
+        lookedMicros = look ? now : lookedMicros;
+        for (RoomSeat seat : known) {
+            Optional<RoomFlight> flown = seat.flight();
+            flown.ifPresent(flight -> flight.advanceTo(now));
+            if (look && flown.isPresent() && flown.get().begun()
+                    && seat.ageS() > (flown.get().complete() ? IDLE_COMPLETE_S : IDLE_S)) {
+                land(seat, false);
+            }
+        }
+        if (look) {
+            page.load(feed.behindS(), lost());
+        }
+    }
+
+    /**
+     * Gives a seat a pilot and a lesson; an attempt that is flown there ends. May be called on any thread.
+     *
+     * @param seat which
+     * @param pilot who; empty for nobody that is known
+     * @param lesson what
+     */
+    void assign(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
+        boolean taken = feed.execute(() -> begin(seat, pilot, lesson));
+        if (!taken) {
+            seat.trouble("the room is closed");
+        }
+    }
+
+    /** The instructor ends the attempt of a seat. May be called on any thread. */
+    void end(RoomSeat seat) {
+        boolean taken = feed.execute(() -> {
+            if (seat.flight().isPresent()) {
+                land(seat, true);
+            }
+        });
+        if (!taken) {
+            seat.trouble("the room is closed");
+        }
+    }
+
+    /** On the feed's thread: what comes from here on belongs to the new attempt. */
+    private void begin(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
+        if (seat.preparing()) {
+            return;
+        }
+        if (seat.flight().isPresent()) {
+            land(seat, false);
+        }
+        seat.prepare(pilot, lesson);
+        disk(() -> {
+            try {
+                RoomFlight fresh = made(seat, pilot, lesson);
+                if (!feed.execute(() -> seat.fly(fresh))) {
+                    fresh.close();
+                    setting.records().discard(fresh.folder());
+                }
+            } catch (IOException | LessonException e) {
+                String why = String.valueOf(e.getMessage());
+                setting.warn().accept(seat.label() + ": " + why);
+                boolean told = feed.execute(() -> seat.failed(why));
+                if (!told) {
+                    seat.trouble(why);
+                }
+            }
+        });
+    }
+
+    private RoomFlight made(RoomSeat seat, Optional<Pilot> pilot, String lessonId)
+            throws IOException, LessonException {
+        Lesson lesson = setting.lessons().read(lessonId);
+        AttemptFolder folder = setting.records().begin(pilot, seat.label(), lesson.title());
+        boolean alone = known.stream()
+                        .filter(each -> each.key().sender().equals(seat.key().sender()))
+                        .count()
+                < 2;
+        Following following = alone || seat.key().aircraft().isEmpty()
+                ? new Following.First()
+                : new Following.Named(List.of(seat.key().aircraft()));
+        try {
+            return RoomFlight.begin(
+                    new RoomFlight.Plan(
+                            folder,
+                            lesson,
+                            new FeedSetup(following, setting.formatNames()),
+                            setting.formats(),
+                            feed.localAddress(),
+                            seat.id(),
+                            seat.label()),
+                    page,
+                    new RoomFlight.Hall() {
+                        @Override
+                        public boolean execute(Runnable work) {
+                            return feed.execute(work);
+                        }
+
+                        @Override
+                        public void end() {
+                            Room.this.end(seat);
+                        }
+
+                        @Override
+                        public void warn(String text) {
+                            setting.warn().accept(text);
+                        }
+                    });
+        } catch (IOException | RuntimeException e) {
+            setting.records().discard(folder);
+            throw e;
+        }
+    }
+
+    /** On the feed's thread. */
+    private void land(RoomSeat seat, boolean instructor) {
+        RoomFlight flown = seat.flight().orElseThrow();
+        double atS = flown.elapsedS();
+        flown.finish();
+        seat.land(instructor);
+        disk(() -> close(flown, instructor ? Optional.of(atS) : Optional.empty()));
+    }
+
+    /** What was recorded is graded and entered; what was not is taken out again. */
+    private void close(RoomFlight flown, Optional<Double> endedAtS) {
+        try {
+            flown.close();
+            if (!flown.folder().isRecorded()) {
+                setting.records().discard(flown.folder());
+                return;
+            }
+            if (endedAtS.isPresent()) {
+                new InstructorFile(flown.folder().place())
+                        .keep(new InstructorFile.Remark(
+                                endedAtS.get(), "", "The instructor ended the attempt here: what was not due by then is not judged."));
+            }
+            setting.records().end(flown.folder());
+        } catch (IOException e) {
+            setting.warn().accept(String.valueOf(e.getMessage()));
+        }
+    }
+
+    private void disk(Runnable work) {
+        try {
+            disk.execute(work);
+        } catch (RejectedExecutionException e) {
+            setting.warn().accept("the room is closed: what was asked for last was not done");
+        }
+    }
+
+    /** Ends every attempt, in order: last events, recordings, grades. */
+    @Override
+    public void close() {
+        CountDownLatch done = new CountDownLatch(1);
+        Runnable last = () -> {
+            known.forEach(seat -> seat.flight().ifPresent(flown -> land(seat, false)));
+            done.countDown();
+        };
+        if (!feed.execute(last)) {
+            last.run();
+        }
+        try {
+            if (!done.await(CLOSE_S, TimeUnit.SECONDS)) {
+                setting.warn().accept("the feed's thread did not answer: attempts are graded when the room is next opened");
+            }
+            disk.shutdown();
+            if (!disk.awaitTermination(CLOSE_S, TimeUnit.SECONDS)) {
+                setting.warn().accept("the disk did not answer: attempts are graded when the room is next opened");
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        feed.close();
+    }
+}

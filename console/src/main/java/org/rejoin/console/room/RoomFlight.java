@@ -1,0 +1,279 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Consumer;
+
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.HomeLock;
+import org.rejoin.console.flight.FarFromStart;
+import org.rejoin.console.flight.FeedSetup;
+import org.rejoin.console.flight.FlightDay;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.Recording;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.page.PageActions;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.page.PageShow;
+import org.rejoin.console.page.SeatPage;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.InstructorWriter;
+import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One attempt in flight: the datagrams of its aircraft from its start on, recorded, followed, shown. It works as a debrief
+ * of its recording will, so that both come to the same log and grade. Confined to the feed's thread but where it says so.
+ */
+@SuppressWarnings("try") // a lock is held, not used
+final class RoomFlight implements PageActions {
+
+    private static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+
+    private final AttemptFolder folder;
+    private final HomeLock lock;
+    private final Lesson lesson;
+    private final ToleranceSet set;
+    private final Recording recording;
+    private final InstructorWriter writer;
+    private final FlightDay day;
+    private final FlightDesk desk;
+    private final Seats seats;
+    private final PageServer server;
+    private final PageShow show;
+    private final String label;
+    private final Hall hall;
+    private @Nullable FlownAircraft aircraft;
+    private volatile @Nullable SeatPage page;
+    private @Nullable Position first;
+    private long taken;
+    private volatile boolean over;
+
+    /** What a flight asks of the room around it. */
+    interface Hall {
+        /** Runs something on the feed's thread; false if the room is closed. */
+        boolean execute(Runnable work);
+
+        /** The instructor ends this attempt. */
+        void end();
+
+        /** Takes one line for whoever runs the program. */
+        void warn(String text);
+    }
+
+    /**
+     * What is flown, by whom, recorded where.
+     *
+     * @param folder of the attempt
+     * @param lesson flown
+     * @param setup which aircraft of its sender, in which formats
+     * @param formats to recognise, in this order
+     * @param listening address and port of the feed
+     * @param seat name of the show
+     * @param label what the seat is called
+     */
+    record Plan(
+            AttemptFolder folder,
+            Lesson lesson,
+            FeedSetup setup,
+            List<WireFormat> formats,
+            InetSocketAddress listening,
+            String seat,
+            String label) {}
+
+    private RoomFlight(Plan plan, HomeLock lock, ToleranceSet set, Recording recording, PageServer server, Hall hall) {
+        this.folder = plan.folder();
+        this.lock = lock;
+        this.lesson = plan.lesson();
+        this.set = set;
+        this.recording = recording;
+        this.server = server;
+        this.hall = hall;
+        this.label = plan.label();
+        this.writer = new InstructorWriter(new InstructorFile(plan.folder().place()));
+        this.day = new FlightDay(lesson);
+        this.desk = new FlightDesk(
+                lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, List.of());
+        this.seats = new Seats(plan.formats(), desk.choice(), desk);
+        this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, CAUTION, false), this);
+    }
+
+    /**
+     * Begins to record. Waits for the disk: not on the feed's thread.
+     *
+     * @throws IOException if the recording cannot be begun; one line, and nothing is left of it
+     */
+    static RoomFlight begin(Plan plan, PageServer server, Hall hall) throws IOException {
+        HomeLock lock = plan.folder().flying();
+        try {
+            ToleranceSet set = ToleranceSet.read(plan.lesson().standard());
+            Path place = plan.folder().place();
+            Recording recording = Recording.start(
+                    RecordingFolder.create(place), plan.lesson(), plan.setup(), plan.listening(), hall::warn);
+            return new RoomFlight(plan, lock, set, recording, server, hall);
+        } catch (IOException | RuntimeException e) {
+            lock.close();
+            throw e;
+        }
+    }
+
+    private List<FlightDesk.Watcher> watchers(FlownAircraft flown) {
+        if (aircraft != null) {
+            return List.of();
+        }
+        aircraft = flown;
+        SeatPage shown = show.seat(flown.key().label(), label, flown::grade);
+        page = shown;
+        lesson.notes().forEach(shown::note);
+        return List.of(
+                recording.log(flown),
+                shown,
+                new FarFromStart(lesson, shown::note),
+                new FlightDesk.Watcher() {
+                    @Override
+                    public void point(Point point) {
+                        first = first == null ? point.position() : first;
+                    }
+                });
+    }
+
+    AttemptFolder folder() {
+        return folder;
+    }
+
+    Lesson lesson() {
+        return lesson;
+    }
+
+    /** A datagram of its sender. */
+    void accept(Datagram datagram) {
+        day.heard(datagram);
+        recording.record(datagram);
+        seats.accept(datagram);
+        taken++;
+    }
+
+    void advanceTo(long nowMicros) {
+        seats.advanceTo(nowMicros);
+    }
+
+    /** Whether anything came yet. */
+    boolean begun() {
+        return taken > 0;
+    }
+
+    /** Whether this place is near where the exercise begins: the start of the lesson, or of this attempt. */
+    boolean isNearStart(Position place, double nearNm) {
+        Position began = first;
+        return lesson.start().map(start -> start.position().distanceNm(place) <= nearNm).orElse(false)
+                || (began != null && began.distanceNm(place) <= nearNm);
+    }
+
+    /** Whether every clearance of the lesson was spoken and the last is complete. */
+    boolean complete() {
+        return desk.complete();
+    }
+
+    /** What its page says of it now; may be asked from any thread. */
+    Optional<SeatPage> page() {
+        return Optional.ofNullable(page);
+    }
+
+    /** Says something at the seat; may be asked from any thread. */
+    void note(String text) {
+        page().ifPresent(shown -> shown.note(text));
+    }
+
+    /** Seconds of the flight so far. */
+    double elapsedS() {
+        FlownAircraft flown = aircraft;
+        return flown == null ? 0 : flown.seat().lastS().orElse(0);
+    }
+
+    /** The last events. Afterwards nothing more is accepted. */
+    void finish() {
+        if (over) {
+            return;
+        }
+        over = true;
+        seats.finish();
+        desk.finish();
+        server.over(show);
+    }
+
+    /** Closes the files; what is recorded is on the disk then. Waits for it: not on the feed's thread. */
+    void close() throws IOException {
+        writer.close();
+        recording.finish(desk.flown());
+        lock.close();
+    }
+
+    @Override
+    public void execute(Runnable work, Runnable tooLate) {
+        boolean taken = hall.execute(() -> {
+            if (over) {
+                tooLate.run();
+            } else {
+                work.run();
+            }
+        });
+        if (!taken) {
+            tooLate.run();
+        }
+    }
+
+    @Override
+    public Optional<FlightSession> seat(String id) {
+        FlownAircraft flown = aircraft;
+        return flown == null || !flown.key().label().equals(id) ? Optional.empty() : Optional.of(flown.seat());
+    }
+
+    @Override
+    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
+        writer.keep(
+                new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt),
+                problem -> answer(problem, "the clearance cannot be kept, so a debrief will not have it: ", done));
+    }
+
+    @Override
+    public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
+        writer.keep(
+                new InstructorFile.Remark(elapsedS, seat, text),
+                problem -> answer(problem, "the remark cannot be kept: ", done));
+    }
+
+    @Override
+    public void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
+        writer.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done));
+    }
+
+    private void answer(Optional<String> problem, String said, Consumer<Kept> done) {
+        problem.ifPresent(why -> hall.warn(label + ": " + said + why));
+        done.accept(new Kept(problem.isEmpty(), problem));
+    }
+
+    @Override
+    public void start() {
+        // An attempt begins with its assignment.
+    }
+
+    @Override
+    public void stop() {
+        hall.end();
+    }
+}

@@ -1,0 +1,193 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.text.Normalizer;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.lesson.BuiltInLesson;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.LessonReader;
+
+/** The lessons to choose from: those built in, and those kept in the data folder with their charts. */
+public final class RoomLessons {
+
+    private static final String YAML = ".yaml";
+    private static final String CHARTS = "charts";
+    private static final String BUILT_IN_CHART = "open-ocean.yaml";
+    private static final int MOST = 500;
+
+    private final Path place;
+    private final Optional<String> named;
+
+    /**
+     * A lesson to choose.
+     *
+     * @param id by which it is chosen
+     * @param title for people
+     * @param own whether it was prepared here
+     */
+    record Choice(String id, String title, boolean own) {}
+
+    /**
+     * The lessons of a data folder.
+     *
+     * @param home the folder
+     * @param named a lesson that the command line names, file or built-in; empty if none
+     */
+    public RoomLessons(HomeFolder home, Optional<String> named) {
+        this.place = home.place().resolve("lessons");
+        this.named = named;
+    }
+
+    List<Choice> all() throws IOException {
+        List<Choice> all = new ArrayList<>();
+        if (named.isPresent() && Arrays.stream(BuiltInLesson.values()).noneMatch(each -> each.lessonName().equals(named.get()))) {
+            all.add(new Choice(named.get(), titleOf(Path.of(named.get())), false));
+        }
+        for (BuiltInLesson each : BuiltInLesson.values()) {
+            all.add(new Choice(each.lessonName(), each.title(), false));
+        }
+        for (Path file : files(place)) {
+            all.add(new Choice(idOf(file), titleOf(file), true));
+        }
+        return all;
+    }
+
+    private static List<Path> files(Path directory) throws IOException {
+        if (!Files.isDirectory(directory)) {
+            return List.of();
+        }
+        try (Stream<Path> files = Files.list(directory)) {
+            return files.filter(each -> each.getFileName().toString().matches("[A-Za-z0-9][A-Za-z0-9_-]*\\.yaml"))
+                    .sorted()
+                    .limit(MOST)
+                    .toList();
+        }
+    }
+
+    private static String idOf(Path file) {
+        return file.getFileName().toString().replaceFirst("\\.yaml$", "");
+    }
+
+    private static String titleOf(Path file) {
+        try {
+            return LessonReader.readFile(file).title();
+        } catch (LessonException e) {
+            return file.getFileName() + " cannot be read: " + e.getMessage();
+        }
+    }
+
+    /** By its id; only what is in the list can be read. */
+    Lesson read(String id) throws LessonException {
+        if (named.isPresent() && id.equals(named.get())) {
+            return LessonReader.read(id);
+        }
+        if (Arrays.stream(BuiltInLesson.values()).anyMatch(each -> each.lessonName().equals(id))) {
+            return LessonReader.read(id);
+        }
+        if (!id.matches("[A-Za-z0-9][A-Za-z0-9_-]*") || !Files.isRegularFile(place.resolve(id + YAML))) {
+            throw new LessonException("there is no lesson " + id);
+        }
+        return LessonReader.readFile(place.resolve(id + YAML));
+    }
+
+    /** The one after it in the list; the first after the last. */
+    String after(String id) throws IOException {
+        List<Choice> all = all();
+        for (int i = 0; i < all.size(); i++) {
+            if (all.get(i).id().equals(id)) {
+                return all.get((i + 1) % all.size()).id();
+            }
+        }
+        return all.get(0).id();
+    }
+
+    /** Names of charts that a lesson can be prepared on: the built-in one, and those in {@code lessons/charts}. */
+    List<String> charts() throws IOException {
+        List<String> charts = new ArrayList<>(List.of(BUILT_IN_CHART));
+        Path own = place.resolve(CHARTS);
+        if (Files.isDirectory(own)) {
+            try (Stream<Path> files = Files.list(own)) {
+                files.filter(Files::isRegularFile)
+                        .map(each -> each.getFileName().toString())
+                        .filter(each -> !each.equals(BUILT_IN_CHART) && !each.startsWith("."))
+                        .sorted()
+                        .limit(MOST)
+                        .forEach(charts::add);
+            }
+        }
+        return charts;
+    }
+
+    /**
+     * Reads a lesson that is not kept yet, where its chart is found.
+     *
+     * @param yaml its text
+     * @return the lesson
+     * @throws IOException if it cannot be written to be read
+     * @throws LessonException if something in it is wrong; one line
+     */
+    public Lesson draft(String yaml) throws IOException, LessonException {
+        Path file = place.resolve(".trying" + YAML);
+        keepBuiltInChart();
+        Files.writeString(file, yaml);
+        try {
+            return LessonReader.readFile(file);
+        } catch (LessonException e) {
+            throw new LessonException(String.valueOf(e.getMessage()).replace(file.toString(), "the lesson"), e);
+        } finally {
+            Files.deleteIfExists(file);
+        }
+    }
+
+    private void keepBuiltInChart() throws IOException, LessonException {
+        Path chart = place.resolve(CHARTS).resolve(BUILT_IN_CHART);
+        if (!Files.exists(chart)) {
+            Files.createDirectories(place.resolve(CHARTS));
+            Lesson any = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+            if (any.files().chart() instanceof Lesson.KeptChart.Octets octets) {
+                Durable.write(chart, octets.octets());
+            }
+        }
+    }
+
+    /** Name of a chart as a lesson kept here names it. */
+    String chartPath(String name) throws IOException, LessonException {
+        if (!charts().contains(name)) {
+            throw new LessonException("there is no chart " + name + "; put chart files into " + place.resolve(CHARTS));
+        }
+        return CHARTS + "/" + name;
+    }
+
+    /**
+     * Keeps a lesson; an earlier one of the same title is replaced.
+     *
+     * @param lesson read as a draft
+     * @return its id
+     * @throws IOException if its title will not do, or it cannot be written; one line
+     */
+    public String keep(Lesson lesson) throws IOException {
+        String id = Normalizer.normalize(lesson.title(), Normalizer.Form.NFD)
+                .replaceAll("\\p{M}", "")
+                .toLowerCase(Locale.ROOT)
+                .replaceAll("[^a-z0-9]+", "-")
+                .replaceAll("^-+|-+$", "");
+        if (id.isEmpty() || Arrays.stream(BuiltInLesson.values()).anyMatch(each -> each.lessonName().equals(id))) {
+            throw new IOException("a lesson needs a title with letters or figures, other than a built-in lesson's");
+        }
+        String name = id.substring(0, Math.min(60, id.length()));
+        Durable.write(place.resolve(name + YAML), lesson.files().lessonYaml().getBytes(StandardCharsets.UTF_8));
+        return name;
+    }
+}

@@ -1,0 +1,250 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Consumer;
+
+import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.AttemptQuery;
+import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.HomeLock;
+import org.rejoin.console.book.Pilot;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.report.CleanText;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+
+/**
+ * What the room keeps: attempts, pilots, and how it is set up (names of seats, who instructs, what pilots see). May be
+ * used by several threads; each waits for the other.
+ */
+@SuppressWarnings("try") // a lock is held, not used
+public final class RoomRecords {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+    private static final int MOST_AGAIN = 4;
+    private static final int LONGEST_NAME = 40;
+
+    private final RecordBook book;
+    private final Grading grading;
+    private final String program;
+    private final Consumer<String> warn;
+    private final Path file;
+    private final ObjectNode kept;
+    private final Map<String, Grading.Again> again = new LinkedHashMap<>(8, 0.75f, true);
+
+    /**
+     * The records of a data folder.
+     *
+     * @param book of the folder
+     * @param grading grades a recording
+     * @param program name and version
+     * @param warn takes one line
+     * @throws IOException if what was kept of the room cannot be read; one line
+     */
+    public RoomRecords(RecordBook book, Grading grading, String program, Consumer<String> warn) throws IOException {
+        this.book = book;
+        this.grading = grading;
+        this.program = program;
+        this.warn = warn;
+        this.file = book.home().place().resolve("room.json");
+        this.kept = read(file);
+    }
+
+    private static ObjectNode read(Path file) throws IOException {
+        try {
+            JsonNode node = JSON.readTree(Files.readAllBytes(file));
+            return node instanceof ObjectNode object ? object : JSON.createObjectNode();
+        } catch (NoSuchFileException e) {
+            return JSON.createObjectNode();
+        } catch (IOException e) {
+            throw new IOException(file + " is damaged: delete it, then seats lose their names and nothing else", e);
+        }
+    }
+
+    /** What a seat is called: as it was named, else as it calls itself, else by number. */
+    synchronized String nameOf(SeatKey key, String marking, int number) {
+        String named = kept.path("seats").path(who(key, marking)).asText("");
+        String own = marking.replaceAll("[^\\p{IsAlphabetic}\\p{IsDigit}._ -]+", " ").strip();
+        return !named.isEmpty()
+                ? named
+                : own.isEmpty() ? "Seat " + number : own.substring(0, Math.min(LONGEST_NAME, own.length()));
+    }
+
+    /** By callsign, or else by address: the port of a simulator changes with each start. */
+    private static String who(SeatKey key, String marking) {
+        return marking.isBlank()
+                ? key.sender().getAddress().getHostAddress() + " " + key.aircraft()
+                : marking.strip();
+    }
+
+    synchronized void name(SeatKey key, String marking, String name) throws IOException {
+        ((ObjectNode) kept.withObject("/seats")).put(who(key, marking), name);
+        keep();
+    }
+
+    synchronized String instructor() {
+        return kept.path("instructor").asText("");
+    }
+
+    /**
+     * Keeps who gives the lessons.
+     *
+     * @param name as typed
+     * @throws IOException if it cannot be kept; one line
+     */
+    public synchronized void instructor(String name) throws IOException {
+        kept.put("instructor", CleanText.line(name).strip());
+        keep();
+    }
+
+    synchronized boolean shown() {
+        return kept.path("shown").asBoolean();
+    }
+
+    synchronized void shown(boolean visible) throws IOException {
+        kept.put("shown", visible);
+        keep();
+    }
+
+    private void keep() throws IOException {
+        Durable.write(file, (JSON.writeValueAsString(kept) + "\n").getBytes(StandardCharsets.UTF_8));
+    }
+
+    synchronized List<Pilot> pilots() throws IOException {
+        return book.roster().pilots();
+    }
+
+    synchronized Pilot pilot(String nameOrId) throws IOException {
+        return book.roster().findOrAdd(nameOrId);
+    }
+
+    synchronized Optional<Pilot> find(String nameOrId) throws IOException {
+        return book.roster().find(nameOrId);
+    }
+
+    synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {
+        Instant now = Instant.now();
+        return book.begin(new Attempt(
+                Attempt.newId(now, new SecureRandom()),
+                pilot.map(Pilot::name).orElse(""),
+                pilot.map(Pilot::id).orElse(""),
+                aircraft,
+                lesson,
+                now,
+                OptionalDouble.empty(),
+                program,
+                instructor(),
+                "",
+                ""));
+    }
+
+    synchronized void discard(AttemptFolder folder) throws IOException {
+        if (!folder.isRecorded()) {
+            book.discard(folder);
+        }
+    }
+
+    /** Log, grade, duration; the name of the seat stays. */
+    synchronized void end(AttemptFolder folder) throws IOException {
+        Attempt before = folder.attempt();
+        try {
+            grading.end(folder);
+        } catch (IOException e) {
+            throw e;
+        } catch (Exception e) {
+            throw new IOException(before.id() + " was recorded and could not be graded: " + e.getMessage(), e);
+        }
+        Attempt after = folder.attempt();
+        if (!before.aircraft().isEmpty() && !before.aircraft().equals(after.aircraft())) {
+            folder.keep(new Attempt(
+                    after.id(),
+                    after.pilot(),
+                    after.pilotId(),
+                    before.aircraft(),
+                    after.lesson(),
+                    after.began(),
+                    after.durationS(),
+                    after.program(),
+                    after.instructor(),
+                    after.device(),
+                    after.seat()));
+        }
+        again.remove(folder.attempt().id());
+    }
+
+    /**
+     * Grades the attempts in whose flight the program was ended.
+     *
+     * @return how many
+     * @throws IOException if the record book cannot be read; one line
+     */
+    public synchronized int endInterrupted() throws IOException {
+        int ended = 0;
+        for (AttemptRow row : list(AttemptQuery.ALL)) {
+            if (row.attempt().durationS().isEmpty()) {
+                AttemptFolder folder = book.attempt(row.attempt().id());
+                try (HomeLock ignored = folder.flying()) {
+                    if (folder.isRecorded()) {
+                        end(folder);
+                        ended++;
+                    } else {
+                        book.discard(folder);
+                    }
+                } catch (IOException e) {
+                    warn.accept(String.valueOf(e.getMessage()));
+                }
+            }
+        }
+        return ended;
+    }
+
+    synchronized List<AttemptRow> list(AttemptQuery query) throws IOException {
+        RecordBook.Listing listing = book.list(query, (done, all) -> {});
+        return listing.rows();
+    }
+
+    synchronized AttemptFolder attempt(String id) throws IOException {
+        return book.attempt(id);
+    }
+
+    /** An attempt flown again; the last few are kept. */
+    synchronized Grading.Again again(String id) throws IOException {
+        Grading.Again known = again.get(id);
+        if (known != null) {
+            return known;
+        }
+        try {
+            Grading.Again fresh = grading.again(book.attempt(id));
+            again.put(id, fresh);
+            if (again.size() > MOST_AGAIN) {
+                again.remove(again.keySet().iterator().next());
+            }
+            return fresh;
+        } catch (IOException e) {
+            throw e;
+        } catch (Exception e) {
+            throw new IOException(id + " cannot be flown again: " + e.getMessage(), e);
+        }
+    }
+
+    /** What was changed of an attempt is read anew. */
+    synchronized void forgetAgain(String id) {
+        again.remove(id);
+    }
+}

@@ -1,0 +1,212 @@
+package org.rejoin.console.room;
+
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.book.Pilot;
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Datagram;
+
+import org.jspecify.annotations.Nullable;
+
+/** One aircraft of the room: who sits there, what is flown, how its data stands. Written on the feed's thread alone. */
+final class RoomSeat {
+
+    /** Silent for longer, it was closed and started again, seconds (common practice, no source). */
+    private static final double GONE_S = 15;
+
+    /** While a recording is being begun so much waits for it: ten seconds of a fast feed. */
+    private static final int MOST_WAITING = 2_000;
+
+    /** As a flight itself tells a move from a flight. */
+    static final Rule.Moved MOVED = Rules.of(Limits.INSTRUMENT_RATING).of(Rule.Moved.class);
+
+    private final String id;
+    private final SeatKey key;
+    private volatile String label;
+    private volatile Optional<Pilot> pilot = Optional.empty();
+    private volatile String lesson = "";
+    private volatile @Nullable RoomFlight flight;
+    private volatile @Nullable AircraftState last;
+    private volatile long heardNs = System.nanoTime();
+    private volatile long heardMicros;
+    private volatile long jumpedNs = Long.MIN_VALUE;
+    private volatile String attempt = "";
+    private volatile boolean over;
+    private volatile boolean byInstructor;
+    private volatile String trouble = "";
+    private @Nullable List<Datagram> waiting;
+    private String port = "";
+    private boolean gone;
+
+    RoomSeat(String id, SeatKey key, String label) {
+        this.id = id;
+        this.key = key;
+        this.label = label;
+    }
+
+    String id() {
+        return id;
+    }
+
+    SeatKey key() {
+        return key;
+    }
+
+    String label() {
+        return label;
+    }
+
+    void label(String name) {
+        label = name;
+    }
+
+    Optional<Pilot> pilot() {
+        return pilot;
+    }
+
+    String lesson() {
+        return lesson;
+    }
+
+    Optional<RoomFlight> flight() {
+        return Optional.ofNullable(flight);
+    }
+
+    Optional<AircraftState> last() {
+        return Optional.ofNullable(last);
+    }
+
+    /** Seconds since its last sample. */
+    double ageS() {
+        return (System.nanoTime() - heardNs) * 1e-9;
+    }
+
+    long heardMicros() {
+        return heardMicros;
+    }
+
+    boolean jumped(double withinS) {
+        return jumpedNs != Long.MIN_VALUE && (System.nanoTime() - jumpedNs) * 1e-9 < withinS;
+    }
+
+    /** Identifier of the attempt that is flown or was flown last; empty before the first. */
+    String attempt() {
+        return attempt;
+    }
+
+    /** Whether that attempt is over. */
+    boolean over() {
+        return over;
+    }
+
+    /** Whether the instructor ended it. */
+    boolean byInstructor() {
+        return byInstructor;
+    }
+
+    /** What went wrong at this seat; empty text if nothing did. */
+    String trouble() {
+        return trouble;
+    }
+
+    void trouble(String why) {
+        trouble = why;
+    }
+
+    /** A recording is being begun: what comes meanwhile waits for it. */
+    void prepare(Optional<Pilot> who, String what) {
+        pilot = who;
+        lesson = what;
+        waiting = new ArrayList<>();
+        trouble = "";
+    }
+
+    boolean preparing() {
+        return waiting != null;
+    }
+
+    /** The recording could not be begun. */
+    void failed(String why) {
+        waiting = null;
+        trouble = why;
+    }
+
+    /** The recording is begun: takes what has waited. */
+    void fly(RoomFlight fresh) {
+        List<Datagram> held = waiting;
+        waiting = null;
+        flight = fresh;
+        attempt = fresh.folder().place().getFileName().toString();
+        over = false;
+        byInstructor = false;
+        if (held != null) {
+            held.forEach(fresh::accept);
+        }
+    }
+
+    /** The attempt is over. */
+    void land(boolean instructorSaidSo) {
+        flight = null;
+        over = true;
+        byInstructor = instructorSaidSo;
+    }
+
+    void take(Datagram datagram) {
+        RoomFlight flown = flight;
+        List<Datagram> held = waiting;
+        if (held != null) {
+            if (held.size() < MOST_WAITING) {
+                held.add(datagram);
+            }
+        } else if (flown != null) {
+            flown.accept(datagram);
+        }
+    }
+
+    /** A sample, before its datagram is recorded; whether the aircraft was put elsewhere. */
+    boolean sample(AircraftState state, long micros) {
+        AircraftState before = last;
+        gone = ageS() > GONE_S;
+        last = state;
+        heardNs = System.nanoTime();
+        heardMicros = micros;
+        if (before == null) {
+            return false;
+        }
+        double seconds = Math.max(MOVED.baseS(), state.timeS() - before.timeS());
+        double knots = Math.max(
+                before.groundSpeedKt().orElse(MOVED.assumedKt()), state.groundSpeedKt().orElse(MOVED.assumedKt()));
+        double possible = (MOVED.times() * knots + MOVED.plusKt()) * seconds / 3_600;
+        boolean moved = position(before).distanceNm(position(state)) > possible;
+        if (moved) {
+            jumpedNs = System.nanoTime();
+        }
+        return moved;
+    }
+
+    /** Another port of its address goes on with it. */
+    void goesOnFrom(String portNumber) {
+        port = portNumber;
+    }
+
+    boolean speaksFrom(InetSocketAddress sender) {
+        return key.sender().getAddress().equals(sender.getAddress()) && port.equals(String.valueOf(sender.getPort()));
+    }
+
+    /** Whether an aircraft without an attempt begins the next by itself: put back, or there again after it was gone. */
+    boolean restarts(boolean moved) {
+        return over && (moved || (gone && !byInstructor));
+    }
+
+    static Position position(AircraftState state) {
+        return new Position(state.latitudeDeg(), state.longitudeDeg());
+    }
+}

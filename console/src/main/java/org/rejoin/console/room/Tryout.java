@@ -1,0 +1,113 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.Following;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.page.PageShow;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.protocol.AircraftState;
+
+/** A lesson flown once by the practice aircraft, without a socket: what its clearances give where they come. */
+final class Tryout {
+
+    private static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+    private static final double HZ = 2;
+    private static final double TIMEOUT_S = 5;
+
+    private final Lesson lesson;
+    private final ToleranceSet set;
+    private final FlownAircraft flown;
+    private final Optional<String> problem;
+
+    private Tryout(Lesson lesson, ToleranceSet set, FlownAircraft flown, Optional<String> problem) {
+        this.lesson = lesson;
+        this.set = set;
+        this.flown = flown;
+        this.problem = problem;
+    }
+
+    /**
+     * One clearance where it came.
+     *
+     * @param atS seconds of the flight
+     * @param say in ATC's words
+     * @param warnings one line each; what it could not be issued for is one
+     */
+    record Spoken(double atS, String say, List<String> warnings) {}
+
+    static Tryout of(Lesson lesson) throws IOException, LessonException {
+        ToleranceSet set = ToleranceSet.read(lesson.standard());
+        LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        List<AircraftState> states = new ArrayList<>();
+        Optional<String> problem = Optional.empty();
+        try {
+            new PracticeFlight(lesson, date, Habit.GOOD).fly(HZ, states::add);
+        } catch (LessonException e) {
+            problem = Optional.of(String.valueOf(e.getMessage()));
+        }
+        if (states.isEmpty()) {
+            throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
+        }
+        FlightDesk desk = new FlightDesk(
+                lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), List.of());
+        SeatKey key = new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
+        desk.heard(key, "PRACTICE", "");
+        states.forEach(state -> desk.state(key, state));
+        desk.finish();
+        return new Tryout(lesson, set, desk.flown().get(0), problem);
+    }
+
+    Optional<String> problem() {
+        return problem;
+    }
+
+    Grade grade() {
+        return flown.grade();
+    }
+
+    List<Spoken> spoken() {
+        List<Spoken> spoken = new ArrayList<>();
+        for (Entry entry : flown.record().entries()) {
+            if (entry instanceof Entry.Issued issued) {
+                spoken.add(new Spoken(
+                        issued.timeS(),
+                        issued.route().clearance().text(),
+                        issued.route().warnings().stream().map(Warning::text).toList()));
+            } else if (entry instanceof Entry.NotIssued not) {
+                spoken.add(new Spoken(not.timeS(), not.text(), List.of("it cannot be issued: " + not.why())));
+            }
+        }
+        return spoken;
+    }
+
+    /** As a page is told it. */
+    String picture() {
+        LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        return PageShow.replayed(
+                new PageServer.Setting(lesson, set, () -> date, CAUTION, false),
+                "practice",
+                "Practice aircraft",
+                flown.grade(),
+                flown.record());
+    }
+}

@@ -1,0 +1,171 @@
+package org.rejoin.console.words;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ComputedFix;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Intercept;
+
+/**
+ * What a clearance came to, in words: heading, course to set, intercept, computed fix. Directions are magnetic first, as
+ * they are flown, with the true one beside; a radial is named by its station.
+ */
+public final class RouteWords {
+
+    private RouteWords() {}
+
+    /**
+     * The amended route in a few short lines.
+     *
+     * @param route worked out when the clearance was heard
+     * @return heading, course to set, intercept, computed fix, points skipped; only those that it has
+     */
+    public static List<String> lines(AmendedRoute route) {
+        List<String> lines = new ArrayList<>();
+        route.heading()
+                .ifPresent(plan -> lines.add(Words.say(
+                        "heading %s (%s), track %s true, %.0f kt over the ground",
+                        Angles.figures(plan.magnetic().deg()),
+                        origin(plan),
+                        Angles.figures(plan.ground().track().deg()),
+                        plan.ground().groundSpeedKt())));
+        route.course().ifPresent(course -> lines.add("course to set " + toSet(course)));
+        route.intercept().map(RouteWords::intercept).ifPresent(lines::add);
+        route.computedFix()
+                .ifPresent(fix -> lines.add(Words.say(
+                        "computed fix %s at %s on %s; there %s",
+                        fix.fix().ident(), Words.place(fix.fix().position()), segment(fix.segment()), turn(fix))));
+        if (!route.skipped().isEmpty()) {
+            lines.add("no longer flown: " + skipped(route));
+        }
+        return lines;
+    }
+
+    /**
+     * Where a heading comes from.
+     *
+     * @param plan of the clearance
+     * @return "assigned", "the heading you were on" or "proposed"
+     */
+    public static String origin(HeadingPlan plan) {
+        return switch (plan.origin()) {
+            case ASSIGNED -> "assigned";
+            case PRESENT -> "the heading you were on; none was assigned";
+            case PROPOSED -> "proposed; none was assigned";
+        };
+    }
+
+    /**
+     * A course as it is set.
+     *
+     * @param course of a station
+     * @return for example "246 TO PTL"
+     */
+    public static String toSet(Course course) {
+        return Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
+                + course.station().ident();
+    }
+
+    /**
+     * Where the course is met, and the turn onto it.
+     *
+     * @param met as worked out when the clearance was heard
+     * @return one line
+     */
+    public static String intercept(Intercept met) {
+        return Words.say(
+                "you meet the course in %.1f NM (%s) at %.0f degrees; turn %s, begin %.2f NM before it",
+                met.distanceNm(),
+                Words.minutes(met.minutes()),
+                met.angleDeg(),
+                Words.side(met.turnsRight()),
+                met.leadNm());
+    }
+
+    /**
+     * A piece of the filed route.
+     *
+     * @param segment of an airway, or direct
+     * @return for example "V40 between SKU and PRION"
+     */
+    public static String segment(FiledRoute.Segment segment) {
+        return airway(segment) + " between " + segment.from().ident() + " and "
+                + segment.to().ident();
+    }
+
+    /**
+     * What a piece of the filed route is called.
+     *
+     * @param segment of an airway, or direct
+     * @return the airway, or "the direct"
+     */
+    public static String airway(FiledRoute.Segment segment) {
+        return segment.airway().orElse("the direct");
+    }
+
+    /**
+     * The turn at a computed fix.
+     *
+     * @param fix worked out
+     * @return for example "turn right 74 degrees"
+     */
+    public static String turn(ComputedFix fix) {
+        return Words.say("turn %s %.0f degrees", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg()));
+    }
+
+    /**
+     * The points of the filed route that are no longer flown.
+     *
+     * @param route amended
+     * @return their names; an empty text if all are flown
+     */
+    public static String skipped(AmendedRoute route) {
+        return route.skipped().stream().map(Waypoint::ident).collect(Collectors.joining(", "));
+    }
+
+    /**
+     * A course as a pilot sets it, with what it is over the ground.
+     *
+     * @param trueDeg degrees, true, where it is flown
+     * @param route in force then
+     * @return begins with "course"
+     */
+    public static String course(double trueDeg, Optional<AmendedRoute> route) {
+        return "course "
+                + route.flatMap(AmendedRoute::course)
+                        .map(course -> toSet(course) + " (" + Angles.figures(trueDeg) + " true)")
+                        .orElseGet(() -> magnetic(trueDeg, route));
+    }
+
+    /**
+     * A direction over the ground as a pilot reads it.
+     *
+     * @param trueDeg degrees, true
+     * @param route in force then, for the variation where its course is met; empty to say it true only
+     * @return magnetic first, the true one beside
+     */
+    public static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
+        String said = Angles.figures(trueDeg) + " true";
+        return route.map(amended -> {
+                    Variation variation = amended.situation()
+                            .variationAt(amended.intercept()
+                                    .map(Intercept::position)
+                                    .orElse(amended.situation().position()));
+                    return Angles.figures(
+                                    new TrueDirection(trueDeg).toMagnetic(variation).deg())
+                            + " magnetic (" + said + ")";
+                })
+                .orElse(said);
+    }
+}

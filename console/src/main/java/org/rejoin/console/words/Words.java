@@ -1,0 +1,204 @@
+package org.rejoin.console.words;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Position;
+
+/**
+ * Numbers and lines as a pilot reads them, the same on every machine. A whole direction to set is said by
+ * {@link org.rejoin.bridge.geo.Angles#figures(double)}.
+ */
+public final class Words {
+
+    private static final int WIDTH = 100;
+    private static final String[] COMPASS = {
+        "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
+    };
+
+    private Words() {}
+
+    /**
+     * A text with its values, with a decimal point in every country.
+     *
+     * @param format as for {@link String#format(String, Object...)}
+     * @param values of it
+     * @return the text
+     */
+    public static String say(String format, Object... values) {
+        return String.format(Locale.ROOT, format, values);
+    }
+
+    /**
+     * A time of the flight as a clock.
+     *
+     * @param timeS seconds since the first sample, 0 or more
+     * @return hours (if any), minutes, seconds with one decimal
+     */
+    public static String clock(double timeS) {
+        long tenths = Math.round(timeS * 10);
+        long minutes = tenths / 600;
+        String rest = say("%02d.%d", tenths / 10 % 60, tenths % 10);
+        return minutes >= 60 ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest) : say("%02d:%s", minutes, rest);
+    }
+
+    /**
+     * A time to fly.
+     *
+     * @param minutes 0 or more
+     * @return for example "2 min 54 s"
+     */
+    public static String minutes(double minutes) {
+        long seconds = Math.round(minutes * 60);
+        return say("%d min %02d s", seconds / 60, seconds % 60);
+    }
+
+    /**
+     * A direction: three figures, north is 360; tenths only where it has them.
+     *
+     * @param deg degrees, 0 to 360
+     * @return for example "066" or "066.4"
+     */
+    public static String direction(double deg) {
+        double tenths = Math.round(deg * 10) / 10.0 % 360;
+        double named = tenths == 0 ? 360 : tenths;
+        return Math.abs(named - Math.rint(named)) < 0.05 ? say("%03.0f", named) : say("%05.1f", named);
+    }
+
+    /**
+     * A direction to tenths of a degree, as computed fixes need it; north is 360.0.
+     *
+     * @param deg degrees, 0 to 360
+     * @return for example "066.4"
+     */
+    public static String tenths(double deg) {
+        double tenths = Math.round(deg * 10) / 10.0 % 360;
+        return say("%05.1f", tenths == 0 ? 360 : tenths);
+    }
+
+    /**
+     * A variation or a declination.
+     *
+     * @param eastDeg degrees, east positive
+     * @return for example "12.3 west"
+     */
+    public static String variation(double eastDeg) {
+        return say("%.1f %s", Math.abs(eastDeg), eastDeg < 0 ? "west" : "east");
+    }
+
+    /**
+     * A side, or the way of a turn.
+     *
+     * @param rightPositive anything whose sign tells it: cross-track, an error of heading, degrees of a turn
+     * @return "left" or "right"
+     */
+    public static String side(double rightPositive) {
+        return side(rightPositive >= 0);
+    }
+
+    /**
+     * A side, or the way of a turn.
+     *
+     * @param right whether it is the right one
+     * @return "left" or "right"
+     */
+    public static String side(boolean right) {
+        return right ? "right" : "left";
+    }
+
+    /**
+     * An error of altitude.
+     *
+     * @param errorFt feet, high positive
+     * @return for example "120 ft low"
+     */
+    public static String highOrLow(double errorFt) {
+        return say("%.0f ft %s", Math.abs(errorFt), errorFt < 0 ? "low" : "high");
+    }
+
+    /**
+     * So many of something.
+     *
+     * @param number 0 or more
+     * @param what one of them; its plural takes an "s"
+     * @return for example "3 legs"
+     */
+    public static String count(int number, String what) {
+        return number + " " + what + (number == 1 ? "" : "s");
+    }
+
+    /**
+     * A frequency as it is tuned.
+     *
+     * @param kind of the station: an NDB is tuned in kHz
+     * @param mhz megahertz
+     * @return for example "113.40 MHz"
+     */
+    public static String frequency(Station.Kind kind, double mhz) {
+        double khz = Math.rint(mhz * 10_000) / 10;
+        return kind == Station.Kind.NDB ? say(khz == Math.rint(khz) ? "%.0f kHz" : "%.1f kHz", khz) : say("%.2f MHz", mhz);
+    }
+
+    /**
+     * A place in degrees and minutes to a thousandth, as it is typed into a navigator.
+     *
+     * @param position WGS 84
+     * @return for example "N38°12.000' W049°55.200'"
+     */
+    public static String place(Position position) {
+        return angle(position.latitudeDeg(), "%02d", position.latitudeDeg() < 0 ? "S" : "N") + " "
+                + angle(position.longitudeDeg(), "%03d", position.longitudeDeg() < 0 ? "W" : "E");
+    }
+
+    /** Rounded first, so that no minutes are 60. */
+    private static String angle(double deg, String whole, String hemisphere) {
+        long thousandths = Math.round(Math.abs(deg) * 60_000);
+        return hemisphere + say(whole, thousandths / 60_000) + say("\u00b0%06.3f'", thousandths % 60_000 / 1000.0);
+    }
+
+    /**
+     * A place in decimal degrees, as it is typed into a simulator or a lesson.
+     *
+     * @param position WGS 84
+     * @return latitude, longitude; north and east positive
+     */
+    public static String decimal(Position position) {
+        return say("%.6f, %.6f", position.latitudeDeg(), position.longitudeDeg());
+    }
+
+    /**
+     * A direction as one of eight points of the compass.
+     *
+     * @param trueDeg degrees, true
+     * @return for example "north-east"
+     */
+    public static String compass(double trueDeg) {
+        return COMPASS[(int) Math.round(trueDeg / 45) % 8];
+    }
+
+    /**
+     * A long text in lines of a hundred characters.
+     *
+     * @param indent before the first line; the others stand as far to the right
+     * @param text to break at its spaces
+     * @return lines without line ends
+     */
+    public static List<String> wrapped(String indent, String text) {
+        List<String> lines = new ArrayList<>();
+        StringBuilder line = new StringBuilder(indent);
+        boolean empty = true;
+        for (String word : text.trim().split("\\s+", -1)) {
+            if (!empty && line.length() + 1 + word.length() > WIDTH) {
+                lines.add(line.toString());
+                line = new StringBuilder(" ".repeat(indent.length()));
+                empty = true;
+            }
+            line.append(empty ? "" : " ").append(word);
+            empty = false;
+        }
+        lines.add(line.toString());
+        return lines;
+    }
+}

@@ -1,0 +1,114 @@
+// An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, when, clock } from '/pieces.js';
+
+const id = parameter('id');
+const others = parameter('with').split(',').filter((each) => each !== '');
+document.body.dataset.show = '';
+
+const events = (text) => text.split('\n').filter((line) => line.startsWith('data: ')).map((line) => JSON.parse(line.slice(6)));
+
+function Sign({ attempt, me, changed }) {
+  const [words, set] = useState({ name: me.instructor, certificate: '', remark: '' });
+  const type = (key) => (e) => set({ ...words, [key]: e.target.value });
+  return html`<section class="card" aria-labelledby="sign-title"><h2 id="sign-title">Signature</h2>
+    <ul class="plain">${attempt.signatures.map((each) => html`<li>${each.changed.length === 0 ? '✓' : '▲'} ${each.name}${each.certificate ? ', certificate ' + each.certificate : ''}, ${when(each.at_utc)}${each.remark ? ': ' + each.remark : ''}
+      ${each.changed.length > 0 ? html`<span class="refused">changed since: ${each.changed.join(', ')}</span>` : null}</li>`)}</ul>
+    ${me.is_instructor ? html`<div class="form"><label>Name <input id="sign-name" type="text" value=${words.name} onInput=${type('name')} /></label>
+      <label>Certificate number <input id="sign-certificate" type="text" value=${words.certificate} onInput=${type('certificate')} /></label>
+      <label>Remark <input id="sign-remark" type="text" value=${words.remark} onInput=${type('remark')} /></label>
+      <${Act} id="sign" path=${'attempt/' + id + '/sign'} order=${words} done=${changed}>Sign for ${attempt.pilot || attempt.aircraft}<//></div>` : null}</section>`;
+}
+
+function Marks({ attempt, me, time, changed }) {
+  const [text, type] = useState('');
+  const [score, setScore] = useState('');
+  const [reason, setReason] = useState('');
+  const [pilot, setPilot] = useState('');
+  return html`<section class="card" aria-labelledby="remarks-title"><h2 id="remarks-title">Remarks</h2>
+    <ul class="plain">${attempt.remarks.map((each) => html`<li><b class="figure">${clock(each.t)}</b> ${each.text}</li>`)}</ul>
+    ${attempt.readbacks.length > 0 ? html`<h3>Readbacks</h3><ul class="plain">${attempt.readbacks.map((each) => html`<li><b class="figure">${clock(each.elapsed_s)}</b> ${each.elements.map((one) => (one.verdict === 'right' ? '✓ ' + one.what : '▲ ' + one.verdict + ' ' + one.what)).join(', ')}</li>`)}</ul>` : null}
+    ${attempt.own_mark ? html`<p>Own mark: <b>${attempt.own_mark.score} of 100</b>, ${attempt.own_mark.by}: ${attempt.own_mark.reason}</p>` : null}
+    ${me.is_instructor ? html`<div class="form"><label>Remark at ${clock(time)} <input id="late-remark" type="text" value=${text} onInput=${(e) => type(e.target.value)} /></label>
+      <${Act} id="keep-remark" path=${'attempt/' + id + '/remark'} order=${{ t: time, text }} done=${() => { type(''); changed(); }}>Remark<//>
+      <label>Own mark, 0 to 100 <input id="mark" type="number" min="0" max="100" value=${score} onInput=${(e) => setScore(e.target.value)} /></label>
+      <label>Reason <input id="mark-reason" type="text" value=${reason} onInput=${(e) => setReason(e.target.value)} /></label>
+      <${Act} id="keep-mark" path=${'attempt/' + id + '/mark'} order=${{ score: Number(score), by: me.instructor, reason }} disabled=${score === ''} done=${() => { setScore(''); setReason(''); changed(); }}>Keep own mark<//>
+      <label>Flown by <input id="flown-by" type="text" value=${pilot} placeholder=${attempt.pilot || 'nobody named'} onInput=${(e) => setPilot(e.target.value)} /></label>
+      <${Act} path=${'attempt/' + id + '/pilot'} order=${{ name: pilot }} disabled=${pilot === ''} done=${() => { setPilot(''); changed(); }}>Give it to this pilot<//></div>` : null}</section>`;
+}
+
+function Grade({ attempt, compared }) {
+  const grade = attempt.grade;
+  if (!grade) { return html`<section class="card"><h2>The grade</h2><p>Not graded: the flight is not over yet.</p></section>`; }
+  const other = compared && compared.grade;
+  const find = (criterion) => other && other.criteria.find((each) => each.code === criterion.code);
+  return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
+    <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
+    ${other ? html`<p>Compared with ${when(compared.began_utc)} ${compared.pilot}: ${other.score ?? 'not judged'}${grade.score != null && other.score != null ? ', ' + (other.score - grade.score >= 0 ? '+' : '') + (other.score - grade.score).toFixed(1) + ' points' : ''}</p>` : null}
+    <ul class="faults">${grade.faults.map((each) => html`<li>▲ ${clock(each.at_s)} ${each.text}</li>`)}</ul>
+    <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th>${other ? html`<th scope="col">The other</th>` : null}<th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
+      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} other=${other ? find(each) || null : undefined} />`)}</tbody></table></section>`;
+}
+
+function Replay({ model, rowAt, mark, T, moved }) {
+  const last = Math.max(0, ...[...model.seats.values()].map((seat) => (seat.rows.length > 0 ? seat.rows[seat.rows.length - 1][T] : 0)));
+  const [time, set] = useState(last);
+  const [playing, play] = useState(false);
+  const show = (t) => {
+    const at = Math.min(Math.max(t, 0), last);
+    set(at);
+    moved(at);
+    for (const seat of model.seats.values()) { const row = rowAt(seat.rows, at); if (row) { seat.now = row; } }
+    mark('plan', 'strips', 'text', 'chosen');
+  };
+  useEffect(() => {
+    if (!playing) { return undefined; }
+    let t = time >= last ? 0 : time;
+    const step = setInterval(() => { t += 2; show(t); if (t >= last) { play(false); } }, 100);
+    return () => clearInterval(step);
+  }, [playing]);
+  return html`<div class="card row replay"><button type="button" id="play" aria-pressed=${String(playing)} onClick=${() => play(!playing)}>${playing ? 'Stop' : 'Play'}</button>
+    <label class="hidden" for="time">Time</label><input id="time" type="range" min="0" max=${Math.ceil(last)} step="1" value=${time} onInput=${(e) => show(Number(e.target.value))} />
+    <span class="figure">${clock(time)} of ${clock(last)}</span></div>`;
+}
+
+function Side({ me, moved }) {
+  const [changes, change] = useState(0);
+  const [attempt, set] = useState(null);
+  const [compared, setCompared] = useState(null);
+  const [trouble, tell] = useState('');
+  const [time, setTime] = useState(0);
+  moved.act = setTime;
+  useEffect(() => { ask('attempt/' + id).then(set, (why) => tell(why.message)); }, [changes]);
+  useEffect(() => { if (others.length > 0) { ask('attempt/' + others[0]).then(setCompared, (why) => tell(why.message)); } }, []);
+  if (!attempt) { return html`<${Trouble} text=${trouble} />`; }
+  const changed = () => change(changes + 1);
+  return html`<${Trouble} text=${trouble} /><section class="card"><h2>${attempt.pilot || 'Nobody named'}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
+      <div class="row"><a class="button" id="report" href=${'/api/attempt/' + id + '/report'} target="_blank" rel="noopener">Report to print</a><a class="button" href="/book">Record book</a></div></section>
+    <${Grade} attempt=${attempt} compared=${compared} /><${Marks} attempt=${attempt} me=${me} time=${time} changed=${changed} /><${Sign} attempt=${attempt} me=${me} changed=${changed} />`;
+}
+
+const moved = { act: () => {} };
+render(html`<div class="left"><div id="replay"></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
+  <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
+const me = await showBar('Debrief') || { is_instructor: false, instructor: '' };
+render(html`<${Side} me=${me} moved=${moved} />`, document.getElementById('side'));
+const model = await import('/model.js');
+await import('/main.js');
+try {
+  const first = events(await ask('attempt/' + id + '/picture'));
+  first.forEach(model.takeMessage);
+  const route = model.model.hello.route;
+  for (const each of others) {
+    const more = events(await ask('attempt/' + each + '/picture'));
+    if (more.find((message) => message.k === 'hello').route !== route) {
+      document.getElementById('pages').textContent = 'An attempt of another route cannot be laid over this one; its grade stands beside.';
+    } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(model.takeMessage); }
+  }
+  model.model.connected = true;
+  model.choose(model.model.seats.keys().next().value ?? null);
+  model.mark('status');
+  render(html`<${Replay} model=${model.model} rowAt=${model.rowAt} mark=${model.mark} T=${model.T} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
+} catch (why) {
+  render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));
+}

@@ -1,0 +1,90 @@
+// Home: who is heard, who sits there, what is flown; pilots and their tablets.
+import { html, render, useState, useRoom, useAsked, showBar, Act, Trouble, JoinCode, dataWords, isOld, stageWords, when, clock, tell } from '/pieces.js';
+
+function Seat({ seat, connected, lessons, pilots }) {
+  const [pilot, setPilot] = useState(seat.pilot);
+  const [lesson, setLesson] = useState(seat.lesson);
+  const [touched, touch] = useState(false);
+  const [naming, name] = useState(null);
+  const who = touched ? pilot : seat.pilot;
+  const what = lesson || seat.lesson || (lessons[0] && lessons[0].id) || '';
+  const flying = seat.stage === 'flying' || seat.stage === 'beginning';
+  const begin = { seat: seat.id, pilot: who, lesson: what };
+  return html`<li class=${'card seat-row' + (isOld(seat, connected) ? ' old' : '')} data-seat=${seat.id}>
+    <div class="row apart"><h3>${seat.label}</h3>
+      <span class=${seat.state === 'flying' ? 'soft' : 'warning'}>${seat.state === 'flying' ? '' : '▲ '}${dataWords(seat, connected)}</span>
+      <span class="stage-word">${flying ? (seat.pilot || 'nobody named') + ' flies ' + seat.title : stageWords(seat)}</span></div>
+    ${seat.lacks.length > 0 ? html`<p class="soft">Its feed does not send: ${seat.lacks.join(', ')}.</p>` : null}
+    <${Trouble} text=${seat.trouble} />
+    <div class="row">
+      <label>Pilot <input type="text" list="pilots" value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
+      <label>Lesson <select value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
+      <${Act} path="assign" order=${begin} done=${() => touch(false)} sure=${flying ? 'Ends this attempt: press again' : null}>Begin at ${seat.label}<//>
+    </div>
+    <div class="row">
+      ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>
+        <${Act} path="end" order=${{ seat: seat.id }} sure="Press again to end it">End the attempt<//>` : null}
+      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Ends this attempt: press again' : null}>Again<//>
+        <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'Ends this attempt: press again' : null}>Next lesson<//>` : null}
+      ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
+      ${naming === null ? html`<button type="button" onClick=${() => name(seat.label)}>Name this seat</button>`
+        : html`<label>Name <input type="text" value=${naming} maxlength="40" onInput=${(e) => name(e.target.value)} /></label>
+          <${Act} path="name" order=${{ seat: seat.id, label: naming }} done=${() => name(null)}>Keep the name<//>`}
+    </div></li>`;
+}
+
+function Pilots({ pilots, changed }) {
+  const [fresh, type] = useState('');
+  const [given, give] = useState(null);
+  return html`<section class="card" aria-labelledby="pilots-title"><h2 id="pilots-title">Pilots and their tablets</h2>
+    ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
+    <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
+      <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
+      <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
+      <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
+    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} /></label>
+      <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
+}
+
+function Setup({ me, room, changed }) {
+  const [name, type] = useState(null);
+  const [given, give] = useState(null);
+  return html`<section class="card" aria-labelledby="setup-title"><h2 id="setup-title">The room</h2>
+    <div class="row"><label>Instructor <input id="instructor" type="text" maxlength="80" value=${name ?? me.instructor} onInput=${(e) => type(e.target.value)} /></label>
+      <${Act} id="keep-instructor" path="instructor" order=${{ name: name ?? me.instructor }} done=${changed}>Keep<//></div>
+    <label class="row"><input type="checkbox" checked=${room && room.shown} onChange=${(e) => tell('shown', { visible: e.target.checked })} /> pilots see all seats</label>
+    ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
+    <div class="row"><${Act} path="code" order=${{ instructor: true }} done=${give}>Join code for another instructor<//>
+      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out">All tablets out<//></div>
+    ${room && room.lost > 0 ? html`<p class="warning">▲ ${room.lost} datagrams were lost before they could be taken.</p>` : null}
+    ${room && room.refused > 0 ? html`<p class="warning">▲ ${room.refused} datagrams came from addresses that are not allowed.</p>` : null}
+    ${me.fingerprint ? html`<p class="soft">Fingerprint of the page's certificate (SHA-256): <code>${me.fingerprint}</code></p>` : null}</section>`;
+}
+
+function Last() {
+  const [list] = useAsked('attempts');
+  return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
+    ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
+    <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
+      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : ''}${row.duration_s != null ? ', ' + clock(row.duration_s) : ''}</span></li>`)}</ul></section>`;
+}
+
+function Home() {
+  const room = useRoom();
+  const [changes, change] = useState(0);
+  const [pilots] = useAsked('pilots', changes + (room ? room.seats.map((seat) => seat.pilot_id).join() : ''));
+  const [lessons, trouble] = useAsked('lessons', 0);
+  const [me] = useAsked('me', changes);
+  const seats = room ? room.seats : [];
+  return html`<datalist id="pilots">${(pilots || []).map((each) => html`<option value=${each.name} />`)}</datalist>
+    <section aria-labelledby="seats-title" class="wide"><h2 id="seats-title">Aircraft that are heard</h2>
+      <${Trouble} text=${trouble} />
+      ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}
+      <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
+    <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} changed=${() => change(changes + 1)} />` : null}
+    ${me ? html`<${Setup} me=${me} room=${room} changed=${() => change(changes + 1)} />` : null}
+    <${Last} /></div>`;
+}
+
+await showBar('Practice room');
+render(html`<${Home} />`, document.getElementById('app'));

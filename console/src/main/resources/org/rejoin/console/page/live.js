@@ -1,0 +1,52 @@
+// All seats at once, who needs the instructor first; one clearance to several of them.
+import { html, render, useState, useEffect, useRoom, showBar, SeatTile, byNeed } from '/pieces.js';
+
+function Together({ seats }) {
+  const [words, type] = useState('');
+  const [chosen, choose] = useState(new Set());
+  const [answers, say] = useState([]);
+  const flying = seats.filter((seat) => seat.stage === 'flying');
+  const to = flying.filter((seat) => chosen.has(seat.id));
+  const issue = async (again) => {
+    say(await Promise.all(to.map(async (seat) => {
+      try {
+        const reply = await fetch('/order', { method: 'POST', headers: { 'Content-Type': 'application/json' },
+          body: JSON.stringify({ do: 'issue', show: seat.id, seat: '', text: words.trim(), again }) });
+        const answer = reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
+        return answer.k === 'issued' ? { text: 'Issued to ' + seat.label + '.' + (answer.warnings || []).map((each) => ' ▲ ' + each).join('') }
+          : { text: seat.label + ': ' + answer.why, bad: true, ask: answer.k === 'ask' };
+      } catch { return { text: seat.label + ': the program does not answer', bad: true }; }
+    })));
+  };
+  if (flying.length === 0) { return null; }
+  return html`<section class="card" aria-labelledby="together-title"><h2 id="together-title">One clearance to several seats</h2>
+    <label class="hidden" for="together">Clearance</label><textarea id="together" rows="2" maxlength="1000" spellcheck="false" value=${words} placeholder="in ATC's words" onInput=${(e) => type(e.target.value)}
+      onKeyDown=${(e) => { if (e.key === 'Enter' && (e.ctrlKey || e.metaKey)) { e.preventDefault(); issue(false); } }}></textarea>
+    <div class="row">${flying.map((seat) => html`<label><input type="checkbox" checked=${chosen.has(seat.id)} onChange=${(e) => {
+      const next = new Set(chosen); if (e.target.checked) { next.add(seat.id); } else { next.delete(seat.id); } choose(next);
+    }} /> ${seat.label}</label>`)}
+      <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue to ${to.length === 1 ? to[0].label : to.length + ' seats'}</button>
+      ${answers.some((each) => each.ask) ? html`<button type="button" onClick=${() => issue(true)}>Issue it again</button>` : null}</div>
+    <ul class="plain" role="status">${answers.map((each) => html`<li class=${each.bad ? 'refused' : ''}>${each.text}</li>`)}</ul></section>`;
+}
+
+function Live() {
+  const room = useRoom();
+  useEffect(() => {
+    const press = (event) => {
+      const number = Number(event.key);
+      if (number >= 1 && number <= 9 && !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)) {
+        location.href = '/seat?s=s' + number;
+      }
+    };
+    document.addEventListener('keydown', press);
+    return () => document.removeEventListener('keydown', press);
+  }, []);
+  if (!room) { return html`<p>Connecting.</p>`; }
+  return html`<div class="wide">${room.seats.length === 0 ? html`<p>No aircraft is heard yet.</p>` : html`<p class="soft">Who needs you most stands first. Keys 1 to 9 open a seat.</p>`}
+    <div class="tiles">${byNeed(room.seats).map((seat) => html`<${SeatTile} key=${seat.id} seat=${seat} connected=${room.connected} number=${seat.id.slice(1)} to=${'/seat?s=' + seat.id} />`)}</div>
+    <${Together} seats=${room.seats} /></div>`;
+}
+
+await showBar('All seats');
+render(html`<${Live} />`, document.getElementById('app'));

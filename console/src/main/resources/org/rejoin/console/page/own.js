@@ -1,0 +1,32 @@
+// A pilot's own seat. It changes with who sits where: the page follows.
+import { html, render, useEffect, useRoom, showBar, dataWords, isOld, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+
+let shown = null;
+
+function Strip({ me }) {
+  const room = useRoom();
+  const seat = room && room.seats.find((each) => each.id === room.own);
+  const old = !seat || isOld(seat, room.connected);
+  useEffect(() => {
+    document.body.classList.toggle('old', Boolean(seat) && old);
+    if (!seat || seat.stage === 'free' || seat.id === shown) { return; }
+    if (shown !== null) { location.reload(); return; }
+    shown = seat.id;
+    document.body.dataset.stream = '/stream/' + seat.id;
+    document.body.dataset.show = seat.id;
+    import('/main.js');
+  }, [seat && seat.id, seat && seat.stage, old]);
+  if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
+  return html`<div class="seat-strip">${seat
+    ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
+      ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
+    : html`<p>${me && me.pilot ? me.pilot + ', your' : 'Your'} instructor gives you a seat and a lesson; they appear here.</p>`}
+    ${room.seats.length > 1 ? html`<div class="tiles">${room.seats.filter((each) => each.id !== room.own).map((each) => html`<${SeatTile} seat=${each} connected=${room.connected} to="/own" />`)}</div>` : null}</div>`;
+}
+
+render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
+  <div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div>
+    <div id="seats" hidden></div><${NextCard} /><${LogCard} /></div>`, document.getElementById('app'));
+document.body.dataset.pilot = 'yes';
+const me = await showBar('My seat');
+render(html`<${Strip} me=${me} />`, document.getElementById('strip'));

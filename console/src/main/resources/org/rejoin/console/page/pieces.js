@@ -1,0 +1,232 @@
+// The set of parts that all views are made of. Each is written once; /parts shows them.
+import { html, render, useState, useEffect } from '/preact.js';
+import { qrcode } from '/qrcode.js';
+import { themeSwitch } from '/theme.js';
+
+export { html, render, useState, useEffect };
+
+export async function ask(path) {
+  const reply = await fetch('/api/' + path);
+  if (!reply.ok) { throw new Error(await reply.text()); }
+  return reply.headers.get('Content-Type').startsWith('application/json') ? reply.json() : reply.text();
+}
+
+export async function tell(path, order) {
+  const reply = await fetch('/api/' + path, {
+    method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(order || {}),
+  });
+  if (!reply.ok) { throw new Error(await reply.text()); }
+  return reply.json();
+}
+
+// The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
+export function listenToRoom(act) {
+  const source = new EventSource('/stream/room');
+  source.onmessage = (event) => {
+    const room = JSON.parse(event.data);
+    if (room.k === 'room') { act({ ...room, connected: true }); }
+  };
+  source.onerror = () => act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false }));
+}
+
+export function useRoom() {
+  const [room, set] = useState(null);
+  useEffect(() => listenToRoom(set), []);
+  return room;
+}
+
+export function useAsked(path, again) {
+  const [answer, set] = useState(null);
+  const [trouble, tellTrouble] = useState('');
+  useEffect(() => {
+    let current = true;
+    ask(path).then((got) => { if (current) { set(got); tellTrouble(''); } }, (why) => { if (current) { tellTrouble(why.message); } });
+    return () => { current = false; };
+  }, [path, again]);
+  return [answer, trouble];
+}
+
+const two = (n) => String(n).padStart(2, '0');
+export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
+export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC';
+export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
+
+// How old the data of a seat is, in words; null where it is of this moment.
+export function dataWords(seat, connected) {
+  if (connected === false) { return 'connection lost'; }
+  if (seat.state === 'silent') { return 'no data for ' + Math.round(seat.age_s) + ' s'; }
+  if (seat.state === 'paused') { return 'paused'; }
+  if (seat.state === 'jumped') { return 'put elsewhere'; }
+  return 'flying, data ' + seat.age_s.toFixed(1) + ' s old';
+}
+
+export const isOld = (seat, connected) => connected === false || seat.state === 'silent';
+
+const STAGES = { free: 'waits for a lesson', beginning: 'begins', ended: 'ended' };
+export const stageWords = (seat) => STAGES[seat.stage] || '';
+
+const VIEWS = [['/', 'Home'], ['/live', 'All seats'], ['/prepare', 'Prepare'], ['/book', 'Record book'], ['/progress', 'Progress'], ['/drill', 'Drill']];
+const OWN = [['/own', 'My seat'], ['/book', 'My attempts'], ['/progress', 'Progress'], ['/drill', 'Drill']];
+
+// Head of every view. The first Tab stop leads past it.
+export function Bar({ title, me, detail }) {
+  useEffect(() => themeSwitch(document.getElementById('theme'), () => window.dispatchEvent(new Event('theme'))), []);
+  const views = !me || me.is_instructor ? VIEWS : OWN;
+  return html`<header>
+    <a class="skip" href="#app">To the content</a>
+    <div class="what"><h1 id="title">${title}</h1><p id="route" class="soft">${detail || (me && me.pilot) || ''}</p></div>
+    <nav class="views" aria-label="Views">${views.map(([path, name]) => html`
+      <a href=${path} aria-current=${location.pathname === path ? 'page' : null}>${name}</a>`)}</nav>
+    <button type="button" id="theme" aria-pressed="false">Light page</button>
+  </header>`;
+}
+
+export async function showBar(title, detail) {
+  let me = null;
+  try { me = await ask('me'); } catch { /* said by what the view itself asks */ }
+  document.title = title;
+  render(html`<${Bar} title=${title} me=${me} detail=${detail} />`, document.getElementById('bar'));
+  return me;
+}
+
+// A button that says what became of its order.
+export function Act({ path, order, children, done, sure, disabled, name, id }) {
+  const [state, set] = useState('');
+  const press = async () => {
+    if (sure && state !== 'sure') { set('sure'); setTimeout(() => set((now) => (now === 'sure' ? '' : now)), 4000); return; }
+    set('busy');
+    try { const got = await tell(path, typeof order === 'function' ? order() : order); set(''); if (done) { done(got); } } catch (why) { set(why.message); }
+  };
+  return html`<button type="button" id=${id} onClick=${press} disabled=${disabled || state === 'busy'} aria-label=${state === 'sure' ? null : name}>
+    ${state === 'sure' ? sure : children}</button>
+    ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}`;
+}
+
+export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
+
+// A square that a tablet's camera reads (ISO/IEC 18004), dark on light in either look.
+export function Code({ text }) {
+  const made = qrcode(0, 'M');
+  made.addData(text);
+  made.make();
+  const n = made.getModuleCount();
+  let path = '';
+  for (let r = 0; r < n; r++) { for (let c = 0; c < n; c++) { if (made.isDark(r, c)) { path += 'M' + (c + 4) + ' ' + (r + 4) + 'h1v1h-1z'; } } }
+  return html`<svg class="code" viewBox=${'0 0 ' + (n + 8) + ' ' + (n + 8)} role="img" aria-label=${'Code to scan: ' + text}>
+    <rect width="100%" height="100%" fill="#ffffff" /><path d=${path} fill="#000000" /></svg>`;
+}
+
+export function JoinCode({ given, close }) {
+  return html`<div class="card join" role="status">
+    <${Code} text=${given.link} />
+    <div><p>Open <b>${given.page}</b> on the tablet and type</p><p class="code-text">${given.code}</p>
+      <p class="soft">Good for ten minutes. The tablet stays in for a month.</p>
+      ${given.fingerprint ? html`<p class="soft">The page's certificate must have this fingerprint (SHA-256): <code>${given.fingerprint}</code></p>` : null}
+      <button type="button" onClick=${close}>Done</button></div></div>`;
+}
+
+// One seat of the overview: what it needs now stands first.
+export function SeatTile({ seat, connected, number, to }) {
+  const old = isOld(seat, connected);
+  const off = seat.off || [];
+  const now = seat.now || {};
+  return html`<a class=${'tile' + (old ? ' old' : '') + (off.length > 0 && !old ? ' off' : '')} href=${to}>
+    <span class="row apart"><b>${number ? number + '  ' : ''}${seat.pilot || seat.label}</b><span class="soft">${seat.pilot ? seat.label : ''}</span></span>
+    <span class=${'state' + (old || seat.state !== 'flying' ? ' warning' : ' soft')}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, connected)}${seat.stage !== 'flying' ? '; ' + stageWords(seat) : ''}</span>
+    ${off.map((each) => html`<span class="warning off-line">▲ ${each.what}, for ${clock(each.for_s)}</span>`)}
+    ${seat.trouble ? html`<span class="refused">${seat.trouble}</span>` : null}
+    <span class="figure">${now.altitude_ft != null ? now.altitude_ft + ' ft  ' : ''}${now.heading ? 'heading ' + now.heading + '  ' : ''}${now.ground_speed_kt != null ? now.ground_speed_kt + ' kt' : ''}</span>
+    <span class="next-line">${seat.next || ''}</span>
+    <span class="soft">${seat.title || ''}${seat.score != null ? ', ' + seat.score + ' of 100 so far' : ''}${seat.faults > 0 ? ', faults before: ' + seat.faults : ''}</span>
+  </a>`;
+}
+
+// Who needs the instructor most stands first: off a limit now, then old data, then without a lesson, then the rest, then who is done.
+export function need(seat) {
+  const off = (seat.off || []).length > 0 && seat.state !== 'silent';
+  if (off) { return 0; }
+  if (seat.stage === 'flying' && (seat.state === 'silent' || seat.state === 'jumped')) { return 1; }
+  if (seat.trouble) { return 2; }
+  if (seat.stage === 'free') { return 3; }
+  if (seat.stage === 'flying' && seat.state === 'paused') { return 4; }
+  return seat.stage === 'ended' || seat.complete ? 6 : 5;
+}
+
+export function byNeed(seats) {
+  const longest = (seat) => Math.max(0, ...(seat.off || []).map((each) => each.for_s));
+  return [...seats].sort((a, b) => need(a) - need(b) || longest(b) - longest(a) || a.id.localeCompare(b.id, 'en', { numeric: true }));
+}
+
+// As exact as the eye can use it.
+const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
+export const figure = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+
+export function CriterionRow({ criterion, other }) {
+  const mark = criterion.not_judged ? '–' : criterion.met ? '✓' : '▲';
+  const say = (each) => (each ? each.not_judged ? 'not judged' : figure(each.measured, each.unit) : '');
+  return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}</td>
+    ${other === undefined ? null : html`<td class="figure">${say(other)}</td>`}
+    <td class="figure">${figure(criterion.limit, criterion.unit)}</td>
+    <td class="figure">${criterion.points != null ? criterion.points.toFixed(1) + ' of ' + criterion.max_points : ''}</td></tr>`;
+}
+
+// Plan and strips: the canvases that main.js draws on.
+export function Stage() {
+  return html`<section class="card plan" aria-labelledby="plan-title"><h2 id="plan-title" class="hidden">Plan view</h2>
+    <div class="stack">
+      <canvas id="plan" tabindex="0" role="img" aria-label="Plan view, true north up. Arrow keys move it, plus and minus change the scale, f follows the aircraft, a shows all, m measures between two points that Enter sets at the middle."></canvas>
+      <div class="tools" role="group" aria-label="Plan view">
+        <button type="button" id="closer" aria-label="Closer">+</button>
+        <button type="button" id="wider" aria-label="Wider">−</button>
+        <button type="button" id="follow" aria-pressed="false">Follow</button>
+        <button type="button" id="all">All</button>
+        <button type="button" id="measure" aria-pressed="false">Measure</button>
+      </div>
+      <p id="measured" class="measured" role="status"></p>
+    </div></section>
+    <div class="strips">
+      <section class="card"><h2>Corridor <span id="corridor-value" class="figure"></span></h2><canvas id="corridor" role="img" aria-label="Cross-track distance against distance to go, with the limits as a band"></canvas></section>
+      <section class="card"><h2>Heading <span id="heading-value" class="figure"></span></h2><canvas id="heading" role="img" aria-label="Magnetic heading against time, with the limits of the assigned heading as a band"></canvas></section>
+      <section class="card"><h2>Altitude <span id="altitude-value" class="figure"></span></h2><canvas id="height" role="img" aria-label="Altitude against time, with the limits of the assigned altitude as a band"></canvas></section>
+    </div>`;
+}
+
+export function NextCard() {
+  return html`<section class="card next" aria-labelledby="next-title"><h2 id="next-title">What must happen next</h2>
+    <p id="next" class="next-text"> </p><p id="phase" class="soft"> </p></section>`;
+}
+
+export function LogCard() {
+  return html`<section class="card log" aria-labelledby="log-title">
+    <h2 id="log-title">What happened <span>grade so far <span id="score" class="figure score"></span></span></h2>
+    <details><summary>Faults and criteria</summary><ul id="faults" class="faults"></ul>
+      <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead><tbody id="criteria"></tbody></table></details>
+    <div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div>
+    <button type="button" id="below" hidden></button></section>`;
+}
+
+export function ClearanceCard() {
+  return html`<section class="card clearance" aria-labelledby="clearance-title">
+    <form id="clearance-form"><div class="row apart"><h2 id="clearance-title">Clearance in ATC's words</h2>
+      <label for="altitude">altitude, ft</label><input id="altitude" type="number" min="0" max="60000" step="100" inputmode="numeric" /></div>
+      <label class="hidden" for="words">Clearance</label>
+      <textarea id="words" rows="2" maxlength="1000" spellcheck="false" autocomplete="off" placeholder="fly heading 110, intercept the … radial, join …, then as filed"></textarea>
+      <pre id="caret" class="caret" hidden></pre>
+      <div class="row"><button type="submit" id="preview">Work it out</button><button type="button" id="issue">Issue</button>
+        <button type="button" id="speak">Speak</button><button type="button" id="cancel">Back to the clearance before</button></div></form>
+    <div id="worked" class="worked" role="status"></div></section>
+  <section class="card" aria-labelledby="notes-title"><h2 id="notes-title" class="hidden">Readback and remarks</h2>
+    <div id="taps" class="taps"></div>
+    <form id="readback-form" class="row"><label class="hidden" for="readback">The pilot's readback, typed</label>
+      <input id="readback" type="text" maxlength="1000" autocomplete="off" placeholder="the pilot's readback, typed" /><button type="submit">Check</button></form>
+    <div role="status"><ul id="checked" class="checked"></ul></div>
+    <form id="remark-form" class="row"><label class="hidden" for="remark">Remark at this moment</label>
+      <input id="remark" type="text" maxlength="1000" autocomplete="off" placeholder="remark at this moment" /><button type="submit">Remark</button></form></section>`;
+}
+
+export function ShownCard() {
+  return html`<fieldset class="row shown"><legend>The pilot sees</legend>
+    <label><input type="checkbox" id="show-next" checked /> what is next</label>
+    <label><input type="checkbox" id="show-route" checked /> the route</label>
+    <label><input type="checkbox" id="show-grade" checked /> the grade</label></fieldset>`;
+}

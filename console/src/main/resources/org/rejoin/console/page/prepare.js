@@ -1,0 +1,80 @@
+// A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
+import { html, render, useState, useAsked, ask, tell, showBar, Stage, Trouble, clock } from '/pieces.js';
+
+const EMPTY = { title: '', chart: '', filed: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
+  amendments: [{ kind: 'elapsed_s', value: '30', say: '', altitude: '' }] };
+
+// The form as a lesson file has it; numbers that were left out are left out.
+function lesson(form) {
+  const number = (text) => (text === '' ? undefined : Number(text));
+  const made = { title: form.title, chart: form.chart, filed: form.filed, standard: form.standard };
+  if (form.at !== '') { made.start = { at: form.at, altitude_ft: number(form.altitude), heading_magnetic_deg: number(form.heading), speed_kt: number(form.speed) }; }
+  if (form.wind !== '') { made.wind = { from_true_deg: number(form.from), speed_kt: number(form.wind) }; }
+  made.amendments = form.amendments.filter((each) => each.say.trim() !== '').map((each) => ({
+    when: each.kind === 'abeam' ? { abeam: each.value } : { elapsed_s: number(each.value) ?? 30 }, say: each.say, ...(each.altitude === '' ? {} : { altitude_ft: Number(each.altitude) }),
+  }));
+  return made;
+}
+
+function formOf(read, chart) {
+  const text = (value) => (value === undefined || value === null ? '' : String(value));
+  const start = read.start || {}, wind = read.wind || {};
+  return { title: '', chart, filed: text(read.filed), at: text(start.at), altitude: text(start.altitude_ft), heading: text(start.heading_magnetic_deg), speed: text(start.speed_kt),
+    from: text(wind.from_true_deg), wind: text(wind.speed_kt), standard: text(read.standard) || 'instrument-rating',
+    amendments: (read.amendments || []).map((each) => ({ kind: each.when && each.when.abeam ? 'abeam' : 'elapsed_s', value: text(each.when && (each.when.abeam ?? each.when.elapsed_s)), say: text(each.say), altitude: text(each.altitude_ft) })) };
+}
+
+function Field({ id, name, form, change, kind, hint, width }) {
+  return html`<label>${name} <input id=${'f-' + id} type=${kind || 'text'} class=${width || ''} value=${form[id]} placeholder=${hint || ''} autocomplete="off" onInput=${(e) => change({ ...form, [id]: e.target.value })} /></label>`;
+}
+
+function Prepare({ draw }) {
+  const [form, set] = useState(EMPTY);
+  const [charts] = useAsked('charts', 0);
+  const [again, reload] = useState(0);
+  const [lessons] = useAsked('lessons', again);
+  const [result, show] = useState(null);
+  const [trouble, say] = useState('');
+  const [kept, keep] = useState('');
+  const [busy, wait] = useState(false);
+  const chart = form.chart || (charts && charts[0]) || '';
+  const full = { ...form, chart };
+  const change = (next) => { keep(''); set(next); };
+  const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
+  const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
+  const tried = () => run(async () => { const got = await tell('try', lesson(full)); show(got); await draw(got.picture); });
+  const save = () => run(async () => { const got = await tell('keep', lesson(full)); keep(got.id); reload(again + 1); });
+  const load = (id) => run(async () => { if (id !== '') { const read = await ask('lessons?id=' + encodeURIComponent(id)); set(formOf(read, (charts || []).find((each) => String(read.chart).endsWith(each)) || chart)); show(null); } });
+  return html`<section class="card" aria-labelledby="lesson-title"><h2 id="lesson-title">The lesson</h2>
+    <form class="form" onSubmit=${(e) => { e.preventDefault(); tried(); }}>
+      <label>Begin with <select id="from-lesson" onChange=${(e) => load(e.target.value)}><option value="">an empty form</option>${(lessons || []).map((each) => html`<option value=${each.id}>${each.title}</option>`)}</select></label>
+      <${Field} id="title" name="Title" form=${form} change=${change} />
+      <label>Chart <select id="chart" value=${chart} onChange=${(e) => change({ ...form, chart: e.target.value })}>${(charts || []).map((each) => html`<option value=${each} selected=${each === chart}>${each}</option>`)}</select></label>
+      <${Field} id="filed" name="Filed route" form=${form} change=${change} hint="XAAA DCT AAA V31 BBB DCT XBBB" />
+      <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="LAT,LON or AAA/078/12" />
+        <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
+      <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="kt" form=${form} change=${change} kind="number" /></fieldset>
+      <label>Standard <select id="standard" onChange=${(e) => change({ ...form, standard: e.target.value })}>${['instrument-rating', 'gps', 'vor', 'strict'].map((each) => html`<option value=${each} selected=${each === form.standard}>${each}</option>`)}</select></label>
+      ${form.amendments.map((each, i) => html`<fieldset class="clearance-row" key=${i}><legend>Clearance ${i + 1}</legend>
+        <div class="row"><label>comes <select onChange=${amendment(i, 'kind')}><option value="elapsed_s" selected=${each.kind === 'elapsed_s'}>after, s</option><option value="abeam" selected=${each.kind === 'abeam'}>abeam</option></select></label>
+          <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
+          <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Leave clearance ' + (i + 1) + ' out'}>Leave out</button></div>
+        <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
+        ${result && result.spoken[i] ? html`<p class="strong">${clock(result.spoken[i].t)} ${result.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${result.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
+      <div class="row"><button type="button" onClick=${() => change({ ...form, amendments: [...form.amendments, { kind: 'elapsed_s', value: '', say: '', altitude: '' }] })}>One more clearance</button></div>
+      <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${save}>Keep the lesson</button></div></form>
+    <${Trouble} text=${trouble} />
+    <div role="status">${kept ? html`<p class="strong" id="kept">Kept as ${kept}. It can be chosen at every seat.</p>` : null}
+      ${result ? html`<p id="flown">${result.problem ? '▲ ' + result.problem : 'The practice aircraft flew it: ' + (result.score ?? 'nothing to judge') + (result.score != null ? ' of 100.' : '.')}</p>${result.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
+}
+
+render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage"></span></div><div id="seats" hidden></div>
+  <section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
+await showBar('Prepare a lesson');
+const model = await import('/model.js');
+await import('/main.js');
+model.model.connected = true;
+const draw = async (picture) => {
+  picture.split('\n').filter((line) => line.startsWith('data: ')).forEach((line) => model.take(line.slice(6)));
+};
+render(html`<${Prepare} draw=${draw} />`, document.getElementById('form'));

@@ -1,0 +1,38 @@
+// One seat, as the instructor works it.
+import { html, render, useRoom, useEffect, showBar, parameter, dataWords, isOld, Act, Trouble, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+
+const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
+document.body.dataset.stream = '/stream/' + id;
+document.body.dataset.show = id;
+
+function Strip() {
+  const room = useRoom();
+  const seat = room && room.seats.find((each) => each.id === id);
+  const old = !seat || isOld(seat, room.connected);
+  useEffect(() => { document.body.classList.toggle('old', room !== null && old); document.body.dataset.label = seat ? seat.label : ''; window.dispatchEvent(new Event('seat-named')); }, [old, seat && seat.label, room !== null]);
+  if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
+  return html`<div class="seat-strip">
+    <nav class="row" aria-label="Seats">${room.seats.map((each) => html`<a class=${'button' + (isOld(each, room.connected) ? ' old' : '')} href=${'/seat?s=' + each.id} aria-current=${each.id === id ? 'page' : null}>
+      ${each.id.slice(1)} ${each.label}${(each.off || []).length > 0 ? ' ▲' : ''}</a>`)}</nav>
+    ${seat ? html`<div class="row"><b>${seat.pilot || seat.label}</b><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
+      ${(seat.off || []).map((each) => html`<span class="warning">▲ ${each.what}</span>`)}<${Trouble} text=${seat.trouble} />
+      <span class="grow"></span>
+      ${seat.stage === 'flying' ? html`<${Act} path="end" order=${{ seat: id }} sure=${'Press again: ends for ' + seat.label}>End the attempt<//>` : null}
+      ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
+      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
+      <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}</div>`;
+}
+
+render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
+  <div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div>
+    <div id="seats" hidden></div><${NextCard} /><${ClearanceCard} /><${LogCard} /><${ShownCard} /></div>`, document.getElementById('app'));
+await showBar('One seat', ' ');
+render(html`<${Strip} />`, document.getElementById('strip'));
+await import('/main.js');
+await import('/desk.js');
+document.addEventListener('keydown', (event) => {
+  const number = Number(event.key);
+  if (number >= 1 && number <= 9 && !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT|CANVAS)$/.test(event.target.tagName)) {
+    location.href = '/seat?s=s' + number;
+  }
+});

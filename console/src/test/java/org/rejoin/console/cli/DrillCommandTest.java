@@ -1,0 +1,214 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import javax.xml.parsers.DocumentBuilderFactory;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Drills and progress from the command line: what they print, and one line for what cannot be. */
+@Timeout(value = 180, unit = TimeUnit.SECONDS)
+class DrillCommandTest {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    private Path folder;
+
+    private String out = "";
+    private String err = "";
+
+    private int run(String... arguments) {
+        StringWriter printed = new StringWriter();
+        StringWriter said = new StringWriter();
+        int exit = Rejoin.run(new PrintWriter(printed, true), new PrintWriter(said, true), arguments);
+        out = printed.toString();
+        err = said.toString();
+        return exit;
+    }
+
+    private int answering(String typed, String... arguments) {
+        InputStream before = System.in;
+        System.setIn(new ByteArrayInputStream(typed.getBytes(StandardCharsets.UTF_8)));
+        try {
+            return run(arguments);
+        } finally {
+            System.setIn(before);
+        }
+    }
+
+    private String in(String name) {
+        return folder.resolve(name).toString();
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "drill make --shape Q | --shape \"Q\" is none of A, B, C, arc, hold, any",
+                "drill make --shape hold | no drill of shape hold yet",
+                "drill make --angle 95-99 | --angle",
+                "drill make --angle steep | --angle",
+                "drill make --minutes 0-1 | --minutes",
+                "drill make --speed 900 | --speed 900.0 is not in 60 to 300 knots",
+                "drill make --wind west | --wind \"west\" is not DIRECTION_TRUE/KNOTS",
+                "drill make --date 1.6.2026 | --date \"1.6.2026\" is not a day",
+                "drill make --extras some | --extras \"some\" is neither any nor none",
+                "drill make --kind swum | --kind \"swum\" is neither flown nor paper",
+                "drill make --chart nowhere.yaml | nowhere.yaml",
+                "drill make --seed x | --seed",
+                "drill make --wind 270/80 --speed 80 | the wind is too strong for the airspeed",
+                "drill paper --pilot Ann --shape Q --json | --shape \"Q\"",
+                "drill paper --home somewhere --json | --home without --pilot keeps nothing",
+                "drill paper --pilot= --json | --pilot is empty",
+                "drill listen --pilot Ann --angle 1-2 --json | --angle",
+                "drill listen --home somewhere --json | --home without --pilot keeps nothing",
+                "drill next | --pilot",
+                "drill next --pilot= | --pilot is empty",
+                "drill next --pilot Ann --goal-days 0 | --goal-days",
+                "drill next --pilot Ann --shape arc | no drill of shape arc yet",
+                "drill sitting --pilot Ann --out x.zip --count 0 | --count 0 is not in 1 to 12",
+                "drill sitting --pilot Ann | --out",
+                "drill sitting --pilot Ann --out nowhere/deep/x.zip --count 1 | nowhere",
+                "drill calibration --weights x | --weights",
+                "progress | --pilot",
+                "progress --pilot= | --pilot is empty",
+                "progress --pilot Ann --goal-days -3 | --goal-days",
+                "progress --pilot Ann --svg nowhere/deep/x.svg | --svg nowhere/deep/x.svg cannot be written"
+            })
+    void whatCannotBeIsSaidInOneLine(String command, String expected) {
+        String[] words = (command + (command.contains("--home") || command.contains("make") ? "" : " --home " + in("none")))
+                .split(" ");
+        assertThat(answering("", words)).as("%s: %s %s", command, out, err).isEqualTo(2);
+        List<String> lines =
+                err.lines().filter(line -> !line.startsWith("rejoin: note:")).toList();
+        assertThat(lines.get(0)).as(command).contains(expected);
+        // Options that do not exist add where help is; nothing else adds anything.
+        assertThat(lines.size()).as(err).isLessThanOrEqualTo(2);
+        assertThat(err).doesNotContain("Exception").doesNotContain("\tat ");
+        assertThat(out).isEmpty();
+    }
+
+    @Test
+    void aDataFolderThatIsAFileOrOfANewerVersionIsSaid() throws Exception {
+        Files.writeString(folder.resolve("file"), "x");
+        Files.createDirectories(folder.resolve("newer/attempts"));
+        Files.writeString(folder.resolve("newer/folder.json"), "{\"format\": 99}");
+        for (List<String> command : List.of(
+                List.of("progress", "--pilot", "Ann"),
+                List.of("drill", "next", "--pilot", "Ann"),
+                List.of("drill", "calibration"),
+                List.of("drill", "paper", "--pilot", "Ann", "--json"),
+                List.of("drill", "listen", "--pilot", "Ann", "--json"),
+                List.of("drill", "sitting", "--pilot", "Ann", "--out", in("x.zip")))) {
+            assertThat(home(command, "file")).as("%s", command).isEqualTo(2);
+            assertThat(err.lines()).singleElement().asString().contains("is a file; the data folder is a folder");
+            assertThat(home(command, "newer")).as("%s", command).isEqualTo(2);
+            assertThat(err.lines()).singleElement().asString().contains("written by a newer version (format 99");
+        }
+    }
+
+    private int home(List<String> command, String home) {
+        return answering(
+                "",
+                java.util.stream.Stream.concat(command.stream(), java.util.stream.Stream.of("--home", in(home)))
+                        .toArray(String[]::new));
+    }
+
+    @Test
+    void aChartWithoutAnAirwayGivesNoDrill() throws Exception {
+        Files.writeString(
+                folder.resolve("bare.yaml"),
+                "name: Bare\nstations:\n  - {ident: AAB, kind: VOR, class: L, latitude_deg: 38, longitude_deg: -50,"
+                        + " declination_deg: 0}\n");
+        assertThat(run("drill", "make", "--chart", in("bare.yaml"))).isEqualTo(2);
+        assertThat(err.lines()).singleElement().asString().contains("it has no airway");
+    }
+
+    @Test
+    void theSameSeedMakesTheSameBytesAndTheLessonIsOneThatCanBeRead() throws Exception {
+        assertThat(run("drill", "make", "--seed", "9", "--out", in("one.yaml"))).as(err).isZero();
+        assertThat(run("drill", "make", "--seed", "9", "--out", in("two.yaml"))).isZero();
+        assertThat(folder.resolve("one.yaml")).hasSameTextualContentAs(folder.resolve("two.yaml"));
+        assertThat(run("lesson", "check", in("one.yaml"))).as(err).isZero();
+        assertThat(run("drill", "make", "--seed", "9", "--kind", "paper", "--json")).isZero();
+        JsonNode paper = JSON.readTree(out);
+        assertThat(paper.path("questions")).isNotEmpty().allSatisfy(each -> {
+            assertThat(each.path("ask").asText()).isNotEmpty();
+            assertThat(each.has("answer")).isFalse();
+        });
+        assertThat(paper.path("drawings")).isNotEmpty().allSatisfy(each -> assertThat(each.path("kind").asText())
+                .isIn("line", "point"));
+        assertThat(paper.path("features").path("shape").asText()).isIn("A", "B", "C");
+        assertThat(paper.path("difficulty").isObject()).isTrue();
+    }
+
+    @Test
+    void paperAndListeningDrillsAreKeptAndShownInBookProgressAndPicture() throws Exception {
+        String[] paper = {"drill", "paper", "--seed", "9", "--pilot", "Ann <&", "--home", in("home"), "--json"};
+        assertThat(answering("", paper)).as(err).isZero();
+        JsonNode blank = JSON.readTree(out);
+        assertThat(blank.path("right").asInt()).isZero();
+        StringBuilder right = new StringBuilder();
+        blank.path("elements").forEach(each -> right.append(each.path("answer").asText()).append('\n'));
+        assertThat(answering(right.toString(), paper)).isZero();
+        assertThat(JSON.readTree(out).path("right")).isEqualTo(blank.path("asked"));
+        String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann <&", "--home", in("home"), "--json"};
+        assertThat(answering("\n", listen)).as(err).isZero();
+        String say = JSON.readTree(out).path("say").asText();
+        assertThat(JSON.readTree(out).path("right").asBoolean()).isFalse();
+        assertThat(answering(say + "\n", listen)).isZero();
+        assertThat(JSON.readTree(out).path("right").asBoolean()).as(out).isTrue();
+
+        assertThat(run("progress", "--pilot", "Ann <&", "--home", in("home"), "--json", "--svg", in("p.svg")))
+                .as(err)
+                .isZero();
+        JsonNode progress = JSON.readTree(out);
+        assertThat(progress.path("attempts").asInt()).isEqualTo(4);
+        assertThat(progress.path("history").size())
+                .isEqualTo(progress.path("skills").findValues("marks").stream()
+                        .mapToInt(JsonNode::asInt)
+                        .sum());
+        DocumentBuilderFactory strict = DocumentBuilderFactory.newInstance();
+        strict.setNamespaceAware(true);
+        assertThat(strict.newDocumentBuilder()
+                        .parse(folder.resolve("p.svg").toFile())
+                        .getDocumentElement()
+                        .getElementsByTagName("polygon")
+                        .getLength())
+                .isGreaterThan(1);
+        assertThat(run("progress", "--pilot", "ann <&", "--home", in("home"))).isZero();
+        assertThat(out).contains("4 attempts").contains("in 90 of 100").doesNotContain("ready");
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        assertThat(out.lines()).hasSize(4).anySatisfy(line -> assertThat(line).contains("Listening: Drill"));
+        assertThat(run("drill", "calibration", "--home", in("home"), "--json")).as(err).isZero();
+        assertThat(JSON.readTree(out).path("marks").asInt()).isGreaterThan(4);
+        assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
+        assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes")).as(err).isZero();
+    }
+
+    @Test
+    void aPilotWithoutAttemptsIsUnknownInEverySkill() throws Exception {
+        assertThat(run("progress", "--pilot", "Nobody", "--home", in("none"), "--json")).as(err).isZero();
+        assertThat(err).contains("no attempts of Nobody");
+        JSON.readTree(out).path("skills").forEach(skill -> assertThat(skill.path("words").asText())
+                .isEqualTo("unknown"));
+        assertThat(run("drill", "calibration", "--home", in("none"))).isZero();
+        assertThat(out).contains("nothing to compare yet");
+    }
+}

@@ -1,0 +1,168 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import java.util.zip.ZipOutputStream;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A drill from its choice to what it tells of the pilot, and homework there and back. */
+@Timeout(value = 180, unit = TimeUnit.SECONDS)
+class DrillFlownTest {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    private Path folder;
+
+    private String out = "";
+    private String err = "";
+
+    private int run(String... arguments) {
+        StringWriter printed = new StringWriter();
+        StringWriter said = new StringWriter();
+        int exit = Rejoin.run(new PrintWriter(printed, true), new PrintWriter(said, true), arguments);
+        out = printed.toString();
+        err = said.toString();
+        return exit;
+    }
+
+    private String in(String name) {
+        return folder.resolve(name).toString();
+    }
+
+    private Map<String, JsonNode> progress(String pilot) throws Exception {
+        assertThat(run("progress", "--home", in("home"), "--pilot", pilot, "--json"))
+                .as(err)
+                .isZero();
+        Map<String, JsonNode> skills = new HashMap<>();
+        JSON.readTree(out).path("skills").forEach(skill -> skills.put(skill.path("skill").asText(), skill));
+        return skills;
+    }
+
+    @Test
+    void theNextDrillIsFlownIntoTheBookAndProgressShowsItsMarks() throws Exception {
+        assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--out", in("next.yaml"),
+                        "--json"))
+                .as(err)
+                .isZero();
+        assertThat(err).contains("no attempts of Ann").contains("every skill is unknown");
+        JsonNode drawn = JSON.readTree(out);
+        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Ann")).as(err).isZero();
+
+        Path kept;
+        try (Stream<Path> files = Files.walk(folder.resolve("home/attempts"))) {
+            kept = files.filter(file -> file.endsWith("attempt.json")).findFirst().orElseThrow();
+        }
+        JsonNode attempt = JSON.readTree(kept.toFile());
+        assertThat(attempt.path("drill").asText())
+                .isEqualTo(drawn.path("filed").asText() + ": " + drawn.path("say").asText());
+        // Measured where it was heard in flight: what was drawn, but for the seconds to the next sample.
+        for (String feature : List.of("angle_deg", "crosswind_kt")) {
+            assertThat(attempt.path("features").path(feature).asDouble())
+                    .as(feature)
+                    .isCloseTo(drawn.path("features").path(feature).asDouble(), within(1.0));
+        }
+        for (String feature : List.of("shape", "turn", "extras", "reciprocal_trap", "look_alike", "turn_at_fix")) {
+            assertThat(attempt.path("features").path(feature)).as(feature).isEqualTo(drawn.path("features").path(feature));
+        }
+        assertThat(attempt.path("difficulty")).isEqualTo(drawn.path("difficulty"));
+        assertThat(attempt.path("clearances").path(0).path("lost_s").isNumber()).isTrue();
+
+        Map<String, JsonNode> skills = progress("ann");
+        for (String skill : List.of("COURSE", "HEADING", "INTERCEPT", "TRACK", "TIMELY")) {
+            boolean judged = drawn.path("difficulty").has(skill);
+            assertThat(skills.get(skill).path("marks").asInt()).as(skill).isEqualTo(judged ? 1 : 0);
+            if (judged) {
+                assertThat(skills.get(skill).path("p").asDouble()).as(skill).isGreaterThan(0.38);
+                assertThat(skills.get(skill).path("words").asText()).isIn("unknown", "coming");
+            }
+        }
+        assertThat(skills.get("HEAR").path("marks").asInt()).isZero();
+
+        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Bo", "--pilot", "fly-through")).as(err).isZero();
+        assertThat(progress("Bo").get("INTERCEPT").path("p").asDouble()).isLessThan(0.38);
+        assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json")).isZero();
+        assertThat(JSON.readTree(out).path("say")).isNotEqualTo(drawn.path("say"));
+        assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
+        assertThat(JSON.readTree(kept.toFile())).isEqualTo(attempt);
+    }
+
+    @Test
+    void homeworkGoesHomeAsOneFileAndComesBackAsOne() throws Exception {
+        assertThat(run("drill", "sitting", "--home", in("home"), "--pilot", "Ann", "--count", "2", "--goal",
+                        "outbound radials in the wind", "--out", in("work.zip")))
+                .as(err)
+                .isZero();
+        Path home = folder.resolve("at-home");
+        unzip(folder.resolve("work.zip"), home);
+        JsonNode sitting = JSON.readTree(home.resolve("sitting.json").toFile());
+        assertThat(sitting.path("goal").asText()).isEqualTo("outbound radials in the wind");
+        assertThat(sitting.path("drills")).hasSize(2);
+        for (JsonNode drill : sitting.path("drills")) {
+            String lesson = drill.path("lesson").asText();
+            assertThat(run("fly", home.resolve(lesson).toString(), "--out", home.resolve("flown-" + lesson).toString()))
+                    .as(err)
+                    .isZero();
+        }
+        Path back = folder.resolve("back.zip");
+        zip(home, back);
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", back.toString())).as(err).isZero();
+        assertThat(out.lines()).hasSize(2);
+        assertThat(progress("Ann").get("TRACK").path("marks").asInt()).isEqualTo(2);
+        // The same once more, as a folder: each is in the book already.
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", home.toString())).isZero();
+        assertThat(out).isEmpty();
+        assertThat(err.lines()).hasSize(2).allSatisfy(line -> assertThat(line).contains("in the record book already"));
+
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("work.zip"))).isEqualTo(2);
+        assertThat(err).contains("holds no folder with flight.pcap and lesson.yaml");
+        Files.writeString(folder.resolve("not.zip"), "not a zip file");
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("not.zip"))).isEqualTo(2);
+        assertThat(err).contains("is no zip file");
+        try (ZipOutputStream evil = new ZipOutputStream(Files.newOutputStream(folder.resolve("evil.zip")))) {
+            evil.putNextEntry(new ZipEntry("../outside/flight.pcap"));
+            evil.write(1);
+        }
+        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("evil.zip"))).isEqualTo(2);
+        assertThat(err).contains("would lie outside");
+    }
+
+    private static void unzip(Path archive, Path into) throws IOException {
+        Files.createDirectories(into);
+        try (ZipInputStream zip = new ZipInputStream(Files.newInputStream(archive))) {
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                Files.copy(zip, into.resolve(entry.getName()));
+            }
+        }
+    }
+
+    private static void zip(Path root, Path archive) throws IOException {
+        try (OutputStream out = Files.newOutputStream(archive);
+                ZipOutputStream zip = new ZipOutputStream(out);
+                Stream<Path> files = Files.walk(root)) {
+            for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {
+                zip.putNextEntry(new ZipEntry(root.relativize(file).toString()));
+                Files.copy(file, zip);
+            }
+        }
+    }
+}

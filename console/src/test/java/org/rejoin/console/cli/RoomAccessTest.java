@@ -1,0 +1,225 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.security.cert.X509Certificate;
+import java.time.Instant;
+import java.util.Map;
+import java.util.Optional;
+import javax.net.ssl.SSLContext;
+import javax.net.ssl.TrustManager;
+import javax.net.ssl.X509TrustManager;
+
+import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.door.PageCertificate;
+import org.rejoin.console.door.Sessions;
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.room.Grading;
+import org.rejoin.console.room.Room;
+import org.rejoin.console.room.RoomDesk;
+import org.rejoin.console.room.RoomLessons;
+import org.rejoin.console.room.RoomRecords;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Who gets what of a practice room, asked as a browser asks. */
+class RoomAccessTest {
+
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    private Path folder;
+
+    private RecordBook book;
+    private PageServer server;
+    private Room room;
+    private HttpClient http = HttpClient.newHttpClient();
+    private String scheme = "http";
+
+    private void open(boolean tls) throws Exception {
+        HomeFolder home = HomeFolder.open(folder.resolve("home"));
+        book = new RecordBook(home, note -> {});
+        Grading none = new Grading() {
+            @Override
+            public void end(AttemptFolder attempt) {
+                throw new AssertionError("nothing is flown here");
+            }
+
+            @Override
+            public Again again(AttemptFolder attempt) {
+                throw new AssertionError("nothing is flown here");
+            }
+        };
+        RoomRecords records = new RoomRecords(book, none, "rejoin test", note -> {});
+        RoomLessons lessons = new RoomLessons(home, Optional.empty());
+        Optional<PageCertificate> certificate = tls
+                ? Optional.of(PageCertificate.made(
+                        home, java.util.List.of(InetAddress.getLoopbackAddress()), Instant.now()))
+                : Optional.empty();
+        RoomDesk desk = new RoomDesk(records, lessons, Sessions.of(home.secret(), home.place()), "", Map.of());
+        server = PageServer.open(
+                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                certificate.map(PageCertificate::keys),
+                desk,
+                note -> {});
+        room = new Room(
+                new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
+                java.util.Set.of(),
+                MicroClock.steady(),
+                new Room.Setting(
+                        Formats.builtIn(), java.util.List.of(), lessons, records, Optional.empty(), note -> {}),
+                server);
+        scheme = tls ? "https" : "http";
+        desk.open(room, address());
+    }
+
+    @AfterEach
+    void close() throws Exception {
+        if (room != null) {
+            room.close();
+            server.close();
+            book.close();
+        }
+    }
+
+    private String address() {
+        return scheme + "://127.0.0.1:" + server.localAddress().getPort();
+    }
+
+    private HttpResponse<String> get(String path, String cookie) throws Exception {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(address() + path));
+        if (!cookie.isEmpty()) {
+            request.header("Cookie", cookie);
+        }
+        return http.send(request.build(), HttpResponse.BodyHandlers.ofString());
+    }
+
+    private HttpResponse<String> post(String path, String json, String cookie, String origin) throws Exception {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(address() + path))
+                .header("Content-Type", "application/json")
+                .header("Origin", origin)
+                .POST(HttpRequest.BodyPublishers.ofString(json));
+        if (!cookie.isEmpty()) {
+            request.header("Cookie", cookie);
+        }
+        return http.send(request.build(), HttpResponse.BodyHandlers.ofString());
+    }
+
+    private JsonNode ordered(String what, String json) throws Exception {
+        HttpResponse<String> reply = post("/api/" + what, json, "", address());
+        assertThat(reply.statusCode()).as(reply.body()).isEqualTo(200);
+        return JSON.readTree(reply.body());
+    }
+
+    /** His cookie, for a code that the instructor opened. */
+    private String joined(String pilot) throws Exception {
+        String code = ordered("code", "{\"pilot\":\"" + pilot + "\"}").path("code").asText();
+        HttpResponse<String> reply = post("/enter", "{\"token\":\"" + code + "\"}", "", address());
+        assertThat(reply.statusCode()).isEqualTo(200);
+        assertThat(reply.body()).contains("/own");
+        return reply.headers().firstValue("Set-Cookie").orElseThrow();
+    }
+
+    private static String pair(String cookie) {
+        return cookie.substring(0, cookie.indexOf(';'));
+    }
+
+    @Test
+    void fromElsewhereNothingIsGivenWithoutACode() throws Exception {
+        open(false);
+        // The loopback network has more addresses than one: what comes from another is still this machine's own, so the
+        // rule itself is asked.
+        assertThat(new String[] {"192.0.2.7", "198.51.100.1", "2001:db8::1"}).allSatisfy(other -> assertThat(
+                        org.rejoin.console.page.PageRules.isOwn(
+                                new InetSocketAddress(other, 40_000), new InetSocketAddress("192.0.2.1", 8_047)))
+                .isFalse());
+        assertThat(post("/enter", "{\"token\":\"BCDFGH\"}", "", address()).statusCode()).isEqualTo(403);
+    }
+
+    @Test
+    void aPilotOfThisMachineStaysAPilot() throws Exception {
+        open(false);
+        String cookie = joined("Anna");
+        assertThat(cookie).contains("HttpOnly", "SameSite=Strict", "Max-Age=").doesNotContain("Secure");
+        JsonNode me = JSON.readTree(get("/api/me", pair(cookie)).body());
+        assertThat(me.path("is_instructor").asBoolean()).isFalse();
+        assertThat(me.path("pilot").asText()).isEqualTo("Anna");
+        assertThat(get("/", pair(cookie)).headers().firstValue("Location")).contains("/own");
+    }
+
+    @Test
+    void aPilotSeesHisOwnAlone() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        assertThat(get("/stream/s1", cookie).statusCode()).isEqualTo(403);
+        for (String path : new String[] {"pilots", "lessons", "charts"}) {
+            assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(409);
+        }
+        for (String order : new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep"}) {
+            assertThat(post("/api/" + order, "{}", cookie, address()).statusCode()).as(order).isEqualTo(409);
+        }
+        assertThat(get("/api/attempts", cookie).statusCode()).isEqualTo(200);
+    }
+
+    @Test
+    void takenBackIsOut() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        ordered("revoke", "{\"pilot\":\"Anna\"}");
+        // What is left is this machine's own user.
+        assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText()).isEmpty();
+    }
+
+    @Test
+    void anotherSiteOrdersNothing() throws Exception {
+        open(false);
+        assertThat(post("/api/pilots", "{\"name\":\"Eve\"}", "", "http://example.org").statusCode()).isEqualTo(403);
+        assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
+    @Test
+    void aNameIsNoMarkup() throws Exception {
+        open(false);
+        ordered("pilots", "{\"name\":\"<script>alert(1)</script>\"}");
+        HttpResponse<String> reply = get("/api/pilots", "");
+        assertThat(reply.headers().firstValue("Content-Type")).contains("application/json");
+        assertThat(reply.headers().firstValue("Content-Security-Policy").orElse("")).contains("script-src 'self'");
+        assertThat(post("/api/pilots", "{\"name\":\"\"}", "", address()).body()).contains("1 to 80 characters");
+    }
+
+    @Test
+    void encryptedWithACertificateMadeHere() throws Exception {
+        SSLContext all = SSLContext.getInstance("TLS");
+        all.init(null, new TrustManager[] {new X509TrustManager() {
+            @Override
+            public void checkClientTrusted(X509Certificate[] chain, String type) {}
+
+            @Override
+            public void checkServerTrusted(X509Certificate[] chain, String type) {}
+
+            @Override
+            public X509Certificate[] getAcceptedIssuers() {
+                return new X509Certificate[0];
+            }
+        }}, new SecureRandom());
+        http = HttpClient.newBuilder().sslContext(all).build();
+        open(true);
+        assertThat(joined("Anna")).contains("; Secure");
+        assertThat(get("/", "").body()).contains("Practice room");
+    }
+}

@@ -1,0 +1,252 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.net.ServerSocket;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+import org.rejoin.console.Accessibility;
+import org.rejoin.console.Browser;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What an instructor does at a seat, and how it is prepared and compared: the real program, a real browser. */
+@Timeout(value = 8, unit = TimeUnit.MINUTES)
+class RoomDeskInBrowserTest {
+
+    private static final String WORDS = "fly heading 090, intercept V40, resume own navigation";
+
+    @TempDir
+    private Path folder;
+
+    private Path home;
+    private int feed;
+    private int page;
+
+    @BeforeEach
+    void aBrowserIsThere() throws Exception {
+        Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
+        home = folder.resolve("home");
+        feed = RealProgram.freePort();
+        try (ServerSocket free = new ServerSocket(0)) {
+            page = free.getLocalPort();
+        }
+    }
+
+    private RealProgram room(String... more) throws Exception {
+        List<String> args = new ArrayList<>(List.of(
+                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page)));
+        args.addAll(List.of(more));
+        RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
+        program.awaitSaid("Ctrl-C closes the room");
+        return program;
+    }
+
+    private String address() {
+        return "http://127.0.0.1:" + page;
+    }
+
+    private static void type(Browser browser, String selector, String text) throws Exception {
+        browser.value("(() => { const e = document.querySelector('" + selector + "'); e.focus(); e.select(); })()");
+        browser.call("Input.insertText", "{\"text\":\"" + text + "\"}");
+    }
+
+    private static void press(Browser browser, String name) throws Exception {
+        String find = "[...document.querySelectorAll('button')].find((b) => b.innerText.startsWith('" + name + "'))";
+        browser.until(find + " !== undefined");
+        browser.value(find + ".click()");
+    }
+
+    private static String post(String path, String json) {
+        return "fetch('" + path + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '" + json
+                + "'}).then((r) => r.text())";
+    }
+
+    private List<Path> attempts(String file) throws Exception {
+        if (!Files.isDirectory(home.resolve("attempts"))) {
+            return List.of();
+        }
+        try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
+            return found.filter(each -> each.endsWith(file)).sorted().toList();
+        }
+    }
+
+    @Test
+    void aSeatIsWorkedFromClearanceToReadbackToUndoAndPutBackToTheStart() throws Exception {
+        try (RealProgram program = room("--lesson", "radial-outbound");
+                Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
+                Browser desk = new Browser(folder, 1280, 800)) {
+            desk.open(address() + "/seat?s=s1");
+            desk.untilText("#log", "intercept the PTL 066 radial");
+            desk.untilText("#issue", "Issue to REJOIN1");
+            // Issued with the keyboard; the words are gone, the same again is asked about.
+            desk.type("#words", WORDS);
+            desk.value("document.getElementById('words').dispatchEvent(new KeyboardEvent('keydown', {key: 'Enter', ctrlKey: true, bubbles: true, cancelable: true}))");
+            desk.untilText("#worked", "Issued to REJOIN1");
+            assertThat(desk.value("document.getElementById('words').value").asText()).isEmpty();
+            desk.type("#words", WORDS);
+            desk.click("#issue");
+            desk.untilText("#worked", "Issue it again?");
+            press(desk, "Leave it");
+
+            // Read back by tapping: one wrong, one missing, kept with its time.
+            desk.untilText("#taps", "heading");
+            desk.value("document.querySelectorAll('#taps button')[0].click()");
+            desk.value("(() => { const b = document.querySelectorAll('#taps button')[1]; b.click(); b.click(); })()");
+            desk.picture("room-seat-1280x800");
+            desk.click("#keep-readback");
+            desk.untilText("#log", "Readback:");
+            Path kept = attempts("readbacks.jsonl").get(0);
+            assertThat(Files.readString(kept)).contains("\"verdict\":\"wrong\"", "\"verdict\":\"missing\"");
+
+            // Undone: the clearance before is in force again, not the filed route.
+            type(desk, "#words", "");
+            desk.click("#cancel");
+            desk.untilText("#worked", "Taken back at REJOIN1");
+            desk.until("import('/model.js').then((m) => m.seat().amended.say.includes('PTL 066 radial'))");
+
+            // Silent: greyed after three seconds, and said with the seconds.
+            simulator.silent(true);
+            desk.untilText("#data", "no data for");
+            desk.until("document.body.classList.contains('old')");
+            simulator.silent(false);
+            desk.untilText("#data", "flying");
+            desk.until("!document.body.classList.contains('old')");
+
+            // Put back to the start: a new attempt with a recording of its own; the first is graded and whole.
+            simulator.fly(LessonReader.read("radial-outbound"), Habit.GOOD);
+            desk.until("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.length === 2)");
+            desk.untilText("#log", "flight began");
+            desk.until("import('/model.js').then((m) => m.seat().now !== null && m.seat().lines.length < 4)");
+            desk.until("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.some((a) => a.duration_s > 30))");
+            assertThat(attempts("grade.json")).hasSize(1);
+            assertThat(Files.readString(attempts("log.jsonl").get(0))).doesNotContain("repositioned");
+            assertThat(attempts("flight.pcap")).hasSize(2);
+
+            // Ended by the instructor soon after a clearance: what was not due is not judged, and it is said.
+            desk.untilText("#log", "intercept the PTL 066 radial");
+            press(desk, "End the attempt");
+            press(desk, "Press again");
+            desk.untilText("#strip", "Debrief");
+            String grade = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0])";
+            desk.until(grade + ".then((a) => a.duration_s > 0)");
+            String id = desk.value(grade + ".then((a) => a.id)").asText();
+            assertThat(desk.value(grade + ".then((a) => a.faults.length)").asInt()).isZero();
+            assertThat(desk.value("fetch('/api/attempt/" + id + "').then((r) => r.text())").asText())
+                    .contains("The instructor ended the attempt here");
+            assertThat(desk.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void aLessonIsPreparedTriedKeptAndFlownAndTwoAttemptsAreCompared() throws Exception {
+        try (RealProgram program = room();
+                Simulator simulator = new Simulator(feed, 60);
+                Browser desk = new Browser(folder, 1280, 800)) {
+            desk.open(address() + "/prepare");
+            desk.untilText("#from-lesson", "heading");
+            desk.value("(() => { const e = document.querySelector('#from-lesson'); e.value = 'heading-to-airway';"
+                    + " e.dispatchEvent(new Event('change', {bubbles: true})); })()");
+            desk.until("document.getElementById('f-filed').value.startsWith('XSKU')");
+            type(desk, "#f-title", "Morning lesson");
+            desk.click("#try");
+            desk.untilText("#flown", "The practice aircraft flew it");
+            desk.untilText("#form", "worked out");
+            desk.until("import('/model.js').then((m) => m.seat().rows.length > 100)");
+            desk.picture("room-prepare-1280x800");
+            desk.click("#keep");
+            desk.untilText("#kept", "morning-lesson");
+            // What cannot be worked out is said where it stands.
+            type(desk, ".say", "fly heading 090, join V99");
+            desk.click("#try");
+            desk.untilText("#form", "V99");
+
+            // Flown at a seat, twice.
+            for (Habit habit : List.of(Habit.GOOD, Habit.LATE)) {
+                simulator.fly(LessonReader.read("heading-to-airway"), habit);
+                desk.open(address() + "/");
+                desk.untilText(".seat-row", "Morning lesson");
+                desk.value(post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"morning-lesson\"}"));
+                desk.untilText(".seat-row", "Anna flies Morning lesson");
+                while (!simulator.over()) {
+                    Thread.sleep(100);
+                }
+                desk.value(post("/api/end", "{\"seat\":\"s1\"}"));
+                desk.untilText(".seat-row", "Debrief");
+            }
+            desk.open(address() + "/book");
+            desk.until("document.querySelectorAll('table.book tbody tr').length === 2");
+            desk.until("[...document.querySelectorAll('table.book tbody tr')].every((r) => /met|judged/.test(r.innerText))");
+            desk.value("document.querySelectorAll('table.book tbody input').forEach((box) => box.click())");
+            desk.untilText("#compare", "Compare 2 attempts");
+            desk.click("#compare");
+            desk.untilText("#grade-title", "The grade");
+            desk.untilText("#side", "Compared with");
+            desk.until("import('/model.js').then((m) => m.model.seats.size === 2)");
+            desk.picture("room-compare-1280x800");
+            // The clearance that could not be worked out was refused.
+            assertThat(desk.complaints()).allMatch(each -> each.contains("409") && each.contains("/api/try"));
+        }
+    }
+
+    @Test
+    void everyViewFollowsTheRulesForEveryReaderAtEverySizeAndByKeyboard() throws Exception {
+        Accessibility rules = new Accessibility();
+        try (RealProgram program = room("--lesson", "radial-outbound");
+                Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
+                Browser desk = new Browser(folder, 1280, 800)) {
+            desk.open(address() + "/");
+            desk.untilText(".seat-row", "flies");
+            desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
+            for (String theme : List.of("ink", "paper")) {
+                desk.value("localStorage.setItem('theme', '" + theme + "')");
+                for (String view : List.of("/", "/live", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
+                    desk.open(address() + view);
+                    desk.until("document.querySelector('#title') !== null && document.querySelector('#app').innerText.length > 10");
+                    assertThat(rules.violations(desk)).as(theme + " " + view).isEmpty();
+                }
+            }
+            for (int[] size : new int[][] {{390, 844}, {820, 1180}}) {
+                desk.size(size[0], size[1]);
+                for (String view : List.of("/", "/live", "/seat?s=s1", "/book", "/prepare")) {
+                    desk.open(address() + view);
+                    desk.until("document.querySelector('#app').innerText.length > 10");
+                    assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1 ? '' : [...document.querySelectorAll('body *')]"
+                                    + ".filter((e) => e.getBoundingClientRect().right > innerWidth + 1).map((e) => e.tagName + '.' + e.className + '#' + e.id).join(' ')")
+                                    .asText())
+                            .as(size[0] + " " + view)
+                            .isEmpty();
+                    desk.picture("room-" + size[0] + view.replaceAll("\\W+", "-"));
+                }
+            }
+            // On a phone the next action is in sight without scrolling.
+            desk.size(390, 844);
+            desk.open(address() + "/seat?s=s1");
+            desk.untilText("#next", "turn");
+            assertThat(desk.value("document.getElementById('next').getBoundingClientRect().bottom < innerHeight").asBoolean())
+                    .isTrue();
+            // The first Tab leads past the head, and every stop has a visible focus.
+            desk.size(1280, 800);
+            desk.open(address() + "/");
+            desk.untilText(".seat-row", "flies");
+            desk.key("Tab");
+            assertThat(desk.value("document.activeElement.innerText").asText()).isEqualTo("To the content");
+            desk.key("Enter");
+            desk.key("Tab");
+            assertThat(desk.value("document.activeElement.closest('#app') !== null").asBoolean()).isTrue();
+            assertThat(desk.complaints()).isEmpty();
+        }
+    }
+}

@@ -1,0 +1,134 @@
+package org.rejoin.console.drill;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Instant;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Shape;
+import org.rejoin.console.skill.Skill;
+
+import org.junit.jupiter.api.Test;
+
+/** A clearance worked out on paper: what is asked, what is right, what cannot be flown and why. */
+class PaperDrillTest {
+
+    private static PaperDrill paper(long seed, Shape shape) throws Exception {
+        return PaperDrill.draw(
+                new DrillChart(DrillCharts.ours(), ""), DrillRequest.usual(seed).withShape(Optional.of(shape)));
+    }
+
+    private static PaperDrill flyable(Shape shape) throws Exception {
+        long seed = 5;
+        while (!paper(seed, shape).route().warnings().isEmpty()) {
+            seed++;
+        }
+        return paper(seed, shape);
+    }
+
+    private static Question asked(List<Question> questions, String code) {
+        return questions.stream().filter(each -> each.code().equals(code)).findFirst().orElseThrow();
+    }
+
+    @Test
+    void theRightAnswersAreRightAndTheirContraryIsWrong() throws Exception {
+        for (Shape shape : List.of(Shape.A, Shape.B, Shape.C)) {
+            PaperDrill paper = paper(5, shape);
+            PaperResult all = new PaperResult(
+                    paper,
+                    paper.questions().stream()
+                            .map(each -> new PaperResult.Item(each, each.answer().words(), 4))
+                            .toList());
+            assertThat(all.right()).as(shape.option()).isEqualTo(paper.questions().size());
+            assertThat(all.marks("A", Instant.EPOCH)).isNotEmpty().allMatch(Mark::right);
+            assertThat(all.kept().path("work_out_s").asDouble()).isEqualTo(4.0 * paper.questions().size());
+            PaperResult none = new PaperResult(
+                    paper,
+                    paper.questions().stream()
+                            .map(each -> new PaperResult.Item(each, "", 1))
+                            .toList());
+            assertThat(none.right()).isZero();
+            assertThat(none.marks("A", Instant.EPOCH)).noneMatch(Mark::right);
+        }
+        PaperDrill outbound = paper(5, Shape.C);
+        assertThat(asked(outbound.questions(), "TO_FROM").answer().accepts("from")).isTrue();
+        assertThat(asked(outbound.questions(), "TO_FROM").answer().accepts("to")).isFalse();
+        assertThat(asked(paper(5, Shape.B).questions(), "TO_FROM").answer().accepts("T")).isTrue();
+    }
+
+    @Test
+    void oneInFourCannotBeFlownForOneOfThreeReasons() throws Exception {
+        Map<Warning.Code, Integer> why = new EnumMap<>(Warning.Code.class);
+        int drawn = 100;
+        for (int seed = 0; seed < drawn; seed++) {
+            PaperDrill paper = paper(seed, Shape.C);
+            List<Warning> warnings = paper.route().warnings();
+            Question flyable = asked(paper.questions(), "FLYABLE");
+            assertThat(flyable.answer().accepts("yes")).isEqualTo(warnings.isEmpty());
+            if (!warnings.isEmpty()) {
+                assertThat(flyable.working()).contains(warnings.get(0).text());
+                // A radial that crosses flat may be out of range besides.
+                why.merge(
+                        warnings.stream()
+                                .map(Warning::code)
+                                .filter(code -> code == Warning.Code.WEAK_FIX_GEOMETRY)
+                                .findFirst()
+                                .orElse(warnings.get(0).code()),
+                        1,
+                        Integer::sum);
+            }
+        }
+        assertThat(why)
+                .containsOnlyKeys(
+                        Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
+                        Warning.Code.WEAK_FIX_GEOMETRY,
+                        Warning.Code.OUT_OF_SERVICE_VOLUME);
+        assertThat(why.values().stream().mapToInt(Integer::intValue).sum()).isBetween(drawn * 15 / 100, drawn * 35 / 100);
+    }
+
+    @Test
+    void aDrawnCourseIsRightTheWayItIsFlownAndNowhereElse() throws Exception {
+        PaperDrill paper = flyable(Shape.C);
+        Question course = asked(paper.drawings(), "DRAW_COURSE");
+        Question.Answer.Line right = (Question.Answer.Line) course.answer();
+        Position from = right.line().pointAt(right.line().lengthNm() * 0.3);
+        Position to = right.line().pointAt(right.line().lengthNm() * 0.9);
+        assertThat(course.kind()).isEqualTo("line");
+        assertThat(right.accepts(text(from) + " " + text(to))).isTrue();
+        assertThat(right.accepts(text(to) + " " + text(from))).as("the reciprocal").isFalse();
+        assertThat(right.accepts(right.words())).isTrue();
+        Position aside = from.destination(
+                new org.rejoin.bridge.geo.TrueDirection(
+                        right.line().initialCourse().deg() + 90),
+                5);
+        assertThat(right.accepts(text(aside) + " " + text(to))).isFalse();
+        assertThat(right.accepts(text(from) + " " + text(from))).as("no line").isFalse();
+        assertThat(right.accepts("over there")).isFalse();
+        assertThat(right.accepts("91,0 92,0")).isFalse();
+    }
+
+    @Test
+    void aMarkedPointIsRightWithinATenthOfTheDistance() throws Exception {
+        PaperDrill paper = flyable(Shape.C);
+        Question fix = asked(paper.drawings(), "DRAW_FIX");
+        Question.Answer.Point right = (Question.Answer.Point) fix.answer();
+        assertThat(fix.skill()).isEqualTo(Skill.FIX);
+        assertThat(right.accepts(text(right.at()))).isTrue();
+        double off = right.toleranceNm();
+        assertThat(right.accepts(text(right.at().destination(new org.rejoin.bridge.geo.TrueDirection(45), off - 0.1))))
+                .isTrue();
+        assertThat(right.accepts(text(right.at().destination(new org.rejoin.bridge.geo.TrueDirection(45), off + 0.1))))
+                .isFalse();
+        assertThat(asked(flyable(Shape.A).drawings(), "DRAW_INTERCEPT").kind()).isEqualTo("point");
+    }
+
+    private static String text(Position position) {
+        return position.latitudeDeg() + "," + position.longitudeDeg();
+    }
+}
