@@ -3,6 +3,7 @@ package org.rejoin.bridge.tracker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
 
 import org.rejoin.bridge.flight.FaultCode;

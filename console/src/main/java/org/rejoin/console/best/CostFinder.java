@@ -144,7 +144,10 @@ final class CostFinder {
 
     /** Both are established at the later of the two roll-outs along the leg. */
     private Optional<Cost.Lost> lost() {
-        OptionalDouble complete = first(FlightEvent.AmendmentComplete.class);
+        // What a hold takes is no time lost: compared is where the line that leads to it is reached.
+        OptionalDouble complete = best.route().holding().isPresent()
+                ? first(FlightEvent.InterceptAchieved.class)
+                : first(FlightEvent.AmendmentComplete.class);
         if (complete.isEmpty()) {
             return Optional.empty();
         }

@@ -137,7 +137,7 @@ public final class BriefText {
                                 Words.direction(Math.rint(arc.toRadial().deg())),
                                 arc.path().lengthNm()));
                 detail("keep the DME at it, within 1 NM; the station is off the "
-                        + (Words.side(arc.path().clockwise())) + " wing tip");
+                        + Words.side(arc.path().clockwise()) + " wing tip");
                 double speed = route.situation().trueAirspeedKt();
                 detail(Words.say(
                         "leave it %.0f degrees of radial early for a right-angled turn at standard rate",

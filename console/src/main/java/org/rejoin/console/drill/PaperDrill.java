@@ -70,7 +70,8 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         Random random = Strata.tryOf(request.seed(), FLAWS);
         boolean flawed = random.nextInt(ONE_IN) == 0;
         if (flawed) {
-            Flaw flaw = Flaw.values()[random.nextInt(Flaw.values().length)];
+            List<Flaw> flaws = List.of(Flaw.values());
+            Flaw flaw = flaws.get(random.nextInt(flaws.size()));
             Optional<Drill> drawn = flaw == Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
             if (drawn.isPresent()) {
                 Drill drill = drawn.get();

@@ -75,7 +75,7 @@ final class LineMeasures {
     }
 
     void event(double flownS, FlightEvent event) {
-        if (event instanceof FlightEvent.CourseCrossed crossed && Double.isNaN(crossedS)) {
+        if (event instanceof FlightEvent.CourseCrossed && Double.isNaN(crossedS)) {
             crossedS = flownS;
         } else if (event instanceof FlightEvent.WrongDirection) {
             reciprocalSinceS = flownS - RECIPROCAL_S;
@@ -163,9 +163,12 @@ final class LineMeasures {
     /** Until when a condition held that is given as zero or less: to now, or to where it ended since the point before. */
     private static double untilS(@Nullable Point before, Point now, ToDoubleFunction<Point> off) {
         double to = off.applyAsDouble(now);
+        if (to <= 0) {
+            return now.flownS();
+        }
         double from = before == null || now.newPiece() || !before.hasLine() ? 1 : off.applyAsDouble(before);
-        if (to <= 0 || from > 0) {
-            return to <= 0 ? now.flownS() : Double.NEGATIVE_INFINITY;
+        if (before == null || from > 0) {
+            return Double.NEGATIVE_INFINITY;
         }
         return before.flownS() + (now.flownS() - before.flownS()) * -from / (to - from);
     }

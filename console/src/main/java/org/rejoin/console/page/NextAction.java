@@ -163,7 +163,7 @@ record NextAction(String text, double inNm) {
         int index = now.legIndex();
         Optional<GroundPath> line = index < 0 || index >= route.legs().size() ? Optional.empty() : line(route, index);
         if (now.phase() == Point.Phase.HOLDING || atHold(route, index)) {
-            return holding(route.holding().orElseThrow(), now, variation);
+            return holding(route.holding().orElseThrow(), now);
         }
         if (line.isEmpty()
                 && index == route.legs().size() - 1
@@ -188,7 +188,7 @@ record NextAction(String text, double inNm) {
     }
 
     /** Inbound the course and the fix; outbound the heading, its time and the turn that follows. */
-    private static NextAction holding(Holding hold, Point now, Variation variation) {
+    private static NextAction holding(Holding hold, Point now) {
         Offset here = GeodesicLine.from(
                         hold.fix().position(), hold.inboundTrue().reciprocal(), HOLD_LINE_NM)
                 .reversed()

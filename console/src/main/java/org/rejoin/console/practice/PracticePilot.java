@@ -160,7 +160,10 @@ final class PracticePilot {
             return flown;
         }
         return index >= 0 && index < route.legs().size()
-                ? route.legs().get(index).fold(new ByInstruments(now.altitudeFt()))
+                ? route.legs()
+                        .get(index)
+                        .fold(new ByInstruments(now.altitudeFt()))
+                        .orElse(null)
                 : null;
     }
 

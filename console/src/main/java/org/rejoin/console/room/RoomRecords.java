@@ -198,7 +198,8 @@ public final class RoomRecords {
                     after.program(),
                     after.instructor(),
                     after.device(),
-                    after.seat()));
+                    after.seat(),
+                    after.more()));
         }
         again.remove(folder.attempt().id());
     }

@@ -10,6 +10,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 
@@ -56,7 +57,17 @@ class BuiltInGeometryTest {
                                                 .eastDeg(),
                                 met))
                         .isCloseTo(0, within(1.0)));
-        route.computedFix().ifPresent(fix -> {
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .forEach(arc -> {
+                    double radiusM = arc.distanceNm() * 1852;
+                    Position station = arc.station().position();
+                    assertThat(inverse(station, met).s12).isCloseTo(radiusM, within(1.0));
+                    assertThat(inverse(station, route.computedFix().orElseThrow().fix().position()).s12)
+                            .isCloseTo(radiusM, within(1.0));
+                });
+        route.computedFix().filter(fix -> route.course().isPresent()).ifPresent(fix -> {
             Position at = fix.fix().position();
             assertThat(offLineM(
                             route.course().orElseThrow().station().position(),
