@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
@@ -47,6 +48,10 @@ class DrillFlownTest {
 
     private String in(String name) {
         return folder.resolve(name).toString();
+    }
+
+    private static JsonNode of(Map<String, JsonNode> skills, String skill) {
+        return Objects.requireNonNull(skills.get(skill), skill);
     }
 
     private Map<String, JsonNode> progress(String pilot) throws Exception {
@@ -109,18 +114,18 @@ class DrillFlownTest {
         Map<String, JsonNode> skills = progress("ann");
         for (String skill : List.of("COURSE", "HEADING", "INTERCEPT", "TRACK", "TIMELY")) {
             boolean judged = drawn.path("difficulty").has(skill);
-            assertThat(skills.get(skill).path("marks").asInt()).as(skill).isEqualTo(judged ? 1 : 0);
+            assertThat(of(skills, skill).path("marks").asInt()).as(skill).isEqualTo(judged ? 1 : 0);
             if (judged) {
-                assertThat(skills.get(skill).path("p").asDouble()).as(skill).isGreaterThan(0.38);
-                assertThat(skills.get(skill).path("words").asText()).isIn("unknown", "coming");
+                assertThat(of(skills, skill).path("p").asDouble()).as(skill).isGreaterThan(0.38);
+                assertThat(of(skills, skill).path("words").asText()).isIn("unknown", "coming");
             }
         }
-        assertThat(skills.get("HEAR").path("marks").asInt()).isZero();
+        assertThat(of(skills, "HEAR").path("marks").asInt()).isZero();
 
         assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Bo", "--pilot", "fly-through"))
                 .as(err)
                 .isZero();
-        assertThat(progress("Bo").get("INTERCEPT").path("p").asDouble()).isLessThan(0.38);
+        assertThat(of(progress("Bo"), "INTERCEPT").path("p").asDouble()).isLessThan(0.38);
         assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json"))
                 .isZero();
         assertThat(JSON.readTree(out).path("say")).isNotEqualTo(drawn.path("say"));
@@ -166,7 +171,7 @@ class DrillFlownTest {
                 .as(err)
                 .isZero();
         assertThat(out.lines()).hasSize(2);
-        assertThat(progress("Ann").get("TRACK").path("marks").asInt()).isEqualTo(2);
+        assertThat(of(progress("Ann"), "TRACK").path("marks").asInt()).isEqualTo(2);
         // The same once more, as a folder: each is in the book already.
         assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", home.toString()))
                 .isZero();

@@ -45,8 +45,13 @@ class RoomAccessTest {
     @TempDir
     private Path folder;
 
+    @SuppressWarnings("NullAway.Init") // each test opens its room first
     private RecordBook book;
+
+    @SuppressWarnings("NullAway.Init")
     private PageServer server;
+
+    @SuppressWarnings("NullAway.Init")
     private Room room;
     private HttpClient http = HttpClient.newHttpClient();
     private String scheme = "http";

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.console.lesson.Lesson;
@@ -31,7 +32,7 @@ final class Simulator implements AutoCloseable {
     private final AtomicBoolean closed = new AtomicBoolean();
     private final WireFormat.Encoder encoder = new DisFormat().newEncoder();
     private volatile List<AircraftState> states = List.of();
-    private volatile int next;
+    private final AtomicInteger next = new AtomicInteger();
     private volatile boolean silent;
 
     Simulator(int port, double rate) throws Exception {
@@ -48,7 +49,7 @@ final class Simulator implements AutoCloseable {
         List<AircraftState> flown = new ArrayList<>();
         new PracticeFlight(lesson, DATE, habit).fly(2, flown::add);
         states = flown;
-        next = 0;
+        next.set(0);
         return this;
     }
 
@@ -58,7 +59,7 @@ final class Simulator implements AutoCloseable {
 
     /** Whether all of the flight was sent. */
     boolean over() {
-        return next >= states.size();
+        return next.get() >= states.size();
     }
 
     private void send() {
@@ -71,8 +72,7 @@ final class Simulator implements AutoCloseable {
                 if (silent || flown.isEmpty()) {
                     continue;
                 }
-                AircraftState state = flown.get(Math.min(next, flown.size() - 1));
-                next++;
+                AircraftState state = flown.get(Math.min(next.getAndIncrement(), flown.size() - 1));
                 for (byte[] payload : encoder.encode(at(state, clockS))) {
                     socket.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
                 }

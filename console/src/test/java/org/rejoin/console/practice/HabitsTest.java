@@ -2,6 +2,7 @@ package org.rejoin.console.practice;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Objects;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -61,7 +62,7 @@ class HabitsTest {
     private static FaultCode faultOf(BuiltInLesson lesson, Habit habit) {
         return lesson == BuiltInLesson.HOLD_AT_FIX && habit == Habit.WRONG_TURN
                 ? FaultCode.HOLD_WRONG_SIDE
-                : FAULT_OF.get(habit);
+                : Objects.requireNonNull(FAULT_OF.get(habit));
     }
 
     static Grade fly(Lesson lesson, Habit habit, double hz) throws Exception {

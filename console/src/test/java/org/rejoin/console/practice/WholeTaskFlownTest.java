@@ -33,7 +33,7 @@ class WholeTaskFlownTest {
     static Lesson lesson(String at, int heading, String filed, String say) throws Exception {
         Lesson base = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         Chart chart = base.chart();
-        String[] place = at.split("/");
+        String[] place = at.split("/", -1);
         return new Lesson(
                 "words",
                 chart,
