@@ -3,7 +3,6 @@ package org.rejoin.bridge.tracker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
 
 import org.rejoin.bridge.flight.FaultCode;
@@ -144,7 +143,11 @@ class RouteEndsTest {
         var states = flight.sample(2);
         int heading = Ocean.magneticHeading(states.get(states.size() - 1));
         Flown flown = Ocean.fly(
-                states, List.of(Ocean.say(2, "direct BENDA, depart BENDA heading " + String.format(java.util.Locale.ROOT, "%03d", heading))));
+                states,
+                List.of(Ocean.say(
+                        2,
+                        "direct BENDA, depart BENDA heading "
+                                + String.format(java.util.Locale.ROOT, "%03d", heading))));
         assertThat(flown.all(FlightEvent.HeadingEstablished.class))
                 .as("%s", flown.events())
                 .singleElement()

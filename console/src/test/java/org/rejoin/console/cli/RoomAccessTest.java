@@ -53,6 +53,7 @@ class RoomAccessTest {
 
     @SuppressWarnings("NullAway.Init")
     private Room room;
+
     private HttpClient http = HttpClient.newHttpClient();
     private String scheme = "http";
 

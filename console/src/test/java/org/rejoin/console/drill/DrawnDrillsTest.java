@@ -166,7 +166,8 @@ class DrawnDrillsTest {
                             seen.outNm(),
                             seen.extras()));
                     drill.difficulty()
-                            .forEach((skill, logit) -> off.merge(skill, logit - asked.getOrDefault(skill, 0.0), Double::sum));
+                            .forEach((skill, logit) ->
+                                    off.merge(skill, logit - asked.getOrDefault(skill, 0.0), Double::sum));
                 }
             }
         }

@@ -64,7 +64,13 @@ class BuiltInGeometryTest {
                     double radiusM = arc.distanceNm() * 1852;
                     Position station = arc.station().position();
                     assertThat(inverse(station, met).s12).isCloseTo(radiusM, within(1.0));
-                    assertThat(inverse(station, route.computedFix().orElseThrow().fix().position()).s12)
+                    assertThat(inverse(
+                                            station,
+                                            route.computedFix()
+                                                    .orElseThrow()
+                                                    .fix()
+                                                    .position())
+                                    .s12)
                             .isCloseTo(radiusM, within(1.0));
                 });
         route.computedFix().filter(fix -> route.course().isPresent()).ifPresent(fix -> {

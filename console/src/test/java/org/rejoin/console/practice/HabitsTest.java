@@ -2,10 +2,10 @@ package org.rejoin.console.practice;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.Objects;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.FlightSession;
