@@ -48,7 +48,7 @@ class ArchitectureTest {
             room("report", "best", "flight", "grade", "json", "lesson", "log", "recording", "words"),
             room("page", "flight", "grade", "json", "lesson", "log", "recording", "report", "words"),
             room("skill"),
-            room("drill", "grade", "json", "lesson", "practice", "recording", "skill", "words"),
+            room("drill", "best", "book", "grade", "json", "lesson", "practice", "recording", "skill", "words"),
             room("book", "json", "words"),
             room("xapi", "book", "json"),
             room("door", "book"),
@@ -205,11 +205,14 @@ class ArchitectureTest {
     }
 
     @Test
-    void onlyTheFlightAndTheCommandLineHearAFeed() {
+    void onlyFlightsTheRoomAndTheCommandLineHearAFeed() {
         noClasses()
                 .that()
                 .resideOutsideOfPackages(
-                        "org.rejoin.bridge.feed", "org.rejoin.console.flight", "org.rejoin.console.cli")
+                        "org.rejoin.bridge.feed",
+                        "org.rejoin.console.flight",
+                        "org.rejoin.console.room",
+                        "org.rejoin.console.cli")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage("org.rejoin.bridge.feed")
