@@ -463,7 +463,8 @@ public sealed interface Rule {
         public String text() {
             return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg)
                     + " degrees, more than " + percent(ofScale) + " of full scale short of it, for " + n(heldS)
-                    + " s, not turning at the beginning and at the end of them; where a heading is assigned, once it was flown";
+                    + " s, the turns there and away included, not turning at the end of them; where a heading is"
+                    + " assigned, once it was flown";
         }
 
         @Override

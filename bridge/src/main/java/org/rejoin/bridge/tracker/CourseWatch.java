@@ -270,15 +270,8 @@ final class CourseWatch {
         }
         level.step(before.flownS(), turning(before), now.flownS(), turning(now));
         double since = parallel.since().orElse(now.flownS());
-        // A turn in the middle is a gust; the one that leads there or away is not being parallel yet, or any more.
-        boolean begun = parallel.since().isPresent();
-        double from = offParallel(before, fullScaleNm);
-        double to = offParallel(now, fullScaleNm);
         OptionalDouble held = parallel.step(
-                before.flownS(),
-                begun ? from : Math.max(from, turning(before)),
-                now.flownS(),
-                begun ? to : Math.max(to, turning(now)));
+                before.flownS(), offParallel(before, fullScaleNm), now.flownS(), offParallel(now, fullScaleNm));
         if (held.isEmpty() && !parallel.lasting()) {
             parallelTold = false;
             return;

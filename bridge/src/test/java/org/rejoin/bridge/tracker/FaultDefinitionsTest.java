@@ -171,7 +171,7 @@ class FaultDefinitionsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"1.2, 13, false", "1.2, 20, true", "0.9, 40, false", "1.1, 20, true"})
+    @CsvSource({"1.2, 8, false", "1.2, 20, true", "0.9, 40, false", "1.1, 20, true"})
     void turnedEarly(double shortNm, double seconds, boolean fault) {
         Leg leg = from(45, -1);
         double radius = leg.flight.radiusNm();
