@@ -234,7 +234,8 @@ public final class UdpFeed implements AutoCloseable {
         CountDownLatch looked = new CountDownLatch(1);
         try {
             // A scheduled task, even one that is due, runs after the next look at the socket.
-            Future<?> unused = loop.schedule(looked::countDown, 1, TimeUnit.NANOSECONDS);
+            // What was read may still wait its turn: the answer waits behind it.
+            Future<?> unused = loop.schedule(() -> backlog.take(looked::countDown), 1, TimeUnit.NANOSECONDS);
         } catch (RejectedExecutionException e) {
             return true; // closed: nothing comes any more
         }

@@ -174,7 +174,9 @@ class RoomDayInBrowserTest {
                         .contains("well led");
                 // Of a program that was killed no page hears more than that it is gone.
                 assertThat(desk.complaints()).allMatch(each -> each.contains("net::ERR_"));
-                assertThat(tablet.complaints()).allMatch(each -> each.contains("net::ERR_"));
+                // Until the seat is its pilot's again, the tablet may not follow it.
+                assertThat(tablet.complaints())
+                        .allMatch(each -> each.contains("net::ERR_") || each.matches(".*403.*/stream/s1"));
                 try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
                     assertThat(found.filter(each -> each.endsWith("flight.pcap")))
                             .hasSize(3);
