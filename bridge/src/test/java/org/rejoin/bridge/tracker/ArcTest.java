@@ -12,7 +12,8 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.tracker.Ocean.Flown;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -69,7 +70,7 @@ class ArcTest {
 
     private static Flown fly(ClosedFormFlight flight) {
         var states = flight.sample(2);
-        return Ocean.fly(
+        return Flown.fly(
                 states,
                 List.of(Ocean.say(
                         2,

@@ -9,8 +9,9 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.tracker.Ocean.Flown;
-import org.rejoin.bridge.tracker.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -28,7 +29,7 @@ class FaultDefinitionsTest {
     }
 
     static Flown fly(Leg leg) {
-        return Ocean.fly(leg.flight.sample(2));
+        return Flown.fly(leg.flight.sample(2));
     }
 
     static Leg from(double angle, int side) {
@@ -47,7 +48,7 @@ class FaultDefinitionsTest {
         for (var times : List.of(leg.flight.times(1), leg.flight.times(10))) {
             for (boolean noisy : new boolean[] {false, true}) {
                 var noise = noisy ? ClosedFormFlight.Noise.usual(7) : ClosedFormFlight.Noise.NONE;
-                Flown flown = Ocean.fly(leg.flight.sample(times, noise), wind);
+                Flown flown = Flown.fly(leg.flight.sample(times, noise), wind);
                 assertThat(flown.faults()).as("%s %s", noisy, flown.events()).isEmpty();
                 assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
             }
@@ -128,7 +129,7 @@ class FaultDefinitionsTest {
             double expected = leg.flight.radiusNm() * (1 - Math.cos(a)) + late * kt * Math.sin(a) / 3600;
             leg.flight.seconds(12);
             leg.sidestep().asCleared();
-            var overshoots = Ocean.fly(leg.flight.sample(hz)).all(FlightEvent.Overshoot.class);
+            var overshoots = Flown.fly(leg.flight.sample(hz)).all(FlightEvent.Overshoot.class);
             if (expected < 0.1) {
                 assertThat(overshoots).isEmpty();
             } else {

@@ -8,8 +8,9 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.route.Holding;
-import org.rejoin.bridge.tracker.Ocean.Flown;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -32,7 +33,7 @@ class HoldWatchTest {
     }
 
     private static Flown fly(ClosedFormFlight flight, String turns, double hz) {
-        return Ocean.fly(
+        return Flown.fly(
                 flight.sample(hz),
                 List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, " + turns + " turns")));
     }
@@ -175,7 +176,7 @@ class HoldWatchTest {
         ClosedFormFlight flight = circuit(arriving(0), 1);
         double overS = flight.endS();
         flight.seconds(60);
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 flight.sample(2),
                 List.of(
                         Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial"),
@@ -194,7 +195,7 @@ class HoldWatchTest {
         var states = flight.sample(2).stream()
                 .filter(state -> state.timeS() < fixS + 5 || state.timeS() > fixS + 60)
                 .toList();
-        Flown flown = Ocean.fly(states, List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
+        Flown flown = Flown.fly(states, List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
     }
 
@@ -210,7 +211,7 @@ class HoldWatchTest {
         ClosedFormFlight flight =
                 new ClosedFormFlight(AAA.destination(new TrueDirection(270), 0.02), 90, KT, Ocean.CALM);
         flight.turn(180).seconds(60).turn(180).seconds(70);
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 flight.sample(2), List.of(Ocean.say(0, "fly present heading, hold west of AAA on the 282 radial")));
         assertThat(flown.names()).as("%s", flown.events()).contains("hold_entered", "hold_inbound");
         assertThat(flown.faults()).isEmpty();

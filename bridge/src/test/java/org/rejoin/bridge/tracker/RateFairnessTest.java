@@ -11,8 +11,9 @@ import java.util.function.UnaryOperator;
 import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.bridge.tracker.Ocean.Flown;
-import org.rejoin.bridge.tracker.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -115,9 +116,9 @@ class RateFairnessTest {
     @EnumSource(Habit.class)
     void theRateChangesNothing(Habit habit) {
         Leg leg = leg(habit);
-        Map<String, Double> expected = named(Ocean.fly(leg.flight.sample(20)));
+        Map<String, Double> expected = named(Flown.fly(leg.flight.sample(20)));
         for (double hz : new double[] {1, 5, 50}) {
-            Flown other = Ocean.fly(leg.flight.sample(hz));
+            Flown other = Flown.fly(leg.flight.sample(hz));
             Map<String, Double> found = named(other);
             assertThat(other.events()).extracting(FlightEvent::timeS).isSorted().doesNotContain(Double.NaN);
             assertThat(found.keySet()).as("%s Hz", hz).containsExactlyInAnyOrderElementsOf(expected.keySet());
@@ -130,19 +131,19 @@ class RateFairnessTest {
     @EnumSource(Habit.class)
     void neitherDoLossNoiseAndDeadReckoning(Habit habit) {
         Leg leg = leg(habit);
-        List<FaultCode> expected = Ocean.fly(leg.flight.sample(5)).faults();
+        List<FaultCode> expected = Flown.fly(leg.flight.sample(5)).faults();
         assertThat(expected.contains(FaultCode.ALTITUDE_NOT_HELD)).isTrue();
         assertThat(expected).hasSize(habit == Habit.SOUND ? 1 : 2);
         for (long seed = 1; seed <= 2; seed++) {
-            assertThat(Ocean.fly(leg.flight.sample(leg.flight.lossy(1, seed), ClosedFormFlight.Noise.NONE))
+            assertThat(Flown.fly(leg.flight.sample(leg.flight.lossy(1, seed), ClosedFormFlight.Noise.NONE))
                             .faults())
                     .as("1 Hz, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            assertThat(Ocean.fly(leg.flight.sample(leg.flight.lossy(5, seed), ClosedFormFlight.Noise.usual(seed)))
+            assertThat(Flown.fly(leg.flight.sample(leg.flight.lossy(5, seed), ClosedFormFlight.Noise.usual(seed)))
                             .faults())
                     .as("5 Hz, noise, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            assertThat(Ocean.fly(leg.flight.sample(leg.flight.deadReckoned(seed), ClosedFormFlight.Noise.NONE))
+            assertThat(Flown.fly(leg.flight.sample(leg.flight.deadReckoned(seed), ClosedFormFlight.Noise.NONE))
                             .faults())
                     .as("dead reckoning, seed %d", seed)
                     .isEqualTo(expected);
@@ -166,11 +167,11 @@ class RateFairnessTest {
     void coarsePositionsGiveTheSameFaults(Habit habit) {
         Leg leg = leg(habit);
         List<AircraftState> fine = leg.flight.sample(2);
-        List<FaultCode> expected = new ArrayList<>(Ocean.fly(fine).faults());
+        List<FaultCode> expected = new ArrayList<>(Flown.fly(fine).faults());
         expected.remove(FaultCode.ALTITUDE_NOT_HELD);
         for (double step : new double[] {0, 1e-5, 1e-4}) {
             List<AircraftState> coarse = fine.stream().map(bare(step)).toList();
-            Flown flown = Ocean.fly(coarse, List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
+            Flown flown = Flown.fly(coarse, List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
             assertThat(flown.session().quality().canJudgeTrack()).isTrue();
             assertThat(flown.faults()).as("%s: %s", step, flown.events()).isEqualTo(expected);
         }
@@ -180,7 +181,7 @@ class RateFairnessTest {
     @Test
     void tooCoarseIsSaid() {
         List<AircraftState> fine = leg(Habit.SOUND).flight.sample(2);
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 fine.stream().map(bare(1e-3)).toList(), List.of(Ocean.say(2, Ocean.radialClearance(fine.get(0)))));
         assertThat(flown.session().quality().canJudgeTrack()).isFalse();
         assertThat(flown.session().quality().resolutionNm()).isCloseTo(0.06, Offset.offset(0.001));

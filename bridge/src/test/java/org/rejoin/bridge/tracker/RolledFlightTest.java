@@ -14,7 +14,7 @@ import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.tracker.Ocean.Flown;
+import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.params.ParameterizedTest;
@@ -107,7 +107,7 @@ class RolledFlightTest {
     void aSoundFlightInRoughAirHasNoFault(double angle, int side, double kt, double gustDeg) {
         for (long seed = 1; seed <= (gustDeg == 0 ? 1 : 2); seed++) {
             List<AircraftState> states = fly(angle, side, kt, gustDeg, seed);
-            Flown flown = Ocean.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(steady(states)), 6000)));
+            Flown flown = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(steady(states)), 6000)));
             assertThat(flown.faults()).as("%s: %s", seed, flown.events()).isEmpty();
             assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         }

@@ -10,7 +10,8 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.tracker.Ocean.Flown;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -34,7 +35,7 @@ class RouteEndsTest {
     }
 
     private static Flown via(DoubleUnaryOperator altitude, String words) {
-        return Ocean.fly(viaNorth(5).altitude(altitude).sample(2), List.of(Ocean.say(2, words)));
+        return Flown.fly(viaNorth(5).altitude(altitude).sample(2), List.of(Ocean.say(2, words)));
     }
 
     /** 100 ft: FAA-S-ACS-8C, IR.V.B.S7. */
@@ -97,7 +98,7 @@ class RouteEndsTest {
 
     @Test
     void aFurtherCrossingOfTheSameRouteIsWatchedToo() {
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 viaNorth(5).altitude(t -> 5000).sample(2),
                 List.of(Ocean.say(2, "direct NORTH, then as filed"), Ocean.say(60, "cross NORTH at 5000")));
         assertThat(flown.all(FlightEvent.Crossing.class))
@@ -114,7 +115,7 @@ class RouteEndsTest {
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, start.to(NORTH).initial().deg(), KT, Ocean.CALM);
         Flown flown =
-                Ocean.fly(flight.miles(10 + past).sample(2), List.of(Ocean.say(2, "cleared to NORTH, direct NORTH")));
+                Flown.fly(flight.miles(10 + past).sample(2), List.of(Ocean.say(2, "cleared to NORTH, direct NORTH")));
         assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
                 .as("%s", flown.events())
                 .isEqualTo(left);
@@ -128,7 +129,7 @@ class RouteEndsTest {
         for (int i = 0; i < 3; i++) {
             flight.turn(180).seconds(60).turn(180).seconds(60);
         }
-        Flown flown = Ocean.fly(flight.sample(2), List.of(Ocean.say(2, "cleared to NORTH, direct NORTH")));
+        Flown flown = Flown.fly(flight.sample(2), List.of(Ocean.say(2, "cleared to NORTH, direct NORTH")));
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
         assertThat(flown.names()).contains("amendment_complete").doesNotContain("graded_part_ended");
     }
@@ -142,7 +143,7 @@ class RouteEndsTest {
         flight.turnTo(140).seconds(60);
         var states = flight.sample(2);
         int heading = Ocean.magneticHeading(states.get(states.size() - 1));
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 states,
                 List.of(Ocean.say(
                         2,
@@ -168,7 +169,7 @@ class RouteEndsTest {
                 .turnTo(150)
                 .miles(4);
         assertThat(Math.abs(out.offset(flight.end().position()).crossTrackNm())).isLessThan(0.05);
-        Flown flown = Ocean.fly(flight.sample(2), List.of(Ocean.say(2, "direct AAA, depart AAA on the 162 radial")));
+        Flown flown = Flown.fly(flight.sample(2), List.of(Ocean.say(2, "direct AAA, depart AAA on the 162 radial")));
         assertThat(flown.names()).as("%s", flown.events()).contains("amendment_complete");
         assertThat(flown.faults()).isEmpty();
     }
@@ -178,7 +179,7 @@ class RouteEndsTest {
         Position start = BENDA.destination(new TrueDirection(270), 10);
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, start.to(BENDA).initial().deg(), KT, Ocean.CALM);
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 flight.miles(10).seconds(120).sample(2),
                 List.of(Ocean.say(2, "direct BENDA, depart BENDA heading 160")));
         assertThat(flown.faults()).as("%s", flown.events()).contains(FaultCode.NOT_ACHIEVED);

@@ -10,7 +10,8 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.tracker.Ocean.Leg;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 
 import org.junit.jupiter.api.Test;
 
@@ -23,8 +24,8 @@ class RulesTest {
     void aChangedThresholdChangesTheVerdict() {
         Leg leg = new Leg(45, -1, 120, Ocean.CALM, 9);
         leg.flight.seconds(30).turn(8).seconds(12).turn(-8).seconds(60);
-        assertThat(Ocean.fly(leg.flight.sample(2), Rules.STANDARD).faults()).isEmpty();
-        assertThat(Ocean.fly(leg.flight.sample(2), STRICTER).faults()).containsExactly(FaultCode.HEADING_NOT_HELD);
+        assertThat(Flown.fly(leg.flight.sample(2), Rules.STANDARD).faults()).isEmpty();
+        assertThat(Flown.fly(leg.flight.sample(2), STRICTER).faults()).containsExactly(FaultCode.HEADING_NOT_HELD);
     }
 
     @Test
@@ -46,9 +47,9 @@ class RulesTest {
             leg.flight.turn(i % 2 == 0 ? -24 : 24).seconds(i == 3 ? 18 : 36);
         }
         leg.turnOn().asCleared();
-        assertThat(Ocean.fly(leg.flight.sample(2)).faults()).contains(FaultCode.WEAVING);
+        assertThat(Flown.fly(leg.flight.sample(2)).faults()).contains(FaultCode.WEAVING);
         Rules wider = Rules.STANDARD.with(new Rule.Weaving(3, 180, 10, 0.1, 60));
-        assertThat(Ocean.fly(leg.flight.sample(2), wider).faults()).doesNotContain(FaultCode.WEAVING);
+        assertThat(Flown.fly(leg.flight.sample(2), wider).faults()).doesNotContain(FaultCode.WEAVING);
     }
 
     @Test

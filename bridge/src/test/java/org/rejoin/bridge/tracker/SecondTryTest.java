@@ -10,8 +10,9 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.tracker.Ocean.Flown;
-import org.rejoin.bridge.tracker.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -39,7 +40,7 @@ class SecondTryTest {
         List<AircraftState> states = new ArrayList<>(late.flight.sample(hz));
         double movedS = states.get(states.size() - 1).timeS() + 1 / hz;
         states.addAll(later(sound().flight.sample(hz), movedS));
-        Flown flown = Ocean.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
         assertThat(flown.all(FlightEvent.Repositioned.class))
                 .singleElement()
                 .satisfies(moved -> assertThat(moved.timeS()).isCloseTo(movedS, Offset.offset(1e-6)));
@@ -65,7 +66,7 @@ class SecondTryTest {
         double movedS = states.get(states.size() - 1).timeS() + 1 / hz;
         Leg there = new Leg(45, 1, 120, Ocean.CALM, 9);
         states.addAll(later(there.flight.miles(4).sample(hz), movedS));
-        Flown flown = Ocean.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
         assertThat(flown.names())
                 .containsSubsequence(
                         EventKind.AMENDMENT_NOT_DUE.logName(),
@@ -90,7 +91,7 @@ class SecondTryTest {
                 .destination(new org.rejoin.bridge.geo.TrueDirection(90), jumpNm + 120 / 3600.0 / hz);
         ClosedFormFlight after = new ClosedFormFlight(next, 90, 120, Ocean.CALM).seconds(20);
         states.addAll(later(after.sample(hz), thenS + 1 / hz));
-        assertThat(Ocean.fly(states, List.of()).all(FlightEvent.Repositioned.class))
+        assertThat(Flown.fly(states, List.of()).all(FlightEvent.Repositioned.class))
                 .hasSize(moved ? 1 : 0);
     }
 
@@ -107,7 +108,7 @@ class SecondTryTest {
             states.add(
                     AircraftState.at(there.timeS() + i * 0.2, there.latitudeDeg() - i * 0.0001, there.longitudeDeg()));
         }
-        Flown flown = Ocean.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)));
         assertThat(flown.all(FlightEvent.Repositioned.class))
                 .singleElement()
                 .satisfies(moved -> assertThat(moved.jumpNm()).isCloseTo(30, Offset.offset(0.3)));
@@ -130,7 +131,7 @@ class SecondTryTest {
         } else {
             states.addAll(full.subList(140, full.size()));
         }
-        Flown flown = Ocean.fly(states);
+        Flown flown = Flown.fly(states);
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.AltitudeDeviationEnded.class))
                 .singleElement()
@@ -150,7 +151,7 @@ class SecondTryTest {
     void aDeviationThatTheEndCutOffWasNotSeenToEnd() {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
         leg.flight.seconds(100).altitude(t -> t < 60 ? 6000 : 6300);
-        assertThat(Ocean.fly(leg.flight.sample(2)).all(FlightEvent.AltitudeDeviationEnded.class))
+        assertThat(Flown.fly(leg.flight.sample(2)).all(FlightEvent.AltitudeDeviationEnded.class))
                 .singleElement()
                 .satisfies(ended -> assertThat(ended.back()).isFalse());
     }
@@ -159,11 +160,11 @@ class SecondTryTest {
     void takenBackIsCancelledAndTheNextClearanceReplaces() {
         List<AircraftState> states = sound().flight.sample(2);
         String cleared = Ocean.radialClearance(states.get(0));
-        Flown back = Ocean.fly(states, List.of(Ocean.say(2, cleared), Ocean.say(60, "disregard")));
+        Flown back = Flown.fly(states, List.of(Ocean.say(2, cleared), Ocean.say(60, "disregard")));
         assertThat(back.names())
                 .contains(EventKind.AMENDMENT_CANCELLED.logName())
                 .doesNotContain(EventKind.AMENDMENT_REPLACED.logName());
-        Flown next = Ocean.fly(states, List.of(Ocean.say(2, cleared), Ocean.say(60, cleared)));
+        Flown next = Flown.fly(states, List.of(Ocean.say(2, cleared), Ocean.say(60, cleared)));
         assertThat(next.names())
                 .contains(EventKind.AMENDMENT_REPLACED.logName())
                 .doesNotContain(EventKind.AMENDMENT_CANCELLED.logName());
@@ -174,7 +175,7 @@ class SecondTryTest {
     void theGradedPartEndsHalfAMinuteAfterAllIsDone() {
         Leg leg = sound();
         leg.flight.seconds(120);
-        Flown flown = Ocean.fly(leg.flight.sample(2));
+        Flown flown = Flown.fly(leg.flight.sample(2));
         assertThat(flown.all(FlightEvent.GradedPartEnded.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.GradedPartEnded.class).get(0).timeS())
                 .isCloseTo(flown.all(FlightEvent.AmendmentComplete.class).get(0).timeS() + 30, Offset.offset(1e-6));
@@ -188,7 +189,7 @@ class SecondTryTest {
         double a = Math.toRadians(45);
         leg.flight.miles(6 - leg.flight.radiusNm() * Math.tan(a / 2) - 1.75 / Math.sin(a));
         leg.turnOn().toFixLessNm(leg.flight.radiusNm()).ontoAirway();
-        Flown flown = Ocean.fly(leg.flight.sample(2));
+        Flown flown = Flown.fly(leg.flight.sample(2));
         assertThat(flown.all(FlightEvent.InterceptAchieved.class))
                 .as("%s", flown.events())
                 .hasSize(1);

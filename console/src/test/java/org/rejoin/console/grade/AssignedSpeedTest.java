@@ -9,7 +9,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -48,7 +48,7 @@ class AssignedSpeedTest {
         for (int i = 0; i < say.length; i++) {
             amendments.add(new Amendment(new Amendment.When.ElapsedS(40 + 60 * i), say[i], OptionalDouble.empty()));
         }
-        return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, "XNOR DCT NORTH V40 SOUTH DCT XSOU");
     }
 
     private static List<FlightEvent.SpeedDeviationBegan> began(Flown flown) {
@@ -164,7 +164,7 @@ class AssignedSpeedTest {
     void withoutAnIndicatorNothingIsSaid() {
         List<AircraftState> states =
                 FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 states,
                 Ocean.CALM,
                 "instrument-rating",

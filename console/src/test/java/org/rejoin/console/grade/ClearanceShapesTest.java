@@ -16,8 +16,9 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
@@ -36,7 +37,7 @@ class ClearanceShapesTest {
     }
 
     private static Flown fly(ClosedFormFlight flight, double hz, String filed, Amendment... amendments) {
-        Flown flown = Ocean.fly(flight.sample(hz), Ocean.CALM, "instrument-rating", List.of(amendments), filed);
+        Flown flown = Flown.fly(flight.sample(hz), Ocean.CALM, "instrument-rating", List.of(amendments), filed);
         FeedFairnessTest.inOrder(flown);
         return flown;
     }
@@ -229,7 +230,7 @@ class ClearanceShapesTest {
     @Test
     void everyPhaseIsReached() {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().asCleared();
-        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
         // All but the hold, which has flights of its own.
         assertThat(flown.progress().stream().map(Point::phase).distinct())
                 .containsExactly(Arrays.stream(Point.Phase.values())

@@ -12,9 +12,10 @@ import java.util.function.UnaryOperator;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.grade.ClosedFormFlight.Noise;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.ClosedFormFlight.Noise;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
@@ -141,10 +142,10 @@ class FeedFairnessTest {
     @MethodSource("org.rejoin.console.grade.FeedFairnessTest$Habit#values")
     void theRateChangesNothing(Habit habit) {
         ClosedFormFlight flight = flight(habit);
-        Flown reference = Ocean.fly(flight.sample(20), Ocean.CALM);
+        Flown reference = Flown.fly(flight.sample(20), Ocean.CALM);
         List<Double> rates = habit == Habit.LATE ? List.of(1.0, 5.0, 50.0) : List.of(1.0, 5.0);
         for (double hz : rates) {
-            Flown other = Ocean.fly(flight.sample(hz), Ocean.CALM);
+            Flown other = Flown.fly(flight.sample(hz), Ocean.CALM);
             inOrder(other);
             Map<String, Double> expected = named(reference);
             Map<String, Double> found = named(other);
@@ -161,22 +162,22 @@ class FeedFairnessTest {
     @MethodSource("org.rejoin.console.grade.FeedFairnessTest$Habit#values")
     void neitherDoLossNoiseAndDeadReckoning(Habit habit) {
         ClosedFormFlight flight = flight(habit);
-        List<FaultCode> expected = Ocean.fly(flight.sample(5), Ocean.CALM).faults();
+        List<FaultCode> expected = Flown.fly(flight.sample(5), Ocean.CALM).faults();
         if (habit == Habit.SOUND) {
             assertThat(expected).isEmpty();
         } else {
             assertThat(expected).hasSizeGreaterThan(0);
         }
         for (long seed = 1; seed <= 3; seed++) {
-            assertThat(Ocean.fly(flight.sample(flight.lossy(1, seed), Noise.NONE), Ocean.CALM)
+            assertThat(Flown.fly(flight.sample(flight.lossy(1, seed), Noise.NONE), Ocean.CALM)
                             .faults())
                     .as("1 Hz, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            assertThat(Ocean.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)), Ocean.CALM)
+            assertThat(Flown.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)), Ocean.CALM)
                             .faults())
                     .as("5 Hz, noise, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            Flown reckoned = Ocean.fly(flight.sample(flight.deadReckoned(seed), Noise.NONE), Ocean.CALM);
+            Flown reckoned = Flown.fly(flight.sample(flight.deadReckoned(seed), Noise.NONE), Ocean.CALM);
             inOrder(reckoned);
             assertThat(reckoned.faults()).as("dead reckoning, seed %d", seed).isEqualTo(expected);
         }
@@ -201,7 +202,7 @@ class FeedFairnessTest {
     }
 
     private static Flown fly(List<AircraftState> states, AircraftState first) {
-        return Ocean.fly(
+        return Flown.fly(
                 states,
                 Ocean.CALM,
                 "instrument-rating",

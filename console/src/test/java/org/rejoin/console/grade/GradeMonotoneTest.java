@@ -9,8 +9,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.rejoin.bridge.flight.Limits;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 
 import org.junit.jupiter.api.Test;
 
@@ -109,7 +109,7 @@ class GradeMonotoneTest {
             leg.flight.miles(ideal).seconds(7 + late);
             leg.turnOn().flight.seconds(12);
             leg.sidestep().asCleared();
-            grades.add(Ocean.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            grades.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
         }
         falls(grades);
         assertThat(grades.get(0).verdict()).isEqualTo(Verdict.MET);
@@ -126,11 +126,11 @@ class GradeMonotoneTest {
             double toLine = Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(45));
             leg.flight.miles(toLine - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
             leg.turnOn().asCleared();
-            headings.add(Ocean.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            headings.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
             double feet = error * 10;
             Leg high = Ocean.toRadial(45, 1, 120, Ocean.CALM).toLead().turnOn().asCleared();
             high.flight.altitude(t -> 6000 + feet * Math.max(0, Math.sin((t - 60) / 30)));
-            altitudes.add(Ocean.fly(high.flight.sample(1), Ocean.CALM).grade());
+            altitudes.add(Flown.fly(high.flight.sample(1), Ocean.CALM).grade());
         }
         falls(headings);
         falls(altitudes);
@@ -145,7 +145,7 @@ class GradeMonotoneTest {
         List<Grade> grades = new ArrayList<>();
         var states = leg.flight.sample(1);
         for (double share : new double[] {1, 0.9, 0.5, 0.3, 0.2, 0.1}) {
-            Flown flown = Ocean.fly(states.subList(0, (int) (states.size() * share)), Ocean.CALM);
+            Flown flown = Flown.fly(states.subList(0, (int) (states.size() * share)), Ocean.CALM);
             grades.add(flown.grade());
         }
         for (Grade grade : grades.subList(1, grades.size())) {

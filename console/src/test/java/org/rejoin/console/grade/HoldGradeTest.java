@@ -9,7 +9,8 @@ import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -31,7 +32,7 @@ class HoldGradeTest {
     }
 
     private static Flown fly(ClosedFormFlight flight, String say) {
-        return Ocean.fly(
+        return Flown.fly(
                 flight.sample(2),
                 Ocean.CALM,
                 "instrument-rating",

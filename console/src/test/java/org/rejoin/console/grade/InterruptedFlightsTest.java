@@ -10,8 +10,9 @@ import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -21,11 +22,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Flights cut by new clearances, gaps and jumps: what was open ends there, and nobody is blamed for what nobody saw. */
 class InterruptedFlightsTest {
-
-    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
-
     private static Flown fly(List<AircraftState> states, List<Amendment> amendments) {
-        return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, FILED);
+        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
     }
 
     private static Amendment say(double elapsedS, String text) {
@@ -54,7 +52,7 @@ class InterruptedFlightsTest {
     void aDeviationOpenAtTheEndOfTheFlightEndsThere() {
         Leg leg = approaching();
         leg.flight.seconds(60).turn(-20).seconds(60).altitude(t -> t < 90 ? 6000 : 6300);
-        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
         assertThat(flown.all(FlightEvent.HeadingDeviationBegan.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.HeadingDeviationEnded.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);

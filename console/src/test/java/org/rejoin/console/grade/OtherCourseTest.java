@@ -16,7 +16,8 @@ import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -65,7 +66,7 @@ class OtherCourseTest {
 
     private static Flown fly(ClosedFormFlight flight, double hz) {
         List<AircraftState> states = flight.sample(hz);
-        return Ocean.fly(
+        return Flown.fly(
                 states,
                 Ocean.CALM,
                 "instrument-rating",
@@ -163,7 +164,7 @@ class OtherCourseTest {
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, away.courseAt(distanceNm).deg(), 120, Ocean.CALM).seconds(300);
         List<AircraftState> states = flight.sample(1);
-        Flown flown = Ocean.fly(
+        Flown flown = Flown.fly(
                 states,
                 Ocean.CALM,
                 "instrument-rating",
@@ -193,7 +194,7 @@ class OtherCourseTest {
             ClosedFormFlight flight = FeedFairnessTest.flight(habit);
             List<AircraftState> states = flight.sample(
                     flight.times(2), noisy ? ClosedFormFlight.Noise.usual(5) : ClosedFormFlight.Noise.NONE);
-            Flown flown = Ocean.fly(
+            Flown flown = Flown.fly(
                     states,
                     Ocean.CALM,
                     "instrument-rating",

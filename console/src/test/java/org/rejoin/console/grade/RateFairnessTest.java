@@ -10,7 +10,8 @@ import java.util.TreeSet;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -22,9 +23,6 @@ import org.junit.jupiter.params.provider.ValueSource;
  * 0.3 s. No number in them is a whole second, so that nothing falls on a sample by design.
  */
 class RateFairnessTest {
-
-    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
-
     /** Heading off and back, altitude off and back, the needle chased or not, the turn at the fix late or early. */
     private static ClosedFormFlight flight(Random random, boolean weaving) {
         double angle = 35 + 25 * random.nextDouble();
@@ -57,14 +55,14 @@ class RateFairnessTest {
 
     private static Flown fly(ClosedFormFlight flight, double hz) {
         List<AircraftState> states = flight.sample(hz);
-        return Ocean.fly(
+        return Flown.fly(
                 states,
                 Ocean.CALM,
                 "instrument-rating",
                 List.of(
                         Ocean.at(2.37, Ocean.radialClearance(states.get(0)), 6000),
                         new Amendment(new Amendment.When.ElapsedS(300.41), "maintain 7000", OptionalDouble.empty())),
-                FILED);
+                Ocean.FILED);
     }
 
     private static List<String> names(Flown flown) {

@@ -9,8 +9,8 @@ import java.nio.file.Path;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -47,7 +47,7 @@ class RubricTest {
 
     private Flown against(String yaml, Leg leg) throws IOException {
         Path file = Files.writeString(folder.resolve("set.yaml"), yaml);
-        return Ocean.fly(leg.flight.sample(2), Ocean.CALM, file.toString());
+        return Flown.fly(leg.flight.sample(2), Ocean.CALM, file.toString());
     }
 
     @Test
@@ -67,7 +67,7 @@ class RubricTest {
         leg.flight
                 .altitude(t -> (t > 30 && t < 33) || (t > 60 && t < 80) ? 6150 : 6000)
                 .seconds(100);
-        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict");
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM, "strict");
         assertThat(flown.grade().faults())
                 .filteredOn(fault -> fault.code() == FaultCode.ALTITUDE_NOT_HELD)
                 .singleElement()
@@ -79,7 +79,7 @@ class RubricTest {
     void whatWasNotDueIsNotJudged() {
         Leg leg = approaching();
         leg.flight.seconds(60);
-        Flown flown = Ocean.fly(leg.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
         Criterion intercept = criterion(flown, "INTERCEPT");
         assertThat(intercept.judged()).isFalse();
         assertThat(intercept.maxPoints()).isZero();
@@ -95,7 +95,7 @@ class RubricTest {
         Leg leg = approaching();
         leg.flight.seconds(60);
         Flown flown =
-                Ocean.fly(leg.flight.sample(2), Ocean.CALM, "strict", List.of(), "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+                Flown.fly(leg.flight.sample(2), Ocean.CALM, "strict", List.of(), "XNOR DCT NORTH V40 SOUTH DCT XSOU");
         assertThat(GradeCard.lines(flown.grade(), ""))
                 .anyMatch(line -> line.contains("no score"))
                 .noneMatch(line -> line.contains("SCORE"));
@@ -107,8 +107,8 @@ class RubricTest {
         Leg wrong = approaching().toLead().turnOn().toFixLessNm(0.5);
         wrong.flight.turn(-90).seconds(20);
         wrong.ontoAirway().flight.seconds(30);
-        Flown flownWrong = Ocean.fly(wrong.flight.sample(2), Ocean.CALM);
-        Flown flownLate = Ocean.fly(late.flight.sample(2), Ocean.CALM);
+        Flown flownWrong = Flown.fly(wrong.flight.sample(2), Ocean.CALM);
+        Flown flownLate = Flown.fly(late.flight.sample(2), Ocean.CALM);
         assertThat(flownWrong.faults()).contains(FaultCode.WRONG_TURN);
         assertThat(flownWrong.grade().score().orElseThrow())
                 .isLessThan(flownLate.grade().score().orElseThrow() - 20);

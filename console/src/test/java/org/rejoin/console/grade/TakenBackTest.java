@@ -16,23 +16,20 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.grade.Ocean.Flown;
+import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
 
 /** "Disregard": what the controller takes back is asked of nobody. */
 class TakenBackTest {
-
-    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
-
     private static Flown fly(Amendment... later) {
         List<AircraftState> states =
                 FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
         List<Amendment> amendments = new ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
         amendments.addAll(List.of(later));
-        return Ocean.fly(states, Ocean.CALM, "instrument-rating", amendments, FILED);
+        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
     }
 
     private static Amendment say(double atS, String text) {
@@ -74,7 +71,7 @@ class TakenBackTest {
         FlightSession seat = new FlightSession(
                 new FlightSession.Setting(
                         Ocean.CHART,
-                        FiledRouteReader.read(FILED, Ocean.CHART),
+                        FiledRouteReader.read(Ocean.FILED, Ocean.CHART),
                         List.of(),
                         LocalDate.of(2026, 6, 1),
                         Ocean.CALM,

@@ -19,8 +19,9 @@ import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
@@ -30,15 +31,12 @@ import org.junit.jupiter.api.Test;
  * drawn is made, and none is made that is not drawn.
  */
 class TrackerStatesTest {
-
-    private static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
-
     private static final String ANEW = "fly heading 180, intercept V40, resume own navigation";
 
     private final Set<String> made = new TreeSet<>();
 
     private void fly(List<AircraftState> states, Amendment... amendments) {
-        Flown flown = Ocean.fly(states, Ocean.CALM, "instrument-rating", List.of(amendments), FILED);
+        Flown flown = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(amendments), Ocean.FILED);
         Point.Phase last = null;
         for (Point progress : flown.progress()) {
             if (progress.phase() != last) {
@@ -64,7 +62,7 @@ class TrackerStatesTest {
         List<AircraftState> states =
                 FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
         Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
-        Flown sound = Ocean.fly(states, Ocean.CALM);
+        Flown sound = Flown.fly(states, Ocean.CALM);
         for (Point.Phase phase : Point.Phase.values()) {
             if (phase == Point.Phase.HOLDING) {
                 continue;

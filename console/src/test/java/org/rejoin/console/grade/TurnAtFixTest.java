@@ -4,8 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.console.grade.Ocean.Flown;
-import org.rejoin.console.grade.Ocean.Leg;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.ocean.Ocean.Leg;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -46,7 +47,7 @@ class TurnAtFixTest {
     })
     void hasItsClosedForm(double kt, double lateS, double hz) {
         Leg leg = turning(kt, lateS).ontoAirway();
-        Flown flown = Ocean.fly(leg.flight.sample(hz), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(hz), Ocean.CALM);
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
         FlightEvent.TurnAtFix turn = flown.all(FlightEvent.TurnAtFix.class).get(0);
         double turnRad = Math.toRadians(turnDeg());
@@ -67,7 +68,7 @@ class TurnAtFixTest {
     void noiseHardlyMovesIt(double hz) {
         Leg leg = turning(120, 6).ontoAirway();
         var noise = ClosedFormFlight.Noise.usual(11);
-        Flown flown = Ocean.fly(leg.flight.sample(leg.flight.times(hz), noise), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(leg.flight.times(hz), noise), Ocean.CALM);
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.TurnAtFix.class).get(0).lateS()).isCloseTo(6, Offset.offset(1.0));
     }
@@ -76,7 +77,7 @@ class TurnAtFixTest {
     void theWrongWayRoundHasNoLead() {
         Leg leg = turning(120, 0);
         leg.flight.turn(-(360 - turnDeg())).seconds(60);
-        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
+        assertThat(Flown.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 
@@ -84,7 +85,7 @@ class TurnAtFixTest {
     void noTurnIsNoTurn() {
         Leg leg = turning(120, 0);
         leg.flight.seconds(200);
-        assertThat(Ocean.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
+        assertThat(Flown.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 }

@@ -1,36 +1,27 @@
-package org.rejoin.console.grade;
+package org.rejoin.bridge.ocean;
 
 import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
-import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
-import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
-import org.rejoin.bridge.clearance.FiledRouteReader;
-import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
 
 /** An invented stretch of open ocean, and flights over it designed in closed form. */
-final class Ocean {
+public final class Ocean {
 
-    static final LocalDate DATE = LocalDate.of(2026, 6, 1);
-    static final Wind CALM = Wind.CALM;
+    public static final LocalDate DATE = LocalDate.of(2026, 6, 1);
+    public static final Wind CALM = Wind.CALM;
 
     private static final String YAML = """
             name: invented
@@ -50,10 +41,12 @@ final class Ocean {
               - {ident: V50, points: [BENDA, BENDB, BENDC], minimum_altitude_ft: 3000}
             """;
 
-    static final Chart CHART = chart();
-    static final GeodesicLine RADIAL = GeodesicLine.from(new Position(30, -45), new TrueDirection(90), 80);
-    static final GeodesicLine V40 = GeodesicLine.between(new Position(30.9, -44.2), new Position(29.2, -44.2));
-    static final double FIX_NM = RADIAL.crossing(V40).orElseThrow().alongFirstNm();
+    public static final Chart CHART = chart();
+    public static final GeodesicLine RADIAL = GeodesicLine.from(new Position(30, -45), new TrueDirection(90), 80);
+    public static final GeodesicLine V40 = GeodesicLine.between(new Position(30.9, -44.2), new Position(29.2, -44.2));
+    public static final double FIX_NM = RADIAL.crossing(V40).orElseThrow().alongFirstNm();
+
+    public static final String FILED = "XNOR DCT NORTH V40 SOUTH DCT XSOU";
 
     private Ocean() {}
 
@@ -66,26 +59,15 @@ final class Ocean {
         }
     }
 
-    /** A flight's events and grade. */
-    record Flown(List<FlightEvent> events, Grade grade, List<Point> progress, List<AmendedRoute> routes) {
-        List<FaultCode> faults() {
-            return grade.faults().stream().map(Fault::code).toList();
-        }
-
-        <T extends FlightEvent> List<T> all(Class<T> kind) {
-            return events.stream().filter(kind::isInstance).map(kind::cast).toList();
-        }
-    }
-
     /** "Fly heading ..., intercept the AAA 102 radial, join V40, then as filed": the heading flown at first. */
-    static String radialClearance(AircraftState first) {
+    public static String radialClearance(AircraftState first) {
         return String.format(
                 Locale.ROOT,
                 "fly heading %03d, intercept the AAA 102 radial, join V40, then as filed",
                 magneticHeading(first));
     }
 
-    static int magneticHeading(AircraftState state) {
+    public static int magneticHeading(AircraftState state) {
         double east = MagneticModel.WMM2025
                 .field(new Position(state.latitudeDeg(), state.longitudeDeg()), 6000, MagneticModel.decimalYear(DATE))
                 .variation()
@@ -94,56 +76,12 @@ final class Ocean {
         return heading == 0 ? 360 : heading;
     }
 
-    static Amendment at(double elapsedS, String say, double altitudeFt) {
+    public static Amendment at(double elapsedS, String say, double altitudeFt) {
         return new Amendment(new Amendment.When.ElapsedS(elapsedS), say, OptionalDouble.of(altitudeFt));
     }
 
-    static Flown fly(List<AircraftState> states, Wind wind) {
-        return fly(states, wind, "instrument-rating");
-    }
-
-    static Flown fly(List<AircraftState> states, Wind wind, String standard) {
-        return fly(
-                states,
-                wind,
-                standard,
-                List.of(at(2, radialClearance(states.get(0)), 6000)),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
-    }
-
-    static Flown fly(List<AircraftState> states, Wind wind, String standard, List<Amendment> amendments, String filed) {
-        return fly(states, wind, standard, amendments, filed, CHART);
-    }
-
-    static Flown fly(
-            List<AircraftState> states,
-            Wind wind,
-            String standard,
-            List<Amendment> amendments,
-            String filed,
-            Chart chart) {
-        try {
-            ToleranceSet set = ToleranceSet.read(standard);
-            FlightRecord record = FlightRecord.whole();
-            FlightSession seat = new FlightSession(
-                    new FlightSession.Setting(
-                            chart, FiledRouteReader.read(filed, chart), amendments, DATE, wind, set.limits(), 12),
-                    record);
-            states.forEach(seat::accept);
-            seat.finish();
-            record.entries().forEach(entry -> {
-                if (entry instanceof Entry.NotIssued not) {
-                    throw new AssertionError(not.why());
-                }
-            });
-            return new Flown(
-                    record.events(),
-                    Grader.grade(record, set),
-                    record.points().toList(),
-                    record.issued().stream().map(Entry.Issued::route).toList());
-        } catch (java.io.IOException | org.rejoin.bridge.clearance.ClearanceException e) {
-            throw new AssertionError(e);
-        }
+    public static Amendment say(double elapsedS, String text) {
+        return new Amendment(new Amendment.When.ElapsedS(elapsedS), text, OptionalDouble.empty());
     }
 
     /**
@@ -152,18 +90,18 @@ final class Ocean {
      * @param angleDeg to the course
      * @param side -1 from the left (north), 1 from the right
      */
-    static Leg toRadial(double angleDeg, int side, double kt, Wind wind) {
+    public static Leg toRadial(double angleDeg, int side, double kt, Wind wind) {
         return new Leg(angleDeg, side, kt, wind, 6);
     }
 
     /** An intercept being designed. */
-    static final class Leg {
-        final double angleDeg;
-        final int side;
-        final ClosedFormFlight flight;
+    public static final class Leg {
+        public final double angleDeg;
+        public final int side;
+        public final ClosedFormFlight flight;
         private final double distanceNm;
 
-        Leg(double angleDeg, int side, double kt, Wind wind, double distanceNm) {
+        public Leg(double angleDeg, int side, double kt, Wind wind, double distanceNm) {
             this.angleDeg = angleDeg;
             this.side = side;
             this.distanceNm = distanceNm;
@@ -173,37 +111,37 @@ final class Ocean {
             flight = new ClosedFormFlight(start, start.to(meets).initial().deg(), kt, wind);
         }
 
-        /** Straight to the point where a standard-rate turn ends on the course. */
-        Leg toLead() {
+        /** Straight to the point where a standard turn ends on the course. */
+        public Leg toLead() {
             flight.miles(distanceNm - flight.radiusNm() * Math.tan(Math.toRadians(angleDeg / 2)));
             return this;
         }
 
         /** Straight to the course and on for some seconds. */
-        Leg toCourse(double beyondS) {
+        public Leg toCourse(double beyondS) {
             flight.miles(distanceNm).seconds(beyondS);
             return this;
         }
 
-        Leg turnOn() {
+        public Leg turnOn() {
             flight.turnTo(courseHere());
             return this;
         }
 
-        double courseHere() {
+        public double courseHere() {
             return RADIAL.offset(flight.end().position()).course().deg();
         }
 
-        double crossNm() {
+        public double crossNm() {
             return RADIAL.offset(flight.end().position()).crossTrackNm();
         }
 
-        double alongNm() {
+        public double alongNm() {
             return RADIAL.offset(flight.end().position()).alongTrackNm();
         }
 
         /** From parallel to the course, back onto it: two equal turns with a straight between. */
-        Leg sidestep() {
+        public Leg sidestep() {
             double off = crossNm();
             double radius = flight.radiusNm();
             double turn = Math.min(30, Math.toDegrees(Math.acos(Math.max(-1, 1 - Math.abs(off) / 2 / radius))));
@@ -214,16 +152,16 @@ final class Ocean {
         }
 
         /** Along the course, a led turn onto the airway, and on. */
-        Leg asCleared() {
+        public Leg asCleared() {
             return toFixLessNm(flight.radiusNm()).ontoAirway();
         }
 
-        Leg toFixLessNm(double nm) {
+        public Leg toFixLessNm(double nm) {
             flight.miles(FIX_NM - nm - alongNm());
             return this;
         }
 
-        Leg ontoAirway() {
+        public Leg ontoAirway() {
             double course = V40.offset(flight.end().position()).course().deg();
             flight.turnTo(course).seconds(60);
             return this;

@@ -1,4 +1,4 @@
-package org.rejoin.console.grade;
+package org.rejoin.bridge.ocean;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -17,12 +17,12 @@ import org.rejoin.protocol.AircraftState;
  * A flight in closed form: geodesics and exact circular arcs over the ground at one ground speed, on the ellipsoid. The
  * heading follows from the wind triangle. Knows nothing of the practice aircraft.
  */
-final class ClosedFormFlight {
+public final class ClosedFormFlight {
 
     private record Piece(double fromS, double toS, Position start, double trackDeg, double rateDegPerS) {}
 
     /** Where the flight is: position and track, degrees true. */
-    record Point(Position position, double trackDeg) {}
+    public record Point(Position position, double trackDeg) {}
 
     private final double groundSpeedKt;
     private final Wind wind;
@@ -32,45 +32,45 @@ final class ClosedFormFlight {
     private double endS;
     private Point end;
 
-    ClosedFormFlight(Position start, double trackDeg, double groundSpeedKt, Wind wind) {
+    public ClosedFormFlight(Position start, double trackDeg, double groundSpeedKt, Wind wind) {
         this.groundSpeedKt = groundSpeedKt;
         this.wind = wind;
         this.end = new Point(start, trackDeg);
     }
 
-    ClosedFormFlight seconds(double seconds) {
+    public ClosedFormFlight seconds(double seconds) {
         return add(seconds, 0);
     }
 
-    ClosedFormFlight miles(double nm) {
+    public ClosedFormFlight miles(double nm) {
         return seconds(nm / groundSpeedKt * 3600);
     }
 
     /** Right positive, at the rate of the standard turn. */
-    ClosedFormFlight turn(double deg) {
+    public ClosedFormFlight turn(double deg) {
         return turn(deg, rateDegPerS());
     }
 
     /** 3 degrees a second, or 25 degrees of bank where that is less: g tan(25) / V (ICAO Doc 8168, from memory). */
-    double rateDegPerS() {
+    public double rateDegPerS() {
         return Math.min(3, Math.toDegrees(9.80665 * Math.tan(Math.toRadians(25)) / (groundSpeedKt * 1852 / 3600)));
     }
 
-    ClosedFormFlight turn(double deg, double rateDegPerS) {
+    public ClosedFormFlight turn(double deg, double rateDegPerS) {
         return add(Math.abs(deg) / rateDegPerS, Math.copySign(rateDegPerS, deg));
     }
 
-    ClosedFormFlight turnTo(double trackDeg) {
+    public ClosedFormFlight turnTo(double trackDeg) {
         return turn(Angles.turn(trackDeg - end.trackDeg()));
     }
 
-    ClosedFormFlight altitude(DoubleUnaryOperator feetAtS) {
+    public ClosedFormFlight altitude(DoubleUnaryOperator feetAtS) {
         altitudeFt = feetAtS;
         return this;
     }
 
     /** The nose swings without the aircraft going elsewhere: gusts. */
-    ClosedFormFlight noseOff(DoubleUnaryOperator degAtS) {
+    public ClosedFormFlight noseOff(DoubleUnaryOperator degAtS) {
         noseOffDeg = degAtS;
         return this;
     }
@@ -85,19 +85,19 @@ final class ClosedFormFlight {
         return this;
     }
 
-    double radiusNm() {
+    public double radiusNm() {
         return groundSpeedKt / 3600 / Math.toRadians(rateDegPerS());
     }
 
-    double endS() {
+    public double endS() {
         return endS;
     }
 
-    Point end() {
+    public Point end() {
         return end;
     }
 
-    Point at(double timeS) {
+    public Point at(double timeS) {
         for (Piece piece : pieces) {
             if (timeS <= piece.toS()) {
                 return at(piece, timeS);
@@ -125,10 +125,10 @@ final class ClosedFormFlight {
     }
 
     /** Sensor noise, one standard deviation each. */
-    record Noise(double deg, double metres, double knots, Random random) {
-        static final Noise NONE = new Noise(0, 0, 0, new Random(1));
+    public record Noise(double deg, double metres, double knots, Random random) {
+        public static final Noise NONE = new Noise(0, 0, 0, new Random(1));
 
-        static Noise usual(long seed) {
+        public static Noise usual(long seed) {
             return new Noise(0.3, 5, 1, new Random(seed));
         }
 
@@ -137,11 +137,11 @@ final class ClosedFormFlight {
         }
     }
 
-    List<AircraftState> sample(double hz) {
+    public List<AircraftState> sample(double hz) {
         return sample(times(hz), Noise.NONE);
     }
 
-    List<Double> times(double hz) {
+    public List<Double> times(double hz) {
         List<Double> times = new ArrayList<>();
         for (int i = 0; i / hz <= endS; i++) {
             times.add(i / hz);
@@ -150,7 +150,7 @@ final class ClosedFormFlight {
     }
 
     /** A quarter of the samples lost. */
-    List<Double> lossy(double hz, long seed) {
+    public List<Double> lossy(double hz, long seed) {
         Random random = new Random(seed);
         return times(hz).stream()
                 .filter(t -> t == 0 || random.nextDouble() >= 0.25)
@@ -158,7 +158,7 @@ final class ClosedFormFlight {
     }
 
     /** As dead reckoning sends: every 5 s when straight, every 3 degrees of turn or so. */
-    List<Double> deadReckoned(long seed) {
+    public List<Double> deadReckoned(long seed) {
         Random random = new Random(seed);
         List<Double> times = new ArrayList<>();
         double t = 0;
@@ -172,7 +172,7 @@ final class ClosedFormFlight {
         return times;
     }
 
-    List<AircraftState> sample(List<Double> times, Noise noise) {
+    public List<AircraftState> sample(List<Double> times, Noise noise) {
         return times.stream().map(t -> state(t, noise)).toList();
     }
 
