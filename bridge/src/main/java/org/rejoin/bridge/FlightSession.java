@@ -370,7 +370,8 @@ public final class FlightSession {
      * @return false too when there was none
      */
     public boolean complete() {
-        boolean spoken = !record.issued().isEmpty();
-        return schedule.done() && spoken && (record.inForce().route().isEmpty() || tracker.complete());
+        return schedule.done()
+                && record.anyIssued()
+                && (record.inForce().route().isEmpty() || tracker.complete());
     }
 }

@@ -147,7 +147,13 @@ public final class Phraseology {
         };
     }
 
-    static String bound(Instruction.CrossAt.Bound bound) {
+    /**
+     * On which side of an altitude a crossing is.
+     *
+     * @param bound of the crossing
+     * @return "at", "at or above" or "at or below"
+     */
+    public static String bound(Instruction.CrossAt.Bound bound) {
         return switch (bound) {
             case AT -> "at";
             case AT_OR_ABOVE -> "at or above";

@@ -55,7 +55,7 @@ public final class UdpFeed implements AutoCloseable {
     private final Backlog backlog;
     private final Receiver.Failures failures;
     private volatile Channel channel;
-    private volatile SystemDrops drops;
+    private final SystemDrops drops;
     private final AtomicLong dropsBefore = new AtomicLong();
     private volatile long dropsNow;
     private volatile boolean closed;
@@ -141,7 +141,6 @@ public final class UdpFeed implements AutoCloseable {
                 ChannelFuture unused = bound.channel().close();
             } else if (bound.isSuccess()) {
                 channel = bound.channel();
-                drops = new SystemDrops(localAddress);
                 sink.trouble("listening on " + where() + " again");
                 watch(bound.channel());
             } else {

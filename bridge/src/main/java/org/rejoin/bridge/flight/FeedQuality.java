@@ -46,7 +46,6 @@ public final class FeedQuality {
     private boolean track;
     private boolean heading;
     private boolean altitude;
-    private boolean airspeed;
 
     /**
      * Takes the next sample.
@@ -61,7 +60,6 @@ public final class FeedQuality {
         heading |=
                 state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
         altitude |= state.altitudeMslFt().isPresent();
-        airspeed |= state.indicatedAirspeedKt().isPresent();
         if (before == null || state.paused()) {
             return;
         }
@@ -190,15 +188,6 @@ public final class FeedQuality {
     }
 
     /**
-     * Whether the feed has track and ground speed.
-     *
-     * @return false too before the first sample
-     */
-    public boolean hasTrack() {
-        return track;
-    }
-
-    /**
      * Whether the feed has a heading.
      *
      * @return true or magnetic; false too before the first sample
@@ -214,14 +203,5 @@ public final class FeedQuality {
      */
     public boolean hasAltitude() {
         return altitude;
-    }
-
-    /**
-     * Whether the feed has an indicated airspeed.
-     *
-     * @return false too before the first sample
-     */
-    public boolean hasAirspeed() {
-        return airspeed;
     }
 }

@@ -513,7 +513,7 @@ public sealed interface FlightEvent {
      * @param lateS how much too late it began, seconds; negative if too early
      * @param outsideNm largest distance beyond the new course, on the outside of the turn, nautical miles, 0 or more
      * @param insideNm distance from the new course on rolling out, on the inside of the turn, nautical miles, 0 or more
-     * @param inFlyByArea whether both are within the margin of {@link Limits#flyByMarginNm()}
+     * @param inFlyByArea whether both are within the margin of {@link Rule.Overshoot#limitNm(double)}
      */
     record TurnAtFix(
             double timeS,

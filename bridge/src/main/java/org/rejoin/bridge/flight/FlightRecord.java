@@ -147,6 +147,15 @@ public final class FlightRecord {
     }
 
     /**
+     * Whether any clearance was issued. Asked at every tick of the clock: the entries are not looked through for it.
+     *
+     * @return true once one was, taken back or not
+     */
+    public boolean anyIssued() {
+        return inForce.stream().anyMatch(each -> each.route().isPresent());
+    }
+
+    /**
      * The clearances as they came into force.
      *
      * @return in order of time

@@ -31,16 +31,6 @@ public record Limits(
     }
 
     /**
-     * How far a turn at a fix may go beyond the fly-by area: as far as it may carry past a course to intercept.
-     *
-     * @return nautical miles: 0.5 (a quarter of the en-route scale; common practice, no source) or three quarters of
-     *     the scale, whichever is less
-     */
-    public double flyByMarginNm() {
-        return Math.min(0.5, 0.75 * fullScaleAtNm(Double.POSITIVE_INFINITY));
-    }
-
-    /**
      * Full scale at a place: the linear one, or the angular one at a distance from the station, whichever is less.
      *
      * @param stationDistanceNm distance from the station that guides; positive infinity where none does

@@ -35,10 +35,6 @@ record Column(Spot spot, double[] timeS, double[] raw) {
     }
 
     /** Made continuous across the end of a turn of the given size. */
-    double[] unwrapped(double turn) {
-        return unwrap(raw, turn);
-    }
-
     static double[] unwrap(double[] values, double turn) {
         double[] out = values.clone();
         for (int i = 1; i < out.length; i++) {

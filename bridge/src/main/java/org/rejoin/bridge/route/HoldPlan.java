@@ -11,6 +11,7 @@ import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.HoldLine;
 import org.rejoin.bridge.geo.Angles;
@@ -30,9 +31,6 @@ final class HoldPlan {
 
     /** A published inbound course this near to an airway's is the airway's, degrees (no source). */
     private static final double SAME_COURSE_DEG = 3;
-
-    /** Turns in a hold are at standard rate or this bank, whichever needs less of it (ICAO Doc 8168, volume I), degrees. */
-    private static final double MOST_BANK_DEG = 25;
 
     /** Above this the inbound leg is a minute and a half (Aeronautical Information Manual 5-3-8), feet. */
     private static final double LONGER_ABOVE_FT = 14_000;
@@ -161,13 +159,14 @@ final class HoldPlan {
         if (nm.isPresent()) {
             return OptionalDouble.of(nm.getAsDouble() / outwardKt * 3600);
         }
-        double rate = Math.min(Turn.STANDARD_RATE_DEG_PER_S, Turn.rateDegPerS(airspeed, MOST_BANK_DEG));
+        // At standard rate or 25 degrees of bank, whichever needs less of it (ICAO Doc 8168, volume I).
+        double rate = Turn.standardTurnRateDegPerS(airspeed);
         double inboundS = minutes.orElse(1) * 60;
         // With the corrections the first turn is less than half a circle, or more, and ends ahead of the fix or behind
         // it.
         double toward = right ? wind.correctionDeg() : -wind.correctionDeg();
         double firstTurnS = (180 - 4 * toward) / rate;
-        double radius = airspeed / 3600 / Math.toRadians(rate);
+        double radius = Turn.radiusNm(airspeed, rate);
         double pastFixNm = radius * (Math.sin(Math.toRadians(3 * toward)) - Math.sin(Math.toRadians(toward)))
                 + tail * firstTurnS / 3600;
         double abeamLater = Math.max(0, pastFixNm) / outwardKt * 3600;
@@ -232,7 +231,8 @@ final class HoldPlan {
         }
         Variation variation = draft.situation.variationAt(fix.position());
         if (said.compass().isPresent()) {
-            TrueDirection inbound = new MagneticDirection(degrees(said.compass().get()) + 180).toTrue(variation);
+            TrueDirection inbound =
+                    new MagneticDirection(Compass.degrees(said.compass().get()) + 180).toTrue(variation);
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     "the hold names no radial, course or airway; taken is an inbound course of %s, from the %s: ask",
@@ -284,8 +284,8 @@ final class HoldPlan {
             if (at < 0 || next < 0 || next >= airway.points().size()) {
                 continue;
             }
-            Leg.TrackToFix whole = Leg.TrackToFix.along(new org.rejoin.bridge.clearance.FiledRoute.Segment(
-                    airway.points().get(next), fix, Optional.of(airway.ident())));
+            Leg.TrackToFix whole = Leg.TrackToFix.along(
+                    new FiledRoute.Segment(airway.points().get(next), fix, Optional.of(airway.ident())));
             double length = whole.path().lengthNm();
             Optional<PublishedCourse> published = PublishedCourse.of(
                     new Leg.TrackToFix(whole.fromFix(), fix, whole.airway(), whole.path(), Math.max(0, length - 0.01)),
@@ -392,8 +392,7 @@ final class HoldPlan {
             throw refused(ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
         }
         side(fix.position().to(best.position()).initial(), ident);
-        Leg.TrackToFix leg =
-                Leg.TrackToFix.along(new org.rejoin.bridge.clearance.FiledRoute.Segment(best, fix, Optional.of(ident)));
+        Leg.TrackToFix leg = Leg.TrackToFix.along(new FiledRoute.Segment(best, fix, Optional.of(ident)));
         TrueDirection inbound = leg.path().courseAt(leg.path().lengthNm());
         // By the station that guides the end of the leg, at the fix.
         double joined = Math.max(0, leg.path().lengthNm() - 0.01);
@@ -423,17 +422,13 @@ final class HoldPlan {
 
     private TrueDirection compassTrue(String compass) {
         Position here = fix.position();
-        return new MagneticDirection(degrees(compass)).toTrue(draft.situation.variationAt(here));
+        return new MagneticDirection(Compass.degrees(compass)).toTrue(draft.situation.variationAt(here));
     }
 
     private String words(TrueDirection outward) {
         double deg =
                 outward.toMagnetic(draft.situation.variationAt(fix.position())).deg();
         return Compass.words(deg);
-    }
-
-    private static double degrees(String compass) {
-        return Compass.degrees(compass);
     }
 
     private static ClearanceException refused(String why) {

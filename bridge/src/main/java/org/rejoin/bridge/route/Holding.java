@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -52,9 +53,22 @@ public record Holding(
         boolean published,
         Optional<String> expectFurtherClearance) {
 
+    /** Length of {@link #inboundLine}, nautical miles: longer than any way in. */
+    public static final double INBOUND_LINE_NM = 60;
+
     /** Copies the list. */
     public Holding {
         entryHeadings = List.copyOf(entryHeadings);
+    }
+
+    /**
+     * The inbound course as a line that ends at the fix.
+     *
+     * @return {@link #INBOUND_LINE_NM} long
+     */
+    public GeodesicLine inboundLine() {
+        return GeodesicLine.from(fix.position(), inboundTrue.reciprocal(), INBOUND_LINE_NM)
+                .reversed();
     }
 
     /** How a hold is entered. */

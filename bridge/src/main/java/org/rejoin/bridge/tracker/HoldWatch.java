@@ -8,7 +8,6 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.Holding;
 
@@ -20,9 +19,6 @@ import org.jspecify.annotations.Nullable;
  * their own.
  */
 final class HoldWatch {
-
-    /** The inbound course is drawn from so far before the fix, nautical miles: farther than any hold goes. */
-    private static final double LINE_NM = 60;
 
     /** The outbound leg that is taken where a wind too strong leaves no time for one, seconds. */
     private static final double OUTBOUND_S = 60;
@@ -76,9 +72,7 @@ final class HoldWatch {
         this.holding = holding;
         this.way = holding.right() ? 1 : -1;
         this.inboundMagneticDeg = holding.inboundTrue().deg() - variationEastDeg;
-        GeodesicLine back = GeodesicLine.from(
-                holding.fix().position(), holding.inboundTrue().reciprocal(), LINE_NM);
-        this.inbound = new CourseLine.Straight(back.reversed());
+        this.inbound = new CourseLine.Straight(holding.inboundLine());
         this.entering = rules.of(Rule.HoldEntered.class);
         this.notEntering = rules.of(Rule.HoldNotEntered.class);
         this.wrong = rules.of(Rule.HoldWrongSide.class);

@@ -179,8 +179,7 @@ final class LegSequence {
         boolean nextEstablished = nextEstablished(here, line, now, next);
         FixWatch end = ahead;
         if (end == null) {
-            String ident =
-                    route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse("");
+            String ident = nextFix().orElse("");
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
@@ -209,7 +208,7 @@ final class LegSequence {
                 end.leadNm(now),
                 fullScaleNm(now),
                 onCourse(),
-                route.legs().get(active).endsAt().map(fix -> fix.ident()).orElse(""),
+                nextFix().orElse(""),
                 events);
         boolean before = end.sequenced();
         boolean abeamBefore = !Double.isNaN(end.passedS());

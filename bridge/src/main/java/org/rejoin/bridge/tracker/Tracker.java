@@ -281,11 +281,8 @@ public final class Tracker {
         if (end == null) {
             return List.of();
         }
-        assigned.finish(end.timeS(), told);
-        if (amendment != null) {
-            amendment.finish(AmendmentWatch.End.OVER, end.timeS(), seen, told);
-            amendment = null;
-        }
+        end(end.timeS());
+        amendment = null;
         return inOrder();
     }
 
@@ -299,12 +296,16 @@ public final class Tracker {
         if (end == null) {
             return List.of();
         }
-        assigned.finish(end.timeS(), told);
-        if (amendment != null) {
-            amendment.finish(AmendmentWatch.End.OVER, end.timeS(), seen, told);
-        }
+        end(end.timeS());
         told.add(new FlightEvent.FlightEnded(end.timeS()));
         return inOrder();
+    }
+
+    private void end(double timeS) {
+        assigned.finish(timeS, told);
+        if (amendment != null) {
+            amendment.finish(AmendmentWatch.End.OVER, timeS, seen, told);
+        }
     }
 
     /**

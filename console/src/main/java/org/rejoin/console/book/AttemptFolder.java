@@ -125,7 +125,14 @@ public final class AttemptFolder {
         return grade(attempt().seat());
     }
 
-    Optional<JsonNode> grade(String seat) throws IOException {
+    /**
+     * The grade as it stands in the folder, where the attempt has been read already.
+     *
+     * @param seat {@link Attempt#seat()}
+     * @return empty if the flight has not been graded
+     * @throws IOException if it cannot be read; one line
+     */
+    public Optional<JsonNode> grade(String seat) throws IOException {
         Path file = place.resolve(seat).resolve(GRADE);
         try {
             return Optional.of(BookJson.read(Files.readAllBytes(file)));
@@ -169,6 +176,19 @@ public final class AttemptFolder {
     }
 
     /**
+     * A signature as it stands.
+     *
+     * @param signature under the attempt
+     * @param changed names of files that are other, missing or new since; none if all is as it was signed
+     */
+    public record Checked(Signature signature, List<String> changed) {
+        /** The list does not change any more. */
+        public Checked {
+            changed = List.copyOf(changed);
+        }
+    }
+
+    /**
      * What has changed since it was signed.
      *
      * @param signature under this attempt
@@ -176,7 +196,27 @@ public final class AttemptFolder {
      * @throws IOException if a file cannot be read; one line
      */
     public List<String> changedSince(Signature signature) throws IOException {
+        return changed(signature, hashes());
+    }
+
+    /**
+     * The signatures under it, each with what has changed since it was given; the files are read once for all of them.
+     *
+     * @return in the order given, each with the names of files that are other, missing or new
+     * @throws IOException if a file cannot be read; one line
+     */
+    public List<Checked> checked() throws IOException {
+        List<Signature> signatures = signatures();
+        if (signatures.isEmpty()) {
+            return List.of();
+        }
         Map<String, String> now = hashes();
+        return signatures.stream()
+                .map(each -> new Checked(each, changed(each, now)))
+                .toList();
+    }
+
+    private static List<String> changed(Signature signature, Map<String, String> now) {
         TreeSet<String> names = new TreeSet<>(now.keySet());
         names.addAll(signature.files().keySet());
         List<String> changed = new ArrayList<>();

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -197,7 +198,7 @@ public final class BriefText {
     }
 
     private void crossing(CrossingPlan plan) {
-        String bound = plan.said().bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        String bound = Phraseology.bound(plan.said().bound());
         numbered(
                 "Crossing",
                 Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));

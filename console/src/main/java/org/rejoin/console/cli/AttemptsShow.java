@@ -54,14 +54,15 @@ final class AttemptsShow implements Callable<Integer> {
         line(print, "Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
         line(print, "Lesson: " + attempt.lesson());
         line(print, "Began: " + attempt.began());
-        Optional<JsonNode> grade = folder.grade();
+        Optional<JsonNode> grade = folder.grade(attempt.seat());
         GradeSummary summary = grade.map(GradeSummary::of).orElse(GradeSummary.NONE);
         line(print, "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
         Optional<OwnMark> mark = folder.ownMark();
         mark.ifPresent(own -> line(print, "Own mark: " + own.score() + ", " + own.by() + ": " + own.reason()));
-        for (Signature signature : folder.signatures()) {
+        for (AttemptFolder.Checked checked : folder.checked()) {
+            Signature signature = checked.signature();
             Signature.Words words = signature.words();
-            List<String> changed = folder.changedSince(signature);
+            List<String> changed = checked.changed();
             line(
                     print,
                     "Signed: " + signature.at() + " by " + words.name()

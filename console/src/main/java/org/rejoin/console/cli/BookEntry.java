@@ -165,13 +165,14 @@ final class BookEntry {
     private static ReportHeading heading(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();
         List<ReportHeading.Signed> signed = new ArrayList<>();
-        for (Signature each : folder.signatures()) {
+        for (AttemptFolder.Checked checked : folder.checked()) {
+            Signature each = checked.signature();
             signed.add(new ReportHeading.Signed(
                     each.words().name(),
                     each.words().certificate(),
                     each.at(),
                     each.words().remark(),
-                    folder.changedSince(each).isEmpty()));
+                    checked.changed().isEmpty()));
         }
         return new ReportHeading(
                 attempt.pilot(),

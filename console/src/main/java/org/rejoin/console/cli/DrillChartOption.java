@@ -1,13 +1,8 @@
 package org.rejoin.console.cli;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.Objects;
 
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -16,6 +11,7 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.report.Sha256;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
@@ -38,27 +34,25 @@ final class DrillChartOption {
     DrillChart read() throws BadInput, LessonException {
         Path file = chart;
         if (file == null) {
-            Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
-            byte[] octets =
-                    lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
-            return new DrillChart(lesson.chart(), BadInput.in(() -> sha256(new ByteArrayInputStream(octets))));
+            Lesson lesson = builtIn();
+            return new DrillChart(lesson.chart(), Sha256.hex(octets(lesson)));
         }
         ChartReader.Result result = BadInput.in(() -> ChartReader.read(file));
-        String hash = BadInput.in(() -> {
-            try (InputStream in = Files.newInputStream(file)) {
-                return sha256(in);
-            }
-        });
-        return new DrillChart(result.chart(), hash);
+        return new DrillChart(result.chart(), BadInput.in(() -> Sha256.hex(file)));
     }
 
     /** The chart file, to be written beside lessons; the built-in one's octets where none was named. */
     byte[] octets() throws IOException, LessonException {
         Path file = chart;
-        if (file != null) {
-            return Files.readAllBytes(file);
-        }
-        Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        return file == null ? octets(builtIn()) : Files.readAllBytes(file);
+    }
+
+    /** The lesson on the built-in chart. */
+    private static Lesson builtIn() throws LessonException {
+        return LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+    }
+
+    private static byte[] octets(Lesson lesson) {
         return lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
     }
 
@@ -88,19 +82,6 @@ final class DrillChartOption {
         OutputFile.write("--out", file, lesson);
         if (chart == null) {
             Files.write(file.toAbsolutePath().resolveSibling(fileName()), octets());
-        }
-    }
-
-    private static String sha256(InputStream in) throws IOException {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            byte[] buffer = new byte[1 << 16];
-            for (int n = in.read(buffer); n >= 0; n = in.read(buffer)) {
-                digest.update(buffer, 0, n);
-            }
-            return HexFormat.of().formatHex(digest.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
         }
     }
 }

@@ -136,7 +136,7 @@ public final class AttemptFolders implements AttemptSource {
     private Optional<Attempt> attempt(Raw raw, boolean again) {
         try {
             Path paper = raw.folder().place().resolve(PAPER);
-            Optional<JsonNode> grade = raw.folder().grade();
+            Optional<JsonNode> grade = raw.folder().grade(raw.attempt().seat());
             List<Mark> marks = new ArrayList<>();
             List<String> faults = new ArrayList<>();
             Attempt.Kind kind = Attempt.Kind.FLOWN;
@@ -148,7 +148,8 @@ public final class AttemptFolders implements AttemptSource {
                     mark(JSON.readTree(line), raw, again).ifPresent(marks::add);
                 }
             } else if (grade.isPresent()) {
-                FlightMarks flight = FlightMarks.read(raw.folder(), raw.more(), grade.get());
+                FlightMarks flight =
+                        FlightMarks.read(raw.folder().place(), raw.attempt().seat(), raw.more(), grade.get());
                 marks.addAll(flight.marks(raw.attempt().pilot(), raw.at(), again));
                 faults.addAll(flight.faults());
             } else {

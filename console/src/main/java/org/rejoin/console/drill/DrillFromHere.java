@@ -129,7 +129,7 @@ public final class DrillFromHere {
                     .draw(
                             chart,
                             way.get(),
-                            new LineShape.Ask(random.nextBoolean(), here.speedKt(), here, Optional.empty()),
+                            new LineShape.Ask(random.nextBoolean(), here, Optional.empty()),
                             random,
                             tally)
                     .flatMap(line -> meeting(line, aircraft, here, random, tally)

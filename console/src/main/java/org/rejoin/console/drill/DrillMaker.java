@@ -150,7 +150,7 @@ public final class DrillMaker {
         Shape shape = request.shape().get();
         if (!SHAPES.containsKey(shape)) {
             throw new NoDrillException("no drill of shape " + shape.option() + " yet: " + shape.words()
-                    + " cannot be worked out, followed and graded by the program; shapes A, B and C can");
+                    + " is flown as a lesson, but not drawn as a drill; shapes A, B and C are");
         }
         return List.of(shape);
     }
@@ -190,8 +190,8 @@ public final class DrillMaker {
         }
         boolean right = strict ? strata.turnsRight() : random.nextBoolean();
         boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
-        Optional<CourseLine> line = kind.draw(
-                chart, way.get(), new LineShape.Ask(thenRight, request.speedKt(), request, flaw), random, tally);
+        Optional<CourseLine> line =
+                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, flaw), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }

@@ -13,7 +13,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 
-import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
@@ -49,13 +48,13 @@ final class FlightMarks {
         this.ofLesson = ofLesson;
     }
 
-    static FlightMarks read(AttemptFolder folder, JsonNode more, JsonNode grade) throws IOException {
-        Path log = folder.place().resolve(folder.attempt().seat()).resolve("log.jsonl");
+    static FlightMarks read(Path place, String seat, JsonNode more, JsonNode grade) throws IOException {
+        Path log = place.resolve(seat).resolve("log.jsonl");
         return new FlightMarks(
                 more,
                 parts(grade),
                 otherCourses(log),
-                kept(more.path("difficulty")).orElseGet(() -> ofLesson(folder.place())));
+                kept(more.path("difficulty")).orElseGet(() -> ofLesson(place)));
     }
 
     private static List<Part> parts(JsonNode grade) {

@@ -26,9 +26,8 @@ interface LineShape {
      * What a line should be like.
      *
      * @param turnsRight at its end, where that can be chosen
-     * @param speedKt true airspeed, for the room that turns need
      * @param request the drill asked for
      * @param flaw that it is to have; empty for one that can be flown
      */
-    record Ask(boolean turnsRight, double speedKt, DrillRequest request, Optional<Flaw> flaw) {}
+    record Ask(boolean turnsRight, DrillRequest request, Optional<Flaw> flaw) {}
 }

@@ -9,7 +9,6 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
@@ -162,16 +161,5 @@ public final class Measured {
             different += one.ident().charAt(i) == other.ident().charAt(i) ? 0 : 1;
         }
         return different <= 1;
-    }
-
-    /** Ground speed on the line, knots; the airspeed where the wind does not let it be made good. */
-    static double groundSpeedOnCourseKt(AmendedRoute route) {
-        return route.intercept()
-                .flatMap(met -> GroundVector.forCourse(
-                        met.course(),
-                        route.situation().trueAirspeedKt(),
-                        route.situation().wind()))
-                .map(GroundVector.HeadingForCourse::groundSpeedKt)
-                .orElse(route.situation().trueAirspeedKt());
     }
 }

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -28,11 +29,7 @@ public final class GradeJson {
         json.writeStringField("task", grade.task());
         criteria(grade.criteria(), json);
         writeFaults(grade.faults(), json);
-        json.writeArrayFieldStart("notes");
-        for (String note : grade.notes()) {
-            json.writeString(note);
-        }
-        json.writeEndArray();
+        Json.texts(json, "notes", grade.notes());
         if (grade.feed().isPresent()) {
             feed(grade.feed().get(), json);
         }

@@ -15,6 +15,7 @@ import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.Holding;
 
 import org.jspecify.annotations.Nullable;
@@ -24,9 +25,6 @@ final class HoldMeasures {
 
     private static final Rule.HoldInbound TIMING = Rules.STANDARD.of(Rule.HoldInbound.class);
     private static final Rule.HoldWrongSide WRONG = Rules.STANDARD.of(Rule.HoldWrongSide.class);
-
-    /** The inbound course is drawn from so far before the fix, nautical miles. */
-    private static final double LINE_NM = 60;
 
     /** No inbound leg is longer, seconds. */
     private static final double KEPT_S = 900;
@@ -39,13 +37,16 @@ final class HoldMeasures {
 
     private static final String TASK = "FAA-S-ACS-8C, IR.III.B";
 
-    /** A point of the way in. */
-    private record At(double timeS, double crossNm, double trackErrorDeg) {}
+    /** Where the aircraft was; what that is on the inbound course is worked out once it is known to be a leg inbound. */
+    private record Seen(double timeS, Position position, double trackTrueDeg) {}
+
+    /** A point of a leg inbound. */
+    private record At(double crossNm, double trackErrorDeg) {}
 
     private final Optional<Holding> holding;
     private final Limits limits;
     private final Optional<GeodesicLine> inbound;
-    private final Deque<At> way = new ArrayDeque<>();
+    private final Deque<Seen> way = new ArrayDeque<>();
     private final Held fast = new Held(SPEED_HELD_S);
     private final Span inHold = Span.nothing();
     private boolean speedSeen;
@@ -63,20 +64,14 @@ final class HoldMeasures {
     HoldMeasures(Optional<Holding> holding, Limits limits) {
         this.holding = holding;
         this.limits = limits;
-        this.inbound = holding.map(hold -> GeodesicLine.from(
-                        hold.fix().position(), hold.inboundTrue().reciprocal(), LINE_NM)
-                .reversed());
+        this.inbound = holding.map(Holding::inboundLine);
     }
 
     void point(Point now) {
         if (holding.isEmpty() || inbound.isEmpty()) {
             return;
         }
-        Offset offset = inbound.get().offset(now.position());
-        way.addLast(new At(
-                now.timeS(),
-                offset.crossTrackNm(),
-                Angles.turn(now.trackTrueDeg() - offset.course().deg())));
+        way.addLast(new Seen(now.timeS(), now.position(), now.trackTrueDeg()));
         while (way.getFirst().timeS() < now.timeS() - KEPT_S) {
             way.removeFirst();
         }
@@ -123,10 +118,18 @@ final class HoldMeasures {
         }
     }
 
+    private static At at(Seen seen, GeodesicLine inbound) {
+        Offset offset = inbound.offset(seen.position());
+        return new At(
+                offset.crossTrackNm(),
+                Angles.turn(seen.trackTrueDeg() - offset.course().deg()));
+    }
+
     /** The largest part of its limit off the inbound course, from where it is on it, or, where it never is, all the way. */
     private void inboundCourse(FlightEvent.HoldInbound leg) {
         List<At> flown = way.stream()
-                .filter(at -> at.timeS() >= leg.timeS() - leg.seconds() && at.timeS() <= leg.timeS())
+                .filter(seen -> seen.timeS() >= leg.timeS() - leg.seconds() && seen.timeS() <= leg.timeS())
+                .flatMap(seen -> inbound.map(line -> at(seen, line)).stream())
                 .toList();
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
         int first = 0;

@@ -49,7 +49,13 @@ public enum BuiltInLesson {
         return lessonName + ".yaml";
     }
 
-    static Optional<BuiltInLesson> named(String name) {
+    /**
+     * By its name.
+     *
+     * @param name as {@code fly} takes it
+     * @return empty if no built-in lesson has it
+     */
+    public static Optional<BuiltInLesson> named(String name) {
         return Arrays.stream(values())
                 .filter(lesson -> lesson.lessonName.equals(name))
                 .findFirst();

@@ -7,7 +7,6 @@ import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -53,9 +52,6 @@ record NextAction(String text, double inNm) {
 
     /** Straight ahead or behind, degrees (common practice, no source). */
     private static final double AHEAD_DEG = 30;
-
-    /** The inbound course of a hold is drawn from so far before its fix, nautical miles. */
-    private static final double HOLD_LINE_NM = 60;
 
     /** Inbound in a hold, degrees off its course (common practice, no source). */
     private static final double HOLD_INBOUND_DEG = 45;
@@ -189,11 +185,8 @@ record NextAction(String text, double inNm) {
 
     /** Inbound the course and the fix; outbound the heading, its time and the turn that follows. */
     private static NextAction holding(Holding hold, Point now) {
-        Offset here = GeodesicLine.from(
-                        hold.fix().position(), hold.inboundTrue().reciprocal(), HOLD_LINE_NM)
-                .reversed()
-                .offset(now.position());
-        double toGo = HOLD_LINE_NM - here.alongTrackNm();
+        Offset here = hold.inboundLine().offset(now.position());
+        double toGo = Holding.INBOUND_LINE_NM - here.alongTrackNm();
         double track = Angles.turn(now.trackTrueDeg() - here.course().deg());
         String way = hold.right() ? "right" : "left";
         String course = Angles.figures(hold.inbound().deg()) + " inbound to "

@@ -349,10 +349,15 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     @Override
     public void withdrawn(Entry.Withdrawn withdrawn) {
-        route = null;
-        assigned = withdrawn.assigned();
-        inForce.clear();
         stale = true;
+        asFiled(withdrawn.assigned());
+    }
+
+    /** No amended route any more. */
+    private void asFiled(Assigned now) {
+        route = null;
+        assigned = now;
+        inForce.clear();
         offer(Message.latest(
                 Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
     }
@@ -373,11 +378,7 @@ public final class SeatPage implements FlightDesk.Watcher {
         if (event instanceof FlightEvent.Repositioned) {
             jumpedNs = System.nanoTime();
             // A second try has no memory of the first.
-            inForce.clear();
-            route = null;
-            assigned = Assigned.NOTHING;
-            offer(Message.latest(
-                    Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
+            asFiled(Assigned.NOTHING);
         }
         if (event instanceof FlightEvent.FlightEnded) {
             over = true;

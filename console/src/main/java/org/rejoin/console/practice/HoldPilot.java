@@ -24,9 +24,6 @@ final class HoldPilot {
     /** Nobody flies outbound for less, seconds. */
     private static final double SHORTEST_S = 10;
 
-    /** The inbound course is drawn from so far before the fix, nautical miles. */
-    private static final double LINE_NM = 60;
-
     /** A turn is over this near to its heading, degrees. */
     private static final double NEAR_DEG = 3;
 
@@ -75,9 +72,7 @@ final class HoldPilot {
         this.holding = holding;
         this.variation = variation;
         this.wrongSide = wrongSide;
-        this.inbound = GeodesicLine.from(
-                        holding.fix().position(), holding.inboundTrue().reciprocal(), LINE_NM)
-                .reversed();
+        this.inbound = holding.inboundLine();
         MagneticDirection first = holding.entryHeadings().get(0);
         this.heading = first.toTrue(variation);
         this.legS = holding.entry() == Holding.Entry.DIRECT ? outboundS() : entryS();

@@ -55,15 +55,12 @@ public final class RecordingFolder {
             throw new IOException(directory + " is a file; a recording goes into a directory");
         }
         requireNothingOf(directory);
-        try {
-            Files.createDirectories(directory);
-        } catch (IOException e) {
-            throw new IOException(directory + " cannot be made: " + why(e), e);
-        }
+        RecordingFolder folder = new RecordingFolder(directory, directory.resolve(CAPTURE), false);
+        folder.make();
         if (!Files.isWritable(directory)) {
             throw new IOException(directory + " cannot be written to: access denied");
         }
-        return new RecordingFolder(directory, directory.resolve(CAPTURE), false);
+        return folder;
     }
 
     /** Whatever a recording would overwrite, be it one or the user's own. */

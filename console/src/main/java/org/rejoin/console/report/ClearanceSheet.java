@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -136,7 +137,7 @@ final class ClearanceSheet {
     private void arc(Leg.DmeArc arc) {
         row(
                 "Arc",
-                Figures.say(
+                Words.say(
                         "%.0f NM by the DME of %s, %s, from its %s to its %s radial, %.1f NM; tolerance 1 NM",
                         arc.distanceNm(),
                         arc.station().ident(),
@@ -149,38 +150,34 @@ final class ClearanceSheet {
     private void hold(Holding hold) {
         row(
                 "Hold",
-                Figures.say(
+                Words.say(
                         "at %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt",
                         hold.fix().ident(),
                         hold.line(),
                         Angles.figures(hold.inbound().deg()),
-                        hold.right() ? "right" : "left",
+                        Words.side(hold.right()),
                         hold.legNm().isPresent()
-                                ? Figures.say("%.0f NM legs", hold.legNm().getAsDouble())
-                                : Figures.say(
+                                ? Words.say("%.0f NM legs", hold.legNm().getAsDouble())
+                                : Words.say(
                                         "%.1f minutes inbound",
                                         hold.legMinutes().orElse(1)),
                         EventText.word(hold.entry()),
                         Angles.figures(hold.entryHeadings().get(0).deg()),
                         Angles.figures(hold.outboundHeading().deg()),
                         hold.outboundSeconds().isPresent()
-                                ? Figures.say(
+                                ? Words.say(
                                         " for %.0f s", hold.outboundSeconds().getAsDouble())
                                 : "",
                         hold.maximumSpeedKt()));
     }
 
     private void crossing(CrossingPlan plan) {
-        String bound = switch (plan.said().bound()) {
-            case AT -> "at";
-            case AT_OR_ABOVE -> "at or above";
-            case AT_OR_BELOW -> "at or below";
-        };
+        String bound = Phraseology.bound(plan.said().bound());
         row(
                 "Crossing",
-                Figures.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet())
+                Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet())
                         + (plan.ftPerMin().isPresent() && plan.ftPerMin().getAsDouble() >= 1
-                                ? Figures.say(
+                                ? Words.say(
                                         ": %.0f ft/min %s from where it was heard",
                                         plan.ftPerMin().getAsDouble(), plan.climb() ? "up" : "down")
                                 : ""));
@@ -253,7 +250,7 @@ final class ClearanceSheet {
                 .filter(Leg.DmeArc.class::isInstance)
                 .map(Leg.DmeArc.class::cast)
                 .forEach(arc -> said.append(
-                        Figures.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
+                        Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.holding()
                 .ifPresent(hold ->
                         said.append("hold at ").append(hold.fix().ident()).append(", "));

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 
+import org.rejoin.console.words.Words;
+
 /**
  * Events that fall on one spot of a drawing: one mark, and a number for each that leads to its line of the log.
  *
@@ -116,7 +118,7 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
                         "class",
                         style,
                         "d",
-                        Figures.say("M%s,%s l10,18 h-20 Z", Figures.xy(at.x()), Figures.xy(at.y() - 11)));
+                        Words.say("M%s,%s l10,18 h-20 Z", Figures.xy(at.x()), Figures.xy(at.y() - 11)));
             case FEED ->
                 out.empty(
                         "rect",

@@ -1,7 +1,6 @@
 package org.rejoin.console.report;
 
 import java.math.BigDecimal;
-import java.util.Locale;
 
 import org.rejoin.console.json.JsonNumbers;
 
@@ -9,10 +8,6 @@ import org.rejoin.console.json.JsonNumbers;
 final class Figures {
 
     private Figures() {}
-
-    static String say(String format, Object... values) {
-        return String.format(Locale.ROOT, format, values);
-    }
 
     /** A plain decimal with at most so many digits, without trailing zeros, never "-0". */
     static String plain(double value, int digits) {

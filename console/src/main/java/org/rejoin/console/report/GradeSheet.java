@@ -67,9 +67,7 @@ final class GradeSheet {
             out.element("td", value(criterion, criterion.limit()), "class", "figure");
             out.element(
                     "td",
-                    criterion.judged()
-                            ? Figures.say("%.1f of %.0f", criterion.points(), criterion.maxPoints())
-                            : "none",
+                    criterion.judged() ? Words.say("%.1f of %.0f", criterion.points(), criterion.maxPoints()) : "none",
                     "class",
                     "figure");
             out.end().start("tr", "class", "source");
@@ -146,10 +144,10 @@ final class GradeSheet {
 
     private static String value(Criterion criterion, double value) {
         return switch (criterion.unit()) {
-            case "count" -> Figures.say("%.0f", value);
-            case "NM" -> Figures.say("%.2f NM", value);
-            case "deg" -> Figures.say("%.0f\u00b0", value);
-            default -> Figures.say("%.0f %s", value, criterion.unit());
+            case "count" -> Words.say("%.0f", value);
+            case "NM" -> Words.say("%.2f NM", value);
+            case "deg" -> Words.say("%.0f\u00b0", value);
+            default -> Words.say("%.0f %s", value, criterion.unit());
         };
     }
 }

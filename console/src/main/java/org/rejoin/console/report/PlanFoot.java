@@ -7,6 +7,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.words.Words;
 
 /** Below a plan: its scale, where north is, true and magnetic, and the wind. */
 final class PlanFoot {
@@ -46,7 +47,7 @@ final class PlanFoot {
                 "class",
                 "scale",
                 "d",
-                Figures.say(
+                Words.say(
                         "M4,%s v12 h%s v-12 m%s,6 v6",
                         Figures.xy(middle - 16), Figures.xy(units), Figures.xy(-units / 2)));
         text(4, middle + 20, Figures.plain(length, 1) + " NM");
@@ -60,7 +61,7 @@ final class PlanFoot {
         text(
                 x + 36,
                 middle + 20,
-                Figures.say("dashed: magnetic, %.1f\u00b0 %s", Math.abs(variation), variation < 0 ? "west" : "east"));
+                Words.say("dashed: magnetic, %.1f\u00b0 %s", Math.abs(variation), variation < 0 ? "west" : "east"));
     }
 
     private void wind(Wind wind) {
@@ -71,12 +72,11 @@ final class PlanFoot {
         }
         arrow("wind", x, wind.from().deg() + 180, true);
         text(x + 36, middle - 4, "wind from " + Angles.figures(wind.from().deg()) + " true");
-        text(x + 36, middle + 20, Figures.say("%.0f kt, by the lesson", wind.speedKt()));
+        text(x + 36, middle + 20, Words.say("%.0f kt, by the lesson", wind.speedKt()));
     }
 
     private void arrow(String style, double x, double degrees, boolean head) {
-        String turn =
-                Figures.say("translate(%s %s) rotate(%s)", Figures.xy(x), Figures.xy(middle), Figures.xy(degrees));
+        String turn = Words.say("translate(%s %s) rotate(%s)", Figures.xy(x), Figures.xy(middle), Figures.xy(degrees));
         out.empty(
                 "path", "class", style, "transform", turn, "d", "M0,26 V-26" + (head ? " M-7,-14 L0,-26 L7,-14" : ""));
     }

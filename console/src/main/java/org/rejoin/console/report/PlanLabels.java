@@ -13,6 +13,7 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.console.words.Words;
 
 /** Marks and labels of a plan. Marks are drawn at once, labels last, where there is room for them. */
 final class PlanLabels {
@@ -95,12 +96,12 @@ final class PlanLabels {
     void intercept(Intercept met, Optional<Position> lead) {
         lead.map(view::of).filter(this::inside).ifPresent(at -> {
             out.empty("circle", "class", "lead", "cx", x(at), "cy", y(at), "r", "4.5");
-            label(at, Figures.say("lead %.2f NM: begin the turn", met.leadNm()), "small", true);
+            label(at, Words.say("lead %.2f NM: begin the turn", met.leadNm()), "small", true);
         });
         Projection.Point at = view.of(met.position());
         if (inside(at)) {
             out.empty("path", "class", "intercept", "d", path(at, "M%s,%s m-8,-8 l16,16 m0,-16 l-16,16", 0));
-            label(at, Figures.say("intercept, %.0f degrees", met.angleDeg()), "small", true);
+            label(at, Words.say("intercept, %.0f degrees", met.angleDeg()), "small", true);
         }
     }
 

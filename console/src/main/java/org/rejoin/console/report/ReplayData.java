@@ -20,6 +20,7 @@ final class ReplayData {
     private final DebriefedFlight flight;
     private final List<PlanView> plans;
     private final List<Point> samples;
+    private final List<Entry.Issued> amendments;
 
     ReplayData(DebriefedFlight flight, List<PlanView> plans) {
         this.flight = flight;
@@ -33,6 +34,7 @@ final class ReplayData {
             }
         }
         this.samples = thin;
+        this.amendments = flight.record().issued();
     }
 
     String json() {
@@ -77,7 +79,6 @@ final class ReplayData {
 
     private int planAt(Point sample) {
         int plan = 0;
-        List<Entry.Issued> amendments = flight.record().issued();
         for (int i = 1; i < amendments.size(); i++) {
             plan = sample.timeS() >= amendments.get(i).timeS() ? i : plan;
         }

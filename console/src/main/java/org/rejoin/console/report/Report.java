@@ -12,7 +12,8 @@ import org.rejoin.console.lesson.Lesson;
 /** Writes the debrief of a flight: a page for people, and the flight in open formats for other programs. */
 public final class Report {
 
-    static final String CAUTION =
+    /** What every page and file says. */
+    public static final String CAUTION =
             "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
 
     static final String NOT_LOGGED =

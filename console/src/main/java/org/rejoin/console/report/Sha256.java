@@ -9,7 +9,7 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
 /** SHA-256 (FIPS 180-4), by which files and inline scripts are told apart. */
-final class Sha256 {
+public final class Sha256 {
 
     private Sha256() {}
 
@@ -21,11 +21,24 @@ final class Sha256 {
         }
     }
 
-    static String hex(byte[] octets) {
+    /**
+     * The hash of octets.
+     *
+     * @param octets any
+     * @return 64 hexadecimal digits in lower case
+     */
+    public static String hex(byte[] octets) {
         return HexFormat.of().formatHex(of(octets));
     }
 
-    static String hex(Path file) throws IOException {
+    /**
+     * The hash of a file.
+     *
+     * @param file any
+     * @return 64 hexadecimal digits in lower case
+     * @throws IOException if it cannot be read
+     */
+    public static String hex(Path file) throws IOException {
         MessageDigest digest;
         try {
             digest = MessageDigest.getInstance("SHA-256");

@@ -14,6 +14,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -102,7 +103,7 @@ public final class StripValues {
     public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (leg instanceof Leg.DmeArc arc) {
-            return Figures.say(
+            return Words.say(
                     "%.0f mile arc of %s", arc.distanceNm(), arc.station().ident());
         }
         if (leg instanceof Leg.HoldAtFix hold) {

@@ -7,6 +7,7 @@ import java.util.stream.DoubleStream;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.console.words.Words;
 
 /** Three strips on one time axis: cross-track with its limits, altitude, heading; every event is a line through them. */
 final class Strips {
@@ -90,8 +91,8 @@ final class Strips {
             panel.band(out, run.fromS(), run.toS(), -run.what(), run.what());
         }
         panel.level(out, "axis", 0, "course");
-        panel.level(out, "none", limit, Figures.say("%.2f left", limit));
-        panel.level(out, "none", -limit, Figures.say("%.2f right", limit));
+        panel.level(out, "none", limit, Words.say("%.2f left", limit));
+        panel.level(out, "none", -limit, Words.say("%.2f right", limit));
         panel.curve(
                 out,
                 "curve",
@@ -140,14 +141,14 @@ final class Strips {
                     "small",
                     Panel.LEFT + 8,
                     panel.top() + 20,
-                    Figures.say("\u2191 beyond the strip, to %.1f NM left", left));
+                    Words.say("\u2191 beyond the strip, to %.1f NM left", left));
         }
         if (right > range) {
             text(
                     "small",
                     Panel.LEFT + 8,
                     panel.bottom() - 8,
-                    Figures.say("\u2193 beyond the strip, to %.1f NM right", right));
+                    Words.say("\u2193 beyond the strip, to %.1f NM right", right));
         }
     }
 
@@ -230,7 +231,7 @@ final class Strips {
             long seconds = Math.round(at);
             out.element(
                     "text",
-                    Figures.say("%d:%02d", seconds / 60, seconds % 60),
+                    Words.say("%d:%02d", seconds / 60, seconds % 60),
                     "class",
                     "small",
                     "x",

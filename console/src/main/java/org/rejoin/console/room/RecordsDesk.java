@@ -19,6 +19,7 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.report.CleanText;
+import org.rejoin.console.report.Report;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -27,8 +28,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 /** The record book as the page asks for it: lists, one attempt, its flight, its report, remarks, marks, signatures. */
 final class RecordsDesk {
 
-    private static final String CAUTION =
-            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
     private static final int MOST_ROWS = 500;
     private static final int MOST_CHARACTERS = 1_000;
 
@@ -122,19 +121,20 @@ final class RecordsDesk {
     private static ObjectNode whole(AttemptFolder folder, Attempt attempt) throws IOException {
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         write(json, attempt);
-        Optional<JsonNode> grade = folder.grade();
+        Optional<JsonNode> grade = folder.grade(attempt.seat());
         if (grade.isPresent()) {
             json.set("grade", grade.get());
         }
         ArrayNode signatures = json.putArray("signatures");
-        for (Signature each : folder.signatures()) {
+        for (AttemptFolder.Checked checked : folder.checked()) {
+            Signature each = checked.signature();
             ObjectNode one = signatures.addObject();
             one.put("name", CleanText.of(each.words().name()));
             one.put("certificate", CleanText.of(each.words().certificate()));
             one.put("remark", CleanText.of(each.words().remark()));
             one.put("at_utc", each.at().toString());
             ArrayNode changed = one.putArray("changed");
-            folder.changedSince(each).forEach(changed::add);
+            checked.changed().forEach(changed::add);
         }
         folder.ownMark()
                 .ifPresent(mark -> json.putObject("own_mark")
@@ -161,7 +161,7 @@ final class RecordsDesk {
                 "text/plain; charset=utf-8",
                 PageShow.replayed(
                         new PageServer.Setting(
-                                again.lesson(), again.debrief().set(), again.debrief()::date, CAUTION, false),
+                                again.lesson(), again.debrief().set(), again.debrief()::date, Report.CAUTION, false),
                         attempt.id(),
                         (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " "
                                 + attempt.id().substring(9, 15),

@@ -150,17 +150,17 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
         if (own != null) {
             return own;
         }
+        // One that goes on there is heard again and would no longer count as silent.
+        for (RoomSeat seat : known) {
+            if (seat.speaksFrom(sender)) {
+                return List.of(seat);
+            }
+        }
         List<RoomSeat> silent = new ArrayList<>();
         for (RoomSeat seat : known) {
             if (seat.key().sender().getAddress().equals(sender.getAddress())
                     && nowMicros - seat.heardMicros() > 1_000_000) {
                 silent.add(seat);
-            }
-        }
-        // One that goes on there is heard again and would no longer count as silent.
-        for (RoomSeat seat : known) {
-            if (seat.speaksFrom(sender)) {
-                return List.of(seat);
             }
         }
         return silent;

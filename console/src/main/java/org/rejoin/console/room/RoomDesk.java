@@ -356,7 +356,7 @@ public final class RoomDesk implements PageRoom {
         String name = order.path("pilot").asText("").strip();
         Optional<Pilot> pilot = name.isEmpty() ? Optional.empty() : Optional.of(records.pilot(name(name)));
         String lesson = order.path("lesson").asText();
-        if (lessons.all().stream().noneMatch(each -> each.id().equals(lesson))) {
+        if (!lessons.has(lesson)) {
             return Answer.no("choose a lesson");
         }
         open().assign(seat.get(), pilot, lesson);

@@ -30,6 +30,7 @@ import org.rejoin.console.page.SeatPage;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.report.Report;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -41,9 +42,6 @@ import org.jspecify.annotations.Nullable;
  */
 @SuppressWarnings("try") // a lock is held, not used
 final class RoomFlight implements PageActions {
-
-    private static final String CAUTION =
-            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
 
     private final AttemptFolder folder;
     private final HomeLock lock;
@@ -108,7 +106,7 @@ final class RoomFlight implements PageActions {
         this.desk = new FlightDesk(
                 lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, List.of());
         this.seats = new Seats(plan.formats(), desk.choice(), desk);
-        this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, CAUTION, false), this);
+        this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
     }
 
     /**

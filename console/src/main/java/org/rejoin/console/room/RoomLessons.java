@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.text.Normalizer;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -52,11 +51,8 @@ public final class RoomLessons {
 
     List<Choice> all() throws IOException {
         List<Choice> all = new ArrayList<>();
-        if (named.isPresent()
-                && Arrays.stream(BuiltInLesson.values())
-                        .noneMatch(each -> each.lessonName().equals(named.get()))) {
-            all.add(new Choice(named.get(), titleOf(Path.of(named.get())), false));
-        }
+        named.filter(each -> !isBuiltIn(each))
+                .ifPresent(each -> all.add(new Choice(each, titleOf(Path.of(each)), false)));
         for (BuiltInLesson each : BuiltInLesson.values()) {
             all.add(new Choice(each.lessonName(), each.title(), false));
         }
@@ -64,6 +60,26 @@ public final class RoomLessons {
             all.add(new Choice(idOf(file), titleOf(file), true));
         }
         return all;
+    }
+
+    /** Of the lessons of {@link #all}, in its order; no lesson is read for it. */
+    private List<String> ids() throws IOException {
+        List<String> ids = new ArrayList<>();
+        named.filter(each -> !isBuiltIn(each)).ifPresent(ids::add);
+        for (BuiltInLesson each : BuiltInLesson.values()) {
+            ids.add(each.lessonName());
+        }
+        files(place).forEach(file -> ids.add(idOf(file)));
+        return ids;
+    }
+
+    /** Whether it is in the list. */
+    boolean has(String id) throws IOException {
+        return ids().contains(id);
+    }
+
+    private static boolean isBuiltIn(String id) {
+        return BuiltInLesson.named(id).isPresent();
     }
 
     private static List<Path> files(Path directory) throws IOException {
@@ -92,11 +108,7 @@ public final class RoomLessons {
 
     /** By its id; only what is in the list can be read. */
     Lesson read(String id) throws LessonException {
-        if (named.isPresent() && id.equals(named.get())) {
-            return LessonReader.read(id);
-        }
-        if (Arrays.stream(BuiltInLesson.values())
-                .anyMatch(each -> each.lessonName().equals(id))) {
+        if (named.filter(id::equals).isPresent() || isBuiltIn(id)) {
             return LessonReader.read(id);
         }
         if (!id.matches("[A-Za-z0-9][A-Za-z0-9_-]*") || !Files.isRegularFile(place.resolve(id + YAML))) {
@@ -107,13 +119,8 @@ public final class RoomLessons {
 
     /** The one after it in the list; the first after the last. */
     String after(String id) throws IOException {
-        List<Choice> all = all();
-        for (int i = 0; i < all.size(); i++) {
-            if (all.get(i).id().equals(id)) {
-                return all.get((i + 1) % all.size()).id();
-            }
-        }
-        return all.get(0).id();
+        List<String> ids = ids();
+        return ids.get((ids.indexOf(id) + 1) % ids.size());
     }
 
     /** Names of charts that a lesson can be prepared on: the built-in one, and those in {@code lessons/charts}. */
@@ -186,9 +193,7 @@ public final class RoomLessons {
                 .toLowerCase(Locale.ROOT)
                 .replaceAll("[^a-z0-9]+", "-")
                 .replaceAll("^-+|-+$", "");
-        if (id.isEmpty()
-                || Arrays.stream(BuiltInLesson.values())
-                        .anyMatch(each -> each.lessonName().equals(id))) {
+        if (id.isEmpty() || isBuiltIn(id)) {
             throw new IOException("a lesson needs a title with letters or figures, other than a built-in lesson's");
         }
         String name = id.substring(0, Math.min(60, id.length()));

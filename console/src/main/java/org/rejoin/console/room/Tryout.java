@@ -24,13 +24,12 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.report.Report;
 import org.rejoin.protocol.AircraftState;
 
 /** A lesson flown once by the practice aircraft, without a socket: what its clearances give where they come. */
 final class Tryout {
 
-    private static final String CAUTION =
-            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
     private static final double HZ = 2;
 
     private final Lesson lesson;
@@ -103,7 +102,7 @@ final class Tryout {
     String picture() {
         LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         return PageShow.replayed(
-                new PageServer.Setting(lesson, set, () -> date, CAUTION, false),
+                new PageServer.Setting(lesson, set, () -> date, Report.CAUTION, false),
                 "practice",
                 "Practice aircraft",
                 flown.grade(),

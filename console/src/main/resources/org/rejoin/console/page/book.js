@@ -27,14 +27,15 @@ function Book({ me }) {
     return () => { current = false; clearTimeout(wait); };
   }, [words, order, backward]);
   const choose = (id, on) => pick((before) => { const next = new Set(before); if (on) { next.add(id); } else { next.delete(id); } return next; });
+  const by = (to) => { if (to === order) { turn(!backward); } else { sort(to); } };
   const ids = [...chosen];
   return html`<section class="wide" aria-label="Attempts"><div class="row">
       <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, aircraft, fault" onInput=${(e) => type(e.target.value)} /></label>
       ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more to compare them.</span>`}</div>
     <${Trouble} text=${trouble} />
     <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') : ''}</p>
-    <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${(to) => { if (to === order) { turn(!backward); } else { sort(to); } }} />`)}
-      <th scope="col">Standard</th><${Head} name="Score" at="score" order=${order} backward=${backward} sort=${(to) => { if (to === order) { turn(!backward); } else { sort(to); } }} />
+    <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}
+      <th scope="col">Standard</th><${Head} name="Score" at="score" order=${order} backward=${backward} sort=${by} />
       <th scope="col">Met</th><th scope="col">Faults</th><th scope="col">Time</th><th scope="col">Instructor</th><th scope="col">Signed</th></tr></thead>
       <tbody>${(list ? list.rows : []).map((row) => html`<${Row} key=${row.id} row=${row} chosen=${chosen} choose=${choose} />`)}</tbody></table></div>
     ${me && me.is_instructor ? html`<p class="soft">As files: <code>attempts --csv</code>, <code>attempts --json</code> on the command line.</p>` : null}</section>`;
@@ -44,5 +45,5 @@ function Head({ name, at, order, backward, sort }) {
   return html`<th scope="col" aria-sort=${at === order ? (backward ? 'descending' : 'ascending') : 'none'}><button type="button" class="plain-button" onClick=${() => sort(at)}>${name}${at === order ? (backward ? ' ▾' : ' ▴') : ''}</button></th>`;
 }
 
-const me = await showBar(parameter('pilot') ? 'Record book' : 'Record book');
+const me = await showBar('Record book');
 render(html`<${Book} me=${me} />`, document.getElementById('app'));

@@ -5,6 +5,13 @@ import { NOWHERE, around } from './view.js';
 export const T = 0, X = 1, Y = 2, TRACK = 3, SPEED = 4, ALT = 5, HDG = 6, HDG_ERR = 7, ALT_ERR = 8, APART = 9,
   CLEARANCE = 10, LEG = 11, CROSS = 12, TO_GO = 13, LIMIT = 14;
 
+const two = (n) => String(n).padStart(2, '0');
+export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
+
+// As exact as the eye can use it.
+const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
+export const figure = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+
 const MOST_ROWS = 8000;
 const MOST_LINES = 20000;
 

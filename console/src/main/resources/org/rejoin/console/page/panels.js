@@ -1,9 +1,7 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, choose, faultKeys, isOld, ageS, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, T, SPEED, ALT, HDG, CROSS } from './model.js';
 
 const byId = (id) => document.getElementById(id);
-const two = (n) => String(n).padStart(2, '0');
-const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
 const three = (deg) => String((Math.round(deg) + 359) % 360 + 1).padStart(3, '0');
 const LINES_SHOWN = 300;
 const pilotLooks = () => document.body.dataset.pilot === 'yes' || (document.body.dataset.stream || '').endsWith('student');
@@ -85,14 +83,10 @@ function status() {
   }
 }
 
-// As exact as the eye can use it.
-const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
-const measured = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
-
 // Age and state of the data; what is old is greyed.
 const STATES = { PAUSED: 'paused', JUMPED: 'put elsewhere', ENDED: 'ended', WAITING: '' };
 
-export function dataWords(flown) {
+function dataWords(flown) {
   if (isOld(flown)) { return 'no data for ' + Math.round(ageS(flown)) + ' s'; }
   return STATES[flown.state] ?? 'data ' + Math.max(0, ageS(flown)).toFixed(1) + ' s old';
 }
@@ -206,7 +200,7 @@ function grade(flown) {
   byId('criteria').replaceChildren(...(grade ? grade.criteria : []).map((criterion) => {
     const row = document.createElement('tr');
     row.append(element('td', (criterion.met ? '' : '▲ ') + criterion.title),
-      element('td', criterion.not_judged ? 'not judged' : measured(criterion.measured, criterion.unit), 'figure'), element('td', measured(criterion.limit, criterion.unit), 'figure'),
+      element('td', criterion.not_judged ? 'not judged' : figure(criterion.measured, criterion.unit), 'figure'), element('td', figure(criterion.limit, criterion.unit), 'figure'),
       element('td', Number(criterion.points ?? 0).toFixed(1) + ' of ' + criterion.max_points, 'figure'));
     row.title = criterion.source;
     return row;

@@ -2,6 +2,9 @@
 import { html, render, useState, useEffect } from '/preact.js';
 import { qrcode } from '/qrcode.js';
 import { themeSwitch } from '/theme.js';
+import { clock, figure } from '/model.js';
+
+export { clock, figure };
 
 export { html, render, useState, useEffect };
 
@@ -46,8 +49,6 @@ export function useAsked(path, again) {
   return [answer, trouble];
 }
 
-const two = (n) => String(n).padStart(2, '0');
-export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
 export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC';
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
 
@@ -156,10 +157,6 @@ export function byNeed(seats) {
   const longest = (seat) => Math.max(0, ...(seat.off || []).map((each) => each.for_s));
   return [...seats].sort((a, b) => need(a) - need(b) || longest(b) - longest(a) || a.id.localeCompare(b.id, 'en', { numeric: true }));
 }
-
-// As exact as the eye can use it.
-const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
-export const figure = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
 
 export function CriterionRow({ criterion, other }) {
   const mark = criterion.not_judged ? '–' : criterion.met ? '✓' : '▲';
