@@ -232,9 +232,13 @@ public final class UdpFeed implements AutoCloseable {
     public boolean lookAgain(long mostMillis) throws InterruptedException {
         CountDownLatch looked = new CountDownLatch(1);
         try {
-            // A scheduled task, even one that is due, runs after the next look at the socket.
-            // What was read may still wait its turn: the answer waits behind it.
-            Future<?> unused = loop.schedule(() -> backlog.take(looked::countDown), 1, TimeUnit.NANOSECONDS);
+            // What is scheduled on the loop's own thread runs after its next look at the socket, even if it is due;
+            // what
+            // comes due on the way from another thread would run before it. What was read may still wait its turn: the
+            // answer waits behind it.
+            loop.execute(() -> {
+                Future<?> unused = loop.schedule(() -> backlog.take(looked::countDown), 1, TimeUnit.NANOSECONDS);
+            });
         } catch (RejectedExecutionException e) {
             return true; // closed: nothing comes any more
         }
