@@ -7,13 +7,13 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** One aircraft of a flight in words: what happens, and what each clearance comes to. */
-final class SeatView implements FlightDesk.Watcher {
+final class SeatView implements LessonFlights.Watcher {
 
     private static final String INDENT = "           ";
 

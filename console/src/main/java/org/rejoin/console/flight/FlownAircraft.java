@@ -29,7 +29,7 @@ public final class FlownAircraft {
     private final SeatName name;
     private final FlightSession seat;
     private final Grader grader;
-    private List<FlightDesk.Watcher> watchers = List.of();
+    private List<LessonFlights.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
     private boolean removed;
@@ -40,7 +40,7 @@ public final class FlownAircraft {
         this.grader = new Grader(set);
         record.tell(entry -> {
             entry.readBy(grader);
-            for (FlightDesk.Watcher watcher : watchers) {
+            for (LessonFlights.Watcher watcher : watchers) {
                 entry.readBy(watcher);
             }
         });
@@ -48,7 +48,7 @@ public final class FlownAircraft {
         grader.measuredBy(seat.quality());
     }
 
-    void watchedBy(List<FlightDesk.Watcher> those) {
+    void watchedBy(List<LessonFlights.Watcher> those) {
         watchers = List.copyOf(those);
     }
 

@@ -51,9 +51,9 @@ final class Replay {
             FlightDay day = new FlightDay(lesson);
             day.heard(next.get());
             LocalDate date = day.get();
-            FlightDesk desk =
-                    new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
-            Seats seats = new Seats(formats, desk.choice(), desk);
+            LessonFlights flights =
+                    new LessonFlights(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
+            Seats seats = new Seats(formats, flights.choice(), flights);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
                 Datagram datagram = next.get();
@@ -62,15 +62,15 @@ final class Replay {
                 count++;
             }
             seats.finish();
-            desk.finish();
-            if (desk.flown().isEmpty()) {
+            flights.finish();
+            if (flights.flown().isEmpty()) {
                 throw new IOException(file + " holds " + count
                         + " datagrams but "
-                        + desk.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
+                        + flights.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
             }
             List<String> about = about(file, capture);
-            desk.missed().ifPresent(about::add);
-            return desk.flown().stream()
+            flights.missed().ifPresent(about::add);
+            return flights.flown().stream()
                     .map(aircraft -> debrief(aircraft, about, set, date))
                     .toList();
         }
@@ -99,7 +99,7 @@ final class Replay {
                 date);
     }
 
-    private List<FlightDesk.Watcher> watched(FlownAircraft aircraft) {
+    private List<LessonFlights.Watcher> watched(FlownAircraft aircraft) {
         List<String> heard = new ArrayList<>();
         notes.put(aircraft, heard);
         return List.of(new Notes(heard));
@@ -113,7 +113,7 @@ final class Replay {
         return about;
     }
 
-    private record Notes(List<String> notes) implements FlightDesk.Watcher {
+    private record Notes(List<String> notes) implements LessonFlights.Watcher {
         @Override
         public void note(String text) {
             notes.add(text);

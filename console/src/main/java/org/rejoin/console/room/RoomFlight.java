@@ -18,7 +18,7 @@ import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
-import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
@@ -49,7 +49,7 @@ final class RoomFlight implements PageActions {
     private final Recording recording;
     private final InstructorWriter writer;
     private final FlightDay day;
-    private final FlightDesk desk;
+    private final LessonFlights desk;
     private final Seats seats;
     private final PageServer server;
     private final PageShow show;
@@ -103,7 +103,7 @@ final class RoomFlight implements PageActions {
         this.label = plan.label();
         this.writer = new InstructorWriter(new InstructorFile(plan.folder().place()));
         this.day = new FlightDay(lesson);
-        this.desk = new FlightDesk(
+        this.desk = new LessonFlights(
                 lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, List.of());
         this.seats = new Seats(plan.formats(), desk.choice(), desk);
         this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
@@ -128,7 +128,7 @@ final class RoomFlight implements PageActions {
         }
     }
 
-    private List<FlightDesk.Watcher> watchers(FlownAircraft flown) {
+    private List<LessonFlights.Watcher> watchers(FlownAircraft flown) {
         if (aircraft != null) {
             return List.of();
         }
@@ -136,7 +136,7 @@ final class RoomFlight implements PageActions {
         SeatPage shown = show.seat(flown.key().label(), label, flown::grade);
         page = shown;
         lesson.notes().forEach(shown::note);
-        return List.of(recording.log(flown), shown, new FarFromStart(lesson, shown::note), new FlightDesk.Watcher() {
+        return List.of(recording.log(flown), shown, new FarFromStart(lesson, shown::note), new LessonFlights.Watcher() {
             @Override
             public void point(Point point) {
                 first = first == null ? point.position() : first;

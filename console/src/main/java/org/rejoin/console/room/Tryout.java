@@ -13,7 +13,7 @@ import org.rejoin.bridge.feed.SeatKey;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.grade.Grade;
@@ -66,7 +66,7 @@ final class Tryout {
         if (states.isEmpty()) {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
-        FlightDesk desk = new FlightDesk(
+        LessonFlights desk = new LessonFlights(
                 lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), List.of());
         SeatKey key = new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         desk.heard(key, "PRACTICE", "");

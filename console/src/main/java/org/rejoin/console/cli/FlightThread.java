@@ -10,10 +10,10 @@ import java.util.function.Predicate;
  * Work for the flight's thread. Each piece is either done while the flight lasts or told that it is too late, never both
  * and never neither, however it races with the end.
  */
-final class Errands {
+final class FlightThread {
 
     private final Predicate<Runnable> thread;
-    private final Set<Errand> waiting = ConcurrentHashMap.newKeySet();
+    private final Set<Task> waiting = ConcurrentHashMap.newKeySet();
     private volatile boolean over;
 
     /**
@@ -21,16 +21,16 @@ final class Errands {
      *
      * @param thread takes work for the flight's thread; false if it takes none any more
      */
-    Errands(Predicate<Runnable> thread) {
+    FlightThread(Predicate<Runnable> thread) {
         this.thread = thread;
     }
 
-    private final class Errand implements Runnable {
+    private final class Task implements Runnable {
         private final Runnable work;
         private final Runnable tooLate;
         private final AtomicBoolean taken = new AtomicBoolean();
 
-        Errand(Runnable work, Runnable tooLate) {
+        Task(Runnable work, Runnable tooLate) {
             this.work = work;
             this.tooLate = tooLate;
         }
@@ -55,10 +55,10 @@ final class Errands {
      * @param tooLate done instead, on any thread, when the flight is over
      */
     void execute(Runnable work, Runnable tooLate) {
-        Errand errand = new Errand(work, tooLate);
-        waiting.add(errand);
-        if (over || !thread.test(errand)) {
-            errand.take(tooLate);
+        Task task = new Task(work, tooLate);
+        waiting.add(task);
+        if (over || !thread.test(task)) {
+            task.take(tooLate);
         }
     }
 
@@ -70,8 +70,8 @@ final class Errands {
     /** The thread has ended: whoever still waits is told. */
     void close() {
         over = true;
-        for (Errand errand : List.copyOf(waiting)) {
-            errand.take(errand.tooLate);
+        for (Task task : List.copyOf(waiting)) {
+            task.take(task.tooLate);
         }
     }
 }

@@ -18,7 +18,7 @@ import org.junit.jupiter.api.Timeout;
 
 /** However work races with the end of a flight: done once or told once, and nothing done after the end. */
 @Timeout(value = 30, unit = TimeUnit.SECONDS)
-class ErrandsTest {
+class FlightThreadTest {
 
     private static boolean given(ExecutorService thread, Runnable work) {
         try {
@@ -32,7 +32,7 @@ class ErrandsTest {
     @RepeatedTest(20)
     void eachIsDoneOrToldAndNothingIsDoneAfterTheEnd() throws Exception {
         ExecutorService flight = Executors.newSingleThreadExecutor();
-        Errands errands = new Errands(work -> given(flight, work));
+        FlightThread flightThread = new FlightThread(work -> given(flight, work));
         AtomicBoolean ended = new AtomicBoolean();
         AtomicInteger doneAfterTheEnd = new AtomicInteger();
         int browsers = 4;
@@ -48,7 +48,7 @@ class ErrandsTest {
             asking.execute(() -> {
                 for (int i = first; i < first + each; i++) {
                     AtomicInteger answer = answers.get(i);
-                    errands.execute(
+                    flightThread.execute(
                             () -> {
                                 doneAfterTheEnd.addAndGet(ended.get() ? 1 : 0);
                                 answer.addAndGet(1);
@@ -60,12 +60,12 @@ class ErrandsTest {
         }
         someDone.await();
         flight.execute(() -> {
-            errands.over();
+            flightThread.over();
             ended.set(true);
         });
         // Work that waits is thrown away here, as by a thread that does not answer.
         flight.shutdownNow();
-        errands.close();
+        flightThread.close();
         asking.shutdown();
         assertThat(asking.awaitTermination(10, TimeUnit.SECONDS)).isTrue();
         assertThat(flight.awaitTermination(10, TimeUnit.SECONDS)).isTrue();
@@ -76,11 +76,11 @@ class ErrandsTest {
     @Test
     void workThatHangsBeforeTheEndIsNotDoneWhenItComesBack() {
         List<Runnable> held = new ArrayList<>();
-        Errands errands = new Errands(held::add);
+        FlightThread flightThread = new FlightThread(held::add);
         List<String> heard = new ArrayList<>();
-        errands.execute(() -> heard.add("done"), () -> heard.add("too late"));
+        flightThread.execute(() -> heard.add("done"), () -> heard.add("too late"));
         assertThat(heard).isEmpty();
-        errands.close();
+        flightThread.close();
         assertThat(heard).containsExactly("too late");
         held.forEach(Runnable::run);
         assertThat(heard).containsExactly("too late");

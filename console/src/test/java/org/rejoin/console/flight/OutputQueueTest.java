@@ -12,30 +12,30 @@ import org.junit.jupiter.api.Timeout;
 
 /** A taker in trouble costs the lines it fails at, never those that follow. */
 @Timeout(value = 30, unit = TimeUnit.SECONDS)
-class OutletTest {
+class OutputQueueTest {
 
     @Test
     void aTakerThatThrowsIsAskedAgainForTheNextLine() {
         List<String> taken = new CopyOnWriteArrayList<>();
-        Outlet<String> outlet = new Outlet<>("test", line -> {
+        OutputQueue<String> output = new OutputQueue<>("test", line -> {
             if (line.equals("bad")) {
                 throw new IllegalStateException("as a file system may");
             }
             taken.add(line);
         });
         for (String line : List.of("a", "bad", "b", "bad", "c")) {
-            outlet.offer(line);
+            output.offer(line);
         }
-        outlet.close();
+        output.close();
         assertThat(taken).containsExactly("a", "b", "c");
-        assertThat(outlet.dropped()).isEqualTo(2);
+        assertThat(output.dropped()).isEqualTo(2);
     }
 
     @Test
     void whatATakerThatHangsNeverTookIsCounted() throws Exception {
         CountDownLatch hanging = new CountDownLatch(1);
         CountDownLatch let = new CountDownLatch(1);
-        Outlet<String> outlet = new Outlet<>("test", line -> {
+        OutputQueue<String> output = new OutputQueue<>("test", line -> {
             hanging.countDown();
             try {
                 let.await();
@@ -43,12 +43,12 @@ class OutletTest {
                 Thread.currentThread().interrupt();
             }
         });
-        outlet.offer("taken");
+        output.offer("taken");
         hanging.await();
-        outlet.offer("left");
-        outlet.offer("left");
-        outlet.close();
-        assertThat(outlet.dropped()).isEqualTo(2);
+        output.offer("left");
+        output.offer("left");
+        output.close();
+        assertThat(output.dropped()).isEqualTo(2);
         let.countDown();
     }
 }

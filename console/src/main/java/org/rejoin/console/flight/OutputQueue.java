@@ -17,9 +17,9 @@ import org.slf4j.LoggerFactory;
  *
  * @param <T> what a line is made of
  */
-public final class Outlet<T> implements AutoCloseable {
+public final class OutputQueue<T> implements AutoCloseable {
 
-    private static final Logger LOG = LoggerFactory.getLogger(Outlet.class);
+    private static final Logger LOG = LoggerFactory.getLogger(OutputQueue.class);
     private static final int ROOM = 10_000;
 
     private final BlockingQueue<T> lines = new ArrayBlockingQueue<>(ROOM);
@@ -34,7 +34,7 @@ public final class Outlet<T> implements AutoCloseable {
      * @param name of the thread
      * @param taker takes the lines in order; called on that thread only
      */
-    public Outlet(String name, Consumer<T> taker) {
+    public OutputQueue(String name, Consumer<T> taker) {
         this.taker = taker;
         this.thread = new Thread(this::run, name);
         thread.setDaemon(true);

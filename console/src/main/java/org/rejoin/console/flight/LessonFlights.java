@@ -34,7 +34,7 @@ import org.jspecify.annotations.Nullable;
  * Takes the aircraft of a feed through a lesson, each by itself: the first, those named or all. The same for a live flight
  * and for a recording. Confined to the thread that feeds it.
  */
-public final class FlightDesk implements SeatSink {
+public final class LessonFlights implements SeatSink {
 
     /** DIS senders may stay silent for 5 s and time out at 12 (IEEE 1278.1); others are lost sooner. */
     private static final double DIS_TIMEOUT_S = 12;
@@ -83,7 +83,7 @@ public final class FlightDesk implements SeatSink {
     private @Nullable FlownAircraft first;
 
     /**
-     * A desk.
+     * No aircraft yet.
      *
      * @param lesson flown
      * @param set graded against
@@ -91,7 +91,7 @@ public final class FlightDesk implements SeatSink {
      * @param following which aircraft
      * @param watchers asked once for each aircraft as its first sample comes: who watches it, in the order they are told
      */
-    public FlightDesk(
+    public LessonFlights(
             Lesson lesson,
             ToleranceSet set,
             LocalDate date,
@@ -101,7 +101,7 @@ public final class FlightDesk implements SeatSink {
     }
 
     /**
-     * A desk for a flight that is flown again.
+     * No aircraft yet, of a flight that is flown again.
      *
      * @param lesson flown
      * @param set graded against
@@ -111,7 +111,7 @@ public final class FlightDesk implements SeatSink {
      * @param watchers asked once for each aircraft as its first sample comes
      * @param spoken clearances that were issued in flight
      */
-    public FlightDesk(
+    public LessonFlights(
             Lesson lesson,
             ToleranceSet set,
             Supplier<LocalDate> date,
