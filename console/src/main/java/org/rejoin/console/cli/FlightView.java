@@ -21,7 +21,7 @@ import org.rejoin.console.log.EventJson;
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
  * cards at the end; or JSON Lines. Printing happens on a thread of its own.
  */
-final class FlightView implements SeatView.Screen, AutoCloseable {
+final class FlightView implements AircraftView.Screen, AutoCloseable {
 
     /** Status lines are drawn no more often, nanoseconds. */
     private static final long STATUS_EVERY_NS = 250_000_000;
@@ -94,14 +94,14 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     /** Shows one aircraft. */
     LessonFlights.Watcher watcher(FlownAircraft aircraft) {
         String label = aircraft.name().label();
-        return new Shown(label, new SeatView(this, several ? label + "  " : ""));
+        return new Shown(label, new AircraftView(this, several ? label + "  " : ""));
     }
 
     private final class Shown implements LessonFlights.Watcher {
         private final String label;
-        private final SeatView words;
+        private final AircraftView words;
 
-        Shown(String label, SeatView words) {
+        Shown(String label, AircraftView words) {
             this.label = label;
             this.words = words;
         }
@@ -148,8 +148,8 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         }
     }
 
-    /** Where a seat stands; drawn when it is time to. On the feed's thread only. */
-    private void progress(String label, Point now, SeatView words) {
+    /** Where an aircraft stands; drawn when it is time to. On the feed's thread only. */
+    private void progress(String label, Point now, AircraftView words) {
         if (!status) {
             return;
         }

@@ -15,7 +15,7 @@ import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.flight.FarFromStart;
@@ -46,7 +46,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private static final long LOOK_MILLIS = 10_000;
 
     private final Lesson lesson;
-    private final Seats seats;
+    private final AircraftSorter sorter;
     private final LessonFlights flights;
     private final FlightView view;
     private final Optional<LivePage> page;
@@ -103,7 +103,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.flights = new LessonFlights(
                 lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
         this.unread = new UnreadFeed(formats, port.bind().getPort());
-        this.seats = new Seats(formats, flights.choice(), flights);
+        this.sorter = new AircraftSorter(formats, flights.choice(), flights);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.flightThread = new FlightThread(feed::execute);
         try {
@@ -111,7 +111,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
                 long again = out.replay(datagram -> {
                     day.heard(datagram);
-                    seats.accept(datagram);
+                    sorter.accept(datagram);
                 });
                 if (again > 0) {
                     view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
@@ -181,7 +181,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     public void accept(Datagram datagram) {
         try {
             unread.heard(datagram);
-            seats.accept(datagram);
+            sorter.accept(datagram);
         } finally {
             received.incrementAndGet();
         }
@@ -191,9 +191,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     public void advanceTo(long nowMicros) {
         awaitReady();
         if (!ended.get() && !waiting()) {
-            seats.advanceTo(nowMicros);
+            sorter.advanceTo(nowMicros);
             complete.set(flights.complete());
-            unread.look(nowMicros, seats::senders).forEach(view::diagnostic);
+            unread.look(nowMicros, sorter::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
                 sayFirstFault();
@@ -219,7 +219,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (faultSaid) {
             return;
         }
-        for (Seats.SenderReport sender : seats.senders()) {
+        for (AircraftSorter.SenderReport sender : sorter.senders()) {
             if (sender.firstFault().isPresent()) {
                 faultSaid = true;
                 view.diagnostic("something that came from "
@@ -250,7 +250,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     }
 
     /**
-     * Runs something on the thread of the flight, between datagrams; there seats may be asked and clearances issued.
+     * Runs something on the thread of the flight, between datagrams; there sessions may be asked and clearances issued.
      *
      * @param tooLate run instead if the flight is over
      */
@@ -341,7 +341,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         Runnable last = () -> {
             try {
                 flightThread.over();
-                seats.finish();
+                sorter.finish();
                 flights.finish();
             } finally {
                 done.countDown();
@@ -379,7 +379,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private void reportFeed(long lost) {
         long malformed = 0;
         long unrecognised = 0;
-        for (Seats.SenderReport sender : seats.senders()) {
+        for (AircraftSorter.SenderReport sender : sorter.senders()) {
             malformed += sender.malformed();
             unrecognised += sender.unrecognised();
         }
@@ -387,8 +387,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             view.diagnostic(malformed + " pieces of datagrams were malformed and " + unrecognised
                     + " datagrams in no known format; they were left out (--verbose shows the first)");
         }
-        if (seats.leftOut() > 0) {
-            view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
+        if (sorter.leftOut() > 0) {
+            view.diagnostic(sorter.leftOut() + " datagrams and samples were left out: more than " + AircraftSorter.MOST
                     + " senders or aircraft");
         }
         if (lost > 0) {

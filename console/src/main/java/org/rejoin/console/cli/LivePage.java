@@ -139,7 +139,7 @@ final class LivePage implements PageActions, AutoCloseable {
 
     @Override
     public Optional<FlightSession> seat(String label) {
-        return Optional.ofNullable(flown.get(label)).map(FlownAircraft::seat);
+        return Optional.ofNullable(flown.get(label)).map(FlownAircraft::session);
     }
 
     @Override

@@ -75,7 +75,7 @@ record RecordingToGrade(
     /** Writes log and grade of one aircraft; where they are. */
     Path write(Path out, Debrief debrief) throws IOException {
         Path place = following.several()
-                ? out.resolve("seats").resolve(debrief.seat().directory())
+                ? out.resolve("seats").resolve(debrief.aircraft().directory())
                 : out;
         Files.createDirectories(place);
         keep(place.resolve("log.jsonl"), Recording.logText(debrief.events()));

@@ -15,10 +15,10 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.SeatKey;
-import org.rejoin.bridge.feed.SeatSink;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -34,7 +34,7 @@ import org.jspecify.annotations.Nullable;
  * Takes the aircraft of a feed through a lesson, each by itself: the first, those named or all. The same for a live flight
  * and for a recording. Confined to the thread that feeds it.
  */
-public final class LessonFlights implements SeatSink {
+public final class LessonFlights implements AircraftSink {
 
     /** DIS senders may stay silent for 5 s and time out at 12 (IEEE 1278.1); others are lost sooner. */
     private static final double DIS_TIMEOUT_S = 12;
@@ -71,12 +71,12 @@ public final class LessonFlights implements SeatSink {
     private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
     private final List<InstructorFile.Spoken> spoken;
-    private final SeatNames names = new SeatNames();
-    private final Map<SeatKey, SeatName> called = new HashMap<>();
-    private final Map<SeatKey, FlownAircraft> flown = new LinkedHashMap<>();
-    private final Map<SeatKey, String> passed = new LinkedHashMap<>();
+    private final AircraftNames names = new AircraftNames();
+    private final Map<AircraftKey, AircraftName> called = new HashMap<>();
+    private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
+    private final Map<AircraftKey, String> passed = new LinkedHashMap<>();
     /** Forgotten by the feed and heard again: another clock, which must not go on in the flight that there is. */
-    private final Set<SeatKey> strangers = new HashSet<>();
+    private final Set<AircraftKey> strangers = new HashSet<>();
 
     private final Set<String> namesTaken = new HashSet<>();
     private int told;
@@ -129,7 +129,7 @@ public final class LessonFlights implements SeatSink {
     }
 
     @Override
-    public void heard(SeatKey key, String marking, String format) {
+    public void heard(AircraftKey key, String marking, String format) {
         if (flown.containsKey(key)) {
             strangers.add(key);
         } else if (wanted(key, marking)) {
@@ -141,7 +141,7 @@ public final class LessonFlights implements SeatSink {
     }
 
     @Override
-    public void state(SeatKey key, AircraftState state) {
+    public void state(AircraftKey key, AircraftState state) {
         FlownAircraft aircraft = flown.get(key);
         if (aircraft != null && !strangers.contains(key)) {
             aircraft.accept(state);
@@ -149,10 +149,10 @@ public final class LessonFlights implements SeatSink {
     }
 
     @Override
-    public void silence(SeatKey key, double receiptS) {
+    public void silence(AircraftKey key, double receiptS) {
         FlownAircraft aircraft = flown.get(key);
         if (aircraft != null) {
-            aircraft.seat().silence(receiptS);
+            aircraft.session().silence(receiptS);
         }
     }
 
@@ -161,40 +161,40 @@ public final class LessonFlights implements SeatSink {
      *
      * @return the choice; for the feed's thread
      */
-    public SeatChoice choice() {
+    public AircraftChoice choice() {
         return following instanceof Following.Named named
                 ? (key, sample) -> follows(named, key, sample.marking())
-                : SeatChoice.all();
+                : AircraftChoice.all();
     }
 
-    private boolean follows(Following.Named named, SeatKey key, String marking) {
+    private boolean follows(Following.Named named, AircraftKey key, String marking) {
         if (named.names().stream().anyMatch(name -> goesBy(name, key, marking))) {
             passed.remove(key);
             return true;
         }
-        if (passed.size() < Seats.MOST) {
+        if (passed.size() < AircraftSorter.MOST) {
             passed.putIfAbsent(key, name(key, marking).label());
         }
         return false;
     }
 
     /** By the sender's own names, and by those that this program prints. */
-    private boolean goesBy(String name, SeatKey key, String marking) {
-        return SeatChoice.goesBy(name, key, marking)
+    private boolean goesBy(String name, AircraftKey key, String marking) {
+        return AircraftChoice.goesBy(name, key, marking)
                 || name.strip().equalsIgnoreCase(key.label())
-                || (called.size() < Seats.MOST
+                || (called.size() < AircraftSorter.MOST
                         && name.strip().equalsIgnoreCase(name(key, marking).label()));
     }
 
-    private SeatName name(SeatKey key, String marking) {
+    private AircraftName name(AircraftKey key, String marking) {
         return called.computeIfAbsent(key, unnamed -> names.next(unnamed, marking));
     }
 
-    private boolean wanted(SeatKey key, String marking) {
+    private boolean wanted(AircraftKey key, String marking) {
         if (following instanceof Following.Named named) {
             return named.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name));
         }
-        return following instanceof Following.Every ? flown.size() < Seats.MOST : flown.isEmpty();
+        return following instanceof Following.Every ? flown.size() < AircraftSorter.MOST : flown.isEmpty();
     }
 
     /**
@@ -217,7 +217,7 @@ public final class LessonFlights implements SeatSink {
                         : "; heard instead: " + heard + (more > 0 ? " and " + more + " more" : "")));
     }
 
-    private void begin(SeatKey key, String marking, String format) {
+    private void begin(AircraftKey key, String marking, String format) {
         FlownAircraft aircraft = new FlownAircraft(
                 key,
                 name(key, marking),
@@ -237,7 +237,7 @@ public final class LessonFlights implements SeatSink {
     }
 
     /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
-    private List<Amendment> amendments(SeatKey key) {
+    private List<Amendment> amendments(AircraftKey key) {
         List<Amendment> all = new ArrayList<>(lesson.amendments());
         for (InstructorFile.Spoken each : spoken) {
             if (each.seat().equals(key.label())) {
@@ -248,7 +248,7 @@ public final class LessonFlights implements SeatSink {
     }
 
     @Override
-    public void timeBase(SeatKey key, double timeS, TimeBase base) {
+    public void timeBase(AircraftKey key, double timeS, TimeBase base) {
         FlownAircraft aircraft = flown.get(key);
         if (aircraft != null) {
             aircraft.timeBase(base);
@@ -256,7 +256,7 @@ public final class LessonFlights implements SeatSink {
     }
 
     @Override
-    public void control(SeatKey key, double timeS, Decoded.Control.What what) {
+    public void control(AircraftKey key, double timeS, Decoded.Control.What what) {
         FlownAircraft aircraft = flown.get(key);
         if (aircraft != null) {
             aircraft.control(what);
@@ -264,7 +264,7 @@ public final class LessonFlights implements SeatSink {
     }
 
     @Override
-    public void note(SeatKey key, double timeS, String text) {
+    public void note(AircraftKey key, double timeS, String text) {
         FlownAircraft aircraft = flown.get(key);
         if (aircraft != null) {
             aircraft.note(text);
@@ -292,7 +292,7 @@ public final class LessonFlights implements SeatSink {
      */
     public boolean complete() {
         for (FlownAircraft aircraft : flown.values()) {
-            if (!aircraft.seat().complete()) {
+            if (!aircraft.session().complete()) {
                 return false;
             }
         }

@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
@@ -53,15 +53,15 @@ final class Replay {
             LocalDate date = day.get();
             LessonFlights flights =
                     new LessonFlights(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
-            Seats seats = new Seats(formats, flights.choice(), flights);
+            AircraftSorter sorter = new AircraftSorter(formats, flights.choice(), flights);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
                 Datagram datagram = next.get();
                 heard(datagram);
-                seats.accept(datagram);
+                sorter.accept(datagram);
                 count++;
             }
-            seats.finish();
+            sorter.finish();
             flights.finish();
             if (flights.flown().isEmpty()) {
                 throw new IOException(file + " holds " + count
@@ -78,7 +78,7 @@ final class Replay {
 
     /** Others may have used the port before; a sender flood must not fill the memory. */
     private void heard(Datagram datagram) {
-        if (began.size() < Seats.MOST) {
+        if (began.size() < AircraftSorter.MOST) {
             began.computeIfAbsent(
                     datagram.sender(), sender -> Instant.EPOCH.plus(datagram.receivedMicros(), ChronoUnit.MICROS));
         }

@@ -9,7 +9,7 @@ import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
@@ -50,7 +50,7 @@ final class RoomFlight implements PageActions {
     private final InstructorWriter writer;
     private final FlightDay day;
     private final LessonFlights desk;
-    private final Seats seats;
+    private final AircraftSorter seats;
     private final PageServer server;
     private final PageShow show;
     private final String label;
@@ -105,7 +105,7 @@ final class RoomFlight implements PageActions {
         this.day = new FlightDay(lesson);
         this.desk = new LessonFlights(
                 lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, List.of());
-        this.seats = new Seats(plan.formats(), desk.choice(), desk);
+        this.seats = new AircraftSorter(plan.formats(), desk.choice(), desk);
         this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
     }
 
@@ -196,7 +196,7 @@ final class RoomFlight implements PageActions {
     /** Seconds of the flight so far. */
     double elapsedS() {
         FlownAircraft flown = aircraft;
-        return flown == null ? 0 : flown.seat().lastS().orElse(0);
+        return flown == null ? 0 : flown.session().lastS().orElse(0);
     }
 
     /** The last events. Afterwards nothing more is accepted. */
@@ -234,7 +234,7 @@ final class RoomFlight implements PageActions {
     @Override
     public Optional<FlightSession> seat(String id) {
         FlownAircraft flown = aircraft;
-        return flown == null || !flown.key().label().equals(id) ? Optional.empty() : Optional.of(flown.seat());
+        return flown == null || !flown.key().label().equals(id) ? Optional.empty() : Optional.of(flown.session());
     }
 
     @Override

@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.route.Warning;
@@ -68,7 +68,7 @@ final class Tryout {
         }
         LessonFlights desk = new LessonFlights(
                 lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), List.of());
-        SeatKey key = new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
+        AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         desk.heard(key, "PRACTICE", "");
         states.forEach(state -> desk.state(key, state));
         desk.finish();

@@ -14,8 +14,8 @@ import java.util.Locale;
 import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.grade.ToleranceSet;
@@ -78,7 +78,7 @@ public final class Soak {
                 new Recorder(CaptureWriter.create(folder.resolve("flight.pcap"), here), warnings::add)) {
             LessonFlights flights = new LessonFlights(
                     lesson, ToleranceSet.read(lesson.standard()), date, new Following.Every(), aircraft -> List.of());
-            Seats seats = new Seats(List.of(new DisFormat()), SeatChoice.all(), flights);
+            AircraftSorter seats = new AircraftSorter(List.of(new DisFormat()), AircraftChoice.all(), flights);
             WireFormat.Encoder encoder = new DisFormat().newEncoder();
             long startMicros = 1_780_000_000_000_000L;
             long perHour = 3600L * HZ;

@@ -13,8 +13,8 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -120,7 +120,7 @@ class LossyChannelTest {
                         throw new AssertionError(not.why());
                     }
                 }));
-        Seats seats = new Seats(new WireFormats().all(), SeatChoice.all(), flights);
+        AircraftSorter seats = new AircraftSorter(new WireFormats().all(), AircraftChoice.all(), flights);
         datagrams.forEach(seats::accept);
         seats.finish();
         flights.finish();

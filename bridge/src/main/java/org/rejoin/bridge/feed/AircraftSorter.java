@@ -17,10 +17,10 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Tells the aircraft on one port apart: a decoder for each sender, a {@link SampleClock} for each of its aircraft.
- * Confined to one thread, the feed's or, for a recording, the caller's. What it gives for a seat depends on the
+ * Confined to one thread, the feed's or, for a recording, the caller's. What it gives for an aircraft depends on the
  * datagrams and their times of receipt alone, never on when {@link #advanceTo} is called.
  */
-public final class Seats implements DatagramSink {
+public final class AircraftSorter implements DatagramSink {
 
     /** Senders and aircraft remembered at most; more are counted and left out, so that no flood fills the memory. */
     public static final int MOST = 4096;
@@ -35,13 +35,13 @@ public final class Seats implements DatagramSink {
     private static final long TICK_MICROS = 50_000;
 
     private final List<WireFormat> formats;
-    private final SeatChoice choice;
-    private final SeatSink sink;
+    private final AircraftChoice choice;
+    private final AircraftSink sink;
     private final Map<InetSocketAddress, Sender> senders = new LinkedHashMap<>(16, 0.75f, true);
     /** Aircraft that go on from another port, by the ports that lost them. */
-    private final Map<SeatKey, Aircraft> lost = new HashMap<>();
+    private final Map<AircraftKey, Aircraft> lost = new HashMap<>();
 
-    private int seatCount;
+    private int aircraftCount;
     private long advancedMicros;
     private long latestMicros = Long.MIN_VALUE;
     private long leftOut;
@@ -69,15 +69,15 @@ public final class Seats implements DatagramSink {
             Optional<String> firstFault) {}
 
     /**
-     * One seat so far.
+     * One aircraft so far.
      *
-     * @param seat its key
+     * @param aircraft its key
      * @param marking callsign or marking last heard; empty text where unsent
      * @param samples received for it
      * @param late of these, left out because a later one had come before, or the same one twice
      * @param timeBase the clock of its times; empty until chosen
      */
-    public record SeatReport(SeatKey seat, String marking, long samples, long late, Optional<TimeBase> timeBase) {}
+    public record AircraftReport(AircraftKey aircraft, String marking, long samples, long late, Optional<TimeBase> timeBase) {}
 
     /**
      * No sender yet.
@@ -86,7 +86,7 @@ public final class Seats implements DatagramSink {
      * @param choice which aircraft to follow
      * @param sink takes what they do
      */
-    public Seats(List<WireFormat> formats, SeatChoice choice, SeatSink sink) {
+    public AircraftSorter(List<WireFormat> formats, AircraftChoice choice, AircraftSink sink) {
         this.formats = List.copyOf(formats);
         this.choice = choice;
         this.sink = sink;
@@ -140,11 +140,11 @@ public final class Seats implements DatagramSink {
     }
 
     /**
-     * The seats, the longest silent sender's first, each sender's in order of appearance.
+     * The aircraft, the longest silent sender's first, each sender's in order of appearance.
      *
      * @return a copy
      */
-    public List<SeatReport> seats() {
+    public List<AircraftReport> aircraft() {
         return senders.values().stream()
                 .flatMap(sender -> sender.aircraft().values().stream())
                 .map(Aircraft::report)
@@ -210,7 +210,7 @@ public final class Seats implements DatagramSink {
         }
         oldestFirst.remove();
         oldest.aircraft().values().forEach(Aircraft::flush);
-        seatCount -= oldest.aircraft().size();
+        aircraftCount -= oldest.aircraft().size();
         lost.values().removeIf(oldest.aircraft()::containsValue);
         oldest.aircraft().clear();
         return true;
@@ -221,7 +221,7 @@ public final class Seats implements DatagramSink {
         if (known != null) {
             return known;
         }
-        SeatKey key = new SeatKey(sender.address(), sample.aircraft());
+        AircraftKey key = new AircraftKey(sender.address(), sample.aircraft());
         Aircraft own = lost.get(key);
         if (own != null) {
             return takenBack(sender, own, receivedMicros);
@@ -230,7 +230,7 @@ public final class Seats implements DatagramSink {
             return null;
         }
         Unidentified one = sender.unidentified().get(sample.aircraft());
-        if (one == null && seatCount >= MOST) {
+        if (one == null && aircraftCount >= MOST) {
             leftOut++;
             return null;
         }
@@ -251,10 +251,10 @@ public final class Seats implements DatagramSink {
 
     /** Whose sample this is; what was held is given first. */
     private @Nullable Aircraft settled(
-            Sender sender, Unidentified one, SeatKey key, Decoded.Sample sample, long receivedMicros) {
+            Sender sender, Unidentified one, AircraftKey key, Decoded.Sample sample, long receivedMicros) {
         sender.unidentified().remove(key.aircraft());
         Optional<Unidentified.Candidate> same = one.same();
-        if (same.isEmpty() && seatCount >= MOST) {
+        if (same.isEmpty() && aircraftCount >= MOST) {
             leftOut++;
             return null;
         }
@@ -262,11 +262,11 @@ public final class Seats implements DatagramSink {
         if (same.isPresent()) {
             aircraft = same.get().aircraft();
             same.get().from().aircraft().values().remove(aircraft);
-            lost.put(new SeatKey(aircraft.speaker(), key.aircraft()), aircraft);
+            lost.put(new AircraftKey(aircraft.speaker(), key.aircraft()), aircraft);
             aircraft.goesOnFrom(sender.address(), receivedMicros);
         } else {
             aircraft = new Aircraft(key, sink);
-            seatCount++;
+            aircraftCount++;
             sink.heard(key, sample.marking(), sender.report().format().orElse(""));
         }
         sender.aircraft().put(key.aircraft(), aircraft);
@@ -299,7 +299,7 @@ public final class Seats implements DatagramSink {
         for (Sender sender : List.copyOf(senders.values())) {
             for (Map.Entry<String, Unidentified> each :
                     List.copyOf(sender.unidentified().entrySet())) {
-                SeatKey key = new SeatKey(sender.address(), each.getKey());
+                AircraftKey key = new AircraftKey(sender.address(), each.getKey());
                 each.getValue().first().ifPresent(first -> settled(sender, each.getValue(), key, first, latestMicros));
             }
         }

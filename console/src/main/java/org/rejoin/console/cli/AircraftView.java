@@ -13,7 +13,7 @@ import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** One aircraft of a flight in words: what happens, and what each clearance comes to. */
-final class SeatView implements LessonFlights.Watcher {
+final class AircraftView implements LessonFlights.Watcher {
 
     private static final String INDENT = "           ";
 
@@ -39,7 +39,7 @@ final class SeatView implements LessonFlights.Watcher {
      *
      * @param prefix how each line begins
      */
-    SeatView(Screen screen, String prefix) {
+    AircraftView(Screen screen, String prefix) {
         this.screen = screen;
         this.prefix = prefix;
     }

@@ -9,20 +9,20 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 
 import org.junit.jupiter.api.Test;
 
 /** Names are made of what strangers send, and become directories. */
-class SeatNamesTest {
+class AircraftNamesTest {
 
-    private static SeatKey key(int port, String aircraft) {
-        return new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), aircraft);
+    private static AircraftKey key(int port, String aircraft) {
+        return new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), aircraft);
     }
 
     @Test
     void aSeatIsCalledByItsMarkingElseByItsNameElseByItsAddress() {
-        SeatNames names = new SeatNames();
+        AircraftNames names = new AircraftNames();
         assertThat(names.next(key(1, "17:23:1"), "REJOIN 1").label()).isEqualTo("REJOIN 1");
         assertThat(names.next(key(1, "17:23:2"), "  ").label()).isEqualTo("17:23:2");
         assertThat(names.next(key(4711, ""), "").label()).isEqualTo("127.0.0.1:4711");
@@ -30,7 +30,7 @@ class SeatNamesTest {
 
     @Test
     void whatStrangersSendNeverLeavesTheDirectoryNorReachesTheTerminal() {
-        SeatNames names = new SeatNames();
+        AircraftNames names = new AircraftNames();
         Set<String> directories = new HashSet<>();
         Set<String> labels = new HashSet<>();
         for (String marking : List.of(
@@ -55,7 +55,7 @@ class SeatNamesTest {
                 "ABC",
                 "abc",
                 "ABC")) {
-            SeatName name = names.next(key(5000 + labels.size(), ""), marking);
+            AircraftName name = names.next(key(5000 + labels.size(), ""), marking);
             assertThat(name.directory()).as(marking).matches("[A-Za-z0-9][A-Za-z0-9_-]{0,60}");
             assertThat(name.directory().toLowerCase(Locale.ROOT)).isNotIn("con", "nul");
             assertThat(name.label()).as(marking).matches("[\\p{IsAlphabetic}\\p{IsDigit}.:_\\[\\] -]{1,60}");
@@ -70,7 +70,7 @@ class SeatNamesTest {
 
     @Test
     void oneNameGivenVeryOftenStaysCheapToTellApart() {
-        SeatNames names = new SeatNames();
+        AircraftNames names = new AircraftNames();
         Set<String> labels = new HashSet<>();
         for (int i = 0; i < 4096; i++) {
             labels.add(names.next(key(i + 1, ""), "SAME").label());

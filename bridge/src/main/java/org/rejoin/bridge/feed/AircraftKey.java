@@ -8,7 +8,7 @@ import java.net.InetSocketAddress;
  * @param sender address and port it was first heard from
  * @param aircraft which aircraft of that sender, in the words of its format; empty text where it has only one
  */
-public record SeatKey(InetSocketAddress sender, String aircraft) {
+public record AircraftKey(InetSocketAddress sender, String aircraft) {
 
     /**
      * For logs and pages.

@@ -7,10 +7,10 @@ import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 
-/** Gives each seat of a flight its name, in the order in which they come: the same datagrams give the same names. */
-final class SeatNames {
+/** Gives each aircraft of a feed its name, in the order in which they come: the same datagrams give the same names. */
+final class AircraftNames {
 
     private static final int LONGEST = 40;
 
@@ -23,12 +23,12 @@ final class SeatNames {
     private final Set<String> taken = new HashSet<>();
     private final Map<String, Integer> used = new HashMap<>();
 
-    /** The name of the next seat: by its marking, else by its sender's name for it, else by its address. */
-    SeatName next(SeatKey key, String marking) {
+    /** The name of the next aircraft: by its marking, else by its sender's name for it, else by its address. */
+    AircraftName next(AircraftKey key, String marking) {
         String label = clean(marking);
         label = label.isEmpty() ? clean(key.aircraft()) : label;
         label = label.isEmpty() ? clean(key.label()) : label;
-        return new SeatName(unique("label ", label, " "), unique("file ", file(label), "-"));
+        return new AircraftName(unique("label ", label, " "), unique("file ", file(label), "-"));
     }
 
     private static String clean(String text) {

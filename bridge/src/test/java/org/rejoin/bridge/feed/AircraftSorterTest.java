@@ -23,41 +23,41 @@ import org.rejoin.protocol.dis.DisFormat;
 
 import org.junit.jupiter.api.Test;
 
-class SeatsTest {
+class AircraftSorterTest {
 
     private static final long START = 1_780_348_474_000_000L;
 
     /** What each seat said, in order. */
-    private static final class Out implements SeatSink {
-        final Map<SeatKey, List<String>> said = new LinkedHashMap<>();
+    private static final class Out implements AircraftSink {
+        final Map<AircraftKey, List<String>> said = new LinkedHashMap<>();
 
         @Override
-        public void state(SeatKey seat, AircraftState state) {
+        public void state(AircraftKey seat, AircraftState state) {
             add(seat, state.timeS() + " " + state.latitudeDeg());
         }
 
         @Override
-        public void timeBase(SeatKey seat, double timeS, TimeBase base) {
+        public void timeBase(AircraftKey seat, double timeS, TimeBase base) {
             add(seat, timeS + " " + base);
         }
 
         @Override
-        public void note(SeatKey seat, double timeS, String text) {
+        public void note(AircraftKey seat, double timeS, String text) {
             add(seat, timeS + " " + text);
         }
 
         @Override
-        public void control(SeatKey seat, double timeS, Decoded.Control.What what) {
+        public void control(AircraftKey seat, double timeS, Decoded.Control.What what) {
             add(seat, what + " at " + timeS);
         }
 
-        private void add(SeatKey seat, String line) {
+        private void add(AircraftKey seat, String line) {
             said.computeIfAbsent(seat, key -> new ArrayList<>()).add(line);
         }
     }
 
     private final Out out = new Out();
-    private final Seats seats = new Seats(List.of(new LineFormat()), SeatChoice.all(), out);
+    private final AircraftSorter sorter = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.all(), out);
 
     private static InetSocketAddress from(int port) {
         return new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
@@ -74,22 +74,22 @@ class SeatsTest {
     @Test
     void everySenderAndEveryAircraftHasItsSeat() {
         for (int i = 0; i < 50; i++) {
-            seats.accept(sample(i * 0.2, 5001, "a"));
-            seats.accept(sample(i * 0.2 + 0.01, 5001, "b"));
-            seats.accept(sample(i * 0.2 + 0.02, 5002, "a"));
+            sorter.accept(sample(i * 0.2, 5001, "a"));
+            sorter.accept(sample(i * 0.2 + 0.01, 5001, "b"));
+            sorter.accept(sample(i * 0.2 + 0.02, 5002, "a"));
         }
-        seats.finish();
+        sorter.finish();
         assertThat(out.said.keySet())
                 .containsExactlyInAnyOrder(
-                        new SeatKey(from(5001), "a"), new SeatKey(from(5001), "b"), new SeatKey(from(5002), "a"));
+                        new AircraftKey(from(5001), "a"), new AircraftKey(from(5001), "b"), new AircraftKey(from(5002), "a"));
         assertThat(out.said.values()).allSatisfy(lines -> assertThat(lines).hasSize(51));
-        assertThat(seats.seats()).hasSize(3).allSatisfy(seat -> {
+        assertThat(sorter.aircraft()).hasSize(3).allSatisfy(seat -> {
             assertThat(seat.samples()).isEqualTo(50);
             assertThat(seat.late()).isZero();
             assertThat(seat.marking()).startsWith("CALL");
             assertThat(seat.timeBase().orElseThrow().clock()).isEqualTo(TimeBase.Clock.SENDER);
         });
-        assertThat(new SeatKey(from(5001), "a").label()).isEqualTo("127.0.0.1:5001 a");
+        assertThat(new AircraftKey(from(5001), "a").label()).isEqualTo("127.0.0.1:5001 a");
     }
 
     @Test
@@ -97,8 +97,8 @@ class SeatsTest {
         byte[] local = HexFormat.of().parseHex("fe800000000000000000000000000007");
         InetAddress live = Inet6Address.getByAddress(null, local, 3);
         InetAddress recorded = InetAddress.getByAddress(local);
-        SeatKey key = new SeatKey(new InetSocketAddress(live, 5001), "");
-        assertThat(key).isEqualTo(new SeatKey(new InetSocketAddress(recorded, 5001), ""));
+        AircraftKey key = new AircraftKey(new InetSocketAddress(live, 5001), "");
+        assertThat(key).isEqualTo(new AircraftKey(new InetSocketAddress(recorded, 5001), ""));
         assertThat(key.label()).isEqualTo("[fe80:0:0:0:0:0:0:7]:5001");
     }
 
@@ -106,11 +106,11 @@ class SeatsTest {
     void aThousandSeatsAreTheNormalCase() {
         for (int i = 0; i < 30; i++) {
             for (int port = 1; port <= 1000; port++) {
-                seats.accept(sample(i * 0.2, port, ""));
+                sorter.accept(sample(i * 0.2, port, ""));
             }
         }
-        seats.finish();
-        assertThat(seats.seats())
+        sorter.finish();
+        assertThat(sorter.aircraft())
                 .hasSize(1000)
                 .allSatisfy(s -> assertThat(s.samples()).isEqualTo(30));
     }
@@ -119,7 +119,7 @@ class SeatsTest {
     @Test
     void aThousandEntitiesOfOneSenderEachGiveTheirSamples() {
         Out each = new Out();
-        Seats many = new Seats(List.of(new DisFormat()), SeatChoice.all(), each);
+        AircraftSorter many = new AircraftSorter(List.of(new DisFormat()), AircraftChoice.all(), each);
         byte[] pdu = new DisFormat()
                 .newEncoder()
                 .encode(AircraftState.at(0, 30, -145))
@@ -136,7 +136,7 @@ class SeatsTest {
         }
         many.finish();
         assertThat(many.leftOut()).isZero();
-        assertThat(many.seats()).hasSize(1000).allSatisfy(seat -> {
+        assertThat(many.aircraft()).hasSize(1000).allSatisfy(seat -> {
             assertThat(seat.samples()).isEqualTo(rounds);
             assertThat(seat.late()).isZero();
             assertThat(seat.timeBase().orElseThrow().clock()).isEqualTo(TimeBase.Clock.SENDER);
@@ -149,13 +149,13 @@ class SeatsTest {
     void onlyTheChosenAircraftIsFollowed() {
         for (String name : List.of("b", " CALLB ")) {
             Out one = new Out();
-            Seats some = new Seats(List.of(new LineFormat()), SeatChoice.named(name), one);
+            AircraftSorter some = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.named(name), one);
             for (int i = 0; i < 20; i++) {
                 some.accept(sample(i * 0.2, 5001, "a"));
                 some.accept(sample(i * 0.2 + 0.1, 5001, "b"));
             }
             some.finish();
-            assertThat(one.said.keySet()).containsExactly(new SeatKey(from(5001), "b"));
+            assertThat(one.said.keySet()).containsExactly(new AircraftKey(from(5001), "b"));
         }
     }
 
@@ -179,12 +179,12 @@ class SeatsTest {
                         });
             }
             Out afterwards = new Out();
-            Seats debrief = new Seats(List.of(new LineFormat()), SeatChoice.all(), afterwards);
+            AircraftSorter debrief = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.all(), afterwards);
             datagrams.forEach(debrief::accept);
             debrief.finish();
 
             Out during = new Out();
-            Seats live = new Seats(List.of(new LineFormat()), SeatChoice.all(), during);
+            AircraftSorter live = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.all(), during);
             long now = START;
             for (Datagram datagram : datagrams) {
                 while (now + 50_000 < datagram.receivedMicros()) {
@@ -201,30 +201,30 @@ class SeatsTest {
 
     @Test
     void garbageIsCountedAndTheFormatIsTestedAgainAfterTwentyFailures() {
-        seats.accept(line(0, 5001, "\u0001\u0002\u0003"));
-        seats.accept(line(0.1, 5001, "N"));
+        sorter.accept(line(0, 5001, "\u0001\u0002\u0003"));
+        sorter.accept(line(0.1, 5001, "N"));
         for (int i = 0; i < 25; i++) {
-            seats.accept(line(1 + i * 0.1, 5001, "?" + i));
+            sorter.accept(line(1 + i * 0.1, 5001, "?" + i));
         }
-        seats.accept(sample(5, 5001, "a"));
-        seats.finish();
-        assertThat(seats.senders())
+        sorter.accept(sample(5, 5001, "a"));
+        sorter.finish();
+        assertThat(sorter.senders())
                 .usingRecursiveFieldByFieldElementComparatorIgnoringFields("firstFault")
                 .containsExactly(
-                        new Seats.SenderReport(from(5001), Optional.of("line"), 28, 1, 1, 25, 1, Optional.empty()));
-        assertThat(seats.senders().get(0).firstFault()).get().asString().startsWith("found ");
-        assertThat(seats.seats()).hasSize(1);
+                        new AircraftSorter.SenderReport(from(5001), Optional.of("line"), 28, 1, 1, 25, 1, Optional.empty()));
+        assertThat(sorter.senders().get(0).firstFault()).get().asString().startsWith("found ");
+        assertThat(sorter.aircraft()).hasSize(1);
     }
 
     @Test
     void pausesComeInOrderWithWhatWasHeld() {
         for (int i = 0; i < 5; i++) {
-            seats.accept(sample(i * 0.2, 5001, "a"));
+            sorter.accept(sample(i * 0.2, 5001, "a"));
         }
-        seats.accept(line(0.9, 5001, "P"));
-        seats.accept(line(3, 5001, "R"));
-        seats.finish();
-        List<String> said = out.said.getOrDefault(new SeatKey(from(5001), "a"), List.of());
+        sorter.accept(line(0.9, 5001, "P"));
+        sorter.accept(line(3, 5001, "R"));
+        sorter.finish();
+        List<String> said = out.said.getOrDefault(new AircraftKey(from(5001), "a"), List.of());
         assertThat(said).hasSize(8);
         assertThat(said.get(6)).matches("PAUSED at 0.(9|8999)\\d*");
         assertThat(said.get(7)).matches("RESUMED at (3.0|2.999)\\d*");
@@ -233,15 +233,15 @@ class SeatsTest {
     @Test
     void aSimulatorStartedAgainOnAnotherPortKeepsItsSeat() {
         for (int i = 0; i < 50; i++) {
-            seats.accept(sample(i * 0.2, 5001, "a"));
+            sorter.accept(sample(i * 0.2, 5001, "a"));
         }
         for (int i = 0; i < 50; i++) {
-            seats.accept(sample(30 + i * 0.2, 5002, "a"));
+            sorter.accept(sample(30 + i * 0.2, 5002, "a"));
         }
-        seats.finish();
-        assertThat(seats.seats()).hasSize(1);
-        assertThat(seats.seats().get(0).samples()).isEqualTo(100);
-        assertThat(out.said.get(new SeatKey(from(5001), "a")))
+        sorter.finish();
+        assertThat(sorter.aircraft()).hasSize(1);
+        assertThat(sorter.aircraft().get(0).samples()).isEqualTo(100);
+        assertThat(out.said.get(new AircraftKey(from(5001), "a")))
                 .anySatisfy(line -> assertThat(line).contains("went on from port 5002"));
     }
 
@@ -250,7 +250,7 @@ class SeatsTest {
     void aSimulatorStartedAgainAtOnceKeepsItsSeatToo() {
         for (double lengthS : new double[] {5, 11.8, 30}) {
             Out one = new Out();
-            Seats restarted = new Seats(List.of(new LineFormat()), SeatChoice.all(), one);
+            AircraftSorter restarted = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.all(), one);
             for (int i = 0; i < 50; i++) {
                 restarted.accept(sample(i * 0.2, 5001, "a"));
             }
@@ -259,10 +259,10 @@ class SeatsTest {
                 restarted.accept(sample(13 + i * 0.2, 5002, "a"));
             }
             restarted.finish();
-            assertThat(one.said.keySet()).containsExactly(new SeatKey(from(5001), "a"));
-            assertThat(restarted.seats()).hasSize(1);
-            assertThat(restarted.seats().get(0).samples()).isEqualTo(50 + count);
-            assertThat(restarted.seats().get(0).late()).isZero();
+            assertThat(one.said.keySet()).containsExactly(new AircraftKey(from(5001), "a"));
+            assertThat(restarted.aircraft()).hasSize(1);
+            assertThat(restarted.aircraft().get(0).samples()).isEqualTo(50 + count);
+            assertThat(restarted.aircraft().get(0).late()).isZero();
         }
     }
 
@@ -274,26 +274,26 @@ class SeatsTest {
     @Test
     void whoComesWhereTheSilentOneCannotHaveFlownIsASecondOne() {
         for (int i = 0; i < 50; i++) {
-            seats.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
+            sorter.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
         }
         for (int i = 0; i < 50; i++) {
-            seats.accept(at(30 + i * 0.2, 5002, i * 0.2, 30.2 + i * 1e-4)); // 12 NM away
+            sorter.accept(at(30 + i * 0.2, 5002, i * 0.2, 30.2 + i * 1e-4)); // 12 NM away
         }
         for (int i = 0; i < 50; i++) {
-            seats.accept(at(40 + i * 0.2, 5001, 40 + i * 0.2, 30.02 + i * 1e-4));
+            sorter.accept(at(40 + i * 0.2, 5001, 40 + i * 0.2, 30.02 + i * 1e-4));
         }
-        seats.finish();
+        sorter.finish();
         assertThat(out.said.keySet())
-                .containsExactlyInAnyOrder(new SeatKey(from(5001), ""), new SeatKey(from(5002), ""));
-        assertThat(seats.seats()).extracting(Seats.SeatReport::samples).containsExactlyInAnyOrder(100L, 50L);
-        assertThat(out.said.values()).allSatisfy(SeatsTest::assertOneClock);
+                .containsExactlyInAnyOrder(new AircraftKey(from(5001), ""), new AircraftKey(from(5002), ""));
+        assertThat(sorter.aircraft()).extracting(AircraftSorter.AircraftReport::samples).containsExactlyInAnyOrder(100L, 50L);
+        assertThat(out.said.values()).allSatisfy(AircraftSorterTest::assertOneClock);
     }
 
     @Test
     void afterLongSilenceOnlyWhoStandsWhereItStoodIsTheSame() {
         for (double awayNm : new double[] {0.2, 2}) {
             Out each = new Out();
-            Seats some = new Seats(List.of(new LineFormat()), SeatChoice.all(), each);
+            AircraftSorter some = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.all(), each);
             for (int i = 0; i < 50; i++) {
                 some.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
             }
@@ -309,25 +309,25 @@ class SeatsTest {
     @Test
     void aPortThatSpeaksAgainHasItsSeatBackAndTheOtherIsToldWhole() {
         for (int i = 0; i < 50; i++) {
-            seats.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
+            sorter.accept(at(i * 0.2, 5001, i * 0.2, 30 + i * 1e-4));
         }
         for (int i = 0; i < 200; i++) {
-            seats.accept(at(30 + i * 0.2, 5002, 7000 + i * 0.2, 30.005 + i * 1e-4));
+            sorter.accept(at(30 + i * 0.2, 5002, 7000 + i * 0.2, 30.005 + i * 1e-4));
             if (i >= 100) {
-                seats.accept(at(30.1 + i * 0.2, 5001, 30.1 + i * 0.2, 30.02 + i * 1e-4));
+                sorter.accept(at(30.1 + i * 0.2, 5001, 30.1 + i * 0.2, 30.02 + i * 1e-4));
             }
         }
-        seats.finish();
-        List<String> first = out.said.getOrDefault(new SeatKey(from(5001), ""), List.of());
-        List<String> second = out.said.getOrDefault(new SeatKey(from(5002), ""), List.of());
+        sorter.finish();
+        List<String> first = out.said.getOrDefault(new AircraftKey(from(5001), ""), List.of());
+        List<String> second = out.said.getOrDefault(new AircraftKey(from(5002), ""), List.of());
         assertThat(first)
                 .anySatisfy(line -> assertThat(line).contains("went on from port 5002"))
                 .anySatisfy(line -> assertThat(line).contains("port 5001 is heard again and has its aircraft back"));
-        assertThat(second).filteredOn(SeatsTest::isState).hasSize(200);
-        assertThat(first).filteredOn(SeatsTest::isState).hasSize(50 + 101 + 100);
+        assertThat(second).filteredOn(AircraftSorterTest::isState).hasSize(200);
+        assertThat(first).filteredOn(AircraftSorterTest::isState).hasSize(50 + 101 + 100);
         assertOneClock(first);
         assertOneClock(second);
-        assertThat(seats.seats()).hasSize(2);
+        assertThat(sorter.aircraft()).hasSize(2);
     }
 
     /** Started again twice, the second time at the port it had at first: one flight. */
@@ -336,12 +336,12 @@ class SeatsTest {
         int[] ports = {5001, 5002, 5003, 5001};
         for (int start = 0; start < ports.length; start++) {
             for (int i = 0; i < 50; i++) {
-                seats.accept(at(start * 30 + i * 0.2, ports[start], i * 0.2, 30 + (start * 50 + i) * 1e-4));
+                sorter.accept(at(start * 30 + i * 0.2, ports[start], i * 0.2, 30 + (start * 50 + i) * 1e-4));
             }
         }
-        seats.finish();
-        assertThat(out.said.keySet()).containsExactly(new SeatKey(from(5001), ""));
-        assertThat(seats.seats()).singleElement().satisfies(seat -> {
+        sorter.finish();
+        assertThat(out.said.keySet()).containsExactly(new AircraftKey(from(5001), ""));
+        assertThat(sorter.aircraft()).singleElement().satisfies(seat -> {
             assertThat(seat.samples()).isEqualTo(200);
             assertThat(seat.late()).isZero();
         });
@@ -353,7 +353,7 @@ class SeatsTest {
         for (int seed = 0; seed < Integer.getInteger("rejoin.fuzz.rounds", 1000) / 20; seed++) {
             SplittableRandom random = new SplittableRandom(seed);
             Out each = new Out();
-            Seats some = new Seats(List.of(new LineFormat()), SeatChoice.all(), each);
+            AircraftSorter some = new AircraftSorter(List.of(new LineFormat()), AircraftChoice.all(), each);
             double at = 0;
             int sent = 0;
             int port = 5001;
@@ -369,9 +369,9 @@ class SeatsTest {
                 sent++;
             }
             some.finish();
-            each.said.values().forEach(SeatsTest::assertOneClock);
+            each.said.values().forEach(AircraftSorterTest::assertOneClock);
             long heard =
-                    some.seats().stream().mapToLong(Seats.SeatReport::samples).sum();
+                    some.aircraft().stream().mapToLong(AircraftSorter.AircraftReport::samples).sum();
             // What one port said while it spoke for another's aircraft may stand in both flights, never in neither.
             assertThat(heard).as("seed %d", seed).isGreaterThanOrEqualTo(sent);
             assertThat(each.said.keySet()).hasSizeLessThanOrEqualTo(4);
@@ -384,7 +384,7 @@ class SeatsTest {
 
     private static void assertOneClock(List<String> lines) {
         double[] times = lines.stream()
-                .filter(SeatsTest::isState)
+                .filter(AircraftSorterTest::isState)
                 .mapToDouble(line -> Double.parseDouble(line.split(" ", -1)[0]))
                 .toArray();
         for (int i = 1; i < times.length; i++) {
@@ -395,51 +395,51 @@ class SeatsTest {
     @Test
     void whoComesWhileAnotherOfItsNameFliesIsASecondOneAndLosesNothing() {
         for (int i = 0; i < 50; i++) {
-            seats.accept(sample(i * 0.2, 5001, "a"));
+            sorter.accept(sample(i * 0.2, 5001, "a"));
             if (i >= 20) {
-                seats.accept(sample(i * 0.2 + 0.1, 5002, "a"));
+                sorter.accept(sample(i * 0.2 + 0.1, 5002, "a"));
             }
         }
-        seats.accept(line(10, 5001, "P"));
-        seats.finish();
-        assertThat(seats.seats()).hasSize(2);
-        assertThat(out.said.get(new SeatKey(from(5002), "a"))).hasSize(31);
-        assertThat(out.said.get(new SeatKey(from(5001), "a"))).hasSize(52);
+        sorter.accept(line(10, 5001, "P"));
+        sorter.finish();
+        assertThat(sorter.aircraft()).hasSize(2);
+        assertThat(out.said.get(new AircraftKey(from(5002), "a"))).hasSize(31);
+        assertThat(out.said.get(new AircraftKey(from(5001), "a"))).hasSize(52);
     }
 
-    /** A dozen seats of a lab at one address, without names: the one that fell silent is the one that came back. */
+    /** A dozen aircraft of a lab at one address, without names: the one that fell silent is the one that came back. */
     @Test
     void ofManySeatsTheSilentOneCameBack() {
         for (int i = 0; i < 200; i++) {
             for (int port = 1; port <= 12; port++) {
                 int from = port == 7 && i >= 50 ? 5007 : port;
                 if (port != 7 || i < 50 || i > 60) {
-                    seats.accept(sample(i * 0.2, from, ""));
+                    sorter.accept(sample(i * 0.2, from, ""));
                 }
             }
         }
-        seats.finish();
-        assertThat(seats.seats()).hasSize(12);
-        assertThat(out.said).hasSize(12).containsKey(new SeatKey(from(7), ""));
-        assertThat(seats.seats())
+        sorter.finish();
+        assertThat(sorter.aircraft()).hasSize(12);
+        assertThat(out.said).hasSize(12).containsKey(new AircraftKey(from(7), ""));
+        assertThat(sorter.aircraft())
                 .allSatisfy(seat -> assertThat(seat.samples())
-                        .isEqualTo(seat.seat().sender().getPort() == 7 ? 189 : 200));
+                        .isEqualTo(seat.aircraft().sender().getPort() == 7 ? 189 : 200));
     }
 
     @Test
     void aFloodOfSendersFillsNoMemory() {
         for (int port = 1; port <= 5000; port++) {
-            seats.accept(sample(port * 1e-3, port, "a"));
+            sorter.accept(sample(port * 1e-3, port, "a"));
         }
-        assertThat(seats.senders()).hasSize(Seats.MOST);
-        assertThat(seats.leftOut()).isEqualTo(5000 - Seats.MOST);
-        seats.accept(sample(200, 6000, "b"));
-        assertThat(seats.senders()).hasSize(Seats.MOST);
-        assertThat(seats.leftOut()).isEqualTo(5000 - Seats.MOST);
+        assertThat(sorter.senders()).hasSize(AircraftSorter.MOST);
+        assertThat(sorter.leftOut()).isEqualTo(5000 - AircraftSorter.MOST);
+        sorter.accept(sample(200, 6000, "b"));
+        assertThat(sorter.senders()).hasSize(AircraftSorter.MOST);
+        assertThat(sorter.leftOut()).isEqualTo(5000 - AircraftSorter.MOST);
         for (int i = 0; i < 5000; i++) {
-            seats.accept(sample(201 + i * 1e-4, 6000, "n" + i));
+            sorter.accept(sample(201 + i * 1e-4, 6000, "n" + i));
         }
-        seats.finish();
-        assertThat(seats.seats().size()).isLessThanOrEqualTo(Seats.MOST);
+        sorter.finish();
+        assertThat(sorter.aircraft().size()).isLessThanOrEqualTo(AircraftSorter.MOST);
     }
 }

@@ -6,24 +6,24 @@ import org.rejoin.protocol.Decoded;
 
 /** Which aircraft are followed, of all that are heard. */
 @FunctionalInterface
-public interface SeatChoice {
+public interface AircraftChoice {
 
     /**
      * Whether this sample's aircraft is followed.
      *
-     * @param seat its key
+     * @param aircraft its key
      * @param sample any of its samples
      * @return true to follow it
      */
-    boolean follows(SeatKey seat, Decoded.Sample sample);
+    boolean follows(AircraftKey aircraft, Decoded.Sample sample);
 
     /**
      * Every aircraft.
      *
      * @return the choice
      */
-    static SeatChoice all() {
-        return (seat, sample) -> true;
+    static AircraftChoice all() {
+        return (aircraft, sample) -> true;
     }
 
     /**
@@ -32,9 +32,9 @@ public interface SeatChoice {
      * @param names each as in {@link #named}
      * @return the choice
      */
-    static SeatChoice anyNamed(List<String> names) {
-        List<SeatChoice> each = names.stream().map(SeatChoice::named).toList();
-        return (seat, sample) -> each.stream().anyMatch(choice -> choice.follows(seat, sample));
+    static AircraftChoice anyNamed(List<String> names) {
+        List<AircraftChoice> each = names.stream().map(AircraftChoice::named).toList();
+        return (aircraft, sample) -> each.stream().anyMatch(choice -> choice.follows(aircraft, sample));
     }
 
     /**
@@ -44,20 +44,20 @@ public interface SeatChoice {
      *     case are the same
      * @return the choice
      */
-    static SeatChoice named(String name) {
-        return (seat, sample) -> goesBy(name, seat, sample.marking());
+    static AircraftChoice named(String name) {
+        return (aircraft, sample) -> goesBy(name, aircraft, sample.marking());
     }
 
     /**
      * Whether an aircraft goes by a name.
      *
      * @param name as in {@link #named}
-     * @param seat its key
+     * @param aircraft its key
      * @param marking as sent
      * @return true if it does
      */
-    static boolean goesBy(String name, SeatKey seat, String marking) {
+    static boolean goesBy(String name, AircraftKey aircraft, String marking) {
         String wanted = name.strip();
-        return wanted.equalsIgnoreCase(seat.aircraft()) || wanted.equalsIgnoreCase(marking.strip());
+        return wanted.equalsIgnoreCase(aircraft.aircraft()) || wanted.equalsIgnoreCase(marking.strip());
     }
 }
