@@ -10,7 +10,7 @@ import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.Quantity;
 
 /** Decides what is sure, and asks for the rest. Used once. */
-final class Verdict {
+final class Conclusion {
 
     private static final double TURN_DEG = 270;
     private static final double CLIMB_FT = 300;
@@ -29,7 +29,7 @@ final class Verdict {
     private final List<Motions.Scored> positions;
     private final Known known;
     private final List<String> notes;
-    private final Ledger ledger = new Ledger();
+    private final Findings findings = new Findings();
     private final Motion motion;
     private final boolean turned;
     private final double speedMps;
@@ -38,7 +38,7 @@ final class Verdict {
     /** Once it is sure. */
     private double[] altitudeFt = {};
 
-    Verdict(Frame frame, Grid grid, List<Motions.Scored> positions, Known known, List<String> notes) {
+    Conclusion(Frame frame, Grid grid, List<Motions.Scored> positions, Known known, List<String> notes) {
         this.frame = frame;
         this.grid = grid;
         this.positions = positions;
@@ -64,16 +64,17 @@ final class Verdict {
         roll(sure);
         vertical(sure);
         airspeed(sure);
-        ClockField.find(frame, ledger);
+        ClockField.find(frame, findings);
         if (!turned) {
-            ledger.ask("fly one full turn at 15 to 25 degrees of bank");
+            findings.ask("fly one full turn at 15 to 25 degrees of bank");
         } else if (windShare < DRIFT) {
-            ledger.ask("set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
-                    + " ground speed, read the same");
+            findings.ask(
+                    "set a wind of 10 to 25 kt and fly a full turn: in calm air heading and track, and airspeed and"
+                            + " ground speed, read the same");
         }
-        Flown flown = new Flown(seconds, true, turned, windShare >= DRIFT, climbed, faster(), turnedBack());
-        Learned draft = new Learned(frame.words(), Optional.of(layout()), ledger.findings(), List.of(), notes, flown);
-        return new Learned(frame.words(), draft.layout(), ledger.findings(), ledger.questions(draft), notes, flown);
+        ScriptFlown flown = new ScriptFlown(seconds, true, turned, windShare >= DRIFT, climbed, faster(), turnedBack());
+        Learned draft = new Learned(frame.words(), Optional.of(layout()), findings.findings(), List.of(), notes, flown);
+        return new Learned(frame.words(), draft.layout(), findings.findings(), findings.questions(draft), notes, flown);
     }
 
     /** Whether the speed through the air changed; a gust or the noise of the positions is less. */
@@ -126,12 +127,12 @@ final class Verdict {
                 best.rolls().size(),
                 next,
                 margin);
-        Place place = motion.place();
+        PositionFields place = motion.place();
         for (int i = 0; i < place.spots().size(); i++) {
-            ledger.add(place.quantities().get(i), place.spots().get(i), place.scale(), sure, confidence, evidence);
+            findings.add(place.quantities().get(i), place.spots().get(i), place.scale(), sure, confidence, evidence);
         }
         if (!sure) {
-            ledger.ask("two readings of the position fit nearly as well: fly a full turn in a wind, and let the"
+            findings.ask("two readings of the position fit nearly as well: fly a full turn in a wind, and let the"
                     + " simulator send heading and ground speed as well");
         }
         return sure;
@@ -182,9 +183,9 @@ final class Verdict {
                     offTrue,
                     offMagnetic);
             double confidence = sure ? 1 - 0.1 * Math.exp(-(other - nearest)) : north || drift ? 0.6 : 0.3;
-            ledger.add(is, found.spot(), found.scale(), sure, confidence, evidence);
+            findings.add(is, found.spot(), found.scale(), sure, confidence, evidence);
             if (!north) {
-                ledger.ask(String.format(
+                findings.ask(String.format(
                         Locale.ROOT,
                         "true or magnetic? The variation here is %.1f deg and the field in %s is %.1f deg off true: fly"
                                 + " where the variation is more than 3 deg, or give --variation as the simulator has it",
@@ -200,7 +201,7 @@ final class Verdict {
         boolean windy = turned && windShare >= DRIFT;
         boolean found = false;
         for (Rates.Found speed : best.speeds()) {
-            if (ledger.isClaimed(speed.spot())) {
+            if (findings.isClaimed(speed.spot())) {
                 continue;
             }
             boolean sure = positionSure && windy && speed.residual() < limit;
@@ -209,7 +210,7 @@ final class Verdict {
                     "follows the speed of the positions to %.1f %%, unit to %.1f %%",
                     100 * speed.residual(),
                     100 * speed.off());
-            ledger.add(Quantity.GROUND_SPEED, speed.spot(), speed.scale(), sure, sure ? 0.97 : 0.5, evidence);
+            findings.add(Quantity.GROUND_SPEED, speed.spot(), speed.scale(), sure, sure ? 0.97 : 0.5, evidence);
             found = sure;
             break;
         }
@@ -218,27 +219,28 @@ final class Verdict {
             found = true;
         }
         if (!found && windy) {
-            ledger.ask("no field is the ground speed: let the simulator send it");
+            findings.ask("no field is the ground speed: let the simulator send it");
         }
     }
 
     private void component(Rates.Found found, boolean positionSure) {
-        if (!ledger.isClaimed(found.spot())) {
+        if (!findings.isClaimed(found.spot())) {
             String evidence = String.format(
                     Locale.ROOT, "follows the motion of the positions to %.1f %%", 100 * found.residual());
-            ledger.add(found.is(), found.spot(), found.scale(), positionSure && turned, turned ? 0.97 : 0.5, evidence);
+            findings.add(
+                    found.is(), found.spot(), found.scale(), positionSure && turned, turned ? 0.97 : 0.5, evidence);
         }
     }
 
     private void roll(boolean positionSure) {
         for (Rates.Found roll : best.rolls()) {
-            if (!ledger.isClaimed(roll.spot())) {
+            if (!findings.isClaimed(roll.spot())) {
                 String evidence = String.format(
                         Locale.ROOT,
                         "follows from speed and rate of turn, correlation %.3f, slope to %.0f %%",
                         Math.sqrt(roll.r2()),
                         100 * roll.off());
-                ledger.add(
+                findings.add(
                         Quantity.ROLL,
                         roll.spot(),
                         roll.scale(),
@@ -252,13 +254,14 @@ final class Verdict {
 
     private void vertical(boolean positionSure) {
         List<Altitude> found =
-                new Vertical(frame, grid, motion, velocityScale(), ledger.claimed(), known.altimeterFt()).search();
+                new Vertical(frame, grid, motion, velocityScale(), findings.claimed(), known.altimeterFt()).search();
         if (motion.heightM().length > 0 && found.stream().noneMatch(f -> f.score() > 1.2)) {
             return; // the position has a height of its own
         }
         if (found.isEmpty()) {
-            ledger.ask("no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
-                    + " send its altitude");
+            findings.ask(
+                    "no field moves like an altitude: climb at least 500 ft at a steady rate, and let the simulator"
+                            + " send its altitude");
             return;
         }
         Altitude first = found.get(0);
@@ -284,10 +287,10 @@ final class Verdict {
                 next,
                 margin,
                 first.spreadFt());
-        ledger.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
+        findings.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
         first.rateSpot()
                 .ifPresent(spot -> first.rateScale()
-                        .ifPresent(scale -> ledger.add(
+                        .ifPresent(scale -> findings.add(
                                 isDown(scale) ? Quantity.VELOCITY_DOWN : Quantity.VERTICAL_SPEED,
                                 spot,
                                 isDown(scale) ? scale.reversed() : scale,
@@ -296,7 +299,7 @@ final class Verdict {
                                 "is the slope of the altitude")));
         first.pitchSpot()
                 .ifPresent(spot -> first.pitchScale()
-                        .ifPresent(scale -> ledger.add(
+                        .ifPresent(scale -> findings.add(
                                 Quantity.PITCH,
                                 spot,
                                 scale,
@@ -304,10 +307,10 @@ final class Verdict {
                                 confidence,
                                 "is the climb angle and the angle of attack")));
         if (!climbed) {
-            ledger.ask("climb at least 500 ft at a steady rate");
+            findings.ask("climb at least 500 ft at a steady rate");
         } else if (!sure) {
             double feet = first.feet()[first.feet().length - 1];
-            ledger.ask(String.format(
+            findings.ask(String.format(
                     Locale.ROOT,
                     "what did the altimeter show at the end? Give it with --altimeter: the field in %s reads %.0f ft if"
                             + " it is in %s, %s",
@@ -321,7 +324,7 @@ final class Verdict {
     private void airspeed(boolean positionSure) {
         boolean windy = turned && windShare >= DRIFT;
         if (positionSure && windy && altitudeFt.length == grid.size()) {
-            new Airspeed(grid, motion, altitudeFt).find(frame, grid, ledger);
+            new Airspeed(grid, motion, altitudeFt).find(frame, grid, findings);
         }
     }
 
@@ -341,7 +344,7 @@ final class Verdict {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
                         binary.littleEndian(),
-                        Beginning.magic(frame, ledger.claimed()),
+                        Beginning.magic(frame, findings.claimed()),
                         binary.length(),
                         binary.records())
                 : frame.layout();

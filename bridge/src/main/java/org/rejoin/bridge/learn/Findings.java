@@ -7,7 +7,7 @@ import java.util.List;
 import org.rejoin.protocol.profile.Quantity;
 
 /** What was found and what must be asked. */
-final class Ledger {
+final class Findings {
 
     private final List<Finding> findings = new ArrayList<>();
     private final List<String> questions = new ArrayList<>();

@@ -20,7 +20,7 @@ import org.rejoin.protocol.profile.Unit;
 import org.junit.jupiter.api.Test;
 
 /** The learner says what it has seen of the flight and what to fly next. */
-class FlownTest {
+class ScriptFlownTest {
 
     private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 40_000);
 
@@ -53,9 +53,9 @@ class FlownTest {
     void theScriptIsFollowedStepByStep() {
         assertThat(upTo(45).flown().next())
                 .hasValueSatisfying(next -> assertThat(next).contains("full turn"));
-        Flown turning = upTo(65).flown();
+        ScriptFlown turning = upTo(65).flown();
         assertThat(turning.seen()).startsWith("65 s: ");
-        Flown turned = upTo(135).flown();
+        ScriptFlown turned = upTo(135).flown();
         assertThat(turned.turned()).isTrue();
         assertThat(turned.wind()).isTrue();
         assertThat(turned.seen()).contains("a full turn");

@@ -16,7 +16,7 @@ import java.util.Optional;
  * @param faster whether the airspeed changed by 8 kt
  * @param turnedBack whether there was a turn the other way
  */
-public record Flown(
+public record ScriptFlown(
         double seconds,
         boolean position,
         boolean turned,
@@ -28,8 +28,8 @@ public record Flown(
     /** Shorter flights show nothing, seconds. */
     static final double SHORTEST_S = 60;
 
-    static Flown nothingIn(double seconds) {
-        return new Flown(seconds, false, false, false, false, false, false);
+    static ScriptFlown nothingIn(double seconds) {
+        return new ScriptFlown(seconds, false, false, false, false, false, false);
     }
 
     /**

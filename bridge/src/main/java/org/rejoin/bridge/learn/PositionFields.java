@@ -13,9 +13,9 @@ import org.rejoin.protocol.profile.Quantity;
  * @param spots latitude and longitude, or earth-centred X, Y and Z
  * @param scale their unit
  */
-record Place(List<Spot> spots, Scale scale) {
+record PositionFields(List<Spot> spots, Scale scale) {
 
-    Place {
+    PositionFields {
         spots = List.copyOf(spots);
     }
 
