@@ -14,9 +14,9 @@ import org.rejoin.bridge.clearance.FiledRoute;
  * @param minimumFt highest of the minimum altitudes of the legs, feet; 0 where none is published
  * @param maximumFt lowest of the highest usable altitudes, feet; infinite where there is no limit
  */
-record Way(String airway, FiledRoute filed, List<FiledRoute.Segment> legs, double minimumFt, double maximumFt) {
+record FiledAirway(String airway, FiledRoute filed, List<FiledRoute.Segment> legs, double minimumFt, double maximumFt) {
 
-    Way {
+    FiledAirway {
         legs = List.copyOf(legs);
     }
 

@@ -19,7 +19,7 @@ import java.util.OptionalDouble;
  * @param faults codes, often none
  * @param marks often several, each of another skill
  */
-public record Attempt(
+public record GradedAttempt(
         String id,
         String pilot,
         Instant at,
@@ -33,7 +33,7 @@ public record Attempt(
         List<Mark> marks) {
 
     /** Copies the lists. */
-    public Attempt {
+    public GradedAttempt {
         faults = List.copyOf(faults);
         marks = List.copyOf(marks);
     }

@@ -22,9 +22,9 @@ import org.rejoin.console.skill.Shape;
  * @param altitudeFt to fly at, feet above mean sea level
  * @param station that gives the course; empty on an airway
  */
-record CourseLine(
+record LineToMeet(
         Shape shape,
-        Way way,
+        FiledAirway way,
         List<Instruction> then,
         GeodesicLine line,
         double leastAlongNm,
@@ -33,7 +33,7 @@ record CourseLine(
         double altitudeFt,
         Optional<Station> station) {
 
-    CourseLine {
+    LineToMeet {
         then = List.copyOf(then);
     }
 }

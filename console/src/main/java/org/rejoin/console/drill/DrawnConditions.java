@@ -18,7 +18,8 @@ import org.rejoin.console.skill.Shape;
  * @param wind drawn
  * @param extra beside the line
  */
-record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTurnDeg, Wind wind, Extra extra) {
+record DrawnConditions(
+        Shape shape, boolean turnsRight, boolean thenRight, double firstTurnDeg, Wind wind, Extra extra) {
 
     /** What is assigned beside the line, feet or not at all; half of all drills have nothing (judgement). */
     enum Extra {
@@ -47,7 +48,7 @@ record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTu
     /** Bands of wind, knots: light, ordinary, fresh (judgement). */
     private static final List<Band> WINDS_KT = List.of(new Band(0, 8), new Band(8, 18), new Band(18, 30));
 
-    static Strata of(long seed, List<Shape> shapes) {
+    static DrawnConditions of(long seed, List<Shape> shapes) {
         Random random = new Random(mixed(seed));
         Shape shape = shapes.get(random.nextInt(shapes.size()));
         boolean right = random.nextBoolean();
@@ -57,7 +58,7 @@ record Strata(Shape shape, boolean turnsRight, boolean thenRight, double firstTu
         Wind wind = new Wind(new TrueDirection(10.0 * random.nextInt(36)), Math.rint(knots.draw(random)));
         Extra[] extras = Extra.values();
         Extra extra = random.nextBoolean() ? Extra.NONE : extras[1 + random.nextInt(extras.length - 1)];
-        return new Strata(shape, right, thenRight, first, wind, extra);
+        return new DrawnConditions(shape, right, thenRight, first, wind, extra);
     }
 
     /** The draw of one try: java.util.Random is the same everywhere, by its specification. */
