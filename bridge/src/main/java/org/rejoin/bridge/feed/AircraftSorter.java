@@ -77,7 +77,8 @@ public final class AircraftSorter implements DatagramSink {
      * @param late of these, left out because a later one had come before, or the same one twice
      * @param timeBase the clock of its times; empty until chosen
      */
-    public record AircraftReport(AircraftKey aircraft, String marking, long samples, long late, Optional<TimeBase> timeBase) {}
+    public record AircraftReport(
+            AircraftKey aircraft, String marking, long samples, long late, Optional<TimeBase> timeBase) {}
 
     /**
      * No sender yet.

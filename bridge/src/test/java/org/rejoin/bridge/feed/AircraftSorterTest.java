@@ -81,7 +81,9 @@ class AircraftSorterTest {
         sorter.finish();
         assertThat(out.said.keySet())
                 .containsExactlyInAnyOrder(
-                        new AircraftKey(from(5001), "a"), new AircraftKey(from(5001), "b"), new AircraftKey(from(5002), "a"));
+                        new AircraftKey(from(5001), "a"),
+                        new AircraftKey(from(5001), "b"),
+                        new AircraftKey(from(5002), "a"));
         assertThat(out.said.values()).allSatisfy(lines -> assertThat(lines).hasSize(51));
         assertThat(sorter.aircraft()).hasSize(3).allSatisfy(seat -> {
             assertThat(seat.samples()).isEqualTo(50);
@@ -210,8 +212,8 @@ class AircraftSorterTest {
         sorter.finish();
         assertThat(sorter.senders())
                 .usingRecursiveFieldByFieldElementComparatorIgnoringFields("firstFault")
-                .containsExactly(
-                        new AircraftSorter.SenderReport(from(5001), Optional.of("line"), 28, 1, 1, 25, 1, Optional.empty()));
+                .containsExactly(new AircraftSorter.SenderReport(
+                        from(5001), Optional.of("line"), 28, 1, 1, 25, 1, Optional.empty()));
         assertThat(sorter.senders().get(0).firstFault()).get().asString().startsWith("found ");
         assertThat(sorter.aircraft()).hasSize(1);
     }
@@ -285,7 +287,9 @@ class AircraftSorterTest {
         sorter.finish();
         assertThat(out.said.keySet())
                 .containsExactlyInAnyOrder(new AircraftKey(from(5001), ""), new AircraftKey(from(5002), ""));
-        assertThat(sorter.aircraft()).extracting(AircraftSorter.AircraftReport::samples).containsExactlyInAnyOrder(100L, 50L);
+        assertThat(sorter.aircraft())
+                .extracting(AircraftSorter.AircraftReport::samples)
+                .containsExactlyInAnyOrder(100L, 50L);
         assertThat(out.said.values()).allSatisfy(AircraftSorterTest::assertOneClock);
     }
 
@@ -370,8 +374,9 @@ class AircraftSorterTest {
             }
             some.finish();
             each.said.values().forEach(AircraftSorterTest::assertOneClock);
-            long heard =
-                    some.aircraft().stream().mapToLong(AircraftSorter.AircraftReport::samples).sum();
+            long heard = some.aircraft().stream()
+                    .mapToLong(AircraftSorter.AircraftReport::samples)
+                    .sum();
             // What one port said while it spoke for another's aircraft may stand in both flights, never in neither.
             assertThat(heard).as("seed %d", seed).isGreaterThanOrEqualTo(sent);
             assertThat(each.said.keySet()).hasSizeLessThanOrEqualTo(4);

@@ -196,11 +196,14 @@ final class BookEntry {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
                     + String.join(
                             ", ",
-                            debriefs.stream().map(each -> each.aircraft().label()).toList())
+                            debriefs.stream()
+                                    .map(each -> each.aircraft().label())
+                                    .toList())
                     + "): name one with --aircraft");
         }
         Debrief debrief = debriefs.get(0);
-        String seat = graded.following().several() ? "seats/" + debrief.aircraft().directory() : "";
+        String seat =
+                graded.following().several() ? "seats/" + debrief.aircraft().directory() : "";
         return new Flown(graded, debrief, seat);
     }
 

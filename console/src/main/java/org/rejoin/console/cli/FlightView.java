@@ -9,8 +9,8 @@ import java.util.Map;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.OutputQueue;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;

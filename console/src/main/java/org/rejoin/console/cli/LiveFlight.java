@@ -13,16 +13,16 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
-import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.grade.ToleranceSet;

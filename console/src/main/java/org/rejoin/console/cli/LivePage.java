@@ -17,8 +17,8 @@ import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.flight.FlightDay;
-import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageActions;

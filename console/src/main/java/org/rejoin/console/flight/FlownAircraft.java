@@ -34,7 +34,8 @@ public final class FlownAircraft {
     private boolean failed;
     private boolean removed;
 
-    FlownAircraft(AircraftKey key, AircraftName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
+    FlownAircraft(
+            AircraftKey key, AircraftName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);

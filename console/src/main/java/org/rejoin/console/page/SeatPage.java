@@ -266,7 +266,7 @@ public final class SeatPage implements LessonFlights.Watcher {
 
     void goOn(double seconds) {
         Point point = last;
-        Optional<Point> now = point == null ? Optional.empty() : Onward.of(point, seconds);
+        Optional<Point> now = point == null ? Optional.empty() : DeadReckoned.of(point, seconds);
         reckoned = now.isPresent();
         now.ifPresent(onward -> {
             latest.set(row(onward));

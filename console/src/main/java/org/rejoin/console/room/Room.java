@@ -18,12 +18,12 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.feed.DatagramSink;
-import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.DatagramSink;
+import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.Pilot;

@@ -226,7 +226,8 @@ class RecordingKeepsAllTest {
             Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
         }
         List<String> seats = new ArrayList<>();
-        AircraftSorter heard = new AircraftSorter(Formats.with(List.of()), AircraftChoice.all(), (key, state) -> seats.add(key.label()));
+        AircraftSorter heard = new AircraftSorter(
+                Formats.with(List.of()), AircraftChoice.all(), (key, state) -> seats.add(key.label()));
         Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
         String seat = seats.get(0);
         Files.writeString(

@@ -16,8 +16,8 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftSorter;
-import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;

@@ -36,7 +36,7 @@ import org.junit.jupiter.api.io.TempDir;
 /** Statements on their way to a store that keeps to the letter of the standard, over HTTP on loopback. */
 @Timeout(value = 120, unit = TimeUnit.SECONDS)
 @SuppressWarnings("try") // a lock is held, not used
-class SenderTest {
+class StatementSenderTest {
 
     @TempDir
     private Path folder;
@@ -71,17 +71,18 @@ class SenderTest {
         return made;
     }
 
-    private Sender.Outcome send(List<Statement> statements) throws Exception {
+    private StatementSender.Outcome send(List<Statement> statements) throws Exception {
         return send(statements, new Credentials("rejoin", "s3cret:with colon"), store.endpoint());
     }
 
-    private Sender.Outcome send(List<Statement> statements, Credentials credentials, String endpoint) throws Exception {
+    private StatementSender.Outcome send(List<Statement> statements, Credentials credentials, String endpoint)
+            throws Exception {
         try (StatementQueue queue = StatementQueue.open(home, endpoint)) {
             for (Statement each : statements) {
                 queue.put(each);
             }
             RecordStore to = new RecordStore(RecordStore.endpoint(endpoint), credentials);
-            return new Sender(to, waits::add, new SplittableRandom(1), 4, note -> {}).send(queue);
+            return new StatementSender(to, waits::add, new SplittableRandom(1), 4, note -> {}).send(queue);
         }
     }
 
@@ -93,7 +94,7 @@ class SenderTest {
                     .as(each.json().toString())
                     .isEmpty();
         }
-        assertThat(send(statements)).isEqualTo(new Sender.Outcome(60, List.of(), 0, Optional.empty(), false));
+        assertThat(send(statements)).isEqualTo(new StatementSender.Outcome(60, List.of(), 0, Optional.empty(), false));
         assertThat(store.kept()).hasSize(60);
         assertThat(store.answers()).containsExactly(200, 200);
         assertThat(send(statements).sent()).as("never twice").isZero();
@@ -162,7 +163,7 @@ class SenderTest {
         for (int i = 0; i < 4; i++) {
             store.trouble(StrictStore.Trouble.of(503));
         }
-        Sender.Outcome away = send(statements);
+        StatementSender.Outcome away = send(statements);
         assertThat(away.waiting()).isEqualTo(3);
         assertThat(away.lasting()).isFalse();
         assertThat(away.stopped()).contains("the store answers 503: {\"error\":\"trouble\"}");
@@ -176,14 +177,14 @@ class SenderTest {
         List<Statement> statements = statements(1);
         String endpoint = store.endpoint();
         store.close();
-        Sender.Outcome away = send(statements, new Credentials("a", "b"), endpoint);
+        StatementSender.Outcome away = send(statements, new Credentials("a", "b"), endpoint);
         assertThat(away.waiting()).isEqualTo(1);
         assertThat(away.stopped().orElseThrow()).contains("no answer from " + endpoint);
     }
 
     @Test
     void wrongCredentialsStopAtOnceAndKeepEverything() throws Exception {
-        Sender.Outcome outcome = send(statements(2), new Credentials("rejoin", "wrong"), store.endpoint());
+        StatementSender.Outcome outcome = send(statements(2), new Credentials("rejoin", "wrong"), store.endpoint());
         assertThat(outcome.waiting()).isEqualTo(2);
         assertThat(outcome.lasting()).isTrue();
         assertThat(outcome.stopped().orElseThrow())
@@ -194,7 +195,7 @@ class SenderTest {
 
     @Test
     void anAddressWithoutAStoreStops() throws Exception {
-        Sender.Outcome outcome = send(
+        StatementSender.Outcome outcome = send(
                 statements(1), new Credentials("rejoin", "x"), store.endpoint().replace("/xapi", "/elsewhere"));
         assertThat(outcome.lasting()).isTrue();
         assertThat(outcome.stopped().orElseThrow()).contains("check --to");
@@ -204,7 +205,7 @@ class SenderTest {
     void ofABatchOnlyTheOneThatIsRefusedStaysBehind() throws Exception {
         List<Statement> statements = statements(5);
         statements.get(2).json().put("Actor", "unknown");
-        Sender.Outcome outcome = send(statements);
+        StatementSender.Outcome outcome = send(statements);
         assertThat(outcome.sent()).isEqualTo(4);
         assertThat(outcome.refused()).singleElement().asString().contains("400", "statement has Actor");
         assertThat(store.answers()).containsExactly(400, 200, 200, 400, 200, 200);
@@ -218,7 +219,7 @@ class SenderTest {
         store.takeNoMoreThan(8_000);
         assertThat(send(statements).sent()).isEqualTo(4);
         store.takeNoMoreThan(10);
-        Sender.Outcome outcome = send(statements(5));
+        StatementSender.Outcome outcome = send(statements(5));
         assertThat(outcome.refused())
                 .isNotEmpty()
                 .allSatisfy(line -> assertThat(line).contains("413"));
@@ -235,7 +236,7 @@ class SenderTest {
         ObjectNode other = statements.get(1).json().deepCopy();
         ((ObjectNode) other.at("/result/score")).put("raw", 1).put("scaled", 0.01);
         store.keep(other);
-        Sender.Outcome outcome = send(statements);
+        StatementSender.Outcome outcome = send(statements);
         assertThat(outcome.sent()).isEqualTo(1);
         assertThat(outcome.refused())
                 .singleElement()
@@ -340,11 +341,11 @@ class SenderTest {
     @Test
     void statementsAreComparedByWhatTheySay() throws IOException {
         ObjectMapper json = new ObjectMapper();
-        assertThat(Sender.same(
+        assertThat(StatementSender.same(
                         json.readTree("{\"a\": [1, 2.50], \"timestamp\": \"2026-06-01T14:00:00.000Z\"}"),
                         json.readTree("{\"timestamp\": \"2026-06-01T14:00:00Z\", \"a\": [2.5, 1], \"stored\": \"x\"}")))
                 .isTrue();
-        assertThat(Sender.same(json.readTree("{\"a\": 1}"), json.readTree("{\"a\": \"1\"}")))
+        assertThat(StatementSender.same(json.readTree("{\"a\": 1}"), json.readTree("{\"a\": \"1\"}")))
                 .isFalse();
     }
 }

@@ -5,14 +5,14 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 
 /** Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence. */
-final class Patience {
+final class WaitNotice {
 
     private static final long FIRST_S = 2;
     private static final long EVERY_S = 5;
 
     private final CountDownLatch done = new CountDownLatch(1);
 
-    private Patience() {}
+    private WaitNotice() {}
 
     /**
      * Begins to wait.
@@ -21,8 +21,8 @@ final class Patience {
      * @param err told, where it is a terminal
      * @return to be told when it is done
      */
-    static Patience with(String what, PrintWriter err) {
-        Patience patience = new Patience();
+    static WaitNotice with(String what, PrintWriter err) {
+        WaitNotice patience = new WaitNotice();
         if (Terminal.attached()) {
             patience.start(what, err, FIRST_S, EVERY_S);
         }

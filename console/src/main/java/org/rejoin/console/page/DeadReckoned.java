@@ -13,9 +13,9 @@ import org.rejoin.protocol.AircraftState;
  * Where a flight stands some seconds after its last sample, by the dead reckoning of its sender. For the eye alone: nothing
  * is graded by it.
  */
-final class Onward {
+final class DeadReckoned {
 
-    private Onward() {}
+    private DeadReckoned() {}
 
     /** Nothing where the sender does not say how the aircraft goes on, and no longer than it may be silent. */
     static Optional<Point> of(Point last, double seconds) {

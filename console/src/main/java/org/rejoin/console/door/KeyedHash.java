@@ -7,13 +7,13 @@ import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 
 /** HMAC with SHA-256 (RFC 2104): a key for each purpose from one secret, and what such a key says of a text. */
-public final class Keyed {
+public final class KeyedHash {
 
     private static final String ALGORITHM = "HmacSHA256";
 
     private final SecretKeySpec key;
 
-    private Keyed(byte[] key) {
+    private KeyedHash(byte[] key) {
         this.key = new SecretKeySpec(key, ALGORITHM);
     }
 
@@ -24,13 +24,13 @@ public final class Keyed {
      * @param purpose any text, another for each use
      * @return the key
      */
-    public static Keyed of(byte[] secret, String purpose) {
+    public static KeyedHash of(byte[] secret, String purpose) {
         return plain(plain(secret).of(purpose));
     }
 
     /** The key itself. */
-    static Keyed plain(byte[] key) {
-        return new Keyed(key);
+    static KeyedHash plain(byte[] key) {
+        return new KeyedHash(key);
     }
 
     /**

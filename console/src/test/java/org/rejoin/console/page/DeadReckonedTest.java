@@ -25,7 +25,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 
 /** A DIS sender may be silent for 5 s in straight flight (IEEE 1278.1): what is shown then is what the next samples say. */
-class OnwardTest {
+class DeadReckonedTest {
 
     private static final LocalDate DATE = LocalDate.of(2026, 6, 1);
 
@@ -76,7 +76,7 @@ class OnwardTest {
                 continue;
             }
             compared++;
-            Point shown = Onward.of(now, 5).orElseThrow();
+            Point shown = DeadReckoned.of(now, 5).orElseThrow();
             assertThat(shown.timeS()).isCloseTo(then.timeS(), within(1e-6));
             assertThat(shown.position().distanceNm(then.position())).isLessThan(0.01);
             assertThat(shown.crossTrackNm()).isCloseTo(then.crossTrackNm(), within(0.01));

@@ -8,7 +8,7 @@ import java.util.Deque;
  * the largest. A spike does not count; a longer or larger error never counts less. Values are piecewise linear between
  * samples and windows end every fifth of a second, so the sample rate hardly matters.
  */
-final class Held {
+final class LargestHeld {
 
     /** No step between values is longer, seconds. */
     private static final double STEP_S = 0.2;
@@ -22,7 +22,7 @@ final class Held {
     private double beganS = Double.NaN;
     private double largest;
 
-    Held(double windowS) {
+    LargestHeld(double windowS) {
         this.windowS = windowS;
     }
 

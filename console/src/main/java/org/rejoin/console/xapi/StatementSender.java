@@ -21,7 +21,7 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** Brings a queue to its store: in batches, one by one where a batch is not taken, again where trouble may pass. */
-public final class Sender {
+public final class StatementSender {
 
     private static final int BATCH = 50;
     private static final long LONGEST_WAIT_S = 600;
@@ -71,7 +71,7 @@ public final class Sender {
      * @param tries at most so many before trouble counts as lasting for today, 1 or more
      * @param notes takes a line before each wait
      */
-    public Sender(RecordStore store, Pause pause, RandomGenerator random, int tries, Consumer<String> notes) {
+    public StatementSender(RecordStore store, Pause pause, RandomGenerator random, int tries, Consumer<String> notes) {
         this.store = store;
         this.pause = pause;
         this.random = random;
