@@ -164,7 +164,8 @@ class DrawnDrillsTest {
                             seen.reciprocalTrap(),
                             seen.lookAlike(),
                             seen.outNm(),
-                            seen.extras()));
+                            seen.extras(),
+                            seen.entry()));
                     drill.difficulty()
                             .forEach((skill, logit) ->
                                     off.merge(skill, logit - asked.getOrDefault(skill, 0.0), Double::sum));
