@@ -113,7 +113,7 @@ public final class Measured {
                 .orElse(Shape.A);
     }
 
-    private static OptionalDouble turnAtEnd(AmendedRoute route) {
+    static OptionalDouble turnAtEnd(AmendedRoute route) {
         int next = route.courseLeg() + 1;
         if (next >= route.legs().size()) {
             return OptionalDouble.empty();

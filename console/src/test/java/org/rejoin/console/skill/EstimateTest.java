@@ -126,6 +126,6 @@ class EstimateTest {
     @Test
     void theWeightsNameNothingButSkills() {
         assertThat(Difficulty.BUILT_IN.strangers()).isEmpty();
-        assertThat(Difficulty.BUILT_IN.version()).isEqualTo(1);
+        assertThat(Difficulty.BUILT_IN.version()).isEqualTo(2);
     }
 }
