@@ -31,7 +31,7 @@ final class BriefPicture {
         List<String> said = new ArrayList<>();
         said.add(whereYouAre(brief));
         if (route.clearance().disregards()) {
-            said.add("ATC takes the amendment back: the route goes on as filed from where you are.");
+            said.add("ATC takes the amendment back: what was cleared before it counts again.");
         }
         if (route.clearance().routeStays()) {
             said.add("The route does not change.");

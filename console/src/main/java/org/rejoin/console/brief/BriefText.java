@@ -58,7 +58,7 @@ public final class BriefText {
         title("THE PICTURE");
         BriefPicture.sentences(brief).forEach(sentence -> paragraph("  ", sentence));
         title("IN THE COCKPIT, IN THIS ORDER");
-        route.heading().ifPresent(this::heading);
+        route.heading().filter(plan -> Brief.headingIsFlown(route)).ifPresent(this::heading);
         route.turn().filter(turn -> turn.degrees() >= 1).ifPresent(this::turn);
         route.course().ifPresent(this::course);
         if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
@@ -68,6 +68,7 @@ public final class BriefText {
         route.computedFix().ifPresent(this::computedFix);
         arcs();
         onward();
+        departs();
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(this::limit);
         BesidesTheRoute besides = new BesidesTheRoute(route);
@@ -144,6 +145,22 @@ public final class BriefText {
                         "leave it %.0f degrees of radial early for a right-angled turn at standard rate",
                         Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm())));
             }
+        }
+    }
+
+    /** A route that ends on a heading or a radial from its last fix. */
+    private void departs() {
+        Leg last = route.legs().get(route.legs().size() - 1);
+        route.departHeading()
+                .ifPresent(heading -> numbered(
+                        "Depart",
+                        last.from().map(Waypoint::ident).orElse("the fix") + " on heading "
+                                + Words.direction(heading.deg()) + ", until ATC says more"));
+        if (last instanceof Leg.CourseFrom course) {
+            numbered(
+                    "Depart",
+                    course.fix().ident() + " on its "
+                            + Words.direction(course.course().deg()) + " radial, until ATC says more");
         }
     }
 
@@ -339,7 +356,10 @@ public final class BriefText {
                         .map(end -> leg.airway().map(airway -> airway + " ").orElse("") + end.ident()))
                 .collect(Collectors.joining(", "));
         if (!onward.isEmpty()) {
-            numbered("Then", onward + (route.resumesAt() >= 0 ? ", as filed from there" : ""));
+            boolean endsShort = route.limit().isPresent()
+                    || route.departHeading().isPresent()
+                    || route.departsOnRadial();
+            numbered("Then", onward + (route.resumesAt() >= 0 && !endsShort ? ", as filed from there" : ""));
         }
         if (!route.skipped().isEmpty()) {
             numbered("Skipped", RouteWords.skipped(route) + ": no longer flown");
