@@ -72,7 +72,9 @@ final class BriefPicture {
                         Words.direction(Math.rint(arc.toRadial().deg())))));
         route.holding()
                 .ifPresent(hold -> said.add(Words.say(
-                        "At %s you hold, %s of it, with %s turns; a %s entry.",
+                        hold.once()
+                                ? "At %s you fly the hold once, %s of it, with %s turns, and go on; a %s entry."
+                                : "At %s you hold, %s of it, with %s turns; a %s entry.",
                         hold.fix().ident(),
                         Words.compass(hold.inboundTrue().reciprocal().deg()),
                         Words.side(hold.right()),

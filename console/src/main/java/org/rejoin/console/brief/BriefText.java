@@ -68,8 +68,8 @@ public final class BriefText {
         route.computedFix().ifPresent(this::computedFix);
         arcs();
         onward();
-        departs();
         route.holding().ifPresent(this::hold);
+        departs();
         route.limit().ifPresent(this::limit);
         BesidesTheRoute besides = new BesidesTheRoute(route);
         route.clearance().instructions().stream()
@@ -178,6 +178,12 @@ public final class BriefText {
                         Words.side(hold.right()),
                         length,
                         hold.published() ? ", as published" : ""));
+        if (hold.once()) {
+            detail(
+                    hold.entry() == Holding.Entry.DIRECT
+                            ? "one circuit: the second time over the fix go on along the route"
+                            : "the entry turns you round: the second time over the fix go on along the route");
+        }
         String headings = hold.entryHeadings().stream()
                 .map(heading -> Words.direction(Math.rint(heading.deg())))
                 .collect(Collectors.joining(", then "));
@@ -477,7 +483,7 @@ public final class BriefText {
 
         @Override
         public String holdAtFix(Leg.HoldAtFix leg) {
-            return "hold until ATC says more";
+            return leg.holding().once() ? "hold, left at its fix" : "hold until ATC says more";
         }
     };
 
