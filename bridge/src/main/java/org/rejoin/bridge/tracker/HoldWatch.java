@@ -134,6 +134,11 @@ final class HoldWatch {
         return inboundLegs;
     }
 
+    /** Whether a hold that is flown once has been. */
+    boolean flownOnce() {
+        return holding.once() && inboundLegs > 0;
+    }
+
     /** One circuit of the hold, seconds. */
     double circuitS(Moment now) {
         return 2 * (outboundS() + Turn.standardTurnS(now.groundSpeedKt(), 180));
@@ -255,7 +260,10 @@ final class HoldWatch {
                     now.timeAt(atS), holding.fix().ident(), inboundLegs, timed ? atS - inboundFromS : 0));
         }
         fixS = atS;
-        goOn(Part.TURNING_OUT);
+        goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
+        if (holding.once()) {
+            events.add(new FlightEvent.HoldLeft(now.timeAt(atS), holding.fix().ident(), true));
+        }
         return true;
     }
 

@@ -270,6 +270,16 @@ final class LegSequence {
         done.established(active, timeS, events);
     }
 
+    /** The hold on the way is flown: the leg after it is the active one. */
+    void leaveHold(double fixS) {
+        passedS[route.holdLeg()] = fixS;
+        if (active < route.holdLeg() + 1) {
+            active = route.holdLeg() + 1;
+            passed = null;
+            begin(null);
+        }
+    }
+
     /** Being established past the start of the next leg sequences to it, however it was reached. */
     private boolean nextEstablished(Measure here, CourseLine line, Moment now, @Nullable CourseLine next) {
         CourseWatch watch = onNext;

@@ -58,6 +58,8 @@ final class HoldMeasures {
     private double wrongDeg;
     private boolean turningWrong;
     private double wrongTrackDeg;
+    private double wrongWay;
+    private double turnRateDegPerS;
     private FlightEvent.@Nullable HoldNotEntered missed;
     private double missedS;
 
@@ -95,12 +97,12 @@ final class HoldMeasures {
     /** How far a turn to the wrong side went on, until it is turned back. */
     private void turned(Point now) {
         if (turningWrong) {
-            double way = holding.filter(Holding::right).isPresent() ? -1 : 1;
-            double more = way * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
+            double more = wrongWay * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
             wrongDeg += Math.max(0, more);
-            turningWrong = way * now.turnRateDegPerS() > 0.5;
+            turningWrong = wrongWay * now.turnRateDegPerS() > 0.5;
         }
         wrongTrackDeg = now.trackTrueDeg();
+        turnRateDegPerS = now.turnRateDegPerS();
     }
 
     void event(FlightEvent event) {
@@ -112,6 +114,8 @@ final class HoldMeasures {
         } else if (event instanceof FlightEvent.HoldWrongSide) {
             wrongDeg = WRONG.wrongDeg();
             turningWrong = true;
+            // The turn inbound of a parallel entry goes the other way than the pattern: wrong is the way it is turned.
+            wrongWay = Math.signum(turnRateDegPerS);
         } else if (event instanceof FlightEvent.HoldNotEntered not) {
             missed = not;
             missedS = not.afterS();
