@@ -115,7 +115,12 @@ final class AmendmentWatch {
 
     /** Whether an altitude is still to be had somewhere ahead. */
     private boolean crossingAhead() {
-        return crossings.stream().anyMatch(crossing -> !crossing.passed());
+        for (CrossingWatch crossing : crossings) {
+            if (!crossing.passed()) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private void gradedPart(Moment now, List<FlightEvent> events) {
@@ -152,11 +157,11 @@ final class AmendmentWatch {
                 now.trackDeg(),
                 now.groundSpeedKt(),
                 now.turnRateDegPerS(),
-                now.headingMagneticDeg().orElse(Double.NaN),
+                now.headingMagneticDeg(),
                 phase,
                 legs.active(),
                 here == null ? Double.NaN : here.crossTrackNm(),
-                legs.toGoNm().orElse(Double.NaN),
+                legs.toGoNm(),
                 here == null ? Double.NaN : here.trackErrorDeg(),
                 here == null ? Double.NaN : legs.fullScaleNm(now),
                 flownHeading == null ? Double.NaN : flownHeading.errorNow(),

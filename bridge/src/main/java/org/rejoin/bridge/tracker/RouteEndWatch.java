@@ -1,8 +1,6 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
-import java.util.OptionalInt;
-import java.util.stream.IntStream;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
@@ -67,15 +65,13 @@ final class RouteEndWatch {
     }
 
     private void begin(Moment now, LegSequence legs) {
-        OptionalInt flown = IntStream.rangeClosed(0, legBefore())
-                .filter(i -> i >= Math.max(0, route.courseLeg()))
-                .max();
-        double passedS = flown.isEmpty() ? now.flownS() : legs.passedS(flown.getAsInt());
+        boolean atOnce = legBefore() < Math.max(0, route.courseLeg());
+        double passedS = atOnce ? now.flownS() : legs.passedS(legBefore());
         boolean unseen = Double.isNaN(passedS)
                 && newPiece
                 && legs.active() == legBefore()
                 && legs.measure() != null
-                && legs.toGoNm().orElse(1) < 0;
+                && legs.toGoNm() < 0;
         if (Double.isNaN(passedS) && !unseen) {
             return;
         }

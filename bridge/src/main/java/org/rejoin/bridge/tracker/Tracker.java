@@ -3,7 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.ToDoubleBiFunction;
 
 import org.rejoin.bridge.clearance.Clearance;
@@ -34,6 +34,7 @@ public final class Tracker {
     private final Assignments assigned;
     private final Consequences consequences = new Consequences();
     private final List<FlightEvent> told = new ArrayList<>();
+    private final Consumer<Moment> step = this::step;
 
     private @Nullable AircraftState last;
     private @Nullable Moment seen;
@@ -122,7 +123,7 @@ public final class Tracker {
             }
         }
         if (!paused) {
-            fly(state);
+            path.to(state, pausedTotalS, step);
         }
         return inOrder();
     }
@@ -148,13 +149,11 @@ public final class Tracker {
         return before != null && next.timeS() - before.timeS() <= feedTimeoutS;
     }
 
-    private void fly(AircraftState state) {
-        for (Moment moment : path.to(state, pausedTotalS)) {
-            seen = moment;
-            assigned.step(moment, told);
-            if (amendment != null) {
-                amendment.step(moment, told);
-            }
+    private void step(Moment now) {
+        seen = now;
+        assigned.step(now, told);
+        if (amendment != null) {
+            amendment.step(now, told);
         }
     }
 
@@ -311,18 +310,17 @@ public final class Tracker {
     /**
      * Where the flight stands, at the last sample.
      *
-     * @return empty before the first sample and while the simulation stands still
+     * @return null before the first sample and while the simulation stands still
      */
-    public Optional<Point> point() {
+    public @Nullable Point point() {
         Moment here = path.last();
         AircraftState state = last;
         if (here == null || state == null || paused) {
-            return Optional.empty();
+            return null;
         }
         boolean piece = newPiece;
         newPiece = false;
-        return Optional.of(
-                amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece));
+        return amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece);
     }
 
     /**
