@@ -100,12 +100,7 @@ public final class FlightSession {
     }
 
     private Tracker newTracker() {
-        return new Tracker(
-                setting.limits(),
-                rules,
-                setting.feedTimeoutS(),
-                quality,
-                (position, altitudeFt) -> variation.at(position, altitudeFt).eastDeg());
+        return new Tracker(setting.limits(), rules, setting.feedTimeoutS(), quality, variation);
     }
 
     /**

@@ -90,6 +90,9 @@ final class AmendmentWatch {
     }
 
     private void crossings(Moment now, List<FlightEvent> events) {
+        if (crossings.isEmpty()) {
+            return;
+        }
         for (CrossingWatch crossing : crossings) {
             boolean before = crossing.passed();
             crossing.step(last, now, legs.active(), events);
@@ -115,12 +118,7 @@ final class AmendmentWatch {
 
     /** Whether an altitude is still to be had somewhere ahead. */
     private boolean crossingAhead() {
-        for (CrossingWatch crossing : crossings) {
-            if (!crossing.passed()) {
-                return true;
-            }
-        }
-        return false;
+        return !crossings.isEmpty() && crossings.stream().anyMatch(crossing -> !crossing.passed());
     }
 
     private void gradedPart(Moment now, List<FlightEvent> events) {

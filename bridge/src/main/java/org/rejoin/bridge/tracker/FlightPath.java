@@ -3,7 +3,6 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.function.Consumer;
-import java.util.function.ToDoubleBiFunction;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
@@ -11,8 +10,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.geo.VariationByPlace;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -36,7 +34,7 @@ final class FlightPath {
 
     private final Rule.Rates rates;
     private final FeedQuality quality;
-    private final ToDoubleBiFunction<Position, Double> variationEastDeg;
+    private final VariationByPlace variation;
     private final Deque<Past> past = new ArrayDeque<>();
     private final Series track;
     private final Series nose;
@@ -49,12 +47,12 @@ final class FlightPath {
      *
      * @param rates over how long they are measured
      * @param quality of the feed: how long a base a track from its positions needs
-     * @param variationEastDeg today's variation at a place and altitude in feet
+     * @param variation today's
      */
-    FlightPath(Rule.Rates rates, FeedQuality quality, ToDoubleBiFunction<Position, Double> variationEastDeg) {
+    FlightPath(Rule.Rates rates, FeedQuality quality, VariationByPlace variation) {
         this.rates = rates;
         this.quality = quality;
-        this.variationEastDeg = variationEastDeg;
+        this.variation = variation;
         this.track = new Series(Math.max(rates.overS(), rates.longestBaseS()) + LONGEST_STEP_S);
         this.nose = new Series(rates.overS() + LONGEST_STEP_S);
     }
@@ -184,9 +182,7 @@ final class FlightPath {
             return sentDeg;
         }
         double altitudeFt = state.altitudeMslFtOrNaN();
-        Variation variation =
-                new Variation(variationEastDeg.applyAsDouble(position, Double.isNaN(altitudeFt) ? 0.0 : altitudeFt));
-        return new TrueDirection(trueDeg).toMagnetic(variation).deg();
+        return Angles.circle(trueDeg - variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt));
     }
 
     /** Starts anew at the next sample. */

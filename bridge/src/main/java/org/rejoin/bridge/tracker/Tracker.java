@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.Consumer;
-import java.util.function.ToDoubleBiFunction;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.flight.Assigned;
@@ -14,7 +13,7 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.VariationByPlace;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
 
@@ -53,10 +52,10 @@ public final class Tracker {
      * @param limits in force
      * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
      *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
-     * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
+     * @param variation today's
      */
-    public Tracker(Limits limits, double feedTimeoutS, ToDoubleBiFunction<Position, Double> variationEastDeg) {
-        this(limits, Rules.of(limits), feedTimeoutS, new FeedQuality(), variationEastDeg);
+    public Tracker(Limits limits, double feedTimeoutS, VariationByPlace variation) {
+        this(limits, Rules.of(limits), feedTimeoutS, new FeedQuality(), variation);
     }
 
     /**
@@ -66,18 +65,18 @@ public final class Tracker {
      * @param rules in force
      * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds
      * @param quality of the feed as far as it is known; kept by the caller
-     * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
+     * @param variation today's
      */
     public Tracker(
             Limits limits,
             Rules rules,
             double feedTimeoutS,
             FeedQuality quality,
-            ToDoubleBiFunction<Position, Double> variationEastDeg) {
+            VariationByPlace variation) {
         this.limits = limits;
         this.rules = rules;
         this.feedTimeoutS = feedTimeoutS;
-        this.path = new FlightPath(rules.of(Rule.Rates.class), quality, variationEastDeg);
+        this.path = new FlightPath(rules.of(Rule.Rates.class), quality, variation);
         this.standing = new StandingStill(rules.of(Rule.StandingStill.class));
         this.assigned = new Assignments(rules);
     }
