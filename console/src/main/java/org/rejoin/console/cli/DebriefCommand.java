@@ -73,6 +73,7 @@ final class DebriefCommand implements Callable<Integer> {
             description = {
                 "Write there: report.html (one page to read, sign and print), log.jsonl, grade.json; and for other"
                         + " programs track.geojson, track.gpx, track.kml, events.csv, samples.csv.",
+                "A file of those names that this program did not write, or that was changed since, is not overwritten.",
                 "samples.csv has no row for samples sent while the simulator was paused."
             })
     @Nullable
