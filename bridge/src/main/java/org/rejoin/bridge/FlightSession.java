@@ -302,9 +302,7 @@ public final class FlightSession {
     private void withdraw(Clearance clearance) throws ClearanceException {
         List<FlightEvent> events = tracker.cancel(clearance);
         if (events.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "there is no amended clearance in force that could be taken back");
+            throw ClearanceException.cannotBeWorkedOut("there is no amended clearance in force that could be taken back");
         }
         inForce.clear();
         double timeS = lastS().orElseThrow();
@@ -323,8 +321,7 @@ public final class FlightSession {
     public AmendedRoute preview(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AircraftState now = last;
         if (now == null) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT, "no sample of the aircraft has arrived yet");
+            throw ClearanceException.cannotBeWorkedOut("no sample of the aircraft has arrived yet");
         }
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
