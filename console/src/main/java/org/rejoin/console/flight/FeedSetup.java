@@ -14,8 +14,8 @@ import org.rejoin.protocol.detect.WireFormats;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.exc.MismatchedInputException;
 import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import org.jspecify.annotations.Nullable;
@@ -79,9 +79,9 @@ public record FeedSetup(Following following, List<String> formats) {
             return new FeedSetup(following(yaml), formats);
         } catch (UnrecognizedPropertyException e) {
             throw new IOException(file.get() + ": \"" + e.getPropertyName() + "\" is unknown; " + KEYS, e);
-        } catch (MismatchedInputException e) { // its own words are about classes
-            throw new IOException(
-                    file.get() + ", line " + e.getLocation().getLineNr() + ": not what it should be; " + KEYS, e);
+        } catch (JsonMappingException e) { // its own words are about classes
+            String line = e.getLocation() == null ? "" : ", line " + e.getLocation().getLineNr();
+            throw new IOException(file.get() + line + ": not what it should be; " + KEYS, e);
         } catch (JsonProcessingException e) {
             throw new IOException(
                     file.get() + ": "
