@@ -32,7 +32,7 @@ final class DebriefFiles {
             return "debrief RECORDING"
                     + (lesson == null ? "" : " --lesson LESSON")
                     + (profiles.isEmpty() ? "" : " --profile FILE")
-                    + (which.given() ? " --aircraft \"" + debrief.seat().label() + "\"" : "")
+                    + (which.given() ? " --aircraft \"" + debrief.aircraft().label() + "\"" : "")
                     + " --out DIR";
         }
     }

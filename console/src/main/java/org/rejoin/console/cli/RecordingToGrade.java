@@ -74,7 +74,9 @@ record RecordingToGrade(
 
     /** Where log and grade of one aircraft belong. */
     Path place(Path out, Debrief debrief) {
-        return following.several() ? out.resolve("seats").resolve(debrief.seat().directory()) : out;
+        return following.several()
+                ? out.resolve("seats").resolve(debrief.aircraft().directory())
+                : out;
     }
 
     /** Writes log and grade of one aircraft into the folder of an attempt. */

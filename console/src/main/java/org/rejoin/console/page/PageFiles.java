@@ -19,6 +19,7 @@ final class PageFiles {
     record PageFile(String type, byte[] octets, boolean instructor) {}
 
     private static final String HTML = "text/html; charset=utf-8";
+    private static final String STYLE = "text/css; charset=utf-8";
     private static final String SCRIPT = "text/javascript; charset=utf-8";
 
     /** Asked for by every browser, under this name. */
@@ -45,13 +46,15 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces"
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces", "plot"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
             add("/preact.js", "preact.js", SCRIPT, false);
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
             add("/guide.js", "guide.js", SCRIPT, false);
+            add("/uplot.js", "uplot.js", SCRIPT, false);
+            add("/uplot.css", "uplot.css", STYLE, false);
         } else {
             add("/guide.js", "guide-alone.js", SCRIPT, false);
             add("/", "instructor.html", HTML, true);
@@ -59,7 +62,7 @@ final class PageFiles {
         }
         add("/enter", "enter.html", HTML, false);
         for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
-            add("/" + style, style, "text/css; charset=utf-8", false);
+            add("/" + style, style, STYLE, false);
         }
         add(ICON, "icon.svg", "image/svg+xml", false);
         add("/guide", "guide.html", HTML, false);

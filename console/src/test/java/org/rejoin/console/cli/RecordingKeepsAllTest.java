@@ -16,8 +16,8 @@ import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Capture;
@@ -226,7 +226,8 @@ class RecordingKeepsAllTest {
             Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
         }
         List<String> seats = new ArrayList<>();
-        Seats heard = new Seats(Formats.with(List.of()), SeatChoice.all(), (key, state) -> seats.add(key.label()));
+        AircraftSorter heard = new AircraftSorter(
+                Formats.with(List.of()), AircraftChoice.all(), (key, state) -> seats.add(key.label()));
         Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
         String seat = seats.get(0);
         Files.writeString(
