@@ -42,11 +42,10 @@ class GuideInBrowserTest {
             Path.of("src", "test", "resources", "org", "rejoin", "console", "cli", "guide-pictures.txt");
     private static final boolean WRITE = Boolean.getBoolean("rejoin.write-docs");
 
-    /** Headings and controls within the window; figures stand for any figure. */
+    /** Headings and controls, wherever the page is scrolled to; figures stand for any figure. */
     private static final String VISIBLE =
-            "[...document.querySelectorAll('h1, h2, h3, button, label, legend, th, summary, nav a')].filter((e) => {"
-                    + " const b = e.getBoundingClientRect(); return b.width > 1 && b.height > 1 && b.top < innerHeight"
-                    + " && b.bottom > 0; }).map((e) => [...e.childNodes].filter((n) => n.nodeType === 3)"
+            "[...document.querySelectorAll('h1, h2, h3, button, label, legend, th, summary, nav a')]"
+                    + ".filter((e) => e.checkVisibility({visibilityProperty: true})).map((e) => [...e.childNodes].filter((n) => n.nodeType === 3)"
                     + ".map((n) => n.data).join(' ').replace(/\\d+/g, '#').replace(/\\s+/g, ' ').trim())"
                     + ".filter((t) => /[a-z]/i.test(t)).filter((t, i, all) => all.indexOf(t) === i).sort().join('\\n')";
 
