@@ -42,7 +42,7 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces"
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
