@@ -34,7 +34,7 @@ public record Comparison(BestPath best, Cost cost) {
     private static final double LOST_S = 3;
 
     /** Points closer together show no more, seconds. */
-    private static final double EVERY_S = 0.5;
+    static final double EVERY_S = 0.5;
 
     /** Past the line by less than this is on it, nautical miles (the log's own limit). */
     private static final double PAST_NM = 0.1;
@@ -96,7 +96,7 @@ public record Comparison(BestPath best, Cost cost) {
     }
 
     /** Two points a second at most, and each at which a clearance was heard. */
-    private static List<Point> thinned(FlightRecord record, List<Entry.Issued> clearances) {
+    static List<Point> thinned(FlightRecord record, List<Entry.Issued> clearances) {
         Set<Double> heard = clearances.stream().map(Entry.Issued::timeS).collect(Collectors.toSet());
         List<Point> thin = new ArrayList<>();
         record.points().forEach(point -> {

@@ -98,7 +98,7 @@ final class CostFinder {
             left--;
         }
         Point began = flown.get(left);
-        Air air = air(began);
+        Air air = Air.behind(ground(began), best.route().situation().wind());
         TrueDirection heading = air.headingOf(ground(began));
         Offset offset = line.get().offset(began.position());
         Optional<TrueDirection> wanted = air.along(offset.course()).map(GroundVector.HeadingForCourse::heading);
@@ -112,15 +112,6 @@ final class CostFinder {
                 * Math.sin(Math.toRadians(
                         Angles.turn(began.trackTrueDeg() - offset.course().deg())));
         return Math.abs(closingNmPerS) < 1e-4 ? OptionalDouble.empty() : OptionalDouble.of(missNm / closingNmPerS);
-    }
-
-    private Air air(Point at) {
-        var wind = best.route().situation().wind();
-        double windRad = Math.toRadians(wind.from().deg());
-        double track = Math.toRadians(at.trackTrueDeg());
-        double north = at.groundSpeedKt() * Math.cos(track) + wind.speedKt() * Math.cos(windRad);
-        double east = at.groundSpeedKt() * Math.sin(track) + wind.speedKt() * Math.sin(windRad);
-        return new Air(Math.max(1, Math.hypot(north, east)), wind);
     }
 
     private static GroundVector ground(Point at) {

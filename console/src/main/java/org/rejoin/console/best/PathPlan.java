@@ -26,15 +26,7 @@ final class PathPlan {
     static final double REACTION_S = 5;
 
     /** A change of course smaller than this needs no lead, degrees. */
-    private static final double NO_TURN_DEG = 0.5;
-
-    /** Where the search for the start of a turn stops, nautical miles (0.2 mm). */
-    private static final double CONVERGED_NM = 1e-7;
-
-    private static final int MOST_STEPS = 60;
-
-    /** Nobody flies a heading for longer, seconds. */
-    private static final double LONGEST_S = 4 * 3600;
+    static final double NO_TURN_DEG = 0.5;
 
     private final AmendedRoute route;
     private final Air air;
@@ -71,14 +63,14 @@ final class PathPlan {
         GroundVector ground = air.on(heading);
         return line(route.courseLeg()).filter(line -> {
             Stretch.OnHeading straight = new Stretch.OnHeading(from, heading, ground, 0);
-            Optional<Start> start = turnStart(straight::at, straight::headingAt, line, LONGEST_S);
+            Optional<TurnStart> start = TurnStart.onto(line, air, straight::at, straight::headingAt, TurnStart.LONGEST_S);
             start.ifPresent(at -> {
                 add(new Stretch.OnHeading(from, heading, ground, at.seconds()));
                 turn(
                         at.turnDeg(),
                         straight.headingAt(at.seconds()),
                         route.courseLeg(),
-                        name(route.courseLeg()),
+                        name(route, route.courseLeg()),
                         toLine(line));
             });
             return start.isPresent();
@@ -108,7 +100,7 @@ final class PathPlan {
         Position from = here();
         Position rolledOut = from;
         double turnDeg = 0;
-        for (int i = 0; i < MOST_STEPS; i++) {
+        for (int i = 0; i < TurnStart.MOST_STEPS; i++) {
             Optional<GroundVector.HeadingForCourse> wanted =
                     air.along(rolledOut.to(fix.get()).initial());
             if (wanted.isEmpty()) {
@@ -117,7 +109,7 @@ final class PathPlan {
             turnDeg = before.turnTo(wanted.get().heading());
             Stretch.Turning turning = new Stretch.Turning(from, before, turnDeg, air);
             Position next = turning.at(turning.seconds());
-            boolean settled = next.distanceNm(rolledOut) < CONVERGED_NM;
+            boolean settled = next.distanceNm(rolledOut) < TurnStart.CONVERGED_NM;
             rolledOut = next;
             if (settled) {
                 break;
@@ -126,20 +118,25 @@ final class PathPlan {
         if (rolledOut.distanceNm(fix.get()) < 0.1) {
             return Optional.empty();
         }
-        turn(turnDeg, before, route.courseLeg(), name(route.courseLeg()), 0);
+        turn(turnDeg, before, route.courseLeg(), name(route, route.courseLeg()), 0);
         return Optional.of(GeodesicLine.between(here(), fix.get()));
+    }
+
+    /** The leg that completes the amendment. */
+    static int lastLeg(AmendedRoute route) {
+        return Math.max(
+                Math.max(route.courseLeg(), route.resumesAt()),
+                route.joinLegs().stream().findFirst().orElse(-1));
     }
 
     /** Along the course and round each fix, until the amendment is complete. */
     private Optional<BestPath> flyOn(GroundPath first) {
-        int last = Math.max(
-                Math.max(route.courseLeg(), route.resumesAt()),
-                route.joinLegs().stream().findFirst().orElse(-1));
+        int last = lastLeg(route);
         GroundPath line = first;
         for (int leg = route.courseLeg(); ; leg++) {
             Offset offset = line.offset(here());
             Optional<GroundVector.HeadingForCourse> heading = air.along(offset.course());
-            if (heading.isEmpty() || offset.alongTrackNm() > line.lengthNm() + CONVERGED_NM) {
+            if (heading.isEmpty() || offset.alongTrackNm() > line.lengthNm() + TurnStart.CONVERGED_NM) {
                 return Optional.empty();
             }
             double groundSpeed = heading.get().groundSpeedKt();
@@ -169,12 +166,12 @@ final class PathPlan {
                         line.courseAt(fromNm + along(line, fromNm, heading, s).lengthNm(s)))
                 .map(GroundVector.HeadingForCourse::heading)
                 .orElse(heading.heading());
-        Optional<Start> start = turnStart(path, headings, next, toEndS);
+        Optional<TurnStart> start = TurnStart.onto(next, air, path, headings, toEndS);
         if (start.isEmpty()) {
             return false;
         }
         add(along(line, fromNm, heading, start.get().seconds()));
-        turn(start.get().turnDeg(), headings.apply(start.get().seconds()), leg, name(leg), toLine(next));
+        turn(start.get().turnDeg(), headings.apply(start.get().seconds()), leg, name(route, leg), toLine(next));
         return true;
     }
 
@@ -190,54 +187,6 @@ final class PathPlan {
                 arc -> new Stretch.OnArc(arc, fromNm, air, 0).secondsTo(arc.lengthNm()));
     }
 
-    private record Start(double seconds, double turnDeg) {}
-
-    /**
-     * When to begin the turn so that it rolls out on a line: the zero of the distance from the line after the turn, which
-     * is nearly linear in the time.
-     */
-    private Optional<Start> turnStart(
-            DoubleFunction<Position> path, DoubleFunction<TrueDirection> headings, GroundPath line, double mostS) {
-        double before = 0;
-        double now = Math.min(10, mostS / 2);
-        double missBefore = missNm(path.apply(before), headings.apply(before), line);
-        double miss = missNm(path.apply(now), headings.apply(now), line);
-        for (int i = 0; i < MOST_STEPS && Math.abs(miss) > CONVERGED_NM; i++) {
-            double next = now - miss * (now - before) / (miss - missBefore);
-            if (!(Math.abs(next) < 2 * LONGEST_S)) {
-                return Optional.empty();
-            }
-            before = now;
-            missBefore = miss;
-            now = next;
-            miss = missNm(path.apply(now), headings.apply(now), line);
-        }
-        if (!(Math.abs(miss) <= CONVERGED_NM && now >= 0 && now <= mostS)) {
-            return Optional.empty();
-        }
-        return Optional.of(new Start(now, turnOnto(path.apply(now), headings.apply(now), line)));
-    }
-
-    private double missNm(Position from, TrueDirection heading, GroundPath line) {
-        Stretch.Turning turning = new Stretch.Turning(from, heading, turnOnto(from, heading, line), air);
-        return line.offset(turning.at(turning.seconds())).crossTrackNm();
-    }
-
-    /** The turn to the heading that makes good the course where the turn ends. */
-    private double turnOnto(Position from, TrueDirection heading, GroundPath line) {
-        TrueDirection course = line.offset(from).course();
-        double turnDeg = 0;
-        for (int i = 0; i < 3; i++) {
-            TrueDirection wanted = air.along(course)
-                    .map(GroundVector.HeadingForCourse::heading)
-                    .orElse(course);
-            turnDeg = heading.turnTo(wanted);
-            Stretch.Turning turning = new Stretch.Turning(from, heading, turnDeg, air);
-            course = line.offset(turning.at(turning.seconds())).course();
-        }
-        return turnDeg;
-    }
-
     private Optional<GroundPath> line(int leg) {
         return leg < route.legs().size() ? route.legs().get(leg).groundPath() : Optional.empty();
     }
@@ -246,7 +195,7 @@ final class PathPlan {
         return Math.abs(line.offset(here()).crossTrackNm());
     }
 
-    private String name(int index) {
+    static String name(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (leg instanceof Leg.DmeArc arc) {
             return String.format(

@@ -6,7 +6,6 @@ import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Turn;
 
 /** A piece of a path that has a closed form. */
 sealed interface Stretch {
@@ -20,8 +19,18 @@ sealed interface Stretch {
     /** Length over the ground as far as a time since its start, nautical miles. */
     double lengthNm(double s);
 
+    /** The heading at a time since its start, true. */
+    TrueDirection headingAt(double s);
+
+    /** How fast the heading changes, degrees a second, right positive: what the bank is for. */
+    default double rateDegPerS() {
+        return 0;
+    }
+
     /** The heading at its end, true. */
-    TrueDirection endHeading();
+    default TrueDirection endHeading() {
+        return headingAt(seconds());
+    }
 
     /** A heading held: over the ground the geodesic of its track. */
     record OnHeading(Position start, TrueDirection heading, GroundVector ground, double seconds) implements Stretch {
@@ -36,22 +45,18 @@ sealed interface Stretch {
         }
 
         /** True north turns under a straight way: along a geodesic the true heading changes as its course does. */
-        TrueDirection headingAt(double s) {
+        @Override
+        public TrueDirection headingAt(double s) {
             if (lengthNm(s) < 1e-6) {
                 return heading;
             }
             Geodesics.Inverse way = start.to(at(s));
             return new TrueDirection(heading.deg() + way.initial().turnTo(way.onward()));
         }
-
-        @Override
-        public TrueDirection endHeading() {
-            return headingAt(seconds);
-        }
     }
 
     /**
-     * A turn at standard rate: a circle through the air, which the wind carries along. Displacement is V/w (sin h2 - sin
+     * A turn at a steady rate: a circle through the air, which the wind carries along. Displacement is V/w (sin h2 - sin
      * h1) north and V/w (cos h1 - cos h2) east through the air, plus wind times time; a right turn has w positive.
      */
     record Turning(Position start, TrueDirection heading, double turnDeg, Air air) implements Stretch {
@@ -60,7 +65,17 @@ sealed interface Stretch {
 
         @Override
         public double seconds() {
-            return Math.abs(turnDeg) / Turn.STANDARD_RATE_DEG_PER_S;
+            return Math.abs(turnDeg) / air.rateDegPerS();
+        }
+
+        @Override
+        public double rateDegPerS() {
+            return Math.copySign(air.rateDegPerS(), turnDeg);
+        }
+
+        @Override
+        public TrueDirection headingAt(double s) {
+            return new TrueDirection(heading.deg() + rateDegPerS() * s);
         }
 
         @Override
@@ -70,7 +85,7 @@ sealed interface Stretch {
 
         @Override
         public Position at(double s) {
-            double rate = Math.copySign(Math.toRadians(Turn.STANDARD_RATE_DEG_PER_S), turnDeg);
+            double rate = Math.toRadians(rateDegPerS());
             double from = Math.toRadians(heading.deg());
             double to = from + rate * s;
             double radius = air.trueAirspeedKt() / 3600 / rate;
@@ -89,9 +104,7 @@ sealed interface Stretch {
             double length = 0;
             int steps = (int) Math.ceil(s / LENGTH_STEP_S);
             for (int i = 0; i < steps; i++) {
-                double middle =
-                        heading.deg() + Math.copySign(Turn.STANDARD_RATE_DEG_PER_S, turnDeg) * s * (i + 0.5) / steps;
-                length += air.on(new TrueDirection(middle)).groundSpeedKt() * s / steps / 3600;
+                length += air.on(headingAt(s * (i + 0.5) / steps)).groundSpeedKt() * s / steps / 3600;
             }
             return length;
         }
@@ -115,7 +128,7 @@ sealed interface Stretch {
         }
 
         @Override
-        public TrueDirection endHeading() {
+        public TrueDirection headingAt(double s) {
             return heading.heading();
         }
     }
@@ -167,8 +180,8 @@ sealed interface Stretch {
         }
 
         @Override
-        public TrueDirection endHeading() {
-            TrueDirection course = arc.courseAt(fromNm + lengthNm(seconds));
+        public TrueDirection headingAt(double s) {
+            TrueDirection course = arc.courseAt(fromNm + lengthNm(s));
             return air.along(course).map(GroundVector.HeadingForCourse::heading).orElse(course);
         }
     }

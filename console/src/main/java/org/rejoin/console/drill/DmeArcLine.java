@@ -58,7 +58,7 @@ final class DmeArcLine implements LineShape {
     }
 
     @Override
-    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine airway =
                 GeodesicLine.between(leg.from().position(), leg.to().position());
@@ -103,8 +103,8 @@ final class DmeArcLine implements LineShape {
     }
 
     /** Clockwise or not, so that the turn at its end is to the side wished for. */
-    private static CourseLine line(
-            Way way, Station station, double radius, End end, boolean thenRight, double altitudeFt, Random random) {
+    private static LineToMeet line(
+            FiledAirway way, Station station, double radius, End end, boolean thenRight, double altitudeFt, Random random) {
         TrueDirection clockwise = new TrueDirection(end.azimuth().deg() + 90);
         boolean right = (clockwise.turnTo(end.onto()) > 0) == thenRight;
         double sweep = Math.min(MOST_SWEEP_DEG, Math.toDegrees((LEFT_NM.high() + 1) / radius)) * (right ? 1 : -1);
@@ -126,7 +126,7 @@ final class DmeArcLine implements LineShape {
                 end.radial().map(radial -> new Instruction.Until.AtRadial(station, radial))));
         then.add(new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()));
         then.add(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
-        return new CourseLine(
+        return new LineToMeet(
                 Shape.ARC,
                 way,
                 then,
@@ -166,7 +166,7 @@ final class DmeArcLine implements LineShape {
         return ends;
     }
 
-    private static List<End> radialInbound(Way way, FiledRoute.Segment leg, Station station, Random random) {
+    private static List<End> radialInbound(FiledAirway way, FiledRoute.Segment leg, Station station, Random random) {
         TrueDirection out = station.position().to(leg.to().position()).initial();
         double turn = TURN_ONTO_AIRWAY_DEG.draw(random) * (random.nextBoolean() ? 1 : -1);
         Declination declination = station.declination().orElseThrow();

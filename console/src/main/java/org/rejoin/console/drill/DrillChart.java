@@ -89,12 +89,12 @@ public final class DrillChart {
     }
 
     /** A route along some airway, either way. */
-    Optional<Way> drawWay(Random random) {
+    Optional<FiledAirway> drawWay(Random random) {
         return airways.isEmpty() ? Optional.empty() : way(airways.get(random.nextInt(airways.size())), random);
     }
 
     /** A route along an airway that passes near a place. */
-    Optional<Way> drawWayNear(Position place, double nm, Random random) {
+    Optional<FiledAirway> drawWayNear(Position place, double nm, Random random) {
         List<Airway> near = airways.stream()
                 .filter(airway -> airway.points().stream()
                         .anyMatch(point -> roughlyWithin(place, point.position(), nm)
@@ -103,7 +103,7 @@ public final class DrillChart {
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }
 
-    private Optional<Way> way(Airway airway, Random random) {
+    private Optional<FiledAirway> way(Airway airway, Random random) {
         boolean forward = random.nextBoolean();
         int points = airway.points().size();
         int length = Math.min(points, MOST_POINTS);
@@ -131,7 +131,9 @@ public final class DrillChart {
                     .toList();
             boolean sound = legs.size() == part.size() - 1
                     && new FiledRoute("", legs).points().equals(part);
-            return sound ? Optional.of(new Way(airway.ident(), filed, legs, lowest, highest)) : Optional.<Way>empty();
+            return sound
+                    ? Optional.of(new FiledAirway(airway.ident(), filed, legs, lowest, highest))
+                    : Optional.<FiledAirway>empty();
         });
     }
 
@@ -188,7 +190,7 @@ public final class DrillChart {
     }
 
     /** Whether an airway's ident means one airway around. */
-    boolean isOnlyOneOfItsName(Way way) {
+    boolean isOnlyOneOfItsName(FiledAirway way) {
         Position place = way.points().get(0).position();
         return chart.airways(way.airway()).stream()
                         .filter(piece -> piece.points().stream()

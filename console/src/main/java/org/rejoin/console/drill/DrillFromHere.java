@@ -115,8 +115,8 @@ public final class DrillFromHere {
         Tally tally = new Tally();
         boolean near = false;
         for (int i = 0; i < TRIES; i++) {
-            Random random = Strata.tryOf(request.seed(), i);
-            Optional<Way> way = chart.drawWayNear(aircraft.position(), NEAR_NM, random);
+            Random random = DrawnConditions.tryOf(request.seed(), i);
+            Optional<FiledAirway> way = chart.drawWayNear(aircraft.position(), NEAR_NM, random);
             near |= way.isPresent();
             if (way.isEmpty()) {
                 continue;
@@ -164,8 +164,8 @@ public final class DrillFromHere {
     }
 
     /** The same line at the altitude that the aircraft has. */
-    private static CourseLine at(CourseLine line, Aircraft aircraft) {
-        return new CourseLine(
+    private static LineToMeet at(LineToMeet line, Aircraft aircraft) {
+        return new LineToMeet(
                 line.shape(),
                 line.way(),
                 line.then(),
@@ -179,7 +179,7 @@ public final class DrillFromHere {
 
     /** A heading in whole fives that meets the line as wanted; one of several by the draw. */
     private static Optional<Placement> meeting(
-            CourseLine line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
+            LineToMeet line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
         Variation variation =
                 MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), request.date());
         List<Placement> found = new ArrayList<>();
@@ -200,7 +200,7 @@ public final class DrillFromHere {
                                 aircraft.heading(),
                                 aircraft.trueAirspeedKt()),
                         aircraft.position(),
-                        Strata.Extra.NONE));
+                        DrawnConditions.Extra.NONE));
             }
         }
         if (found.isEmpty()) {
@@ -227,7 +227,7 @@ public final class DrillFromHere {
     }
 
     private static boolean meets(
-            CourseLine line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
+            LineToMeet line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
         GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
         Optional<Crossing> crossing = line.line().fold(track::crossing, arc -> crossing(track, arc));
         if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {

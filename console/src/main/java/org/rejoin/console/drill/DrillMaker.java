@@ -115,14 +115,15 @@ public final class DrillMaker {
             throw new NoDrillException(
                     "chart " + chart.chart().name() + " gives no drill: it has no airway, and every drill ends on one");
         }
-        Strata strata = Strata.of(request.seed(), shapes);
+        DrawnConditions conditions = DrawnConditions.of(request.seed(), shapes);
         Tally tally = new Tally();
         List<Shape> others = new ArrayList<>(shapes);
-        others.remove(strata.shape());
+        others.remove(conditions.shape());
         int index = 0;
         for (boolean strict : new boolean[] {true, false}) {
             for (int end = index + (strict ? STRICT_TRIES : LOOSE_TRIES); index < end; index++) {
-                Optional<Drill> drill = draw(request, strata, strata.shape(), strict, purpose, flaw, index, tally);
+                Optional<Drill> drill =
+                        draw(request, conditions, conditions.shape(), strict, purpose, flaw, index, tally);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -130,7 +131,7 @@ public final class DrillMaker {
         }
         for (Shape shape : others) {
             for (int end = index + LOOSE_TRIES; index < end; index++) {
-                Optional<Drill> drill = draw(request, strata, shape, false, purpose, flaw, index, tally);
+                Optional<Drill> drill = draw(request, conditions, shape, false, purpose, flaw, index, tally);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -158,7 +159,7 @@ public final class DrillMaker {
     }
 
     /** A drill whose clearance is heard at once, where the aircraft is. */
-    Optional<Drill> judged(CourseLine line, Placement placed, DrillRequest request, Tally tally) {
+    Optional<Drill> judged(LineToMeet line, Placement placed, DrillRequest request, Tally tally) {
         Wind wind = request.wind().orElse(Wind.CALM);
         return workedOut(line, placed, 0, wind, request, Optional.empty(), tally)
                 .filter(drill -> FlownCheck.wrong(drill, chart.chart())
@@ -171,24 +172,24 @@ public final class DrillMaker {
 
     private Optional<Drill> draw(
             DrillRequest request,
-            Strata strata,
+            DrawnConditions conditions,
             Shape shape,
             boolean strict,
             Purpose purpose,
             Optional<Flaw> flaw,
             int index,
             Tally tally) {
-        Random random = Strata.tryOf(request.seed(), index);
-        Optional<Way> way = chart.drawWay(random);
+        Random random = DrawnConditions.tryOf(request.seed(), index);
+        Optional<FiledAirway> way = chart.drawWay(random);
         LineShape kind = SHAPES.get(shape);
         if (way.isEmpty() || kind == null) {
             tally.add(Tally.Why.NO_AIRWAY);
             return Optional.empty();
         }
-        boolean right = strict ? strata.turnsRight() : random.nextBoolean();
-        boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
-        Wind wind = request.wind().orElse(strata.wind());
-        Optional<CourseLine> line =
+        boolean right = strict ? conditions.turnsRight() : random.nextBoolean();
+        boolean thenRight = strict ? conditions.thenRight() : random.nextBoolean();
+        Wind wind = request.wind().orElse(conditions.wind());
+        Optional<LineToMeet> line =
                 kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, flaw), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
@@ -200,11 +201,11 @@ public final class DrillMaker {
             return Optional.empty();
         }
         double first = request.minutes().high() < 1.5
-                ? Math.copySign(Math.min(30, Math.abs(strata.firstTurnDeg())), strata.firstTurnDeg())
-                : strata.firstTurnDeg();
+                ? Math.copySign(Math.min(30, Math.abs(conditions.firstTurnDeg())), conditions.firstTurnDeg())
+                : conditions.firstTurnDeg();
         return Placement.draw(
                         line.get(),
-                        new Placement.Ask(right, first, wind, extra(strata, purpose, request)),
+                        new Placement.Ask(right, first, wind, extra(conditions, purpose, request)),
                         request,
                         random,
                         tally)
@@ -213,7 +214,7 @@ public final class DrillMaker {
 
     /** Reads, works out, measures and flies what was drawn. */
     private Optional<Drill> judged(
-            CourseLine line,
+            LineToMeet line,
             Placement placed,
             Wind wind,
             DrillRequest request,
@@ -232,7 +233,7 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> workedOut(
-            CourseLine line,
+            LineToMeet line,
             Placement placed,
             double heardS,
             Wind wind,
@@ -289,7 +290,7 @@ public final class DrillMaker {
     }
 
     /** The line ends where it was drawn to end, and a hold has one entry that the book asks for. */
-    private static boolean leadsWhereMeant(AmendedRoute route, CourseLine line) {
+    private static boolean leadsWhereMeant(AmendedRoute route, LineToMeet line) {
         boolean there = route.courseLeg() >= 0
                 && route.legs()
                         .get(route.courseLeg())
@@ -302,12 +303,12 @@ public final class DrillMaker {
     }
 
     /** A speed is not drawn to be flown: few feeds tell the indicated airspeed, and without it nothing of it is judged. */
-    private static Strata.Extra extra(Strata strata, Purpose purpose, DrillRequest request) {
-        boolean unjudged = strata.extra() == Strata.Extra.SPEED && purpose != Purpose.PAPER;
-        return unjudged || !request.extras() ? Strata.Extra.NONE : strata.extra();
+    private static DrawnConditions.Extra extra(DrawnConditions conditions, Purpose purpose, DrillRequest request) {
+        boolean unjudged = conditions.extra() == DrawnConditions.Extra.SPEED && purpose != Purpose.PAPER;
+        return unjudged || !request.extras() ? DrawnConditions.Extra.NONE : conditions.extra();
     }
 
-    private static Optional<Instruction> extra(CourseLine line, Placement placed, Situation situation) {
+    private static Optional<Instruction> extra(LineToMeet line, Placement placed, Situation situation) {
         double climbFt = line.altitudeFt() - placed.start().altitudeFt();
         return switch (placed.extra()) {
             case NONE -> Optional.empty();
@@ -326,7 +327,7 @@ public final class DrillMaker {
         };
     }
 
-    private static boolean asAsked(Features features, CourseLine line, DrillRequest request, Tally tally) {
+    private static boolean asAsked(Features features, LineToMeet line, DrillRequest request, Tally tally) {
         Band angle = request.angle();
         Band minutes = request.minutes();
         double slackDeg = angle.high() - angle.low() < NARROW_DEG ? HALF_FIVE_DEG : 0;

@@ -51,7 +51,7 @@ final class HoldLine implements LineShape {
     }
 
     @Override
-    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
         OptionalDouble altitude =
@@ -74,7 +74,7 @@ final class HoldLine implements LineShape {
             tally.add(Tally.Why.TWO_NAMES);
             return Optional.empty();
         }
-        return Optional.of(new CourseLine(
+        return Optional.of(new LineToMeet(
                 Shape.HOLD,
                 way,
                 List.of(new Instruction.InterceptAirway(way.airway()), hold.get()),
@@ -117,7 +117,7 @@ final class HoldLine implements LineShape {
 
     /** On the airway that leads there, or on the radial of a station from either side. */
     private static Optional<Instruction.Hold> atFix(
-            DrillChart chart, Way way, FiledRoute.Segment leg, boolean right, double altitudeFt, Random random) {
+            DrillChart chart, FiledAirway way, FiledRoute.Segment leg, boolean right, double altitudeFt, Random random) {
         Waypoint fix = leg.to();
         List<Instruction.Hold> all = new ArrayList<>();
         double variation = MagneticModel.WMM2025

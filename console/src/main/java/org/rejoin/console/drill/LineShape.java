@@ -21,7 +21,7 @@ interface LineShape {
      * @param tally told why there is none
      * @return empty where this draw gives none
      */
-    Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally);
+    Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally);
 
     /**
      * What a line should be like.

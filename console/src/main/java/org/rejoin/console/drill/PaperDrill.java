@@ -56,7 +56,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
      * @throws NoDrillException if the chart has none; one line
      */
     public static PaperDrill draw(DrillChart chart, DrillRequest request) throws NoDrillException {
-        Random random = Strata.tryOf(request.seed(), FLAWS);
+        Random random = DrawnConditions.tryOf(request.seed(), FLAWS);
         boolean flawed = random.nextInt(ONE_IN) == 0;
         if (flawed) {
             List<Flaw> flaws = List.of(Flaw.values());

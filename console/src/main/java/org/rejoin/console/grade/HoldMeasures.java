@@ -47,7 +47,7 @@ final class HoldMeasures {
     private final Limits limits;
     private final Optional<GeodesicLine> inbound;
     private final Deque<Seen> way = new ArrayDeque<>();
-    private final Held fast = new Held(SPEED_HELD_S);
+    private final LargestHeld fast = new LargestHeld(SPEED_HELD_S);
     private final Span inHold = Span.nothing();
     private boolean speedSeen;
 

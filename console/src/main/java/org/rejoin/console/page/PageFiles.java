@@ -19,6 +19,7 @@ final class PageFiles {
     record PageFile(String type, byte[] octets, boolean instructor) {}
 
     private static final String HTML = "text/html; charset=utf-8";
+    private static final String STYLE = "text/css; charset=utf-8";
     private static final String SCRIPT = "text/javascript; charset=utf-8";
 
     private final Map<String, PageFile> files = new LinkedHashMap<>();
@@ -42,19 +43,21 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces"
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
             add("/preact.js", "preact.js", SCRIPT, false);
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
-            add("/room.css", "room.css", "text/css; charset=utf-8", false);
+            add("/uplot.js", "uplot.js", SCRIPT, false);
+            add("/uplot.css", "uplot.css", STYLE, false);
+            add("/room.css", "room.css", STYLE, false);
         } else {
             add("/", "instructor.html", HTML, true);
             add("/student", "student.html", HTML, false);
         }
         add("/enter", "enter.html", HTML, false);
-        add("/page.css", "page.css", "text/css; charset=utf-8", false);
+        add("/page.css", "page.css", STYLE, false);
         for (String module : new String[] {
             "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
         }) {

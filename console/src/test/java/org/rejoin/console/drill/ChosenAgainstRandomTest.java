@@ -13,8 +13,8 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
@@ -64,7 +64,7 @@ class ChosenAgainstRandomTest {
                 .getKey();
         truth.merge(weakest, 0.0, (now, none) -> Math.min(now, -0.5));
         Random random = new Random(1000 + pilot);
-        List<Attempt> attempts = new ArrayList<>();
+        List<GradedAttempt> attempts = new ArrayList<>();
         double wanted = Math.log(0.8 / 0.2);
         for (int n = 0; n < MOST; n++) {
             if (truth.getOrDefault(weakest, 0.0) >= wanted) {
@@ -87,11 +87,11 @@ class ChosenAgainstRandomTest {
                     truth.put(skill, ability + gain.applyAsDouble(ahead));
                 }
             });
-            attempts.add(new Attempt(
+            attempts.add(new GradedAttempt(
                     "x" + n,
                     "A",
                     now,
-                    Attempt.Kind.FLOWN,
+                    GradedAttempt.Kind.FLOWN,
                     drill.say(),
                     drill.features().shape().option(),
                     drill.features().turnOntoCourseDeg() > 0 ? "right" : "left",
@@ -103,7 +103,7 @@ class ChosenAgainstRandomTest {
         return MOST;
     }
 
-    private static Drill chosen(List<Attempt> attempts, Instant now, Random random) {
+    private static Drill chosen(List<GradedAttempt> attempts, Instant now, Random random) {
         NextDrill.Known known = new NextDrill.Known(attempts, Goal.A_YEAR, now, false);
         Progress progress = known.progress();
         List<Drill> drawn = new ArrayList<>();
