@@ -172,6 +172,19 @@ class PaperInBrowserTest {
             desk.picture("paper-390");
             desk.click("#another");
             desk.until("document.getElementById('mark-paper') !== null");
+
+            // Its marks stand in the pilot's progress, drawn and in words.
+            desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + anna);
+            desk.until("document.querySelectorAll('.plot canvas').length > 3");
+            desk.untilText("#app", "Time to work a clearance out");
+            assertThat(rules.violations(desk)).isEmpty();
+            assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1").asBoolean()).isTrue();
+            desk.picture("progress-390");
+            desk.size(1280, 900);
+            desk.picture("progress-1280");
+            desk.value("document.querySelector('.plots').scrollIntoView()");
+            desk.picture("progress-plots");
+            assertThat(desk.complaints()).isEmpty();
         }
         try (Stream<Path> kept = Files.walk(home.resolve("attempts"))) {
             List<Path> files =
