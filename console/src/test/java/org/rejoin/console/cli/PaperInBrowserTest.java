@@ -5,22 +5,34 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.Accessibility;
 import org.rejoin.console.Browser;
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillRequest;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.Question;
 import org.rejoin.console.lesson.LessonReader;
 
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
+
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -97,6 +109,31 @@ class PaperInBrowserTest {
         browser.key("Enter");
     }
 
+    /** Two months of another pilot: twice or three times a week, better at the end than at the beginning. */
+    private static String season(Path home) throws Exception {
+        Instant now = Instant.now();
+        Random random = new Random(7);
+        try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+            for (int i = 0; i < 24; i++) {
+                Instant at = now.minus(Duration.ofHours(60L * (24 - i)));
+                List<Mark> marks = new ArrayList<>();
+                for (Skill skill : List.of(Skill.COURSE, Skill.INTERCEPT)) {
+                    marks.add(new Mark("Bea", at, skill, 0, random.nextInt(24) < 8 + i, 0, false));
+                }
+                new AttemptFolders(book)
+                        .keep(new AttemptFolders.Unflown(
+                                "Bea",
+                                "Paper",
+                                at,
+                                OptionalDouble.of(240 - 5 * i),
+                                "test",
+                                JsonNodeFactory.instance.objectNode().put("work_out_s", 240 - 5 * i),
+                                marks));
+            }
+            return book.roster().findOrAdd("Bea").id();
+        }
+    }
+
     @Test
     void aClearanceIsWorkedOutAnsweredAndDrawnThreeWaysMarkedAndKept() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
@@ -107,6 +144,7 @@ class PaperInBrowserTest {
         }
         PaperDrill paper = drill(chart, seed);
         Path home = folder.resolve("home");
+        String bea = season(home);
         int feed = RealProgram.freePort();
         int page;
         try (ServerSocket free = new ServerSocket(0)) {
@@ -121,7 +159,7 @@ class PaperInBrowserTest {
             desk.open("http://127.0.0.1:" + page + "/");
             desk.untilText("#app", "seat");
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
-            String anna = desk.value("fetch('/api/pilots').then((r) => r.json()).then((all) => all[0].id)").asText();
+            String anna = desk.value("fetch('/api/pilots').then((r) => r.json()).then((all) => all.find((each) => each.name === 'Anna').id)").asText();
             for (int before = 0; before < seed; before++) {
                 desk.value(post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + before + "}"));
             }
@@ -184,13 +222,19 @@ class PaperInBrowserTest {
             desk.picture("progress-1280");
             desk.value("document.querySelector('.plots').scrollIntoView()");
             desk.picture("progress-plots");
+            desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + bea);
+            desk.until("document.querySelectorAll('.plot canvas').length === 3");
+            assertThat(desk.value("document.querySelector('.plot [role=img]').getAttribute('aria-label')").asText())
+                    .contains("COURSE, right of 100 at standard difficulty", "after 24 marks");
+            assertThat(rules.violations(desk)).isEmpty();
+            desk.picture("progress-season");
             assertThat(desk.complaints()).isEmpty();
         }
         try (Stream<Path> kept = Files.walk(home.resolve("attempts"))) {
             List<Path> files =
                     kept.filter(each -> each.endsWith("paper.jsonl")).sorted().toList();
-            assertThat(files).hasSize(seed + 1);
-            assertThat(files.stream().map(PaperInBrowserTest::text).filter(each -> !each.contains("\"right\":false")))
+            assertThat(files).hasSize(24 + seed + 1);
+            assertThat(files.stream().map(PaperInBrowserTest::text).filter(each -> each.contains("HEADING") && !each.contains("\"right\":false")))
                     .hasSize(1);
         }
     }
