@@ -43,7 +43,7 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces", "plot"
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces", "plot", "compare", "whatif"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
@@ -59,7 +59,7 @@ final class PageFiles {
         add("/enter", "enter.html", HTML, false);
         add("/page.css", "page.css", STYLE, false);
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
