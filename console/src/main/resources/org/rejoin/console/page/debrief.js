@@ -119,6 +119,7 @@ try {
   const seats = [...model.model.seats.values()].sort((a, b) => a.name.localeCompare(b.name));
   plan.laid({ seats: seats.map((each) => ({ label: each.label, rows: each.rows })), legs: (seats.find((each) => each.amended) || { amended: { legs: [] } }).amended.legs });
   model.mark('status');
+  document.getElementById('replay').replaceChildren();
   render(html`<${Replay} model=${model.model} rowAt=${model.rowAt} mark=${model.mark} T=${model.T} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
 } catch (why) {
   render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));

@@ -238,14 +238,14 @@ class RoomDeskInBrowserTest {
         }
         desk.until("Math.abs(" + begin + " - " + (best - 0.5) + ") < 0.03");
         desk.until(result + " !== '" + said + "'");
-        // The ring is drawn along the plan: half a mile toward the line is half a mile less.
+        // The ring is drawn along the plan: a mile back to the north, where he came from, is a turn begun earlier.
         String ring = "Promise.all([import('/model.js'), import('/main.js')]).then(([m, p]) => {"
                 + " const c = document.getElementById('plan').getBoundingClientRect(), v = p.plan.view, b = m.model.other.begins;"
                 + " return [c.left + v.px(b[0]), c.top + v.py(b[1]), v.scale]; })";
         JsonNode at = desk.value(ring);
         double x = at.get(0).asDouble();
         double y = at.get(1).asDouble();
-        desk.drag(x, y, x - at.get(2).asDouble(), y);
+        desk.drag(x, y, x, y - at.get(2).asDouble());
         desk.until(begin + " > " + (best - 0.3));
         desk.until("import('/model.js').then((m) => m.model.other !== null)");
         desk.click("#whatif summary");
