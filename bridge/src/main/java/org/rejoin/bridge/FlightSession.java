@@ -16,6 +16,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -99,12 +100,7 @@ public final class FlightSession {
     }
 
     private Tracker newTracker() {
-        return new Tracker(
-                setting.limits(),
-                rules,
-                setting.feedTimeoutS(),
-                quality,
-                (position, altitudeFt) -> variation.at(position, altitudeFt).eastDeg());
+        return new Tracker(setting.limits(), rules, setting.feedTimeoutS(), quality, variation);
     }
 
     /**
@@ -225,10 +221,16 @@ public final class FlightSession {
     private void take(AircraftState state) {
         last = state;
         tell(tracker.accept(state));
-        tracker.point().ifPresent(record::append);
+        Point point = tracker.point();
+        if (point != null) {
+            record.append(point);
+        }
     }
 
     private void tell(List<FlightEvent> events) {
+        if (events.isEmpty()) {
+            return;
+        }
         for (FlightEvent event : events) {
             if (event instanceof FlightEvent.FeedLost lost) {
                 quality.gap(lost.gapS());

@@ -17,7 +17,7 @@ import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 
-/** A lesson flown without desk or feed, and its first clearance worked out at its start. */
+/** A lesson flown without feed, and its first clearance worked out at its start. */
 public final class LessonFlight {
 
     private LessonFlight() {}

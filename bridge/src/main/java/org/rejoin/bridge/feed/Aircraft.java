@@ -16,8 +16,8 @@ final class Aircraft implements SampleSink {
     /** Five minutes at 20 Hz, or twenty at 5; a lab's dozen of seats started again costs some 20 MB. */
     private static final int MOST_SAID = 6_000;
 
-    private final SeatKey key;
-    private final SeatSink sink;
+    private final AircraftKey key;
+    private final AircraftSink sink;
     private final SampleClock clock = new SampleClock(this);
     private String marking = "";
     private long samples;
@@ -27,7 +27,7 @@ final class Aircraft implements SampleSink {
     /** What a second port has said as this aircraft; null while its own port speaks. */
     private @Nullable Said said;
 
-    Aircraft(SeatKey key, SeatSink sink) {
+    Aircraft(AircraftKey key, AircraftSink sink) {
         this.key = key;
         this.sink = sink;
         this.speaker = key.sender();
@@ -96,7 +96,7 @@ final class Aircraft implements SampleSink {
         clock.flush();
     }
 
-    SeatKey key() {
+    AircraftKey key() {
         return key;
     }
 
@@ -104,8 +104,8 @@ final class Aircraft implements SampleSink {
         return heardMicros;
     }
 
-    Seats.SeatReport report() {
-        return new Seats.SeatReport(key, marking, samples, clock.late(), clock.timeBase());
+    AircraftSorter.AircraftReport report() {
+        return new AircraftSorter.AircraftReport(key, marking, samples, clock.late(), clock.timeBase());
     }
 
     @Override

@@ -89,8 +89,8 @@ final class Sender {
         return unidentified;
     }
 
-    Seats.SenderReport report() {
-        return new Seats.SenderReport(
+    AircraftSorter.SenderReport report() {
+        return new AircraftSorter.SenderReport(
                 address,
                 Optional.ofNullable(format).map(WireFormat::name),
                 datagrams,

@@ -47,12 +47,12 @@ final class Airspeed {
     }
 
     /** Adds the field that follows it best, if it follows no true airspeed as well. */
-    void find(Frame frame, Grid grid, Ledger ledger) {
+    void find(Frame frame, Grid grid, Findings findings) {
         Column best = null;
         Scale unit = null;
         double least = RESIDUAL;
         for (Column column : frame.columns()) {
-            if (column.spot().hemisphere().isPresent() || column.lowest() < 0 || ledger.isClaimed(column.spot())) {
+            if (column.spot().hemisphere().isPresent() || column.lowest() < 0 || findings.isClaimed(column.spot())) {
                 continue;
             }
             Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
@@ -74,7 +74,7 @@ final class Airspeed {
         }
         if (best != null && unit != null) {
             boolean sure = share < APART;
-            ledger.add(
+            findings.add(
                     Quantity.INDICATED_AIRSPEED,
                     best.spot(),
                     unit,

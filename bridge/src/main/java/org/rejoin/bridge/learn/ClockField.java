@@ -12,9 +12,9 @@ final class ClockField {
     private ClockField() {}
 
     /** Adds the first field that is one. */
-    static void find(Frame frame, Ledger ledger) {
+    static void find(Frame frame, Findings findings) {
         for (Column column : frame.columns()) {
-            if (ledger.isClaimed(column.spot()) || column.timeS().length < 20) {
+            if (findings.isClaimed(column.spot()) || column.timeS().length < 20) {
                 continue;
             }
             Fit fit = Fit.line(column.timeS(), column.raw());
@@ -24,7 +24,7 @@ final class ClockField {
                 boolean steady = fit.rms() * scale.factor() < 0.1 && Math.abs(rate - 1) < 0.003;
                 boolean fine = column.spot().size() >= 4 || column.spot().type().isEmpty();
                 if (steady && fine && ascending(column)) {
-                    ledger.add(
+                    findings.add(
                             Quantity.TIME,
                             column.spot(),
                             scale,

@@ -33,7 +33,7 @@ final class Geocentric {
             for (Axis y : axes) {
                 for (Axis z : alike(x, y) ? axes : List.<Axis>of()) {
                     if (alike(x, z) && alike(y, z) && nearTheGround(x, y, z)) {
-                        Place place = new Place(List.of(x.spot, y.spot, z.spot), x.scale);
+                        PositionFields place = new PositionFields(List.of(x.spot, y.spot, z.spot), x.scale);
                         Motion motion = Motion.of(place, x.metres, y.metres, z.metres);
                         if (motion.plausible()) {
                             motions.add(motion);

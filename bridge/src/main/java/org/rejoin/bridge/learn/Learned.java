@@ -29,7 +29,7 @@ public record Learned(
         List<Finding> findings,
         List<String> questions,
         List<String> notes,
-        Flown flown) {
+        ScriptFlown flown) {
 
     /** Keeps copies. */
     public Learned {

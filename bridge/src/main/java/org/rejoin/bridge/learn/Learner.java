@@ -58,7 +58,7 @@ public final class Learner {
                 ? 0
                 : flight.get(flight.size() - 1).receivedS() - flight.get(0).receivedS();
         notes.add(String.format(Locale.ROOT, "%d datagrams in %.0f s", flight.size(), seconds));
-        if (flight.size() < FEWEST || seconds < Flown.SHORTEST_S) {
+        if (flight.size() < FEWEST || seconds < ScriptFlown.SHORTEST_S) {
             return new Learned(
                     "too little to tell",
                     Optional.empty(),
@@ -66,7 +66,7 @@ public final class Learner {
                     List.of("record at least three minutes at 2 a second or more: level, a full turn, level, a climb,"
                             + " level, a change of speed, a turn the other way, a descent, in a wind of 10 to 25 kt"),
                     notes,
-                    Flown.nothingIn(seconds));
+                    ScriptFlown.nothingIn(seconds));
         }
         boolean text = TextFraming.isText(flight);
         List<Frame> frames = text ? TextFraming.frames(flight) : BinaryFraming.frames(flight);
@@ -90,10 +90,10 @@ public final class Learner {
                     List.of("no two fields move like a latitude and a longitude: fly on for three minutes with the"
                             + " simulation running, or let the simulator send its position"),
                     notes,
-                    Flown.nothingIn(seconds));
+                    ScriptFlown.nothingIn(seconds));
         }
         Read best = found.get();
-        return new Verdict(best.frame, best.grid, best.positions, known, notes).learned(seconds);
+        return new Conclusion(best.frame, best.grid, best.positions, known, notes).learned(seconds);
     }
 
     private Optional<Read> best(List<Frame> frames, int datagrams) {

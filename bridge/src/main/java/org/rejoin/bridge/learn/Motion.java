@@ -22,7 +22,7 @@ import org.rejoin.protocol.profile.Quantity;
  * @param jitter scatter of the speed from second to second, as a share of the speed
  */
 record Motion(
-        Place place,
+        PositionFields place,
         double[] latitudeDeg,
         double[] longitudeDeg,
         double[] heightM,
@@ -38,7 +38,7 @@ record Motion(
     private static final double FASTEST = 800 * 1852 / 3600.0;
 
     /** By latitude and longitude. */
-    static Motion of(Place place, Grid.Smooth latDeg, Grid.Smooth lonDeg) {
+    static Motion of(PositionFields place, Grid.Smooth latDeg, Grid.Smooth lonDeg) {
         int n = latDeg.value().length;
         double[] north = new double[n];
         double[] east = new double[n];
@@ -53,7 +53,7 @@ record Motion(
     }
 
     /** By earth-centred coordinates, metres. */
-    static Motion of(Place place, Grid.Smooth x, Grid.Smooth y, Grid.Smooth z) {
+    static Motion of(PositionFields place, Grid.Smooth x, Grid.Smooth y, Grid.Smooth z) {
         int n = x.value().length;
         double[] latitude = new double[n];
         double[] longitude = new double[n];
@@ -81,7 +81,7 @@ record Motion(
     }
 
     private static Motion of(
-            Place place,
+            PositionFields place,
             double[] latitude,
             double[] longitude,
             double[] height,

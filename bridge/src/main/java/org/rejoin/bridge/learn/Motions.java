@@ -47,7 +47,8 @@ final class Motions {
         for (Half lat : halves) {
             for (Half lon : halves) {
                 if (lat.canBeLatitude && alike(lat, lon)) {
-                    Motion motion = Motion.of(new Place(List.of(lat.spot, lon.spot), lat.scale), lat.deg, lon.deg);
+                    Motion motion =
+                            Motion.of(new PositionFields(List.of(lat.spot, lon.spot), lat.scale), lat.deg, lon.deg);
                     if (motion.plausible()) {
                         motions.add(motion);
                     }

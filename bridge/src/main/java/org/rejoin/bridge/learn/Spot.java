@@ -76,7 +76,7 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
                 index);
     }
 
-    /** Place in words. */
+    /** PositionFields in words. */
     String words() {
         if (!key.isEmpty()) {
             return "\"" + key + "\"";

@@ -19,11 +19,11 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.SeatKey;
-import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
@@ -102,7 +102,7 @@ final class Receivers {
     }
 
     /** Decoder, clock, seat and tracker of each aircraft, all on a clearance. */
-    static Seats pipeline() throws IOException, ClearanceException {
+    static AircraftSorter pipeline() throws IOException, ClearanceException {
         Chart chart = ChartReader.read(new ByteArrayInputStream(CHART.getBytes(StandardCharsets.UTF_8)), "chart")
                 .chart();
         FlightSession.Setting setting = new FlightSession.Setting(
@@ -116,10 +116,10 @@ final class Receivers {
                 Wind.CALM,
                 Limits.INSTRUMENT_RATING,
                 12);
-        Map<SeatKey, FlightSession> flying = new HashMap<>();
-        return new Seats(
+        Map<AircraftKey, FlightSession> flying = new HashMap<>();
+        return new AircraftSorter(
                 List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()),
-                SeatChoice.all(),
+                AircraftChoice.all(),
                 (key, state) -> flying.computeIfAbsent(
                                 key, k -> new FlightSession(setting, FlightRecord.withoutPoints()))
                         .accept(state));
@@ -128,7 +128,7 @@ final class Receivers {
     /** The same behind a feed. */
     static Receiver whole(LongConsumer taken) throws IOException, ClearanceException {
         long[] count = {0};
-        Seats seats = pipeline();
+        AircraftSorter seats = pipeline();
         UdpFeed feed = UdpFeed.open(
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 Set.of(),

@@ -16,9 +16,9 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.xapi.Credentials;
 import org.rejoin.console.xapi.RecordStore;
-import org.rejoin.console.xapi.Sender;
 import org.rejoin.console.xapi.Statement;
 import org.rejoin.console.xapi.StatementQueue;
+import org.rejoin.console.xapi.StatementSender;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -105,13 +105,13 @@ final class AttemptsSend implements Callable<Integer> {
     }
 
     private int send(StatementQueue queue, RecordStore store) throws Exception {
-        Sender sender = new Sender(
+        StatementSender sender = new StatementSender(
                 store,
                 time -> Thread.sleep(time.toMillis()),
                 new SplittableRandom(),
                 tries,
                 note -> HomeOption.note(spec, note));
-        Sender.Outcome outcome = sender.send(queue);
+        StatementSender.Outcome outcome = sender.send(queue);
         PrintWriter print = spec.commandLine().getOut();
         print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
                 + outcome.waiting() + " waiting");

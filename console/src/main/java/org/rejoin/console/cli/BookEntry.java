@@ -99,7 +99,7 @@ final class BookEntry {
         Flown flown = flown(recording, which);
         Attempt attempt = attempt(
                 flown.graded().lesson().title(),
-                flown.debrief().seat().label(),
+                flown.debrief().aircraft().label(),
                 people,
                 flown.debrief().began(),
                 OptionalDouble.empty(),
@@ -137,7 +137,7 @@ final class BookEntry {
                         kept.id(),
                         kept.pilot(),
                         kept.pilotId(),
-                        flown.debrief().seat().label(),
+                        flown.debrief().aircraft().label(),
                         flown.graded().lesson().title(),
                         flown.debrief().began(),
                         OptionalDouble.of(seconds),
@@ -196,11 +196,14 @@ final class BookEntry {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
                     + String.join(
                             ", ",
-                            debriefs.stream().map(each -> each.seat().label()).toList())
+                            debriefs.stream()
+                                    .map(each -> each.aircraft().label())
+                                    .toList())
                     + "): name one with --aircraft");
         }
         Debrief debrief = debriefs.get(0);
-        String seat = graded.following().several() ? "seats/" + debrief.seat().directory() : "";
+        String seat =
+                graded.following().several() ? "seats/" + debrief.aircraft().directory() : "";
         return new Flown(graded, debrief, seat);
     }
 

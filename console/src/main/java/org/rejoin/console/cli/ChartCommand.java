@@ -87,7 +87,8 @@ final class ChartCommand implements Callable<Integer> {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        Patience waiting = Patience.with("reading " + file, spec.commandLine().getErr());
+        WaitNotice waiting =
+                WaitNotice.with("reading " + file, spec.commandLine().getErr());
         try {
             read = BadInput.in(() -> ChartReader.read(file, region));
         } finally {

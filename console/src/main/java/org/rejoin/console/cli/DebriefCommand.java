@@ -73,6 +73,7 @@ final class DebriefCommand implements Callable<Integer> {
             description = {
                 "Write there: report.html (one page to read, sign and print), log.jsonl, grade.json; and for other"
                         + " programs track.geojson, track.gpx, track.kml, events.csv, samples.csv.",
+                "A file of those names that this program did not write, or that was changed since, is not overwritten.",
                 "samples.csv has no row for samples sent while the simulator was paused."
             })
     @Nullable
@@ -143,7 +144,7 @@ final class DebriefCommand implements Callable<Integer> {
         }
         for (Debrief debrief : debriefs) {
             if (several) {
-                print.println(CleanText.line(debrief.seat().label()));
+                print.println(CleanText.line(debrief.aircraft().label()));
             }
             GradeCard.lines(debrief.grade(), debrief.set().title()).forEach(line -> print.println(CleanText.of(line)));
             print.println();
@@ -159,7 +160,7 @@ final class DebriefCommand implements Callable<Integer> {
     /** The events and clearances as they were shown live; notes stand above them. */
     private static List<String> lines(Debrief debrief, String prefix) {
         List<String> lines = new ArrayList<>();
-        SeatView words = new SeatView(new Kept(lines), prefix);
+        AircraftView words = new AircraftView(new Kept(lines), prefix);
         debrief.record()
                 .entries()
                 .forEach(entry -> entry.readBy(new Entry.Reader() {
@@ -182,7 +183,7 @@ final class DebriefCommand implements Callable<Integer> {
         return lines;
     }
 
-    private record Kept(List<String> lines) implements SeatView.Screen {
+    private record Kept(List<String> lines) implements AircraftView.Screen {
         @Override
         public void line(String text) {
             lines.add(text);
@@ -200,7 +201,7 @@ final class DebriefCommand implements Callable<Integer> {
     }
 
     private static String prefix(Debrief debrief, boolean several) {
-        return several ? CleanText.line(debrief.seat().label()) + "  " : "";
+        return several ? CleanText.line(debrief.aircraft().label()) + "  " : "";
     }
 
     private DebriefFiles.Options options() {

@@ -2,9 +2,12 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.Recording;
 import org.rejoin.console.report.Report;
 
 import org.jspecify.annotations.Nullable;
@@ -29,7 +32,7 @@ final class DebriefFiles {
             return "debrief RECORDING"
                     + (lesson == null ? "" : " --lesson LESSON")
                     + (profiles.isEmpty() ? "" : " --profile FILE")
-                    + (which.given() ? " --aircraft \"" + debrief.seat().label() + "\"" : "")
+                    + (which.given() ? " --aircraft \"" + debrief.aircraft().label() + "\"" : "")
                     + " --out DIR";
         }
     }
@@ -38,10 +41,35 @@ final class DebriefFiles {
         this.options = options;
     }
 
+    /**
+     * Writes all or nothing.
+     *
+     * @throws PlaceTakenException if a file that is not this program's would be overwritten; nothing is written then
+     */
     void write(RecordingToGrade graded, Path out, List<Debrief> debriefs) throws IOException {
-        for (Debrief debrief : debriefs) {
-            Report.of(graded.lesson(), debrief, graded.folder().capture(), options.version(), options.again(debrief))
-                    .write(graded.write(out, debrief));
+        List<OwnFiles> places = new ArrayList<>();
+        try {
+            for (Debrief debrief : debriefs) {
+                OwnFiles place = OwnFiles.in(graded.place(out, debrief));
+                places.add(place);
+                place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
+                place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
+                Report report = Report.of(
+                        graded.lesson(), debrief, graded.folder().capture(), options.version(), options.again(debrief));
+                for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
+                    place.prepare(file.getKey(), file.getValue()::write);
+                }
+            }
+            for (OwnFiles place : places) {
+                place.require();
+            }
+            for (OwnFiles place : places) {
+                place.place();
+            }
+        } finally {
+            for (OwnFiles place : places) {
+                place.close();
+            }
         }
     }
 }

@@ -43,7 +43,7 @@ final class DebriefJson {
     private static void write(Debrief debrief, boolean several, JsonGenerator generator) throws IOException {
         generator.writeStartObject();
         if (several) {
-            generator.writeStringField("seat", debrief.seat().label());
+            generator.writeStringField("seat", debrief.aircraft().label());
         }
         generator.writeArrayFieldStart("events");
         for (FlightEvent event : debrief.events()) {

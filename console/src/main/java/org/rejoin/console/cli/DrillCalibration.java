@@ -7,9 +7,9 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 
 import org.rejoin.console.drill.AttemptFolders;
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Calibration;
 import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.GradedAttempt;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -45,7 +45,7 @@ final class DrillCalibration implements Callable<Integer> {
 
     @Override
     public Integer call() throws BadInput, IOException {
-        List<Attempt> attempts = ForPilot.read(spec, home, AttemptFolders::all);
+        List<GradedAttempt> attempts = ForPilot.read(spec, home, AttemptFolders::all);
         Calibration found = Calibration.of(
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
         PrintWriter out = spec.commandLine().getOut();

@@ -1,8 +1,11 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.Objects;
 
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -77,11 +80,29 @@ final class DrillChartOption {
         return folder.relativize(absolute).toString().replace('\\', '/');
     }
 
-    /** Writes a lesson file, and the built-in chart beside it where that is meant. */
-    void write(Path file, String lesson) throws IOException, LessonException {
+    /**
+     * Writes a lesson file, and the built-in chart beside it where that is meant.
+     *
+     * @throws BadInput if a file of the user's would be overwritten; nothing is written then
+     */
+    void write(Path file, String lesson) throws IOException, LessonException, BadInput {
+        Path beside = file.toAbsolutePath().resolveSibling(fileName());
+        requireFree(file, lesson.getBytes(StandardCharsets.UTF_8));
+        if (chart != null) {
+            OutputFile.write("--out", file, lesson);
+            return;
+        }
+        requireFree(beside, octets());
         OutputFile.write("--out", file, lesson);
-        if (chart == null) {
-            Files.write(file.toAbsolutePath().resolveSibling(fileName()), octets());
+        Files.write(beside, octets());
+    }
+
+    /** Nothing of that name, or a file that holds just that. */
+    private static void requireFree(Path file, byte[] octets) throws IOException, BadInput {
+        if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)
+                && !(Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
+                        && Arrays.equals(Files.readAllBytes(file), octets))) {
+            throw new BadInput(file + " exists already and is left as it is; name another file with --out");
         }
     }
 }

@@ -26,7 +26,7 @@ import org.rejoin.console.drill.DrillText;
 import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.skill.Attempt;
+import org.rejoin.console.skill.GradedAttempt;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -123,7 +123,7 @@ final class DrillSitting implements Callable<Integer> {
 
     /** Each after the ones before it, as if they had been flown without telling anything. */
     private List<NextDrill> chosen(DrillChart on) throws BadInput, IOException {
-        List<Attempt> attempts = new ArrayList<>(who.attempts(spec));
+        List<GradedAttempt> attempts = new ArrayList<>(who.attempts(spec));
         List<NextDrill> chosen = new ArrayList<>();
         Instant now = Instant.now();
         try {
@@ -133,11 +133,11 @@ final class DrillSitting implements Callable<Integer> {
                         on,
                         wishes.request().withSeed(wishes.seed + i));
                 chosen.add(next);
-                attempts.add(new Attempt(
+                attempts.add(new GradedAttempt(
                         "planned",
                         who.pilot,
                         now,
-                        Attempt.Kind.FLOWN,
+                        GradedAttempt.Kind.FLOWN,
                         next.drill().say(),
                         next.drill().features().shape().option(),
                         next.drill().features().turnOntoCourseDeg() > 0 ? "right" : "left",

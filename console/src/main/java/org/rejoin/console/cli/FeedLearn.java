@@ -133,8 +133,8 @@ final class FeedLearn implements Callable<Integer> {
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            Patience waiting =
-                    Patience.with("learning from " + flown, spec.commandLine().getErr());
+            WaitNotice waiting =
+                    WaitNotice.with("learning from " + flown, spec.commandLine().getErr());
             try {
                 learned = learn(captured(flown));
             } finally {

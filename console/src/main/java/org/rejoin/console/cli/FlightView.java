@@ -9,9 +9,9 @@ import java.util.Map;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
-import org.rejoin.console.flight.Outlet;
+import org.rejoin.console.flight.LessonFlights;
+import org.rejoin.console.flight.OutputQueue;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
@@ -21,7 +21,7 @@ import org.rejoin.console.log.EventJson;
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
  * cards at the end; or JSON Lines. Printing happens on a thread of its own.
  */
-final class FlightView implements SeatView.Screen, AutoCloseable {
+final class FlightView implements AircraftView.Screen, AutoCloseable {
 
     /** Status lines are drawn no more often, nanoseconds. */
     private static final long STATUS_EVERY_NS = 250_000_000;
@@ -47,7 +47,7 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     private final boolean several;
     private final boolean status;
     private final boolean colour;
-    private final Outlet<Line> outlet;
+    private final OutputQueue<Line> output;
     private final Map<String, Point.Phase> phases = new HashMap<>();
     private long lastStatusNs;
     private int statusWidth;
@@ -65,7 +65,7 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         this.several = several;
         this.status = Terminal.attached() && !json;
         this.colour = status && System.getenv("NO_COLOR") == null;
-        this.outlet = new Outlet<>("view", this::print);
+        this.output = new OutputQueue<>("view", this::print);
     }
 
     private void print(Line line) {
@@ -92,16 +92,16 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
     }
 
     /** Shows one aircraft. */
-    FlightDesk.Watcher watcher(FlownAircraft aircraft) {
+    LessonFlights.Watcher watcher(FlownAircraft aircraft) {
         String label = aircraft.name().label();
-        return new Shown(label, new SeatView(this, several ? label + "  " : ""));
+        return new Shown(label, new AircraftView(this, several ? label + "  " : ""));
     }
 
-    private final class Shown implements FlightDesk.Watcher {
+    private final class Shown implements LessonFlights.Watcher {
         private final String label;
-        private final SeatView words;
+        private final AircraftView words;
 
-        Shown(String label, SeatView words) {
+        Shown(String label, AircraftView words) {
             this.label = label;
             this.words = words;
         }
@@ -148,8 +148,8 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         }
     }
 
-    /** Where a seat stands; drawn when it is time to. On the feed's thread only. */
-    private void progress(String label, Point now, SeatView words) {
+    /** Where an aircraft stands; drawn when it is time to. On the feed's thread only. */
+    private void progress(String label, Point now, AircraftView words) {
         if (!status) {
             return;
         }
@@ -160,7 +160,7 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
         if (nowNs - lastStatusNs >= STATUS_EVERY_NS) {
             lastStatusNs = nowNs;
             String text = several ? summary() : words.status(now);
-            outlet.offer(new Line(
+            output.offer(new Line(
                     Where.STATUS, SHORT_LINES ? text.substring(0, Math.min(STATUS_WIDTH, text.length())) : text));
         }
     }
@@ -178,12 +178,12 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
 
     @Override
     public void diagnostic(String text) {
-        outlet.offer(new Line(Where.ERR, "rejoin: " + text));
+        output.offer(new Line(Where.ERR, "rejoin: " + text));
     }
 
     @Override
     public void line(String text) {
-        outlet.offer(new Line(Where.OUT, text));
+        output.offer(new Line(Where.OUT, text));
     }
 
     @Override
@@ -227,9 +227,9 @@ final class FlightView implements SeatView.Screen, AutoCloseable {
 
     @Override
     public void close() {
-        outlet.close();
-        if (outlet.dropped() > 0) {
-            err.println("rejoin: " + outlet.dropped() + " lines could not be shown: the terminal was too slow");
+        output.close();
+        if (output.dropped() > 0) {
+            err.println("rejoin: " + output.dropped() + " lines could not be shown: the terminal was too slow");
         }
     }
 }

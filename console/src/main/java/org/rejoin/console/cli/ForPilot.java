@@ -8,8 +8,8 @@ import java.util.List;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.NextDrill;
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.GradedAttempt;
 
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -36,11 +36,11 @@ final class ForPilot {
      *
      * @throws BadInput if the folder cannot be read
      */
-    List<Attempt> attempts(CommandSpec spec) throws BadInput, IOException {
+    List<GradedAttempt> attempts(CommandSpec spec) throws BadInput, IOException {
         if (pilot.isBlank()) {
             throw new BadInput("--pilot is empty; name whoever practises, a nickname will do");
         }
-        List<Attempt> attempts = read(spec, home, folders -> folders.of(pilot));
+        List<GradedAttempt> attempts = read(spec, home, folders -> folders.of(pilot));
         if (attempts.isEmpty()) {
             HomeOption.note(spec, "no attempts of " + pilot + " in " + home.place() + ": every skill is unknown");
         }
@@ -49,7 +49,7 @@ final class ForPilot {
 
     /** What is asked of the attempts. */
     interface Question {
-        List<Attempt> ask(AttemptFolders folders) throws IOException;
+        List<GradedAttempt> ask(AttemptFolders folders) throws IOException;
     }
 
     /**
@@ -57,13 +57,13 @@ final class ForPilot {
      *
      * @throws BadInput if the folder cannot be read
      */
-    static List<Attempt> read(CommandSpec spec, HomeOption home, Question question) throws BadInput, IOException {
+    static List<GradedAttempt> read(CommandSpec spec, HomeOption home, Question question) throws BadInput, IOException {
         if (!Files.exists(home.place())) {
             return List.of();
         }
         try (RecordBook book = home.toRead(spec)) {
             AttemptFolders folders = new AttemptFolders(book);
-            List<Attempt> attempts = BadInput.in(() -> question.ask(folders));
+            List<GradedAttempt> attempts = BadInput.in(() -> question.ask(folders));
             folders.problems().forEach(problem -> HomeOption.note(spec, problem));
             return attempts;
         }

@@ -13,16 +13,16 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.grade.ToleranceSet;
@@ -34,7 +34,7 @@ import org.rejoin.protocol.WireFormat;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A flight over a real socket: feed, recorder, seats, desk and view, wired. Everything about the flight happens on the
+ * A flight over a real socket: feed, recorder, flights and view, wired. Everything about the flight happens on the
  * feed's thread; disk and terminal have threads of their own.
  */
 final class LiveFlight implements DatagramSink, AutoCloseable {
@@ -46,8 +46,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private static final long LOOK_MILLIS = 10_000;
 
     private final Lesson lesson;
-    private final Seats seats;
-    private final FlightDesk desk;
+    private final AircraftSorter sorter;
+    private final LessonFlights flights;
     private final FlightView view;
     private final Optional<LivePage> page;
     private final ToleranceSet set;
@@ -55,7 +55,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final boolean several;
     private final UnreadFeed unread;
     private final UdpFeed feed;
-    private final Errands errands;
+    private final FlightThread flightThread;
     private final FeedLoad load = new FeedLoad();
     private final ScheduledExecutorService watch = Executors.newSingleThreadScheduledExecutor(work -> {
         Thread thread = new Thread(work, "load");
@@ -100,18 +100,18 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
         this.several = setup.following().several();
-        this.desk = new FlightDesk(
+        this.flights = new LessonFlights(
                 lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
         this.unread = new UnreadFeed(formats, port.bind().getPort());
-        this.seats = new Seats(formats, desk.choice(), desk);
+        this.sorter = new AircraftSorter(formats, flights.choice(), flights);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
-        this.errands = new Errands(feed::execute);
+        this.flightThread = new FlightThread(feed::execute);
         try {
             if (out != null) {
                 this.recording = out.start(lesson, setup, feed.localAddress(), view::diagnostic);
                 long again = out.replay(datagram -> {
                     day.heard(datagram);
-                    seats.accept(datagram);
+                    sorter.accept(datagram);
                 });
                 if (again > 0) {
                     view.diagnostic(again + " datagrams of the recording were flown again; the flight goes on");
@@ -124,7 +124,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             ended.set(true);
             ready.countDown();
             feed.close();
-            errands.close();
+            flightThread.close();
             watch.shutdownNow();
             if (recording != null) {
                 recording.abandon();
@@ -150,8 +150,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         view.diagnostic(text);
     }
 
-    private List<FlightDesk.Watcher> watchers(FlownAircraft aircraft) {
-        List<FlightDesk.Watcher> watchers = new ArrayList<>();
+    private List<LessonFlights.Watcher> watchers(FlownAircraft aircraft) {
+        List<LessonFlights.Watcher> watchers = new ArrayList<>();
         watchers.add(view.watcher(aircraft));
         String whose = several ? aircraft.name().label() + ": " : "";
         watchers.add(new FarFromStart(lesson, text -> view.diagnostic("note: " + whose + text)));
@@ -181,7 +181,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     public void accept(Datagram datagram) {
         try {
             unread.heard(datagram);
-            seats.accept(datagram);
+            sorter.accept(datagram);
         } finally {
             received.incrementAndGet();
         }
@@ -191,9 +191,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     public void advanceTo(long nowMicros) {
         awaitReady();
         if (!ended.get() && !waiting()) {
-            seats.advanceTo(nowMicros);
-            complete.set(desk.complete());
-            unread.look(nowMicros, seats::senders).forEach(view::diagnostic);
+            sorter.advanceTo(nowMicros);
+            complete.set(flights.complete());
+            unread.look(nowMicros, sorter::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
                 sayFirstFault();
@@ -204,13 +204,13 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
 
     /** Who waits for an aircraft by a name that nobody sends must not learn it after the flight. */
     private void sayWhoIsHeard(long nowMicros) {
-        if (heardSaid || !desk.flown().isEmpty() || received.get() == 0) {
+        if (heardSaid || !flights.flown().isEmpty() || received.get() == 0) {
             return;
         }
         heardMicros = heardMicros == 0 ? nowMicros : heardMicros;
         if (nowMicros - heardMicros >= PATIENCE_MICROS) {
             heardSaid = true;
-            desk.missed().ifPresent(view::diagnostic);
+            flights.missed().ifPresent(view::diagnostic);
         }
     }
 
@@ -219,7 +219,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (faultSaid) {
             return;
         }
-        for (Seats.SenderReport sender : seats.senders()) {
+        for (AircraftSorter.SenderReport sender : sorter.senders()) {
             if (sender.firstFault().isPresent()) {
                 faultSaid = true;
                 view.diagnostic("something that came from "
@@ -250,12 +250,12 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     }
 
     /**
-     * Runs something on the thread of the flight, between datagrams; there seats may be asked and clearances issued.
+     * Runs something on the thread of the flight, between datagrams; there sessions may be asked and clearances issued.
      *
      * @param tooLate run instead if the flight is over
      */
     void execute(Runnable work, Runnable tooLate) {
-        errands.execute(work, tooLate);
+        flightThread.execute(work, tooLate);
     }
 
     /** Asks the simulator for its data. */
@@ -277,7 +277,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
 
     /** Whether there was a sample of an aircraft; asked once the flight is over. */
     boolean flown() {
-        return !desk.flown().isEmpty();
+        return !flights.flown().isEmpty();
     }
 
     double silentS() {
@@ -316,10 +316,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             boolean whole = finishSeats();
             watch.shutdownNow();
             feed.close();
-            errands.close();
+            flightThread.close();
             page.ifPresent(LivePage::keepRest);
             if (recording != null) {
-                recording.finish(whole ? desk.flown() : List.of());
+                recording.finish(whole ? flights.flown() : List.of());
             }
             report(whole, lost);
         } finally {
@@ -340,9 +340,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             try {
-                errands.over();
-                seats.finish();
-                desk.finish();
+                flightThread.over();
+                sorter.finish();
+                flights.finish();
             } finally {
                 done.countDown();
             }
@@ -366,11 +366,11 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private void report(boolean whole, long lost) {
         if (whole) {
             reportFeed(lost);
-            if (desk.flown().isEmpty()) {
-                view.diagnostic(desk.missed().orElse("no sample of an aircraft arrived") + ": nothing to grade");
+            if (flights.flown().isEmpty()) {
+                view.diagnostic(flights.missed().orElse("no sample of an aircraft arrived") + ": nothing to grade");
             } else {
-                desk.missed().ifPresent(view::diagnostic);
-                view.grades(desk.flown(), set.title());
+                flights.missed().ifPresent(view::diagnostic);
+                view.grades(flights.flown(), set.title());
             }
         }
         view.close();
@@ -379,7 +379,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private void reportFeed(long lost) {
         long malformed = 0;
         long unrecognised = 0;
-        for (Seats.SenderReport sender : seats.senders()) {
+        for (AircraftSorter.SenderReport sender : sorter.senders()) {
             malformed += sender.malformed();
             unrecognised += sender.unrecognised();
         }
@@ -387,8 +387,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             view.diagnostic(malformed + " pieces of datagrams were malformed and " + unrecognised
                     + " datagrams in no known format; they were left out (--verbose shows the first)");
         }
-        if (seats.leftOut() > 0) {
-            view.diagnostic(seats.leftOut() + " datagrams and samples were left out: more than " + Seats.MOST
+        if (sorter.leftOut() > 0) {
+            view.diagnostic(sorter.leftOut() + " datagrams and samples were left out: more than " + AircraftSorter.MOST
                     + " senders or aircraft");
         }
         if (lost > 0) {

@@ -17,8 +17,8 @@ import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.flight.FlightDay;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageActions;
@@ -101,7 +101,7 @@ final class LivePage implements PageActions, AutoCloseable {
         hearing = pilot;
     }
 
-    FlightDesk.Watcher watcher(FlownAircraft aircraft) {
+    LessonFlights.Watcher watcher(FlownAircraft aircraft) {
         String id = aircraft.key().label();
         flown.put(id, aircraft);
         return server.seat(id, aircraft.name().label(), aircraft::grade);
@@ -139,7 +139,7 @@ final class LivePage implements PageActions, AutoCloseable {
 
     @Override
     public Optional<FlightSession> seat(String label) {
-        return Optional.ofNullable(flown.get(label)).map(FlownAircraft::seat);
+        return Optional.ofNullable(flown.get(label)).map(FlownAircraft::session);
     }
 
     @Override

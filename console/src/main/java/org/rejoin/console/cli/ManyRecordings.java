@@ -135,7 +135,7 @@ record ManyRecordings(
     }
 
     private static String row(String name, Debrief debrief) {
-        return quoted(name) + "," + quoted(debrief.seat().label()) + ","
+        return quoted(name) + "," + quoted(debrief.aircraft().label()) + ","
                 + debrief.grade().score().stream()
                         .mapToObj(score -> JsonNumbers.rounded(score, 1).toPlainString())
                         .collect(Collectors.joining())
@@ -173,7 +173,7 @@ record ManyRecordings(
                 for (Debrief debrief : outcome.debriefs()) {
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
-                    generator.writeStringField("seat", debrief.seat().label());
+                    generator.writeStringField("seat", debrief.aircraft().label());
                     JsonNumbers.orNull(generator, "score", debrief.grade().score(), 1);
                     GradeJson.writeMet(debrief.grade().verdict(), generator);
                     Json.texts(generator, "faults", faults(debrief));

@@ -9,6 +9,8 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 
+import org.rejoin.console.recording.PlaceTakenException;
+
 /** A file that was asked for, written or refused in words. */
 final class OutputFile {
 
@@ -51,7 +53,8 @@ final class OutputFile {
      */
     static boolean isBadPlace(Throwable e) {
         Throwable cause = e.getCause();
-        return e instanceof NoSuchFileException
+        return e instanceof PlaceTakenException
+                || e instanceof NoSuchFileException
                 || e instanceof AccessDeniedException
                 || e instanceof FileAlreadyExistsException
                 || e instanceof NotDirectoryException

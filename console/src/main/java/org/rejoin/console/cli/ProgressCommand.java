@@ -12,9 +12,9 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.ProgressPlot;
@@ -60,7 +60,7 @@ final class ProgressCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput, IOException {
         PrintWriter out = spec.commandLine().getOut();
-        List<Attempt> attempts = who.attempts(spec);
+        List<GradedAttempt> attempts = who.attempts(spec);
         List<Mark> marks =
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
         Progress progress = Progress.of(marks);
@@ -79,7 +79,7 @@ final class ProgressCommand implements Callable<Integer> {
     }
 
     /** For the page too. */
-    static ObjectNode json(String pilot, List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
+    static ObjectNode json(String pilot, List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         object.put("pilot", pilot);
         ArrayNode skills = object.putArray("skills");
@@ -121,7 +121,7 @@ final class ProgressCommand implements Callable<Integer> {
         return object;
     }
 
-    private void print(PrintWriter out, List<Attempt> attempts, Progress progress, Goal goal, Instant now) {
+    private void print(PrintWriter out, List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {
         out.println(who.pilot + ": " + attempts.size() + (attempts.size() == 1 ? " attempt" : " attempts"));
         for (Skill skill : Skill.values()) {
             Estimate estimate = progress.of(skill, now);
@@ -145,7 +145,7 @@ final class ProgressCommand implements Callable<Integer> {
         out.println(Rejoin.CAUTION);
     }
 
-    private static SortedMap<String, Integer> faults(List<Attempt> attempts) {
+    private static SortedMap<String, Integer> faults(List<GradedAttempt> attempts) {
         SortedMap<String, Integer> faults = new TreeMap<>();
         attempts.forEach(attempt -> attempt.faults().forEach(code -> faults.merge(code, 1, Integer::sum)));
         return faults;

@@ -72,15 +72,19 @@ record RecordingToGrade(
         return BadInput.in(() -> Debrief.of(folder.capture(), lesson, formats, following, said));
     }
 
-    /** Writes log and grade of one aircraft; where they are. */
-    Path write(Path out, Debrief debrief) throws IOException {
-        Path place = following.several()
-                ? out.resolve("seats").resolve(debrief.seat().directory())
+    /** Where log and grade of one aircraft belong. */
+    Path place(Path out, Debrief debrief) {
+        return following.several()
+                ? out.resolve("seats").resolve(debrief.aircraft().directory())
                 : out;
+    }
+
+    /** Writes log and grade of one aircraft into the folder of an attempt. */
+    void write(Path out, Debrief debrief) throws IOException {
+        Path place = place(out, debrief);
         Files.createDirectories(place);
         keep(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
         keep(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
-        return place;
     }
 
     private static void keep(Path file, String text) throws IOException {

@@ -20,8 +20,8 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Progress;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -44,14 +44,14 @@ final class RoomParts {
         return Map.of("progress", this::progress, "drill", this::drill);
     }
 
-    private List<Attempt> attempts(String pilot) throws IOException {
+    private List<GradedAttempt> attempts(String pilot) throws IOException {
         try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
             return new AttemptFolders(book).of(pilot);
         }
     }
 
     private PageRoom.Answer progress(String pilot, Optional<JsonNode> order) throws IOException {
-        List<Attempt> attempts = attempts(pilot);
+        List<GradedAttempt> attempts = attempts(pilot);
         Progress progress = Progress.of(
                 attempts.stream().flatMap(each -> each.marks().stream()).toList());
         return PageRoom.Answer.json(ProgressCommand.json(pilot, attempts, progress, Goal.A_YEAR, Instant.now())
@@ -62,7 +62,7 @@ final class RoomParts {
     private PageRoom.Answer drill(String pilot, Optional<JsonNode> order) throws IOException {
         try {
             DrillChart chart = new DrillChartOption().read();
-            List<Attempt> attempts = attempts(pilot);
+            List<GradedAttempt> attempts = attempts(pilot);
             NextDrill next = NextDrill.choose(
                     new NextDrill.Known(attempts, Goal.A_YEAR, Instant.now(), attempts.isEmpty()),
                     chart,

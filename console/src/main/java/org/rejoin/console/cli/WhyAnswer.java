@@ -50,7 +50,7 @@ final class WhyAnswer {
         } else {
             for (Map.Entry<Debrief, List<Explanation>> each : found.entrySet()) {
                 if (several) {
-                    print.println(each.getKey().seat().label());
+                    print.println(each.getKey().aircraft().label());
                 }
                 Explainer.lines(each.getValue()).forEach(print::println);
                 print.println();
@@ -67,7 +67,7 @@ final class WhyAnswer {
                 for (Explanation explanation : each.getValue()) {
                     if (several) {
                         json.writeStartObject();
-                        json.writeStringField("seat", each.getKey().seat().label());
+                        json.writeStringField("seat", each.getKey().aircraft().label());
                         json.writeFieldName("explanation");
                     }
                     explanation.write(json);

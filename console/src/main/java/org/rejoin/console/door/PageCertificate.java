@@ -155,7 +155,7 @@ public final class PageCertificate {
      */
     public static PageCertificate made(HomeFolder home, Collection<InetAddress> addresses, Instant now)
             throws IOException, InterruptedException {
-        char[] password = password(Keyed.of(home.secret(), "certificate").of("password"));
+        char[] password = password(KeyedHash.of(home.secret(), "certificate").of("password"));
         Path file = home.certificate().resolve(STORE);
         Set<String> names = new TreeSet<>(Set.of("127.0.0.1", "0:0:0:0:0:0:0:1"));
         addresses.forEach(each -> names.add(each.getHostAddress().replaceFirst("%.*", "")));

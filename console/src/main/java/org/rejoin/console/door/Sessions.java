@@ -37,7 +37,7 @@ public final class Sessions {
     private static final Base64.Encoder BASE64 = Base64.getUrlEncoder().withoutPadding();
     private static final int LONGEST = 512;
 
-    private final Keyed key;
+    private final KeyedHash key;
     private final Path file;
     private final SecureRandom random = new SecureRandom();
     private final Map<String, Instant> revoked = new HashMap<>();
@@ -54,7 +54,7 @@ public final class Sessions {
      */
     public record Session(String id, Role role, String subject, Instant since) {}
 
-    private Sessions(Keyed key, Path file) {
+    private Sessions(KeyedHash key, Path file) {
         this.key = key;
         this.file = file;
     }
@@ -68,7 +68,7 @@ public final class Sessions {
      * @throws IOException if the file cannot be read; one line
      */
     public static Sessions of(byte[] secret, Path folder) throws IOException {
-        Sessions sessions = new Sessions(Keyed.of(secret, "sessions"), folder.resolve("sessions.json"));
+        Sessions sessions = new Sessions(KeyedHash.of(secret, "sessions"), folder.resolve("sessions.json"));
         sessions.read();
         return sessions;
     }

@@ -21,7 +21,7 @@ final class AirwayLine implements LineShape {
     }
 
     @Override
-    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         int index = random.nextInt(way.legs().size());
         FiledRoute.Segment leg = way.legs().get(index);
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
@@ -36,7 +36,7 @@ final class AirwayLine implements LineShape {
             tally.add(Tally.Why.NO_ALTITUDE);
             return Optional.empty();
         }
-        return Optional.of(new CourseLine(
+        return Optional.of(new LineToMeet(
                 Shape.A,
                 way,
                 List.of(

@@ -37,7 +37,12 @@ final class Altitudes {
      * @return feet above mean sea level; empty where none is usable
      */
     static OptionalDouble choose(
-            Way way, TrueDirection course, Waypoint at, DrillRequest request, Random random, DoublePredicate usable) {
+            FiledAirway way,
+            TrueDirection course,
+            Waypoint at,
+            DrillRequest request,
+            Random random,
+            DoublePredicate usable) {
         double magnetic = course.toMagnetic(MagneticModel.WMM2025.variation(
                         at.position(), Math.max(way.minimumFt(), LOWEST_FT), request.date()))
                 .deg();

@@ -15,14 +15,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.AttemptSource;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
@@ -60,7 +61,7 @@ public final class AttemptFolders implements AttemptSource {
     }
 
     @Override
-    public List<Attempt> of(String pilot) throws IOException {
+    public List<GradedAttempt> of(String pilot) throws IOException {
         return read(AttemptQuery.ALL.of(pilot));
     }
 
@@ -70,11 +71,11 @@ public final class AttemptFolders implements AttemptSource {
      * @return in order of time
      * @throws IOException if the book cannot be read; one line
      */
-    public List<Attempt> all() throws IOException {
+    public List<GradedAttempt> all() throws IOException {
         return read(AttemptQuery.ALL);
     }
 
-    private List<Attempt> read(AttemptQuery query) throws IOException {
+    private List<GradedAttempt> read(AttemptQuery query) throws IOException {
         problems.clear();
         RecordBook.Listing listing = book.list(query, (done, all) -> {});
         problems.addAll(listing.troubles());
@@ -86,7 +87,7 @@ public final class AttemptFolders implements AttemptSource {
         }
         raw.sort(Comparator.comparing(Raw::at));
         Map<String, Instant> before = new HashMap<>();
-        List<Attempt> read = new ArrayList<>();
+        List<GradedAttempt> read = new ArrayList<>();
         for (Raw each : raw) {
             Instant last = before.put(each.pilot() + "\n" + each.drill(), each.at());
             boolean again = last != null
@@ -107,7 +108,7 @@ public final class AttemptFolders implements AttemptSource {
     }
 
     /** An attempt with the members that are not the book's. */
-    private record Raw(AttemptFolder folder, org.rejoin.console.book.Attempt attempt, JsonNode more) {
+    private record Raw(AttemptFolder folder, Attempt attempt, JsonNode more) {
 
         String pilot() {
             return attempt.pilotId().isEmpty() ? attempt.pilot() : attempt.pilotId();
@@ -125,7 +126,7 @@ public final class AttemptFolders implements AttemptSource {
     private Optional<Raw> raw(AttemptRow row) {
         try {
             AttemptFolder folder = book.attempt(row.attempt().id());
-            org.rejoin.console.book.Attempt attempt = folder.attempt();
+            Attempt attempt = folder.attempt();
             return Optional.of(new Raw(folder, attempt, attempt.more()));
         } catch (IOException e) {
             problems.add(firstLine(e));
@@ -133,17 +134,17 @@ public final class AttemptFolders implements AttemptSource {
         }
     }
 
-    private Optional<Attempt> attempt(Raw raw, boolean again) {
+    private Optional<GradedAttempt> attempt(Raw raw, boolean again) {
         try {
             Path paper = raw.folder().place().resolve(PAPER);
             Optional<JsonNode> grade = raw.folder().grade(raw.attempt().seat());
             List<Mark> marks = new ArrayList<>();
             List<String> faults = new ArrayList<>();
-            Attempt.Kind kind = Attempt.Kind.FLOWN;
+            GradedAttempt.Kind kind = GradedAttempt.Kind.FLOWN;
             if (Files.exists(paper)) {
                 kind = raw.more().path("kind").asText("").equals("listening")
-                        ? Attempt.Kind.LISTENING
-                        : Attempt.Kind.PAPER;
+                        ? GradedAttempt.Kind.LISTENING
+                        : GradedAttempt.Kind.PAPER;
                 for (String line : Durable.lines(paper)) {
                     mark(JSON.readTree(line), raw, again).ifPresent(marks::add);
                 }
@@ -157,7 +158,7 @@ public final class AttemptFolders implements AttemptSource {
             }
             JsonNode features = raw.more().path("features");
             JsonNode line = raw.more().path("clearances").path(0).path("line");
-            return Optional.of(new Attempt(
+            return Optional.of(new GradedAttempt(
                     raw.attempt().id(),
                     raw.attempt().pilot(),
                     raw.at(),
@@ -237,8 +238,8 @@ public final class AttemptFolders implements AttemptSource {
             line.put("guess_chance", mark.guessChance());
             lines.append(line).append('\n');
         }
-        org.rejoin.console.book.Attempt attempt = new org.rejoin.console.book.Attempt(
-                        org.rejoin.console.book.Attempt.newId(began, new SecureRandom()),
+        Attempt attempt = new Attempt(
+                        Attempt.newId(began, new SecureRandom()),
                         pilot.name(),
                         pilot.id(),
                         "",

@@ -89,12 +89,12 @@ public final class DrillChart {
     }
 
     /** A route along some airway, either way. */
-    Optional<Way> drawWay(Random random) {
+    Optional<FiledAirway> drawWay(Random random) {
         return airways.isEmpty() ? Optional.empty() : way(airways.get(random.nextInt(airways.size())), random);
     }
 
     /** A route along an airway that passes near a place. */
-    Optional<Way> drawWayNear(Position place, double nm, Random random) {
+    Optional<FiledAirway> drawWayNear(Position place, double nm, Random random) {
         List<Airway> near = airways.stream()
                 .filter(airway -> airway.points().stream()
                         .anyMatch(point -> roughlyWithin(place, point.position(), nm)
@@ -103,7 +103,7 @@ public final class DrillChart {
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }
 
-    private Optional<Way> way(Airway airway, Random random) {
+    private Optional<FiledAirway> way(Airway airway, Random random) {
         boolean forward = random.nextBoolean();
         int points = airway.points().size();
         int length = Math.min(points, MOST_POINTS);
@@ -131,7 +131,9 @@ public final class DrillChart {
                     .toList();
             boolean sound = legs.size() == part.size() - 1
                     && new FiledRoute("", legs).points().equals(part);
-            return sound ? Optional.of(new Way(airway.ident(), filed, legs, lowest, highest)) : Optional.<Way>empty();
+            return sound
+                    ? Optional.of(new FiledAirway(airway.ident(), filed, legs, lowest, highest))
+                    : Optional.<FiledAirway>empty();
         });
     }
 
@@ -176,17 +178,19 @@ public final class DrillChart {
         return Optional.ofNullable(best);
     }
 
-    /** Whether a station is the only one of its ident and its spoken name around. */
-    boolean isOnlyOneOfItsName(Station station) {
+    /** Whether a point is the only one of its ident, and of its spoken name if it is a station, around. */
+    boolean isOnlyOneOfItsName(Waypoint point) {
         return chart.waypoints().stream()
-                .filter(other -> !other.equals(station))
-                .filter(other -> other.ident().equals(station.ident())
-                        || (other instanceof Station named && named.name().equalsIgnoreCase(station.name())))
-                .noneMatch(other -> other.position().distanceNm(station.position()) < SAME_NAME_NM);
+                .filter(other -> !other.equals(point))
+                .filter(other -> other.ident().equals(point.ident())
+                        || (other instanceof Station one
+                                && point instanceof Station two
+                                && one.name().equalsIgnoreCase(two.name())))
+                .noneMatch(other -> other.position().distanceNm(point.position()) < SAME_NAME_NM);
     }
 
     /** Whether an airway's ident means one airway around. */
-    boolean isOnlyOneOfItsName(Way way) {
+    boolean isOnlyOneOfItsName(FiledAirway way) {
         Position place = way.points().get(0).position();
         return chart.airways(way.airway()).stream()
                         .filter(piece -> piece.points().stream()

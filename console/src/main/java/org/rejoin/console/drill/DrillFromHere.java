@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Random;
 
 import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -16,7 +17,6 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.skill.Shape;
 
 /**
  * A drill that begins where the aircraft is, so that nothing has to be put back: or why not now. Pure: the same aircraft,
@@ -111,16 +111,12 @@ public final class DrillFromHere {
                 false);
         List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
         request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
-        if (shapes.isEmpty()) {
-            return new Answer.NotNow(
-                    "no drill of shape " + request.shape().map(Shape::option).orElse("any") + " can be drawn yet");
-        }
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
         boolean near = false;
         for (int i = 0; i < TRIES; i++) {
-            Random random = Strata.tryOf(request.seed(), i);
-            Optional<Way> way = chart.drawWayNear(aircraft.position(), NEAR_NM, random);
+            Random random = DrawnConditions.tryOf(request.seed(), i);
+            Optional<FiledAirway> way = chart.drawWayNear(aircraft.position(), NEAR_NM, random);
             near |= way.isPresent();
             if (way.isEmpty()) {
                 continue;
@@ -129,7 +125,7 @@ public final class DrillFromHere {
                     .draw(
                             chart,
                             way.get(),
-                            new LineShape.Ask(random.nextBoolean(), here, Optional.empty()),
+                            new LineShape.Ask(random.nextBoolean(), here, aircraft.wind(), Optional.empty()),
                             random,
                             tally)
                     .flatMap(line -> meeting(line, aircraft, here, random, tally)
@@ -168,8 +164,8 @@ public final class DrillFromHere {
     }
 
     /** The same line at the altitude that the aircraft has. */
-    private static CourseLine at(CourseLine line, Aircraft aircraft) {
-        return new CourseLine(
+    private static LineToMeet at(LineToMeet line, Aircraft aircraft) {
+        return new LineToMeet(
                 line.shape(),
                 line.way(),
                 line.then(),
@@ -183,7 +179,7 @@ public final class DrillFromHere {
 
     /** A heading in whole fives that meets the line as wanted; one of several by the draw. */
     private static Optional<Placement> meeting(
-            CourseLine line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
+            LineToMeet line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
         Variation variation =
                 MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), request.date());
         List<Placement> found = new ArrayList<>();
@@ -204,7 +200,7 @@ public final class DrillFromHere {
                                 aircraft.heading(),
                                 aircraft.trueAirspeedKt()),
                         aircraft.position(),
-                        Strata.Extra.NONE));
+                        DrawnConditions.Extra.NONE));
             }
         }
         if (found.isEmpty()) {
@@ -214,10 +210,26 @@ public final class DrillFromHere {
         return Optional.of(found.get(random.nextInt(found.size())));
     }
 
+    /** Where the track first meets the circle, if that is on the arc. */
+    private static Optional<Crossing> crossing(GeodesicLine track, GeodesicArc arc) {
+        return track.crossingsOfCircle(arc.centre(), arc.radiusNm()).stream()
+                .filter(along -> along > 0)
+                .findFirst()
+                .map(along -> {
+                    Position at = track.pointAt(along);
+                    return new Crossing(
+                            at,
+                            along,
+                            arc.offset(at).alongTrackNm(),
+                            track.courseAt(along),
+                            arc.courseAbeam(at));
+                });
+    }
+
     private static boolean meets(
-            CourseLine line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
+            LineToMeet line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
         GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
-        Optional<Crossing> crossing = track.crossing(line.line());
+        Optional<Crossing> crossing = line.line().fold(track::crossing, arc -> crossing(track, arc));
         if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {
             return false;
         }

@@ -1,9 +1,11 @@
 package org.rejoin.console.drill;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
@@ -44,11 +46,14 @@ public final class DrillMaker {
 
     private static final double MOST_ANGLE_DEG = 90;
 
+    /** Ends of a line as near as this are one, nautical miles. */
+    private static final double SAME_END_NM = 0.5;
+
     /** Of the minutes asked for, where the band is narrow. */
     private static final double MINUTES_SHARE = 0.05;
 
     private static final Map<Shape, LineShape> SHAPES =
-            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial()).stream()
+            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new DmeArcLine(), new HoldLine()).stream()
                     .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 
     /** What a drill is drawn for. */
@@ -110,14 +115,15 @@ public final class DrillMaker {
             throw new NoDrillException(
                     "chart " + chart.chart().name() + " gives no drill: it has no airway, and every drill ends on one");
         }
-        Strata strata = Strata.of(request.seed(), shapes);
+        DrawnConditions conditions = DrawnConditions.of(request.seed(), shapes);
         Tally tally = new Tally();
         List<Shape> others = new ArrayList<>(shapes);
-        others.remove(strata.shape());
+        others.remove(conditions.shape());
         int index = 0;
         for (boolean strict : new boolean[] {true, false}) {
             for (int end = index + (strict ? STRICT_TRIES : LOOSE_TRIES); index < end; index++) {
-                Optional<Drill> drill = draw(request, strata, strata.shape(), strict, purpose, flaw, index, tally);
+                Optional<Drill> drill =
+                        draw(request, conditions, conditions.shape(), strict, purpose, flaw, index, tally);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -125,7 +131,7 @@ public final class DrillMaker {
         }
         for (Shape shape : others) {
             for (int end = index + LOOSE_TRIES; index < end; index++) {
-                Optional<Drill> drill = draw(request, strata, shape, false, purpose, flaw, index, tally);
+                Optional<Drill> drill = draw(request, conditions, shape, false, purpose, flaw, index, tally);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -143,25 +149,17 @@ public final class DrillMaker {
                 tally.words()));
     }
 
-    private static List<Shape> shapes(DrillRequest request) throws NoDrillException {
-        if (request.shape().isEmpty()) {
-            return List.of(Shape.A, Shape.B, Shape.C);
-        }
-        Shape shape = request.shape().get();
-        if (!SHAPES.containsKey(shape)) {
-            throw new NoDrillException("no drill of shape " + shape.option() + " yet: " + shape.words()
-                    + " is flown as a lesson, but not drawn as a drill; shapes A, B and C are");
-        }
-        return List.of(shape);
+    private static List<Shape> shapes(DrillRequest request) {
+        return request.shape().map(List::of).orElseGet(() -> List.of(Shape.values()));
     }
 
     /** All kinds of line that can be drawn. */
     static List<LineShape> shapes() {
-        return List.of(SHAPES.get(Shape.A), SHAPES.get(Shape.B), SHAPES.get(Shape.C));
+        return Arrays.stream(Shape.values()).map(SHAPES::get).filter(Objects::nonNull).toList();
     }
 
     /** A drill whose clearance is heard at once, where the aircraft is. */
-    Optional<Drill> judged(CourseLine line, Placement placed, DrillRequest request, Tally tally) {
+    Optional<Drill> judged(LineToMeet line, Placement placed, DrillRequest request, Tally tally) {
         Wind wind = request.wind().orElse(Wind.CALM);
         return workedOut(line, placed, 0, wind, request, Optional.empty(), tally)
                 .filter(drill -> FlownCheck.wrong(drill, chart.chart())
@@ -174,24 +172,25 @@ public final class DrillMaker {
 
     private Optional<Drill> draw(
             DrillRequest request,
-            Strata strata,
+            DrawnConditions conditions,
             Shape shape,
             boolean strict,
             Purpose purpose,
             Optional<Flaw> flaw,
             int index,
             Tally tally) {
-        Random random = Strata.tryOf(request.seed(), index);
-        Optional<Way> way = chart.drawWay(random);
+        Random random = DrawnConditions.tryOf(request.seed(), index);
+        Optional<FiledAirway> way = chart.drawWay(random);
         LineShape kind = SHAPES.get(shape);
         if (way.isEmpty() || kind == null) {
             tally.add(Tally.Why.NO_AIRWAY);
             return Optional.empty();
         }
-        boolean right = strict ? strata.turnsRight() : random.nextBoolean();
-        boolean thenRight = strict ? strata.thenRight() : random.nextBoolean();
-        Optional<CourseLine> line =
-                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, flaw), random, tally);
+        boolean right = strict ? conditions.turnsRight() : random.nextBoolean();
+        boolean thenRight = strict ? conditions.thenRight() : random.nextBoolean();
+        Wind wind = request.wind().orElse(conditions.wind());
+        Optional<LineToMeet> line =
+                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, flaw), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }
@@ -201,13 +200,12 @@ public final class DrillMaker {
             tally.add(Tally.Why.TURN);
             return Optional.empty();
         }
-        Wind wind = request.wind().orElse(strata.wind());
         double first = request.minutes().high() < 1.5
-                ? Math.copySign(Math.min(30, Math.abs(strata.firstTurnDeg())), strata.firstTurnDeg())
-                : strata.firstTurnDeg();
+                ? Math.copySign(Math.min(30, Math.abs(conditions.firstTurnDeg())), conditions.firstTurnDeg())
+                : conditions.firstTurnDeg();
         return Placement.draw(
                         line.get(),
-                        new Placement.Ask(right, first, wind, extra(strata, purpose, request)),
+                        new Placement.Ask(right, first, wind, extra(conditions, purpose, request)),
                         request,
                         random,
                         tally)
@@ -216,7 +214,7 @@ public final class DrillMaker {
 
     /** Reads, works out, measures and flies what was drawn. */
     private Optional<Drill> judged(
-            CourseLine line,
+            LineToMeet line,
             Placement placed,
             Wind wind,
             DrillRequest request,
@@ -235,7 +233,7 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> workedOut(
-            CourseLine line,
+            LineToMeet line,
             Placement placed,
             double heardS,
             Wind wind,
@@ -268,6 +266,10 @@ public final class DrillMaker {
                 tally.add(Tally.Why.WARNED);
                 return Optional.empty();
             }
+            if (flaw.isEmpty() && !leadsWhereMeant(route, line)) {
+                tally.add(Tally.Why.MEANS_ELSEWHERE);
+                return Optional.empty();
+            }
             return Measured.of(route, chart.chart(), Optional.of(placed.start().heading()))
                     .filter(features -> asAsked(features, line, request, tally))
                     .map(features -> new Drill(
@@ -287,13 +289,26 @@ public final class DrillMaker {
         }
     }
 
-    /** A speed is not drawn to be flown: few feeds tell the indicated airspeed, and without it nothing of it is judged. */
-    private static Strata.Extra extra(Strata strata, Purpose purpose, DrillRequest request) {
-        boolean unjudged = strata.extra() == Strata.Extra.SPEED && purpose != Purpose.PAPER;
-        return unjudged || !request.extras() ? Strata.Extra.NONE : strata.extra();
+    /** The line ends where it was drawn to end, and a hold has one entry that the book asks for. */
+    private static boolean leadsWhereMeant(AmendedRoute route, LineToMeet line) {
+        boolean there = route.courseLeg() >= 0
+                && route.legs()
+                        .get(route.courseLeg())
+                        .groundPath()
+                        .filter(path -> path.end().distanceNm(line.line().end()) < SAME_END_NM)
+                        .isPresent();
+        boolean oneEntry =
+                route.holding().filter(hold -> hold.orEntry().isPresent()).isEmpty();
+        return there && oneEntry;
     }
 
-    private static Optional<Instruction> extra(CourseLine line, Placement placed, Situation situation) {
+    /** A speed is not drawn to be flown: few feeds tell the indicated airspeed, and without it nothing of it is judged. */
+    private static DrawnConditions.Extra extra(DrawnConditions conditions, Purpose purpose, DrillRequest request) {
+        boolean unjudged = conditions.extra() == DrawnConditions.Extra.SPEED && purpose != Purpose.PAPER;
+        return unjudged || !request.extras() ? DrawnConditions.Extra.NONE : conditions.extra();
+    }
+
+    private static Optional<Instruction> extra(LineToMeet line, Placement placed, Situation situation) {
         double climbFt = line.altitudeFt() - placed.start().altitudeFt();
         return switch (placed.extra()) {
             case NONE -> Optional.empty();
@@ -312,7 +327,7 @@ public final class DrillMaker {
         };
     }
 
-    private static boolean asAsked(Features features, CourseLine line, DrillRequest request, Tally tally) {
+    private static boolean asAsked(Features features, LineToMeet line, DrillRequest request, Tally tally) {
         Band angle = request.angle();
         Band minutes = request.minutes();
         double slackDeg = angle.high() - angle.low() < NARROW_DEG ? HALF_FIVE_DEG : 0;

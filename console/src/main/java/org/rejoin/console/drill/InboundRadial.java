@@ -32,7 +32,7 @@ final class InboundRadial implements LineShape {
     }
 
     @Override
-    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         List<FiledRoute.Segment> onward = way.legs().stream()
                 .filter(leg -> leg.from() instanceof Station station
                         && station.kind().hasRadials()
@@ -69,7 +69,7 @@ final class InboundRadial implements LineShape {
             return Optional.empty();
         }
         double reach = DrillChart.reachNm(station, altitude.getAsDouble()).orElse(REACH_NM);
-        return Optional.of(new CourseLine(
+        return Optional.of(new LineToMeet(
                 Shape.B,
                 way,
                 List.of(
@@ -85,7 +85,7 @@ final class InboundRadial implements LineShape {
     }
 
     /** Whether a radial is a leg of the filed route itself, flown either way. */
-    private static boolean isAlongRoute(Way way, Station station, TrueDirection azimuth) {
+    private static boolean isAlongRoute(FiledAirway way, Station station, TrueDirection azimuth) {
         return way.filed().segments().stream()
                 .filter(leg -> leg.from().equals(station) || leg.to().equals(station))
                 .map(leg -> leg.from().equals(station) ? leg.to() : leg.from())

@@ -11,10 +11,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
@@ -23,7 +23,7 @@ import org.rejoin.console.skill.Skill;
 
 /**
  * The next drill for a pilot, and why: a skill in proportion to how weak, uncertain and due it is, then of many drills the
- * one that the pilot will probably manage and that tells most. The same history, seed and chart give the same drill.
+ * one that the pilot will probably manage and from which he probably learns most. The same history, seed and chart give the same drill.
  *
  * @param skill that it is for
  * @param drill to fly
@@ -36,6 +36,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
 
     /** One in so many is for any skill, so that a wrong estimate heals. */
     private static final int ANY_ONE_IN = 5;
+
+    /** In proportion to the weight itself all skills come almost alike; so the weakest comes most. Judgement. */
+    private static final int SHARPNESS = 3;
 
     /** What a due skill weighs more. */
     private static final double DUE_WEIGHT = 0.3;
@@ -65,7 +68,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      * @param now today
      * @param first whether it is the first of a sitting: an easy one
      */
-    public record Known(List<Attempt> attempts, Goal goal, Instant now, boolean first) {
+    public record Known(List<GradedAttempt> attempts, Goal goal, Instant now, boolean first) {
 
         /** Copies the list. */
         public Known {
@@ -92,7 +95,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      */
     public static NextDrill choose(Known known, DrillChart chart, DrillRequest request) throws NoDrillException {
         Progress progress = known.progress();
-        Random random = Strata.tryOf(request.seed(), known.attempts().size());
+        Random random = DrawnConditions.tryOf(request.seed(), known.attempts().size());
         Skill skill = skill(progress, known, random);
         Estimate estimate = progress.of(skill, known.now());
         boolean easy = easy(known, skill);
@@ -151,7 +154,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     }
 
     /** What is wished for before all else comes first: less is better. */
-    private static int rank(Candidate each, boolean easy, Optional<Shape> notAgain, List<Attempt> attempts) {
+    private static int rank(Candidate each, boolean easy, Optional<Shape> notAgain, List<GradedAttempt> attempts) {
         int rank = 0;
         rank += repeats(each.drill(), attempts) ? 16 : 0;
         rank += thirdOfItsKind(each.drill(), attempts) ? 8 : 0;
@@ -173,7 +176,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 if (each.getKey() != skill) {
                     others = Math.min(others, estimate.expected(each.getValue(), 0));
                 }
-                worth += weight(progress, known, each.getKey()) * estimate.gain(each.getValue(), 0);
+                worth += weight(progress, known, each.getKey()) * estimate.learning(each.getValue());
             }
         }
         return new Candidate(drill, progress.of(skill, known.now()).expected(difficulty, 0), others, worth);
@@ -194,7 +197,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
             return FLOWN.get(random.nextInt(FLOWN.size()));
         }
         Map<Skill, Double> weights = new EnumMap<>(Skill.class);
-        among.forEach(skill -> weights.put(skill, weight(progress, known, skill)));
+        among.forEach(skill -> weights.put(skill, Math.pow(weight(progress, known, skill), SHARPNESS)));
         double left = random.nextDouble()
                 * weights.values().stream().mapToDouble(Double::doubleValue).sum();
         for (Map.Entry<Skill, Double> each : weights.entrySet()) {
@@ -221,7 +224,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         };
     }
 
-    private static int inARow(List<Attempt> attempts, Skill skill, boolean right) {
+    private static int inARow(List<GradedAttempt> attempts, Skill skill, boolean right) {
         int count = 0;
         for (int i = attempts.size() - 1; i >= 0; i--) {
             for (Mark mark : attempts.get(i).marks()) {
@@ -236,9 +239,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         return count;
     }
 
-    private static Optional<Shape> lastShape(List<Attempt> attempts, Skill skill) {
+    private static Optional<Shape> lastShape(List<GradedAttempt> attempts, Skill skill) {
         for (int i = attempts.size() - 1; i >= 0; i--) {
-            Attempt attempt = attempts.get(i);
+            GradedAttempt attempt = attempts.get(i);
             if (attempt.marks().stream().anyMatch(mark -> mark.skill() == skill)) {
                 return Shape.named(attempt.shape());
             }
@@ -247,21 +250,21 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     }
 
     /** Whether airway, radial and heading are those of one of the last drills. */
-    private static boolean repeats(Drill drill, List<Attempt> attempts) {
+    private static boolean repeats(Drill drill, List<GradedAttempt> attempts) {
         Line line = drill.line();
         return attempts.subList(Math.max(0, attempts.size() - REMEMBERED), attempts.size()).stream()
                 .anyMatch(attempt -> line.repeats(attempt.line()));
     }
 
     /** Never three equal shapes, radials or turn directions in a row. */
-    private static boolean thirdOfItsKind(Drill drill, List<Attempt> attempts) {
+    private static boolean thirdOfItsKind(Drill drill, List<GradedAttempt> attempts) {
         int before = SAME_IN_A_ROW - 1;
         if (attempts.size() < before) {
             return false;
         }
         Features features = drill.features();
         String turn = features.turnOntoCourseDeg() > 0 ? "right" : "left";
-        List<Attempt> last = attempts.subList(attempts.size() - before, attempts.size());
+        List<GradedAttempt> last = attempts.subList(attempts.size() - before, attempts.size());
         return last.stream()
                         .allMatch(attempt ->
                                 attempt.shape().equals(features.shape().option()))

@@ -54,7 +54,7 @@ final class OutboundRadial implements LineShape {
     }
 
     @Override
-    public Optional<CourseLine> draw(DrillChart chart, Way way, Ask ask, Random random, Tally tally) {
+    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine airway =
                 GeodesicLine.between(leg.from().position(), leg.to().position());
@@ -99,7 +99,7 @@ final class OutboundRadial implements LineShape {
             tally.add(Tally.Why.TOO_SHORT);
             return Optional.empty();
         }
-        return Optional.of(new CourseLine(
+        return Optional.of(new LineToMeet(
                 Shape.C,
                 way,
                 List.of(
@@ -115,7 +115,12 @@ final class OutboundRadial implements LineShape {
     }
 
     private static Optional<Tally.Why> wrong(
-            DrillChart chart, Station station, Way way, Crossing fix, Optional<Flaw> flaw, GeodesicLine airway) {
+            DrillChart chart,
+            Station station,
+            FiledAirway way,
+            Crossing fix,
+            Optional<Flaw> flaw,
+            GeodesicLine airway) {
         double turn = Math.abs(fix.turnDeg());
         if (turn > Altitudes.MOST_TURN_DEG || turn < (flaw.isPresent() ? FLATTEST_DEG : Altitudes.LEAST_TURN_DEG)) {
             return Optional.of(Tally.Why.TURN);

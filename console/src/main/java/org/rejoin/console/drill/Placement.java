@@ -21,7 +21,7 @@ import org.rejoin.console.lesson.Lesson;
  * @param heard where the clearance is heard
  * @param extra assigned beside the line
  */
-record Placement(MagneticDirection assigned, Lesson.Start start, Position heard, Strata.Extra extra) {
+record Placement(MagneticDirection assigned, Lesson.Start start, Position heard, DrawnConditions.Extra extra) {
 
     /** The flight is this old when the clearance is spoken, seconds. */
     static final double HEARD_S = 30;
@@ -47,9 +47,9 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
      * @param wind of the place
      * @param extra assigned beside the line
      */
-    record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, Strata.Extra extra) {}
+    record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, DrawnConditions.Extra extra) {}
 
-    static Optional<Placement> draw(CourseLine line, Ask ask, DrillRequest request, Random random, Tally tally) {
+    static Optional<Placement> draw(LineToMeet line, Ask ask, DrillRequest request, Random random, Tally tally) {
         double angle = request.angle().draw(random);
         double minutes = request.minutes().draw(random);
         double least = line.left().low();
@@ -88,7 +88,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
 
     /** The assigned heading is a whole five: where it is flown from follows from the track that it gives. */
     private static Optional<Placement> placed(
-            CourseLine line,
+            LineToMeet line,
             Position met,
             MagneticDirection assigned,
             double minutes,
@@ -134,14 +134,14 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
     }
 
     /** From below only where the airway's minimum is kept; else from above. */
-    private static double presentFt(CourseLine line, Strata.Extra extra) {
+    private static double presentFt(LineToMeet line, DrawnConditions.Extra extra) {
         double below = line.altitudeFt() - extra.climbFt();
         double lowest = Math.max(line.way().minimumFt(), LOWEST_FT);
         return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt());
     }
 
     private static GroundVector onHeading(
-            MagneticDirection heading, Position at, CourseLine line, Ask ask, DrillRequest request) {
+            MagneticDirection heading, Position at, LineToMeet line, Ask ask, DrillRequest request) {
         Variation variation = MagneticModel.WMM2025.variation(at, line.altitudeFt(), request.date());
         return GroundVector.onHeading(heading.toTrue(variation), request.speedKt(), ask.wind());
     }

@@ -17,7 +17,7 @@ import org.rejoin.protocol.WireFormat;
 /**
  * An aircraft of a recording, flown again through the same feed, tracker and grader, on the caller's thread.
  *
- * @param seat what it is called
+ * @param aircraft what it is called
  * @param record of the flight, whole
  * @param said by the instructor in flight
  * @param grade of the flight
@@ -27,7 +27,7 @@ import org.rejoin.protocol.WireFormat;
  * @param date of the magnetic model
  */
 public record Debrief(
-        SeatName seat,
+        AircraftName aircraft,
         FlightRecord record,
         InstructorFile.Said said,
         Grade grade,

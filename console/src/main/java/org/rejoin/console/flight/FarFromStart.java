@@ -7,7 +7,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.words.Words;
 
 /** Says at the first sample that the aircraft is not where the lesson begins, while there is time to put it there. */
-public final class FarFromStart implements FlightDesk.Watcher {
+public final class FarFromStart implements LessonFlights.Watcher {
 
     /** Nearer, the clearance may still make sense, NM; common practice, no source. */
     private static final double FAR_NM = 20;

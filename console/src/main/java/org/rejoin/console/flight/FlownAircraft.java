@@ -3,7 +3,7 @@ package org.rejoin.console.flight;
 import java.util.List;
 
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -25,30 +25,31 @@ public final class FlownAircraft {
 
     private static final Logger LOG = LoggerFactory.getLogger(FlownAircraft.class);
 
-    private final SeatKey key;
-    private final SeatName name;
-    private final FlightSession seat;
+    private final AircraftKey key;
+    private final AircraftName name;
+    private final FlightSession session;
     private final Grader grader;
-    private List<FlightDesk.Watcher> watchers = List.of();
+    private List<LessonFlights.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
     private boolean removed;
 
-    FlownAircraft(SeatKey key, SeatName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
+    FlownAircraft(
+            AircraftKey key, AircraftName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);
         record.tell(entry -> {
             entry.readBy(grader);
-            for (FlightDesk.Watcher watcher : watchers) {
+            for (LessonFlights.Watcher watcher : watchers) {
                 entry.readBy(watcher);
             }
         });
-        this.seat = new FlightSession(setting, record);
-        grader.measuredBy(seat.quality());
+        this.session = new FlightSession(setting, record);
+        grader.measuredBy(session.quality());
     }
 
-    void watchedBy(List<FlightDesk.Watcher> those) {
+    void watchedBy(List<LessonFlights.Watcher> those) {
         watchers = List.copyOf(those);
     }
 
@@ -57,7 +58,7 @@ public final class FlownAircraft {
      *
      * @return its key
      */
-    public SeatKey key() {
+    public AircraftKey key() {
         return key;
     }
 
@@ -66,17 +67,17 @@ public final class FlownAircraft {
      *
      * @return unique within the flight
      */
-    public SeatName name() {
+    public AircraftName name() {
         return name;
     }
 
     /**
      * Its tracker and the clearances in force; for the feed's thread only.
      *
-     * @return the seat
+     * @return the session
      */
-    public FlightSession seat() {
-        return seat;
+    public FlightSession session() {
+        return session;
     }
 
     /**
@@ -94,7 +95,7 @@ public final class FlownAircraft {
      * @return in order of time
      */
     public List<FlightEvent> events() {
-        return seat.record().events();
+        return session.record().events();
     }
 
     /**
@@ -103,7 +104,7 @@ public final class FlownAircraft {
      * @return what has happened so far
      */
     public FlightRecord record() {
-        return seat.record();
+        return session.record();
     }
 
     /** A sample that makes something fail costs itself and no more, live as in a debrief. */
@@ -112,7 +113,7 @@ public final class FlownAircraft {
             removed = false;
             AircraftState heard = stopped ? state.asPaused() : state;
             watchers.forEach(watcher -> watcher.heard(heard));
-            seat.accept(heard);
+            session.accept(heard);
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
@@ -145,6 +146,6 @@ public final class FlownAircraft {
     }
 
     void finish() {
-        seat.finish();
+        session.finish();
     }
 }

@@ -46,7 +46,7 @@ public final class Recording implements AutoCloseable {
     private final boolean fresh;
     private final boolean several;
     private final Recorder recorder;
-    private final Outlet<LogLine> log;
+    private final OutputQueue<LogLine> log;
     private final Consumer<String> warnings;
     private final Set<Path> begun = new HashSet<>();
     private final AtomicBoolean logFailed = new AtomicBoolean();
@@ -64,7 +64,7 @@ public final class Recording implements AutoCloseable {
         this.several = several;
         this.recorder = recorder;
         this.warnings = warnings;
-        this.log = new Outlet<>("log", this::writeLog);
+        this.log = new OutputQueue<>("log", this::writeLog);
     }
 
     /**
@@ -151,9 +151,9 @@ public final class Recording implements AutoCloseable {
      * @param aircraft of this flight
      * @return to be told of its events; returns at once
      */
-    public FlightDesk.Watcher log(FlownAircraft aircraft) {
+    public LessonFlights.Watcher log(FlownAircraft aircraft) {
         RecordingFolder place = place(aircraft);
-        return new FlightDesk.Watcher() {
+        return new LessonFlights.Watcher() {
             @Override
             public void happened(Entry.Happened happened) {
                 log.offer(new LogLine(place, EventJson.line(happened.event())));

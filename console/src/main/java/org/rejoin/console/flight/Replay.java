@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
@@ -51,26 +51,26 @@ final class Replay {
             FlightDay day = new FlightDay(lesson);
             day.heard(next.get());
             LocalDate date = day.get();
-            FlightDesk desk =
-                    new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
-            Seats seats = new Seats(formats, desk.choice(), desk);
+            LessonFlights flights =
+                    new LessonFlights(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
+            AircraftSorter sorter = new AircraftSorter(formats, flights.choice(), flights);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {
                 Datagram datagram = next.get();
                 heard(datagram);
-                seats.accept(datagram);
+                sorter.accept(datagram);
                 count++;
             }
-            seats.finish();
-            desk.finish();
-            if (desk.flown().isEmpty()) {
+            sorter.finish();
+            flights.finish();
+            if (flights.flown().isEmpty()) {
                 throw new IOException(file + " holds " + count
                         + " datagrams but "
-                        + desk.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
+                        + flights.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
             }
             List<String> about = about(file, capture);
-            desk.missed().ifPresent(about::add);
-            return desk.flown().stream()
+            flights.missed().ifPresent(about::add);
+            return flights.flown().stream()
                     .map(aircraft -> debrief(aircraft, about, set, date))
                     .toList();
         }
@@ -78,7 +78,7 @@ final class Replay {
 
     /** Others may have used the port before; a sender flood must not fill the memory. */
     private void heard(Datagram datagram) {
-        if (began.size() < Seats.MOST) {
+        if (began.size() < AircraftSorter.MOST) {
             began.computeIfAbsent(
                     datagram.sender(), sender -> Instant.EPOCH.plus(datagram.receivedMicros(), ChronoUnit.MICROS));
         }
@@ -99,7 +99,7 @@ final class Replay {
                 date);
     }
 
-    private List<FlightDesk.Watcher> watched(FlownAircraft aircraft) {
+    private List<LessonFlights.Watcher> watched(FlownAircraft aircraft) {
         List<String> heard = new ArrayList<>();
         notes.put(aircraft, heard);
         return List.of(new Notes(heard));
@@ -113,7 +113,7 @@ final class Replay {
         return about;
     }
 
-    private record Notes(List<String> notes) implements FlightDesk.Watcher {
+    private record Notes(List<String> notes) implements LessonFlights.Watcher {
         @Override
         public void note(String text) {
             notes.add(text);

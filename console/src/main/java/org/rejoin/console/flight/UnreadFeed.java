@@ -11,7 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
 
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.WireFormat;
@@ -82,10 +82,10 @@ public final class UnreadFeed {
      * @param senders what came of them; asked only while there is somebody of whom nothing is known yet
      * @return one line a sender that cannot be flown by; mostly none
      */
-    public List<String> look(long nowMicros, Supplier<List<Seats.SenderReport>> senders) {
+    public List<String> look(long nowMicros, Supplier<List<AircraftSorter.SenderReport>> senders) {
         List<String> lines = new ArrayList<>();
         boolean settled = strangers.values().stream().allMatch(stranger -> stranger.said);
-        for (Seats.SenderReport report : settled ? List.<Seats.SenderReport>of() : senders.get()) {
+        for (AircraftSorter.SenderReport report : settled ? List.<AircraftSorter.SenderReport>of() : senders.get()) {
             Stranger stranger = strangers.get(report.sender());
             if (stranger == null || stranger.said) {
                 continue;
@@ -104,7 +104,7 @@ public final class UnreadFeed {
         return lines;
     }
 
-    private String words(Seats.SenderReport report, Datagram last) {
+    private String words(AircraftSorter.SenderReport report, Datagram last) {
         String who = report.sender().getAddress().getHostAddress() + ":"
                 + report.sender().getPort();
         if (report.notPositions() > 0) {

@@ -1,5 +1,5 @@
 /**
- * One flight from datagram to grade, live or from a recording. Start at {@link org.rejoin.console.flight.FlightDesk}. May
+ * One flight from datagram to grade, live or from a recording. Start at {@link org.rejoin.console.flight.LessonFlights}. May
  * use everything but the pages and the command line.
  */
 @NullMarked

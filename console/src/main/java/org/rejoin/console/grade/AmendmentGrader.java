@@ -51,8 +51,8 @@ final class AmendmentGrader {
     private final HoldMeasures hold;
     private final CrossingMeasures crossing = new CrossingMeasures();
     private final WorstMean headingMean = new WorstMean(HEADING_MEAN_S);
-    private final Held altitudeHeld = new Held(ALTITUDE_HELD_S);
-    private final Held speedHeld = new Held(HELD_S);
+    private final LargestHeld altitudeHeld = new LargestHeld(ALTITUDE_HELD_S);
+    private final LargestHeld speedHeld = new LargestHeld(HELD_S);
     private final Excess headingExcess = new Excess(HEADING_FAULT_DEG, HELD_S);
     private final Excess altitudeExcess = new Excess(ALTITUDE_FAULT_FT, ALTITUDE_HELD_S);
     private final Excess speedExcess = new Excess(SPEED_FAULT_KT, HELD_S);
@@ -123,8 +123,8 @@ final class AmendmentGrader {
         last = now;
         lastS = now.timeS();
         headingSeen |= !Double.isNaN(now.headingMagneticDeg());
-        altitudeSeen |= now.state().altitudeMslFt().isPresent();
-        speedSeen |= now.state().indicatedAirspeedKt().isPresent();
+        altitudeSeen |= !Double.isNaN(now.state().altitudeMslFtOrNaN());
+        speedSeen |= !Double.isNaN(now.state().indicatedAirspeedKtOrNaN());
         if (now.newPiece()) {
             breakOff(before == null ? 0 : now.flownS() - before.flownS());
         }
@@ -144,7 +144,7 @@ final class AmendmentGrader {
         hold.point(now);
     }
 
-    private static void hold(Point now, double error, Held held, Excess excess, Span span) {
+    private static void hold(Point now, double error, LargestHeld held, Excess excess, Span span) {
         if (Double.isNaN(error)) {
             held.breakOff();
             excess.breakOff();
@@ -387,7 +387,7 @@ final class AmendmentGrader {
             boolean wanted,
             boolean seen,
             Criterion.Kind kind,
-            Held held,
+            LargestHeld held,
             double limit,
             Span span,
             String what) {

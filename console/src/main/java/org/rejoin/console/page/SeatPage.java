@@ -19,7 +19,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.JsonNumbers;
@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
  * One seat, watched for the page. Called on the flight's thread, which it never holds up: pieces of the picture go into
  * bounded queues that the page's thread empties, and what finds no room is counted.
  */
-public final class SeatPage implements FlightDesk.Watcher {
+public final class SeatPage implements LessonFlights.Watcher {
 
     /** Refreshes; about a second. */
     private static final int GRADED_EVERY = 20;
@@ -266,7 +266,7 @@ public final class SeatPage implements FlightDesk.Watcher {
 
     void goOn(double seconds) {
         Point point = last;
-        Optional<Point> now = point == null ? Optional.empty() : Onward.of(point, seconds);
+        Optional<Point> now = point == null ? Optional.empty() : DeadReckoned.of(point, seconds);
         reckoned = now.isPresent();
         now.ifPresent(onward -> {
             latest.set(row(onward));

@@ -41,8 +41,8 @@ public final class FolderLock implements AutoCloseable {
      *
      * @param directory that exists and can be written to
      * @return the lock; close it when nothing is written any more
-     * @throws IOException if another program, or another part of this one, has it, or the lock file cannot be made; one
-     *     line
+     * @throws PlaceTakenException if another program, or another part of this one, has it; one line
+     * @throws IOException if the lock file cannot be made; one line
      */
     public static FolderLock take(Path directory) throws IOException {
         Path file = directory.resolve(NAME);
@@ -88,7 +88,7 @@ public final class FolderLock implements AutoCloseable {
     }
 
     private static IOException inUse(Path directory) {
-        return new IOException(directory + " is in use: another Rejoin writes to it; end that one first, or choose"
+        return new PlaceTakenException(directory + " is in use: another Rejoin writes to it; end that one first, or choose"
                 + " another directory");
     }
 

@@ -68,13 +68,13 @@ public final class RecordingFolder {
         for (String name :
                 List.of(CAPTURE, FEED, InstructorFile.SPOKEN, InstructorFile.REMARKS, InstructorFile.READBACKS)) {
             if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
-                throw new IOException(directory + " already holds a recording (" + name
+                throw new PlaceTakenException(directory + " already holds a recording (" + name
                         + "); choose another directory, or move that one away");
             }
         }
         for (String name : List.of(LESSON, CHART, LOG, GRADE, STANDARD, PROFILES, SEATS)) {
             if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
-                throw new IOException(directory + " holds a " + name + " already, which a recording would overwrite;"
+                throw new PlaceTakenException(directory + " holds a " + name + " already, which a recording would overwrite;"
                         + " choose another directory");
             }
         }

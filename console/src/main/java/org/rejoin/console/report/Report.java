@@ -3,13 +3,14 @@ package org.rejoin.console.report;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
 
-/** Writes the debrief of a flight: a page for people, and the flight in open formats for other programs. */
+/** The debrief of a flight: a page for people, and the flight in open formats for other programs. */
 public final class Report {
 
     /** What every page and file says. */
@@ -84,30 +85,32 @@ public final class Report {
         return new ReportPage(flight, heading).html();
     }
 
+    /** What a file of the report holds. */
+    public interface Content {
+
+        /**
+         * Writes it.
+         *
+         * @param out takes the text
+         * @throws IOException if it cannot be written
+         */
+        void write(Writer out) throws IOException;
+    }
+
     /**
-     * Writes {@code report.html}, {@code track.geojson}, {@code track.gpx}, {@code track.kml}, {@code events.csv} and
-     * {@code samples.csv}, in UTF-8.
+     * The page and the exports: {@code report.html}, {@code track.geojson}, {@code track.gpx}, {@code track.kml},
+     * {@code events.csv} and {@code samples.csv}, to be written in UTF-8.
      *
-     * @param directory to write to; made if it does not exist
-     * @throws IOException if it cannot be written
+     * @return by file name, in this order
      */
-    public void write(Path directory) throws IOException {
-        Files.createDirectories(directory);
-        Files.writeString(directory.resolve("report.html"), page());
-        export(directory.resolve("track.geojson"), TrackGeoJson::write);
-        export(directory.resolve("track.gpx"), TrackGpx::write);
-        export(directory.resolve("track.kml"), TrackKml::write);
-        export(directory.resolve("events.csv"), EventsCsv::write);
-        export(directory.resolve("samples.csv"), SamplesCsv::write);
-    }
-
-    private interface Format {
-        void write(DebriefedFlight flight, Writer out) throws IOException;
-    }
-
-    private void export(Path file, Format format) throws IOException {
-        try (Writer out = Files.newBufferedWriter(file)) {
-            format.write(flight, out);
-        }
+    public Map<String, Content> files() {
+        Map<String, Content> files = new LinkedHashMap<>();
+        files.put("report.html", out -> out.write(page()));
+        files.put("track.geojson", out -> TrackGeoJson.write(flight, out));
+        files.put("track.gpx", out -> TrackGpx.write(flight, out));
+        files.put("track.kml", out -> TrackKml.write(flight, out));
+        files.put("events.csv", out -> EventsCsv.write(flight, out));
+        files.put("samples.csv", out -> SamplesCsv.write(flight, out));
+        return files;
     }
 }

@@ -18,12 +18,12 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.SeatKey;
-import org.rejoin.bridge.feed.SeatSink;
-import org.rejoin.bridge.feed.Seats;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.Pilot;
@@ -41,7 +41,7 @@ import org.rejoin.protocol.WireFormat;
  * The room: a feed that stays open, the aircraft that are heard on it, and an attempt for each that has a lesson. All that
  * concerns a flight happens on the feed's thread; recordings are begun and ended on a thread of their own.
  */
-public final class Room implements DatagramSink, SeatSink, AutoCloseable {
+public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** An aircraft that is silent for longer has left its attempt, seconds (common practice, no source). */
     private static final double IDLE_S = 600;
@@ -71,10 +71,10 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
 
     private final Setting setting;
     private final PageServer page;
-    private final Seats seats;
+    private final AircraftSorter seats;
     private final UdpFeed feed;
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
-    private final Map<SeatKey, RoomSeat> byKey = new HashMap<>();
+    private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
     private final CountDownLatch ready = new CountDownLatch(1);
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
@@ -99,7 +99,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
             throws IOException {
         this.setting = setting;
         this.page = page;
-        this.seats = new Seats(setting.formats(), SeatChoice.all(), this);
+        this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.countDown();
     }
@@ -175,7 +175,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
     }
 
     @Override
-    public void heard(SeatKey key, String marking, String format) {
+    public void heard(AircraftKey key, String marking, String format) {
         String label = setting.records().nameOf(key, marking, known.size() + 1);
         RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, marking, label);
         known.add(seat);
@@ -185,7 +185,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
     }
 
     @Override
-    public void state(SeatKey key, AircraftState state) {
+    public void state(AircraftKey key, AircraftState state) {
         RoomSeat seat = byKey.get(key);
         if (seat == null) {
             return;
@@ -200,7 +200,7 @@ public final class Room implements DatagramSink, SeatSink, AutoCloseable {
     }
 
     @Override
-    public void note(SeatKey key, double timeS, String text) {
+    public void note(AircraftKey key, double timeS, String text) {
         RoomSeat seat = byKey.get(key);
         if (seat != null && text.startsWith("its sender went on from port ")) {
             seat.goesOnFrom(text.replaceAll("\\D+", ""));

@@ -9,7 +9,7 @@ import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
@@ -18,8 +18,8 @@ import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -49,8 +49,8 @@ final class RoomFlight implements PageActions {
     private final Recording recording;
     private final InstructorWriter writer;
     private final FlightDay day;
-    private final FlightDesk desk;
-    private final Seats seats;
+    private final LessonFlights desk;
+    private final AircraftSorter seats;
     private final PageServer server;
     private final PageShow show;
     private final String label;
@@ -103,9 +103,9 @@ final class RoomFlight implements PageActions {
         this.label = plan.label();
         this.writer = new InstructorWriter(new InstructorFile(plan.folder().place()));
         this.day = new FlightDay(lesson);
-        this.desk = new FlightDesk(
+        this.desk = new LessonFlights(
                 lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, List.of());
-        this.seats = new Seats(plan.formats(), desk.choice(), desk);
+        this.seats = new AircraftSorter(plan.formats(), desk.choice(), desk);
         this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
     }
 
@@ -128,7 +128,7 @@ final class RoomFlight implements PageActions {
         }
     }
 
-    private List<FlightDesk.Watcher> watchers(FlownAircraft flown) {
+    private List<LessonFlights.Watcher> watchers(FlownAircraft flown) {
         if (aircraft != null) {
             return List.of();
         }
@@ -136,7 +136,7 @@ final class RoomFlight implements PageActions {
         SeatPage shown = show.seat(flown.key().label(), label, flown::grade);
         page = shown;
         lesson.notes().forEach(shown::note);
-        return List.of(recording.log(flown), shown, new FarFromStart(lesson, shown::note), new FlightDesk.Watcher() {
+        return List.of(recording.log(flown), shown, new FarFromStart(lesson, shown::note), new LessonFlights.Watcher() {
             @Override
             public void point(Point point) {
                 first = first == null ? point.position() : first;
@@ -196,7 +196,7 @@ final class RoomFlight implements PageActions {
     /** Seconds of the flight so far. */
     double elapsedS() {
         FlownAircraft flown = aircraft;
-        return flown == null ? 0 : flown.seat().lastS().orElse(0);
+        return flown == null ? 0 : flown.session().lastS().orElse(0);
     }
 
     /** The last events. Afterwards nothing more is accepted. */
@@ -234,7 +234,7 @@ final class RoomFlight implements PageActions {
     @Override
     public Optional<FlightSession> seat(String id) {
         FlownAircraft flown = aircraft;
-        return flown == null || !flown.key().label().equals(id) ? Optional.empty() : Optional.of(flown.seat());
+        return flown == null || !flown.key().label().equals(id) ? Optional.empty() : Optional.of(flown.session());
     }
 
     @Override

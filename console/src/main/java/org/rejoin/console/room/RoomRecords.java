@@ -14,7 +14,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
@@ -82,7 +82,7 @@ public final class RoomRecords {
     }
 
     /** What a seat is called: as it was named, else as it calls itself, else by number. */
-    String nameOf(SeatKey key, String marking, int number) {
+    String nameOf(AircraftKey key, String marking, int number) {
         String named;
         synchronized (kept) {
             named = kept.path("seats").path(who(key, marking)).asText("");
@@ -95,11 +95,11 @@ public final class RoomRecords {
     }
 
     /** By callsign, or else by address: the port of a simulator changes with each start. */
-    private static String who(SeatKey key, String marking) {
+    private static String who(AircraftKey key, String marking) {
         return marking.isBlank() ? key.sender().getAddress().getHostAddress() + " " + key.aircraft() : marking.strip();
     }
 
-    void name(SeatKey key, String marking, String name) throws IOException {
+    void name(AircraftKey key, String marking, String name) throws IOException {
         synchronized (kept) {
             kept.withObject("/seats").put(who(key, marking), name);
             keep();

@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -29,7 +29,7 @@ final class RoomSeat {
     static final Rule.Moved MOVED = Rules.of(Limits.INSTRUMENT_RATING).of(Rule.Moved.class);
 
     private final String id;
-    private final SeatKey key;
+    private final AircraftKey key;
     private final String marking;
     private volatile String label;
     private volatile Optional<Pilot> pilot = Optional.empty();
@@ -47,7 +47,7 @@ final class RoomSeat {
     private String port = "";
     private boolean gone;
 
-    RoomSeat(String id, SeatKey key, String marking, String label) {
+    RoomSeat(String id, AircraftKey key, String marking, String label) {
         this.marking = marking;
         this.id = id;
         this.key = key;
@@ -58,7 +58,7 @@ final class RoomSeat {
         return id;
     }
 
-    SeatKey key() {
+    AircraftKey key() {
         return key;
     }
 

@@ -9,13 +9,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -66,9 +66,9 @@ final class Tryout {
         if (states.isEmpty()) {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
-        FlightDesk desk = new FlightDesk(
+        LessonFlights desk = new LessonFlights(
                 lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), List.of());
-        SeatKey key = new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
+        AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         desk.heard(key, "PRACTICE", "");
         states.forEach(state -> desk.state(key, state));
         desk.finish();

@@ -13,5 +13,5 @@ public interface AttemptSource {
      * @return in order of time; empty where there are none
      * @throws IOException one line: what cannot be read, and why
      */
-    List<Attempt> of(String pilot) throws IOException;
+    List<GradedAttempt> of(String pilot) throws IOException;
 }

@@ -8,6 +8,9 @@ import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.security.MessageDigest;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -81,7 +84,8 @@ class NobodysFilesTest {
             }
             String port = String.valueOf(RealProgram.freePort());
             assertThat(run("listen", "--resume", recording.toString(), "--port", port, "--idle", "1"))
-                    .isNotZero();
+                    .as("the user's to mend")
+                    .isEqualTo(2);
             assertThat(said.toString())
                     .startsWith("rejoin: ")
                     .contains("is in use")
@@ -112,6 +116,105 @@ class NobodysFilesTest {
         String port = String.valueOf(RealProgram.freePort());
         run("listen", "--resume", recording.toString(), "--port", port, "--idle", "0.5");
         assertThat(said.toString()).contains("listening on").doesNotContain("is in use");
+    }
+
+    private static final Path FLOWN = Path.of("..", "recordings", "airway-good");
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "log.jsonl",
+                "grade.json",
+                "report.html",
+                "track.geojson",
+                "track.gpx",
+                "track.kml",
+                "events.csv",
+                "samples.csv",
+                "debrief.sha256"
+            })
+    void aDebriefIsNotWrittenOverTheUsersOwnFile(String name) throws Exception {
+        Path own = Files.writeString(folder.resolve(name), "mine");
+        assertThat(run("debrief", FLOWN.toString(), "--out", folder.toString())).isEqualTo(2);
+        assertThat(said.toString().lines().filter(line -> line.startsWith("rejoin: ")))
+                .hasSize(1)
+                .first()
+                .asString()
+                .contains(name + " was not written by this program");
+        assertThat(own).hasContent("mine");
+        try (Stream<Path> files = Files.list(folder)) {
+            assertThat(files).containsExactly(own);
+        }
+    }
+
+    @Test
+    void aDebriefLeavesAUsersLessonAndChartAloneAndIsWrittenAgainWhereNobodyChangedIt() throws Exception {
+        Path lesson = Files.writeString(folder.resolve("lesson.yaml"), "mine");
+        Path chart = Files.writeString(folder.resolve("chart"), "mine");
+        String[] first = {"debrief", FLOWN.toString(), "--out", folder.toString()};
+        assertThat(run(first)).as(said.toString()).isZero();
+        assertThat(run(first)).as(said.toString()).isZero();
+        // Another recording may follow into the same folder: what lies there is the program's own.
+        String other = Path.of("..", "recordings", "outbound-fly-through").toString();
+        assertThat(run("debrief", other, "--out", folder.toString()))
+                .as(said.toString())
+                .isZero();
+        assertThat(folder.resolve("grade.json")).content().contains("FLOWN_THROUGH");
+        // The checksums are the ones any tool computes.
+        for (String line : Files.readAllLines(folder.resolve("debrief.sha256"))) {
+            byte[] octets = Files.readAllBytes(folder.resolve(line.substring(66)));
+            assertThat(HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(octets)))
+                    .isEqualTo(line.substring(0, 64));
+        }
+        Files.writeString(folder.resolve("report.html"), "<!-- my own remark -->", StandardOpenOption.APPEND);
+        assertThat(run(first)).isEqualTo(2);
+        assertThat(said.toString()).contains("report.html was not written by this program, or was changed since");
+        assertThat(folder.resolve("grade.json")).content().contains("FLOWN_THROUGH");
+        assertThat(lesson).hasContent("mine");
+        assertThat(chart).hasContent("mine");
+    }
+
+    @Test
+    void aRecordingTakesItsOwnReportAndItsGradeIsNotReplacedByAnother() throws Exception {
+        Path recording = folder.resolve("flight");
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--out", recording.toString()))
+                .isZero();
+        assertThat(run("debrief", recording.toString(), "--out", recording.toString()))
+                .as(said.toString())
+                .isZero();
+        assertThat(recording.resolve("report.html")).exists();
+        String grade = Files.readString(recording.resolve("grade.json"));
+        assertThat(run("debrief", FLOWN.toString(), "--out", folder.toString())).isZero();
+        Path mine = folder.resolve("mine");
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--pilot", "late", "--out", mine.toString()))
+                .isZero();
+        assertThat(run("debrief", FLOWN.toString(), "--out", mine.toString())).isEqualTo(2);
+        assertThat(recording.resolve("grade.json")).hasContent(grade);
+        // A directory of recordings, each with its report beside it.
+        Path all = Files.createDirectory(folder.resolve("all"));
+        Files.move(recording, all.resolve("one"));
+        Files.move(mine, all.resolve("two"));
+        assertThat(run("debrief", all.toString(), "--out", all.toString()))
+                .as(said.toString())
+                .isZero();
+        assertThat(all.resolve("two/report.html")).exists();
+    }
+
+    @Test
+    void aDrillIsNotWrittenOverTheUsersOwnLessonOrChart() throws Exception {
+        Path lesson = folder.resolve("lesson.yaml");
+        Path chart = Files.writeString(folder.resolve("open-ocean.yaml"), "mine");
+        assertThat(run("drill", "make", "--seed", "1", "--out", lesson.toString()))
+                .isEqualTo(2);
+        assertThat(said.toString()).contains("open-ocean.yaml exists already").hasLineCount(1);
+        assertThat(lesson).doesNotExist();
+        assertThat(chart).hasContent("mine");
+        Files.delete(chart);
+        assertThat(run("drill", "make", "--seed", "1", "--out", lesson.toString()))
+                .as(said.toString())
+                .isZero();
+        assertThat(run("drill", "make", "--seed", "2", "--out", lesson.toString()))
+                .isEqualTo(2);
     }
 
     @Test

@@ -16,8 +16,8 @@ import java.util.Objects;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Capture;
@@ -226,7 +226,8 @@ class RecordingKeepsAllTest {
             Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
         }
         List<String> seats = new ArrayList<>();
-        Seats heard = new Seats(Formats.with(List.of()), SeatChoice.all(), (key, state) -> seats.add(key.label()));
+        AircraftSorter heard = new AircraftSorter(
+                Formats.with(List.of()), AircraftChoice.all(), (key, state) -> seats.add(key.label()));
         Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
         String seat = seats.get(0);
         Files.writeString(
@@ -261,10 +262,10 @@ class RecordingKeepsAllTest {
         Path out = Files.createDirectories(folder.resolve("out"));
         Files.createSymbolicLink(out.resolve("grade.json"), Path.of("/dev/full"));
         Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", out.toString());
-        assertThat(ran.exit()).isEqualTo(1);
+        assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.err())
                 .startsWith("rejoin: ")
-                .contains("symbolic link")
+                .contains("grade.json was not written by this program")
                 .doesNotContain("\tat ")
                 .hasLineCount(1);
     }

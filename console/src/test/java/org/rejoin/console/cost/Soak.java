@@ -14,10 +14,10 @@ import java.util.Locale;
 import java.util.concurrent.locks.LockSupport;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
-import org.rejoin.console.flight.FlightDesk;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -76,9 +76,9 @@ public final class Soak {
         InetSocketAddress sender = new InetSocketAddress(InetAddress.getLoopbackAddress(), 40_000);
         try (Recorder recorder =
                 new Recorder(CaptureWriter.create(folder.resolve("flight.pcap"), here), warnings::add)) {
-            FlightDesk desk = new FlightDesk(
+            LessonFlights flights = new LessonFlights(
                     lesson, ToleranceSet.read(lesson.standard()), date, new Following.Every(), aircraft -> List.of());
-            Seats seats = new Seats(List.of(new DisFormat()), SeatChoice.all(), desk);
+            AircraftSorter seats = new AircraftSorter(List.of(new DisFormat()), AircraftChoice.all(), flights);
             WireFormat.Encoder encoder = new DisFormat().newEncoder();
             long startMicros = 1_780_000_000_000_000L;
             long perHour = 3600L * HZ;
@@ -99,12 +99,12 @@ public final class Soak {
                     LockSupport.parkNanos(ahead);
                 }
                 if ((step + 1) % perHour == 0) {
-                    say((step + 1) / perHour, began, desk, recorder);
+                    say((step + 1) / perHour, began, flights, recorder);
                 }
             }
             seats.finish();
-            desk.finish();
-            desk.flown().stream()
+            flights.finish();
+            flights.flown().stream()
                     .map(aircraft -> aircraft.events().get(aircraft.events().size() - 1))
                     .mapToDouble(ended -> ended.timeS() - (hours * perHour - 1.0) / HZ)
                     .map(Math::abs)
@@ -115,7 +115,7 @@ public final class Soak {
         System.out.println("warnings: " + warnings);
     }
 
-    private static void say(long hour, long began, FlightDesk desk, Recorder recorder) {
+    private static void say(long hour, long began, LessonFlights flights, Recorder recorder) {
         System.gc();
         Runtime runtime = Runtime.getRuntime();
         long files = ManagementFactory.getOperatingSystemMXBean() instanceof UnixOperatingSystemMXBean unix
@@ -127,7 +127,7 @@ public final class Soak {
                 hour,
                 (runtime.totalMemory() - runtime.freeMemory()) / 1e6,
                 files,
-                desk.flown().stream()
+                flights.flown().stream()
                         .mapToInt(aircraft -> aircraft.events().size())
                         .sum(),
                 recorder.missing(),

@@ -159,7 +159,7 @@ class PageCertificateTest {
         X509Certificate seen = shown(made, curious(), "127.0.0.1", false);
         Files.writeString(chain, pem("CERTIFICATE", seen.getEncoded()));
         char[] password = HexFormat.of()
-                .formatHex(Keyed.of(home.secret(), "certificate").of("password"))
+                .formatHex(KeyedHash.of(home.secret(), "certificate").of("password"))
                 .toCharArray();
         KeyStore store =
                 KeyStore.getInstance(home.certificate().resolve("page.p12").toFile(), password);

@@ -29,7 +29,7 @@ class SessionsTest {
     @Test
     void theKeyedHashIsTheStandards() {
         byte[] key = "Jefe".getBytes(StandardCharsets.US_ASCII);
-        assertThat(HexFormat.of().formatHex(Keyed.plain(key).of("what do ya want for nothing?")))
+        assertThat(HexFormat.of().formatHex(KeyedHash.plain(key).of("what do ya want for nothing?")))
                 .isEqualTo("5bdcc146bf60754e6a042426089575c75a003f089d2739839dec58b964ec3843");
     }
 

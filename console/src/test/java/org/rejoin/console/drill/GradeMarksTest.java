@@ -12,9 +12,10 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Random;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.skill.Attempt;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
@@ -106,7 +107,7 @@ class GradeMarksTest {
             Path broken = home.resolve("attempts/2026/06/20260602T100000Z-abcdef");
             Files.createDirectories(broken);
             Files.writeString(broken.resolve("attempt.json"), "{\"pilot\": ");
-            List<Attempt> attempts = folders.of("ann");
+            List<GradedAttempt> attempts = folders.of("ann");
             List<Mark> marks = attempts.stream()
                     .flatMap(attempt -> attempt.marks().stream())
                     .toList();
@@ -115,7 +116,7 @@ class GradeMarksTest {
             assertThat(marks.get(1).again()).isTrue();
             assertThat(marks.get(2)).isEqualTo(new Mark("Ann", began, Skill.TRACK, 0.5, true, 0, false));
             assertThat(Progress.of(marks).of(Skill.COURSE).marks()).isEqualTo(2);
-            assertThat(attempts.get(2).kind()).isEqualTo(Attempt.Kind.FLOWN);
+            assertThat(attempts.get(2).kind()).isEqualTo(GradedAttempt.Kind.FLOWN);
             assertThat(folders.problems())
                     .singleElement()
                     .asString()
@@ -152,7 +153,7 @@ class GradeMarksTest {
                 + "{\"at_s\": 400.0, \"difficulty\": {\"TRACK\": 0.7, \"TIMELY\": 0.1}, \"lost_s\": 90}]}";
         try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
             flightGraded(book, "Cy", DAY, more, grade, "");
-            Attempt attempt = new AttemptFolders(book).of("Cy").get(0);
+            GradedAttempt attempt = new AttemptFolders(book).of("Cy").get(0);
             assertThat(attempt.marks())
                     .containsExactly(
                             new Mark("Cy", DAY, Skill.TRACK, -1, true, 0, false),
@@ -171,8 +172,8 @@ class GradeMarksTest {
     private static void flightGraded(
             RecordBook book, String pilot, Instant began, String more, String grade, String log) throws Exception {
         book.put(
-                new org.rejoin.console.book.Attempt(
-                                org.rejoin.console.book.Attempt.newId(began, new Random(1)),
+                new Attempt(
+                                Attempt.newId(began, new Random(1)),
                                 pilot,
                                 "",
                                 "SEAT1",

@@ -8,9 +8,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.console.skill.Attempt;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Goal;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
@@ -24,18 +24,18 @@ class NextDrillTest {
 
     private static final int DRILLS = Integer.getInteger("rejoin.drills-in-a-row", 8);
 
-    private static Attempt attempt(int daysAgo, String shape, String turn, Skill weak, boolean right) {
+    private static GradedAttempt attempt(int daysAgo, String shape, String turn, Skill weak, boolean right) {
         Instant at = NOW.minus(Duration.ofDays(daysAgo));
         List<Mark> marks = new ArrayList<>();
         for (Skill skill :
                 List.of(Skill.COURSE, Skill.HEADING, Skill.INTERCEPT, Skill.TRACK, Skill.FIX, Skill.SECOND)) {
             marks.add(new Mark("A", at, skill, 0, skill != weak || right, 0, false));
         }
-        return new Attempt(
+        return new GradedAttempt(
                 "x" + daysAgo,
                 "A",
                 at,
-                Attempt.Kind.FLOWN,
+                GradedAttempt.Kind.FLOWN,
                 "d" + daysAgo,
                 shape,
                 turn,
@@ -45,7 +45,7 @@ class NextDrillTest {
                 marks);
     }
 
-    private static NextDrill next(List<Attempt> attempts, long seed) throws Exception {
+    private static NextDrill next(List<GradedAttempt> attempts, long seed) throws Exception {
         return NextDrill.choose(
                 new NextDrill.Known(attempts, Goal.A_YEAR, NOW, false),
                 new DrillChart(DrillCharts.ours(), ""),
@@ -54,7 +54,7 @@ class NextDrillTest {
 
     @Test
     void theSameHistoryAndSeedGiveTheSameDrillWithItsReason() throws Exception {
-        List<Attempt> attempts = List.of(attempt(3, "A", "left", Skill.INTERCEPT, false));
+        List<GradedAttempt> attempts = List.of(attempt(3, "A", "left", Skill.INTERCEPT, false));
         NextDrill one = next(attempts, 7);
         NextDrill two = next(attempts, 7);
         assertThat(two.drill().say()).isEqualTo(one.drill().say());
@@ -63,7 +63,7 @@ class NextDrillTest {
 
     @Test
     void neverThreeShapesOrTurnsOfAKindInARow() throws Exception {
-        List<Attempt> attempts =
+        List<GradedAttempt> attempts =
                 List.of(attempt(2, "C", "left", Skill.FIX, true), attempt(1, "C", "left", Skill.FIX, true));
         for (int seed = 0; seed < 3; seed++) {
             NextDrill next = next(attempts, seed);
@@ -81,7 +81,7 @@ class NextDrillTest {
 
     @Test
     void inAScoreOfDrillsInARowNoLineComesTwiceAndNothingThreeTimesRunning() throws Exception {
-        List<Attempt> attempts = new ArrayList<>();
+        List<GradedAttempt> attempts = new ArrayList<>();
         DrillChart chart = new DrillChart(DrillCharts.ours(), "");
         for (int i = 0; i < DRILLS; i++) {
             NextDrill next = NextDrill.choose(
@@ -92,7 +92,7 @@ class NextDrillTest {
             Features features = next.drill().features();
             String turn = features.turnOntoCourseDeg() > 0 ? "right" : "left";
             if (i >= 2) {
-                List<Attempt> last = attempts.subList(i - 2, i);
+                List<GradedAttempt> last = attempts.subList(i - 2, i);
                 assertThat(last).as(said).anyMatch(before -> !before.turn().equals(turn));
                 assertThat(last)
                         .as(said)
@@ -103,11 +103,11 @@ class NextDrillTest {
                         .as(said)
                         .isFalse();
             }
-            attempts.add(new Attempt(
+            attempts.add(new GradedAttempt(
                     "x" + i,
                     "A",
                     NOW.minus(Duration.ofDays(DRILLS - i)),
-                    Attempt.Kind.FLOWN,
+                    GradedAttempt.Kind.FLOWN,
                     said,
                     features.shape().option(),
                     turn,

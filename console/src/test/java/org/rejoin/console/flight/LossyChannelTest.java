@@ -13,8 +13,8 @@ import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -109,22 +109,22 @@ class LossyChannelTest {
 
     /** The one aircraft of these datagrams, flown to the end. */
     static FlownAircraft graded(Lesson lesson, List<Datagram> datagrams) throws Exception {
-        FlightDesk desk = new FlightDesk(
+        LessonFlights flights = new LessonFlights(
                 lesson,
                 ToleranceSet.read(lesson.standard()),
                 lesson.date().orElseThrow(),
                 new Following.First(),
-                flown -> List.of(new FlightDesk.Watcher() {
+                flown -> List.of(new LessonFlights.Watcher() {
                     @Override
                     public void notIssued(Entry.NotIssued not) {
                         throw new AssertionError(not.why());
                     }
                 }));
-        Seats seats = new Seats(new WireFormats().all(), SeatChoice.all(), desk);
+        AircraftSorter seats = new AircraftSorter(new WireFormats().all(), AircraftChoice.all(), flights);
         datagrams.forEach(seats::accept);
         seats.finish();
-        desk.finish();
-        return desk.flown().get(0);
+        flights.finish();
+        return flights.flown().get(0);
     }
 
     private static Outcome graded(BuiltInLesson name, List<Datagram> datagrams) throws Exception {

@@ -87,7 +87,7 @@ class SeveralAircraftTest {
     @Test
     void everyAircraftHasTheLogAndTheGradeItHasAlone() throws Exception {
         List<Debrief> together = debrief(capture("all.pcap", three(), 10_000), new Following.Every());
-        assertThat(together).extracting(each -> each.seat().label()).containsExactly("AAA1", "BBB2", "AAA1 2");
+        assertThat(together).extracting(each -> each.aircraft().label()).containsExactly("AAA1", "BBB2", "AAA1 2");
         for (int i = 0; i < 3; i++) {
             Debrief alone = debrief(
                             capture("alone" + i + ".pcap", List.of(three().get(i)), 10_000), new Following.First())
@@ -103,7 +103,7 @@ class SeveralAircraftTest {
     void theFirstIsFollowedAndTheOthersAreSaid() throws Exception {
         List<Debrief> one = debrief(capture("first.pcap", three(), 200), new Following.First());
         assertThat(one).hasSize(1);
-        assertThat(one.get(0).seat().label()).isEqualTo("AAA1");
+        assertThat(one.get(0).aircraft().label()).isEqualTo("AAA1");
         assertThat(one.get(0).notes())
                 .filteredOn(note -> note.contains("second aircraft"))
                 .hasSize(2);
@@ -113,10 +113,10 @@ class SeveralAircraftTest {
     void eachNameIsOneAircraft() throws Exception {
         Path capture = capture("named.pcap", three(), 200);
         assertThat(debrief(capture, new Following.Named(List.of("bbb2"))))
-                .extracting(each -> each.seat().label())
+                .extracting(each -> each.aircraft().label())
                 .containsExactly("BBB2");
         assertThat(debrief(capture, new Following.Named(List.of("BBB2", "AAA1"))))
-                .extracting(each -> each.seat().label())
+                .extracting(each -> each.aircraft().label())
                 .containsExactly("AAA1", "BBB2");
     }
 

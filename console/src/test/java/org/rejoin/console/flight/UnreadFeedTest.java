@@ -8,7 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.profile.Profile;
@@ -37,8 +37,8 @@ class UnreadFeedTest {
         return datagram(atS, text.getBytes(StandardCharsets.US_ASCII));
     }
 
-    private static List<Seats.SenderReport> report(long samples, long notPositions, long unrecognised) {
-        return List.of(new Seats.SenderReport(
+    private static List<AircraftSorter.SenderReport> report(long samples, long notPositions, long unrecognised) {
+        return List.of(new AircraftSorter.SenderReport(
                 SENDER,
                 notPositions > 0 ? Optional.of("nmea") : Optional.empty(),
                 samples + notPositions + unrecognised,
@@ -49,7 +49,7 @@ class UnreadFeedTest {
                 Optional.empty()));
     }
 
-    private static List<String> look(UnreadFeed feed, double atS, List<Seats.SenderReport> report) {
+    private static List<String> look(UnreadFeed feed, double atS, List<AircraftSorter.SenderReport> report) {
         return feed.look(Math.round(atS * 1e6), () -> report);
     }
 

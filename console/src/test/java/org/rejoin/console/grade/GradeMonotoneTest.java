@@ -89,8 +89,8 @@ class GradeMonotoneTest {
                         doubles().between(0, 20))
                 .checkAssert((seed, at, more) -> {
                     java.util.Random random = new java.util.Random(seed);
-                    Held a = new Held(10);
-                    Held b = new Held(10);
+                    LargestHeld a = new LargestHeld(10);
+                    LargestHeld b = new LargestHeld(10);
                     for (int t = 0; t < 60; t++) {
                         double value = 15 * random.nextDouble();
                         a.add(t, value);

@@ -53,12 +53,10 @@ final class BinaryEncoder implements WireFormat.Encoder {
     }
 
     private int count(int known) {
-        boolean fixed = layout.records().isPresent() && layout.records().get().count() instanceof Layout.Count.Fixed;
-        return fixed
-                ? Math.max(
-                        known,
-                        ((Layout.Count.Fixed) layout.records().orElseThrow().count()).number())
-                : known;
+        return layout.records()
+                .map(records -> records.count()
+                        .<Integer>fold(fixed -> Math.max(known, fixed.number()), stated -> known, toEnd -> known))
+                .orElse(known);
     }
 
     private int length(int count) {
@@ -75,17 +73,13 @@ final class BinaryEncoder implements WireFormat.Encoder {
                 length = Math.max(length, end(stated.field()));
             }
         }
-        if (layout.length().isPresent()) {
-            Layout.Length rule = layout.length().get();
-            if (rule instanceof Layout.Length.Exact exact) {
-                length = Math.max(length, exact.octets());
-            } else if (rule instanceof Layout.Length.AtLeast least) {
-                length = Math.max(length, least.octets());
-            } else if (rule instanceof Layout.Length.Stated stated) {
-                length = Math.max(length, Math.max(end(stated.field()), stated.countsFrom()));
-            }
-        }
-        return length;
+        int least = layout.length()
+                .map(rule -> rule.<Integer>fold(
+                        Layout.Length.Exact::octets,
+                        Layout.Length.AtLeast::octets,
+                        stated -> Math.max(end(stated.field()), stated.countsFrom())))
+                .orElse(0);
+        return Math.max(length, least);
     }
 
     private static int end(Layout.IntegerField field) {

@@ -46,17 +46,18 @@ final class BinaryReader implements RecordReader {
 
     private static Optional<Malformed> lengthFault(ByteBuffer octets, Layout.Length length) {
         int sent = octets.capacity();
-        if (length instanceof Layout.Length.Exact exact) {
-            return sent == exact.octets()
-                    ? Optional.empty()
-                    : Optional.of(new Malformed(0, sent + " octets", exact.octets() + " octets"));
-        }
-        if (length instanceof Layout.Length.AtLeast least) {
-            return sent >= least.octets()
-                    ? Optional.empty()
-                    : Optional.of(new Malformed(0, sent + " octets", "at least " + least.octets() + " octets"));
-        }
-        Layout.Length.Stated stated = (Layout.Length.Stated) length;
+        return length.fold(
+                exact -> sent == exact.octets()
+                        ? Optional.empty()
+                        : Optional.of(new Malformed(0, sent + " octets", exact.octets() + " octets")),
+                least -> sent >= least.octets()
+                        ? Optional.empty()
+                        : Optional.of(new Malformed(0, sent + " octets", "at least " + least.octets() + " octets")),
+                stated -> statedFault(octets, stated));
+    }
+
+    private static Optional<Malformed> statedFault(ByteBuffer octets, Layout.Length.Stated stated) {
+        int sent = octets.capacity();
         int at = stated.field().at();
         if (at + stated.field().type().size() > sent) {
             return Optional.of(new Malformed(0, sent + " octets", "a length field at octet " + at));

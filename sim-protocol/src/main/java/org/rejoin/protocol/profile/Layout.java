@@ -3,9 +3,20 @@ package org.rejoin.protocol.profile;
 import java.util.HexFormat;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.function.Function;
 
 /** How a record is laid out, before anything is said of its values. */
 public sealed interface Layout {
+
+    /**
+     * Reads whichever it is.
+     *
+     * @param text what comes of a line of text
+     * @param binary what comes of a binary record
+     * @param <R> what comes of either
+     * @return what came of it
+     */
+    <R> R fold(Function<Text, R> text, Function<Binary, R> binary);
 
     /**
      * A line of text.
@@ -41,6 +52,11 @@ public sealed interface Layout {
         public boolean json() {
             return keyValue.equals(JSON);
         }
+
+        @Override
+        public <R> R fold(Function<Text, R> text, Function<Binary, R> binary) {
+            return text.apply(this);
+        }
     }
 
     /**
@@ -61,6 +77,11 @@ public sealed interface Layout {
         public byte[] magicOctets() {
             return HexFormat.of().parseHex(magic.replace(" ", ""));
         }
+
+        @Override
+        public <R> R fold(Function<Text, R> text, Function<Binary, R> binary) {
+            return binary.apply(this);
+        }
     }
 
     /**
@@ -74,18 +95,39 @@ public sealed interface Layout {
     /** What the length of a record must be. */
     sealed interface Length {
         /**
+         * Reads whichever it is.
+         *
+         * @param exact what comes of one length only
+         * @param least what comes of a least length
+         * @param stated what comes of a length that the record states
+         * @param <R> what comes of any
+         * @return what came of it
+         */
+        <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated);
+
+        /**
          * One length only.
          *
          * @param octets 1 or more
          */
-        record Exact(int octets) implements Length {}
+        record Exact(int octets) implements Length {
+            @Override
+            public <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated) {
+                return exact.apply(this);
+            }
+        }
 
         /**
          * A least length.
          *
          * @param octets 1 or more
          */
-        record AtLeast(int octets) implements Length {}
+        record AtLeast(int octets) implements Length {
+            @Override
+            public <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated) {
+                return least.apply(this);
+            }
+        }
 
         /**
          * A length that the record states.
@@ -93,7 +135,12 @@ public sealed interface Layout {
          * @param field where
          * @param countsFrom octets not counted by it, 0 or more
          */
-        record Stated(IntegerField field, int countsFrom) implements Length {}
+        record Stated(IntegerField field, int countsFrom) implements Length {
+            @Override
+            public <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated) {
+                return stated.apply(this);
+            }
+        }
     }
 
     /**
@@ -109,20 +156,46 @@ public sealed interface Layout {
     /** How many sub-records there are. */
     sealed interface Count {
         /**
+         * Reads whichever it is.
+         *
+         * @param fixed what comes of always as many
+         * @param stated what comes of as many as the record states
+         * @param toEnd what comes of as many as there are octets for
+         * @param <R> what comes of any
+         * @return what came of it
+         */
+        <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd);
+
+        /**
          * Always as many.
          *
          * @param number 1 or more
          */
-        record Fixed(int number) implements Count {}
+        record Fixed(int number) implements Count {
+            @Override
+            public <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd) {
+                return fixed.apply(this);
+            }
+        }
 
         /**
          * As many as the record states.
          *
          * @param field where
          */
-        record Stated(IntegerField field) implements Count {}
+        record Stated(IntegerField field) implements Count {
+            @Override
+            public <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd) {
+                return stated.apply(this);
+            }
+        }
 
         /** As many as there are octets for. */
-        record ToEnd() implements Count {}
+        record ToEnd() implements Count {
+            @Override
+            public <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd) {
+                return toEnd.apply(this);
+            }
+        }
     }
 }

@@ -29,9 +29,7 @@ public final class NearFit {
     public static Optional<String> of(Profile profile, Datagram datagram) {
         byte[] octets = new byte[datagram.length()];
         datagram.payload().get(0, octets);
-        return profile.layout() instanceof Layout.Text text
-                ? text(text, octets)
-                : binary((Layout.Binary) profile.layout(), octets);
+        return profile.layout().fold(text -> text(text, octets), binary -> binary(binary, octets));
     }
 
     private static Optional<String> text(Layout.Text layout, byte[] octets) {

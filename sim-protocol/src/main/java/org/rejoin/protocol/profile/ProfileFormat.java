@@ -28,8 +28,7 @@ public record ProfileFormat(Profile profile) implements WireFormat {
 
     @Override
     public Encoder newEncoder() {
-        return profile.layout() instanceof Layout.Text text
-                ? new TextEncoder(profile, text)
-                : new BinaryEncoder(profile, (Layout.Binary) profile.layout());
+        return profile.layout()
+                .fold(text -> new TextEncoder(profile, text), binary -> new BinaryEncoder(profile, binary));
     }
 }

@@ -10,26 +10,21 @@ final class ProfileWriter {
     private final StringBuilder out = new StringBuilder();
 
     String write(Profile profile) {
-        boolean text = profile.layout() instanceof Layout.Text;
         out.append("profile: ").append(Profile.VERSION).append('\n');
         out.append("name: ").append(quoted(profile.name())).append('\n');
-        out.append("kind: ").append(text ? "text" : "binary").append('\n');
+        out.append("kind: ").append(profile.layout().<String>fold(text -> "text", binary -> "binary")).append('\n');
         profile.maxHz().ifPresent(hz -> out.append("max_hz: ").append(hz).append('\n'));
         out.append('\n');
-        if (profile.layout() instanceof Layout.Text lines) {
-            text(lines);
-        } else {
-            binary((Layout.Binary) profile.layout());
-        }
+        boolean keyed = profile.layout().fold(this::text, this::binary);
         out.append("\nvalues:\n");
-        boolean keyed = profile.layout() instanceof Layout.Text lines && lines.keyed();
         for (Value value : profile.values()) {
             out.append("  - {").append(value(value, keyed)).append("}\n");
         }
         return out.toString();
     }
 
-    private void text(Layout.Text text) {
+    /** Writes it; whether its values go by key. */
+    private boolean text(Layout.Text text) {
         out.append("text:\n");
         if (!text.startsWith().isEmpty()) {
             out.append("  starts_with: ").append(quoted(text.startsWith())).append('\n');
@@ -40,9 +35,11 @@ final class ProfileWriter {
         }
         out.append("  decimal: ").append(quoted(String.valueOf(text.decimal()))).append('\n');
         text.fields().ifPresent(n -> out.append("  fields: ").append(n).append('\n'));
+        return text.keyed();
     }
 
-    private void binary(Layout.Binary binary) {
+    /** Writes it; its values have no keys. */
+    private boolean binary(Layout.Binary binary) {
         out.append("binary:\n  byte_order: ")
                 .append(binary.littleEndian() ? "little" : "big")
                 .append('\n');
@@ -61,24 +58,18 @@ final class ProfileWriter {
                         .append(", count: ")
                         .append(count(r.count()))
                         .append("}\n"));
+        return false;
     }
 
     private static String length(Layout.Length length) {
-        if (length instanceof Layout.Length.Exact exact) {
-            return String.valueOf(exact.octets());
-        }
-        if (length instanceof Layout.Length.AtLeast least) {
-            return "{min: " + least.octets() + "}";
-        }
-        Layout.Length.Stated stated = (Layout.Length.Stated) length;
-        return "{field: " + field(stated.field()) + ", counts_from: " + stated.countsFrom() + "}";
+        return length.fold(
+                exact -> String.valueOf(exact.octets()),
+                least -> "{min: " + least.octets() + "}",
+                stated -> "{field: " + field(stated.field()) + ", counts_from: " + stated.countsFrom() + "}");
     }
 
     private static String count(Layout.Count count) {
-        if (count instanceof Layout.Count.Fixed fixed) {
-            return String.valueOf(fixed.number());
-        }
-        return count instanceof Layout.Count.Stated stated ? field(stated.field()) : "to_end";
+        return count.fold(fixed -> String.valueOf(fixed.number()), stated -> field(stated.field()), toEnd -> "to_end");
     }
 
     private static String field(Layout.IntegerField field) {

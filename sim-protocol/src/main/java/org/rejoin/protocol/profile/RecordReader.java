@@ -15,8 +15,6 @@ interface RecordReader {
     List<Reading> read(Datagram datagram, StateSink sink);
 
     static RecordReader of(Profile profile) {
-        return profile.layout() instanceof Layout.Text text
-                ? new TextReader(profile, text)
-                : new BinaryReader(profile, (Layout.Binary) profile.layout());
+        return profile.layout().fold(text -> new TextReader(profile, text), binary -> new BinaryReader(profile, binary));
     }
 }

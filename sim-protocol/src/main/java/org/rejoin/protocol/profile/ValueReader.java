@@ -117,7 +117,7 @@ final class ValueReader {
         int end = at + type.map(NumberType::size).orElse(1);
         int limit = limit(index.isPresent());
         if (end > limit) {
-            String unit = layout instanceof Layout.Text ? " fields" : " octets";
+            String unit = layout.fold(text -> " fields", binary -> " octets");
             throw value.required("at")
                     .fault("at " + at + " goes past the end of the record, which has " + limit + unit);
         }
@@ -125,17 +125,16 @@ final class ValueReader {
     }
 
     private int limit(boolean inSubRecord) {
-        if (layout instanceof Layout.Text text) {
-            return text.fields().orElse(1000);
-        }
-        Layout.Binary binary = (Layout.Binary) layout;
+        return layout.fold(text -> text.fields().orElse(1000), binary -> limit(binary, inSubRecord));
+    }
+
+    private static int limit(Layout.Binary binary, boolean inSubRecord) {
         if (inSubRecord && binary.records().isPresent()) {
             return binary.records().get().size();
         }
-        if (binary.length().isPresent() && binary.length().get() instanceof Layout.Length.Exact exact) {
-            return exact.octets();
-        }
-        return FARTHEST;
+        return binary.length()
+                .map(rule -> rule.<Integer>fold(Layout.Length.Exact::octets, least -> FARTHEST, stated -> FARTHEST))
+                .orElse(FARTHEST);
     }
 
     private static OptionalInt bit(YamlMembers value, Quantity is, Optional<NumberType> type) throws YamlException {

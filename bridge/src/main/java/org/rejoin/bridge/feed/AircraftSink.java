@@ -1,0 +1,62 @@
+package org.rejoin.bridge.feed;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Decoded;
+
+/** Takes what is heard of each aircraft, in order of time. Called on the thread that feeds {@link AircraftSorter}. */
+@FunctionalInterface
+public interface AircraftSink {
+
+    /**
+     * An aircraft is heard for the first time; whatever else is said of it comes later.
+     *
+     * @param aircraft whose
+     * @param marking callsign or marking as sent, which may be anything; empty text where unsent
+     * @param format name of the wire format it is heard in
+     */
+    default void heard(AircraftKey aircraft, String marking, String format) {}
+
+    /**
+     * The next sample of an aircraft.
+     *
+     * @param aircraft whose
+     * @param state {@code timeS} counts seconds from the first sample of this aircraft and always increases
+     */
+    void state(AircraftKey aircraft, AircraftState state);
+
+    /**
+     * An aircraft was not heard for longer than its flight's own clock says: its simulator was stopped or nobody listened. Said
+     * before the sample that ends it.
+     *
+     * @param aircraft whose
+     * @param receiptS time of receipt that passed between the last sample and the next, seconds
+     */
+    default void silence(AircraftKey aircraft, double receiptS) {}
+
+    /**
+     * Which clock an aircraft's times come from, from here on.
+     *
+     * @param aircraft whose
+     * @param timeS seconds from its first sample
+     * @param base the clock and why
+     */
+    default void timeBase(AircraftKey aircraft, double timeS, TimeBase base) {}
+
+    /**
+     * Something about the feed that the pilot should read, but that the flight did not do.
+     *
+     * @param aircraft whose
+     * @param timeS seconds from its first sample
+     * @param text one line
+     */
+    default void note(AircraftKey aircraft, double timeS, String text) {}
+
+    /**
+     * The sender stopped the simulation, goes on, or took the aircraft out.
+     *
+     * @param aircraft whose
+     * @param timeS seconds from its first sample
+     * @param what which of these
+     */
+    default void control(AircraftKey aircraft, double timeS, Decoded.Control.What what) {}
+}

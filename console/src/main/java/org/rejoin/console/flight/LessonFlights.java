@@ -1,0 +1,301 @@
+package org.rejoin.console.flight;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
+import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.TimeBase;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Decoded;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Takes the aircraft of a feed through a lesson, each by itself: the first, those named or all. The same for a live flight
+ * and for a recording. Confined to the thread that feeds it.
+ */
+public final class LessonFlights implements AircraftSink {
+
+    /** DIS senders may stay silent for 5 s and time out at 12 (IEEE 1278.1); others are lost sooner. */
+    private static final double DIS_TIMEOUT_S = 12;
+
+    private static final double OTHER_TIMEOUT_S = 5;
+
+    /** Aircraft that are heard and not followed are told of at most so often. */
+    private static final int TOLD = 100;
+
+    /** Of those heard instead of the one asked for, so many are named. */
+    private static final int MOST_NAMED = 20;
+
+    /** Sees a flight go by, with what the feed has to say. */
+    public interface Watcher extends Entry.Reader {
+        /**
+         * Something about the feed that the flight did not do.
+         *
+         * @param text one line
+         */
+        default void note(String text) {}
+
+        /**
+         * Something came from the aircraft, whether it flies or is paused.
+         *
+         * @param state as sent
+         */
+        default void heard(AircraftState state) {}
+    }
+
+    private final Lesson lesson;
+    private final ToleranceSet set;
+    private final Supplier<LocalDate> date;
+    private final Following following;
+    private final Supplier<FlightRecord> records;
+    private final Function<FlownAircraft, List<Watcher>> watchers;
+    private final List<InstructorFile.Spoken> spoken;
+    private final AircraftNames names = new AircraftNames();
+    private final Map<AircraftKey, AircraftName> called = new HashMap<>();
+    private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
+    private final Map<AircraftKey, String> passed = new LinkedHashMap<>();
+    /** Forgotten by the feed and heard again: another clock, which must not go on in the flight that there is. */
+    private final Set<AircraftKey> strangers = new HashSet<>();
+
+    private final Set<String> namesTaken = new HashSet<>();
+    private int told;
+    private @Nullable FlownAircraft first;
+
+    /**
+     * No aircraft yet.
+     *
+     * @param lesson flown
+     * @param set graded against
+     * @param date for the magnetic model
+     * @param following which aircraft
+     * @param watchers asked once for each aircraft as its first sample comes: who watches it, in the order they are told
+     */
+    public LessonFlights(
+            Lesson lesson,
+            ToleranceSet set,
+            LocalDate date,
+            Following following,
+            Function<FlownAircraft, List<Watcher>> watchers) {
+        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, List.of());
+    }
+
+    /**
+     * No aircraft yet, of a flight that is flown again.
+     *
+     * @param lesson flown
+     * @param set graded against
+     * @param date for the magnetic model; asked as each aircraft appears
+     * @param following which aircraft
+     * @param records makes a record for each aircraft: whole, or without points where it is followed for hours
+     * @param watchers asked once for each aircraft as its first sample comes
+     * @param spoken clearances that were issued in flight
+     */
+    public LessonFlights(
+            Lesson lesson,
+            ToleranceSet set,
+            Supplier<LocalDate> date,
+            Following following,
+            Supplier<FlightRecord> records,
+            Function<FlownAircraft, List<Watcher>> watchers,
+            List<InstructorFile.Spoken> spoken) {
+        this.records = records;
+        this.spoken = List.copyOf(spoken);
+        this.lesson = lesson;
+        this.set = set;
+        this.date = date;
+        this.following = following;
+        this.watchers = watchers;
+    }
+
+    @Override
+    public void heard(AircraftKey key, String marking, String format) {
+        if (flown.containsKey(key)) {
+            strangers.add(key);
+        } else if (wanted(key, marking)) {
+            begin(key, marking, format);
+        } else if (first != null && told++ < TOLD) {
+            first.note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
+                    + first.key().label());
+        }
+    }
+
+    @Override
+    public void state(AircraftKey key, AircraftState state) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null && !strangers.contains(key)) {
+            aircraft.accept(state);
+        }
+    }
+
+    @Override
+    public void silence(AircraftKey key, double receiptS) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.session().silence(receiptS);
+        }
+    }
+
+    /**
+     * Which samples the feed need give; remembers who else is heard.
+     *
+     * @return the choice; for the feed's thread
+     */
+    public AircraftChoice choice() {
+        return following instanceof Following.Named named
+                ? (key, sample) -> follows(named, key, sample.marking())
+                : AircraftChoice.all();
+    }
+
+    private boolean follows(Following.Named named, AircraftKey key, String marking) {
+        if (named.names().stream().anyMatch(name -> goesBy(name, key, marking))) {
+            passed.remove(key);
+            return true;
+        }
+        if (passed.size() < AircraftSorter.MOST) {
+            passed.putIfAbsent(key, name(key, marking).label());
+        }
+        return false;
+    }
+
+    /** By the sender's own names, and by those that this program prints. */
+    private boolean goesBy(String name, AircraftKey key, String marking) {
+        return AircraftChoice.goesBy(name, key, marking)
+                || name.strip().equalsIgnoreCase(key.label())
+                || (called.size() < AircraftSorter.MOST
+                        && name.strip().equalsIgnoreCase(name(key, marking).label()));
+    }
+
+    private AircraftName name(AircraftKey key, String marking) {
+        return called.computeIfAbsent(key, unnamed -> names.next(unnamed, marking));
+    }
+
+    private boolean wanted(AircraftKey key, String marking) {
+        if (following instanceof Following.Named named) {
+            return named.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name));
+        }
+        return following instanceof Following.Every ? flown.size() < AircraftSorter.MOST : flown.isEmpty();
+    }
+
+    /**
+     * Which aircraft were asked for and not heard, and who was heard instead.
+     *
+     * @return one line; empty where all were heard or none was asked for by name
+     */
+    public Optional<String> missed() {
+        if (!(following instanceof Following.Named named) || namesTaken.containsAll(named.names())) {
+            return Optional.empty();
+        }
+        String missing = named.names().stream()
+                .filter(name -> !namesTaken.contains(name))
+                .collect(Collectors.joining(" or "));
+        String heard = passed.values().stream().sorted().limit(MOST_NAMED).collect(Collectors.joining(", "));
+        int more = Math.max(0, passed.size() - MOST_NAMED);
+        return Optional.of("no aircraft goes by the name of " + missing
+                + (heard.isEmpty()
+                        ? "; no other was heard"
+                        : "; heard instead: " + heard + (more > 0 ? " and " + more + " more" : "")));
+    }
+
+    private void begin(AircraftKey key, String marking, String format) {
+        FlownAircraft aircraft = new FlownAircraft(
+                key,
+                name(key, marking),
+                new FlightSession.Setting(
+                        lesson.chart(),
+                        lesson.filed(),
+                        amendments(key),
+                        date.get(),
+                        lesson.wind(),
+                        set.limits(),
+                        format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
+                set,
+                records.get());
+        aircraft.watchedBy(watchers.apply(aircraft));
+        flown.put(key, aircraft);
+        first = first == null ? aircraft : first;
+    }
+
+    /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
+    private List<Amendment> amendments(AircraftKey key) {
+        List<Amendment> all = new ArrayList<>(lesson.amendments());
+        for (InstructorFile.Spoken each : spoken) {
+            if (each.seat().equals(key.label())) {
+                all.add(new Amendment(new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt()));
+            }
+        }
+        return all;
+    }
+
+    @Override
+    public void timeBase(AircraftKey key, double timeS, TimeBase base) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.timeBase(base);
+        }
+    }
+
+    @Override
+    public void control(AircraftKey key, double timeS, Decoded.Control.What what) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.control(what);
+        }
+    }
+
+    @Override
+    public void note(AircraftKey key, double timeS, String text) {
+        FlownAircraft aircraft = flown.get(key);
+        if (aircraft != null) {
+            aircraft.note(text);
+        }
+    }
+
+    /** The flight is over. */
+    public void finish() {
+        flown.values().forEach(FlownAircraft::finish);
+    }
+
+    /**
+     * The aircraft that are flown.
+     *
+     * @return a copy, in order of appearance
+     */
+    public List<FlownAircraft> flown() {
+        return List.copyOf(flown.values());
+    }
+
+    /**
+     * Whether every aircraft is through with the lesson.
+     *
+     * @return false while there is none
+     */
+    public boolean complete() {
+        for (FlownAircraft aircraft : flown.values()) {
+            if (!aircraft.session().complete()) {
+                return false;
+            }
+        }
+        return !flown.isEmpty();
+    }
+}

@@ -1,0 +1,50 @@
+package org.rejoin.console.skill;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.OptionalDouble;
+
+/**
+ * One graded attempt as the estimates need it: a flight, a paper drill, a readback.
+ *
+ * @param id of the attempt
+ * @param pilot whose it is
+ * @param at when it ended
+ * @param kind what it was
+ * @param drill what tells this drill from others: the same text is the same drill
+ * @param shape of the line, for example "C"; empty text where not known
+ * @param turn first turn, "left" or "right"; empty text where not known
+ * @param line that it led to
+ * @param workOutS time to work the clearance out, seconds; empty where not measured
+ * @param faults codes, often none
+ * @param marks often several, each of another skill
+ */
+public record GradedAttempt(
+        String id,
+        String pilot,
+        Instant at,
+        Kind kind,
+        String drill,
+        String shape,
+        String turn,
+        Line line,
+        OptionalDouble workOutS,
+        List<String> faults,
+        List<Mark> marks) {
+
+    /** Copies the lists. */
+    public GradedAttempt {
+        faults = List.copyOf(faults);
+        marks = List.copyOf(marks);
+    }
+
+    /** What an attempt was. */
+    public enum Kind {
+        /** Flown. */
+        FLOWN,
+        /** Worked out on paper. */
+        PAPER,
+        /** Heard and read back. */
+        LISTENING
+    }
+}
