@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.feed.SeatKey;
+import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Position;
@@ -18,9 +18,9 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.best.WhatIf;
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.flight.FlightDesk;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.AmendmentGrade;
 import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Grade;
@@ -195,11 +195,11 @@ final class WhatIfDesk {
                 lesson.standard(),
                 lesson.files(),
                 lesson.notes());
-        SeatKey key = new SeatKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
+        AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
                 .map(each -> new InstructorFile.Spoken(each.elapsedS(), key.label(), each.say(), each.altitudeFt()))
                 .toList();
-        FlightDesk desk = new FlightDesk(
+        LessonFlights desk = new LessonFlights(
                 blown,
                 debrief.set(),
                 debrief::date,
@@ -207,7 +207,7 @@ final class WhatIfDesk {
                 FlightRecord::whole,
                 each -> List.of(),
                 spoken);
-        desk.heard(key, debrief.seat().label(), "");
+        desk.heard(key, debrief.aircraft().label(), "");
         states.forEach(state -> desk.state(key, state));
         desk.finish();
         return desk.flown().get(0);
