@@ -13,8 +13,8 @@ import java.util.function.LongSupplier;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.feed.SeatChoice;
-import org.rejoin.bridge.feed.Seats;
+import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
@@ -73,13 +73,13 @@ public final class GradeCost {
         static Flown of(Path recording) throws Exception {
             Lesson lesson = LessonReader.readFile(recording.resolve("lesson.yaml"));
             List<AircraftState> states = new ArrayList<>();
-            Seats seats = new Seats(FORMATS, SeatChoice.all(), (key, state) -> states.add(state));
+            AircraftSorter aircraft = new AircraftSorter(FORMATS, AircraftChoice.all(), (key, state) -> states.add(state));
             try (Capture capture = Capture.open(recording.resolve("flight.pcap"))) {
                 for (var next = capture.next(); next.isPresent(); next = capture.next()) {
-                    seats.accept(next.get());
+                    aircraft.accept(next.get());
                 }
             }
-            seats.finish();
+            aircraft.finish();
             ToleranceSet set = ToleranceSet.read(lesson.standard());
             FlightSession.Setting setting = new FlightSession.Setting(
                     lesson.chart(),
