@@ -46,7 +46,8 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot"
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot",
+                "compare", "whatif"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
@@ -70,7 +71,7 @@ final class PageFiles {
             add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
         }
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
