@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.time.LocalTime;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
@@ -247,6 +249,43 @@ class HoldingTest {
                         () -> OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).amended())
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining(why);
+    }
+
+    /** ARINC 424-18, 5.21: HM is left when ATC says so, HF at its fix. */
+    @Test
+    void a_hold_that_is_flown_once_lies_on_the_way() {
+        AmendedRoute once = hold("direct AAA, hold west of AAA on the 270 radial, one circuit, then as filed");
+        assertThat(once.legs()).extracting(Leg::pathTerminator).startsWith("DF", "HF", "TF");
+        assertThat(once.holdLeg()).isEqualTo(1);
+        assertThat(once.resumesAt()).isEqualTo(2);
+        assertThat(once.endsInHold()).isFalse();
+        assertThat(once.limit()).isEmpty();
+        AmendedRoute held = hold("direct AAA, hold west of AAA on the 270 radial");
+        assertThat(held.legs()).extracting(Leg::pathTerminator).containsExactly("DF", "HM");
+        assertThat(held.endsInHold()).isTrue();
+    }
+
+    /** A time is past for twelve hours; no day is said with it (common practice, no source). */
+    @ParameterizedTest
+    @CsvSource({"1530, 15:31, true", "1530, 15:29, false", "0005, 23:50, false", "2350, 00:05, true"})
+    void further_clearance_at_a_time_that_is_over_is_said(String time, LocalTime now, boolean past) {
+        Situation here = hold("direct AAA, hold at AAA").situation();
+        Situation then = new Situation(
+                here.position(),
+                here.altitudeFt(),
+                here.trueAirspeedKt(),
+                here.heading(),
+                here.wind(),
+                here.date(),
+                here.performance(),
+                Optional.of(now));
+        AmendmentDraft draft = new AmendmentDraft(
+                hold("direct AAA, hold at AAA").filed(),
+                hold("direct AAA, hold at AAA, EFC " + time).clearance(),
+                then);
+        AssignedChecks.check(draft);
+        assertThat(draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.TIME_IN_THE_PAST))
+                .isEqualTo(past);
     }
 
     @Test

@@ -108,6 +108,11 @@ final class HoldPilot {
         return inboundLegs >= INBOUND_LEGS && now.timeS() > overFixS + AFTER_S;
     }
 
+    /** Whether a hold that is flown once is over. */
+    boolean flownOnce() {
+        return holding.once() && inboundLegs > 0;
+    }
+
     double bank(PracticeAircraft now) {
         Offset offset = inbound.offset(now.position());
         double past = offset.alongTrackNm() - inbound.lengthNm();

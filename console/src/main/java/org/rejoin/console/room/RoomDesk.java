@@ -100,19 +100,19 @@ public final class RoomDesk implements PageRoom {
 
     @Override
     public Joined join(String code, InetAddress from) {
-        JoinCodes.Answer answer = codes.join(code, from.getHostAddress(), Instant.now());
-        if (answer instanceof JoinCodes.Answer.Joined joined) {
-            return new Joined(
-                    Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                    joined.role() == Role.INSTRUCTOR,
-                    "");
-        }
-        return new Joined(
-                Optional.empty(),
-                false,
-                answer instanceof JoinCodes.Answer.TooMany wait
-                        ? "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"
-                        : "there is no such code, or it is older than ten minutes: ask for a new one");
+        return codes.join(code, from.getHostAddress(), Instant.now())
+                .fold(
+                        joined -> new Joined(
+                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                joined.role() == Role.INSTRUCTOR,
+                                ""),
+                        unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
+                        wait -> kept("too many wrong codes: wait " + (wait.after().toSeconds() + 1)
+                                + " s and try again"));
+    }
+
+    private static Joined kept(String outside) {
+        return new Joined(Optional.empty(), false, outside);
     }
 
     private List<RoomSeat> known() {
