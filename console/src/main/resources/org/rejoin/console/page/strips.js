@@ -86,7 +86,7 @@ const withNow = (flown) => (flown.now && (flown.rows.length === 0 || flown.now[T
 // A drill in finding out where one is: the page does not tell.
 function positionHidden(flown, pen, h) {
   const hidden = Boolean(flown && !flown.now && model.status && !model.status.position);
-  if (hidden) { say(pen, 'your position is hidden in this lesson', 10, h / 2); }
+  if (hidden) { say(pen, 'your position is hidden', 10, h / 2); }
   return hidden;
 }
 
