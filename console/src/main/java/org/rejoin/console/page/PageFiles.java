@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The fixed files of the page, read once. Nothing else can be fetched: there is no path to walk. */
 final class PageFiles {
@@ -15,8 +16,9 @@ final class PageFiles {
      * @param type media type
      * @param octets content
      * @param instructor whether only the instructor is given it
+     * @param microphone whether it is a page that a pilot talks on
      */
-    record PageFile(String type, byte[] octets, boolean instructor) {}
+    record PageFile(String type, byte[] octets, boolean instructor, boolean microphone) {}
 
     private static final String HTML = "text/html; charset=utf-8";
     private static final String SCRIPT = "text/javascript; charset=utf-8";
@@ -35,6 +37,9 @@ final class PageFiles {
             "drill", false,
             "parts", true);
 
+    /** Pages on which a pilot reads a clearance back aloud. */
+    private static final Set<String> TALKED_ON = Set.of("/own", "/drill", "/student");
+
     PageFiles(boolean room) throws IOException {
         if (room) {
             add("/", "home.html", HTML, true);
@@ -46,7 +51,6 @@ final class PageFiles {
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
-            add("/preact.js", "preact.js", SCRIPT, false);
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
             add("/room.css", "room.css", "text/css; charset=utf-8", false);
         } else {
@@ -56,7 +60,8 @@ final class PageFiles {
         add("/enter", "enter.html", HTML, false);
         add("/page.css", "page.css", "text/css; charset=utf-8", false);
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme", "preact",
+            "radio", "voice", "talk", "talk-worklet", "readback", "radio-panel", "student"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
@@ -68,7 +73,7 @@ final class PageFiles {
             if (in == null) {
                 throw new IOException("page/" + name + " is missing from the program");
             }
-            files.put(path, new PageFile(type, in.readAllBytes(), instructor));
+            files.put(path, new PageFile(type, in.readAllBytes(), instructor, TALKED_ON.contains(path)));
         }
     }
 

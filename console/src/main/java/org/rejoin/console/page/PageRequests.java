@@ -157,6 +157,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             reply.redirect("/enter");
         } else if (file.get().instructor() && !asker.orElseThrow().instructor()) {
             reply.redirect(talk.room().isPresent() ? "/own" : "/student");
+        } else if (file.get().microphone()) {
+            reply.talkedOn(file.get().type(), file.get().octets());
         } else {
             reply.octets(HttpResponseStatus.OK, file.get().type(), file.get().octets());
         }
@@ -354,6 +356,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             case "next" -> Optional.of(Topic.NEXT);
             case "route" -> Optional.of(Topic.ROUTE);
             case "grade" -> Optional.of(Topic.GRADE);
+            case "words" -> Optional.of(Topic.WORDS);
             default -> Optional.empty();
         };
     }

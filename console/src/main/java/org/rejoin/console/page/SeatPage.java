@@ -13,6 +13,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -359,6 +360,8 @@ public final class SeatPage implements FlightDesk.Watcher {
         assigned = now;
         inForce.clear();
         offer(Message.latest(
+                Topic.OPEN, "cleared", JsonText.object("cleared", json -> json.writeStringField("seat", id))));
+        offer(Message.latest(
                 Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
     }
 
@@ -368,7 +371,8 @@ public final class SeatPage implements FlightDesk.Watcher {
         events++;
         stale = true;
         String[] line = EventText.line(event, route()).split(" {2}", 2);
-        offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
+        Topic topic = event instanceof FlightEvent.ClearanceIssued ? Topic.WORDS : Topic.OPEN;
+        offer(Message.kept(topic, JsonText.object("event", json -> {
             json.writeStringField("seat", id);
             json.writeNumberField("t", JsonNumbers.rounded(event.timeS(), 2));
             json.writeStringField("name", event.name());
@@ -414,6 +418,13 @@ public final class SeatPage implements FlightDesk.Watcher {
             json.writeStringField("seat", id);
             json.writeNumberField("clearance", clearances);
             picture.writeRoute(json, now);
+        })));
+        // The pilot is called whatever he is shown; the words are what a voice of his browser speaks.
+        offer(Message.latest(Topic.OPEN, "cleared", JsonText.object("cleared", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("clearance", clearances);
+            json.writeNumberField("t", JsonNumbers.rounded(issued.timeS(), 2));
+            json.writeStringField("spoken", CleanText.of(label + ", " + Phraseology.say(now.clearance())));
         })));
     }
 

@@ -10,6 +10,8 @@ enum Topic {
     ROUTE,
     /** The running grade; likewise. */
     GRADE,
+    /** What ATC said, as text; likewise. It is heard in any case. */
+    WORDS,
     /** The instructor alone. */
     INSTRUCTOR
 }

@@ -1,5 +1,6 @@
 // What the instructor does: works a clearance out, issues it, speaks it, takes it back, checks a readback, makes a remark.
 import { model, seat, mark, whenAnotherIsChosen } from './model.js';
+import { browserVoices, programSpeech, radioOf, say, speaker, wishes } from '/voice.js';
 
 const byId = (id) => document.getElementById(id);
 const words = byId('words');
@@ -190,17 +191,25 @@ words.addEventListener('keydown', (event) => {
   if (event.key === 'Enter' && !event.shiftKey) { event.preventDefault(); preview(); }
 });
 
+// What is not issued has no number, and only a voice of this browser can speak it.
 byId('speak').addEventListener('click', async () => {
-  if (!('speechSynthesis' in window)) { worked.replaceChildren(line('This browser cannot speak.', 'refused')); return; }
   const current = seat() && seat().amended;
-  if (worded() !== '' && !(current && current.say === worded()) && !model.preview && !await preview()) { return; }
+  const inForce = worded() === '' || (current && current.say === worded());
+  if (!inForce && !model.preview && !await preview()) { return; }
   const text = model.preview ? model.preview.spoken : current ? current.spoken : spoken;
   if (!text) { return; }
-  speechSynthesis.cancel();
-  const said = new SpeechSynthesisUtterance(text);
-  said.lang = 'en';
-  said.rate = 1.1;
-  speechSynthesis.speak(said);
+  const program = await programSpeech();
+  const wish = wishes();
+  const number = model.preview || !current ? null : current.clearance;
+  const who = speaker({ voices: await browserVoices(), program: number === null ? { ...program, voice: null } : program, wish, lessonRadio: null });
+  const wordsAMinute = wish.words_a_minute ?? program.words_a_minute;
+  try {
+    if (who.by === 'nobody' && number === null && program.voice) { throw new Error('This browser has no voice of its own. The program speaks a clearance once it is issued.'); }
+    await say({
+      who, words: text, wordsAMinute, radio: radioOf(null, wish, number ?? 0),
+      where: '/api/speech/said?seat=' + encodeURIComponent(document.body.dataset.show || chosen()) + '&clearance=' + number + '&wpm=' + wordsAMinute,
+    });
+  } catch (why) { worked.append(line(why.message, 'refused')); }
 });
 
 byId('readback-form').addEventListener('submit', async (event) => {
@@ -233,6 +242,6 @@ if (byId('stop')) { byId('stop').addEventListener('click', () => {
   }
   order({ do: 'stop' });
 }); }
-for (const what of ['next', 'route', 'grade']) {
+for (const what of ['next', 'route', 'grade', 'words']) {
   byId('show-' + what).addEventListener('change', (event) => order({ do: 'show', what, visible: event.target.checked }));
 }
