@@ -94,6 +94,7 @@ export function RadioCard({ show }) {
 
   const on = async () => { turn(await soundOn() || who?.by === 'browser'); };
   const sayAgain = async () => {
+    if (who.by === 'nobody') { complain(who.why); return; }
     await on();
     spoken.current = cleared;
     count(again + 1);
@@ -101,20 +102,24 @@ export function RadioCard({ show }) {
     // Asked for is counted, whoever speaks it; the page of one flight counts for itself alone.
     try { await post('/api/speech/again', { seat: keyOf(), clearance: cleared.clearance }); } catch { /* shown here, not kept there */ }
   };
+  const latest = useRef({});
+  latest.current = { ready: cleared && who, sayAgain, on };
   useEffect(() => {
-    const press = (event) => {
-      if (event.key === 's' && !event.ctrlKey && !event.altKey && !event.metaKey && cleared && who && !/^(INPUT|TEXTAREA|SELECT|CANVAS)$/.test(event.target.tagName)) { sayAgain(); }
+    const key = (event) => {
+      const free = !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT|CANVAS)$/.test(event.target.tagName);
+      if (event.key === 's' && free && latest.current.ready) { latest.current.sayAgain(); }
     };
-    document.addEventListener('keydown', press);
-    return () => document.removeEventListener('keydown', press);
-  });
-  // Any press turns the sound on: browsers ask for one.
-  useEffect(() => {
-    const any = (event) => { if (!isSoundOn() && event.target.id !== 'radio-on') { on(); } };
+    // Any press turns the sound on: browsers ask for one.
+    const any = (event) => { if (!isSoundOn() && event.target.id !== 'radio-on') { latest.current.on(); } };
+    document.addEventListener('keydown', key);
     document.addEventListener('pointerup', any);
     document.addEventListener('keyup', any);
-    return () => { document.removeEventListener('pointerup', any); document.removeEventListener('keyup', any); };
-  });
+    return () => {
+      document.removeEventListener('keydown', key);
+      document.removeEventListener('pointerup', any);
+      document.removeEventListener('keyup', any);
+    };
+  }, []);
 
   return html`<section class="card radio" aria-labelledby="radio-title">
     <div class="row apart"><h2 id="radio-title">Radio</h2>

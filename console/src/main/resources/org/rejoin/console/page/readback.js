@@ -17,19 +17,24 @@ function Heard({ element, correct, counted }) {
     <span class=${element.verdict === 'right' ? 'soft' : 'warning'}>${SAYS[element.verdict]}</span>
     ${counted && element.verdict !== 'right' ? html`<span>${element.said ? 'ATC said: ' + element.said : 'ATC said nothing of the kind'}</span>` : null}
     <span class="soft">${element.must ? 'must be read back' : 'may be left out'}</span>`;
-  return html`<li data-verdict=${element.verdict}>${counted ? text : html`<button type="button" onClick=${correct}
+  return html`<li data-verdict=${element.verdict} data-must=${String(Boolean(element.must))}>${counted ? text : html`<button type="button" onClick=${correct}
     aria-label=${element.element + ' ' + (words || '') + ': ' + SAYS[element.verdict] + ', ' + (element.must ? 'must be read back' : 'may be left out') + '. Press to change the words.'}>${text}</button>`}</li>`;
 }
 
 // Records while a button or the space key is held.
 function Talk({ state, begin, end, loudness, paused }) {
   const held = useRef(false);
-  const press = () => { if (!held.current) { held.current = true; begin(); } };
-  const release = () => { if (held.current) { held.current = false; end(); } };
+  const latest = useRef({});
+  latest.current = { begin, end, paused };
+  const press = () => { if (!held.current && !latest.current.paused) { held.current = true; latest.current.begin(); } };
+  const release = () => { if (held.current) { held.current = false; latest.current.end(); } };
+  // Once: the meter draws this part anew fifty times a second.
   useEffect(() => {
-    const space = (event) => event.key === ' ' && !event.ctrlKey && !event.altKey && !event.metaKey
-      && (event.target.id === 'talk' || !event.target.closest?.(TYPED_IN));
-    const down = (event) => { if (space(event) && !paused) { event.preventDefault(); if (!event.repeat) { press(); } } };
+    const down = (event) => {
+      if (event.key !== ' ' || event.ctrlKey || event.altKey || event.metaKey || (event.target.id !== 'talk' && event.target.closest?.(TYPED_IN))) { return; }
+      event.preventDefault();
+      if (!event.repeat) { press(); }
+    };
     const up = (event) => { if (event.key === ' ' && held.current) { event.preventDefault(); release(); } };
     document.addEventListener('keydown', down);
     document.addEventListener('keyup', up);
@@ -39,7 +44,7 @@ function Talk({ state, begin, end, loudness, paused }) {
       document.removeEventListener('keyup', up);
       window.removeEventListener('blur', release);
     };
-  });
+  }, []);
   const grab = (event) => {
     if (event.button !== 0) { return; }
     event.preventDefault();
@@ -143,8 +148,9 @@ export function ReadbackPart({ name, hearing, hear, count, now, began }) {
       <ul id="heard" class=${'heard' + (changed && !counted ? ' changed' : '')}>${shown.elements.map((each) => html`<${Heard} element=${each} counted=${Boolean(counted)} correct=${() => correct(each)} />`)}</ul></section>` : null}
     ${counted ? html`${counted.note ? html`<p id="counted-note">${counted.note}</p>` : null}` : html`<form onSubmit=${finish}>
       <label for="typed" class=${heard ? '' : 'hidden'}>${heard ? 'The words; change them if you said others' : 'Readback, typed'}</label>
-      <div class="row"><input id="typed" ref=${field} type="text" maxlength="1000" autocomplete="off" spellcheck="false" value=${words} placeholder=${hearing ? 'or type the readback' : 'type the readback'} onInput=${typing} />
-      ${heard || words ? html`<button type="submit" id="count" class="first" disabled=${state === 'sent'}>Count it</button>` : null}
+      <textarea id="typed" ref=${field} rows=${heard ? 2 : 1} maxlength="1000" autocomplete="off" spellcheck="false" value=${words} placeholder=${hearing ? 'or type the readback' : 'type the readback'} onInput=${typing}
+        onKeyDown=${(e) => { if (e.key === 'Enter' && !e.shiftKey) { finish(e); } }}></textarea>
+      <div class="row">      ${heard || words ? html`<button type="submit" id="count" class="first" disabled=${state === 'sent'}>Count it</button>` : null}
       ${heard ? html`<button type="button" id="try-again" onClick=${() => { clear(); set('idle'); }}>Try again</button>` : null}</div>
       ${changed ? html`<p class="soft">Your words are checked when they count.</p>` : null}</form>`}`;
 }
