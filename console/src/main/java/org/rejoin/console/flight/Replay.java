@@ -51,8 +51,7 @@ final class Replay {
             FlightDay day = new FlightDay(lesson);
             day.heard(next.get());
             LocalDate date = day.get();
-            FlightDesk desk =
-                    new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said.spoken());
+            FlightDesk desk = new FlightDesk(lesson, set, day, following, FlightRecord::whole, this::watched, said);
             Seats seats = new Seats(formats, desk.choice(), desk);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {

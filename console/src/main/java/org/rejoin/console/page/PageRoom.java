@@ -90,6 +90,15 @@ public interface PageRoom {
     boolean maySee(Asker asker, String show);
 
     /**
+     * Whether a show is of the seat that somebody sits at.
+     *
+     * @param asker who
+     * @param show name
+     * @return true so for an instructor, too
+     */
+    boolean mayTalk(Asker asker, String show);
+
+    /**
      * Answers a question or carries out an order, on a thread that may wait for a disk.
      *
      * @param asker who

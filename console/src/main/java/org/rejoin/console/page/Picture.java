@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.report.CleanText;
 
@@ -99,10 +100,17 @@ final class Picture {
         }
     }
 
-    private static String seatLine(String id, String label) {
+    private String seatLine(String id, String label) {
         return JsonText.object("seat", json -> {
             json.writeStringField("seat", id);
             json.writeStringField("label", CleanText.of(label));
+            if (lesson.radio().isPresent()) {
+                json.writeObjectFieldStart("radio");
+                JsonNumbers.write(
+                        json, "voice_over_noise_db", lesson.radio().get().voiceOverNoiseDb());
+                json.writeNumberField("seed", lesson.radio().get().seed());
+                json.writeEndObject();
+            }
         });
     }
 

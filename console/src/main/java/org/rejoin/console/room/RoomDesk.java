@@ -138,6 +138,12 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
+    public boolean mayTalk(Asker asker, String show) {
+        return asker.instructor()
+                || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
+    }
+
+    @Override
     public String board(Asker asker) {
         ObjectNode board = JSON.createObjectNode();
         board.put("k", "room");

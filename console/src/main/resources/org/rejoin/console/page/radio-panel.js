@@ -127,7 +127,7 @@ export function RadioCard({ show }) {
       <button type="button" id="say-again" disabled=${!cleared || !who} onClick=${sayAgain} aria-keyshortcuts="s">Say again</button></div>
     <p id="radio-state" role="status">${state || (cleared ? '' : 'ATC has not called yet.')}${again > 0 ? ' Asked to say again: ' + (again === 1 ? 'once' : again + ' times') + '.' : ''}</p>
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : who?.by === 'nobody' ? html`<p id="no-voice" class="warning">▲ ${who.why}</p>` : null}
-    ${cleared && all.ready && document.body.classList.contains('room') ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
+    ${cleared && all.ready ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
       began=${() => { hush(); speaking.current++; tell(''); }}
       hear=${(wav) => post(where('heard'), wav, 'audio/wav')} count=${(answer) => counted(show, cleared.clearance, answer)} />` : null}
     ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${lessonRadio} />` : null}</section>`;

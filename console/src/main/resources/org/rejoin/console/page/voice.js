@@ -30,10 +30,9 @@ export async function browserVoices() {
   return speechSynthesis.getVoices().filter(english);
 }
 
-// What the program can say and hear: in a room; a page of one flight has this browser's voices alone.
+// What the program can say and hear.
 export async function programSpeech() {
   const none = { voice: null, hearing: null, words_a_minute: 100, install: null };
-  if (!document.body.classList.contains('room')) { return { ...none, install: 'Open the page in a browser that has a voice for English.' }; }
   try {
     const reply = await fetch('/api/speech');
     return reply.ok ? { ...none, ...await reply.json() } : none;
@@ -126,6 +125,6 @@ export async function say({ who, words, where, wordsAMinute, radio }) {
 
 // How a lesson's or the user's own wish sounds; null for a clean voice.
 export function radioOf(lessonRadio, wish, clearance) {
-  if (lessonRadio) { return { voice_over_noise_db: lessonRadio.voice_over_noise_db, seed: (lessonRadio.seed ?? 0) * 1000 + clearance }; }
+  if (lessonRadio) { return { voice_over_noise_db: lessonRadio.voice_over_noise_db, seed: lessonRadio.seed + clearance }; }
   return wish.noise_db === null ? null : { voice_over_noise_db: wish.noise_db, seed: clearance };
 }
