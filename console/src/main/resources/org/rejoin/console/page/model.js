@@ -26,6 +26,7 @@ export function seat() {
 
 const choosing = [];
 const called = [];
+const readBack = [];
 let told = false; // everything that was before
 let opened = false; // told once
 
@@ -39,6 +40,9 @@ export function whenCleared(act) {
   act(seat()?.cleared ?? null, false);
   return () => called.splice(called.indexOf(act), 1);
 }
+
+// Each readback of the seat that is looked at.
+export function whenReadBack(act) { readBack.push(act); }
 
 function tellCleared(fresh) { for (const act of called) { act(seat()?.cleared ?? null, fresh); } }
 
@@ -54,7 +58,7 @@ export function choose(name) {
 
 function newSeat(name, label) {
   return {
-    name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, cleared: null, radio: null, next: null, grade: null,
+    name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, cleared: null, radio: null, readbacks: new Map(), next: null, grade: null,
     over: false, state: 'WAITING', heardAt: -Infinity,
   };
 }
@@ -117,6 +121,10 @@ const takers = {
   remark(m) { line(seatOf(m), { kind: m.kind || 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
   next(m) { seatOf(m).next = m; markText(seatOf(m)); },
   amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
+  readback(m) {
+    seatOf(m).readbacks.set(m.clearance, m);
+    if (told && m.seat === model.chosen) { for (const act of readBack) { act(); } }
+  },
   cleared(m) {
     seatOf(m).cleared = m.clearance ? m : null;
     if (told && m.seat === model.chosen) { tellCleared(true); }
@@ -131,6 +139,7 @@ const takers = {
     if (model.seats.has(model.chosen)) { choose(model.chosen); } else { choose(model.seats.keys().next().value ?? null); }
     told = true;
     tellCleared(opened);
+    for (const act of readBack) { act(); }
     opened = true;
     mark('status');
   },

@@ -51,7 +51,7 @@ export function speaker({ voices, program, wish, lessonRadio }) {
   if (byProgram) { return byProgram; }
   if (wish.network && remote[0]) { return { by: 'browser', voice: remote[0], name: remote[0].name }; }
   return { by: 'nobody', why: 'Nobody can speak here: this browser has no voice of its own' + (remote.length > 0 ? ' (its other voices send the words over the network; agree to that under Voice and sound)' : '')
-    + '. ' + (program.install || 'Install flite on the machine that Rejoin runs on, then start Rejoin again.') };
+    + '. On the machine that Rejoin runs on: ' + (program.install || 'install flite') + ', then start Rejoin again.' };
 }
 
 let context = null;
