@@ -123,7 +123,7 @@ final class DrillListen implements Callable<Integer> {
         };
     }
 
-    private static ObjectNode json(Drill drill, String text, List<Readback.Element> elements, boolean right) {
+    static ObjectNode json(Drill drill, String text, List<Readback.Element> elements, boolean right) {
         ObjectNode object = DrillText.json(drill);
         object.put("kind", "listening");
         object.put("drill", drill.filed().text() + ": " + drill.say());

@@ -4,6 +4,10 @@ import java.net.InetAddress;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.FiledRoute;
+
 import com.fasterxml.jackson.databind.JsonNode;
 
 /** What a practice room answers beyond the flights that it shows: who is in it, who may what, records and lessons. */
@@ -53,6 +57,27 @@ public interface PageRoom {
         public static Answer no(String why) {
             return new Answer(false, "text/plain; charset=utf-8", why);
         }
+    }
+
+    /**
+     * A clearance that is read back without a flight.
+     *
+     * @param clearance to be spoken
+     * @param callsign of whom it is for
+     * @param chart it is on
+     * @param filed route before it
+     */
+    record Exercise(Clearance clearance, String callsign, Chart chart, FiledRoute filed) {}
+
+    /**
+     * What somebody is to hear and read back without a flight.
+     *
+     * @param asker who
+     * @param id of the exercise
+     * @return empty if there is none, or it is another pilot's
+     */
+    default Optional<Exercise> exercise(Asker asker, String id) {
+        return Optional.empty();
     }
 
     /**

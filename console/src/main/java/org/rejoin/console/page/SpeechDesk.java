@@ -132,10 +132,6 @@ final class SpeechDesk implements AutoCloseable {
 
     /** A clearance of a seat, as the controller says it. */
     private Answer said(PageRoom.Asker asker, Map<String, String> query) throws No, IOException {
-        Place place = place(asker, query);
-        Entry.Issued issued = place.seat()
-                .issued(number(query, "clearance").orElse(0))
-                .orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Speaker speaker = speech.speaker()
                 .orElseThrow(() ->
                         new No(HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL));
@@ -145,6 +141,15 @@ final class SpeechDesk implements AutoCloseable {
                     HttpResponseStatus.BAD_REQUEST,
                     "wpm is " + Speaker.SLOWEST + " to " + Speaker.FASTEST + " words a minute");
         }
+        if (query.containsKey("exercise")) {
+            PageRoom.Exercise exercise = exercise(asker, query);
+            String words = Aloud.of(exercise.clearance(), Optional.of(exercise.callsign()));
+            return new Answer(HttpResponseStatus.OK, "audio/wav", speaker.say(words, wordsAMinute).wav());
+        }
+        Place place = place(asker, query);
+        Entry.Issued issued = place.seat()
+                .issued(number(query, "clearance").orElse(0))
+                .orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Sound clean = speaker.say(Aloud.of(issued.clearance(), place.seat().callsign()), wordsAMinute);
         Optional<Lesson.Radio> radio = place.show().lesson().radio();
         Sound sound = radio.isPresent() && query.getOrDefault("radio", "").equals("true")
@@ -154,6 +159,12 @@ final class SpeechDesk implements AutoCloseable {
                         radio.get().seed() + place.seat().numberOf(issued))
                 : clean;
         return new Answer(HttpResponseStatus.OK, "audio/wav", sound.wav());
+    }
+
+    /** What is read back without a flight, as a drill. */
+    private PageRoom.Exercise exercise(PageRoom.Asker asker, Map<String, String> query) throws No {
+        return room.flatMap(known -> known.exercise(asker, query.getOrDefault("exercise", "")))
+                .orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "there is no such drill"));
     }
 
     private static Optional<Integer> number(Map<String, String> query, String name) throws No {

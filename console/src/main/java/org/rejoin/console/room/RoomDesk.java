@@ -58,6 +58,26 @@ public final class RoomDesk implements PageRoom {
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
+
+        /**
+         * Whether a pilot may order it for himself.
+         *
+         * @return false where it is the instructor's alone
+         */
+        default boolean isThePilots() {
+            return false;
+        }
+
+        /**
+         * What is to be read back without a flight.
+         *
+         * @param id of it
+         * @param pilot name of the pilot who asks; empty for an instructor
+         * @return empty where there is none of that name for him
+         */
+        default Optional<Exercise> exercise(String id, String pilot) {
+            return Optional.empty();
+        }
     }
 
     /**
@@ -239,12 +259,24 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
+    public Optional<Exercise> exercise(Asker asker, String id) {
+        try {
+            String pilot = asker.instructor() ? "" : name(asker.pilot());
+            return parts.values().stream()
+                    .flatMap(part -> part.exercise(id, pilot).stream())
+                    .findFirst();
+        } catch (IOException e) {
+            return Optional.empty();
+        }
+    }
+
+    @Override
     public Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order) {
         try {
             String first = path.replaceFirst("/.*", "");
             Part part = parts.get(first);
             if (part != null) {
-                if (order.isPresent() && !asker.instructor()) {
+                if (order.isPresent() && !asker.instructor() && !part.isThePilots()) {
                     return Answer.no("the instructor's alone");
                 }
                 String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));

@@ -1,6 +1,6 @@
 // The radio in the pilot's page: speaks each clearance once, and again on request; takes the readback.
 import { html, useState, useEffect, useRef } from '/preact.js';
-import { model, seat, whenCleared, clock, T } from '/model.js';
+import { seat, whenCleared, clock, T } from '/model.js';
 import { FAST, SLOW, browserVoices, hush, isSoundOn, keepWishes, programSpeech, radioOf, say, soundOn, speaker, wishes } from '/voice.js';
 import { ReadbackPart } from '/readback.js';
 
@@ -13,6 +13,12 @@ export async function post(path, body, type) {
   const answer = await reply.json();
   if (answer.k === 'refused') { throw new Error(answer.why); }
   return answer;
+}
+
+async function get(path) {
+  const reply = await fetch(path);
+  if (!reply.ok) { throw new Error(await reply.text()); }
+  return reply.json();
 }
 
 // Voices of this browser, the program's, and what this device's user wishes.
@@ -129,7 +135,8 @@ export function RadioCard({ show }) {
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : who?.by === 'nobody' ? html`<p id="no-voice" class="warning">▲ ${who.why}</p>` : null}
     ${cleared && all.ready ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
       began=${() => { hush(); speaking.current++; tell(''); }}
-      hear=${(wav) => post(where('heard'), wav, 'audio/wav')} count=${(answer) => counted(show, cleared.clearance, answer)} />` : null}
+      hear=${(wav) => post(where('heard'), wav, 'audio/wav')}
+      learn=${{ ask: () => get(where('calibrate')), tell: (wav) => post(where('calibrate'), wav, 'audio/wav') }} count=${(answer) => counted(show, cleared.clearance, answer)} />` : null}
     ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${lessonRadio} />` : null}</section>`;
 }
 

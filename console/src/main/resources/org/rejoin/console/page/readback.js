@@ -3,22 +3,23 @@ import { html, useState, useEffect, useRef } from '/preact.js';
 import { Microphone, MOST_S, whyNoMicrophone } from '/talk.js';
 
 const SIGNS = { right: '✓', wrong: '▲', unclear: '?', missing: '∅' };
-const SAYS = { right: 'right', wrong: 'wrong', unclear: 'not clear', missing: 'not heard' };
+const SAYS = { right: 'right', wrong: 'wrong', unclear: 'not clear', missing: 'missing' };
 const QUIET = 0.02; // of full scale
 const STATES = {
-  idle: '', opening: 'The microphone opens. Wait for "Talk now".', talking: 'Talk now.', sent: 'Your readback is being read.',
+  idle: '', opening: 'The microphone opens. Wait for "Talk now".', talking: 'Talk now.', sent: 'What you said is being worked out.', known: 'Your voice is known on this machine until Rejoin ends.',
 };
 const TYPED_IN = 'input, textarea, select, button, a, summary, canvas, [contenteditable]';
 
 // One element, as it was heard. Before it counts nothing tells what ATC said; a press leads to the words that were heard.
 function Heard({ element, correct, counted }) {
   const words = element.verdict === 'missing' ? '' : element.heard || '';
+  const says = element.verdict === 'missing' && !element.must ? 'left out' : SAYS[element.verdict];
   const text = html`<b>${SIGNS[element.verdict]} ${element.element}</b>${words ? html`<span>${words}</span>` : null}
-    <span class=${element.verdict === 'right' ? 'soft' : 'warning'}>${SAYS[element.verdict]}</span>
+    <span class=${element.verdict === 'right' || says === 'left out' ? 'soft' : 'warning'}>${says}</span>
     ${counted && element.verdict !== 'right' ? html`<span>${element.said ? 'ATC said: ' + element.said : 'ATC said nothing of the kind'}</span>` : null}
     <span class="soft">${element.must ? 'must be read back' : 'may be left out'}</span>`;
   return html`<li data-verdict=${element.verdict} data-must=${String(Boolean(element.must))}>${counted ? text : html`<button type="button" onClick=${correct}
-    aria-label=${element.element + ' ' + (words || '') + ': ' + SAYS[element.verdict] + ', ' + (element.must ? 'must be read back' : 'may be left out') + '. Press to change the words.'}>${text}</button>`}</li>`;
+    aria-label=${element.element + ' ' + (words || '') + ': ' + says + ', ' + (element.must ? 'must be read back' : 'may be left out') + '. Press to change the words.'}>${text}</button>`}</li>`;
 }
 
 // Records while a button or the space key is held.
@@ -64,14 +65,15 @@ function Talk({ state, begin, end, loudness, paused }) {
 
 const NOTHING = { began: null, ended: null, how: 'typed' };
 
-// hear(wav) says what was heard and counts nothing; count(answer) does. now() is the time that is kept with it, seconds. Of another name, it is another clearance.
-export function ReadbackPart({ name, hearing, hear, count, now, began }) {
+// hear(wav) says what was heard and counts nothing; count(answer) does; learn.ask() gives a sentence, learn.tell(wav) says whether the voice is known by it. now() is the time that is kept with it, seconds. Of another name, it is another clearance.
+export function ReadbackPart({ name, hearing, hear, learn, count, now, began }) {
   const [state, set] = useState('idle');
   const [trouble, tell] = useState('');
   const [loudness, show] = useState(0);
   const [heard, take] = useState(null);
   const [words, type] = useState('');
   const [counted, done] = useState(null);
+  const [sentence, read] = useState(null); // to be read so that the voice is known
   const span = useRef(NOTHING);
   const microphone = useRef(null);
   const wanted = useRef(false);
@@ -81,6 +83,16 @@ export function ReadbackPart({ name, hearing, hear, count, now, began }) {
   useEffect(() => { current.current = name; clear(); set('idle'); }, [name]);
   useEffect(() => () => microphone.current?.turnOff(), []);
 
+  const reading = useRef(false);
+  const ask = async () => {
+    clear();
+    try { read((await learn.ask()).sentence); reading.current = true; } catch (why) { tell(why.message); }
+  };
+  const known = async (wav) => {
+    try {
+      if ((await learn.tell(wav)).ok) { reading.current = false; read(null); set('known'); } else { set('idle'); tell('That was not the sentence as it stands here. Read it once more.'); }
+    } catch (why) { set('idle'); tell(why.message); }
+  };
   const end = async () => {
     wanted.current = false;
     if (!microphone.current) { return; }
@@ -91,6 +103,7 @@ export function ReadbackPart({ name, hearing, hear, count, now, began }) {
     if (recorded.seconds < 0.4) { set('idle'); tell('That was too short. Hold the button as long as you talk.'); return; }
     if (recorded.loudest < QUIET) { set('idle'); tell('Nothing was heard. Is this the right microphone, and is it on?'); return; }
     set('sent');
+    if (reading.current) { await known(recorded.wav); return; }
     try {
       const answer = await hear(recorded.wav);
       if (asked !== current.current) { return; }
@@ -140,6 +153,8 @@ export function ReadbackPart({ name, hearing, hear, count, now, began }) {
   const changed = heard && words.trim() !== (heard.words || '').trim();
   return html`
     ${hearing && !why ? html`<${Talk} state=${state} begin=${begin} end=${end} loudness=${loudness} paused=${state === 'sent'} />` : null}
+    ${hearing && !why && learn ? sentence === null ? html`<button type="button" id="learn" class="small" onClick=${ask}>Let it learn your voice</button>`
+      : html`<p>Hold the button and read: <b id="sentence">${sentence}</b></p><button type="button" class="small" onClick=${() => { reading.current = false; read(null); }}>Leave it</button>` : null}
     ${why ? html`<p id="no-microphone" class="warning">▲ ${why}</p>` : null}
     <p id="talk-state" role="status">${counted ? 'Counted.' : STATES[state] ?? ''}</p>
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : null}
