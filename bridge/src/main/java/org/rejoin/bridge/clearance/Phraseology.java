@@ -215,6 +215,9 @@ public final class Phraseology {
         Optional.of(hold.turns())
                 .filter(turns -> turns != TurnDirection.SHORTEST)
                 .ifPresent(turns -> parts.add(turn(turns) + " turns"));
+        if (hold.once()) {
+            parts.add("one circuit");
+        }
         hold.expectFurtherClearance()
                 .ifPresent(time -> parts.add("expect further clearance " + SpokenWords.digits(time)));
         return parts;

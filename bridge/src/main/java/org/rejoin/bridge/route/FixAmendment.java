@@ -89,8 +89,9 @@ final class FixAmendment {
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
         // An altitude or a speed alone leaves the route as it is.
-        boolean stays = Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
-                .anyMatch(kind -> draft.clearance.first(kind).isPresent());
+        boolean stays = draft.clearance.routeStays()
+                || Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
+                        .anyMatch(kind -> draft.clearance.first(kind).isPresent());
         Optional<Waypoint> end = end(draft);
         if (!stays && end.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance names no heading, course, airway or fix to fly");
@@ -121,7 +122,7 @@ final class FixAmendment {
         if (best <= ON_LEG_NM && offset.alongTrackNm() < line.lengthNm() - 0.01) {
             draft.legs.add(new Leg.TrackToFix(
                     segment.from(), segment.to(), segment.airway(), line, Math.max(0, offset.alongTrackNm())));
-        } else if (draft.clearance.routeStays()) {
+        } else if (draft.clearance.routeStays() || draft.clearance.disregards()) {
             // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
             draft.legs.add(new Leg.TrackToFix(
                     segment.from(),
@@ -131,7 +132,9 @@ final class FixAmendment {
                     Math.min(Math.max(0, offset.alongTrackNm()), line.lengthNm())));
             draft.warn(
                     Warning.Code.CHOICE_MADE,
-                    "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
+                    draft.clearance.disregards()
+                            ? "the filed route is %.1f NM away, and how you are to come back to it is not said: ask"
+                            : "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
                     best);
         } else if (draft.situation.position().distanceNm(segment.to().position()) > 0.01) {
             draft.legs.add(new Leg.DirectToFix(

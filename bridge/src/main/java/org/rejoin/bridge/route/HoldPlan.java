@@ -114,7 +114,8 @@ final class HoldPlan {
                 outboundSeconds,
                 published.isPresent() ? Math.min(speed, published.getAsDouble()) : speed,
                 inbound.published().isPresent(),
-                said.expectFurtherClearance());
+                said.expectFurtherClearance(),
+                said.once());
         describe(holding, off, toMagnetic);
         return holding;
     }

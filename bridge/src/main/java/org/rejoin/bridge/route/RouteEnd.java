@@ -108,7 +108,11 @@ final class RouteEnd {
                     + " example \"direct " + said.fix().ident() + ", hold ...\"");
         }
         Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();
-        draft.endAfter(leg);
+        if (said.once()) {
+            requireWayOn(draft, leg, fix);
+        } else {
+            draft.endAfter(leg);
+        }
         TrueDirection arrival = leg < 0
                 ? draft.heading
                         .map(plan -> plan.ground().track())
@@ -118,8 +122,12 @@ final class RouteEnd {
                 : arrivalTrack(draft.legs.get(leg));
         Holding holding = new HoldPlan(chart, draft, said, fix, arrival).work();
         draft.holding = Optional.of(holding);
-        draft.limit = draft.limit.or(() -> Optional.of(fix));
-        draft.legs.add(new Leg.HoldAtFix(holding));
+        if (said.once()) {
+            draft.insert(leg + 1, new Leg.HoldAtFix(holding));
+        } else {
+            draft.limit = draft.limit.or(() -> Optional.of(fix));
+            draft.legs.add(new Leg.HoldAtFix(holding));
+        }
         double altitude = draft.altitudeFt().orElse(Double.NaN);
         chart.holds(fix).stream()
                 .filter(each -> holding.published()
@@ -132,6 +140,14 @@ final class RouteEnd {
                         fix.ident(),
                         draft.atAltitude(),
                         each.minimumAltitudeFt().getAsDouble()));
+    }
+
+    /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */
+    private static void requireWayOn(AmendmentDraft draft, int leg, Waypoint fix) throws ClearanceException {
+        if (leg + 1 >= draft.legs.size()) {
+            throw refused("the route ends at " + fix.ident()
+                    + ", so one circuit of the hold leads nowhere: say how it goes on, or hold until further clearance");
+        }
     }
 
     private static TrueDirection arrivalTrack(Leg leg) {

@@ -53,11 +53,20 @@ public final class RoomDesk implements PageRoom {
          * Answers.
          *
          * @param pilot name of the pilot it is about; for a pilot always himself
-         * @param order what is asked, by an instructor; empty for a question
+         * @param order what is asked, by an instructor or where {@link #isForPilots} by a pilot; empty for a question
          * @return the answer
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
+
+        /**
+         * Whether a pilot may order it too, for himself.
+         *
+         * @return false where an order is the instructor's alone
+         */
+        default boolean isForPilots() {
+            return false;
+        }
     }
 
     /**
@@ -238,7 +247,7 @@ public final class RoomDesk implements PageRoom {
             String first = path.replaceFirst("/.*", "");
             Part part = parts.get(first);
             if (part != null) {
-                if (order.isPresent() && !asker.instructor()) {
+                if (order.isPresent() && !asker.instructor() && !part.isForPilots()) {
                     return Answer.no("the instructor's alone");
                 }
                 String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));

@@ -60,6 +60,19 @@ class TakenBackTest {
     }
 
     @Test
+    void theClearanceBeforeItIsInForceAgain() {
+        Flown flown = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard"));
+        List<FlightEvent.ClearanceIssued> heard = flown.all(FlightEvent.ClearanceIssued.class);
+        assertThat(heard).hasSize(4);
+        assertThat(heard.get(3).text()).isEqualTo(heard.get(0).text());
+        assertThat(heard.get(3).timeS()).isEqualTo(heard.get(2).timeS());
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        Flown filed = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard, continue as filed"));
+        assertThat(filed.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
+        assertThat(filed.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+    }
+
+    @Test
     void anAltitudeSaidWithItIsInForce() {
         Flown flown = fly(say(60, "disregard, maintain 8000"));
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
