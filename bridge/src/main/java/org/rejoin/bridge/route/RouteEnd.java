@@ -145,7 +145,7 @@ final class RouteEnd {
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */
     private static void requireWayOn(AmendmentDraft draft, int leg, Waypoint fix) throws ClearanceException {
         if (leg + 1 >= draft.legs.size()) {
-            throw refused("the route ends at " + fix.ident()
+            throw ClearanceException.cannotBeWorkedOut("the route ends at " + fix.ident()
                     + ", so one circuit of the hold leads nowhere: say how it goes on, or hold until further clearance");
         }
     }
