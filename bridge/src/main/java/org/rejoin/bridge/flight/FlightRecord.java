@@ -72,6 +72,15 @@ public final class FlightRecord {
     }
 
     /**
+     * Tells each entry from now on.
+     *
+     * @param next called after the entry stands in the record, and after those that were told before
+     */
+    public void tell(Entry.Reader next) {
+        tell((Entry entry) -> entry.readBy(next));
+    }
+
+    /**
      * Adds an entry.
      *
      * @param entry not earlier than the last, but for an event located inside the step that ended there

@@ -4,6 +4,7 @@ import java.util.List;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -21,7 +22,7 @@ import org.slf4j.LoggerFactory;
  * One aircraft on its way through the lesson: its {@link FlightSession}, its {@link Grader} and those who watch it. Confined to the
  * thread that feeds it.
  */
-public final class FlownAircraft {
+public final class FlownAircraft implements AircraftSink {
 
     private static final Logger LOG = LoggerFactory.getLogger(FlownAircraft.class);
 
@@ -39,18 +40,14 @@ public final class FlownAircraft {
         this.key = key;
         this.name = name;
         this.grader = new Grader(set);
-        record.tell(entry -> {
-            entry.readBy(grader);
-            for (LessonFlights.Watcher watcher : watchers) {
-                entry.readBy(watcher);
-            }
-        });
+        record.tell(grader);
         this.session = new FlightSession(setting, record);
         grader.measuredBy(session.quality());
     }
 
     void watchedBy(List<LessonFlights.Watcher> those) {
         watchers = List.copyOf(those);
+        those.forEach(record()::tell);
     }
 
     /**
@@ -108,7 +105,8 @@ public final class FlownAircraft {
     }
 
     /** A sample that makes something fail costs itself and no more, live as in a debrief. */
-    void accept(AircraftState state) {
+    @Override
+    public void state(AircraftKey unused, AircraftState state) {
         try {
             removed = false;
             AircraftState heard = stopped ? state.asPaused() : state;
@@ -125,20 +123,32 @@ public final class FlownAircraft {
         }
     }
 
-    void timeBase(TimeBase base) {
+    @Override
+    public void silence(AircraftKey unused, double receiptS) {
+        session.silence(receiptS);
+    }
+
+    @Override
+    public void timeBase(AircraftKey unused, double timeS, TimeBase base) {
         LOG.debug("{}: times by the clock of the {}: {}", name.label(), base.clock(), base.reason());
         if (base.clock() == TimeBase.Clock.RECEIPT) {
             note("times are those at which the datagrams arrived here: " + base.reason());
         }
     }
 
-    void control(Decoded.Control.What what) {
+    @Override
+    public void control(AircraftKey unused, double timeS, Decoded.Control.What what) {
         stopped = what == Decoded.Control.What.PAUSED;
         removed = removed && what == Decoded.Control.What.REMOVED;
         if (what == Decoded.Control.What.REMOVED && !removed) {
             removed = true; // some senders say it again and again, until they are closed
             note("the sender took the aircraft out of the simulation");
         }
+    }
+
+    @Override
+    public void note(AircraftKey unused, double timeS, String text) {
+        note(text);
     }
 
     void note(String text) {
