@@ -111,15 +111,6 @@ public final class FlightSession {
     }
 
     /**
-     * The rules by which this flight is judged.
-     *
-     * @return with their thresholds
-     */
-    public Rules rules() {
-        return rules;
-    }
-
-    /**
      * How good the data from the simulator is.
      *
      * @return so far

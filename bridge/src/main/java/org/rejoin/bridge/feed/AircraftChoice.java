@@ -1,7 +1,5 @@
 package org.rejoin.bridge.feed;
 
-import java.util.List;
-
 import org.rejoin.protocol.Decoded;
 
 /** Which aircraft are followed, of all that are heard. */
@@ -27,31 +25,10 @@ public interface AircraftChoice {
     }
 
     /**
-     * Aircraft by any of several names.
-     *
-     * @param names each as in {@link #named}
-     * @return the choice
-     */
-    static AircraftChoice anyNamed(List<String> names) {
-        List<AircraftChoice> each = names.stream().map(AircraftChoice::named).toList();
-        return (aircraft, sample) -> each.stream().anyMatch(choice -> choice.follows(aircraft, sample));
-    }
-
-    /**
-     * Aircraft by name.
+     * Whether an aircraft goes by a name.
      *
      * @param name the aircraft in the words of its format (DIS site:application:entity), or its marking; upper and lower
      *     case are the same
-     * @return the choice
-     */
-    static AircraftChoice named(String name) {
-        return (aircraft, sample) -> goesBy(name, aircraft, sample.marking());
-    }
-
-    /**
-     * Whether an aircraft goes by a name.
-     *
-     * @param name as in {@link #named}
      * @param aircraft its key
      * @param marking as sent
      * @return true if it does

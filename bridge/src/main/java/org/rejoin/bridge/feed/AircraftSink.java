@@ -4,7 +4,6 @@ import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 /** Takes what is heard of each aircraft, in order of time. Called on the thread that feeds {@link AircraftSorter}. */
-@FunctionalInterface
 public interface AircraftSink {
 
     /**
@@ -13,8 +12,11 @@ public interface AircraftSink {
      * @param aircraft whose
      * @param marking callsign or marking as sent, which may be anything; empty text where unsent
      * @param format name of the wire format it is heard in
+     * @return takes whatever is said of it from here on
      */
-    default void heard(AircraftKey aircraft, String marking, String format) {}
+    default AircraftSink heard(AircraftKey aircraft, String marking, String format) {
+        return this;
+    }
 
     /**
      * The next sample of an aircraft.
@@ -22,7 +24,7 @@ public interface AircraftSink {
      * @param aircraft whose
      * @param state {@code timeS} counts seconds from the first sample of this aircraft and always increases
      */
-    void state(AircraftKey aircraft, AircraftState state);
+    default void state(AircraftKey aircraft, AircraftState state) {}
 
     /**
      * An aircraft was not heard for longer than its flight's own clock says: its simulator was stopped or nobody listened. Said

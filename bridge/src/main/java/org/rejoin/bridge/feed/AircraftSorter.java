@@ -266,9 +266,10 @@ public final class AircraftSorter implements DatagramSink {
             lost.put(new AircraftKey(aircraft.speaker(), key.aircraft()), aircraft);
             aircraft.goesOnFrom(sender.address(), receivedMicros);
         } else {
-            aircraft = new Aircraft(key, sink);
+            aircraft = new Aircraft(
+                    key,
+                    sink.heard(key, sample.marking(), sender.report().format().orElse("")));
             aircraftCount++;
-            sink.heard(key, sample.marking(), sender.report().format().orElse(""));
         }
         sender.aircraft().put(key.aircraft(), aircraft);
         one.giveTo(aircraft);

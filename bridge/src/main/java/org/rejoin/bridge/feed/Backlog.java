@@ -15,7 +15,7 @@ import io.netty.util.concurrent.Future;
  * Work on the thread that also reads the socket, in the order in which it came. Usually it is done at once. Where it takes
  * long (a clearance worked out for each of a thousand aircraft in one second), the rest waits here and the thread goes back
  * to the socket every few milliseconds, because the system keeps only a fraction of a second of such traffic. Used on that
- * thread only, but for {@link #dropped}, {@link #behindS} and {@link #close}.
+ * thread only, but for {@link #taken}, {@link #dropped}, {@link #behindS} and {@link #close}.
  */
 final class Backlog {
 
@@ -32,6 +32,7 @@ final class Backlog {
     private final Consumer<Throwable> failed;
     private final Deque<Work> waiting = new ArrayDeque<>();
     private final AtomicLong dropped = new AtomicLong();
+    private final AtomicLong taken = new AtomicLong();
     private long waitingOctets;
     private long sliceBeganNanos;
     private boolean inSlice;
@@ -57,12 +58,25 @@ final class Backlog {
     void take(Datagram datagram, DatagramSink sink) {
         long octets = datagram.length() + OVERHEAD_OCTETS;
         if (waiting.isEmpty() && !sliceIsOver()) {
-            run(() -> sink.accept(datagram));
+            run(() -> give(datagram, sink));
         } else if (waitingOctets + octets > mostOctets) {
             dropped.incrementAndGet();
         } else {
-            add(new Work(() -> sink.accept(datagram), octets, System.nanoTime()));
+            add(new Work(() -> give(datagram, sink), octets, System.nanoTime()));
         }
+    }
+
+    private void give(Datagram datagram, DatagramSink sink) {
+        try {
+            sink.accept(datagram);
+        } finally {
+            taken.incrementAndGet();
+        }
+    }
+
+    /** Datagrams that the sink has taken. */
+    long taken() {
+        return taken.get();
     }
 
     /** Anything else that is to be done after the datagrams that came before it. */

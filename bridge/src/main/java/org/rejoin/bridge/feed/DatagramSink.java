@@ -16,6 +16,15 @@ public interface DatagramSink {
     }
 
     /**
+     * Who takes the datagrams that have arrived.
+     *
+     * @return this, unless another reads them
+     */
+    default DatagramSink reader() {
+        return this;
+    }
+
+    /**
      * Takes a datagram.
      *
      * @param datagram as it arrived; its octets never change again

@@ -79,7 +79,7 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
         content.readBytes(octets);
         Datagram datagram = Datagram.of(now, sender, octets);
         if (sink.arrived(datagram)) {
-            backlog.take(datagram, sink);
+            backlog.take(datagram, sink.reader());
         }
     }
 

@@ -192,6 +192,15 @@ public final class UdpFeed implements AutoCloseable {
     }
 
     /**
+     * Datagrams that the sink has taken.
+     *
+     * @return 0 or more; also from other threads
+     */
+    public long taken() {
+        return backlog.taken();
+    }
+
+    /**
      * Datagrams dropped because more came than could be worked on, by a quarter of the memory. The sink was told of their
      * arrival.
      *

@@ -33,18 +33,8 @@ public final class FlightRecord {
         public static final InForce AS_FILED = new InForce(0, Optional.empty(), Assigned.NOTHING);
     }
 
-    /**
-     * One try: from its start, or from where the aircraft was set down, to where it was moved from, or the end.
-     *
-     * @param number 1 for the first
-     * @param fromIndex of its first entry, in {@link FlightRecord#entries()}
-     * @param toIndex after its last entry
-     */
-    public record Attempt(int number, int fromIndex, int toIndex) {}
-
     private final List<Entry> entries = new ArrayList<>();
     private final List<InForce> inForce = new ArrayList<>(List.of(InForce.AS_FILED));
-    private final List<Integer> attemptStarts = new ArrayList<>(List.of(0));
     private final boolean keepsPoints;
     private final Books books = new Books();
     private Consumer<Entry> reader;
@@ -82,6 +72,15 @@ public final class FlightRecord {
     }
 
     /**
+     * Tells each entry from now on.
+     *
+     * @param next called after the entry stands in the record, and after those that were told before
+     */
+    public void tell(Entry.Reader next) {
+        tell((Entry entry) -> entry.readBy(next));
+    }
+
+    /**
      * Adds an entry.
      *
      * @param entry not earlier than the last, but for an event located inside the step that ended there
@@ -110,7 +109,6 @@ public final class FlightRecord {
         public void happened(Entry.Happened happened) {
             if (happened.event() instanceof FlightEvent.Repositioned) {
                 // A second try has no memory of the first.
-                attemptStarts.add(entries.size() - 1);
                 inForce.add(new InForce(happened.timeS(), Optional.empty(), Assigned.NOTHING));
             }
         }
@@ -189,20 +187,6 @@ public final class FlightRecord {
             }
         }
         return InForce.AS_FILED;
-    }
-
-    /**
-     * The tries of this flight.
-     *
-     * @return one or more, in order of time
-     */
-    public List<Attempt> attempts() {
-        List<Attempt> attempts = new ArrayList<>();
-        for (int i = 0; i < attemptStarts.size(); i++) {
-            int to = i + 1 < attemptStarts.size() ? attemptStarts.get(i + 1) : entries.size();
-            attempts.add(new Attempt(i + 1, attemptStarts.get(i), to));
-        }
-        return attempts;
     }
 
     /**

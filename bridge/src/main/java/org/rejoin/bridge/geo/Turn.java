@@ -160,19 +160,6 @@ public final class Turn {
         return radiusNm * Math.tan(Math.toRadians(Math.abs(angleDeg)) / 2);
     }
 
-    /**
-     * How far a turn begun on the course carries past it: R (1 - cos(angle)).
-     *
-     * @param radiusNm nautical miles, 0 or more
-     * @param angleDeg course change, degrees, [-180, 180]; its sign makes no difference
-     * @return nautical miles
-     * @throws IllegalArgumentException if a value is out of range or not a number
-     */
-    public static double carryNm(double radiusNm, double angleDeg) {
-        turn(radiusNm, angleDeg);
-        return radiusNm * (1 - Math.cos(Math.toRadians(angleDeg)));
-    }
-
     private static void speed(String name, double speedKt) {
         Range.check(name, speedKt, 0, MAX_SPEED_KT, "knots");
     }

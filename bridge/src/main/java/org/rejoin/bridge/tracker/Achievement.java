@@ -97,7 +97,7 @@ final class Achievement {
     }
 
     /** What is done where the route ends. */
-    private void end(Moment now, RouteEndWatch end, LegSequence legs) {
+    private void end(FlightInstant now, RouteEndWatch end, LegSequence legs) {
         HoldWatch hold = end.hold();
         if (hold != null && hold.holds()) {
             // In the hold: whoever came to its fix within the scale came by its line.
@@ -116,8 +116,8 @@ final class Achievement {
 
     /** The end of a step: whether all of it is done now. */
     void step(
-            @Nullable Moment before,
-            Moment now,
+            @Nullable FlightInstant before,
+            FlightInstant now,
             @Nullable HeadingWatch heading,
             @Nullable AssignedWatch altitude,
             RouteEndWatch end,
@@ -150,7 +150,7 @@ final class Achievement {
         NOTHING
     }
 
-    Open open(@Nullable Moment now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
+    Open open(@Nullable FlightInstant now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
         if (altitudeOnly && altitude != null) {
             return now == null || !altitude.done(now) ? Open.ALTITUDE : openCrossing();
         }

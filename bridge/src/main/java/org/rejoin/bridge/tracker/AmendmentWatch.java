@@ -41,7 +41,7 @@ final class AmendmentWatch {
     private final double gradedAfterS;
     private final Once gradedPartEnded = new Once();
 
-    private @Nullable Moment last;
+    private @Nullable FlightInstant last;
 
     AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
         this.route = route;
@@ -71,7 +71,7 @@ final class AmendmentWatch {
         return legs.holding() || routeEnd.inbound();
     }
 
-    void step(Moment now, List<FlightEvent> events) {
+    void step(FlightInstant now, List<FlightEvent> events) {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null && !routeEnd.holdBegun()) {
@@ -89,7 +89,7 @@ final class AmendmentWatch {
         last = now;
     }
 
-    private void crossings(Moment now, List<FlightEvent> events) {
+    private void crossings(FlightInstant now, List<FlightEvent> events) {
         if (crossings.isEmpty()) {
             return;
         }
@@ -121,8 +121,8 @@ final class AmendmentWatch {
         return !crossings.isEmpty() && crossings.stream().anyMatch(crossing -> !crossing.passed());
     }
 
-    private void gradedPart(Moment now, List<FlightEvent> events) {
-        Moment before = last;
+    private void gradedPart(FlightInstant now, List<FlightEvent> events) {
+        FlightInstant before = last;
         double endS = done.completeTimeS() + gradedAfterS;
         boolean over = now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
@@ -136,8 +136,8 @@ final class AmendmentWatch {
                 heading, assigned.altitude(), otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
-    Point point(Moment now, AircraftState state, boolean newPiece) {
-        Measure here = legs.measure();
+    Point point(FlightInstant now, AircraftState state, boolean newPiece) {
+        CourseMeasure here = legs.measure();
         HeadingWatch flownHeading =
                 routeEnd.departing() != null ? routeEnd.departing() : routeEnd.holdBegun() ? null : heading;
         Point.Phase phase = routeEnd.holds()
@@ -190,7 +190,7 @@ final class AmendmentWatch {
      * @param here where the flight was last seen; null where it was not
      * @param events takes what is open, and what was not done
      */
-    void finish(End end, double timeS, @Nullable Moment here, List<FlightEvent> events) {
+    void finish(End end, double timeS, @Nullable FlightInstant here, List<FlightEvent> events) {
         legs.finish(timeS, events);
         routeEnd.finish(end == End.REPLACED, timeS, events);
         if (heading != null) {

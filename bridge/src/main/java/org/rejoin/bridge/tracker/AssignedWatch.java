@@ -40,7 +40,7 @@ final class AssignedWatch {
      * @param altitude or speed
      */
     private record Kind(
-            ToDoubleFunction<Moment> value,
+            ToDoubleFunction<FlightInstant> value,
             double limit,
             double leastPerS,
             double reactionS,
@@ -66,14 +66,14 @@ final class AssignedWatch {
     private final double assigned;
     private final Excursion deviation = new Excursion();
     private final Series changing = new Series(RATE_OVER_S);
-    private final Crossing passing = new Crossing();
+    private final SignChange passing = new SignChange();
     private double beganS = Double.NaN;
     private double dueS = Double.NaN;
     private double levelOffOverS = Double.NaN;
     private double judgedFromS = Double.POSITIVE_INFINITY;
     private boolean reached;
     private boolean ownTime;
-    private @Nullable Moment last;
+    private @Nullable FlightInstant last;
 
     private AssignedWatch(Kind kind, double assigned) {
         this.kind = kind;
@@ -85,7 +85,7 @@ final class AssignedWatch {
         Rule.Altitude rule = rules.of(Rule.Altitude.class);
         return new AssignedWatch(
                 new Kind(
-                        Moment::altitudeFt,
+                        FlightInstant::altitudeFt,
                         rule.limitFt(),
                         rule.rateFpm() / 60,
                         rule.reactionS(),
@@ -101,7 +101,7 @@ final class AssignedWatch {
         Rule.Speed rule = rules.of(Rule.Speed.class);
         return new AssignedWatch(
                 new Kind(
-                        Moment::indicatedAirspeedKt,
+                        FlightInstant::indicatedAirspeedKt,
                         rule.limitKt(),
                         rule.rateKtPerS(),
                         rule.reactionS(),
@@ -138,7 +138,7 @@ final class AssignedWatch {
 
     /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
     double errorNow() {
-        Moment now = last;
+        FlightInstant now = last;
         if (now == null || now.flownS() < judgedFromS) {
             return Double.NaN;
         }
@@ -146,8 +146,8 @@ final class AssignedWatch {
         return Math.copySign(kind.off().applyAsDouble(error), error);
     }
 
-    void step(Moment now, List<FlightEvent> events) {
-        Moment before = last;
+    void step(FlightInstant now, List<FlightEvent> events) {
+        FlightInstant before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         double error = kind.value().applyAsDouble(now) - assigned;
@@ -200,12 +200,12 @@ final class AssignedWatch {
     }
 
     /** Whether it was reached, or cannot be told although there was time to reach it. */
-    boolean done(Moment now) {
+    boolean done(FlightInstant now) {
         return reached || (Double.isNaN(dueS) && now.flownS() > beganS + UNSEEN_S);
     }
 
     /** Whether it should have been reached by now. */
-    boolean due(Moment now) {
+    boolean due(FlightInstant now) {
         return now.flownS() >= dueS;
     }
 

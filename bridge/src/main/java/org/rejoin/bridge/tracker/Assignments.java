@@ -56,7 +56,7 @@ final class Assignments {
      * @param timeS as logged
      * @param events takes what is over
      */
-    void assign(Clearance clearance, @Nullable Moment here, double timeS, List<FlightEvent> events) {
+    void assign(Clearance clearance, @Nullable FlightInstant here, double timeS, List<FlightEvent> events) {
         OptionalDouble altitudeFt = clearance.altitudeFt();
         if (altitudeFt.isPresent()) {
             finish(altitude, timeS, events);
@@ -99,7 +99,7 @@ final class Assignments {
         }
     }
 
-    void step(Moment now, List<FlightEvent> events) {
+    void step(FlightInstant now, List<FlightEvent> events) {
         if (speed != null) {
             speed.step(now, events);
         }

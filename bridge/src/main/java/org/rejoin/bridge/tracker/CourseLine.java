@@ -12,12 +12,12 @@ import org.jspecify.annotations.Nullable;
 /** A line to be on, as the instrument shows it: how far off, how far along, which course here. */
 sealed interface CourseLine {
 
-    /** Where a moment of the flight lies as seen from it: cross-track right positive, along-track from its start. */
-    Offset offset(Moment now);
+    /** Where an instant of the flight lies as seen from it: cross-track right positive, along-track from its start. */
+    Offset offset(FlightInstant now);
 
     /** The same with what else is asked at every sample. */
-    default Measure measure(Moment now) {
-        return Measure.of(now, offset(now));
+    default CourseMeasure measure(FlightInstant now) {
+        return CourseMeasure.of(now, offset(now));
     }
 
     /** What it is over the ground. */
@@ -40,17 +40,17 @@ sealed interface CourseLine {
         }
 
         @Override
-        public Offset offset(Moment now) {
+        public Offset offset(FlightInstant now) {
             LegMap made = map();
             return made.covers(now.normal()) ? made.inCorridor(now.normal()) : line.offset(now.position());
         }
 
         @Override
-        public Measure measure(Moment now) {
+        public CourseMeasure measure(FlightInstant now) {
             LegMap made = map();
             return made.covers(now.normal())
-                    ? Measure.of(now, made.inCorridor(now.normal()))
-                    : Measure.of(now, line.offset(now.position()));
+                    ? CourseMeasure.of(now, made.inCorridor(now.normal()))
+                    : CourseMeasure.of(now, line.offset(now.position()));
         }
 
         private LegMap map() {
@@ -76,7 +76,7 @@ sealed interface CourseLine {
      */
     record Arc(GeodesicArc path, double distanceNm, double elevationFt) implements CourseLine {
         @Override
-        public Offset offset(Moment now) {
+        public Offset offset(FlightInstant now) {
             Offset ground = path.offset(now.position());
             if (Double.isNaN(now.altitudeFt())) {
                 return ground;

@@ -30,12 +30,12 @@ final class CourseWatch {
     private boolean turnedEarly;
     private final Dwell reciprocal;
     private final EstablishedWatch established;
-    private final Crossing crossing = new Crossing();
+    private final SignChange crossing = new SignChange();
     private final Excursion deviation = new Excursion();
     private final Series meanNose;
     private WeaveWatch weave;
 
-    private @Nullable Measure last;
+    private @Nullable CourseMeasure last;
     private double nearSide;
     private double sinceCrossingNm;
     private boolean closing;
@@ -129,17 +129,17 @@ final class CourseWatch {
      * @param events takes what happened
      */
     void step(
-            Measure now,
+            CourseMeasure now,
             double fullScaleNm,
             boolean onAssignedHeading,
             boolean turningToHeading,
             List<FlightEvent> events) {
-        Measure before = last;
+        CourseMeasure before = last;
         last = now;
         if (Double.isNaN(reciprocalFromS)) {
             reciprocalFromS = now.flownS()
                     + wrong.reactionS()
-                    + Turn.standardTurnS(now.moment().groundSpeedKt(), 180);
+                    + Turn.standardTurnS(now.instant().groundSpeedKt(), 180);
         }
         noteNose(now, turningToHeading);
         deviation(
@@ -161,36 +161,36 @@ final class CourseWatch {
         }
     }
 
-    private void noteNose(Measure now, boolean turningToHeading) {
+    private void noteNose(CourseMeasure now, boolean turningToHeading) {
         if (!intercepting || onCourse) {
             return;
         }
         if (turningToHeading) {
             meanNose.clear();
         }
-        meanNose.add(now.flownS(), now.moment().meanNoseDeg());
+        meanNose.add(now.flownS(), now.instant().meanNoseDeg());
     }
 
-    private void first(Measure now) {
+    private void first(CourseMeasure now) {
         // Crossed where nobody looked?
         met |= crossing.begin(now.crossTrackNm());
         nearSide = Math.signum(now.crossTrackNm());
         noteClosing(now);
     }
 
-    private void noteClosing(Measure now) {
+    private void noteClosing(CourseMeasure now) {
         double error = Math.abs(now.trackErrorDeg());
         if (error > early.closingDeg() && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
             closing = true;
         }
         // Rates are means: by half a standard turn the heading that closed on the course is already left.
-        boolean steady = now.moment().turning() < STRAIGHT_SHARE;
+        boolean steady = now.instant().turning() < STRAIGHT_SHARE;
         if (Double.isNaN(closingAngleDeg) || (!onCourse && steady && error > early.alongDeg())) {
             closingAngleDeg = error;
         }
     }
 
-    private void crossing(Measure before, Measure now, List<FlightEvent> events) {
+    private void crossing(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
         OptionalDouble at = crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         nearSide = nearSide == 0 ? Math.signum(now.crossTrackNm()) : nearSide;
@@ -216,7 +216,7 @@ final class CourseWatch {
         }
     }
 
-    private void passage(Measure before, Measure now, double fullScaleNm, List<FlightEvent> events) {
+    private void passage(CourseMeasure before, CourseMeasure now, double fullScaleNm, List<FlightEvent> events) {
         if (passage != null && passage.step(before, now, fullScaleNm, events)) {
             passage = null;
             // The next try comes from the other side.
@@ -226,7 +226,7 @@ final class CourseWatch {
     }
 
     private void established(
-            Measure before, Measure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
+            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
         OptionalDouble at = established.step(before, now, fullScaleNm, onAssignedHeading);
         if (onCourse || at.isEmpty()) {
             return;
@@ -247,7 +247,7 @@ final class CourseWatch {
     }
 
     private void reciprocal(
-            Measure before, Measure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
+            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
         if (180 - Math.abs(now.trackErrorDeg()) > wrong.reciprocalDeg()) {
             reciprocalFromS = Double.NEGATIVE_INFINITY;
         }
@@ -258,13 +258,13 @@ final class CourseWatch {
                     before.flownS(), offReciprocal(before, fullScaleNm), now.flownS(), offReciprocal(now, fullScaleNm));
             if (at.isPresent()) {
                 events.add(new FlightEvent.WrongDirection(
-                        now.timeAt(at.getAsDouble()), now.moment().trackDeg(), now.courseDeg()));
+                        now.timeAt(at.getAsDouble()), now.instant().trackDeg(), now.courseDeg()));
             }
         }
     }
 
     private void parallel(
-            Measure before, Measure now, double fullScaleNm, boolean onHeading, List<FlightEvent> events) {
+            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onHeading, List<FlightEvent> events) {
         if (!intercepting || onCourse || met || !closing || onHeading) {
             parallel.reset();
             parallelTold = false;
@@ -288,27 +288,27 @@ final class CourseWatch {
                 now.timeAt(Math.min(now.flownS(), Math.max(before.flownS(), atS))), now.crossTrackNm()));
     }
 
-    private double turning(Measure m) {
-        return m.moment().turning() / rates.turningShare() - 1;
+    private double turning(CourseMeasure m) {
+        return m.instant().turning() / rates.turningShare() - 1;
     }
 
     /** Zero or less while on the line, flying the reciprocal and not turning. */
-    private double offReciprocal(Measure m, double fullScaleNm) {
+    private double offReciprocal(CourseMeasure m, double fullScaleNm) {
         return Math.max(
                         Math.max(
                                 Math.abs(m.crossTrackNm()) / (wrong.ofScale() * fullScaleNm),
                                 (180 - Math.abs(m.meanTrackErrorDeg())) / wrong.reciprocalDeg()),
-                        m.moment().turning() / rates.turningShare())
+                        m.instant().turning() / rates.turningShare())
                 - 1;
     }
 
     /** Zero or less while parallel to the course, short of it. */
-    private double offParallel(Measure m, double fullScaleNm) {
+    private double offParallel(CourseMeasure m, double fullScaleNm) {
         double off = Math.abs(m.meanTrackErrorDeg()) / early.alongDeg();
         return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / (early.ofScale() * fullScaleNm));
     }
 
-    private void deviation(@Nullable Measure before, Measure now, double limit, List<FlightEvent> events) {
+    private void deviation(@Nullable CourseMeasure before, CourseMeasure now, double limit, List<FlightEvent> events) {
         if (!onCourse) {
             return;
         }

@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
 final class CrossingWatch {
 
     private final CrossingPlan plan;
-    private final @Nullable Function<Moment, Offset> measure;
+    private final @Nullable Function<FlightInstant, Offset> measure;
     private final double placeNm;
     private final boolean atFix;
     private final double reachNm;
@@ -44,7 +44,7 @@ final class CrossingWatch {
         this.reachNm = reachNm;
     }
 
-    private static Function<Moment, Offset> measure(GroundPath path) {
+    private static Function<FlightInstant, Offset> measure(GroundPath path) {
         return path.fold(
                 straight -> new CourseLine.Straight(straight)::offset, arc -> now -> arc.offset(now.position()));
     }
@@ -67,7 +67,7 @@ final class CrossingWatch {
      * @param activeLeg index of the leg flown
      * @param events of this step so far; takes the crossing
      */
-    void step(@Nullable Moment before, Moment now, int activeLeg, List<FlightEvent> events) {
+    void step(@Nullable FlightInstant before, FlightInstant now, int activeLeg, List<FlightEvent> events) {
         if (told.done() || before == null) {
             lastPastNm = Double.NaN;
             return;
@@ -83,7 +83,7 @@ final class CrossingWatch {
             told.when(activeLeg > plan.leg());
             return;
         }
-        Function<Moment, Offset> measured = measure;
+        Function<FlightInstant, Offset> measured = measure;
         told.when(activeLeg > plan.leg());
         if (measured == null || told.done() || (activeLeg >= 0 && activeLeg != plan.leg())) {
             lastPastNm = Double.NaN;
@@ -98,13 +98,13 @@ final class CrossingWatch {
         }
     }
 
-    private void tell(Moment before, Moment now, double atS, List<FlightEvent> events) {
+    private void tell(FlightInstant before, FlightInstant now, double atS, List<FlightEvent> events) {
         if (!told.when(true)) {
             return;
         }
         double share =
                 Math.min(1, Math.max(0, (atS - before.flownS()) / Math.max(1e-9, now.flownS() - before.flownS())));
-        Moment then = Moment.between(before, now, share);
+        FlightInstant then = FlightInstant.between(before, now, share);
         double altitude = then.altitudeFt();
         if (Double.isNaN(altitude)) {
             return;

@@ -20,7 +20,7 @@ final class DirectAim {
 
     private final Position fix;
     private final Dwell aimed = new Dwell(0);
-    private @Nullable Moment last;
+    private @Nullable FlightInstant last;
     private final Rule.Direct rule;
     private final double turningShare;
     private double dueS = Double.NaN;
@@ -35,13 +35,13 @@ final class DirectAim {
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
     }
 
-    /** A line from the aircraft to the fix, and the moment it starts at. */
-    record Aimed(GeodesicLine line, Moment from) {}
+    /** A line from the aircraft to the fix, and the instant it starts at. */
+    record Aimed(GeodesicLine line, FlightInstant from) {}
 
     /** Takes a step; the line, once there is one. */
     @Nullable
-    Aimed step(Moment now) {
-        Moment before = last;
+    Aimed step(FlightInstant now) {
+        FlightInstant before = last;
         last = now;
         Geodesics.Inverse way = now.position().to(fix);
         double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
@@ -59,8 +59,8 @@ final class DirectAim {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
-        Moment from =
-                Moment.between(before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
+        FlightInstant from =
+                FlightInstant.between(before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
         return from.position().distanceNm(fix) < 1e-3
                 ? null
                 : new Aimed(GeodesicLine.between(from.position(), fix), from);

@@ -28,7 +28,7 @@ final class DueWatch {
         this.reactionS = reactionS;
     }
 
-    void step(Moment now) {
+    void step(FlightInstant now) {
         if (Double.isNaN(issuedS)) {
             issuedS = now.flownS();
             toTurnDeg = route.heading()
@@ -50,7 +50,7 @@ final class DueWatch {
      */
     boolean due(
             Achievement.Open open,
-            Moment now,
+            FlightInstant now,
             LegSequence legs,
             @Nullable HeadingWatch heading,
             @Nullable AssignedWatch altitude,
@@ -78,15 +78,15 @@ final class DueWatch {
         };
     }
 
-    private boolean passed(Moment now, LegSequence legs, int leg) {
+    private boolean passed(FlightInstant now, LegSequence legs, int leg) {
         return now.flownS() > legs.passedS(leg - 1) + rule.afterS();
     }
 
-    private boolean late(Moment now, double predictedS) {
+    private boolean late(FlightInstant now, double predictedS) {
         return now.flownS() > issuedS + rule.times() * predictedS + rule.plusS();
     }
 
-    private double interceptS(Moment now) {
+    private double interceptS(FlightInstant now) {
         double turnS = reactionS + Turn.standardTurnS(now.groundSpeedKt(), toTurnDeg);
         double nm = route.intercept()
                 .map(met -> met.distanceNm())
@@ -101,7 +101,7 @@ final class DueWatch {
     }
 
     /** Along the legs before it, from the intercept on. */
-    private double toLegS(Moment now, int leg) {
+    private double toLegS(FlightInstant now, int leg) {
         List<Leg> legs = route.legs();
         double nm = 0;
         for (int i = Math.max(0, route.courseLeg()); i < leg; i++) {

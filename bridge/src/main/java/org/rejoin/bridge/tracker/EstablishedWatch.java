@@ -46,7 +46,7 @@ final class EstablishedWatch {
      * @param onHeading whether an assigned heading is still flown: that is no going along the course, only close to it
      * @return when the aircraft was established, if that was in this step
      */
-    OptionalDouble step(Measure before, Measure now, double fullScaleNm, boolean onHeading) {
+    OptionalDouble step(CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onHeading) {
         if (crossNm.isEmpty()) {
             note(before);
         }
@@ -70,7 +70,7 @@ final class EstablishedWatch {
     }
 
     /** From where the stay within the looser limits began. */
-    private void stay(Measure now) {
+    private void stay(CourseMeasure now) {
         boolean within = !Double.isNaN(loose.sinceS());
         if (within && Double.isNaN(staySinceS)) {
             stayCrossNm = now.crossTrackNm();
@@ -79,7 +79,7 @@ final class EstablishedWatch {
         staySinceS = loose.sinceS();
     }
 
-    private void note(Measure m) {
+    private void note(CourseMeasure m) {
         crossNm.add(m.flownS(), m.crossTrackNm());
         alongNm.add(m.flownS(), m.alongNm());
     }
@@ -89,7 +89,7 @@ final class EstablishedWatch {
         return (close.lasting() && level.lasting()) || (loose.lasting() && goesAlong());
     }
 
-    private double sinceS(Measure before, Measure now) {
+    private double sinceS(CourseMeasure before, CourseMeasure now) {
         double atS = close.lasting() && level.lasting()
                 ? Math.max(close.sinceS() + rule.heldS(), level.sinceS())
                 : loose.sinceS() + rule.looseS();
@@ -107,22 +107,22 @@ final class EstablishedWatch {
         return across <= (alongNm.last() - fromAlongNm) * Math.tan(Math.toRadians(rule.alongDeg()));
     }
 
-    private double offClose(Measure m, double fullScaleNm) {
+    private double offClose(CourseMeasure m, double fullScaleNm) {
         return off(m, rule.ofScale() * fullScaleNm, rule.alongDeg());
     }
 
-    private double offLoose(Measure m, double fullScaleNm) {
+    private double offLoose(CourseMeasure m, double fullScaleNm) {
         return off(m, rule.looseScale() * fullScaleNm, rule.looseDeg());
     }
 
     /** Zero or less within the limits and not before the start of the line. */
-    private double off(Measure m, double limitNm, double limitDeg) {
+    private double off(CourseMeasure m, double limitNm, double limitDeg) {
         double off = Math.max(Math.abs(m.crossTrackNm()) / limitNm, Math.abs(m.meanTrackErrorDeg()) / limitDeg) - 1;
         return beforeStart ? off : Math.max(off, -m.alongNm());
     }
 
-    private double turning(Measure m) {
-        return m.moment().turning() / turningShare - 1;
+    private double turning(CourseMeasure m) {
+        return m.instant().turning() / turningShare - 1;
     }
 
     void reset() {

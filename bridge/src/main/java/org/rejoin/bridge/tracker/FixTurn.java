@@ -69,7 +69,7 @@ final class FixTurn {
      * @param events takes what happened
      */
     void step(
-            Measure before, Measure now, double toGoBeforeNm, double toGoNm, Offset fromNew, List<FlightEvent> events) {
+            CourseMeasure before, CourseMeasure now, double toGoBeforeNm, double toGoNm, Offset fromNew, List<FlightEvent> events) {
         double turn = Math.abs(turnDeg);
         if (told || turn < rule.leastDeg() || turn > rule.mostDeg()) {
             return;
@@ -83,7 +83,7 @@ final class FixTurn {
         }
         begin(before, now, turnedBefore, turned, toGoBeforeNm, toGoNm);
         double offNew =
-                Math.abs(Angles.turn(now.moment().trackDeg() - fromNew.course().deg()));
+                Math.abs(Angles.turn(now.instant().trackDeg() - fromNew.course().deg()));
         double offBefore = Double.isNaN(lastOffNew) ? offNew : lastOffNew;
         lastOffNew = offNew;
         double outside = -way * fromNew.crossTrackNm();
@@ -98,7 +98,7 @@ final class FixTurn {
     }
 
     private void begin(
-            Measure before, Measure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
+            CourseMeasure before, CourseMeasure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
         double first = rule.earlyShare() * Math.abs(turnDeg);
         double second = rule.lateShare() * Math.abs(turnDeg);
         if (turned <= 0) {
@@ -120,7 +120,7 @@ final class FixTurn {
         if (mark != null && turnedBefore < second && turned >= second) {
             double atS = Dwell.root(before.flownS(), turnedBefore - second, now.flownS(), turned - second);
             double radiansPerS = Math.toRadians(second - first) / Math.max(atS - mark.atS(), 1e-3);
-            speedKt = now.moment().groundSpeedKt();
+            speedKt = now.instant().groundSpeedKt();
             double radiusNm = speedKt / 3600 / radiansPerS;
             beganNm = mark.toGoNm() + radiusNm * Math.sin(Math.toRadians(first));
         }

@@ -33,7 +33,7 @@ final class FixWatch {
     private final Rule.WrongTurn wrong;
     private final Rule.SequenceMissed missing;
 
-    private @Nullable Measure last;
+    private @Nullable CourseMeasure last;
     private double lastAlongNext;
     private boolean pastBisector;
     private boolean sequenced;
@@ -84,17 +84,17 @@ final class FixWatch {
     }
 
     /** Distance along the old leg to the fix at which the turn onto the next is to begin, nautical miles. */
-    double leadNm(Moment now) {
+    double leadNm(FlightInstant now) {
         return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnDeg);
     }
 
-    /** A moment measured from the leg that ends here. */
-    Measure measure(Moment now) {
+    /** An instant measured from the leg that ends here. */
+    CourseMeasure measure(FlightInstant now) {
         return line.measure(now);
     }
 
     /** Whether nothing more can come of this fix. */
-    boolean over(Moment now) {
+    boolean over(FlightInstant now) {
         double passed = Double.isNaN(passedS) ? abeamS : passedS;
         return settled || (!Double.isNaN(passed) && now.flownS() > passed + wrong.watchedS());
     }
@@ -107,13 +107,13 @@ final class FixWatch {
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
      * @param events takes what happened
      */
-    void step(Measure now, boolean onNext, boolean onAssignedHeading, List<FlightEvent> events) {
-        Measure before = last;
+    void step(CourseMeasure now, boolean onNext, boolean onAssignedHeading, List<FlightEvent> events) {
+        CourseMeasure before = last;
         double beforeNext = lastAlongNext;
         CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
         // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
-        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.moment());
+        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.instant());
         double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
         last = now;
         lastAlongNext = alongNext;
@@ -146,34 +146,34 @@ final class FixWatch {
     }
 
     /** Where the turn begins, or toward the next leg already: before that a bisector far from the fix is only a line. */
-    private boolean turnIsDue(Measure now, double togo) {
+    private boolean turnIsDue(CourseMeasure now, double togo) {
         double turned = now.trackErrorDeg() * Math.signum(turnDeg);
-        return togo <= leadNm(now.moment()) || (turned > passing.begunDeg() && turned < 180 - passing.begunDeg());
+        return togo <= leadNm(now.instant()) || (turned > passing.begunDeg() && turned < 180 - passing.begunDeg());
     }
 
     /** On the bisector; inside the course of a sharp turn that is long before the turn is due, and then there. */
     private double bisectorS(
-            Measure before, Measure now, double pastBefore, double past, double togoBefore, double togo) {
+            CourseMeasure before, CourseMeasure now, double pastBefore, double past, double togoBefore, double togo) {
         if (pastBefore < 0) {
             return Dwell.root(before.flownS(), pastBefore, now.flownS(), past);
         }
-        double dueBefore = leadNm(now.moment()) - togoBefore;
-        double due = leadNm(now.moment()) - togo;
+        double dueBefore = leadNm(now.instant()) - togoBefore;
+        double due = leadNm(now.instant()) - togo;
         return dueBefore < 0 && due >= 0 ? Dwell.root(before.flownS(), dueBefore, now.flownS(), due) : now.flownS();
     }
 
-    private void sequence(Measure now, Measure before, double atS, List<FlightEvent> events) {
+    private void sequence(CourseMeasure now, CourseMeasure before, double atS, List<FlightEvent> events) {
         sequenced = true;
         passedS = atS;
         sequencedTimeS = now.timeAt(atS);
-        Moment then = Moment.between(before.moment(), now.moment(), now.shareAt(before, atS));
+        FlightInstant then = FlightInstant.between(before.instant(), now.instant(), now.shareAt(before, atS));
         events.add(new FlightEvent.FixSequenced(
                 sequencedTimeS, ident, computed, then.position().distanceNm(leg.end())));
     }
 
     /** Follows the turn from the point where it may begin, and says when it has gone the other way. */
-    private void turn(Measure before, Measure now, double togo, List<FlightEvent> events) {
-        double lead = leadNm(now.moment());
+    private void turn(CourseMeasure before, CourseMeasure now, double togo, List<FlightEvent> events) {
+        double lead = leadNm(now.instant());
         if (Double.isNaN(turnedDeg)) {
             boolean inReach = togo < lead + wrong.beforeLeadNm() && Math.abs(now.crossTrackNm()) < passing.reachNm();
             if (inReach && Math.abs(now.trackErrorDeg()) < wrong.alignedDeg()) {
@@ -182,11 +182,11 @@ final class FixWatch {
             return;
         }
         double turnedBefore = turnedDeg;
-        turnedDeg += Angles.turn(now.moment().trackDeg() - before.moment().trackDeg());
+        turnedDeg += Angles.turn(now.instant().trackDeg() - before.instant().trackDeg());
         // Back toward the line of the old leg is a correction, not a turn.
         boolean leaving = now.crossTrackNm() * turnedDeg >= 0;
         double wrong = wrongBy(turnedDeg);
-        if (wrongTurnTold || over(now.moment()) || !leaving || wrong < 0) {
+        if (wrongTurnTold || over(now.instant()) || !leaving || wrong < 0) {
             return;
         }
         wrongTurnTold = true;
@@ -204,7 +204,7 @@ final class FixWatch {
         return wrongWay - wrong.wrongDeg();
     }
 
-    private void missed(Measure before, Measure now, GroundPath onward, List<FlightEvent> events) {
+    private void missed(CourseMeasure before, CourseMeasure now, GroundPath onward, List<FlightEvent> events) {
         double dueS = abeamS + missing.afterS();
         // Who turned the wrong way has left the old course, even if he comes back through its direction.
         if (missedTold

@@ -16,7 +16,7 @@ import org.rejoin.protocol.AircraftState;
 import org.jspecify.annotations.Nullable;
 
 /**
- * From samples to moments: fills in what the feed leaves out (track and speed from positions, magnetic heading from
+ * From samples to instants: fills in what the feed leaves out (track and speed from positions, magnetic heading from
  * true), measures means and rates over the same seconds whatever the sample rate, and splits long steps.
  */
 final class FlightPath {
@@ -38,7 +38,7 @@ final class FlightPath {
     private final Deque<Past> past = new ArrayDeque<>();
     private final Series track;
     private final Series nose;
-    private @Nullable Moment last;
+    private @Nullable FlightInstant last;
     private double knownTrackDeg = Double.NaN;
     private double lastHeadingDeg = Double.NaN;
 
@@ -58,7 +58,7 @@ final class FlightPath {
     }
 
     @Nullable
-    Moment last() {
+    FlightInstant last() {
         return last;
     }
 
@@ -67,9 +67,9 @@ final class FlightPath {
      *
      * @param state later than the last
      * @param pausedS for how long the simulation has stood still so far
-     * @param step takes the moments from the last sample (excluded) to this one (included)
+     * @param step takes the instants from the last sample (excluded) to this one (included)
      */
-    void to(AircraftState state, double pausedS, Consumer<Moment> step) {
+    void to(AircraftState state, double pausedS, Consumer<FlightInstant> step) {
         double flownS = state.timeS() - pausedS;
         Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
         Motion motion = Motion.NONE;
@@ -82,11 +82,11 @@ final class FlightPath {
             // Positions only, and no motion yet: no direction to speak of.
             return;
         }
-        Moment before = last;
+        FlightInstant before = last;
         knownTrackDeg = direction;
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
-        Moment now = new Moment(
+        FlightInstant now = new FlightInstant(
                 state.timeS(),
                 flownS,
                 position,
@@ -104,7 +104,7 @@ final class FlightPath {
         if (before != null) {
             int pieces = (int) Math.ceil((flownS - before.flownS()) / LONGEST_STEP_S - 1e-6);
             for (int i = 1; i < pieces; i++) {
-                step.accept(measured(Moment.between(before, now, (double) i / pieces)));
+                step.accept(measured(FlightInstant.between(before, now, (double) i / pieces)));
             }
         }
         step.accept(now);
@@ -132,8 +132,8 @@ final class FlightPath {
         track.add(flownS, track.isEmpty() ? direction : track.last() + turned);
     }
 
-    /** A moment between samples, with what is measured over the last seconds. */
-    private Moment measured(Moment at) {
+    /** An instant between samples, with what is measured over the last seconds. */
+    private FlightInstant measured(FlightInstant at) {
         return at.measured(
                 meanTrackDeg(at.flownS()),
                 nose.at(at.flownS()),

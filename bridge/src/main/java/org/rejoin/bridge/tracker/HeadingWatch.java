@@ -27,7 +27,7 @@ final class HeadingWatch {
 
     private double beganS = Double.NaN;
     private double judgedFromS = Double.NaN;
-    private @Nullable Moment last;
+    private @Nullable FlightInstant last;
     private boolean seen;
     private boolean established;
     private boolean flown;
@@ -62,17 +62,17 @@ final class HeadingWatch {
     }
 
     /** Whether the time to take the heading up is over and no heading was ever seen: nothing can be said of it. */
-    boolean unseen(Moment now) {
+    boolean unseen(FlightInstant now) {
         return !seen && now.flownS() >= beganS + rule.reactionS();
     }
 
     /** Whether it should have been taken up by now. */
-    boolean due(Moment now) {
+    boolean due(FlightInstant now) {
         return judged(now) && now.flownS() >= judgedFromS + rule.heldS();
     }
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
-    boolean flying(Moment now) {
+    boolean flying(FlightInstant now) {
         if (ended || Double.isNaN(now.headingMagneticDeg())) {
             return false;
         }
@@ -80,13 +80,13 @@ final class HeadingWatch {
     }
 
     /** Whether the aircraft has yet to fly it: no turn so far was the one onto the course. */
-    boolean turningTo(Moment now) {
+    boolean turningTo(FlightInstant now) {
         return !ended && !flown && !Double.isNaN(now.headingMagneticDeg());
     }
 
     /** Heading less assigned while it is judged; NaN while it is not. */
     double errorNow() {
-        Moment now = last;
+        FlightInstant now = last;
         return now == null
                         || ended
                         || excused
@@ -98,11 +98,11 @@ final class HeadingWatch {
     }
 
     /** Whether the fair time is over; it begins with the first heading seen. */
-    private boolean judged(Moment now) {
+    private boolean judged(FlightInstant now) {
         return now.flownS() >= judgedFromS;
     }
 
-    private double error(Moment now) {
+    private double error(FlightInstant now) {
         return Double.isNaN(now.headingMagneticDeg()) ? 0 : Angles.turn(now.headingMagneticDeg() - assignedDeg);
     }
 
@@ -115,8 +115,8 @@ final class HeadingWatch {
      * @param fullScaleNm there
      * @param events takes what happened
      */
-    void step(Moment now, @Nullable Measure course, boolean courseMet, double fullScaleNm, List<FlightEvent> events) {
-        Moment before = last;
+    void step(FlightInstant now, @Nullable CourseMeasure course, boolean courseMet, double fullScaleNm, List<FlightEvent> events) {
+        FlightInstant before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         if (ended || Double.isNaN(now.headingMagneticDeg())) {
@@ -146,7 +146,7 @@ final class HeadingWatch {
         deviation(before, now, shiftS, events);
     }
 
-    private void takeUp(Moment before, Moment now, List<FlightEvent> events) {
+    private void takeUp(FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         if (established) {
             return;
         }
@@ -160,7 +160,7 @@ final class HeadingWatch {
     }
 
     /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
-    private void end(@Nullable Moment before, Moment now, double from, double to, List<FlightEvent> events) {
+    private void end(@Nullable FlightInstant before, FlightInstant now, double from, double to, List<FlightEvent> events) {
         ended = true;
         if (deviation.close()) {
             double fromS = before == null ? now.flownS() : before.flownS();
@@ -171,26 +171,26 @@ final class HeadingWatch {
     }
 
     /** Steady on it; a turn may go through it. */
-    private boolean flies(Moment now) {
+    private boolean flies(FlightInstant now) {
         double off = Math.abs(error(now));
         return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
     }
 
     /** The turn onto the course has begun: off the heading toward the course. */
-    private boolean turnedOnto(Moment now, Measure course) {
+    private boolean turnedOnto(FlightInstant now, CourseMeasure course) {
         double error = error(now);
         boolean turnsOnto = flown || turning(now, error) > 0;
         return judged(now) && turnsOnto && Math.abs(error) > rule.limitDeg() && toward(error, course);
     }
 
     /** Lead of the turn from the assigned heading onto the course, and some of the scale. */
-    private double nearNm(Measure course, double fullScaleNm) {
-        double off = Math.abs(Angles.turn(course.trackErrorDeg() - error(course.moment())));
-        return Turn.standardTurnLeadNm(course.moment().groundSpeedKt(), off) + onto.ofScale() * fullScaleNm;
+    private double nearNm(CourseMeasure course, double fullScaleNm) {
+        double off = Math.abs(Angles.turn(course.trackErrorDeg() - error(course.instant())));
+        return Turn.standardTurnLeadNm(course.instant().groundSpeedKt(), off) + onto.ofScale() * fullScaleNm;
     }
 
     /** Not judged: the course itself, and its reciprocal near the line. */
-    private boolean excused(Moment now, Measure course, double fullScaleNm) {
+    private boolean excused(FlightInstant now, CourseMeasure course, double fullScaleNm) {
         double error = error(now);
         double off = Math.abs(course.trackErrorDeg());
         boolean near = Math.abs(course.crossTrackNm()) <= nearNm(course, fullScaleNm);
@@ -205,24 +205,24 @@ final class HeadingWatch {
     }
 
     /** Above zero while a turn goes on that may be the turn onto the course. */
-    private double turnsOnto(Moment now, @Nullable Measure course) {
+    private double turnsOnto(FlightInstant now, @Nullable CourseMeasure course) {
         double error = error(now);
         return course == null || !flown || Math.abs(error) <= onto.leavingDeg() || !toward(error, course)
                 ? -onto.turningDegPerS()
                 : turning(now, error);
     }
 
-    private double turning(Moment now, double error) {
+    private double turning(FlightInstant now, double error) {
         return now.turnRateDegPerS() * Math.signum(error) - onto.turningDegPerS();
     }
 
     /** Off the heading on the side the course lies. */
-    private boolean toward(double error, Measure course) {
+    private boolean toward(double error, CourseMeasure course) {
         double toCourse = -course.trackErrorDeg();
         return Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < onto.parallelDeg();
     }
 
-    private void deviation(@Nullable Moment before, Moment now, double shiftS, List<FlightEvent> events) {
+    private void deviation(@Nullable FlightInstant before, FlightInstant now, double shiftS, List<FlightEvent> events) {
         double error = error(now);
         double excess = Math.abs(error) - rule.limitDeg();
         double fromS = before == null ? now.flownS() : Math.min(now.flownS(), Math.max(before.flownS(), judgedFromS));

@@ -59,7 +59,7 @@ final class HoldWatch {
     private double turnedDeg;
     private double inboundFromS = Double.NaN;
     private int inboundLegs;
-    private @Nullable Measure last;
+    private @Nullable CourseMeasure last;
 
     /**
      * A hold that is to be entered.
@@ -84,7 +84,7 @@ final class HoldWatch {
     }
 
     /** The fix is passed for the first time. */
-    void begin(Moment now, double passedS) {
+    void begin(FlightInstant now, double passedS) {
         fixS = passedS;
         firstFixS = passedS;
         last = inbound.measure(now);
@@ -96,7 +96,7 @@ final class HoldWatch {
     }
 
     /** The fix was passed where nobody saw it: of the entry nothing is said. */
-    void beginUnseen(Moment now) {
+    void beginUnseen(FlightInstant now) {
         fixS = now.flownS();
         firstFixS = fixS;
         flown = Optional.of(holding.entry());
@@ -140,7 +140,7 @@ final class HoldWatch {
     }
 
     /** One circuit of the hold, seconds. */
-    double circuitS(Moment now) {
+    double circuitS(FlightInstant now) {
         return 2 * (outboundS() + Turn.standardTurnS(now.groundSpeedKt(), 180));
     }
 
@@ -148,14 +148,14 @@ final class HoldWatch {
         return holding.outboundSeconds().orElse(OUTBOUND_S);
     }
 
-    void step(Moment moment, List<FlightEvent> events) {
-        Measure before = last;
-        Measure now = inbound.measure(moment);
+    void step(FlightInstant instant, List<FlightEvent> events) {
+        CourseMeasure before = last;
+        CourseMeasure now = inbound.measure(instant);
         last = now;
         if (before == null || !begun()) {
             return;
         }
-        turnedDeg += way * Angles.turn(moment.trackDeg() - before.moment().trackDeg());
+        turnedDeg += way * Angles.turn(instant.trackDeg() - before.instant().trackDeg());
         switch (part) {
             case TURNING_OUT -> turningOut(before, now, events);
             case OUTBOUND -> outbound(before, now, events);
@@ -164,7 +164,7 @@ final class HoldWatch {
         }
     }
 
-    private void turningOut(Measure before, Measure now, List<FlightEvent> events) {
+    private void turningOut(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
         wrongSide(before, now, -turnedDeg, flown.isEmpty() ? wrong.parallelDeg() : wrong.wrongDeg(), events);
         OptionalDouble at = outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now));
         if (at.isPresent()) {
@@ -185,7 +185,7 @@ final class HoldWatch {
         }
         double dueS = fixS
                 + notEntering.reactionS()
-                + Turn.standardTurnS(now.moment().groundSpeedKt(), notEntering.turnDeg())
+                + Turn.standardTurnS(now.instant().groundSpeedKt(), notEntering.turnDeg())
                 + notEntering.plusS();
         if (now.flownS() < dueS) {
             return;
@@ -198,12 +198,12 @@ final class HoldWatch {
                     now.timeAt(atS),
                     holding.fix().ident(),
                     atS - fixS,
-                    now.moment().position().distanceNm(holding.fix().position())));
+                    now.instant().position().distanceNm(holding.fix().position())));
         }
     }
 
     /** Direct turns the way of the pattern; the others go out first, on the holding side or not. */
-    private Holding.Entry entry(Measure now) {
+    private Holding.Entry entry(CourseMeasure now) {
         if (turnedDeg >= entering.directDeg()) {
             return Holding.Entry.DIRECT;
         }
@@ -211,7 +211,7 @@ final class HoldWatch {
         return toHoldingSide >= entering.teardropDeg() ? Holding.Entry.TEARDROP : Holding.Entry.PARALLEL;
     }
 
-    private void outbound(Measure before, Measure now, List<FlightEvent> events) {
+    private void outbound(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
         // The first turn inbound of a parallel entry goes the other way: over the holding side.
         boolean back =
                 inboundLegs == 0 && flown.filter(Holding.Entry.PARALLEL::equals).isPresent();
@@ -228,7 +228,7 @@ final class HoldWatch {
         }
     }
 
-    private void inbound(Measure before, Measure now, List<FlightEvent> events) {
+    private void inbound(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
         if (passed(before, now, events)) {
             return;
         }
@@ -241,7 +241,7 @@ final class HoldWatch {
     }
 
     /** The fix on the way in. */
-    private boolean passed(Measure before, Measure now, List<FlightEvent> events) {
+    private boolean passed(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
         double past = now.alongNm() - inbound.lengthNm();
         double pastBefore = before.alongNm() - inbound.lengthNm();
         boolean here = pastBefore < 0
@@ -275,18 +275,18 @@ final class HoldWatch {
         inboundFromS = next == Part.INBOUND ? inboundFromS : Double.NaN;
     }
 
-    private void wrongSide(Measure before, Measure now, double wrongWay, double limitDeg, List<FlightEvent> events) {
+    private void wrongSide(CourseMeasure before, CourseMeasure now, double wrongWay, double limitDeg, List<FlightEvent> events) {
         if (!Double.isNaN(wrongWay) && wrongSide.when(wrongWay > limitDeg)) {
             double step = Math.abs(
-                    Angles.turn(now.moment().trackDeg() - before.moment().trackDeg()));
+                    Angles.turn(now.instant().trackDeg() - before.instant().trackDeg()));
             double atS = Dwell.root(before.flownS(), wrongWay - step - limitDeg, now.flownS(), wrongWay - limitDeg);
             events.add(
                     new FlightEvent.HoldWrongSide(now.timeAt(atS), holding.fix().ident()));
         }
     }
 
-    private void tooFar(Measure now, List<FlightEvent> events) {
-        double legNm = holding.legNm().orElse(outboundS() * now.moment().groundSpeedKt() / 3600);
+    private void tooFar(CourseMeasure now, List<FlightEvent> events) {
+        double legNm = holding.legNm().orElse(outboundS() * now.instant().groundSpeedKt() / 3600);
         double beforeNm = inbound.lengthNm() - now.alongNm();
         double away = Math.sqrt(beforeNm * beforeNm + now.crossTrackNm() * now.crossTrackNm());
         if (part != Part.OVER && away > leaving.times() * legNm + leaving.plusNm()) {
@@ -294,7 +294,7 @@ final class HoldWatch {
         }
     }
 
-    private void left(Measure now, double atS, List<FlightEvent> events) {
+    private void left(CourseMeasure now, double atS, List<FlightEvent> events) {
         part = Part.OVER;
         String ident = holding.fix().ident();
         events.add(new FlightEvent.HoldLeft(now.timeAt(atS), ident, false));
@@ -303,15 +303,15 @@ final class HoldWatch {
     }
 
     /** Zero or less while outbound and not turning. */
-    private double offOutbound(Measure m) {
+    private double offOutbound(CourseMeasure m) {
         double off = Math.abs(Angles.turn(m.trackErrorDeg() - 180)) / entering.outboundDeg();
-        return Math.max(off, m.moment().turning() / rates.turningShare()) - 1;
+        return Math.max(off, m.instant().turning() / rates.turningShare()) - 1;
     }
 
     /** Zero or less while inbound and not turning. */
-    private double offInbound(Measure m) {
+    private double offInbound(CourseMeasure m) {
         double off = Math.abs(m.trackErrorDeg()) / timing.alongDeg();
-        return Math.max(off, m.moment().turning() / rates.turningShare()) - 1;
+        return Math.max(off, m.instant().turning() / rates.turningShare()) - 1;
     }
 
     /** Across a gap or a pause nothing is concluded: turns and times that it cuts are not judged. */

@@ -99,7 +99,7 @@ final class LegLines {
     }
 
     /** Takes a step toward a fix; what came of it in this step. */
-    DirectAim.@Nullable Aimed aim(int index, Moment now) {
+    DirectAim.@Nullable Aimed aim(int index, FlightInstant now) {
         DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
         if (aim == null || lines.get(index) != null) {
             return null;
@@ -126,7 +126,7 @@ final class LegLines {
     }
 
     /** The leg, from an index on, that is being flown: within half scale and along it; -1 if none is. */
-    int flownAt(Moment now, int from, double halfScaleNm) {
+    int flownAt(FlightInstant now, int from, double halfScaleNm) {
         int found = -1;
         double nearest = halfScaleNm;
         for (int i = from; i < lines.size(); i++) {
@@ -134,7 +134,7 @@ final class LegLines {
             if (line == null) {
                 continue;
             }
-            Measure m = line.measure(now);
+            CourseMeasure m = line.measure(now);
             boolean abeam = m.alongNm() >= 0 && m.alongNm() <= line.lengthNm();
             if (abeam && Math.abs(m.crossTrackNm()) <= nearest && Math.abs(m.trackErrorDeg()) < 30) {
                 nearest = Math.abs(m.crossTrackNm());
@@ -148,7 +148,7 @@ final class LegLines {
      * The leg of an airway that is being met: the one abeam within half scale, else the one the present track comes to
      * first; in the plane, which is exact enough so near.
      */
-    int metAt(Moment now, List<Integer> candidates, int active, double fullScaleNm) {
+    int metAt(FlightInstant now, List<Integer> candidates, int active, double fullScaleNm) {
         int best = active;
         double soonest = Double.MAX_VALUE;
         for (int index : candidates) {
@@ -156,7 +156,7 @@ final class LegLines {
             if (line == null) {
                 continue;
             }
-            Measure m = line.measure(now);
+            CourseMeasure m = line.measure(now);
             double cross = Math.abs(m.crossTrackNm());
             double error = Math.toRadians(m.trackErrorDeg());
             double distance = Double.MAX_VALUE;

@@ -37,7 +37,7 @@ final class LegSequence {
     private final double reachNm;
     private final double[] passedS;
     private final @Nullable Position station;
-    private @Nullable Moment stationFrom;
+    private @Nullable FlightInstant stationFrom;
     private double stationNm;
     private final List<String> endIdents;
     private final double arcScaleNm;
@@ -51,8 +51,8 @@ final class LegSequence {
     /** What is seen of the leg after, before it is flown, is nobody's event. */
     private final List<FlightEvent> untold = new ArrayList<>();
 
-    private @Nullable Moment last;
-    private @Nullable Measure measure;
+    private @Nullable FlightInstant last;
+    private @Nullable CourseMeasure measure;
 
     /**
      * A sequence, at its first leg with a line.
@@ -100,7 +100,7 @@ final class LegSequence {
      * @param turningToHeading whether it is still turned to
      * @param events takes what happened
      */
-    void step(Moment now, boolean onHeading, boolean turningToHeading, List<FlightEvent> events) {
+    void step(FlightInstant now, boolean onHeading, boolean turningToHeading, List<FlightEvent> events) {
         aim(now);
         if (seekLeg) {
             seekLeg(now);
@@ -111,7 +111,7 @@ final class LegSequence {
     }
 
     /** A direct gets its line when the aircraft points at the fix. */
-    private void aim(Moment now) {
+    private void aim(FlightInstant now) {
         DirectAim.Aimed aimed = lines.aim(active, now);
         if (aimed != null) {
             begin(null);
@@ -119,7 +119,7 @@ final class LegSequence {
         }
     }
 
-    private void prime(Moment from) {
+    private void prime(FlightInstant from) {
         CourseLine line = lines.at(active);
         if (onActive != null && line != null) {
             onActive.step(line.measure(from), fullScaleNm(from), false, false, new ArrayList<>());
@@ -127,7 +127,7 @@ final class LegSequence {
     }
 
     /** Seen for the first time, or again: it may be on a later leg already. What nobody saw is not held against it. */
-    private void seekLeg(Moment now) {
+    private void seekLeg(FlightInstant now) {
         seekLeg = false;
         CourseLine line = lines.at(active);
         if (line == null || line.measure(now).alongNm() < line.lengthNm()) {
@@ -144,7 +144,7 @@ final class LegSequence {
     }
 
     /** A heading to an airway may meet another leg of it than predicted. */
-    private void chooseAirwayLeg(Moment now) {
+    private void chooseAirwayLeg(FlightInstant now) {
         CourseWatch watch = onActive;
         if (route.course().isPresent()
                 || !route.joinLegs().contains(route.courseLeg())
@@ -167,14 +167,14 @@ final class LegSequence {
         }
     }
 
-    private void course(Moment now, boolean flyingHeading, boolean turningToHeading, List<FlightEvent> events) {
+    private void course(FlightInstant now, boolean flyingHeading, boolean turningToHeading, List<FlightEvent> events) {
         CourseLine line = lines.at(active);
         CourseWatch watch = onActive;
         if (line == null || watch == null) {
             measure = null;
             return;
         }
-        Measure here = line.measure(now);
+        CourseMeasure here = line.measure(now);
         double fullScale = fullScaleNm(now);
         measure = here;
         boolean onHeading = flyingHeading && !watch.met();
@@ -187,11 +187,11 @@ final class LegSequence {
     }
 
     private void fix(
-            Measure here,
+            CourseMeasure here,
             CourseLine line,
             double fullScale,
             boolean onHeading,
-            Moment now,
+            FlightInstant now,
             List<FlightEvent> events) {
         CourseLine next = lines.at(active + 1);
         boolean nextEstablished = nextEstablished(here, line, now, next);
@@ -241,7 +241,7 @@ final class LegSequence {
         }
     }
 
-    private void advance(FixWatch end, double timeS, Moment now, List<FlightEvent> events) {
+    private void advance(FixWatch end, double timeS, FlightInstant now, List<FlightEvent> events) {
         CourseWatch carried = onNext;
         if (onActive != null) {
             onActive.finish(timeS, events);
@@ -261,7 +261,7 @@ final class LegSequence {
         }
     }
 
-    private void notePassed(FixWatch end, boolean before, Measure here, Moment now) {
+    private void notePassed(FixWatch end, boolean before, CourseMeasure here, FlightInstant now) {
         if (before || Double.isNaN(end.passedS())) {
             return;
         }
@@ -299,7 +299,7 @@ final class LegSequence {
     }
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
-    private boolean nextEstablished(Measure here, CourseLine line, Moment now, @Nullable CourseLine next) {
+    private boolean nextEstablished(CourseMeasure here, CourseLine line, FlightInstant now, @Nullable CourseLine next) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;
@@ -319,7 +319,7 @@ final class LegSequence {
         return onActive != null && onActive.onCourse();
     }
 
-    private double stationDistanceNm(Moment now) {
+    private double stationDistanceNm(FlightInstant now) {
         Position guiding = station;
         if (guiding == null || active != route.courseLeg()) {
             return Double.POSITIVE_INFINITY;
@@ -338,12 +338,12 @@ final class LegSequence {
 
     /** The active leg's line as measured last; null where it has none. */
     @Nullable
-    Measure measure() {
+    CourseMeasure measure() {
         return measure;
     }
 
     /** Full scale of the active leg, here. */
-    double fullScaleNm(Moment now) {
+    double fullScaleNm(FlightInstant now) {
         return lines.at(active) instanceof CourseLine.Arc ? arcScaleNm : limits.fullScaleAtNm(stationDistanceNm(now));
     }
 
@@ -384,7 +384,7 @@ final class LegSequence {
 
     /** Distance to the end of the active leg; NaN where none has a line or is aimed at. */
     double toGoNm() {
-        Measure here = measure;
+        CourseMeasure here = measure;
         CourseLine line = lines.at(active);
         return here != null && line != null ? line.lengthNm() - here.alongNm() : lines.toGoNm(active);
     }

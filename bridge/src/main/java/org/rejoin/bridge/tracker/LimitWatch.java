@@ -36,7 +36,7 @@ final class LimitWatch {
         this.rule = rule;
     }
 
-    void step(@Nullable Moment before, Moment now, List<FlightEvent> events) {
+    void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         Geodesics.Inverse way = limit.position().to(now.position());
         double off = Angles.turn(way.initial().deg() - course.deg());
         double ahead = way.distanceNm() * Math.cos(Math.toRadians(off));

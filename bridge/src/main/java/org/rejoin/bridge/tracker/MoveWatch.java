@@ -73,7 +73,7 @@ public final class MoveWatch {
         double knots = Double.isNaN(fastestKt) ? rule.assumedKt() : fastestKt;
         double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
         double reachNm = (rule.times() * knots + rule.plusKt()) * seconds / 3600;
-        return Plane.distanceNm(from, next) - 2 * quality.resolutionNm() > reachNm;
+        return FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm() > reachNm;
     }
 
     /**
@@ -84,6 +84,6 @@ public final class MoveWatch {
      * @return nautical miles
      */
     public static double distanceNm(AircraftState from, AircraftState to) {
-        return Plane.distanceNm(from, to);
+        return FlatEarth.distanceNm(from, to);
     }
 }

@@ -42,7 +42,7 @@ final class OtherCourseWatch {
     private final Rule.OtherCourse rule;
     private final SteadyTrack onClearedStation;
     private final List<Candidate> candidates;
-    private @Nullable Moment last;
+    private @Nullable FlightInstant last;
     private double firstTrackDeg = Double.NaN;
     private boolean turned;
     private boolean told;
@@ -90,8 +90,8 @@ final class OtherCourseWatch {
                         Angles.figures(radial.deg())));
     }
 
-    void step(Moment now, List<FlightEvent> events) {
-        Moment before = last;
+    void step(FlightInstant now, List<FlightEvent> events) {
+        FlightInstant before = last;
         last = now;
         if (before == null) {
             firstTrackDeg = Double.isNaN(firstTrackDeg) ? now.trackDeg() : firstTrackDeg;
@@ -100,13 +100,13 @@ final class OtherCourseWatch {
         double atS = Math.floor(now.flownS());
         if (atS > before.flownS()) {
             judge(
-                    Moment.between(before, now, (atS - before.flownS()) / (now.flownS() - before.flownS())),
+                    FlightInstant.between(before, now, (atS - before.flownS()) / (now.flownS() - before.flownS())),
                     now.timeS() - now.flownS(),
                     events);
         }
     }
 
-    private void judge(Moment at, double shiftS, List<FlightEvent> events) {
+    private void judge(FlightInstant at, double shiftS, List<FlightEvent> events) {
         turned |= Math.abs(Angles.turn(at.trackDeg() - firstTrackDeg)) > rule.turnedDeg();
         double excused = excused(at);
         if (!turned || excused > 0) {
@@ -128,7 +128,7 @@ final class OtherCourseWatch {
     }
 
     /** Above zero while on the heading that is to meet the course; by the predicted track where there is no heading. */
-    private double excused(Moment at) {
+    private double excused(FlightInstant at) {
         HeadingPlan heading = plan;
         if (heading == null) {
             return Double.NEGATIVE_INFINITY;
@@ -140,12 +140,12 @@ final class OtherCourseWatch {
     }
 
     /** The radial of that number of another station; whether it is being tracked. */
-    private boolean sameNumber(Candidate each, Moment at, double excused, double shiftS, List<FlightEvent> events) {
+    private boolean sameNumber(Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
         if (along(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
             each.steady().reset();
             return false;
         }
-        Measure here = each.line().measure(at);
+        CourseMeasure here = each.line().measure(at);
         double off = Math.max(
                 excused,
                 Math.max(
@@ -158,7 +158,7 @@ final class OtherCourseWatch {
 
     /** Another radial of the cleared station; whether one is being tracked. */
     private boolean otherRadial(
-            Moment at, Geodesics.Inverse way, double excused, double shiftS, List<FlightEvent> events) {
+            FlightInstant at, Geodesics.Inverse way, double excused, double shiftS, List<FlightEvent> events) {
         double azimuth = way.initial().deg();
         double apart = Math.abs(
                 Angles.turn(azimuth - cleared.outbound().initialCourse().deg()));

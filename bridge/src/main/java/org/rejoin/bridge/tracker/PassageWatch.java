@@ -39,7 +39,7 @@ final class PassageWatch {
      * @param meanNose of the seconds before
      * @param rules in force
      */
-    PassageWatch(double atS, double angle, Measure after, Series meanNose, Rules rules) {
+    PassageWatch(double atS, double angle, CourseMeasure after, Series meanNose, Rules rules) {
         this.rule = rules.of(Rule.FlownThrough.class);
         this.overshoot = rules.of(Rule.Overshoot.class);
         this.reciprocalDeg = rules.of(Rule.WrongDirection.class).reciprocalDeg();
@@ -50,11 +50,11 @@ final class PassageWatch {
     }
 
     /** A crossing back, or forth again. */
-    void crossed(double atS, double angle, Measure after, Series meanNose) {
+    void crossed(double atS, double angle, CourseMeasure after, Series meanNose) {
         crossedS = atS;
         // Toward the course is against the side the track points to.
         towardSign = -Math.signum(after.trackErrorDeg());
-        noseAtCrossingDeg = after.moment().meanNoseDeg();
+        noseAtCrossingDeg = after.instant().meanNoseDeg();
         farthestNoseDeg = meanNose.isEmpty() ? noseAtCrossingDeg : meanNose.extreme(atS - rule.beforeS(), -towardSign);
         turnBeganS = Double.NaN;
         judged = angle <= rule.angleDeg();
@@ -63,7 +63,7 @@ final class PassageWatch {
     }
 
     /** Overshoot is on the far side of the first crossing; back on the near side the line is yet to be met. */
-    private void carried(Measure now) {
+    private void carried(CourseMeasure now) {
         farthestNm = Math.max(farthestNm, farSide * now.crossTrackNm());
     }
 
@@ -72,15 +72,15 @@ final class PassageWatch {
      * far mean and heading have come: at a steady rate the mean has come r t^2 / 2w after t, and r (t - w / 2) once t
      * is longer than the seconds w of the mean.
      */
-    private void turn(Measure now) {
-        double mean = now.moment().meanNoseDeg();
+    private void turn(CourseMeasure now) {
+        double mean = now.instant().meanNoseDeg();
         if (towardSign * (mean - farthestNoseDeg) < 0) {
             farthestNoseDeg = mean;
         }
         double come = towardSign * (mean - farthestNoseDeg);
         if (Double.isNaN(turnBeganS)) {
             if (come >= rule.turnDeg()) {
-                double net = Math.max(1e-3, towardSign * now.moment().turnRateDegPerS() * windowS);
+                double net = Math.max(1e-3, towardSign * now.instant().turnRateDegPerS() * windowS);
                 double sinceS = 2 * windowS * come / net;
                 turnBeganS = now.flownS() - (sinceS <= windowS ? sinceS : windowS / 2 + windowS * come / net);
             }
@@ -94,7 +94,7 @@ final class PassageWatch {
     }
 
     /** Takes a step; true when the line has been flown through, and the event is added. */
-    boolean step(Measure before, Measure now, double fullScaleNm, List<FlightEvent> events) {
+    boolean step(CourseMeasure before, CourseMeasure now, double fullScaleNm, List<FlightEvent> events) {
         carried(now);
         turn(now);
         if (judged || turnedInTime() || now.flownS() < crossedS + rule.afterS() + rule.seenS()) {
@@ -105,7 +105,7 @@ final class PassageWatch {
             judged = true;
             return false;
         }
-        boolean reversing = -towardSign * (now.moment().meanNoseDeg() - noseAtCrossingDeg) >= rule.reversingDeg();
+        boolean reversing = -towardSign * (now.instant().meanNoseDeg() - noseAtCrossingDeg) >= rule.reversingDeg();
         double limitNm = overshoot.limitNm(fullScaleNm);
         double beyond = Math.abs(now.crossTrackNm()) - limitNm;
         if (beyond <= 0 || (reversing && now.flownS() < crossedS + rule.afterS() + rule.reversalS())) {
@@ -126,7 +126,7 @@ final class PassageWatch {
     }
 
     /** Established, at this flown time. */
-    void settled(double atS, Measure now, List<FlightEvent> events) {
+    void settled(double atS, CourseMeasure now, List<FlightEvent> events) {
         if (farthestNm > overshoot.loggedNm()) {
             events.add(new FlightEvent.Overshoot(now.timeAt(atS), farthestNm, OptionalDouble.of(atS - beganS)));
         }

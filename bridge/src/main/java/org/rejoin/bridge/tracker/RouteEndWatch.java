@@ -26,7 +26,7 @@ final class RouteEndWatch {
     private boolean departing;
     private boolean holdOver;
     private boolean ended;
-    private @Nullable Moment before;
+    private @Nullable FlightInstant before;
     private boolean newPiece;
 
     RouteEndWatch(AmendedRoute route, Rules rules) {
@@ -44,7 +44,7 @@ final class RouteEndWatch {
                 .orElse(null);
     }
 
-    void step(Moment now, LegSequence legs, List<FlightEvent> events) {
+    void step(FlightInstant now, LegSequence legs, List<FlightEvent> events) {
         if (hold != null && !hold.begun()) {
             begin(now, legs, route.holdLeg() - 1);
         }
@@ -69,7 +69,7 @@ final class RouteEndWatch {
     }
 
     /** Once a leg is passed, the one before the hold or before the end; -1 where that begins at once. */
-    private void begin(Moment now, LegSequence legs, int legBefore) {
+    private void begin(FlightInstant now, LegSequence legs, int legBefore) {
         boolean atOnce = legBefore < Math.max(0, route.courseLeg());
         double passedS = atOnce ? now.flownS() : legs.passedS(legBefore);
         boolean unseen = Double.isNaN(passedS)
@@ -135,7 +135,7 @@ final class RouteEndWatch {
     }
 
     /** Whether an inbound leg of the hold should have been flown by now. */
-    boolean holdDue(Moment now, Rule.Due due) {
+    boolean holdDue(FlightInstant now, Rule.Due due) {
         return hold != null
                 && hold.begun()
                 && now.flownS() > hold.firstFixS() + due.times() * hold.circuitS(now) + due.plusS();
@@ -150,7 +150,7 @@ final class RouteEndWatch {
     }
 
     /** Whether it should have been by now. */
-    boolean departDue(Moment now, LegSequence legs, Rule.Due due) {
+    boolean departDue(FlightInstant now, LegSequence legs, Rule.Due due) {
         return now.flownS() > legs.passedS(last - 1) + due.afterS();
     }
 

@@ -17,7 +17,7 @@ final class RouteLeftWatch {
     private final Rule.RouteLeft rule;
     private final Dwell turnedOff;
     private final Once told = new Once();
-    private @Nullable Measure last;
+    private @Nullable CourseMeasure last;
     private double lastOutside = Double.NaN;
     private boolean seenInside;
 
@@ -38,14 +38,14 @@ final class RouteLeftWatch {
      * @param events takes what happened
      */
     void step(
-            Measure now,
+            CourseMeasure now,
             double toGoNm,
             double leadNm,
             double fullScaleNm,
             boolean established,
             String ident,
             List<FlightEvent> events) {
-        Measure before = last;
+        CourseMeasure before = last;
         double limitNm = rule.ofScale() * fullScaleNm;
         double outside = Math.abs(now.crossTrackNm()) - limitNm;
         double outsideBefore = lastOutside;
@@ -75,7 +75,7 @@ final class RouteLeftWatch {
     }
 
     /** Zero or less while turned off the leg and away from it: back toward it is a correction. */
-    private double offBy(Measure m) {
+    private double offBy(CourseMeasure m) {
         double towardNm = -m.crossTrackNm() * Math.signum(m.meanTrackErrorDeg());
         return Math.max(1 - Math.abs(m.meanTrackErrorDeg()) / rule.turnedDeg(), towardNm / rule.backNm() - 1);
     }

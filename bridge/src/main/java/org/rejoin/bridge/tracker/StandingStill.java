@@ -16,7 +16,7 @@ final class StandingStill {
 
     /** Takes a step; whether the aircraft stands still. What speed the sender reports meanwhile does not matter. */
     boolean step(AircraftState before, AircraftState state) {
-        double movedNm = Plane.distanceNm(before, state);
+        double movedNm = FlatEarth.distanceNm(before, state);
         if (movedNm >= rule.sameNm()) {
             movingKt = movedNm / (state.timeS() - before.timeS()) * 3600;
             sinceS = Double.NaN;

@@ -38,7 +38,7 @@ final class SteadyTrack {
      * @param steadyDeg how far the minute's way may lie from it, degrees
      * @return whether the line is being flown along
      */
-    boolean step(Moment at, double off, double courseDeg, double steadyDeg) {
+    boolean step(FlightInstant at, double off, double courseDeg, double steadyDeg) {
         double now = Math.max(off, OtherCourseWatch.along(at.trackDeg() - courseDeg) / alongDeg - 1);
         trackedAtS = OptionalDouble.empty();
         if (Double.isNaN(lastS) || at.flownS() - lastS > 1.5) {
@@ -52,7 +52,7 @@ final class SteadyTrack {
         return now <= 0;
     }
 
-    private void steady(Moment at, double now, double courseDeg, double steadyDeg, OptionalDouble held) {
+    private void steady(FlightInstant at, double now, double courseDeg, double steadyDeg, OptionalDouble held) {
         if (now > 0) {
             minute.clear();
             lastUnsteady = Double.NaN;

@@ -33,10 +33,10 @@ public final class Tracker {
     private final Assignments assigned;
     private final Consequences consequences = new Consequences();
     private final List<FlightEvent> told = new ArrayList<>();
-    private final Consumer<Moment> step = this::step;
+    private final Consumer<FlightInstant> step = this::step;
 
     private @Nullable AircraftState last;
-    private @Nullable Moment seen;
+    private @Nullable FlightInstant seen;
     private double pausedTotalS;
     private boolean paused;
     private double pausedSinceS;
@@ -148,7 +148,7 @@ public final class Tracker {
         return before != null && next.timeS() - before.timeS() <= feedTimeoutS;
     }
 
-    private void step(Moment now) {
+    private void step(FlightInstant now) {
         seen = now;
         assigned.step(now, told);
         if (amendment != null) {
@@ -226,7 +226,7 @@ public final class Tracker {
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
         }
-        Moment here = path.last();
+        FlightInstant here = path.last();
         Clearance clearance = route.clearance();
         boolean routeStays = amendment != null && clearance.routeStays();
         AmendmentWatch before = amendment;
@@ -312,7 +312,7 @@ public final class Tracker {
      * @return null before the first sample and while the simulation stands still
      */
     public @Nullable Point point() {
-        Moment here = path.last();
+        FlightInstant here = path.last();
         AircraftState state = last;
         if (here == null || state == null || paused) {
             return null;

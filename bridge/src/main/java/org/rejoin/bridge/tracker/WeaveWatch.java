@@ -27,8 +27,8 @@ final class WeaveWatch {
         this.rule = rule;
     }
 
-    void note(Measure now, double fullScaleNm) {
-        double nose = now.moment().noseDeg();
+    void note(CourseMeasure now, double fullScaleNm) {
+        double nose = now.instant().noseDeg();
         lowDeg = Double.isNaN(lowDeg) ? nose : Math.min(lowDeg, nose);
         highDeg = Double.isNaN(highDeg) ? nose : Math.max(highDeg, nose);
         farthestOfScale = Math.max(farthestOfScale, Math.abs(now.crossTrackNm()) / fullScaleNm);

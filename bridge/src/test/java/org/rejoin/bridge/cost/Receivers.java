@@ -21,6 +21,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
@@ -28,6 +29,7 @@ import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -120,9 +122,13 @@ final class Receivers {
         return new AircraftSorter(
                 List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()),
                 AircraftChoice.all(),
-                (key, state) -> flying.computeIfAbsent(
-                                key, k -> new FlightSession(setting, FlightRecord.withoutPoints()))
-                        .accept(state));
+                new AircraftSink() {
+                    @Override
+                    public void state(AircraftKey key, AircraftState state) {
+                        flying.computeIfAbsent(key, k -> new FlightSession(setting, FlightRecord.withoutPoints()))
+                                .accept(state);
+                    }
+                });
     }
 
     /** The same behind a feed. */

@@ -174,7 +174,7 @@ class ArcTest {
                 .isCloseTo(Angles.circle(arc.courseAbeam(place).deg() + 180), Offset.offset(1e-9));
     }
 
-    private static Moment at(Position place, double feet) {
-        return new Moment(0, 0, place, Normal.at(place), 90, 90, 90, 90, 0, KT, Double.NaN, feet, Double.NaN);
+    private static FlightInstant at(Position place, double feet) {
+        return new FlightInstant(0, 0, place, Normal.at(place), 90, 90, 90, 90, 0, KT, Double.NaN, feet, Double.NaN);
     }
 }

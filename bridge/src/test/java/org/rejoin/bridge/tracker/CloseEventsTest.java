@@ -20,8 +20,8 @@ import org.junit.jupiter.api.Test;
 /** What goes wrong where events are close: zeros at samples, double roots, stretches of zeros, two at once. */
 class CloseEventsTest {
 
-    private static Measure measure(double timeS, double crossNm, double errorDeg) {
-        Moment moment = new Moment(
+    private static CourseMeasure measure(double timeS, double crossNm, double errorDeg) {
+        FlightInstant instant = new FlightInstant(
                 timeS,
                 timeS,
                 new Position(0, 0),
@@ -35,7 +35,7 @@ class CloseEventsTest {
                 Double.NaN,
                 Double.NaN,
                 Double.NaN);
-        return new Measure(moment, crossNm, timeS / 30, 90, errorDeg, errorDeg);
+        return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 
     /** One sample a second; each the cross-track distance, NM. */

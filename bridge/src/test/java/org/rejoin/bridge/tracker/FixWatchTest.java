@@ -33,7 +33,7 @@ class FixWatchTest {
             double alongNm = 5 + second * GS_KT / 3600;
             Position here = leg.pointAt(alongNm)
                     .destination(new TrueDirection(leg.courseAt(alongNm).deg() + 90), 0.8);
-            Moment now = new Moment(
+            FlightInstant now = new FlightInstant(
                     second,
                     second,
                     here,

@@ -16,7 +16,7 @@ class KitTest {
     private static final Offset<Double> EXACT = Offset.offset(1e-9);
 
     private static List<Double> crossings(double... values) {
-        Crossing crossing = new Crossing();
+        SignChange crossing = new SignChange();
         List<Double> at = new ArrayList<>();
         crossing.begin(values[0]);
         for (int i = 1; i < values.length; i++) {
@@ -38,7 +38,7 @@ class KitTest {
 
     @Test
     void aCrossingInAGapIsToldOnlyAsSuch() {
-        Crossing crossing = new Crossing();
+        SignChange crossing = new SignChange();
         assertThat(crossing.begin(1)).isFalse();
         assertThat(crossing.begin(-1)).as("the sign changed unseen").isTrue();
         assertThat(crossing.begin(0)).isFalse();

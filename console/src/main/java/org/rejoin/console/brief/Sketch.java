@@ -20,7 +20,6 @@ final class Sketch {
     /** Smallest width of the region, so that a point alone can be drawn, nautical miles. */
     private static final double SMALLEST_NM = 4;
 
-    private final Frame frame;
     private final Position centre;
     private final double shiftX;
     private final double shiftY;
@@ -63,7 +62,6 @@ final class Sketch {
     }
 
     Sketch(Frame frame, List<Position> shown) {
-        this.frame = frame;
         this.centre = shown.get(0);
         double left = Double.MAX_VALUE;
         double right = -Double.MAX_VALUE;
@@ -87,10 +85,6 @@ final class Sketch {
         Geodesics.Inverse line = centre.to(position);
         double azimuth = Math.toRadians(line.initial().deg());
         return new Spot(line.distanceNm() * Math.sin(azimuth), -line.distanceNm() * Math.cos(azimuth));
-    }
-
-    Frame frame() {
-        return frame;
     }
 
     /** Units of the drawing to a nautical mile. */

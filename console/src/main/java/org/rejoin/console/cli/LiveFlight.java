@@ -67,7 +67,6 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final CountDownLatch ready = new CountDownLatch(1);
 
     private @Nullable Recording recording;
-    private final AtomicLong received = new AtomicLong();
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
     private final CountDownLatch over = new CountDownLatch(1);
@@ -170,6 +169,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             return false;
         }
         day.heard(datagram);
+        unread.heard(datagram);
         if (recording != null) {
             recording.record(datagram);
         }
@@ -178,13 +178,13 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     }
 
     @Override
+    public DatagramSink reader() {
+        return sorter;
+    }
+
+    @Override
     public void accept(Datagram datagram) {
-        try {
-            unread.heard(datagram);
-            sorter.accept(datagram);
-        } finally {
-            received.incrementAndGet();
-        }
+        sorter.accept(datagram);
     }
 
     @Override
@@ -204,7 +204,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
 
     /** Who waits for an aircraft by a name that nobody sends must not learn it after the flight. */
     private void sayWhoIsHeard(long nowMicros) {
-        if (heardSaid || !flights.flown().isEmpty() || received.get() == 0) {
+        if (heardSaid || !flights.flown().isEmpty() || feed.taken() == 0) {
             return;
         }
         heardMicros = heardMicros == 0 ? nowMicros : heardMicros;
@@ -272,7 +272,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     }
 
     long received() {
-        return received.get();
+        return feed.taken();
     }
 
     /** Whether there was a sample of an aircraft; asked once the flight is over. */

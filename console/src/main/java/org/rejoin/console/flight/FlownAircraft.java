@@ -1,9 +1,12 @@
 package org.rejoin.console.flight;
 
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -21,36 +24,42 @@ import org.slf4j.LoggerFactory;
  * One aircraft on its way through the lesson: its {@link FlightSession}, its {@link Grader} and those who watch it. Confined to the
  * thread that feeds it.
  */
-public final class FlownAircraft {
+public final class FlownAircraft implements AircraftSink {
 
     private static final Logger LOG = LoggerFactory.getLogger(FlownAircraft.class);
+
+    /** Times within this are one instant, seconds. */
+    private static final double SAME_S = 1e-6;
 
     private final AircraftKey key;
     private final AircraftName name;
     private final FlightSession session;
     private final Grader grader;
+    private final Deque<FlightEvent> talk;
     private List<LessonFlights.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
     private boolean removed;
 
     FlownAircraft(
-            AircraftKey key, AircraftName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
+            AircraftKey key,
+            AircraftName name,
+            FlightSession.Setting setting,
+            ToleranceSet set,
+            FlightRecord record,
+            List<FlightEvent> talk) {
         this.key = key;
         this.name = name;
+        this.talk = new ArrayDeque<>(talk);
         this.grader = new Grader(set);
-        record.tell(entry -> {
-            entry.readBy(grader);
-            for (LessonFlights.Watcher watcher : watchers) {
-                entry.readBy(watcher);
-            }
-        });
+        record.tell(grader);
         this.session = new FlightSession(setting, record);
         grader.measuredBy(session.quality());
     }
 
     void watchedBy(List<LessonFlights.Watcher> those) {
         watchers = List.copyOf(those);
+        those.forEach(record()::tell);
     }
 
     /**
@@ -108,12 +117,14 @@ public final class FlownAircraft {
     }
 
     /** A sample that makes something fail costs itself and no more, live as in a debrief. */
-    void accept(AircraftState state) {
+    @Override
+    public void state(AircraftKey unused, AircraftState state) {
         try {
             removed = false;
             AircraftState heard = stopped ? state.asPaused() : state;
             watchers.forEach(watcher -> watcher.heard(heard));
             session.accept(heard);
+            tellWhatWasSaid();
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
@@ -125,20 +136,39 @@ public final class FlownAircraft {
         }
     }
 
-    void timeBase(TimeBase base) {
+    /** What was said on the radio after this sample and before the next, where the flight is flown again. */
+    private void tellWhatWasSaid() {
+        while (!talk.isEmpty() && talk.peek().timeS() <= session.lastS().orElse(-1) + SAME_S) {
+            session.heard(talk.remove());
+        }
+    }
+
+    @Override
+    public void silence(AircraftKey unused, double receiptS) {
+        session.silence(receiptS);
+    }
+
+    @Override
+    public void timeBase(AircraftKey unused, double timeS, TimeBase base) {
         LOG.debug("{}: times by the clock of the {}: {}", name.label(), base.clock(), base.reason());
         if (base.clock() == TimeBase.Clock.RECEIPT) {
             note("times are those at which the datagrams arrived here: " + base.reason());
         }
     }
 
-    void control(Decoded.Control.What what) {
+    @Override
+    public void control(AircraftKey unused, double timeS, Decoded.Control.What what) {
         stopped = what == Decoded.Control.What.PAUSED;
         removed = removed && what == Decoded.Control.What.REMOVED;
         if (what == Decoded.Control.What.REMOVED && !removed) {
             removed = true; // some senders say it again and again, until they are closed
             note("the sender took the aircraft out of the simulation");
         }
+    }
+
+    @Override
+    public void note(AircraftKey unused, double timeS, String text) {
+        note(text);
     }
 
     void note(String text) {

@@ -1,9 +1,7 @@
 package org.rejoin.console.flight;
 
 import java.time.LocalDate;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Deque;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -21,15 +19,12 @@ import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
-import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
-import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;
 
@@ -44,14 +39,15 @@ public final class LessonFlights implements AircraftSink {
 
     private static final double OTHER_TIMEOUT_S = 5;
 
-    /** Times within this are one instant, seconds. */
-    private static final double SAME_S = 1e-6;
 
     /** Aircraft that are heard and not followed are told of at most so often. */
     private static final int TOLD = 100;
 
     /** Of those heard instead of the one asked for, so many are named. */
     private static final int MOST_NAMED = 20;
+
+    /** Of those that are not followed nothing is taken. */
+    private static final AircraftSink NOBODY = new AircraftSink() {};
 
     /** Sees a flight go by, with what the feed has to say. */
     public interface Watcher extends Entry.Reader {
@@ -77,14 +73,10 @@ public final class LessonFlights implements AircraftSink {
     private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
     private final InstructorFile.Said said;
-    private final Map<AircraftKey, Deque<FlightEvent>> talk = new HashMap<>();
     private final AircraftNames names = new AircraftNames();
     private final Map<AircraftKey, AircraftName> called = new HashMap<>();
     private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
     private final Map<AircraftKey, String> passed = new LinkedHashMap<>();
-    /** Forgotten by the feed and heard again: another clock, which must not go on in the flight that there is. */
-    private final Set<AircraftKey> strangers = new HashSet<>();
-
     private final Set<String> namesTaken = new HashSet<>();
     private int told;
     private @Nullable FlownAircraft first;
@@ -136,42 +128,16 @@ public final class LessonFlights implements AircraftSink {
     }
 
     @Override
-    public void heard(AircraftKey key, String marking, String format) {
-        if (flown.containsKey(key)) {
-            strangers.add(key);
-        } else if (wanted(key, marking)) {
-            begin(key, marking, format);
-        } else if (first != null && told++ < TOLD) {
+    public AircraftSink heard(AircraftKey key, String marking, String format) {
+        // Forgotten by the feed and heard again it has another clock, which must not go on in the flight that there is.
+        if (!flown.containsKey(key) && wanted(key, marking)) {
+            return begin(key, marking, format);
+        }
+        if (!flown.containsKey(key) && first != null && told++ < TOLD) {
             first.note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
                     + first.key().label());
         }
-    }
-
-    @Override
-    public void state(AircraftKey key, AircraftState state) {
-        FlownAircraft aircraft = flown.get(key);
-        if (aircraft != null && !strangers.contains(key)) {
-            aircraft.accept(state);
-            talk(key, aircraft);
-        }
-    }
-
-    /** What was said on the radio after this sample and before the next. */
-    private void talk(AircraftKey key, FlownAircraft aircraft) {
-        Deque<FlightEvent> waiting = talk.get(key);
-        while (waiting != null
-                && !waiting.isEmpty()
-                && waiting.peek().timeS() <= aircraft.session().lastS().orElse(-1) + SAME_S) {
-            aircraft.session().heard(waiting.remove());
-        }
-    }
-
-    @Override
-    public void silence(AircraftKey key, double receiptS) {
-        FlownAircraft aircraft = flown.get(key);
-        if (aircraft != null) {
-            aircraft.session().silence(receiptS);
-        }
+        return NOBODY;
     }
 
     /**
@@ -240,7 +206,7 @@ public final class LessonFlights implements AircraftSink {
                         : "; heard instead: " + heard + (more > 0 ? " and " + more + " more" : "")));
     }
 
-    private void begin(AircraftKey key, String marking, String format) {
+    private FlownAircraft begin(AircraftKey key, String marking, String format) {
         FlownAircraft aircraft = new FlownAircraft(
                 key,
                 name(key, marking),
@@ -253,11 +219,12 @@ public final class LessonFlights implements AircraftSink {
                         set.limits(),
                         format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
                 set,
-                records.get());
-        talk.put(key, new ArrayDeque<>(said.to(key.label()).talk()));
+                records.get(),
+                said.to(key.label()).talk());
         aircraft.watchedBy(watchers.apply(aircraft));
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;
+        return aircraft;
     }
 
     /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
@@ -269,30 +236,6 @@ public final class LessonFlights implements AircraftSink {
             }
         }
         return all;
-    }
-
-    @Override
-    public void timeBase(AircraftKey key, double timeS, TimeBase base) {
-        FlownAircraft aircraft = flown.get(key);
-        if (aircraft != null) {
-            aircraft.timeBase(base);
-        }
-    }
-
-    @Override
-    public void control(AircraftKey key, double timeS, Decoded.Control.What what) {
-        FlownAircraft aircraft = flown.get(key);
-        if (aircraft != null) {
-            aircraft.control(what);
-        }
-    }
-
-    @Override
-    public void note(AircraftKey key, double timeS, String text) {
-        FlownAircraft aircraft = flown.get(key);
-        if (aircraft != null) {
-            aircraft.note(text);
-        }
     }
 
     /** The flight is over. */

@@ -17,8 +17,4 @@ record Message(Topic topic, boolean kept, String replaces, String json) {
     static Message latest(Topic topic, String name, String json) {
         return new Message(topic, true, name, json);
     }
-
-    static Message passing(Topic topic, String json) {
-        return new Message(topic, false, "", json);
-    }
 }

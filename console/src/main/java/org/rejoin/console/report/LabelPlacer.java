@@ -44,10 +44,6 @@ final class LabelPlacer {
         double middleX() {
             return left + width / 2;
         }
-
-        double middleY() {
-            return top + height / 2;
-        }
     }
 
     /** A place that no label may cover. */

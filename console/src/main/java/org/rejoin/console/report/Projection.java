@@ -51,10 +51,6 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
         return Math.hypot(width, height) / 2 / unitsPerNm;
     }
 
-    boolean shows(Point point) {
-        return point.x >= 0 && point.x <= width && point.y >= 0 && point.y <= height;
-    }
-
     /**
      * The plan that shows places, with room around them.
      *

@@ -175,13 +175,14 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     @Override
-    public void heard(AircraftKey key, String marking, String format) {
+    public AircraftSink heard(AircraftKey key, String marking, String format) {
         String label = setting.records().nameOf(key, marking, known.size() + 1);
         RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, marking, label);
         known.add(seat);
         byKey.put(key, seat);
         bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
         setting.forAll().ifPresent(lesson -> begin(seat, Optional.empty(), lesson));
+        return this;
     }
 
     @Override

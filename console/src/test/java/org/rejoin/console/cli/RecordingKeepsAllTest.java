@@ -17,6 +17,8 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
@@ -226,8 +228,13 @@ class RecordingKeepsAllTest {
             Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
         }
         List<String> seats = new ArrayList<>();
-        AircraftSorter heard = new AircraftSorter(
-                Formats.with(List.of()), AircraftChoice.all(), (key, state) -> seats.add(key.label()));
+        AircraftSorter heard = new AircraftSorter(Formats.with(List.of()), AircraftChoice.all(), new AircraftSink() {
+            @Override
+            public AircraftSink heard(AircraftKey key, String marking, String format) {
+                seats.add(key.label());
+                return this;
+            }
+        });
         Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
         String seat = seats.get(0);
         Files.writeString(

@@ -14,6 +14,8 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.AircraftChoice;
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
@@ -73,7 +75,12 @@ public final class GradeCost {
         static Flown of(Path recording) throws Exception {
             Lesson lesson = LessonReader.readFile(recording.resolve("lesson.yaml"));
             List<AircraftState> states = new ArrayList<>();
-            AircraftSorter aircraft = new AircraftSorter(FORMATS, AircraftChoice.all(), (key, state) -> states.add(state));
+            AircraftSorter aircraft = new AircraftSorter(FORMATS, AircraftChoice.all(), new AircraftSink() {
+                @Override
+                public void state(AircraftKey key, AircraftState state) {
+                    states.add(state);
+                }
+            });
             try (Capture capture = Capture.open(recording.resolve("flight.pcap"))) {
                 for (var next = capture.next(); next.isPresent(); next = capture.next()) {
                     aircraft.accept(next.get());

@@ -4,11 +4,11 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
 
 /** Two samples on a plane: to a percent, which is enough to tell a jump or a standstill. */
-final class Plane {
+final class FlatEarth {
 
     private static final double NM_PER_DEG = 60;
 
-    private Plane() {}
+    private FlatEarth() {}
 
     /** Distance between two samples, nautical miles. */
     static double distanceNm(AircraftState from, AircraftState to) {

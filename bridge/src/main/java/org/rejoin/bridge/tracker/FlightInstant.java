@@ -24,7 +24,7 @@ import org.rejoin.protocol.AircraftState;
  * @param altitudeFt above mean sea level; NaN where the feed has none
  * @param indicatedAirspeedKt knots; NaN where the feed has none
  */
-record Moment(
+record FlightInstant(
         double timeS,
         double flownS,
         Position position,
@@ -39,10 +39,10 @@ record Moment(
         double altitudeFt,
         double indicatedAirspeedKt) {
 
-    /** The flight between two moments is taken as a straight line in every quantity; long ones are split first. */
-    static Moment between(Moment a, Moment b, double share) {
+    /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
+    static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
         Normal normal = Normal.between(a.normal, b.normal, share);
-        return new Moment(
+        return new FlightInstant(
                 mix(a.timeS, b.timeS, share),
                 mix(a.flownS, b.flownS, share),
                 normal.position(),
@@ -59,8 +59,8 @@ record Moment(
     }
 
     /** The same with what is measured over the last seconds. */
-    Moment measured(double mean, double nose, double meanNose, double rate) {
-        return new Moment(
+    FlightInstant measured(double mean, double nose, double meanNose, double rate) {
+        return new FlightInstant(
                 timeS,
                 flownS,
                 position,

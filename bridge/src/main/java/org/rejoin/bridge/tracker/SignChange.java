@@ -6,7 +6,7 @@ import java.util.OptionalDouble;
  * A function that changes its sign. Any number of zeros between two signs are one crossing, located at the last of them;
  * touching zero is none.
  */
-final class Crossing {
+final class SignChange {
 
     private double side;
 
