@@ -1,5 +1,7 @@
 package org.rejoin.console.flight;
 
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
 
 import org.rejoin.bridge.FlightSession;
@@ -26,10 +28,14 @@ public final class FlownAircraft implements AircraftSink {
 
     private static final Logger LOG = LoggerFactory.getLogger(FlownAircraft.class);
 
+    /** Times within this are one instant, seconds. */
+    private static final double SAME_S = 1e-6;
+
     private final AircraftKey key;
     private final AircraftName name;
     private final FlightSession session;
     private final Grader grader;
+    private final Deque<FlightEvent> talk = new ArrayDeque<>();
     private List<LessonFlights.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
@@ -43,6 +49,10 @@ public final class FlownAircraft implements AircraftSink {
         record.tell(grader);
         this.session = new FlightSession(setting, record);
         grader.measuredBy(session.quality());
+    }
+
+    void toHear(List<FlightEvent> said) {
+        talk.addAll(said);
     }
 
     void watchedBy(List<LessonFlights.Watcher> those) {
@@ -120,6 +130,14 @@ public final class FlownAircraft implements AircraftSink {
                         + " could not be used and is left out, perhaps more after it: a mistake in this program, which"
                         + " --verbose says more of");
             }
+        }
+        hear();
+    }
+
+    /** What was said on the radio after the last sample and before the next. */
+    private void hear() {
+        while (!talk.isEmpty() && talk.peek().timeS() <= session.lastS().orElse(-1) + SAME_S) {
+            session.heard(talk.remove());
         }
     }
 

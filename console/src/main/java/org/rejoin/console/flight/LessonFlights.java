@@ -71,7 +71,7 @@ public final class LessonFlights implements AircraftSink {
     private final Following following;
     private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
-    private final List<InstructorFile.Spoken> spoken;
+    private final InstructorFile.Said said;
     private final AircraftNames names = new AircraftNames();
     private final Map<AircraftKey, AircraftName> called = new HashMap<>();
     private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
@@ -95,7 +95,7 @@ public final class LessonFlights implements AircraftSink {
             LocalDate date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers) {
-        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, List.of());
+        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, InstructorFile.Said.NOTHING);
     }
 
     /**
@@ -107,7 +107,7 @@ public final class LessonFlights implements AircraftSink {
      * @param following which aircraft
      * @param records makes a record for each aircraft: whole, or without points where it is followed for hours
      * @param watchers asked once for each aircraft as its first sample comes
-     * @param spoken clearances that were issued in flight
+     * @param said clearances that were issued in flight, and what was said on the radio
      */
     public LessonFlights(
             Lesson lesson,
@@ -116,9 +116,9 @@ public final class LessonFlights implements AircraftSink {
             Following following,
             Supplier<FlightRecord> records,
             Function<FlownAircraft, List<Watcher>> watchers,
-            List<InstructorFile.Spoken> spoken) {
+            InstructorFile.Said said) {
         this.records = records;
-        this.spoken = List.copyOf(spoken);
+        this.said = said;
         this.lesson = lesson;
         this.set = set;
         this.date = date;
@@ -219,6 +219,7 @@ public final class LessonFlights implements AircraftSink {
                         format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
                 set,
                 records.get());
+        aircraft.toHear(said.to(key.label()).talk());
         aircraft.watchedBy(watchers.apply(aircraft));
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;
@@ -228,7 +229,7 @@ public final class LessonFlights implements AircraftSink {
     /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
     private List<Amendment> amendments(AircraftKey key) {
         List<Amendment> all = new ArrayList<>(lesson.amendments());
-        for (InstructorFile.Spoken each : spoken) {
+        for (InstructorFile.Spoken each : said.spoken()) {
             if (each.seat().equals(key.label())) {
                 all.add(new Amendment(new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt()));
             }
