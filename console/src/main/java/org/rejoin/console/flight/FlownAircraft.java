@@ -35,26 +35,24 @@ public final class FlownAircraft implements AircraftSink {
     private final AircraftName name;
     private final FlightSession session;
     private final Grader grader;
-    private final Deque<FlightEvent> talk;
+    private final Deque<FlightEvent> talk = new ArrayDeque<>();
     private List<LessonFlights.Watcher> watchers = List.of();
     private boolean stopped;
     private boolean failed;
     private boolean removed;
 
     FlownAircraft(
-            AircraftKey key,
-            AircraftName name,
-            FlightSession.Setting setting,
-            ToleranceSet set,
-            FlightRecord record,
-            List<FlightEvent> talk) {
+            AircraftKey key, AircraftName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
         this.key = key;
         this.name = name;
-        this.talk = new ArrayDeque<>(talk);
         this.grader = new Grader(set);
         record.tell(grader);
         this.session = new FlightSession(setting, record);
         grader.measuredBy(session.quality());
+    }
+
+    void toHear(List<FlightEvent> said) {
+        talk.addAll(said);
     }
 
     void watchedBy(List<LessonFlights.Watcher> those) {
@@ -124,7 +122,6 @@ public final class FlownAircraft implements AircraftSink {
             AircraftState heard = stopped ? state.asPaused() : state;
             watchers.forEach(watcher -> watcher.heard(heard));
             session.accept(heard);
-            tellWhatWasSaid();
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
@@ -134,10 +131,11 @@ public final class FlownAircraft implements AircraftSink {
                         + " --verbose says more of");
             }
         }
+        hear();
     }
 
-    /** What was said on the radio after this sample and before the next, where the flight is flown again. */
-    private void tellWhatWasSaid() {
+    /** What was said on the radio after the last sample and before the next. */
+    private void hear() {
         while (!talk.isEmpty() && talk.peek().timeS() <= session.lastS().orElse(-1) + SAME_S) {
             session.heard(talk.remove());
         }

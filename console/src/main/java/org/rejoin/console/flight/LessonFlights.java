@@ -39,7 +39,6 @@ public final class LessonFlights implements AircraftSink {
 
     private static final double OTHER_TIMEOUT_S = 5;
 
-
     /** Aircraft that are heard and not followed are told of at most so often. */
     private static final int TOLD = 100;
 
@@ -219,8 +218,8 @@ public final class LessonFlights implements AircraftSink {
                         set.limits(),
                         format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
                 set,
-                records.get(),
-                said.to(key.label()).talk());
+                records.get());
+        aircraft.toHear(said.to(key.label()).talk());
         aircraft.watchedBy(watchers.apply(aircraft));
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;
