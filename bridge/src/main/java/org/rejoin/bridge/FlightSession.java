@@ -19,6 +19,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -106,12 +107,7 @@ public final class FlightSession {
     }
 
     private Tracker newTracker() {
-        return new Tracker(
-                setting.limits(),
-                rules,
-                setting.feedTimeoutS(),
-                quality,
-                (position, altitudeFt) -> variation.at(position, altitudeFt).eastDeg());
+        return new Tracker(setting.limits(), rules, setting.feedTimeoutS(), quality, variation);
     }
 
     /**
@@ -233,10 +229,16 @@ public final class FlightSession {
     private void take(AircraftState state) {
         last = state;
         tell(tracker.accept(state));
-        tracker.point().ifPresent(record::append);
+        Point point = tracker.point();
+        if (point != null) {
+            record.append(point);
+        }
     }
 
     private void tell(List<FlightEvent> events) {
+        if (events.isEmpty()) {
+            return;
+        }
         for (FlightEvent event : events) {
             if (event instanceof FlightEvent.FeedLost lost) {
                 quality.gap(lost.gapS());
@@ -312,9 +314,7 @@ public final class FlightSession {
     private void withdraw(Clearance clearance) throws ClearanceException {
         List<FlightEvent> events = tracker.cancel(clearance);
         if (events.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "there is no amended clearance in force that could be taken back");
+            throw ClearanceException.cannotBeWorkedOut("there is no amended clearance in force that could be taken back");
         }
         inForce.clear();
         double timeS = lastS().orElseThrow();
@@ -341,8 +341,7 @@ public final class FlightSession {
     public AmendedRoute preview(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AircraftState now = last;
         if (now == null) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT, "no sample of the aircraft has arrived yet");
+            throw ClearanceException.cannotBeWorkedOut("no sample of the aircraft has arrived yet");
         }
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);

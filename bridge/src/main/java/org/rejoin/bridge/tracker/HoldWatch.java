@@ -87,12 +87,12 @@ final class HoldWatch {
     void begin(Moment now, double passedS) {
         fixS = passedS;
         firstFixS = passedS;
-        last = Measure.of(now, inbound);
-        now.headingMagneticDeg().ifPresent(heading -> {
-            double off = Angles.turn(heading - inboundMagneticDeg);
+        last = inbound.measure(now);
+        if (!Double.isNaN(now.headingMagneticDeg())) {
+            double off = Angles.turn(now.headingMagneticDeg() - inboundMagneticDeg);
             sector = Holding.entry(off, holding.right());
             otherSector = Holding.otherEntry(off, holding.right());
-        });
+        }
     }
 
     /** The fix was passed where nobody saw it: of the entry nothing is said. */
@@ -150,7 +150,7 @@ final class HoldWatch {
 
     void step(Moment moment, List<FlightEvent> events) {
         Measure before = last;
-        Measure now = Measure.of(moment, inbound);
+        Measure now = inbound.measure(moment);
         last = now;
         if (before == null || !begun()) {
             return;
@@ -287,7 +287,8 @@ final class HoldWatch {
 
     private void tooFar(Measure now, List<FlightEvent> events) {
         double legNm = holding.legNm().orElse(outboundS() * now.moment().groundSpeedKt() / 3600);
-        double away = now.moment().position().distanceNm(holding.fix().position());
+        double beforeNm = inbound.lengthNm() - now.alongNm();
+        double away = Math.sqrt(beforeNm * beforeNm + now.crossTrackNm() * now.crossTrackNm());
         if (part != Part.OVER && away > leaving.times() * legNm + leaving.plusNm()) {
             left(now, now.flownS(), events);
         }

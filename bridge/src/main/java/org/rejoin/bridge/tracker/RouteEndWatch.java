@@ -1,8 +1,6 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
-import java.util.OptionalInt;
-import java.util.stream.IntStream;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
@@ -72,15 +70,13 @@ final class RouteEndWatch {
 
     /** Once a leg is passed, the one before the hold or before the end; -1 where that begins at once. */
     private void begin(Moment now, LegSequence legs, int legBefore) {
-        OptionalInt flown = IntStream.rangeClosed(0, legBefore)
-                .filter(i -> i >= Math.max(0, route.courseLeg()))
-                .max();
-        double passedS = flown.isEmpty() ? now.flownS() : legs.passedS(flown.getAsInt());
+        boolean atOnce = legBefore < Math.max(0, route.courseLeg());
+        double passedS = atOnce ? now.flownS() : legs.passedS(legBefore);
         boolean unseen = Double.isNaN(passedS)
                 && newPiece
                 && legs.active() == legBefore
                 && legs.measure() != null
-                && legs.toGoNm().orElse(1) < 0;
+                && legs.toGoNm() < 0;
         if (Double.isNaN(passedS) && !unseen) {
             return;
         }

@@ -10,6 +10,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.skill.Skill;
 
 /**
@@ -51,6 +52,22 @@ final class Drawing {
                         0,
                         String.format(
                                 Locale.ROOT, "%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
+        if (route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
+            all.add(new Question(
+                    "DRAW_ARC_END",
+                    Skill.FIX,
+                    "Mark where the arc is left.",
+                    new Question.Answer.Point(
+                            arc.path().end(), Math.max(POINT_NM, POINT_SHARE * arc.distanceNm())),
+                    0,
+                    String.format(
+                            Locale.ROOT,
+                            "on the %s radial of %s, %.0f NM out",
+                            Angles.figures(arc.toRadial().deg()),
+                            arc.station().ident(),
+                            arc.distanceNm())));
+            return all;
+        }
         route.computedFix()
                 .ifPresent(fix -> all.add(new Question(
                         "DRAW_FIX",

@@ -178,13 +178,15 @@ public final class DrillChart {
         return Optional.ofNullable(best);
     }
 
-    /** Whether a station is the only one of its ident and its spoken name around. */
-    boolean isOnlyOneOfItsName(Station station) {
+    /** Whether a point is the only one of its ident, and of its spoken name if it is a station, around. */
+    boolean isOnlyOneOfItsName(Waypoint point) {
         return chart.waypoints().stream()
-                .filter(other -> !other.equals(station))
-                .filter(other -> other.ident().equals(station.ident())
-                        || (other instanceof Station named && named.name().equalsIgnoreCase(station.name())))
-                .noneMatch(other -> other.position().distanceNm(station.position()) < SAME_NAME_NM);
+                .filter(other -> !other.equals(point))
+                .filter(other -> other.ident().equals(point.ident())
+                        || (other instanceof Station one
+                                && point instanceof Station two
+                                && one.name().equalsIgnoreCase(two.name())))
+                .noneMatch(other -> other.position().distanceNm(point.position()) < SAME_NAME_NM);
     }
 
     /** Whether an airway's ident means one airway around. */

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Random;
 
 import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -16,7 +17,6 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.skill.Shape;
 
 /**
  * A drill that begins where the aircraft is, so that nothing has to be put back: or why not now. Pure: the same aircraft,
@@ -111,10 +111,6 @@ public final class DrillFromHere {
                 false);
         List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
         request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
-        if (shapes.isEmpty()) {
-            return new Answer.NotNow(
-                    "no drill of shape " + request.shape().map(Shape::option).orElse("any") + " can be drawn yet");
-        }
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
         boolean near = false;
@@ -129,7 +125,7 @@ public final class DrillFromHere {
                     .draw(
                             chart,
                             way.get(),
-                            new LineShape.Ask(random.nextBoolean(), here, Optional.empty()),
+                            new LineShape.Ask(random.nextBoolean(), here, aircraft.wind(), Optional.empty()),
                             random,
                             tally)
                     .flatMap(line -> meeting(line, aircraft, here, random, tally)
@@ -214,10 +210,26 @@ public final class DrillFromHere {
         return Optional.of(found.get(random.nextInt(found.size())));
     }
 
+    /** Where the track first meets the circle, if that is on the arc. */
+    private static Optional<Crossing> crossing(GeodesicLine track, GeodesicArc arc) {
+        return track.crossingsOfCircle(arc.centre(), arc.radiusNm()).stream()
+                .filter(along -> along > 0)
+                .findFirst()
+                .map(along -> {
+                    Position at = track.pointAt(along);
+                    return new Crossing(
+                            at,
+                            along,
+                            arc.offset(at).alongTrackNm(),
+                            track.courseAt(along),
+                            arc.courseAbeam(at));
+                });
+    }
+
     private static boolean meets(
             LineToMeet line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
         GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
-        Optional<Crossing> crossing = track.crossing(line.line());
+        Optional<Crossing> crossing = line.line().fold(track::crossing, arc -> crossing(track, arc));
         if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {
             return false;
         }

@@ -1,9 +1,11 @@
 package org.rejoin.console.drill;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
@@ -44,11 +46,14 @@ public final class DrillMaker {
 
     private static final double MOST_ANGLE_DEG = 90;
 
+    /** Ends of a line as near as this are one, nautical miles. */
+    private static final double SAME_END_NM = 0.5;
+
     /** Of the minutes asked for, where the band is narrow. */
     private static final double MINUTES_SHARE = 0.05;
 
     private static final Map<Shape, LineShape> SHAPES =
-            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial()).stream()
+            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new DmeArcLine(), new HoldLine()).stream()
                     .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 
     /** What a drill is drawn for. */
@@ -144,21 +149,13 @@ public final class DrillMaker {
                 tally.words()));
     }
 
-    private static List<Shape> shapes(DrillRequest request) throws NoDrillException {
-        if (request.shape().isEmpty()) {
-            return List.of(Shape.A, Shape.B, Shape.C);
-        }
-        Shape shape = request.shape().get();
-        if (!SHAPES.containsKey(shape)) {
-            throw new NoDrillException("no drill of shape " + shape.option() + " yet: " + shape.words()
-                    + " is flown as a lesson, but not drawn as a drill; shapes A, B and C are");
-        }
-        return List.of(shape);
+    private static List<Shape> shapes(DrillRequest request) {
+        return request.shape().map(List::of).orElseGet(() -> List.of(Shape.values()));
     }
 
     /** All kinds of line that can be drawn. */
     static List<LineShape> shapes() {
-        return List.of(SHAPES.get(Shape.A), SHAPES.get(Shape.B), SHAPES.get(Shape.C));
+        return Arrays.stream(Shape.values()).map(SHAPES::get).filter(Objects::nonNull).toList();
     }
 
     /** A drill whose clearance is heard at once, where the aircraft is. */
@@ -191,8 +188,9 @@ public final class DrillMaker {
         }
         boolean right = strict ? conditions.turnsRight() : random.nextBoolean();
         boolean thenRight = strict ? conditions.thenRight() : random.nextBoolean();
+        Wind wind = request.wind().orElse(conditions.wind());
         Optional<LineToMeet> line =
-                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, flaw), random, tally);
+                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, flaw), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }
@@ -202,7 +200,6 @@ public final class DrillMaker {
             tally.add(Tally.Why.TURN);
             return Optional.empty();
         }
-        Wind wind = request.wind().orElse(conditions.wind());
         double first = request.minutes().high() < 1.5
                 ? Math.copySign(Math.min(30, Math.abs(conditions.firstTurnDeg())), conditions.firstTurnDeg())
                 : conditions.firstTurnDeg();
@@ -269,6 +266,10 @@ public final class DrillMaker {
                 tally.add(Tally.Why.WARNED);
                 return Optional.empty();
             }
+            if (flaw.isEmpty() && !leadsWhereMeant(route, line)) {
+                tally.add(Tally.Why.MEANS_ELSEWHERE);
+                return Optional.empty();
+            }
             return Measured.of(route, chart.chart(), Optional.of(placed.start().heading()))
                     .filter(features -> asAsked(features, line, request, tally))
                     .map(features -> new Drill(
@@ -286,6 +287,19 @@ public final class DrillMaker {
             tally.add(Tally.Why.NOT_WORKED_OUT);
             return Optional.empty();
         }
+    }
+
+    /** The line ends where it was drawn to end, and a hold has one entry that the book asks for. */
+    private static boolean leadsWhereMeant(AmendedRoute route, LineToMeet line) {
+        boolean there = route.courseLeg() >= 0
+                && route.legs()
+                        .get(route.courseLeg())
+                        .groundPath()
+                        .filter(path -> path.end().distanceNm(line.line().end()) < SAME_END_NM)
+                        .isPresent();
+        boolean oneEntry =
+                route.holding().filter(hold -> hold.orEntry().isPresent()).isEmpty();
+        return there && oneEntry;
     }
 
     /** A speed is not drawn to be flown: few feeds tell the indicated airspeed, and without it nothing of it is judged. */

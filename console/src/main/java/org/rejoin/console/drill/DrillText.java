@@ -119,6 +119,7 @@ public final class DrillText {
         object.put("reciprocal_trap", features.reciprocalTrap());
         object.put("look_alike", features.lookAlike());
         object.put("extras", features.extras());
+        features.entry().ifPresent(entry -> object.put("entry", entry.word()));
         return object;
     }
 
@@ -171,6 +172,9 @@ public final class DrillText {
                 features.angleDeg(),
                 features.minutes(),
                 features.crosswindKt());
+        if (features.entry().isPresent()) {
+            return words + ", then a " + features.entry().get().word() + " entry";
+        }
         return features.turnAtFixDeg().isPresent()
                 ? words
                         + String.format(

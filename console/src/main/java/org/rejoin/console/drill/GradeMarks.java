@@ -23,6 +23,9 @@ public final class GradeMarks {
 
     private static final Set<String> NOT_INTERCEPTED = Set.of("FLOWN_THROUGH", "OVERSHOOT", "TURNED_EARLY");
 
+    private static final Set<String> NOT_TURNED =
+            Set.of("WRONG_TURN", "SEQUENCE_MISSED", "HOLD_WRONG_SIDE", "HOLD_NOT_ENTERED");
+
     private final Set<String> faults = new HashSet<>();
     private final JsonNode criteria;
     private final Beside beside;
@@ -82,7 +85,7 @@ public final class GradeMarks {
             case INTERCEPT ->
                 faults.stream().anyMatch(NOT_INTERCEPTED::contains) ? Optional.of(false) : met("INTERCEPT");
             case TRACK -> has("WEAVING") ? Optional.of(false) : met("COURSE");
-            case FIX -> has("WRONG_TURN") || has("SEQUENCE_MISSED") ? Optional.of(false) : met("FIX");
+            case FIX -> faults.stream().anyMatch(NOT_TURNED::contains) ? Optional.of(false) : met("FIX", "HOLD_ENTRY");
             case SECOND -> second();
             case TIMELY ->
                 beside.lostS().isPresent()
@@ -105,6 +108,15 @@ public final class GradeMarks {
 
     private boolean has(String fault) {
         return faults.contains(fault);
+    }
+
+    /** Whether two criteria were met, as far as each was come to. */
+    private Optional<Boolean> met(String one, String other) {
+        Optional<Boolean> first = met(one);
+        Optional<Boolean> second = met(other);
+        return first.isPresent() && second.isPresent()
+                ? Optional.of(first.get() && second.get())
+                : first.or(() -> second);
     }
 
     /** Whether a criterion was met; empty where it was never come to. */

@@ -3,6 +3,7 @@ package org.rejoin.console.drill;
 import java.util.Optional;
 import java.util.Random;
 
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.skill.Shape;
 
 /** One kind of line: finds one on a chart. A new kind is one class of this. */
@@ -27,7 +28,8 @@ interface LineShape {
      *
      * @param turnsRight at its end, where that can be chosen
      * @param request the drill asked for
+     * @param wind of the place
      * @param flaw that it is to have; empty for one that can be flown
      */
-    record Ask(boolean turnsRight, DrillRequest request, Optional<Flaw> flaw) {}
+    record Ask(boolean turnsRight, DrillRequest request, Wind wind, Optional<Flaw> flaw) {}
 }

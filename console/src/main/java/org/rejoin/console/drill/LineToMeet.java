@@ -6,7 +6,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.console.skill.Shape;
 
 /**
@@ -26,7 +26,7 @@ record LineToMeet(
         Shape shape,
         FiledAirway way,
         List<Instruction> then,
-        GeodesicLine line,
+        GroundPath line,
         double leastAlongNm,
         Band left,
         OptionalDouble turnAtEndDeg,

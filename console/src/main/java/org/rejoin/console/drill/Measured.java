@@ -8,14 +8,16 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;
@@ -67,7 +69,16 @@ public final class Measured {
                 trap,
                 route.course().map(course -> lookAlike(course.station(), chart)).orElse(false),
                 out(route),
-                extras(clearance, route.situation())));
+                extras(clearance, route.situation()),
+                route.holding().map(Holding::entry).map(Measured::entry)));
+    }
+
+    private static Features.Entry entry(Holding.Entry entry) {
+        return switch (entry) {
+            case DIRECT -> Features.Entry.DIRECT;
+            case TEARDROP -> Features.Entry.TEARDROP;
+            case PARALLEL -> Features.Entry.PARALLEL;
+        };
     }
 
     /** The line that a clearance leads to. */
@@ -90,19 +101,25 @@ public final class Measured {
     }
 
     private static Shape shape(AmendedRoute route) {
+        if (route.holding().isPresent()) {
+            return Shape.HOLD;
+        }
+        if (route.legs().get(route.courseLeg()) instanceof Leg.DmeArc) {
+            return Shape.ARC;
+        }
         return route.course()
                 .map(Course::direction)
                 .map(direction -> direction == Course.Direction.TO ? Shape.B : Shape.C)
                 .orElse(Shape.A);
     }
 
-    private static OptionalDouble turnAtEnd(AmendedRoute route) {
+    static OptionalDouble turnAtEnd(AmendedRoute route) {
         int next = route.courseLeg() + 1;
         if (next >= route.legs().size()) {
             return OptionalDouble.empty();
         }
-        Optional<GeodesicLine> now = route.legs().get(route.courseLeg()).line();
-        Optional<GeodesicLine> then = route.legs().get(next).line();
+        Optional<GroundPath> now = route.legs().get(route.courseLeg()).groundPath();
+        Optional<GroundPath> then = route.legs().get(next).groundPath();
         return now.isPresent() && then.isPresent()
                 ? OptionalDouble.of(now.get()
                         .courseAt(now.get().lengthNm())

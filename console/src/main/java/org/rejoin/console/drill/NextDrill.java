@@ -23,7 +23,7 @@ import org.rejoin.console.skill.Skill;
 
 /**
  * The next drill for a pilot, and why: a skill in proportion to how weak, uncertain and due it is, then of many drills the
- * one that the pilot will probably manage and that tells most. The same history, seed and chart give the same drill.
+ * one that the pilot will probably manage and from which he probably learns most. The same history, seed and chart give the same drill.
  *
  * @param skill that it is for
  * @param drill to fly
@@ -36,6 +36,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
 
     /** One in so many is for any skill, so that a wrong estimate heals. */
     private static final int ANY_ONE_IN = 5;
+
+    /** In proportion to the weight itself all skills come almost alike; so the weakest comes most. Judgement. */
+    private static final int SHARPNESS = 3;
 
     /** What a due skill weighs more. */
     private static final double DUE_WEIGHT = 0.3;
@@ -173,7 +176,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 if (each.getKey() != skill) {
                     others = Math.min(others, estimate.expected(each.getValue(), 0));
                 }
-                worth += weight(progress, known, each.getKey()) * estimate.gain(each.getValue(), 0);
+                worth += weight(progress, known, each.getKey()) * estimate.learning(each.getValue());
             }
         }
         return new Candidate(drill, progress.of(skill, known.now()).expected(difficulty, 0), others, worth);
@@ -194,7 +197,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
             return FLOWN.get(random.nextInt(FLOWN.size()));
         }
         Map<Skill, Double> weights = new EnumMap<>(Skill.class);
-        among.forEach(skill -> weights.put(skill, weight(progress, known, skill)));
+        among.forEach(skill -> weights.put(skill, Math.pow(weight(progress, known, skill), SHARPNESS)));
         double left = random.nextDouble()
                 * weights.values().stream().mapToDouble(Double::doubleValue).sum();
         for (Map.Entry<Skill, Double> each : weights.entrySet()) {

@@ -5,9 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
-import java.util.stream.Collectors;
 
-import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
@@ -16,17 +15,17 @@ import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
-import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.skill.Shape;
-import org.rejoin.console.skill.Skill;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
  * A clearance to be worked out without a simulator: one in four cannot be flown as given, and the pilot has to say so.
@@ -42,16 +41,6 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
 
     /** A draw of its own, that no try of the maker has. */
     private static final int FLAWS = -1;
-
-    /** A course is whole degrees; one to either side is a slip of the pencil. Judgement, as are all of these. */
-    private static final double COURSE_DEG = 1;
-
-    private static final double ANGLE_DEG = 10;
-    private static final double MINUTES_SHARE = 0.25;
-    private static final double DISTANCE_SHARE = 0.1;
-    private static final double RADIAL_DEG = 2;
-    private static final double TURN_DEG = 10;
-    private static final double TWO_WAYS = 0.5;
 
     /** Copies the list. */
     public PaperDrill {
@@ -75,7 +64,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
             Optional<Drill> drawn = flaw == Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
             if (drawn.isPresent()) {
                 Drill drill = drawn.get();
-                return new PaperDrill(drill, drill.say(), drill.route(), questions(drill, drill.route()));
+                return new PaperDrill(drill, drill.say(), drill.route(), PaperQuestions.of(drill, drill.route()));
             }
         }
         Drill drill = new DrillMaker(chart).makeForPaper(request);
@@ -85,7 +74,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                 return away.get();
             }
         }
-        return new PaperDrill(drill, drill.say(), drill.route(), questions(drill, drill.route()));
+        return new PaperDrill(drill, drill.say(), drill.route(), PaperQuestions.of(drill, drill.route()));
     }
 
     /** Only a radial that makes a fix can be out of range or cross too flat; a chart may have neither. */
@@ -115,154 +104,10 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                     chart.chart(), drill.filed(), ClearanceReader.read(say, chart.chart(), drill.filed()), situation);
             boolean misses = route.warnings().stream()
                     .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
-            return misses ? Optional.of(new PaperDrill(drill, say, route, questions(drill, route))) : Optional.empty();
+            return misses ? Optional.of(new PaperDrill(drill, say, route, PaperQuestions.of(drill, route))) : Optional.empty();
         } catch (ClearanceException e) {
             return Optional.empty();
         }
-    }
-
-    private static List<Question> questions(Drill drill, AmendedRoute route) {
-        List<Question> all = new ArrayList<>();
-        boolean flyable = route.warnings().isEmpty();
-        route.assignedHeading().ifPresent(plan -> {
-            double turn = drill.presentHeading().turnTo(plan.magnetic());
-            all.add(new Question(
-                    "TURN_TO_HEADING",
-                    Skill.HEADING,
-                    "Turn to the assigned heading: left or right?",
-                    new Question.Answer.Choice(turn < 0 ? "left" : "right"),
-                    TWO_WAYS,
-                    String.format(
-                            Locale.ROOT,
-                            "from %s to %s the short way is %.0f degrees %s",
-                            Angles.figures(drill.presentHeading().deg()),
-                            Angles.figures(plan.magnetic().deg()),
-                            Math.abs(turn),
-                            turn < 0 ? "left" : "right")));
-        });
-        route.course().ifPresent(course -> course(course, all));
-        all.add(new Question(
-                "FLYABLE",
-                Skill.INTERCEPT,
-                "Can it be flown as given: yes or no?",
-                new Question.Answer.Choice(flyable ? "yes" : "no"),
-                TWO_WAYS,
-                flyable
-                        ? "the track on the heading meets the course at a fair angle, in range, with room to turn"
-                        : route.warnings().stream().map(Warning::text).collect(Collectors.joining("; "))));
-        route.intercept().ifPresent(met -> intercept(route, met, all));
-        route.computedFix().ifPresent(fix -> fix(fix, all));
-        if (flyable) {
-            List<String> skipped = route.skipped().stream().map(Waypoint::ident).toList();
-            all.add(new Question(
-                    "SKIPPED",
-                    Skill.FIX,
-                    "Which points of the filed route are no longer flown: their idents, or none?",
-                    new Question.Answer.Idents(skipped),
-                    0,
-                    "every point of the filed route before the leg that is joined"));
-        }
-        return all;
-    }
-
-    private static void course(Course course, List<Question> all) {
-        boolean to = course.direction() == Course.Direction.TO;
-        String station = course.station().ident();
-        all.add(new Question(
-                "COURSE",
-                Skill.COURSE,
-                "Course to set, three figures?",
-                new Question.Answer.Direction(course.courseToSet().deg(), COURSE_DEG),
-                0,
-                to
-                        ? "inbound: radial + 180 = "
-                                + Angles.figures(course.courseToSet().deg())
-                        : "outbound: the radial itself, "
-                                + Angles.figures(course.radial().deg())));
-        all.add(new Question(
-                "TO_FROM",
-                Skill.COURSE,
-                "TO or FROM?",
-                new Question.Answer.Choice(to ? "to" : "from"),
-                TWO_WAYS,
-                to
-                        ? station + " is on the route: the radial is flown TO it"
-                        : station + " is not on the route: the radial leads FROM it to the airway"));
-    }
-
-    private static void intercept(AmendedRoute route, Intercept met, List<Question> all) {
-        all.add(new Question(
-                "TURN_ONTO_COURSE",
-                Skill.INTERCEPT,
-                "Turn onto the course: left or right?",
-                new Question.Answer.Choice(met.turnsRight() ? "right" : "left"),
-                TWO_WAYS,
-                String.format(
-                        Locale.ROOT,
-                        "track %05.1f, course %05.1f true: %.0f degrees %s",
-                        route.heading().orElseThrow().ground().track().deg(),
-                        met.course().deg(),
-                        met.angleDeg(),
-                        met.turnsRight() ? "right" : "left")));
-        all.add(new Question(
-                "ANGLE",
-                Skill.INTERCEPT,
-                "Intercept angle, degrees?",
-                new Question.Answer.Amount(met.angleDeg(), ANGLE_DEG, "degrees"),
-                0,
-                "between the track (heading and drift) and the course"));
-        all.add(new Question(
-                "MINUTES",
-                Skill.INTERCEPT,
-                "Minutes to the line?",
-                new Question.Answer.Amount(met.minutes(), Math.max(0.5, MINUTES_SHARE * met.minutes()), "minutes"),
-                0,
-                String.format(
-                        Locale.ROOT,
-                        "%.1f NM at %.0f kt over the ground",
-                        met.distanceNm(),
-                        route.heading().orElseThrow().ground().groundSpeedKt())));
-    }
-
-    private static void fix(ComputedFix fix, List<Question> all) {
-        ComputedFix.Definition own = fix.definitions().get(0);
-        all.add(new Question(
-                "FIX_DISTANCE",
-                Skill.FIX,
-                "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
-                new Question.Answer.Amount(own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
-                0,
-                "where the radial crosses " + fix.segment().airway().orElse("the route") + " between "
-                        + fix.segment().from().ident() + " and "
-                        + fix.segment().to().ident()));
-        fix.definitions().stream()
-                .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
-                .findFirst()
-                .ifPresent(cross -> all.add(new Question(
-                        "FIX_CROSS_RADIAL",
-                        Skill.FIX,
-                        "Radial of " + cross.station().ident() + " through the fix, three figures?",
-                        new Question.Answer.Direction(cross.radial().deg(), RADIAL_DEG),
-                        0,
-                        cross.reason())));
-        all.add(new Question(
-                "TURN_AT_FIX",
-                Skill.FIX,
-                "Turn at the fix: left or right?",
-                new Question.Answer.Choice(fix.turnDeg() > 0 ? "right" : "left"),
-                TWO_WAYS,
-                String.format(
-                        Locale.ROOT,
-                        "from %05.1f to %05.1f true",
-                        fix.inboundCourse().deg(),
-                        fix.airwayCourse().deg())));
-        all.add(new Question(
-                "TURN_AT_FIX_DEGREES",
-                Skill.FIX,
-                "By how many degrees?",
-                new Question.Answer.Amount(Math.abs(fix.turnDeg()), TURN_DEG, "degrees"),
-                0,
-                "the difference of the two courses"));
     }
 
     /**
@@ -295,11 +140,16 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
 
     private static ArrayNode json(List<Question> questions) {
         ArrayNode array = JsonNodeFactory.instance.arrayNode();
-        questions.forEach(question -> array.addObject()
-                .put("code", question.code())
-                .put("skill", question.skill().name())
-                .put("kind", question.kind())
-                .put("ask", question.ask()));
+        questions.forEach(question -> {
+            ObjectNode each = array.addObject()
+                    .put("code", question.code())
+                    .put("skill", question.skill().name())
+                    .put("kind", question.kind())
+                    .put("ask", question.ask());
+            if (question.answer() instanceof Question.Answer.Choice choice) {
+                choice.among().forEach(each.putArray("among")::add);
+            }
+        });
         return array;
     }
 
@@ -326,10 +176,22 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                 "ATC: " + say);
     }
 
+    /** The station that matters: of the radial, of the arc, or the one to hold at. */
+    private Optional<Station> station() {
+        Optional<Station> course = route.course().map(Course::station);
+        return course.or(() -> route.legs().stream()
+                        .filter(Leg.DmeArc.class::isInstance)
+                        .map(leg -> ((Leg.DmeArc) leg).station())
+                        .findFirst())
+                .or(() -> route.holding()
+                        .map(Holding::fix)
+                        .filter(Station.class::isInstance)
+                        .map(Station.class::cast));
+    }
+
     /** Where the aircraft is by the stations, as the pilot would see it. */
     private String nearest(Situation situation) {
-        return route.course()
-                .map(Course::station)
+        return station()
                 .map(station -> {
                     double nm = station.position().distanceNm(situation.position());
                     return String.format(

@@ -1,6 +1,7 @@
 package org.rejoin.console.drill;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.TreeSet;
 
@@ -86,15 +87,34 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         }
 
         /**
-         * One of a few words; the first letter is enough.
+         * One of a few words; as much of it as tells it from the others is enough.
          *
          * @param word right
+         * @param among all that there are to choose from
          */
-        record Choice(String word) implements Answer {
+        record Choice(String word, List<String> among) implements Answer {
+
+            /** Copies the list. */
+            public Choice {
+                among = List.copyOf(among);
+            }
+
+            /**
+             * Left or right.
+             *
+             * @param right which of them it is
+             * @return a choice of the two
+             */
+            public static Choice side(boolean right) {
+                return new Choice(right ? "right" : "left", List.of("left", "right"));
+            }
+
             @Override
             public boolean accepts(String typed) {
                 String said = typed.trim().toLowerCase(Locale.ROOT);
-                return !said.isEmpty() && word.toLowerCase(Locale.ROOT).startsWith(said);
+                return !said.isEmpty()
+                        && word.startsWith(said)
+                        && among.stream().filter(each -> each.startsWith(said)).count() == 1;
             }
 
             @Override
@@ -108,7 +128,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
          *
          * @param idents right
          */
-        record Idents(java.util.List<String> idents) implements Answer {
+        record Idents(List<String> idents) implements Answer {
             @Override
             public boolean accepts(String typed) {
                 TreeSet<String> said = new TreeSet<>(

@@ -11,6 +11,8 @@ final class Tally {
     enum Why {
         NO_AIRWAY("it has no airway that a route can be filed along"),
         NO_STATION("it has no station with radials where this needs one"),
+        NO_DME("no station with DME lies within arc distance of an airway"),
+        NO_CROSSING_OF_ARC("the arcs do not cross an airway clear of its fixes"),
         OUT_OF_RANGE("the stations are out of their service volume"),
         FLAT_CROSSING("radials and airway cross at too flat an angle for a fix"),
         NEAR_A_FIX("the crossing lies too near a published fix"),
@@ -21,6 +23,7 @@ final class Tally {
         NO_TIME("there is no time to turn and set up before the line"),
         WIND("the wind is too strong for the airspeed"),
         OUT_OF_BAND("the angle or the minutes cannot be had with a heading in whole fives"),
+        MEANS_ELSEWHERE("the line could be left at another place than was meant"),
         WARNED("the program warns of what it draws"),
         NOT_WORKED_OUT("the program cannot work out what it draws"),
         NOT_FLYABLE("the practice pilot cannot fly it to the standard"),

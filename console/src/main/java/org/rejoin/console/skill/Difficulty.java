@@ -76,6 +76,7 @@ public final class Difficulty {
                 && features.turnAtFixDeg().getAsDouble() * features.turnOntoCourseDeg() < 0;
         flag(logits, "turns_opposite", opposite ? 1 : 0);
         flag(logits, "extra", features.extras());
+        features.entry().ifPresent(entry -> flag(logits, "entry_" + entry.word(), 1));
         logits.replaceAll((skill, logit) -> Math.round(logit * 100) / 100.0);
         return Collections.unmodifiableMap(logits);
     }

@@ -1,5 +1,6 @@
 package org.rejoin.console.skill;
 
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -18,6 +19,7 @@ import java.util.OptionalDouble;
  * @param lookAlike whether a station that sounds alike is near
  * @param outNm farthest from the station that gives the course, nautical miles; empty where none does
  * @param extras assigned altitudes and speeds, and "until established", each one
+ * @param entry of the hold that it ends in; empty where it ends in none
  */
 public record Features(
         Shape shape,
@@ -31,7 +33,28 @@ public record Features(
         boolean reciprocalTrap,
         boolean lookAlike,
         OptionalDouble outNm,
-        int extras) {
+        int extras,
+        Optional<Entry> entry) {
+
+    /** How a hold is entered. */
+    public enum Entry {
+        /** Turning to follow the pattern. */
+        DIRECT,
+        /** Thirty degrees toward the holding side first. */
+        TEARDROP,
+        /** Along the inbound course first. */
+        PARALLEL;
+
+        /**
+         * The word.
+         *
+         * @return lower case
+         */
+        public String word() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
+
 
     /**
      * Which way the line is flown.

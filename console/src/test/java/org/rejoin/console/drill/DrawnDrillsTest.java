@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -16,6 +18,7 @@ import java.util.TreeMap;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
@@ -23,6 +26,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
@@ -38,14 +42,18 @@ import org.junit.jupiter.params.provider.EnumSource;
 
 /**
  * Drills on charts round the world: flyable, of one meaning, as asked, not leaning to one side. More seeds with
- * {@code -Drejoin.drill-seeds=1000}; each drill is flown four times, so that takes a while.
+ * {@code -Drejoin.drill-seeds=1000}; {@code -Drejoin.drill-flights=100} flies so many of them with every habit, which takes
+ * a while; {@code -Drejoin.say=true} prints the figures.
  */
 class DrawnDrillsTest {
 
-    private static final int SEEDS = Integer.getInteger("rejoin.drill-seeds", 4);
+    /** Seeds that are drawn and worked out: cheap. */
+    private static final int DRAWN = Integer.getInteger("rejoin.drill-seeds", 160);
 
-    /** Seeds that are drawn and worked out, and not flown: cheap. */
-    private static final int DRAWN = Math.max(160, SEEDS);
+    /** Seeds of them that are flown, well and with the habits. */
+    private static final int FLOWN = Integer.getInteger("rejoin.drill-flights", 3);
+
+    private static final boolean SAY = Boolean.getBoolean("rejoin.say");
 
     enum Place {
         OURS,
@@ -65,29 +73,67 @@ class DrawnDrillsTest {
         }
     }
 
+    /** What each habit shows, and the drills in which it can: under 20 degrees no turn is the wrong one. */
+    private static final Map<Habit, Set<FaultCode>> SHOWS = new EnumMap<>(Map.of(
+            Habit.LATE, Set.of(FaultCode.OVERSHOOT, FaultCode.FLOWN_THROUGH),
+            Habit.FLY_THROUGH, Set.of(FaultCode.FLOWN_THROUGH),
+            Habit.RECIPROCAL, Set.of(FaultCode.WRONG_DIRECTION),
+            Habit.EARLY, Set.of(FaultCode.TURNED_EARLY),
+            Habit.WEAVING, Set.of(FaultCode.WEAVING),
+            Habit.WRONG_TURN, Set.of(FaultCode.WRONG_TURN, FaultCode.HOLD_WRONG_SIDE)));
+
+    /** Without these a drill is thrown away; the others depend on angle and wind, and most drills show them. */
+    private static final Set<Habit> MUST = EnumSet.of(Habit.FLY_THROUGH, Habit.RECIPROCAL, Habit.WRONG_TURN);
+
     @ParameterizedTest
     @EnumSource(Place.class)
     void everySeedGivesADrillThatIsFlownWellAndWhoseWrongWaysShow(Place place) throws Exception {
         Chart chart = place.chart();
         DrillMaker maker = new DrillMaker(new DrillChart(chart, ""));
+        Map<Habit, int[]> shown = new EnumMap<>(Habit.class);
         double worst = 100;
-        for (int seed = 0; seed < SEEDS; seed++) {
+        int another = 0;
+        for (int i = 0; i < FLOWN; i++) {
+            int seed = i * (DRAWN / FLOWN);
             // Flown inside: good, fly-through, reciprocal, wrong turn.
             Drill drill = maker.make(DrillRequest.usual(seed));
+            another += drill.say().equals(maker.makeToBeFlown(DrillRequest.usual(seed)).say()) ? 0 : 1;
             asWorkedOut(drill, chart, seed);
-            if (seed < 1 || (SEEDS > 100 && seed % 20 == 0)) {
-                // Once more from outside: a drill drawn twice grades the same.
-                Lesson lesson = drill.lesson(chart, none());
-                Grade grade = TestFlight.fly(lesson, Habit.GOOD).grade();
-                assertThat(grade.verdict())
-                        .as("seed %d %s", seed, drill.say())
-                        .isEqualTo(org.rejoin.console.grade.Verdict.MET);
-                assertThat(grade.faults()).as("seed %d", seed).isEmpty();
-                assertThat(TestFlight.fly(lesson, Habit.GOOD).grade()).isEqualTo(grade);
-                worst = Math.min(worst, grade.score().orElse(0));
+            Lesson lesson = drill.lesson(chart, none());
+            // Once more from outside: a drill flown again grades the same.
+            Grade grade = TestFlight.fly(lesson, Habit.GOOD).grade();
+            assertThat(grade.verdict()).as("seed %d %s", seed, drill.say()).isEqualTo(Verdict.MET);
+            assertThat(grade.faults()).as("seed %d", seed).isEmpty();
+            worst = Math.min(worst, grade.score().orElse(0));
+            for (Map.Entry<Habit, Set<FaultCode>> each : SHOWS.entrySet()) {
+                boolean turn = drill.features().shape() == Shape.HOLD
+                        || Math.abs(drill.features().turnAtFixDeg().orElse(0)) >= 20;
+                if ((FLOWN < 50 && !MUST.contains(each.getKey())) || (each.getKey() == Habit.WRONG_TURN && !turn)) {
+                    continue;
+                }
+                Grade wrong = TestFlight.fly(lesson, each.getKey()).grade();
+                boolean seen = wrong.verdict() == Verdict.NOT_MET
+                        && wrong.faults().stream().anyMatch(fault -> each.getValue().contains(fault.code()));
+                int[] counts = shown.computeIfAbsent(each.getKey(), habit -> new int[2]);
+                counts[0]++;
+                counts[1] += seen ? 1 : 0;
+                if (SAY && !seen) {
+                    System.out.println(place + " seed " + seed + " " + each.getKey() + ": "
+                            + wrong.faults().stream().map(fault -> fault.code().name()).toList() + " "
+                            + DrillText.features(drill.features()) + ": " + drill.say());
+                }
+                assertThat(seen || !MUST.contains(each.getKey()))
+                        .as("%s, seed %d: %s", each.getKey(), seed, drill.say())
+                        .isTrue();
             }
         }
         assertThat(worst).isGreaterThanOrEqualTo(95);
+        if (SAY) {
+            System.out.println(place + ": " + FLOWN + " flown, worst " + worst + ", drawn again " + another + ", shown "
+                    + shown.entrySet().stream()
+                            .map(each -> each.getKey() + " " + each.getValue()[1] + " of " + each.getValue()[0])
+                            .toList());
+        }
     }
 
     @ParameterizedTest
@@ -96,25 +142,42 @@ class DrawnDrillsTest {
         Chart chart = place.chart();
         DrillMaker maker = new DrillMaker(new DrillChart(chart, ""));
         int right = 0;
+        int thenRight = 0;
+        int then = 0;
+        long longestMs = 0;
         Map<String, Integer> shapes = new TreeMap<>();
+        Map<Features.Entry, Integer> entries = new EnumMap<>(Features.Entry.class);
         Set<Long> octants = new HashSet<>();
         for (int seed = 0; seed < DRAWN; seed++) {
+            long began = System.nanoTime();
             Drill drill = maker.makeForPaper(DrillRequest.usual(seed));
+            longestMs = Math.max(longestMs, (System.nanoTime() - began) / 1_000_000);
             asWorkedOut(drill, chart, seed);
-            assertThat(drill.features().angleDeg()).isBetween(25.0 - 3, 75.0 + 3);
-            assertThat(drill.features().minutes()).isBetween(2 * 0.8, 4.5 * 1.2);
-            right += drill.features().turnOntoCourseDeg() > 0 ? 1 : 0;
-            shapes.merge(drill.features().shape().option(), 1, Integer::sum);
+            Features features = drill.features();
+            assertThat(features.angleDeg()).isBetween(25.0 - 3, 75.0 + 3);
+            assertThat(features.minutes()).isBetween(2 * 0.8, 4.5 * 1.2);
+            right += features.turnOntoCourseDeg() > 0 ? 1 : 0;
+            then += features.turnAtFixDeg().isPresent() ? 1 : 0;
+            thenRight += features.turnAtFixDeg().orElse(0) > 0 ? 1 : 0;
+            shapes.merge(features.shape().option(), 1, Integer::sum);
+            features.entry().ifPresent(entry -> entries.merge(entry, 1, Integer::sum));
             octants.add((long) (drill.route().intercept().orElseThrow().course().deg() / 45));
         }
-        String seen = place + ": right " + right + " of " + DRAWN + ", " + shapes + ", octants " + octants.size();
+        String seen = place + ": onto the course right " + right + " of " + DRAWN + ", at its end right " + thenRight
+                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size();
+        if (SAY) {
+            System.out.println(seen + ", longest " + longestMs + " ms");
+        }
         assertThat((double) right / DRAWN).as(seen).isBetween(0.4, 0.6);
         if (place != Place.ARINC) {
             // The sample of records has one short airway with stations; what it cannot give is said.
             double to = shapes.getOrDefault("B", 0);
             double from = shapes.getOrDefault("C", 0);
             assertThat(to / (to + from)).as(seen).isBetween(0.4, 0.6);
+            assertThat(shapes).as(seen).containsOnlyKeys("A", "B", "C", "arc", "hold");
+            assertThat((double) thenRight / then).as(seen).isBetween(0.4, 0.6);
             assertThat(octants.size()).as(seen).isEqualTo(8);
+            assertThat(entries).as(seen).containsOnlyKeys(Features.Entry.values());
         }
     }
 
@@ -164,7 +227,8 @@ class DrawnDrillsTest {
                             seen.reciprocalTrap(),
                             seen.lookAlike(),
                             seen.outNm(),
-                            seen.extras()));
+                            seen.extras(),
+                            seen.entry()));
                     drill.difficulty()
                             .forEach((skill, logit) ->
                                     off.merge(skill, logit - asked.getOrDefault(skill, 0.0), Double::sum));
@@ -265,8 +329,6 @@ class DrawnDrillsTest {
         DrillMaker empty =
                 new DrillMaker(new DrillChart(new Chart("Empty", List.of(), List.of(), List.of(), List.of()), ""));
         assertThatThrownBy(() -> empty.make(DrillRequest.usual(1))).hasMessageContaining("it has no airway");
-        assertThatThrownBy(() -> maker.make(DrillRequest.usual(1).withShape(Optional.of(Shape.HOLD))))
-                .hasMessageContaining("no drill of shape hold yet");
     }
 
     @Test

@@ -8,7 +8,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Shape;
@@ -41,7 +48,7 @@ class PaperDrillTest {
 
     @Test
     void theRightAnswersAreRightAndTheirContraryIsWrong() throws Exception {
-        for (Shape shape : List.of(Shape.A, Shape.B, Shape.C)) {
+        for (Shape shape : Shape.values()) {
             PaperDrill paper = paper(5, shape);
             PaperResult all = new PaperResult(
                     paper,
@@ -70,6 +77,70 @@ class PaperDrillTest {
                 .isFalse();
         assertThat(asked(paper(5, Shape.B).questions(), "TO_FROM").answer().accepts("T"))
                 .isTrue();
+    }
+
+    /** Entry and outbound heading against the book's own rules: sectors of ICAO Doc 8168, three times the drift of AIM 5-3-8. */
+    @Test
+    void aHoldIsAskedForEntryTurnsInboundCourseAndTripleDrift() throws Exception {
+        for (int seed = 0; seed < 25; seed++) {
+            PaperDrill paper = flyableFrom(seed, Shape.HOLD);
+            Holding hold = paper.route().holding().orElseThrow();
+            List<Question> asked = paper.questions();
+            double off = hold.inboundTrue()
+                    .turnTo(hold.arrivalHeading()
+                            .toTrue(paper.route().situation().variationAt(hold.fix().position())));
+            double mirrored = hold.right() ? off : -off;
+            String entry = mirrored >= -70 && mirrored <= 110 ? "direct" : mirrored > 110 ? "teardrop" : "parallel";
+            assertThat(asked(asked, "HOLD_ENTRY").answer().accepts(entry)).as(paper.say()).isTrue();
+            for (String other : List.of("direct", "teardrop", "parallel")) {
+                assertThat(asked(asked, "HOLD_ENTRY").answer().accepts(other)).isEqualTo(other.equals(entry));
+            }
+            boolean left = paper.say().contains("left turns");
+            assertThat(asked(asked, "HOLD_TURNS").answer().accepts(left ? "left" : "right")).isTrue();
+            Wind wind = paper.drill().wind();
+            double drift = Math.toDegrees(Math.asin(wind.speedKt()
+                    / paper.drill().start().speedKt()
+                    * Math.sin(Math.toRadians(hold.inboundTrue().turnTo(wind.from())))));
+            MagneticDirection outbound = new TrueDirection(hold.inboundTrue().deg() + 180 - 3 * drift)
+                    .toMagnetic(paper.route().situation().variationAt(hold.fix().position()));
+            Question.Answer answer = asked(asked, "HOLD_OUTBOUND").answer();
+            assertThat(answer.accepts(Angles.figures(outbound.deg()))).as(paper.say()).isTrue();
+            assertThat(answer.accepts(Angles.figures(outbound.deg() + 20))).isFalse();
+            assertThat(asked(asked, "HOLD_INBOUND").answer().accepts(Angles.figures(hold.inbound().deg()))).isTrue();
+        }
+    }
+
+    /** Lead radial by the rule of 60: a mile at D NM is 60/D radials (Instrument Flying Handbook, FAA-H-8083-15B, ch. 9). */
+    @Test
+    void anArcIsAskedForWhereItIsMetWhichWayRoundAndItsLeadRadial() throws Exception {
+        for (int seed = 0; seed < 25; seed++) {
+            PaperDrill paper = flyableFrom(seed, Shape.ARC);
+            Leg.DmeArc arc = (Leg.DmeArc) paper.route().legs().get(paper.route().courseLeg());
+            List<Question> asked = paper.questions();
+            boolean clockwise = Angles.turn(arc.toRadial().deg() - arc.fromRadial().deg()) > 0;
+            Question.Answer way = asked(asked, "ARC_WAY").answer();
+            assertThat(way.accepts(clockwise ? "clockwise" : "counterclockwise")).as(paper.say()).isTrue();
+            assertThat(way.accepts(clockwise ? "counterclockwise" : "clockwise")).isFalse();
+            assertThat(way.accepts("c")).as("could be either").isFalse();
+            assertThat(asked(asked, "ARC_MET").answer().accepts(Angles.figures(arc.fromRadial().deg()))).isTrue();
+            double groundKt = GroundVector.forCourse(
+                            arc.path().finalCourse(), paper.drill().start().speedKt(), paper.drill().wind())
+                    .orElseThrow()
+                    .groundSpeedKt();
+            double turn = paper.drill().features().turnAtFixDeg().orElseThrow();
+            double lead = groundKt / (60 * Math.PI) * Math.tan(Math.toRadians(Math.abs(turn) / 2)) * 60 / arc.distanceNm();
+            double radial = arc.toRadial().deg() - (clockwise ? lead : -lead);
+            assertThat(asked(asked, "ARC_LEAD_RADIAL").answer().accepts(Angles.figures(radial))).as(paper.say()).isTrue();
+            assertThat(asked(asked, "ARC_TURN_OFF").answer().accepts(turn > 0 ? "right" : "left")).isTrue();
+        }
+    }
+
+    private static PaperDrill flyableFrom(long first, Shape shape) throws Exception {
+        long seed = first;
+        while (!paper(seed, shape).route().warnings().isEmpty()) {
+            seed += 100;
+        }
+        return paper(seed, shape);
     }
 
     @Test
@@ -117,7 +188,7 @@ class PaperDrillTest {
                 .isFalse();
         assertThat(right.accepts(right.words())).isTrue();
         Position aside = from.destination(
-                new org.rejoin.bridge.geo.TrueDirection(
+                new TrueDirection(
                         right.line().initialCourse().deg() + 90),
                 5);
         assertThat(right.accepts(text(aside) + " " + text(to))).isFalse();
@@ -134,9 +205,9 @@ class PaperDrillTest {
         assertThat(fix.skill()).isEqualTo(Skill.FIX);
         assertThat(right.accepts(text(right.at()))).isTrue();
         double off = right.toleranceNm();
-        assertThat(right.accepts(text(right.at().destination(new org.rejoin.bridge.geo.TrueDirection(45), off - 0.1))))
+        assertThat(right.accepts(text(right.at().destination(new TrueDirection(45), off - 0.1))))
                 .isTrue();
-        assertThat(right.accepts(text(right.at().destination(new org.rejoin.bridge.geo.TrueDirection(45), off + 0.1))))
+        assertThat(right.accepts(text(right.at().destination(new TrueDirection(45), off + 0.1))))
                 .isFalse();
         assertThat(asked(flyable(Shape.A).drawings(), "DRAW_INTERCEPT").kind()).isEqualTo("point");
     }

@@ -16,6 +16,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
@@ -25,7 +26,7 @@ import org.junit.jupiter.api.Test;
 class TakenBackTest {
     private static Flown fly(Amendment... later) {
         List<AircraftState> states =
-                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+                FeedFairnessTest.flight(Habit.SOUND).sample(2);
         List<Amendment> amendments = new ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
         amendments.addAll(List.of(later));
@@ -91,7 +92,7 @@ class TakenBackTest {
                         Limits.INSTRUMENT_RATING,
                         12),
                 record);
-        FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND)
+        FeedFairnessTest.flight(Habit.SOUND)
                 .sample(1)
                 .subList(0, 10)
                 .forEach(seat::accept);

@@ -57,7 +57,7 @@ class PublishedModelsTest {
         double e = logistic(g * (mean - difficulty));
         double precision = 1 / variance + g * g * e * (1 - e);
         Estimate before = new Estimate(
-                Skill.COURSE, mean, variance, java.util.Optional.empty(), 0, 0, java.util.Optional.empty());
+                Skill.COURSE, mean, variance, 0, java.util.Optional.empty(), 0, 0, java.util.Optional.empty());
         Estimate after = before.after(new Mark("A", java.time.Instant.EPOCH, Skill.COURSE, difficulty, true, 0, false));
         assertThat(after.variance()).isCloseTo(1 / precision, within(1e-12));
         assertThat(after.mean()).isCloseTo(mean + g * (1 - e) / precision + 0.05, within(1e-12));
@@ -129,7 +129,7 @@ class PublishedModelsTest {
     void ourForgettingHalvesWhatWasGained() {
         java.time.Instant then = java.time.Instant.EPOCH;
         Estimate known =
-                new Estimate(Skill.FIX, 1.5, 0.2, java.util.Optional.of(then), 9, 0, java.util.Optional.empty());
+                new Estimate(Skill.FIX, 1.5, 0.2, 0, java.util.Optional.of(then), 9, 0, java.util.Optional.empty());
         assertThat(known.at(then.plus(java.time.Duration.ofDays(195))).mean())
                 .isCloseTo(Estimate.FIRST_MEAN + (1.5 - Estimate.FIRST_MEAN) / 2, within(1e-12));
     }

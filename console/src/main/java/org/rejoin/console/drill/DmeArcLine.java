@@ -1,0 +1,190 @@
+package org.rejoin.console.drill;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Random;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Declination;
+import org.rejoin.bridge.geo.GeodesicArc;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.console.skill.Shape;
+import org.rejoin.console.words.Words;
+
+/**
+ * A DME arc that leads to the airway, or to a radial that is flown TO the station and goes on along the airway. Which way
+ * round is said as clockwise or counterclockwise, or by where it leads ("northwest bound"), and then it is for the pilot to
+ * see which way that is.
+ */
+final class DmeArcLine implements LineShape {
+
+    /** Whole miles; nearer the turn onto it is most of the arc, farther it is hardly bent. Judgement. */
+    private static final Band RADIUS_NM = new Band(8, 20);
+
+    private static final Band LEFT_NM = new Band(7.5, 18);
+
+    /** An arc that goes round by more is no part of a rerouting, degrees; judgement. */
+    private static final double MOST_SWEEP_DEG = 110;
+
+    /** Flatter an arc does not cross an airway but touches it, degrees; judgement. */
+    private static final double LEAST_CROSSING_DEG = 30;
+
+    /** Published fixes and ends of legs are this far from where the arc is left, nautical miles; judgement. */
+    private static final double CLEAR_NM = 3;
+
+    /** So far out the line is looked at. */
+    private static final double REACH_NM = 60;
+
+    /** A radial closer to the airway's own course is that course, degrees. */
+    private static final double OTHER_THAN_AIRWAY_DEG = 10;
+
+    private static final Band TURN_ONTO_AIRWAY_DEG = new Band(20, 110);
+
+    /** Where an arc may be left: the place by its azimuth, and the course there in the direction flown on. */
+    private record End(TrueDirection azimuth, TrueDirection onto, Optional<Radial> radial) {}
+
+    @Override
+    public Shape shape() {
+        return Shape.ARC;
+    }
+
+    @Override
+    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
+        FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
+        GeodesicLine airway =
+                GeodesicLine.between(leg.from().position(), leg.to().position());
+        Position about = airway.pointAt(random.nextDouble() * airway.lengthNm());
+        List<Station> near = chart.stationsWithin(about, RADIUS_NM.high()).stream()
+                .filter(station -> station.kind().hasDistance())
+                .toList();
+        if (near.isEmpty()) {
+            tally.add(Tally.Why.NO_DME);
+            return Optional.empty();
+        }
+        Station station = near.get(random.nextInt(near.size()));
+        if (!chart.isOnlyOneOfItsName(station) || !chart.isOnlyOneOfItsName(way)) {
+            tally.add(Tally.Why.TWO_NAMES);
+            return Optional.empty();
+        }
+        double radius = Math.rint(RADIUS_NM.draw(random));
+        boolean byRadial = random.nextBoolean() && leg.from().equals(station);
+        List<End> ends = byRadial ? radialInbound(way, leg, station, random) : onAirway(chart, airway, station, radius);
+        if (ends.isEmpty()) {
+            tally.add(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
+            return Optional.empty();
+        }
+        End end = ends.get(random.nextInt(ends.size()));
+        OptionalDouble altitude = Altitudes.choose(way, airway.initialCourse(), leg.from(), ask.request(), random, feet -> {
+            OptionalDouble reach = DrillChart.reachNm(station, feet);
+            return reach.isEmpty() || reach.getAsDouble() >= radius + 1;
+        });
+        if (altitude.isEmpty()) {
+            tally.add(Tally.Why.NO_ALTITUDE);
+            return Optional.empty();
+        }
+        return Optional.of(line(way, station, radius, end, ask.turnsRight(), altitude.getAsDouble(), random))
+                .filter(line -> {
+                    double turn = Math.abs(line.turnAtEndDeg().orElse(0));
+                    boolean fair = turn >= LEAST_CROSSING_DEG && turn <= Altitudes.MOST_TURN_DEG;
+                    if (!fair) {
+                        tally.add(Tally.Why.TURN);
+                    }
+                    return fair;
+                });
+    }
+
+    /** Clockwise or not, so that the turn at its end is to the side wished for. */
+    private static LineToMeet line(
+            FiledAirway way, Station station, double radius, End end, boolean thenRight, double altitudeFt, Random random) {
+        TrueDirection clockwise = new TrueDirection(end.azimuth().deg() + 90);
+        boolean right = (clockwise.turnTo(end.onto()) > 0) == thenRight;
+        double sweep = Math.min(MOST_SWEEP_DEG, Math.toDegrees((LEFT_NM.high() + 1) / radius)) * (right ? 1 : -1);
+        GeodesicArc arc = new GeodesicArc(
+                station.distancePosition(),
+                radius,
+                new TrueDirection(end.azimuth().deg() - sweep),
+                sweep);
+        Optional<String> bound = random.nextBoolean() ? Optional.of(bound(arc, station)) : Optional.empty();
+        List<Instruction> then = new ArrayList<>();
+        then.add(new Instruction.InterceptArc(
+                station,
+                radius,
+                bound.isPresent()
+                        ? Instruction.ArcDirection.UNSAID
+                        : right ? Instruction.ArcDirection.CLOCKWISE : Instruction.ArcDirection.COUNTERCLOCKWISE,
+                bound,
+                Optional.empty(),
+                end.radial().map(radial -> new Instruction.Until.AtRadial(station, radial))));
+        then.add(new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()));
+        then.add(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+        return new LineToMeet(
+                Shape.ARC,
+                way,
+                then,
+                arc,
+                0,
+                LEFT_NM,
+                OptionalDouble.of(arc.finalCourse().turnTo(end.onto())),
+                altitudeFt,
+                Optional.of(station));
+    }
+
+    /** Where it leads, by the compass: the course half way to its end. */
+    private static String bound(GeodesicArc arc, Station station) {
+        double declination = station.declination().map(Declination::eastDeg).orElse(0.0);
+        double middle = Math.max(0, arc.lengthNm() - LEFT_NM.low());
+        return Words.compass(Angles.circle(arc.courseAt(middle).deg() - declination))
+                .replace("-", "")
+                .toLowerCase(Locale.ROOT);
+    }
+
+    private static List<End> onAirway(DrillChart chart, GeodesicLine airway, Station station, double radius) {
+        List<End> ends = new ArrayList<>();
+        for (double along : airway.crossingsOfCircle(station.distancePosition(), radius)) {
+            Position at = airway.pointAt(along);
+            boolean clear = along > CLEAR_NM
+                    && along < airway.lengthNm() - CLEAR_NM
+                    && chart.chart().waypoints().stream()
+                            .noneMatch(point -> Math.abs(
+                                                    point.position().latitudeDeg() - at.latitudeDeg())
+                                            < 0.1
+                                    && point.position().distanceNm(at) < CLEAR_NM);
+            if (clear) {
+                ends.add(new End(
+                        station.distancePosition().to(at).initial(), airway.courseAt(along), Optional.empty()));
+            }
+        }
+        return ends;
+    }
+
+    private static List<End> radialInbound(FiledAirway way, FiledRoute.Segment leg, Station station, Random random) {
+        TrueDirection out = station.position().to(leg.to().position()).initial();
+        double turn = TURN_ONTO_AIRWAY_DEG.draw(random) * (random.nextBoolean() ? 1 : -1);
+        Declination declination = station.declination().orElseThrow();
+        Radial radial = new Radial(Math.round(Radial.of(new TrueDirection(out.deg() - turn).reciprocal(), declination)
+                .deg()));
+        TrueDirection azimuth = radial.toTrue(declination);
+        boolean ownCourse = way.filed().segments().stream()
+                .filter(each -> each.from().equals(station) || each.to().equals(station))
+                .map(each -> each.from().equals(station) ? each.to() : each.from())
+                .anyMatch(other -> Math.abs(azimuth.turnTo(
+                                station.position().to(other.position()).initial()))
+                        < OTHER_THAN_AIRWAY_DEG);
+        Position at = station.position().destination(azimuth, REACH_NM);
+        return ownCourse
+                ? List.of()
+                : List.of(new End(
+                        azimuth,
+                        at.to(station.position()).onward(),
+                        Optional.of(radial)));
+    }
+}

@@ -1,0 +1,85 @@
+package org.rejoin.console.drill;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.WorkingStep;
+import org.rejoin.console.skill.Skill;
+
+/** What is asked of a hold: inbound course, turns, entry, and the outbound heading with three times the drift correction. */
+final class HoldQuestions {
+
+    private static final double COURSE_DEG = 1;
+
+    /** Drift is worked out in the head; judgement. */
+    private static final double OUTBOUND_DEG = 6;
+
+    private static final double TWO_WAYS = 0.5;
+    private static final double THREE_WAYS = 1.0 / 3;
+
+    private HoldQuestions() {}
+
+    static void add(Holding holding, AmendedRoute route, List<Question> all) {
+        String fix = holding.fix().ident();
+        all.add(new Question(
+                "HOLD_INBOUND",
+                Skill.COURSE,
+                "Inbound course of the hold at " + fix + ", three figures?",
+                new Question.Answer.Direction(holding.inbound().deg(), COURSE_DEG),
+                0,
+                working(route, "inbound course of the hold")
+                        .orElse("on " + holding.line() + ": "
+                                + Angles.figures(holding.inbound().deg()))));
+        boolean said = route.clearance()
+                .first(Instruction.Hold.class)
+                .filter(hold -> hold.turns() != Instruction.TurnDirection.SHORTEST)
+                .isPresent();
+        all.add(new Question(
+                "HOLD_TURNS",
+                Skill.FIX,
+                "Turns in the hold: left or right?",
+                Question.Answer.Choice.side(holding.right()),
+                TWO_WAYS,
+                said ? "as said" : "nothing is said of it: right, as is standard (AIM 5-3-8)"));
+        if (holding.orEntry().isEmpty()) {
+            all.add(new Question(
+                    "HOLD_ENTRY",
+                    Skill.FIX,
+                    "Entry: direct, teardrop or parallel?",
+                    new Question.Answer.Choice(
+                            holding.entry().name().toLowerCase(Locale.ROOT), List.of("direct", "teardrop", "parallel")),
+                    THREE_WAYS,
+                    String.format(
+                            Locale.ROOT,
+                            "arriving on heading %s, inbound course %s; %s",
+                            Angles.figures(holding.arrivalHeading().deg()),
+                            Angles.figures(holding.inbound().deg()),
+                            working(route, "entry").orElse("by the sectors of ICAO Doc 8168"))));
+        }
+        all.add(new Question(
+                "HOLD_OUTBOUND",
+                Skill.FIX,
+                "Outbound heading with three times the drift correction, three figures?",
+                new Question.Answer.Direction(holding.outboundHeading().deg(), OUTBOUND_DEG),
+                0,
+                String.format(
+                        Locale.ROOT,
+                        "%s + 180, and the wind takes a correction of %.0f degrees %s inbound: outbound three times that, the other"
+                                + " way",
+                        Angles.figures(holding.inbound().deg()),
+                        Math.abs(holding.correctionDeg()),
+                        holding.correctionDeg() > 0 ? "right" : "left")));
+    }
+
+    private static Optional<String> working(AmendedRoute route, String what) {
+        return route.working().stream()
+                .filter(step -> step.what().equals(what))
+                .map(WorkingStep::values)
+                .findFirst();
+    }
+}

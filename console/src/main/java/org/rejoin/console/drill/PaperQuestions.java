@@ -1,0 +1,181 @@
+package org.rejoin.console.drill;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ComputedFix;
+import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.skill.Skill;
+
+/** What is asked of a clearance on paper, with the answers that the program worked out and how near is near enough. */
+final class PaperQuestions {
+
+    /** A course is whole degrees; one to either side is a slip of the pencil. Judgement, as are all of these. */
+    private static final double COURSE_DEG = 1;
+
+    private static final double ANGLE_DEG = 10;
+    private static final double MINUTES_SHARE = 0.25;
+    private static final double DISTANCE_SHARE = 0.1;
+    private static final double RADIAL_DEG = 2;
+    private static final double TURN_DEG = 10;
+    private static final double TWO_WAYS = 0.5;
+
+    private PaperQuestions() {}
+
+    static List<Question> of(Drill drill, AmendedRoute route) {
+        List<Question> all = new ArrayList<>();
+        boolean flyable = route.warnings().isEmpty();
+        route.assignedHeading().ifPresent(plan -> {
+            double turn = drill.presentHeading().turnTo(plan.magnetic());
+            all.add(new Question(
+                    "TURN_TO_HEADING",
+                    Skill.HEADING,
+                    "Turn to the assigned heading: left or right?",
+                    Question.Answer.Choice.side(turn > 0),
+                    TWO_WAYS,
+                    String.format(
+                            Locale.ROOT,
+                            "from %s to %s the short way is %.0f degrees %s",
+                            Angles.figures(drill.presentHeading().deg()),
+                            Angles.figures(plan.magnetic().deg()),
+                            Math.abs(turn),
+                            turn < 0 ? "left" : "right")));
+        });
+        route.course().ifPresent(course -> course(course, all));
+        all.add(new Question(
+                "FLYABLE",
+                Skill.INTERCEPT,
+                "Can it be flown as given: yes or no?",
+                new Question.Answer.Choice(flyable ? "yes" : "no", List.of("yes", "no")),
+                TWO_WAYS,
+                flyable
+                        ? "the track on the heading meets the course at a fair angle, in range, with room to turn"
+                        : route.warnings().stream().map(Warning::text).collect(Collectors.joining("; "))));
+        route.intercept().ifPresent(met -> intercept(route, met, all));
+        if (route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
+            ArcQuestions.add(arc, route, all);
+        } else {
+            route.computedFix().ifPresent(fix -> fix(fix, all));
+        }
+        route.holding().ifPresent(holding -> HoldQuestions.add(holding, route, all));
+        if (flyable && route.holding().isEmpty()) {
+            List<String> skipped = route.skipped().stream().map(Waypoint::ident).toList();
+            all.add(new Question(
+                    "SKIPPED",
+                    Skill.FIX,
+                    "Which points of the filed route are no longer flown: their idents, or none?",
+                    new Question.Answer.Idents(skipped),
+                    0,
+                    "every point of the filed route before the leg that is joined"));
+        }
+        return all;
+    }
+
+    private static void course(Course course, List<Question> all) {
+        boolean to = course.direction() == Course.Direction.TO;
+        String station = course.station().ident();
+        all.add(new Question(
+                "COURSE",
+                Skill.COURSE,
+                "Course to set, three figures?",
+                new Question.Answer.Direction(course.courseToSet().deg(), COURSE_DEG),
+                0,
+                to
+                        ? "inbound: radial + 180 = "
+                                + Angles.figures(course.courseToSet().deg())
+                        : "outbound: the radial itself, "
+                                + Angles.figures(course.radial().deg())));
+        all.add(new Question(
+                "TO_FROM",
+                Skill.COURSE,
+                "TO or FROM?",
+                new Question.Answer.Choice(to ? "to" : "from", List.of("to", "from")),
+                TWO_WAYS,
+                to
+                        ? station + " is on the route: the radial is flown TO it"
+                        : station + " is not on the route: the radial leads FROM it to the airway"));
+    }
+
+    private static void intercept(AmendedRoute route, Intercept met, List<Question> all) {
+        all.add(new Question(
+                "TURN_ONTO_COURSE",
+                Skill.INTERCEPT,
+                "Turn onto the course: left or right?",
+                Question.Answer.Choice.side(met.turnsRight()),
+                TWO_WAYS,
+                String.format(
+                        Locale.ROOT,
+                        "track %05.1f, course %05.1f true: %.0f degrees %s",
+                        route.heading().orElseThrow().ground().track().deg(),
+                        met.course().deg(),
+                        met.angleDeg(),
+                        met.turnsRight() ? "right" : "left")));
+        all.add(new Question(
+                "ANGLE",
+                Skill.INTERCEPT,
+                "Intercept angle, degrees?",
+                new Question.Answer.Amount(met.angleDeg(), ANGLE_DEG, "degrees"),
+                0,
+                "between the track (heading and drift) and the course"));
+        all.add(new Question(
+                "MINUTES",
+                Skill.INTERCEPT,
+                "Minutes to the line?",
+                new Question.Answer.Amount(met.minutes(), Math.max(0.5, MINUTES_SHARE * met.minutes()), "minutes"),
+                0,
+                String.format(
+                        Locale.ROOT,
+                        "%.1f NM at %.0f kt over the ground",
+                        met.distanceNm(),
+                        route.heading().orElseThrow().ground().groundSpeedKt())));
+    }
+
+    private static void fix(ComputedFix fix, List<Question> all) {
+        ComputedFix.Definition own = fix.definitions().get(0);
+        all.add(new Question(
+                "FIX_DISTANCE",
+                Skill.FIX,
+                "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
+                new Question.Answer.Amount(own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
+                0,
+                "where the radial crosses " + fix.segment().airway().orElse("the route") + " between "
+                        + fix.segment().from().ident() + " and "
+                        + fix.segment().to().ident()));
+        fix.definitions().stream()
+                .filter(each -> each.use() == ComputedFix.Use.CROSSING_RADIAL)
+                .findFirst()
+                .ifPresent(cross -> all.add(new Question(
+                        "FIX_CROSS_RADIAL",
+                        Skill.FIX,
+                        "Radial of " + cross.station().ident() + " through the fix, three figures?",
+                        new Question.Answer.Direction(cross.radial().deg(), RADIAL_DEG),
+                        0,
+                        cross.reason())));
+        all.add(new Question(
+                "TURN_AT_FIX",
+                Skill.FIX,
+                "Turn at the fix: left or right?",
+                Question.Answer.Choice.side(fix.turnDeg() > 0),
+                TWO_WAYS,
+                String.format(
+                        Locale.ROOT,
+                        "from %05.1f to %05.1f true",
+                        fix.inboundCourse().deg(),
+                        fix.airwayCourse().deg())));
+        all.add(new Question(
+                "TURN_AT_FIX_DEGREES",
+                Skill.FIX,
+                "By how many degrees?",
+                new Question.Answer.Amount(Math.abs(fix.turnDeg()), TURN_DEG, "degrees"),
+                0,
+                "the difference of the two courses"));
+    }
+}
