@@ -212,7 +212,11 @@ public final class ChartReport {
      */
     public List<Found> find(String ident) {
         return chart.waypoints(ident.toUpperCase(Locale.ROOT)).stream()
-                .map(point -> new Found(point, lines.of(point), List.copyOf(airwaysOf.getOrDefault(point, Set.of())), chart.holds(point)))
+                .map(point -> new Found(
+                        point,
+                        lines.of(point),
+                        List.copyOf(airwaysOf.getOrDefault(point, Set.of())),
+                        chart.holds(point)))
                 .toList();
     }
 
@@ -272,7 +276,7 @@ public final class ChartReport {
             Waypoint from = airway.points().get(i);
             Waypoint to = airway.points().get(i + 1);
             Geodesics.Inverse there = from.position().to(to.position());
-            Optional<AirwayGuide> guide = AirwayGuide.of(airway.points(), i, from.position())
+            Optional<AirwayGuide> guide = AirwayGuide.of(airway, i, true, from.position())
                     .filter(each -> each.station().declination().isPresent());
             legs.add(new Leg(
                     from,
@@ -282,8 +286,7 @@ public final class ChartReport {
                     there.onward().reciprocal(),
                     airway.segments().get(i),
                     guide.map(AirwayGuide::station),
-                    guide.map(each ->
-                            course(each, each.station().declination().orElseThrow()))));
+                    guide.map(each -> course(each, each.station().declination().orElseThrow()))));
         }
         return legs;
     }

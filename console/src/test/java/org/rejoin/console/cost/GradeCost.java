@@ -75,7 +75,8 @@ public final class GradeCost {
         static Flown of(Path recording) throws Exception {
             Lesson lesson = LessonReader.readFile(recording.resolve("lesson.yaml"));
             List<AircraftState> states = new ArrayList<>();
-            AircraftSorter aircraft = new AircraftSorter(FORMATS, AircraftChoice.all(), new AircraftSink() {
+            AircraftSorter aircraft =
+                    new AircraftSorter(FORMATS, AircraftChoice.all(), new AircraftSink() {
                 @Override
                 public void state(AircraftKey key, AircraftState state) {
                     states.add(state);
@@ -133,8 +134,8 @@ public final class GradeCost {
 
         private static OptionalDouble direction(OptionalDouble a, OptionalDouble b, double share) {
             return a.isPresent() && b.isPresent()
-                    ? OptionalDouble.of(Angles.circle(
-                            a.getAsDouble() + Angles.turn(b.getAsDouble() - a.getAsDouble()) * share))
+                    ? OptionalDouble.of(
+                            Angles.circle(a.getAsDouble() + Angles.turn(b.getAsDouble() - a.getAsDouble()) * share))
                     : a;
         }
 
