@@ -48,9 +48,7 @@ public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
         if (guides(start) && (before || !guides(end))) {
             return Optional.of(new AirwayGuide((Station) start, end.position(), !forward));
         }
-        return guides(end)
-                ? Optional.of(new AirwayGuide((Station) end, start.position(), forward))
-                : Optional.empty();
+        return guides(end) ? Optional.of(new AirwayGuide((Station) end, start.position(), forward)) : Optional.empty();
     }
 
     /** Whether a place lies before the changeover of its straight stretch, in published order. */
@@ -63,7 +61,8 @@ public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
                 return start.distanceNm(here) <= changeover;
             }
         }
-        return start.distanceNm(here) <= here.distanceNm(airway.points().get(last).position());
+        return start.distanceNm(here)
+                <= here.distanceNm(airway.points().get(last).position());
     }
 
     /** A VOR of known alignment, or an NDB. */

@@ -142,8 +142,7 @@ final class CourseWatch {
                     + Turn.standardTurnS(now.moment().groundSpeedKt(), 180);
         }
         noteNose(now, turningToHeading);
-        deviation(
-                before, now, fullScaleNm * deviationShare, events);
+        deviation(before, now, fullScaleNm * deviationShare, events);
         if (before == null) {
             first(now);
             return;

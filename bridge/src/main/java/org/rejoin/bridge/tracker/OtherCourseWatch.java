@@ -114,11 +114,7 @@ final class OtherCourseWatch {
             return;
         }
         Geodesics.Inverse way = cleared.station().position().to(at.position());
-        excused = Math.max(
-                excused,
-                1
-                        - Math.abs(outbound.offset(at).crossTrackNm())
-                                / halfScaleNm(way.distanceNm()));
+        excused = Math.max(excused, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
         boolean any = false;
         for (Candidate each : candidates) {
             any |= sameNumber(each, at, excused, shiftS, events);

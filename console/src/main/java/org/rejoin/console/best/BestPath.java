@@ -130,16 +130,7 @@ public record BestPath(
     /** The same path, and how it goes on. */
     BestPath goingOn(List<Stretch> further) {
         return new BestPath(
-                route,
-                heardS,
-                turns,
-                completeS,
-                line,
-                completeAlongNm,
-                groundSpeedKt,
-                lengthNm,
-                stretches,
-                further);
+                route, heardS, turns, completeS, line, completeAlongNm, groundSpeedKt, lengthNm, stretches, further);
     }
 
     private static void draw(List<Stretch> stretches, double fromS, List<Point> points) {

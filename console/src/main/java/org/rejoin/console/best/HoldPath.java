@@ -113,8 +113,7 @@ final class HoldPath {
         turn(-way * Angles.circle(-way * (back - last().endHeading().deg())));
         TrueDirection heading = last().endHeading();
         Position from = here();
-        DoubleFunction<Stretch.OnHeading> straight =
-                s -> new Stretch.OnHeading(from, heading, air.on(heading), s);
+        DoubleFunction<Stretch.OnHeading> straight = s -> new Stretch.OnHeading(from, heading, air.on(heading), s);
         Optional<TurnStart> start = TurnStart.onto(
                 inbound,
                 air,
@@ -137,10 +136,7 @@ final class HoldPath {
             return false;
         }
         stretches.add(new Stretch.OnCourse(
-                inbound,
-                here.alongTrackNm(),
-                along.get(),
-                toGoNm / along.get().groundSpeedKt() * 3600));
+                inbound, here.alongTrackNm(), along.get(), toGoNm / along.get().groundSpeedKt() * 3600));
         return true;
     }
 

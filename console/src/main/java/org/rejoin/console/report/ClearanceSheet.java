@@ -254,10 +254,9 @@ final class ClearanceSheet {
                     .ifPresent(end -> said.append("go to ").append(end.ident()).append(", "));
         }
         route.holding()
-                .ifPresent(hold ->
-                        said.append(hold.once() ? "fly the hold once at " : "hold at ")
-                                .append(hold.fix().ident())
-                                .append(", "));
+                .ifPresent(hold -> said.append(hold.once() ? "fly the hold once at " : "hold at ")
+                        .append(hold.fix().ident())
+                        .append(", "));
         return said + end(route) + ".";
     }
 

@@ -89,7 +89,8 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     private record Measured(double crossTrackNm, double toGoNm, double trackErrorDeg, boolean inbound) {}
 
     private Measured measured(Point at) {
-        Optional<Holding> hold = at.hasLine() || legAt(at).filter(Leg.HoldAtFix.class::isInstance).isEmpty()
+        Optional<Holding> hold = at.hasLine()
+                        || legAt(at).filter(Leg.HoldAtFix.class::isInstance).isEmpty()
                 ? Optional.empty()
                 : route.flatMap(AmendedRoute::holding);
         return hold.map(Holding::inboundLine)

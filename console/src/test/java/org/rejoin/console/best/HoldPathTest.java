@@ -53,7 +53,8 @@ class HoldPathTest {
                 hold,
                 route.situation().variationAt(hold.fix().position()),
                 new Air(KT, route.situation().wind()),
-                hold.arrivalHeading().toTrue(route.situation().variationAt(hold.fix().position())));
+                hold.arrivalHeading()
+                        .toTrue(route.situation().variationAt(hold.fix().position())));
     }
 
     @Test
@@ -61,11 +62,12 @@ class HoldPathTest {
         AmendedRoute route = route(270, Wind.CALM, "right");
         List<Stretch> path = path(route);
         // A minute out, a minute in, twice half a circle at 3 degrees a second (AIM 5-3-8).
-        assertThat(path.stream().map(Stretch::seconds)).satisfiesExactly(
-                turn -> assertThat(turn).isCloseTo(60, within(0.1)),
-                out -> assertThat(out).isCloseTo(60, within(0.2)),
-                turn -> assertThat(turn).isCloseTo(60, within(0.1)),
-                in -> assertThat(in).isCloseTo(60, within(0.3)));
+        assertThat(path.stream().map(Stretch::seconds))
+                .satisfiesExactly(
+                        turn -> assertThat(turn).isCloseTo(60, within(0.1)),
+                        out -> assertThat(out).isCloseTo(60, within(0.2)),
+                        turn -> assertThat(turn).isCloseTo(60, within(0.1)),
+                        in -> assertThat(in).isCloseTo(60, within(0.3)));
     }
 
     @ParameterizedTest
@@ -95,7 +97,8 @@ class HoldPathTest {
         // Each stretch begins where the one before it ends.
         for (int i = 1; i < path.size(); i++) {
             Stretch before = path.get(i - 1);
-            assertThat(path.get(i).at(0).distanceNm(before.at(before.seconds()))).isLessThan(1e-4);
+            assertThat(path.get(i).at(0).distanceNm(before.at(before.seconds())))
+                    .isLessThan(1e-4);
         }
         assertThat(hold.entry().name()).isEqualTo(entry);
     }

@@ -73,7 +73,8 @@ public final class GradeCost {
         static Flown of(Path recording) throws Exception {
             Lesson lesson = LessonReader.readFile(recording.resolve("lesson.yaml"));
             List<AircraftState> states = new ArrayList<>();
-            AircraftSorter aircraft = new AircraftSorter(FORMATS, AircraftChoice.all(), (key, state) -> states.add(state));
+            AircraftSorter aircraft =
+                    new AircraftSorter(FORMATS, AircraftChoice.all(), (key, state) -> states.add(state));
             try (Capture capture = Capture.open(recording.resolve("flight.pcap"))) {
                 for (var next = capture.next(); next.isPresent(); next = capture.next()) {
                     aircraft.accept(next.get());
@@ -126,8 +127,8 @@ public final class GradeCost {
 
         private static OptionalDouble direction(OptionalDouble a, OptionalDouble b, double share) {
             return a.isPresent() && b.isPresent()
-                    ? OptionalDouble.of(Angles.circle(
-                            a.getAsDouble() + Angles.turn(b.getAsDouble() - a.getAsDouble()) * share))
+                    ? OptionalDouble.of(
+                            Angles.circle(a.getAsDouble() + Angles.turn(b.getAsDouble() - a.getAsDouble()) * share))
                     : a;
         }
 
