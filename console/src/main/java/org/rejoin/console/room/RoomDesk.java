@@ -53,11 +53,31 @@ public final class RoomDesk implements PageRoom {
          * Answers.
          *
          * @param pilot name of the pilot it is about; for a pilot always himself
-         * @param order what is asked, by an instructor; empty for a question
+         * @param order what is asked, by an instructor or where {@link #isForPilots} by a pilot; empty for a question
          * @return the answer
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
+
+        /**
+         * Whether a pilot may order it too, for himself.
+         *
+         * @return false where an order is the instructor's alone
+         */
+        default boolean isForPilots() {
+            return false;
+        }
+
+        /**
+         * What is to be read back without a flight.
+         *
+         * @param id of it
+         * @param pilot name of the pilot who asks; empty for an instructor
+         * @return empty where there is none of that name for him
+         */
+        default Optional<Exercise> exercise(String id, String pilot) {
+            return Optional.empty();
+        }
     }
 
     /**
@@ -100,19 +120,19 @@ public final class RoomDesk implements PageRoom {
 
     @Override
     public Joined join(String code, InetAddress from) {
-        JoinCodes.Answer answer = codes.join(code, from.getHostAddress(), Instant.now());
-        if (answer instanceof JoinCodes.Answer.Joined joined) {
-            return new Joined(
-                    Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                    joined.role() == Role.INSTRUCTOR,
-                    "");
-        }
-        return new Joined(
-                Optional.empty(),
-                false,
-                answer instanceof JoinCodes.Answer.TooMany wait
-                        ? "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"
-                        : "there is no such code, or it is older than ten minutes: ask for a new one");
+        return codes.join(code, from.getHostAddress(), Instant.now())
+                .fold(
+                        joined -> new Joined(
+                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                joined.role() == Role.INSTRUCTOR,
+                                ""),
+                        unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
+                        wait -> kept("too many wrong codes: wait " + (wait.after().toSeconds() + 1)
+                                + " s and try again"));
+    }
+
+    private static Joined kept(String outside) {
+        return new Joined(Optional.empty(), false, outside);
     }
 
     private List<RoomSeat> known() {
@@ -134,6 +154,12 @@ public final class RoomDesk implements PageRoom {
     public boolean maySee(Asker asker, String show) {
         return asker.instructor()
                 || records.shown()
+                || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
+    }
+
+    @Override
+    public boolean mayTalk(Asker asker, String show) {
+        return asker.instructor()
                 || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
     }
 
@@ -233,12 +259,24 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
+    public Optional<Exercise> exercise(Asker asker, String id) {
+        try {
+            String pilot = asker.instructor() ? "" : name(asker.pilot());
+            return parts.values().stream()
+                    .flatMap(part -> part.exercise(id, pilot).stream())
+                    .findFirst();
+        } catch (IOException e) {
+            return Optional.empty();
+        }
+    }
+
+    @Override
     public Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order) {
         try {
             String first = path.replaceFirst("/.*", "");
             Part part = parts.get(first);
             if (part != null) {
-                if (order.isPresent() && !asker.instructor()) {
+                if (order.isPresent() && !asker.instructor() && !part.isForPilots()) {
                     return Answer.no("the instructor's alone");
                 }
                 String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));
