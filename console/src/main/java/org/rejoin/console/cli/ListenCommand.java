@@ -204,29 +204,24 @@ final class ListenCommand implements Callable<Integer> {
         return LessonReader.readFile(file);
     }
 
-    private static void keep(
-            Optional<InstructorWriter> writer, InstructorFile.Spoken spoken, FlightView view) {
+    private static void keep(Optional<InstructorWriter> writer, InstructorFile.Spoken spoken, FlightView view) {
         writer.ifPresent(disk -> disk.keep(
                 spoken,
-                problem -> problem.ifPresent(why ->
-                        view.diagnostic("a clearance is not kept, a debrief will not have it: " + why))));
+                problem -> problem.ifPresent(
+                        why -> view.diagnostic("a clearance is not kept, a debrief will not have it: " + why))));
     }
 
     /** Until the flight is over; false if it never began. */
     private boolean await(
-            LiveFlight live,
-            String address,
-            FlightView view,
-            Optional<FurtherDrills> further,
-            BooleanSupplier stopped)
+            LiveFlight live, String address, FlightView view, Optional<FurtherDrills> further, BooleanSupplier stopped)
             throws InterruptedException {
         boolean told = false;
         while (!stopped.getAsBoolean()) {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
                 further.ifPresent(more -> more.look(live));
-                boolean done = live.complete()
-                        && further.map(more -> !more.more()).orElse(true);
+                boolean done =
+                        live.complete() && further.map(more -> !more.more()).orElse(true);
                 if (live.silentFor(idle != null ? idle : done ? 15 : 120)) {
                     return true;
                 }

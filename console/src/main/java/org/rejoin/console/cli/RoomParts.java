@@ -43,8 +43,7 @@ final class RoomParts {
     }
 
     Map<String, RoomDesk.Part> all() {
-        return Map.of(
-                "progress", this::progress, "drill", this::drill, "paper", new RoomPaper(home, program));
+        return Map.of("progress", this::progress, "drill", this::drill, "paper", new RoomPaper(home, program));
     }
 
     private List<GradedAttempt> attempts(String pilot) throws IOException {

@@ -137,8 +137,7 @@ public final class DrillFromHere {
      * @param request shape, bands, seed and date; speed and wind are the aircraft's
      * @return a drill, or the reason why not
      */
-    public static Answer of(
-            Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
+    public static Answer of(Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
         Optional<String> wait = wait(aircraft);
         if (wait.isPresent()) {
             return new Answer.NotNow(wait.get(), false);
@@ -186,10 +185,10 @@ public final class DrillFromHere {
                         : filed.isPresent()
                                 ? "the filed route goes along no airway, and every drill ends on one"
                                 : String.format(
-                                Locale.ROOT,
-                                "no airway of chart %s lies within %.0f NM of the aircraft",
-                                chart.chart().name(),
-                                NEAR_NM),
+                                        Locale.ROOT,
+                                        "no airway of chart %s lies within %.0f NM of the aircraft",
+                                        chart.chart().name(),
+                                        NEAR_NM),
                 near);
     }
 
@@ -266,11 +265,7 @@ public final class DrillFromHere {
                 .map(along -> {
                     Position at = track.pointAt(along);
                     return new Crossing(
-                            at,
-                            along,
-                            arc.offset(at).alongTrackNm(),
-                            track.courseAt(along),
-                            arc.courseAbeam(at));
+                            at, along, arc.offset(at).alongTrackNm(), track.courseAt(along), arc.courseAbeam(at));
                 });
     }
 

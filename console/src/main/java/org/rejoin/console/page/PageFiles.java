@@ -43,7 +43,19 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot"
+                "home",
+                "live",
+                "own",
+                "seat",
+                "prepare",
+                "debrief",
+                "book",
+                "progress",
+                "drill",
+                "paper",
+                "parts",
+                "pieces",
+                "plot"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }

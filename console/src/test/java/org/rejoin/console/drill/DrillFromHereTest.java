@@ -10,7 +10,6 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.FlightRecord;
-
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -38,7 +37,8 @@ class DrillFromHereTest {
     }
 
     private static DrillFromHere.Answer ask(DrillFromHere.Aircraft aircraft) throws Exception {
-        return DrillFromHere.of(aircraft, new DrillChart(DrillCharts.ours(), ""), Optional.empty(), DrillRequest.usual(3));
+        return DrillFromHere.of(
+                aircraft, new DrillChart(DrillCharts.ours(), ""), Optional.empty(), DrillRequest.usual(3));
     }
 
     @Test
@@ -102,8 +102,11 @@ class DrillFromHereTest {
         double[] looked = new double[1];
         flight.fly(1, state -> {
             session.accept(state);
-            Optional<DrillFromHere.Aircraft> aircraft =
-                    spoken.size() < 2 && state.timeS() - looked[0] >= 20 && lately.completeForS().orElse(0) >= 45 ? lately.aircraft() : Optional.empty();
+            Optional<DrillFromHere.Aircraft> aircraft = spoken.size() < 2
+                            && state.timeS() - looked[0] >= 20
+                            && lately.completeForS().orElse(0) >= 45
+                    ? lately.aircraft()
+                    : Optional.empty();
             if (aircraft.isPresent()) {
                 looked[0] = state.timeS();
                 DrillFromHere.Answer answer = DrillFromHere.of(
@@ -124,10 +127,12 @@ class DrillFromHereTest {
         session.finish();
         Grade grade = grader.grade();
         assertThat(spoken).as("%s", waited).hasSize(2);
-        assertThat(grade.attempts().get(0).amendments()).hasSizeGreaterThanOrEqualTo(3).allSatisfy(each -> {
-            assertThat(each.verdict()).as(each.say()).isEqualTo(Verdict.MET);
-            assertThat(each.faults()).as(each.say()).isEmpty();
-        });
+        assertThat(grade.attempts().get(0).amendments())
+                .hasSizeGreaterThanOrEqualTo(3)
+                .allSatisfy(each -> {
+                    assertThat(each.verdict()).as(each.say()).isEqualTo(Verdict.MET);
+                    assertThat(each.faults()).as(each.say()).isEmpty();
+                });
     }
 
     private static void speak(FlightSession session, PracticeFlight flight, String words) {
