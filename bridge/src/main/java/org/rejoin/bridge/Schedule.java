@@ -52,6 +52,9 @@ final class Schedule {
 
     /** The next amendment to be spoken by the second sample; of two due at once, the one written first. */
     Optional<Due> next(AircraftState before, AircraftState now) {
+        if (due.isEmpty()) {
+            return Optional.empty();
+        }
         Due earliest = null;
         for (Amendment amendment : due) {
             OptionalDouble at = dueAt(amendment, before, now);

@@ -46,7 +46,8 @@ class ArchitectureTest {
             room("practice", "lesson", "words"),
             room("flight", "grade", "json", "lesson", "log", "recording", "words"),
             room("report", "best", "flight", "grade", "json", "lesson", "log", "recording", "words"),
-            room("page", "flight", "grade", "json", "lesson", "log", "recording", "report", "words"),
+            room("speech"),
+            room("page", "flight", "grade", "json", "lesson", "log", "recording", "report", "speech", "words"),
             room("skill"),
             room("drill", "best", "book", "grade", "json", "lesson", "practice", "recording", "skill", "words"),
             room("book", "json", "words"),
@@ -54,6 +55,7 @@ class ArchitectureTest {
             room("door", "book"),
             room(
                     "room",
+                    "best",
                     "book",
                     "door",
                     "flight",

@@ -2,7 +2,6 @@ package org.rejoin.bridge.chart;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -12,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
+import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
@@ -43,17 +43,13 @@ public final class ChartReport {
         AIRWAY_POINT_MISSING,
         /** A station of radials has no declination, so that none of them can be used. */
         NO_DECLINATION,
-        /** A station's declination is more than 8 degrees from today's variation at its place. */
-        DECLINATION_OFF,
-        /** A station's declination has the opposite sign of today's variation at its place. */
-        DECLINATION_SIGN,
         /** An airway leg of more than 300 NM. */
         LONG_LEG,
         /** Several points share an ident. */
         DUPLICATE_IDENT,
         /** A point lies far from all others. */
         FAR_OFF,
-        /** A declination is far from the variation of the place. */
+        /** A station's declination is more than 10 degrees from today's variation at its place. */
         DECLINATION_NOT_OF_PLACE
     }
 
@@ -73,8 +69,9 @@ public final class ChartReport {
      * @param point as the chart has it
      * @param line in the file, from 1; 0 where it is not known
      * @param airways idents of those it is on, in the order of the file
+     * @param holds patterns published there, in the order of the file
      */
-    public record Found(Waypoint point, int line, List<String> airways) {}
+    public record Found(Waypoint point, int line, List<String> airways, List<PublishedHold> holds) {}
 
     /**
      * A leg of an airway.
@@ -85,8 +82,10 @@ public final class ChartReport {
      * @param course true, at the first point toward the second
      * @param courseBack true, at the second point toward the first
      * @param published altitudes and direction
-     * @param guide station of the airway nearest to the first point, by whose radials a chart prints the course; empty
-     *     where none of its stations has a declination
+     * @param guide the station by whose radials a chart prints the course at the first point, as {@link AirwayGuide} has
+     *     it; empty where none guides, or the one that does has no radials
+     * @param publishedCourse the course as a chart prints it, in the reference of the guiding station; empty where none
+     *     guides
      */
     public record Leg(
             Waypoint from,
@@ -95,17 +94,8 @@ public final class ChartReport {
             TrueDirection course,
             TrueDirection courseBack,
             Airway.Segment published,
-            Optional<Station> guide) {
-
-        /**
-         * The course as a chart prints it, in the reference of the guiding station.
-         *
-         * @return at the first point toward the second; empty where no station guides
-         */
-        public Optional<Radial> publishedCourse() {
-            return guide.flatMap(Station::declination).map(declination -> Radial.of(course, declination));
-        }
-    }
+            Optional<Station> guide,
+            Optional<Radial> publishedCourse) {}
 
     /**
      * A continuous piece of an airway.
@@ -222,8 +212,17 @@ public final class ChartReport {
      */
     public List<Found> find(String ident) {
         return chart.waypoints(ident.toUpperCase(Locale.ROOT)).stream()
-                .map(point -> new Found(point, lines.of(point), List.copyOf(airwaysOf.getOrDefault(point, Set.of()))))
+                .map(point -> new Found(point, lines.of(point), List.copyOf(airwaysOf.getOrDefault(point, Set.of())), chart.holds(point)))
                 .toList();
+    }
+
+    /**
+     * The holding patterns.
+     *
+     * @return in the order of the file
+     */
+    public List<PublishedHold> holds() {
+        return chart.holds();
     }
 
     /**
@@ -262,13 +261,9 @@ public final class ChartReport {
         return Spelling.near(ident, chart.airways().stream().map(Airway::ident).toList());
     }
 
-    /** Guidance changes midway between stations (Aeronautical Information Manual 5-3-6): the nearest guides. */
-    private static Optional<Station> guide(Airway airway, Position at) {
-        return airway.points().stream()
-                .filter(Station.class::isInstance)
-                .map(Station.class::cast)
-                .filter(station -> station.declination().isPresent())
-                .min(Comparator.comparingDouble(station -> station.position().distanceNm(at)));
+    private static Radial course(AirwayGuide guide, Declination declination) {
+        Radial out = Radial.of(guide.station().position().to(guide.otherEnd()).initial(), declination);
+        return guide.ahead() ? new Radial(out.deg() + 180) : out;
     }
 
     private static List<Leg> legs(Airway airway) {
@@ -277,6 +272,8 @@ public final class ChartReport {
             Waypoint from = airway.points().get(i);
             Waypoint to = airway.points().get(i + 1);
             Geodesics.Inverse there = from.position().to(to.position());
+            Optional<AirwayGuide> guide = AirwayGuide.of(airway.points(), i, from.position())
+                    .filter(each -> each.station().declination().isPresent());
             legs.add(new Leg(
                     from,
                     to,
@@ -284,7 +281,9 @@ public final class ChartReport {
                     there.initial(),
                     there.onward().reciprocal(),
                     airway.segments().get(i),
-                    guide(airway, from.position())));
+                    guide.map(AirwayGuide::station),
+                    guide.map(each ->
+                            course(each, each.station().declination().orElseThrow()))));
         }
         return legs;
     }

@@ -229,12 +229,13 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * Whether it is an altitude, a speed, a crossing or a report and nothing else: the route stays as it was.
+     * Whether it is an altitude, a speed, a crossing, a report or advance information and nothing else: the route stays as
+     * it was.
      *
      * @return false too when "as filed" or a limit is said with it
      */
     public boolean routeStays() {
-        return instructions.stream().anyMatch(Instruction.Assignment.class::isInstance)
+        return !instructions.isEmpty()
                 && instructions.stream()
                         .allMatch(each -> each instanceof Instruction.Assignment || each instanceof Instruction.Expect);
     }

@@ -84,6 +84,7 @@ final class HoldReader {
         TurnDirection turns = TurnDirection.SHORTEST;
         Optional<String> further = Optional.empty();
         boolean published = false;
+        boolean once = false;
         List<Instruction> more = new ArrayList<>();
         for (HoldPartContext part : spoken.holdPart()) {
             boolean again;
@@ -101,6 +102,9 @@ final class HoldReader {
             } else if (part.PUBLISHED() != null) {
                 again = published;
                 published = true;
+            } else if (part.CIRCUIT() != null || part.TURN() != null || part.REVERSAL() != null) {
+                again = once;
+                once = circuits(part) == 1;
             } else if (part.furtherTime() == null) {
                 again = !more.isEmpty();
                 more.add(new Noted.HoldUntil(quantities.time(part.number())));
@@ -117,7 +121,7 @@ final class HoldReader {
         }
         Optional<String> compass = Optional.ofNullable(spoken.compass()).map(LineReader::compass);
         List<Instruction> read = new ArrayList<>();
-        read.add(new Instruction.Hold(fix, compass, line, minutes, miles, turns, further, published));
+        read.add(new Instruction.Hold(fix, compass, line, minutes, miles, turns, further, published, once));
         read.addAll(more);
         for (HoldLevelContext level : spoken.holdLevel()) {
             read.add(new Instruction.Maintain(
@@ -127,6 +131,17 @@ final class HoldReader {
                     false));
         }
         return read;
+    }
+
+    /** One circuit, or the course reversed, ends by itself; two or more are counted by nobody here. */
+    private int circuits(HoldPartContext spoken) throws ClearanceException {
+        int circuits =
+                spoken.REVERSAL() != null ? 1 : quantities.number(spoken.number()).value();
+        if (circuits != 1) {
+            throw source.notUnderstood(
+                    spoken, "one circuit is flown and left without a word; for more, hold until further clearance");
+        }
+        return circuits;
     }
 
     /** Coordinated Universal Time, with or without "zulu". */

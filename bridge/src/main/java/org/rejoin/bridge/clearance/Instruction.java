@@ -776,6 +776,8 @@ public sealed interface Instruction {
      * @param turns left or right; SHORTEST where unsaid: right, the standard
      * @param expectFurtherClearance time as said, four digits; empty where unsaid
      * @param asPublished whether "as published" was said
+     * @param once whether one circuit is flown, or only the course reversed, and the route goes on by itself; false where
+     *     it is held until further clearance
      */
     record Hold(
             Waypoint fix,
@@ -785,8 +787,15 @@ public sealed interface Instruction {
             OptionalDouble legNm,
             TurnDirection turns,
             Optional<String> expectFurtherClearance,
-            boolean asPublished)
+            boolean asPublished,
+            boolean once)
             implements Instruction {
+
+        /** The same hold, with the time said after it. */
+        Hold withFurtherClearance(String time) {
+            return new Hold(fix, compass, line, legMinutes, legNm, turns, Optional.of(time), asPublished, once);
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.hold(this);

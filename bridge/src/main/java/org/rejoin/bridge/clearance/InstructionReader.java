@@ -240,17 +240,7 @@ final class InstructionReader {
                 if (hold.expectFurtherClearance().isPresent()) {
                     throw source.notUnderstood(spoken, "said twice for one hold");
                 }
-                read.set(
-                        i,
-                        new Instruction.Hold(
-                                hold.fix(),
-                                hold.compass(),
-                                hold.line(),
-                                hold.legMinutes(),
-                                hold.legNm(),
-                                hold.turns(),
-                                Optional.of(time),
-                                hold.asPublished()));
+                read.set(i, hold.withFurtherClearance(time));
                 return;
             }
         }

@@ -3,15 +3,18 @@ package org.rejoin.bridge.feed;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.Set;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.protocol.Datagram;
 
 import io.netty.buffer.ByteBuf;
+import io.netty.channel.ChannelConfig;
 import io.netty.channel.ChannelHandler;
 import io.netty.channel.ChannelHandlerContext;
 import io.netty.channel.SimpleChannelInboundHandler;
 import io.netty.channel.socket.DatagramPacket;
+import io.netty.util.concurrent.Future;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -27,6 +30,7 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
     private final DatagramSink sink;
     private final Backlog backlog;
     private final Failures failures;
+    private final Pace pace = new Pace();
 
     Receiver(
             Set<InetAddress> senders,
@@ -62,6 +66,7 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
 
     @Override
     protected void channelRead0(ChannelHandlerContext context, DatagramPacket packet) {
+        pace.taken();
         long now = clock.micros();
         InetSocketAddress sender = packet.sender();
         if (!senders.isEmpty() && !senders.contains(sender.getAddress())) {
@@ -81,6 +86,12 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
     @Override
     public void channelReadComplete(ChannelHandlerContext context) {
         backlog.endOfReading();
+        if (pace.pauses(System.nanoTime())) {
+            ChannelConfig socket = context.channel().config();
+            socket.setAutoRead(false);
+            Future<?> unused =
+                    context.executor().schedule(() -> socket.setAutoRead(true), Pace.PAUSE_MICROS, TimeUnit.MICROSECONDS);
+        }
     }
 
     void tick() {

@@ -232,12 +232,12 @@ public final class UdpFeed implements AutoCloseable {
     public boolean lookAgain(long mostMillis) throws InterruptedException {
         CountDownLatch looked = new CountDownLatch(1);
         try {
-            // What is scheduled on the loop's own thread runs after its next look at the socket, even if it is due;
-            // what
-            // comes due on the way from another thread would run before it. What was read may still wait its turn: the
-            // answer waits behind it.
+            // What is scheduled on the loop's own thread after the longest pause runs after its next look at the socket;
+            // what comes due on the way from another thread would run before it. What was read may still wait its turn:
+            // the answer waits behind it.
             loop.execute(() -> {
-                Future<?> unused = loop.schedule(() -> backlog.take(looked::countDown), 1, TimeUnit.NANOSECONDS);
+                Future<?> unused = loop.schedule(
+                        () -> backlog.take(looked::countDown), 2 * Pace.PAUSE_MICROS, TimeUnit.MICROSECONDS);
             });
         } catch (RejectedExecutionException e) {
             return true; // closed: nothing comes any more

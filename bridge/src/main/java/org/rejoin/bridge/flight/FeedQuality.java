@@ -56,10 +56,9 @@ public final class FeedQuality {
         AircraftState before = last;
         last = state;
         samples++;
-        track |= state.trackTrueDeg().isPresent() && state.groundSpeedKt().isPresent();
-        heading |=
-                state.headingTrueDeg().isPresent() || state.headingMagneticDeg().isPresent();
-        altitude |= state.altitudeMslFt().isPresent();
+        track |= !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
+        heading |= !Double.isNaN(state.headingTrueDegOrNaN()) || !Double.isNaN(state.headingMagneticDegOrNaN());
+        altitude |= !Double.isNaN(state.altitudeMslFtOrNaN());
         if (before == null || state.paused()) {
             return;
         }
@@ -89,11 +88,13 @@ public final class FeedQuality {
         change(east - eastDeg);
         northDeg = north;
         eastDeg = east;
-        double knots = state.groundSpeedKt()
-                .orElse(NM_PER_DEG
+        double sentKt = state.groundSpeedKtOrNaN();
+        double knots = Double.isNaN(sentKt)
+                ? NM_PER_DEG
                         * Math.hypot(north, east * Math.cos(Math.toRadians(state.latitudeDeg())))
                         / step
-                        * 3600);
+                        * 3600
+                : sentKt;
         speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
     }
 

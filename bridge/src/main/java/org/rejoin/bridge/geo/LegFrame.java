@@ -50,18 +50,18 @@ final class LegFrame {
     }
 
     /** Component along the vertical of the middle. */
-    double up(double nx, double ny, double nz) {
-        return nx * upX + ny * upY + nz * upZ;
+    double up(Normal normal) {
+        return normal.x() * upX + normal.y() * upY + normal.z() * upZ;
     }
 
     /** Component along the course, scaled. */
-    double along(double nx, double ny, double nz) {
-        return nx * alongX + ny * alongY + nz * alongZ;
+    double along(Normal normal) {
+        return normal.x() * alongX + normal.y() * alongY + normal.z() * alongZ;
     }
 
     /** Component to the right of the course, scaled. */
-    double right(double nx, double ny, double nz) {
-        return nx * rightX + ny * rightY + nz * rightZ;
+    double right(Normal normal) {
+        return normal.x() * rightX + normal.y() * rightY + normal.z() * rightZ;
     }
 
     /**

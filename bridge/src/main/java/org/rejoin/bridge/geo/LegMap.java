@@ -118,18 +118,18 @@ public final class LegMap {
      * @return true in the corridor
      */
     public boolean covers(Position point) {
-        double latitude = Math.toRadians(point.latitudeDeg());
-        double longitude = Math.toRadians(point.longitudeDeg());
-        double cosLat = Math.cos(latitude);
-        double nx = cosLat * Math.cos(longitude);
-        double ny = cosLat * Math.sin(longitude);
-        double nz = Math.sin(latitude);
-        double w = frame.up(nx, ny, nz);
-        return covers(w, frame.along(nx, ny, nz) / w, frame.right(nx, ny, nz));
+        return covers(Normal.at(point));
     }
 
-    private boolean covers(double w, double x, double y) {
-        return hasCorridor && w > 0 && Math.abs(x) <= 1 && Math.abs(y) <= 1;
+    /**
+     * The same for a point whose normal is known.
+     *
+     * @param normal at the point
+     * @return true in the corridor
+     */
+    public boolean covers(Normal normal) {
+        double w = frame.up(normal);
+        return hasCorridor && w > 0 && Math.abs(frame.along(normal) / w) <= 1 && Math.abs(frame.right(normal)) <= 1;
     }
 
     /**
@@ -140,18 +140,19 @@ public final class LegMap {
      *     equal to it
      */
     public Offset offset(Position point) {
-        double latitude = Math.toRadians(point.latitudeDeg());
-        double longitude = Math.toRadians(point.longitudeDeg());
-        double cosLat = Math.cos(latitude);
-        double nx = cosLat * Math.cos(longitude);
-        double ny = cosLat * Math.sin(longitude);
-        double nz = Math.sin(latitude);
-        double w = frame.up(nx, ny, nz);
-        double x = frame.along(nx, ny, nz) / w;
-        double y = frame.right(nx, ny, nz);
-        if (!covers(w, x, y)) {
-            return line.offset(point);
-        }
+        Normal normal = Normal.at(point);
+        return covers(normal) ? inCorridor(normal) : line.offset(point);
+    }
+
+    /**
+     * The same for a point of the corridor.
+     *
+     * @param normal at a point that is covered
+     * @return its offset
+     */
+    public Offset inCorridor(Normal normal) {
+        double x = frame.along(normal) / frame.up(normal);
+        double y = frame.right(normal);
         double fromMiddleNm = along.at(x, y);
         return new Offset(cross.at(x, y), middleNm + fromMiddleNm, courseAt(fromMiddleNm * perHalfLength));
     }

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * cells of a lattice fixed to the Earth and taken as linear between them, so that the answer depends on the place alone, not on what
  * was asked before. Against the model itself: 0.01 degree where a compass is of use. Confined to one thread.
  */
-public final class VariationMap {
+public final class VariationMap implements VariationByPlace {
 
     private static final double CELLS_PER_DEG = 4;
     private static final double CELL_FT = 5000;
@@ -44,12 +44,10 @@ public final class VariationMap {
     /**
      * The variation at a place.
      *
-     * @param position on WGS 84
-     * @param altitudeFt feet, [-10000, 400000]
-     * @return angle from true to magnetic north
      * @throws IllegalArgumentException if the altitude is out of range or not a number
      */
-    public Variation at(Position position, double altitudeFt) {
+    @Override
+    public double eastDegAt(Position position, double altitudeFt) {
         Range.check("altitude", altitudeFt, -10_000, 400_000, "feet");
         double y = (position.latitudeDeg() + 90) * CELLS_PER_DEG;
         double x = (position.longitudeDeg() + 180) * CELLS_PER_DEG;
@@ -66,7 +64,7 @@ public final class VariationMap {
             northNt += weight * cell.northNt()[corner];
             eastNt += weight * cell.eastNt()[corner];
         }
-        return new Variation(Math.toDegrees(Math.atan2(eastNt, northNt)));
+        return Math.toDegrees(Math.atan2(eastNt, northNt));
     }
 
     private static double share(double beyond, int side) {

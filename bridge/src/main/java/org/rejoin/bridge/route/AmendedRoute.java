@@ -29,7 +29,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
  * @param working step by step
  * @param turn that begins it, where the present heading is known; empty where it is not, or no heading begins it
  * @param crossings altitudes to have at places of the route, in the order said
- * @param holding the hold it ends in; empty where it ends in none
+ * @param holding the hold it ends in, or that is flown once on its way; empty where there is none
  * @param limit where the clearance ends short of the filed destination; empty where it does not
  * @param notes what was taken for granted in working it out, one sentence each
  */
@@ -139,6 +139,29 @@ public record AmendedRoute(
      */
     public boolean departsOnRadial() {
         return !legs.isEmpty() && legs.get(legs.size() - 1) instanceof Leg.CourseFrom;
+    }
+
+    /**
+     * The leg that is the hold.
+     *
+     * @return index in {@link #legs}; -1 where there is none
+     */
+    public int holdLeg() {
+        for (int i = 0; i < legs.size(); i++) {
+            if (legs.get(i) instanceof Leg.HoldAtFix) {
+                return i;
+            }
+        }
+        return -1;
+    }
+
+    /**
+     * Whether the route ends in a hold, which is left by the next clearance.
+     *
+     * @return false too where it is held once on the way
+     */
+    public boolean endsInHold() {
+        return holding.filter(hold -> !hold.once()).isPresent();
     }
 
     /**

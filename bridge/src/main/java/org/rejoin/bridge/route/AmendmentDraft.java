@@ -205,6 +205,14 @@ final class AmendmentDraft {
         return skipped;
     }
 
+    /** Puts a leg between two others; what counts legs counts on. */
+    void insert(int at, Leg leg) {
+        legs.add(at, leg);
+        joinLegs.replaceAll(index -> index >= at ? index + 1 : index);
+        resumesAt += resumesAt >= at ? 1 : 0;
+        courseLeg += courseLeg >= at ? 1 : 0;
+    }
+
     /** Cuts the route after a leg: ATC has not said how it goes on. Legs beyond are not skipped, they are to come. */
     void endAfter(int leg) {
         if (skippedBefore.isEmpty()) {

@@ -1,12 +1,17 @@
 package org.rejoin.bridge.route;
 
+import java.time.LocalTime;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+import org.rejoin.bridge.clearance.Noted;
 
 /** Whether the altitudes of a clearance go together, and whether its speed can be flown. */
 final class AssignedChecks {
@@ -21,12 +26,16 @@ final class AssignedChecks {
 
     private static final double SLOWEST = 0.6;
 
+    private static final int DAY_MIN = 24 * 60;
+
     private AssignedChecks() {}
 
     static void check(AmendmentDraft draft) {
         Optional<Maintain> maintain = draft.clearance.assigned().altitude();
         maintain.ifPresent(said -> vertical(draft, said));
         crossings(draft, maintain);
+        altitudes(draft);
+        draft.situation.utc().ifPresent(now -> times(draft, now));
         draft.clearance.assigned().speed().ifPresent(speed -> speed(draft, speed));
     }
 
@@ -46,6 +55,47 @@ final class AssignedChecks {
                     said.feet(),
                     climbsDown ? "down" : "up",
                     now.getAsDouble());
+        }
+    }
+
+    /** Of two altitudes the last counts; which of them is meant only ATC can say. */
+    private static void altitudes(AmendmentDraft draft) {
+        List<Maintain> all = draft.clearance.all(Maintain.class);
+        List<Double> different = all.stream().map(Maintain::feet).distinct().toList();
+        if (different.size() > 1) {
+            draft.warn(
+                    Warning.Code.ALTITUDES_CONFLICT,
+                    "the clearance assigns %s; the last is taken, %.0f ft: ask",
+                    different.stream()
+                            .map(feet -> String.format(Locale.ROOT, "%.0f ft", feet))
+                            .collect(Collectors.joining(" and ")),
+                    all.get(all.size() - 1).feet());
+        }
+    }
+
+    /** A time has no day: one of the last twelve hours is past, any other is to come. */
+    private static void times(AmendmentDraft draft, LocalTime now) {
+        for (Instruction each : draft.clearance.instructions()) {
+            Optional<String> said = each instanceof Instruction.Hold hold
+                    ? hold.expectFurtherClearance()
+                    : each instanceof Noted.FurtherClearance further
+                            ? Optional.of(further.time())
+                            : each instanceof Noted.HoldUntil until ? Optional.of(until.time()) : Optional.empty();
+            said.ifPresent(time -> time(draft, now, time));
+        }
+    }
+
+    private static void time(AmendmentDraft draft, LocalTime now, String time) {
+        int minute = Integer.parseInt(time.substring(0, 2)) * 60 + Integer.parseInt(time.substring(2));
+        int ago = Math.floorMod(now.getHour() * 60 + now.getMinute() - minute, DAY_MIN);
+        if (ago > 0 && ago < DAY_MIN / 2) {
+            draft.warn(
+                    Warning.Code.TIME_IN_THE_PAST,
+                    "%s was %d minutes ago, it is %02d%02d UTC: ask for another time",
+                    time,
+                    ago,
+                    now.getHour(),
+                    now.getMinute());
         }
     }
 

@@ -32,6 +32,7 @@ import org.rejoin.bridge.geo.TrueDirection;
  * @param maximumSpeedKt indicated airspeed, knots
  * @param published whether the chart shows it
  * @param expectFurtherClearance time as said, four digits; empty where unsaid
+ * @param once whether it is left when its fix is passed inbound for the first time (HF), not when ATC says so (HM)
  */
 public record Holding(
         Waypoint fix,
@@ -51,7 +52,8 @@ public record Holding(
         OptionalDouble outboundSeconds,
         double maximumSpeedKt,
         boolean published,
-        Optional<String> expectFurtherClearance) {
+        Optional<String> expectFurtherClearance,
+        boolean once) {
 
     /** Length of {@link #inboundLine}, nautical miles: longer than any way in. */
     public static final double INBOUND_LINE_NM = 60;

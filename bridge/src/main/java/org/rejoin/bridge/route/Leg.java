@@ -468,7 +468,8 @@ public sealed interface Leg {
     }
 
     /**
-     * HM: a hold until told otherwise.
+     * HM: a hold until told otherwise; HF: a hold that is left when its fix is passed inbound for the first time, which
+     * turns a direct entry into one circuit and the others into a course reversal.
      *
      * @param holding worked out
      */
@@ -481,7 +482,7 @@ public sealed interface Leg {
 
         @Override
         public String pathTerminator() {
-            return "HM";
+            return holding.once() ? "HF" : "HM";
         }
 
         @Override
@@ -494,7 +495,7 @@ public sealed interface Leg {
             return Optional.of(holding.fix());
         }
 
-        /** Empty: it ends when ATC says so. */
+        /** Empty: it ends when ATC says so, or where it began. */
         @Override
         public Optional<Waypoint> endsAt() {
             return Optional.empty();

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.AirwayGuide;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -17,17 +18,12 @@ import org.rejoin.bridge.geo.TrueDirection;
 /**
  * The magnetic course of a leg as a chart would print it: by the station that guides it, not by today's variation.
  *
- * <p>A straight stretch of an airway has one guiding station at each end. Guidance changes from one to the other at a bend
- * between them, else in the middle (Aeronautical Information Manual 5-3-6). No other station publishes its course, however
- * near it is.
+ * <p>Which station guides is said by {@link AirwayGuide}. No other publishes a course, however near it is.
  *
  * @param magneticDeg degrees, [0, 360)
  * @param station that publishes it; empty where it is by today's variation
  */
 public record PublishedCourse(double magneticDeg, Optional<Station> station) {
-
-    /** Fixes are published to some hundredths of a minute: a smaller turn is no bend, degrees (no source). */
-    private static final double BEND_DEG = 1;
 
     /**
      * The magnetic course at the start of a leg.
@@ -141,26 +137,10 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
                 - from.position().distanceNm(leg.to().position());
     }
 
-    /** The course of the straight stretch that holds the segment from a point to the next. */
     private static Optional<PublishedCourse> stretch(
             List<Waypoint> points, int segment, Position here, Situation situation) {
-        int first = segment;
-        while (first > 0 && !guides(points.get(first)) && straight(points, first)) {
-            first--;
-        }
-        int last = segment + 1;
-        while (last + 1 < points.size() && !guides(points.get(last)) && straight(points, last)) {
-            last++;
-        }
-        Waypoint behind = points.get(first);
-        Waypoint ahead = points.get(last);
-        boolean nearer = behind.position().distanceNm(here) <= ahead.position().distanceNm(here);
-        if (guides(behind) && (nearer || !guides(ahead))) {
-            return Optional.of(course((Station) behind, ahead.position(), false, situation));
-        }
-        return guides(ahead)
-                ? Optional.of(course((Station) ahead, behind.position(), true, situation))
-                : Optional.empty();
+        return AirwayGuide.of(points, segment, here)
+                .map(guide -> course(guide.station(), guide.otherEnd(), guide.ahead(), situation));
     }
 
     private static PublishedCourse course(Station station, Position other, boolean inbound, Situation situation) {
@@ -169,22 +149,5 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
                 .map(declination -> Radial.of(out, declination).deg())
                 .orElseGet(() -> out.toMagnetic(situation.variationAt(station)).deg());
         return new PublishedCourse(new Radial(inbound ? radial + 180 : radial).deg(), Optional.of(station));
-    }
-
-    /** A VOR of known alignment, or an NDB. */
-    private static boolean guides(Waypoint point) {
-        return point instanceof Station station
-                && (station.declination().isPresent() || station.kind() == Station.Kind.NDB);
-    }
-
-    private static boolean straight(List<Waypoint> points, int at) {
-        Position here = points.get(at).position();
-        if (here.distanceNm(points.get(at - 1).position()) < 0.01
-                || here.distanceNm(points.get(at + 1).position()) < 0.01) {
-            return true;
-        }
-        TrueDirection before = points.get(at - 1).position().to(here).onward();
-        TrueDirection after = here.to(points.get(at + 1).position()).initial();
-        return Math.abs(before.turnTo(after)) < BEND_DEG;
     }
 }

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -21,6 +22,7 @@ import org.rejoin.bridge.geo.Wind;
  * @param wind of the place
  * @param date of the flight, for the variation
  * @param performance how fast it climbs and descends
+ * @param utc time of day, Coordinated Universal Time; empty where unknown
  */
 public record Situation(
         Position position,
@@ -29,7 +31,31 @@ public record Situation(
         Optional<MagneticDirection> heading,
         Wind wind,
         LocalDate date,
-        Performance performance) {
+        Performance performance,
+        Optional<LocalTime> utc) {
+
+    /**
+     * An aircraft of which the time of day is not known.
+     *
+     * @param position on WGS 84
+     * @param altitudeFt above mean sea level, feet; empty where unknown
+     * @param trueAirspeedKt knots, [30, 1000]
+     * @param heading present heading by the compass; empty where unknown
+     * @param wind of the place
+     * @param date of the flight, for the variation
+     * @param performance how fast it climbs and descends
+     * @throws IllegalArgumentException if the airspeed is outside [30, 1000] knots or not a number
+     */
+    public Situation(
+            Position position,
+            OptionalDouble altitudeFt,
+            double trueAirspeedKt,
+            Optional<MagneticDirection> heading,
+            Wind wind,
+            LocalDate date,
+            Performance performance) {
+        this(position, altitudeFt, trueAirspeedKt, heading, wind, date, performance, Optional.empty());
+    }
 
     /**
      * An aircraft of which no climb or descent is known.

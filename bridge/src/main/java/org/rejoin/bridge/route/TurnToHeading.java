@@ -24,9 +24,9 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
     /**
      * Whether it goes the long way round.
      *
-     * @return true for more than half a circle
+     * @return true for more than half a circle, as it is said: half a degree more is none
      */
     public boolean longWay() {
-        return degrees > 180;
+        return Math.rint(degrees) > 180;
     }
 }

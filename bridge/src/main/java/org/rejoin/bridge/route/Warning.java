@@ -42,6 +42,8 @@ public record Warning(Code code, String text) {
         LONG_WAY_ROUND,
         /** The assigned speed cannot be flown here. */
         SPEED_NOT_POSSIBLE,
+        /** A time of the clearance, such as that of further clearance, is over already. */
+        TIME_IN_THE_PAST,
         /** The aircraft is so far from the route that its position, or the chart, is likely wrong. */
         FAR_FROM_ROUTE,
         /** The magnetic model cannot be trusted here or on this day. */

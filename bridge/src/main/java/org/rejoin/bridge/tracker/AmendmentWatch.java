@@ -90,6 +90,9 @@ final class AmendmentWatch {
     }
 
     private void crossings(Moment now, List<FlightEvent> events) {
+        if (crossings.isEmpty()) {
+            return;
+        }
         for (CrossingWatch crossing : crossings) {
             boolean before = crossing.passed();
             crossing.step(last, now, legs.active(), events);
@@ -115,7 +118,7 @@ final class AmendmentWatch {
 
     /** Whether an altitude is still to be had somewhere ahead. */
     private boolean crossingAhead() {
-        return crossings.stream().anyMatch(crossing -> !crossing.passed());
+        return !crossings.isEmpty() && crossings.stream().anyMatch(crossing -> !crossing.passed());
     }
 
     private void gradedPart(Moment now, List<FlightEvent> events) {
@@ -152,11 +155,11 @@ final class AmendmentWatch {
                 now.trackDeg(),
                 now.groundSpeedKt(),
                 now.turnRateDegPerS(),
-                now.headingMagneticDeg().orElse(Double.NaN),
+                now.headingMagneticDeg(),
                 phase,
                 legs.active(),
                 here == null ? Double.NaN : here.crossTrackNm(),
-                legs.toGoNm().orElse(Double.NaN),
+                legs.toGoNm(),
                 here == null ? Double.NaN : here.trackErrorDeg(),
                 here == null ? Double.NaN : legs.fullScaleNm(now),
                 flownHeading == null ? Double.NaN : flownHeading.errorNow(),

@@ -3,7 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
-import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -30,7 +30,7 @@ final class AssignedWatch {
     /**
      * What is assigned.
      *
-     * @param value as the feed has it
+     * @param value as the feed has it; NaN where it has none
      * @param limit off by more than this is a deviation, whatever the grade allows
      * @param leastPerS least rate at which it may be expected to change
      * @param reactionS time to react, seconds
@@ -40,7 +40,7 @@ final class AssignedWatch {
      * @param altitude or speed
      */
     private record Kind(
-            Function<Moment, OptionalDouble> value,
+            ToDoubleFunction<Moment> value,
             double limit,
             double leastPerS,
             double reactionS,
@@ -139,12 +139,10 @@ final class AssignedWatch {
     /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
     double errorNow() {
         Moment now = last;
-        OptionalDouble value =
-                now == null ? OptionalDouble.empty() : kind.value().apply(now);
-        if (now == null || value.isEmpty() || now.flownS() < judgedFromS) {
+        if (now == null || now.flownS() < judgedFromS) {
             return Double.NaN;
         }
-        double error = value.getAsDouble() - assigned;
+        double error = kind.value().applyAsDouble(now) - assigned;
         return Math.copySign(kind.off().applyAsDouble(error), error);
     }
 
@@ -152,17 +150,14 @@ final class AssignedWatch {
         Moment before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        OptionalDouble value = kind.value().apply(now);
-        if (value.isEmpty()) {
+        double error = kind.value().applyAsDouble(now) - assigned;
+        if (Double.isNaN(error)) {
             return;
         }
-        double error = value.getAsDouble() - assigned;
         double off = kind.off().applyAsDouble(error);
         changing.add(now.flownS(), error);
         reached |= off <= kind.limit();
-        OptionalDouble valueBefore =
-                before == null ? OptionalDouble.empty() : kind.value().apply(before);
-        double errorBefore = valueBefore.isPresent() ? valueBefore.getAsDouble() - assigned : Double.NaN;
+        double errorBefore = before == null ? Double.NaN : kind.value().applyAsDouble(before) - assigned;
         if (Double.isNaN(dueS)) {
             dueS = ownTime && off > kind.limit()
                     ? Double.POSITIVE_INFINITY

@@ -68,12 +68,12 @@ final class Assignments {
             if (instruction instanceof Instruction.MaintainSpeed said) {
                 speed(Optional.of(said), timeS, events);
             } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
-                OptionalDouble now = here == null ? OptionalDouble.empty() : here.indicatedAirspeedKt();
+                double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
                 speed(
-                        now.isEmpty()
+                        Double.isNaN(nowKt)
                                 ? Optional.empty()
                                 : Optional.of(new Instruction.MaintainSpeed(
-                                        now.getAsDouble(), Instruction.MaintainSpeed.Limit.EXACTLY)),
+                                        nowKt, Instruction.MaintainSpeed.Limit.EXACTLY)),
                         timeS,
                         events);
             } else if (instruction instanceof Instruction.ResumeNormalSpeed) {

@@ -51,6 +51,10 @@ final class Consequences {
      */
     void step(List<FlightEvent> events, boolean holding) {
         following.clear();
+        if (events.isEmpty()) {
+            astray &= !holding;
+            return;
+        }
         for (FlightEvent event : events) {
             boolean wayBack = event.kind().fault().filter(WAY_BACK::contains).isPresent();
             if (astray && wayBack) {

@@ -15,6 +15,11 @@ sealed interface CourseLine {
     /** Where a moment of the flight lies as seen from it: cross-track right positive, along-track from its start. */
     Offset offset(Moment now);
 
+    /** The same with what else is asked at every sample. */
+    default Measure measure(Moment now) {
+        return Measure.of(now, offset(now));
+    }
+
     /** What it is over the ground. */
     GroundPath path();
 
@@ -36,9 +41,22 @@ sealed interface CourseLine {
 
         @Override
         public Offset offset(Moment now) {
+            LegMap made = map();
+            return made.covers(now.normal()) ? made.inCorridor(now.normal()) : line.offset(now.position());
+        }
+
+        @Override
+        public Measure measure(Moment now) {
+            LegMap made = map();
+            return made.covers(now.normal())
+                    ? Measure.of(now, made.inCorridor(now.normal()))
+                    : Measure.of(now, line.offset(now.position()));
+        }
+
+        private LegMap map() {
             LegMap made = map == null ? new LegMap(line) : map;
             map = made;
-            return made.offset(now.position());
+            return made;
         }
 
         @Override
@@ -60,13 +78,13 @@ sealed interface CourseLine {
         @Override
         public Offset offset(Moment now) {
             Offset ground = path.offset(now.position());
-            if (now.altitudeFt().isEmpty()) {
+            if (Double.isNaN(now.altitudeFt())) {
                 return ground;
             }
             double outward = path.clockwise() ? -1 : 1;
             double groundNm = path.radiusNm() + ground.crossTrackNm() * outward;
             double slantNm =
-                    SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt().getAsDouble() - elevationFt);
+                    SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt() - elevationFt);
             return new Offset((slantNm - distanceNm) * outward, ground.alongTrackNm(), ground.course());
         }
     }

@@ -23,6 +23,7 @@ final class CourseWatch {
     private final Rule.TurnedEarly early;
     private final Rule.Established along;
     private final Rule.WrongDirection wrong;
+    private final double deviationShare;
     private final Dwell parallel;
     private final Dwell level = new Dwell(0);
     private boolean parallelTold;
@@ -63,6 +64,7 @@ final class CourseWatch {
         this.along = rules.of(Rule.Established.class);
         this.early = rules.of(Rule.TurnedEarly.class);
         this.wrong = rules.of(Rule.WrongDirection.class);
+        this.deviationShare = rules.of(Rule.CourseDeviation.class).ofScale();
         this.parallel = new Dwell(early.heldS());
         this.reciprocal = new Dwell(wrong.heldS());
         this.established = new EstablishedWatch(rules, intercepting);
@@ -141,7 +143,7 @@ final class CourseWatch {
         }
         noteNose(now, turningToHeading);
         deviation(
-                before, now, fullScaleNm * rules.of(Rule.CourseDeviation.class).ofScale(), events);
+                before, now, fullScaleNm * deviationShare, events);
         if (before == null) {
             first(now);
             return;
@@ -269,7 +271,7 @@ final class CourseWatch {
             return;
         }
         level.step(before.flownS(), turning(before), now.flownS(), turning(now));
-        double since = parallel.since().orElse(now.flownS());
+        double since = parallel.sinceS();
         OptionalDouble held = parallel.step(
                 before.flownS(), offParallel(before, fullScaleNm), now.flownS(), offParallel(now, fullScaleNm));
         if (held.isEmpty() && !parallel.lasting()) {
@@ -281,7 +283,7 @@ final class CourseWatch {
         }
         parallelTold = true;
         turnedEarly = true;
-        double atS = Math.max(held.orElse(since + early.heldS()), level.since().orElse(now.flownS()));
+        double atS = Math.max(held.orElse(since + early.heldS()), level.sinceS());
         events.add(new FlightEvent.TurnedEarly(
                 now.timeAt(Math.min(now.flownS(), Math.max(before.flownS(), atS))), now.crossTrackNm()));
     }

@@ -2,9 +2,11 @@ package org.rejoin.bridge.tracker;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.Leg;
 
@@ -17,7 +19,7 @@ import org.jspecify.annotations.Nullable;
 final class CrossingWatch {
 
     private final CrossingPlan plan;
-    private final @Nullable GroundPath path;
+    private final @Nullable Function<Moment, Offset> measure;
     private final double placeNm;
     private final boolean atFix;
     private final double reachNm;
@@ -33,12 +35,18 @@ final class CrossingWatch {
      */
     CrossingWatch(CrossingPlan plan, Leg leg, double reachNm) {
         this.plan = plan;
-        this.path = leg.groundPath().orElse(null);
+        GroundPath path = leg.groundPath().orElse(null);
+        this.measure = path == null ? null : measure(path);
         this.placeNm = path == null ? Double.NaN : path.offset(plan.position()).alongTrackNm();
         Optional<String> end = leg.endsAt().map(fix -> fix.ident());
         this.atFix = plan.said().before().isEmpty()
                 && end.filter(plan.said().fix().ident()::equals).isPresent();
         this.reachNm = reachNm;
+    }
+
+    private static Function<Moment, Offset> measure(GroundPath path) {
+        return path.fold(
+                straight -> new CourseLine.Straight(straight)::offset, arc -> now -> arc.offset(now.position()));
     }
 
     /** Whether the place was passed, seen or not. */
@@ -75,13 +83,13 @@ final class CrossingWatch {
             told.when(activeLeg > plan.leg());
             return;
         }
-        GroundPath line = path;
+        Function<Moment, Offset> measured = measure;
         told.when(activeLeg > plan.leg());
-        if (line == null || told.done() || (activeLeg >= 0 && activeLeg != plan.leg())) {
+        if (measured == null || told.done() || (activeLeg >= 0 && activeLeg != plan.leg())) {
             lastPastNm = Double.NaN;
             return;
         }
-        var offset = line.offset(now.position());
+        Offset offset = measured.apply(now);
         double past = offset.alongTrackNm() - placeNm;
         double pastBefore = lastPastNm;
         lastPastNm = past;
@@ -97,10 +105,10 @@ final class CrossingWatch {
         double share =
                 Math.min(1, Math.max(0, (atS - before.flownS()) / Math.max(1e-9, now.flownS() - before.flownS())));
         Moment then = Moment.between(before, now, share);
-        if (then.altitudeFt().isEmpty()) {
+        double altitude = then.altitudeFt();
+        if (Double.isNaN(altitude)) {
             return;
         }
-        double altitude = then.altitudeFt().getAsDouble();
         double off = altitude - plan.said().feet();
         double error = switch (plan.said().bound()) {
             case AT -> off;

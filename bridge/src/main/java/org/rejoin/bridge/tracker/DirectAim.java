@@ -24,6 +24,10 @@ final class DirectAim {
     private final Rule.Direct rule;
     private final double turningShare;
     private double dueS = Double.NaN;
+    private double toGoNm = Double.NaN;
+
+    /** Zero or less while pointing at the fix, wings level. */
+    private double off;
 
     DirectAim(Position fix, Rules rules) {
         this.fix = fix;
@@ -39,15 +43,19 @@ final class DirectAim {
     Aimed step(Moment now) {
         Moment before = last;
         last = now;
+        Geodesics.Inverse way = now.position().to(fix);
+        double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
+        toGoNm = way.distanceNm();
         if (Double.isNaN(dueS)) {
-            dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), errorDeg(now));
+            dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), errorDeg);
         }
-        double distanceNm = now.position().distanceNm(fix);
+        double offBefore = off;
+        off = Math.max(Math.abs(errorDeg) / rule.aimedDeg(), now.turning() / turningShare) - 1;
         if (before == null) {
             return null;
         }
-        OptionalDouble at = aimed.step(before.flownS(), off(before), now.flownS(), off(now));
-        if (at.isEmpty() && now.flownS() < dueS && distanceNm > rule.closeNm()) {
+        OptionalDouble at = aimed.step(before.flownS(), offBefore, now.flownS(), off);
+        if (at.isEmpty() && now.flownS() < dueS && way.distanceNm() > rule.closeNm()) {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
@@ -58,22 +66,9 @@ final class DirectAim {
                 : new Aimed(GeodesicLine.between(from.position(), fix), from);
     }
 
-    /** Zero or less while pointing at the fix, wings level. */
-    private double off(Moment m) {
-        return Math.max(Math.abs(errorDeg(m)) / rule.aimedDeg(), m.turning() / turningShare) - 1;
-    }
-
-    private double errorDeg(Moment m) {
-        Geodesics.Inverse way = m.position().to(fix);
-        return Angles.turn(m.trackDeg() - way.initial().deg());
-    }
-
-    /** Distance to the fix from where the aircraft was last seen, nautical miles. */
-    OptionalDouble toGoNm() {
-        Moment here = last;
-        return here == null
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(here.position().distanceNm(fix));
+    /** Distance to the fix from where the aircraft was last seen, nautical miles; NaN where it was not. */
+    double toGoNm() {
+        return last == null ? Double.NaN : toGoNm;
     }
 
     void breakOff() {

@@ -54,9 +54,9 @@ final class Dwell {
         return fired;
     }
 
-    /** Since when the condition has held, flown seconds; empty if it does not. */
-    OptionalDouble since() {
-        return Double.isNaN(sinceS) ? OptionalDouble.empty() : OptionalDouble.of(sinceS);
+    /** Since when the condition has held, flown seconds; NaN if it does not. */
+    double sinceS() {
+        return sinceS;
     }
 
     void reset() {

@@ -71,12 +71,12 @@ final class EstablishedWatch {
 
     /** From where the stay within the looser limits began. */
     private void stay(Measure now) {
-        boolean within = loose.since().isPresent();
+        boolean within = !Double.isNaN(loose.sinceS());
         if (within && Double.isNaN(staySinceS)) {
             stayCrossNm = now.crossTrackNm();
             stayAlongNm = now.alongNm();
         }
-        staySinceS = within ? loose.since().getAsDouble() : Double.NaN;
+        staySinceS = loose.sinceS();
     }
 
     private void note(Measure m) {
@@ -91,10 +91,8 @@ final class EstablishedWatch {
 
     private double sinceS(Measure before, Measure now) {
         double atS = close.lasting() && level.lasting()
-                ? Math.max(
-                        close.since().orElse(now.flownS()) + rule.heldS(),
-                        level.since().orElse(now.flownS()))
-                : loose.since().orElse(now.flownS()) + rule.looseS();
+                ? Math.max(close.sinceS() + rule.heldS(), level.sinceS())
+                : loose.sinceS() + rule.looseS();
         return Math.min(now.flownS(), Math.max(before.flownS(), atS));
     }
 

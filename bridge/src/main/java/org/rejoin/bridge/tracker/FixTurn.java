@@ -101,6 +101,12 @@ final class FixTurn {
             Measure before, Measure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
         double first = rule.earlyShare() * Math.abs(turnDeg);
         double second = rule.lateShare() * Math.abs(turnDeg);
+        if (turned <= 0) {
+            // Back on the old course or beyond it: what began was a swing about the course, not the turn.
+            beganNm = Double.NaN;
+            outsideNm = 0;
+            rolledOut.reset();
+        }
         if (!Double.isNaN(beganNm)) {
             return;
         }

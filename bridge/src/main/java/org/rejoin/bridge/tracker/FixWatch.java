@@ -90,7 +90,7 @@ final class FixWatch {
 
     /** A moment measured from the leg that ends here. */
     Measure measure(Moment now) {
-        return Measure.of(now, line);
+        return line.measure(now);
     }
 
     /** Whether nothing more can come of this fix. */

@@ -1,20 +1,16 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
-import java.util.List;
-import java.util.OptionalDouble;
-import java.util.function.ToDoubleBiFunction;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
-import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.geo.VariationByPlace;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -38,7 +34,7 @@ final class FlightPath {
 
     private final Rule.Rates rates;
     private final FeedQuality quality;
-    private final ToDoubleBiFunction<Position, Double> variationEastDeg;
+    private final VariationByPlace variation;
     private final Deque<Past> past = new ArrayDeque<>();
     private final Series track;
     private final Series nose;
@@ -51,12 +47,12 @@ final class FlightPath {
      *
      * @param rates over how long they are measured
      * @param quality of the feed: how long a base a track from its positions needs
-     * @param variationEastDeg today's variation at a place and altitude in feet
+     * @param variation today's
      */
-    FlightPath(Rule.Rates rates, FeedQuality quality, ToDoubleBiFunction<Position, Double> variationEastDeg) {
+    FlightPath(Rule.Rates rates, FeedQuality quality, VariationByPlace variation) {
         this.rates = rates;
         this.quality = quality;
-        this.variationEastDeg = variationEastDeg;
+        this.variation = variation;
         this.track = new Series(Math.max(rates.overS(), rates.longestBaseS()) + LONGEST_STEP_S);
         this.nose = new Series(rates.overS() + LONGEST_STEP_S);
     }
@@ -66,65 +62,69 @@ final class FlightPath {
         return last;
     }
 
-    /** The moments from the last sample (excluded) to this one (included). */
-    List<Moment> to(AircraftState state, double pausedS) {
+    /**
+     * Takes the next sample.
+     *
+     * @param state later than the last
+     * @param pausedS for how long the simulation has stood still so far
+     * @param step takes the moments from the last sample (excluded) to this one (included)
+     */
+    void to(AircraftState state, double pausedS, Consumer<Moment> step) {
         double flownS = state.timeS() - pausedS;
         Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
         Motion motion = Motion.NONE;
-        if (state.trackTrueDeg().isEmpty() || state.groundSpeedKt().isEmpty()) {
+        if (Double.isNaN(state.trackTrueDegOrNaN()) || Double.isNaN(state.groundSpeedKtOrNaN())) {
             motion = motion(position, flownS);
             past.addLast(new Past(flownS, position));
         }
         double direction = direction(state, motion);
         if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
-            return List.of();
+            return;
         }
         Moment before = last;
         knownTrackDeg = direction;
+        follow(state, flownS, direction);
+        double speedKt = state.groundSpeedKtOrNaN();
         Moment now = new Moment(
                 state.timeS(),
                 flownS,
                 position,
+                Normal.at(position),
                 direction,
-                direction,
-                direction,
-                direction,
-                0,
-                state.groundSpeedKt().orElse(motion.knots()),
-                magnetic(state, position),
-                state.altitudeMslFt(),
-                state.indicatedAirspeedKt());
-        follow(state, flownS, direction);
-        now = measured(now);
+                meanTrackDeg(flownS),
+                nose.at(flownS),
+                nose.mean(flownS, rates.overS()),
+                nose.rate(flownS, rates.overS()),
+                Double.isNaN(speedKt) ? motion.knots() : speedKt,
+                magneticDeg(state, position),
+                state.altitudeMslFtOrNaN(),
+                state.indicatedAirspeedKtOrNaN());
         last = now;
-        if (before == null) {
-            return List.of(now);
+        if (before != null) {
+            int pieces = (int) Math.ceil((flownS - before.flownS()) / LONGEST_STEP_S - 1e-6);
+            for (int i = 1; i < pieces; i++) {
+                step.accept(measured(Moment.between(before, now, (double) i / pieces)));
+            }
         }
-        int pieces = Math.max(1, (int) Math.ceil((now.flownS() - before.flownS()) / LONGEST_STEP_S - 1e-6));
-        if (pieces == 1) {
-            return List.of(now);
-        }
-        List<Moment> moments = new ArrayList<>(pieces);
-        for (int i = 1; i < pieces; i++) {
-            moments.add(measured(Moment.between(before, now, (double) i / pieces)));
-        }
-        moments.add(now);
-        return moments;
+        step.accept(now);
     }
 
     private double direction(AircraftState state, Motion motion) {
-        if (state.trackTrueDeg().isPresent()) {
-            return state.trackTrueDeg().getAsDouble();
+        double sentDeg = state.trackTrueDegOrNaN();
+        if (!Double.isNaN(sentDeg)) {
+            return sentDeg;
         }
-        return Double.isNaN(motion.trackDeg()) ? state.headingTrueDeg().orElse(knownTrackDeg) : motion.trackDeg();
+        double headingDeg = state.headingTrueDegOrNaN();
+        double toldDeg = Double.isNaN(headingDeg) ? knownTrackDeg : headingDeg;
+        return Double.isNaN(motion.trackDeg()) ? toldDeg : motion.trackDeg();
     }
 
     /** Counts track and nose on through north. */
     private void follow(AircraftState state, double flownS, double direction) {
         double turned = track.isEmpty() ? 0 : Angles.turn(direction - track.last());
-        double heading =
-                state.headingTrueDeg().orElse(state.headingMagneticDeg().orElse(Double.NaN));
+        double trueDeg = state.headingTrueDegOrNaN();
+        double heading = Double.isNaN(trueDeg) ? state.headingMagneticDegOrNaN() : trueDeg;
         double swung =
                 Double.isNaN(heading) || Double.isNaN(lastHeadingDeg) ? turned : Angles.turn(heading - lastHeadingDeg);
         nose.add(flownS, nose.isEmpty() ? (Double.isNaN(heading) ? direction : heading) : nose.last() + swung);
@@ -132,14 +132,17 @@ final class FlightPath {
         track.add(flownS, track.isEmpty() ? direction : track.last() + turned);
     }
 
+    /** A moment between samples, with what is measured over the last seconds. */
     private Moment measured(Moment at) {
-        double overS = rates.overS();
-        double trackOverS = Math.max(overS, baseS());
         return at.measured(
-                Angles.circle(track.mean(at.flownS(), trackOverS)),
+                meanTrackDeg(at.flownS()),
                 nose.at(at.flownS()),
-                nose.mean(at.flownS(), overS),
-                nose.rate(at.flownS(), overS));
+                nose.mean(at.flownS(), rates.overS()),
+                nose.rate(at.flownS(), rates.overS()));
+    }
+
+    private double meanTrackDeg(double flownS) {
+        return Angles.circle(track.mean(flownS, Math.max(rates.overS(), baseS())));
     }
 
     private double baseS() {
@@ -172,14 +175,14 @@ final class FlightPath {
                 : Motion.NONE;
     }
 
-    private OptionalDouble magnetic(AircraftState state, Position position) {
-        if (state.headingMagneticDeg().isPresent() || state.headingTrueDeg().isEmpty()) {
-            return state.headingMagneticDeg();
+    private double magneticDeg(AircraftState state, Position position) {
+        double trueDeg = state.headingTrueDegOrNaN();
+        double sentDeg = state.headingMagneticDegOrNaN();
+        if (!Double.isNaN(sentDeg) || Double.isNaN(trueDeg)) {
+            return sentDeg;
         }
-        Variation variation = new Variation(
-                variationEastDeg.applyAsDouble(position, state.altitudeMslFt().orElse(0)));
-        MagneticDirection magnetic = new TrueDirection(state.headingTrueDeg().getAsDouble()).toMagnetic(variation);
-        return OptionalDouble.of(magnetic.deg());
+        double altitudeFt = state.altitudeMslFtOrNaN();
+        return Angles.circle(trueDeg - variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt));
     }
 
     /** Starts anew at the next sample. */

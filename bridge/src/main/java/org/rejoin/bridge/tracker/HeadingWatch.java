@@ -73,7 +73,7 @@ final class HeadingWatch {
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
     boolean flying(Moment now) {
-        if (ended || now.headingMagneticDeg().isEmpty()) {
+        if (ended || Double.isNaN(now.headingMagneticDeg())) {
             return false;
         }
         return Math.abs(error(now)) <= rule.limitDeg() || !judged(now);
@@ -81,7 +81,7 @@ final class HeadingWatch {
 
     /** Whether the aircraft has yet to fly it: no turn so far was the one onto the course. */
     boolean turningTo(Moment now) {
-        return !ended && !flown && now.headingMagneticDeg().isPresent();
+        return !ended && !flown && !Double.isNaN(now.headingMagneticDeg());
     }
 
     /** Heading less assigned while it is judged; NaN while it is not. */
@@ -91,7 +91,7 @@ final class HeadingWatch {
                         || ended
                         || excused
                         || turnsOnto > 0
-                        || now.headingMagneticDeg().isEmpty()
+                        || Double.isNaN(now.headingMagneticDeg())
                         || !judged(now)
                 ? Double.NaN
                 : error(now);
@@ -103,7 +103,7 @@ final class HeadingWatch {
     }
 
     private double error(Moment now) {
-        return Angles.turn(now.headingMagneticDeg().orElse(assignedDeg) - assignedDeg);
+        return Double.isNaN(now.headingMagneticDeg()) ? 0 : Angles.turn(now.headingMagneticDeg() - assignedDeg);
     }
 
     /**
@@ -119,7 +119,7 @@ final class HeadingWatch {
         Moment before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        if (ended || now.headingMagneticDeg().isEmpty()) {
+        if (ended || Double.isNaN(now.headingMagneticDeg())) {
             return;
         }
         if (Double.isNaN(judgedFromS)) {
@@ -127,7 +127,7 @@ final class HeadingWatch {
         }
         seen = true;
         flown |= flies(now);
-        if (before == null || before.headingMagneticDeg().isEmpty()) {
+        if (before == null || Double.isNaN(before.headingMagneticDeg())) {
             before = null;
         } else {
             takeUp(before, now, events);

@@ -87,12 +87,12 @@ final class HoldWatch {
     void begin(Moment now, double passedS) {
         fixS = passedS;
         firstFixS = passedS;
-        last = Measure.of(now, inbound);
-        now.headingMagneticDeg().ifPresent(heading -> {
-            double off = Angles.turn(heading - inboundMagneticDeg);
+        last = inbound.measure(now);
+        if (!Double.isNaN(now.headingMagneticDeg())) {
+            double off = Angles.turn(now.headingMagneticDeg() - inboundMagneticDeg);
             sector = Holding.entry(off, holding.right());
             otherSector = Holding.otherEntry(off, holding.right());
-        });
+        }
     }
 
     /** The fix was passed where nobody saw it: of the entry nothing is said. */
@@ -134,6 +134,11 @@ final class HoldWatch {
         return inboundLegs;
     }
 
+    /** Whether a hold that is flown once has been. */
+    boolean flownOnce() {
+        return holding.once() && inboundLegs > 0;
+    }
+
     /** One circuit of the hold, seconds. */
     double circuitS(Moment now) {
         return 2 * (outboundS() + Turn.standardTurnS(now.groundSpeedKt(), 180));
@@ -145,7 +150,7 @@ final class HoldWatch {
 
     void step(Moment moment, List<FlightEvent> events) {
         Measure before = last;
-        Measure now = Measure.of(moment, inbound);
+        Measure now = inbound.measure(moment);
         last = now;
         if (before == null || !begun()) {
             return;
@@ -255,7 +260,10 @@ final class HoldWatch {
                     now.timeAt(atS), holding.fix().ident(), inboundLegs, timed ? atS - inboundFromS : 0));
         }
         fixS = atS;
-        goOn(Part.TURNING_OUT);
+        goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
+        if (holding.once()) {
+            events.add(new FlightEvent.HoldLeft(now.timeAt(atS), holding.fix().ident(), true));
+        }
         return true;
     }
 
@@ -279,7 +287,8 @@ final class HoldWatch {
 
     private void tooFar(Measure now, List<FlightEvent> events) {
         double legNm = holding.legNm().orElse(outboundS() * now.moment().groundSpeedKt() / 3600);
-        double away = now.moment().position().distanceNm(holding.fix().position());
+        double beforeNm = inbound.lengthNm() - now.alongNm();
+        double away = Math.sqrt(beforeNm * beforeNm + now.crossTrackNm() * now.crossTrackNm());
         if (part != Part.OVER && away > leaving.times() * legNm + leaving.plusNm()) {
             left(now, now.flownS(), events);
         }

@@ -2,7 +2,6 @@ package org.rejoin.bridge.tracker;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -112,10 +111,10 @@ final class LegLines {
         return aimed;
     }
 
-    /** Distance to the fix of a direct that has no line yet. */
-    OptionalDouble toGoNm(int index) {
+    /** Distance to the fix of a direct that has no line yet; NaN where there is none. */
+    double toGoNm(int index) {
         DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
-        return aim == null ? OptionalDouble.empty() : aim.toGoNm();
+        return aim == null ? Double.NaN : aim.toGoNm();
     }
 
     void breakOff() {
@@ -135,7 +134,7 @@ final class LegLines {
             if (line == null) {
                 continue;
             }
-            Measure m = Measure.of(now, line);
+            Measure m = line.measure(now);
             boolean abeam = m.alongNm() >= 0 && m.alongNm() <= line.lengthNm();
             if (abeam && Math.abs(m.crossTrackNm()) <= nearest && Math.abs(m.trackErrorDeg()) < 30) {
                 nearest = Math.abs(m.crossTrackNm());
@@ -157,7 +156,7 @@ final class LegLines {
             if (line == null) {
                 continue;
             }
-            Measure m = Measure.of(now, line);
+            Measure m = line.measure(now);
             double cross = Math.abs(m.crossTrackNm());
             double error = Math.toRadians(m.trackErrorDeg());
             double distance = Double.MAX_VALUE;

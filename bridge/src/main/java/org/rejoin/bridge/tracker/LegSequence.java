@@ -3,15 +3,14 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
 
@@ -37,12 +36,20 @@ final class LegSequence {
     private final double halfShare;
     private final double reachNm;
     private final double[] passedS;
+    private final @Nullable Position station;
+    private @Nullable Moment stationFrom;
+    private double stationNm;
+    private final List<String> endIdents;
+    private final double arcScaleNm;
     private int interceptLeg;
     private double closingAngleDeg = Double.NaN;
     private boolean courseLegOver;
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
     private boolean seekLeg = true;
+
+    /** What is seen of the leg after, before it is flown, is nobody's event. */
+    private final List<FlightEvent> untold = new ArrayList<>();
 
     private @Nullable Moment last;
     private @Nullable Measure measure;
@@ -61,9 +68,13 @@ final class LegSequence {
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         this.passedS = new double[route.legs().size()];
         Arrays.fill(passedS, Double.NaN);
+        this.endIdents = route.legs().stream().map(LegSequence::identAtEnd).toList();
+        // The limit on an arc is given in miles; the scale is what it is the usual share of.
+        this.arcScaleNm = rules.of(Rule.Arc.class).limitNm() / Limits.INSTRUMENT_RATING.courseScale();
         this.left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
         this.route = route;
         this.limits = limits;
+        this.station = limits.angular() ? route.course().map(course -> course.station().position()).orElse(null) : null;
         this.lines = new LegLines(route.legs(), rules);
         this.done = done;
         active = Math.max(route.courseLeg(), -1);
@@ -111,7 +122,7 @@ final class LegSequence {
     private void prime(Moment from) {
         CourseLine line = lines.at(active);
         if (onActive != null && line != null) {
-            onActive.step(Measure.of(from, line), fullScaleNm(from), false, false, new ArrayList<>());
+            onActive.step(line.measure(from), fullScaleNm(from), false, false, new ArrayList<>());
         }
     }
 
@@ -119,7 +130,7 @@ final class LegSequence {
     private void seekLeg(Moment now) {
         seekLeg = false;
         CourseLine line = lines.at(active);
-        if (line == null || Measure.of(now, line).alongNm() < line.lengthNm()) {
+        if (line == null || line.measure(now).alongNm() < line.lengthNm()) {
             return;
         }
         int found = lines.flownAt(now, active + 1, limits.fullScaleAtNm(Double.POSITIVE_INFINITY) * halfShare);
@@ -163,23 +174,30 @@ final class LegSequence {
             measure = null;
             return;
         }
-        Measure here = Measure.of(now, line);
+        Measure here = line.measure(now);
+        double fullScale = fullScaleNm(now);
         measure = here;
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
-        watch.step(here, fullScaleNm(now), onHeading, turningToHeading, events);
+        watch.step(here, fullScale, onHeading, turningToHeading, events);
         if (!was && watch.onCourse()) {
             established(watch.onCourseTimeS(), events);
         }
-        fix(here, line, onHeading, now, events);
+        fix(here, line, fullScale, onHeading, now, events);
     }
 
-    private void fix(Measure here, CourseLine line, boolean onHeading, Moment now, List<FlightEvent> events) {
+    private void fix(
+            Measure here,
+            CourseLine line,
+            double fullScale,
+            boolean onHeading,
+            Moment now,
+            List<FlightEvent> events) {
         CourseLine next = lines.at(active + 1);
         boolean nextEstablished = nextEstablished(here, line, now, next);
         FixWatch end = ahead;
         if (end == null) {
-            String ident = nextFix().orElse("");
+            String ident = endIdents.get(active);
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
@@ -206,9 +224,9 @@ final class LegSequence {
                 here,
                 line.lengthNm() - here.alongNm(),
                 end.leadNm(now),
-                fullScaleNm(now),
+                fullScale,
                 onCourse(),
-                nextFix().orElse(""),
+                endIdents.get(active),
                 events);
         boolean before = end.sequenced();
         boolean abeamBefore = !Double.isNaN(end.passedS());
@@ -237,7 +255,7 @@ final class LegSequence {
         }
         begin(carried);
         CourseLine line = lines.at(active);
-        measure = line == null ? null : Measure.of(now, line);
+        measure = line == null ? null : line.measure(now);
         if (carried != null && carried.onCourse()) {
             established(Math.max(timeS, carried.onCourseTimeS()), events);
         }
@@ -270,6 +288,16 @@ final class LegSequence {
         done.established(active, timeS, events);
     }
 
+    /** The hold on the way is flown: the leg after it is the active one. */
+    void leaveHold(double fixS) {
+        passedS[route.holdLeg()] = fixS;
+        if (active < route.holdLeg() + 1) {
+            active = route.holdLeg() + 1;
+            passed = null;
+            begin(null);
+        }
+    }
+
     /** Being established past the start of the next leg sequences to it, however it was reached. */
     private boolean nextEstablished(Measure here, CourseLine line, Moment now, @Nullable CourseLine next) {
         CourseWatch watch = onNext;
@@ -281,7 +309,8 @@ final class LegSequence {
             return false;
         }
         watch.step(
-                Measure.of(now, next), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, new ArrayList<>());
+                next.measure(now), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, untold);
+        untold.clear();
         return watch.onCourse();
     }
 
@@ -291,12 +320,15 @@ final class LegSequence {
     }
 
     private double stationDistanceNm(Moment now) {
-        return limits.angular() && active == route.courseLeg()
-                ? route.course()
-                        .map(Course::station)
-                        .map(station -> station.position().distanceNm(now.position()))
-                        .orElse(Double.POSITIVE_INFINITY)
-                : Double.POSITIVE_INFINITY;
+        Position guiding = station;
+        if (guiding == null || active != route.courseLeg()) {
+            return Double.POSITIVE_INFINITY;
+        }
+        if (now != stationFrom) {
+            stationFrom = now;
+            stationNm = guiding.distanceNm(now.position());
+        }
+        return stationNm;
     }
 
     /** Whether the line to intercept was crossed or joined, turned onto too early, or left behind where nobody saw it. */
@@ -312,11 +344,7 @@ final class LegSequence {
 
     /** Full scale of the active leg, here. */
     double fullScaleNm(Moment now) {
-        if (lines.at(active) instanceof CourseLine.Arc) {
-            // The limit on an arc is given in miles; the scale is what it is the usual share of.
-            return rules.of(Rule.Arc.class).limitNm() / Limits.INSTRUMENT_RATING.courseScale();
-        }
-        return limits.fullScaleAtNm(stationDistanceNm(now));
+        return lines.at(active) instanceof CourseLine.Arc ? arcScaleNm : limits.fullScaleAtNm(stationDistanceNm(now));
     }
 
     /** Whether the aircraft is established now, on the active leg or on the one after it. */
@@ -354,18 +382,15 @@ final class LegSequence {
         return active;
     }
 
-    OptionalDouble toGoNm() {
+    /** Distance to the end of the active leg; NaN where none has a line or is aimed at. */
+    double toGoNm() {
         Measure here = measure;
         CourseLine line = lines.at(active);
-        return here != null && line != null
-                ? OptionalDouble.of(line.lengthNm() - here.alongNm())
-                : lines.toGoNm(active);
+        return here != null && line != null ? line.lengthNm() - here.alongNm() : lines.toGoNm(active);
     }
 
-    Optional<String> nextFix() {
-        return active >= 0 && active < route.legs().size()
-                ? route.legs().get(active).endsAt().map(fix -> fix.ident())
-                : Optional.empty();
+    private static String identAtEnd(Leg leg) {
+        return leg.endsAt().map(fix -> fix.ident()).orElse("");
     }
 
     /** Across a gap or a pause nothing is concluded. */

@@ -1,7 +1,6 @@
 package org.rejoin.bridge.tracker;
 
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 
 /**
@@ -22,17 +21,7 @@ record Measure(
         double trackErrorDeg,
         double meanTrackErrorDeg) {
 
-    /** By iteration on the line; for the few that are measured once. */
-    static Measure of(Moment moment, GeodesicLine line) {
-        return of(moment, line.offset(moment.position()));
-    }
-
-    /** As the line itself measures, for every sample. */
-    static Measure of(Moment moment, CourseLine line) {
-        return of(moment, line.offset(moment));
-    }
-
-    private static Measure of(Moment moment, Offset offset) {
+    static Measure of(Moment moment, Offset offset) {
         double course = offset.course().deg();
         return new Measure(
                 moment,

@@ -1,10 +1,8 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.OptionalDouble;
-
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.protocol.AircraftState;
@@ -15,46 +13,49 @@ import org.rejoin.protocol.AircraftState;
  * @param timeS seconds since the first sample, as logged
  * @param flownS the same without the time the simulation stood still; durations are measured in this
  * @param position WGS 84
+ * @param normal of the ellipsoid there
  * @param trackDeg over the ground, true, [0, 360)
  * @param meanTrackDeg mean of the track over the last seconds, [0, 360)
  * @param noseDeg of the heading where there is one, else of the track; counted on through north, from any zero
  * @param meanNoseDeg mean of that over the last seconds
  * @param turnRateDegPerS of that over the last seconds, right positive
  * @param groundSpeedKt knots
- * @param headingMagneticDeg by the compass, [0, 360); empty where the feed has no heading
- * @param altitudeFt above mean sea level; empty where the feed has none
- * @param indicatedAirspeedKt knots; empty where the feed has none
+ * @param headingMagneticDeg by the compass, [0, 360); NaN where the feed has no heading
+ * @param altitudeFt above mean sea level; NaN where the feed has none
+ * @param indicatedAirspeedKt knots; NaN where the feed has none
  */
 record Moment(
         double timeS,
         double flownS,
         Position position,
+        Normal normal,
         double trackDeg,
         double meanTrackDeg,
         double noseDeg,
         double meanNoseDeg,
         double turnRateDegPerS,
         double groundSpeedKt,
-        OptionalDouble headingMagneticDeg,
-        OptionalDouble altitudeFt,
-        OptionalDouble indicatedAirspeedKt) {
+        double headingMagneticDeg,
+        double altitudeFt,
+        double indicatedAirspeedKt) {
 
     /** The flight between two moments is taken as a straight line in every quantity; long ones are split first. */
     static Moment between(Moment a, Moment b, double share) {
-        Geodesics.Inverse way = a.position.to(b.position);
+        Normal normal = Normal.between(a.normal, b.normal, share);
         return new Moment(
                 mix(a.timeS, b.timeS, share),
                 mix(a.flownS, b.flownS, share),
-                way.distanceNm() < 1e-9 ? a.position : a.position.destination(way.initial(), way.distanceNm() * share),
+                normal.position(),
+                normal,
                 mixDirection(a.trackDeg, b.trackDeg, share),
                 mixDirection(a.meanTrackDeg, b.meanTrackDeg, share),
                 mix(a.noseDeg, b.noseDeg, share),
                 mix(a.meanNoseDeg, b.meanNoseDeg, share),
                 mix(a.turnRateDegPerS, b.turnRateDegPerS, share),
                 mix(a.groundSpeedKt, b.groundSpeedKt, share),
-                mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share),
-                mix(a.altitudeFt, b.altitudeFt, share),
-                mix(a.indicatedAirspeedKt, b.indicatedAirspeedKt, share));
+                known(mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share), b.headingMagneticDeg),
+                known(mix(a.altitudeFt, b.altitudeFt, share), b.altitudeFt),
+                known(mix(a.indicatedAirspeedKt, b.indicatedAirspeedKt, share), b.indicatedAirspeedKt));
     }
 
     /** The same with what is measured over the last seconds. */
@@ -63,6 +64,7 @@ record Moment(
                 timeS,
                 flownS,
                 position,
+                normal,
                 trackDeg,
                 mean,
                 nose,
@@ -78,18 +80,13 @@ record Moment(
         return a + (b - a) * share;
     }
 
-    private static OptionalDouble mix(OptionalDouble a, OptionalDouble b, double share) {
-        return a.isPresent() && b.isPresent() ? OptionalDouble.of(mix(a.getAsDouble(), b.getAsDouble(), share)) : b;
+    /** The later value alone where the earlier one is not known. */
+    private static double known(double mixed, double later) {
+        return Double.isNaN(mixed) ? later : mixed;
     }
 
     private static double mixDirection(double a, double b, double share) {
         return Angles.circle(a + Angles.turn(b - a) * share);
-    }
-
-    private static OptionalDouble mixDirection(OptionalDouble a, OptionalDouble b, double share) {
-        return a.isPresent() && b.isPresent()
-                ? OptionalDouble.of(mixDirection(a.getAsDouble(), b.getAsDouble(), share))
-                : b;
     }
 
     /** Rate of turn as a part of a standard turn's at this speed; no sign. */
@@ -107,7 +104,7 @@ record Moment(
                 trackDeg,
                 groundSpeedKt,
                 turnRateDegPerS,
-                headingMagneticDeg.orElse(Double.NaN),
+                headingMagneticDeg,
                 Point.Phase.AS_FILED,
                 -1,
                 Double.NaN,

@@ -57,15 +57,14 @@ public final class MoveWatch {
      */
     public boolean moved(AircraftState next) {
         AircraftState from = null;
-        double fastestKt = next.groundSpeedKt().orElse(Double.NaN);
+        double fastestKt = next.groundSpeedKtOrNaN();
         for (AircraftState each : second) {
             if (from == null || each.timeS() <= next.timeS() - rule.baseS()) {
                 from = each;
             }
-            if (each.groundSpeedKt().isPresent()) {
-                fastestKt = Double.isNaN(fastestKt)
-                        ? each.groundSpeedKt().getAsDouble()
-                        : Math.max(fastestKt, each.groundSpeedKt().getAsDouble());
+            double knots = each.groundSpeedKtOrNaN();
+            if (!(fastestKt >= knots) && !Double.isNaN(knots)) {
+                fastestKt = knots;
             }
         }
         if (from == null) {

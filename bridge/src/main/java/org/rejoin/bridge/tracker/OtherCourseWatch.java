@@ -12,6 +12,7 @@ import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
@@ -31,9 +32,10 @@ final class OtherCourseWatch {
     /** The track may lie this far from a line that is worth measuring, degrees; meridians converge less. */
     private static final double WORTH_MEASURING_DEG = 25;
 
-    private record Candidate(NearStation near, GeodesicLine line, SteadyTrack steady) {}
+    private record Candidate(NearStation near, TrueDirection course, CourseLine line, SteadyTrack steady) {}
 
     private final Course cleared;
+    private final CourseLine outbound;
     private final Radial radial;
     private final Limits limits;
     private final @Nullable HeadingPlan plan;
@@ -60,16 +62,20 @@ final class OtherCourseWatch {
         this.rule = rule;
         this.onClearedStation = new SteadyTrack(rule);
         this.cleared = cleared;
+        this.outbound = new CourseLine.Straight(cleared.outbound());
         this.radial = cleared.radial();
         this.limits = limits;
         this.plan = route.heading().orElse(null);
         this.candidates = stations.stream()
                 .filter(near -> !near.station().equals(cleared.station()))
-                .map(near -> new Candidate(
-                        near,
-                        GeodesicLine.from(near.station().position(), radial.toTrue(near.reference()), rule.reachNm()),
-                        new SteadyTrack(rule)))
+                .map(this::candidate)
                 .toList();
+    }
+
+    private Candidate candidate(NearStation near) {
+        TrueDirection course = radial.toTrue(near.reference());
+        GeodesicLine line = GeodesicLine.from(near.station().position(), course, rule.reachNm());
+        return new Candidate(near, course, new CourseLine.Straight(line), new SteadyTrack(rule));
     }
 
     /** What was tracked in place of the cleared course, for the reason given when it was not achieved. */
@@ -107,16 +113,17 @@ final class OtherCourseWatch {
             reset();
             return;
         }
+        Geodesics.Inverse way = cleared.station().position().to(at.position());
         excused = Math.max(
                 excused,
                 1
-                        - Math.abs(cleared.outbound().offset(at.position()).crossTrackNm())
-                                / halfScaleNm(cleared.station().position().distanceNm(at.position())));
+                        - Math.abs(outbound.offset(at).crossTrackNm())
+                                / halfScaleNm(way.distanceNm()));
         boolean any = false;
         for (Candidate each : candidates) {
             any |= sameNumber(each, at, excused, shiftS, events);
         }
-        any |= otherRadial(at, excused, shiftS, events);
+        any |= otherRadial(at, way, excused, shiftS, events);
         told &= any;
     }
 
@@ -126,19 +133,19 @@ final class OtherCourseWatch {
         if (heading == null) {
             return Double.NEGATIVE_INFINITY;
         }
-        double off = at.headingMagneticDeg().isPresent()
-                ? at.headingMagneticDeg().getAsDouble() - heading.magnetic().deg()
-                : at.trackDeg() - heading.ground().track().deg();
+        double off = Double.isNaN(at.headingMagneticDeg())
+                ? at.trackDeg() - heading.ground().track().deg()
+                : at.headingMagneticDeg() - heading.magnetic().deg();
         return 1 - Math.abs(Angles.turn(off)) / rule.onHeadingDeg();
     }
 
     /** The radial of that number of another station; whether it is being tracked. */
     private boolean sameNumber(Candidate each, Moment at, double excused, double shiftS, List<FlightEvent> events) {
-        if (along(at.trackDeg() - each.line().initialCourse().deg()) > WORTH_MEASURING_DEG) {
+        if (along(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
             each.steady().reset();
             return false;
         }
-        Measure here = Measure.of(at, each.line());
+        Measure here = each.line().measure(at);
         double off = Math.max(
                 excused,
                 Math.max(
@@ -150,8 +157,8 @@ final class OtherCourseWatch {
     }
 
     /** Another radial of the cleared station; whether one is being tracked. */
-    private boolean otherRadial(Moment at, double excused, double shiftS, List<FlightEvent> events) {
-        Geodesics.Inverse way = cleared.station().position().to(at.position());
+    private boolean otherRadial(
+            Moment at, Geodesics.Inverse way, double excused, double shiftS, List<FlightEvent> events) {
         double azimuth = way.initial().deg();
         double apart = Math.abs(
                 Angles.turn(azimuth - cleared.outbound().initialCourse().deg()));

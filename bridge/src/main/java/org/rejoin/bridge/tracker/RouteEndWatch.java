@@ -1,8 +1,6 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
-import java.util.OptionalInt;
-import java.util.stream.IntStream;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
@@ -14,7 +12,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * How the cleared route ends: in a hold, on a heading or a radial from a fix, at a limit; or it does not end short of where
- * it was filed to. Begins where the last leg with a line is passed.
+ * it was filed to. Begins where the last leg with a line is passed. A hold that is flown once on the way is watched here
+ * too; from it the legs go on.
  */
 final class RouteEndWatch {
 
@@ -25,7 +24,8 @@ final class RouteEndWatch {
     private final @Nullable HeadingWatch departHeading;
     private @Nullable LimitWatch limit;
     private boolean departing;
-    private boolean begun;
+    private boolean holdOver;
+    private boolean ended;
     private @Nullable Moment before;
     private boolean newPiece;
 
@@ -44,17 +44,19 @@ final class RouteEndWatch {
                 .orElse(null);
     }
 
-    /** The leg that must be passed before the end begins; -1 where the end begins at once. */
-    private int legBefore() {
-        return hold != null || departHeading != null ? last - 1 : last;
-    }
-
     void step(Moment now, LegSequence legs, List<FlightEvent> events) {
-        if (!begun) {
-            begin(now, legs);
+        if (hold != null && !hold.begun()) {
+            begin(now, legs, route.holdLeg() - 1);
         }
-        if (begun && hold != null) {
+        if (!route.endsInHold() && !ended) {
+            begin(now, legs, departHeading != null ? last - 1 : last);
+        }
+        if (hold != null && hold.begun()) {
             hold.step(now, events);
+            if (hold.flownOnce() && !holdOver) {
+                holdOver = true;
+                legs.leaveHold(hold.fixS());
+            }
         }
         if (departing && departHeading != null) {
             departHeading.step(now, null, false, Double.NaN, events);
@@ -66,25 +68,28 @@ final class RouteEndWatch {
         newPiece = false;
     }
 
-    private void begin(Moment now, LegSequence legs) {
-        OptionalInt flown = IntStream.rangeClosed(0, legBefore())
-                .filter(i -> i >= Math.max(0, route.courseLeg()))
-                .max();
-        double passedS = flown.isEmpty() ? now.flownS() : legs.passedS(flown.getAsInt());
+    /** Once a leg is passed, the one before the hold or before the end; -1 where that begins at once. */
+    private void begin(Moment now, LegSequence legs, int legBefore) {
+        boolean atOnce = legBefore < Math.max(0, route.courseLeg());
+        double passedS = atOnce ? now.flownS() : legs.passedS(legBefore);
         boolean unseen = Double.isNaN(passedS)
                 && newPiece
-                && legs.active() == legBefore()
+                && legs.active() == legBefore
                 && legs.measure() != null
-                && legs.toGoNm().orElse(1) < 0;
+                && legs.toGoNm() < 0;
         if (Double.isNaN(passedS) && !unseen) {
             return;
         }
-        begun = true;
-        if (hold != null && unseen) {
-            hold.beginUnseen(now);
-        } else if (hold != null) {
-            hold.begin(now, passedS);
-        } else if (departHeading != null) {
+        if (hold != null && legBefore == route.holdLeg() - 1) {
+            if (unseen) {
+                hold.beginUnseen(now);
+            } else {
+                hold.begin(now, passedS);
+            }
+            return;
+        }
+        ended = true;
+        if (departHeading != null) {
             departing = true;
         } else {
             route.limit()
@@ -109,7 +114,7 @@ final class RouteEndWatch {
         return departing ? departHeading : null;
     }
 
-    /** Whether the fix to hold at was passed: from there on no heading is assigned any more. */
+    /** Whether the fix to hold at was passed: from there on the heading assigned before is no more. */
     boolean holdBegun() {
         return hold != null && hold.begun();
     }
@@ -126,7 +131,7 @@ final class RouteEndWatch {
 
     /** Whether what is done at its end goes on until the next clearance: holding, or waiting at the limit. */
     boolean lasts() {
-        return hold != null || route.limit().isPresent();
+        return route.endsInHold() || route.limit().isPresent();
     }
 
     /** Whether an inbound leg of the hold should have been flown by now. */

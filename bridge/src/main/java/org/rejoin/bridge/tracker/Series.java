@@ -48,15 +48,15 @@ final class Series {
     }
 
     private void makeRoom() {
-        int room = size > times.length / 2 ? 2 * times.length : times.length;
-        times = moved(times, room);
-        values = moved(values, room);
-        integrals = moved(integrals, room);
+        boolean more = size > times.length / 2;
+        times = moved(times, more);
+        values = moved(values, more);
+        integrals = moved(integrals, more);
         first = 0;
     }
 
-    private double[] moved(double[] from, int room) {
-        double[] to = new double[room];
+    private double[] moved(double[] from, boolean more) {
+        double[] to = more ? new double[2 * from.length] : from;
         System.arraycopy(from, first, to, 0, size);
         return to;
     }
@@ -73,6 +73,9 @@ final class Series {
     private int before(double atS) {
         int low = first;
         int high = first + size - 1;
+        if (times[high] <= atS) {
+            return high;
+        }
         while (low < high) {
             int middle = (low + high + 1) >>> 1;
             if (times[middle] <= atS) {
@@ -86,7 +89,10 @@ final class Series {
 
     /** Value at a time; the first or the last one outside what is known. */
     double at(double atS) {
-        int i = before(atS);
+        return at(before(atS), atS);
+    }
+
+    private double at(int i, double atS) {
         if (atS <= times[i] || i == first + size - 1) {
             return values[i];
         }
@@ -95,7 +101,7 @@ final class Series {
 
     private double integral(double atS) {
         int i = before(atS);
-        return integrals[i] + (atS - times[i]) * (values[i] + at(atS)) / 2;
+        return integrals[i] + (atS - times[i]) * (values[i] + at(i, atS)) / 2;
     }
 
     /** Mean over the last seconds before a time, or over as many as there are; the value itself where there are none. */

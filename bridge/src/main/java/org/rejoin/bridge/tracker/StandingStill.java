@@ -22,7 +22,8 @@ final class StandingStill {
             sinceS = Double.NaN;
             return false;
         }
-        if (Math.max(movingKt, state.groundSpeedKt().orElse(0)) < rule.flyingKt()) {
+        double sentKt = state.groundSpeedKtOrNaN();
+        if (Math.max(movingKt, Double.isNaN(sentKt) ? 0 : sentKt) < rule.flyingKt()) {
             return false;
         }
         if (Double.isNaN(sinceS)) {

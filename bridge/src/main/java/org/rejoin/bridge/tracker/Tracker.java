@@ -3,8 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Optional;
-import java.util.function.ToDoubleBiFunction;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.flight.Assigned;
@@ -14,7 +13,7 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.VariationByPlace;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
 
@@ -34,6 +33,7 @@ public final class Tracker {
     private final Assignments assigned;
     private final Consequences consequences = new Consequences();
     private final List<FlightEvent> told = new ArrayList<>();
+    private final Consumer<Moment> step = this::step;
 
     private @Nullable AircraftState last;
     private @Nullable Moment seen;
@@ -52,10 +52,10 @@ public final class Tracker {
      * @param limits in force
      * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
      *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
-     * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
+     * @param variation today's
      */
-    public Tracker(Limits limits, double feedTimeoutS, ToDoubleBiFunction<Position, Double> variationEastDeg) {
-        this(limits, Rules.of(limits), feedTimeoutS, new FeedQuality(), variationEastDeg);
+    public Tracker(Limits limits, double feedTimeoutS, VariationByPlace variation) {
+        this(limits, Rules.of(limits), feedTimeoutS, new FeedQuality(), variation);
     }
 
     /**
@@ -65,18 +65,18 @@ public final class Tracker {
      * @param rules in force
      * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds
      * @param quality of the feed as far as it is known; kept by the caller
-     * @param variationEastDeg today's variation, degrees east, at a place and an altitude in feet
+     * @param variation today's
      */
     public Tracker(
             Limits limits,
             Rules rules,
             double feedTimeoutS,
             FeedQuality quality,
-            ToDoubleBiFunction<Position, Double> variationEastDeg) {
+            VariationByPlace variation) {
         this.limits = limits;
         this.rules = rules;
         this.feedTimeoutS = feedTimeoutS;
-        this.path = new FlightPath(rules.of(Rule.Rates.class), quality, variationEastDeg);
+        this.path = new FlightPath(rules.of(Rule.Rates.class), quality, variation);
         this.standing = new StandingStill(rules.of(Rule.StandingStill.class));
         this.assigned = new Assignments(rules);
     }
@@ -122,7 +122,7 @@ public final class Tracker {
             }
         }
         if (!paused) {
-            fly(state);
+            path.to(state, pausedTotalS, step);
         }
         return inOrder();
     }
@@ -148,13 +148,11 @@ public final class Tracker {
         return before != null && next.timeS() - before.timeS() <= feedTimeoutS;
     }
 
-    private void fly(AircraftState state) {
-        for (Moment moment : path.to(state, pausedTotalS)) {
-            seen = moment;
-            assigned.step(moment, told);
-            if (amendment != null) {
-                amendment.step(moment, told);
-            }
+    private void step(Moment now) {
+        seen = now;
+        assigned.step(now, told);
+        if (amendment != null) {
+            amendment.step(now, told);
         }
     }
 
@@ -311,18 +309,17 @@ public final class Tracker {
     /**
      * Where the flight stands, at the last sample.
      *
-     * @return empty before the first sample and while the simulation stands still
+     * @return null before the first sample and while the simulation stands still
      */
-    public Optional<Point> point() {
+    public @Nullable Point point() {
         Moment here = path.last();
         AircraftState state = last;
         if (here == null || state == null || paused) {
-            return Optional.empty();
+            return null;
         }
         boolean piece = newPiece;
         newPiece = false;
-        return Optional.of(
-                amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece));
+        return amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece);
     }
 
     /**

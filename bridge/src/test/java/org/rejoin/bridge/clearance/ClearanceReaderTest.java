@@ -320,6 +320,7 @@ class ClearanceReaderTest {
                         OptionalDouble.empty(),
                         TurnDirection.LEFT,
                         Optional.of("1530"),
+                        false,
                         false));
         assertThat(instructions("hold north-west of ABCDE 10 mile legs"))
                 .containsExactly(new Hold(
@@ -330,7 +331,20 @@ class ClearanceReaderTest {
                         OptionalDouble.of(10),
                         TurnDirection.SHORTEST,
                         Optional.empty(),
+                        false,
                         false));
+        assertThat(((Hold) instructions("hold at BBB as published, one circuit, then as filed")
+                                .get(0))
+                        .once())
+                .isTrue();
+        assertThat(((Hold) instructions("hold at BBB for course reversal, left turns")
+                                .get(0))
+                        .once())
+                .isTrue();
+        assertThat(((Hold) instructions("hold at BBB, one turn in holding, then as filed")
+                                .get(0))
+                        .once())
+                .isTrue();
         assertThat(instructions("hold at BBB as published, EFC one five three zero, join V31"))
                 .hasSize(2);
     }

@@ -228,6 +228,9 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         if (said.asPublished()) {
             words.add("published=yes");
         }
+        if (said.once()) {
+            words.add("circuits=1");
+        }
         return words;
     }
 

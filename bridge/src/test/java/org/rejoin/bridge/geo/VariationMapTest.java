@@ -21,7 +21,7 @@ class VariationMapTest {
             MagneticModel.Field field = MagneticModel.WMM2025.field(place, feet, 2026.41);
             if (field.cautions().isEmpty()) {
                 judged++;
-                assertThat(Angles.turn(map.at(place, feet).eastDeg()
+                assertThat(Angles.turn(map.eastDegAt(place, feet)
                                 - field.variation().eastDeg()))
                         .as("%s %s", place, feet)
                         .isCloseTo(0, within(0.01));
@@ -33,21 +33,21 @@ class VariationMapTest {
     @Test
     void polesAndTheAntimeridianAreNoEdge() {
         VariationMap map = new VariationMap(MagneticModel.WMM2025, 2026.41);
-        assertThat(map.at(new Position(20, -180), 0).eastDeg())
-                .isCloseTo(map.at(new Position(20, 179.999999), 0).eastDeg(), within(1e-4));
-        assertThat(map.at(new Position(90, 0), 5000).eastDeg()).isFinite();
-        assertThat(map.at(new Position(-90, 0), 5000).eastDeg()).isFinite();
+        assertThat(map.eastDegAt(new Position(20, -180), 0))
+                .isCloseTo(map.eastDegAt(new Position(20, 179.999999), 0), within(1e-4));
+        assertThat(map.eastDegAt(new Position(90, 0), 5000)).isFinite();
+        assertThat(map.eastDegAt(new Position(-90, 0), 5000)).isFinite();
     }
 
     @Test
     void theAnswerDoesNotDependOnWhatWasAskedBefore() {
         Position place = new Position(38.2, -49.92);
         VariationMap map = new VariationMap(MagneticModel.WMM2025, 2026.41);
-        double first = map.at(place, 6000).eastDeg();
+        double first = map.eastDegAt(place, 6000);
         SplittableRandom random = new SplittableRandom(1);
         for (int i = 0; i < 3000; i++) {
-            map.at(new Position(random.nextDouble(-90, 90), random.nextDouble(-180, 180)), 6000);
+            map.eastDegAt(new Position(random.nextDouble(-90, 90), random.nextDouble(-180, 180)), 6000);
         }
-        assertThat(map.at(place, 6000).eastDeg()).isEqualTo(first);
+        assertThat(map.eastDegAt(place, 6000)).isEqualTo(first);
     }
 }

@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.time.LocalTime;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
@@ -147,6 +149,22 @@ class HoldingTest {
         assertThat(flown.seconds - began).isCloseTo(60, within(1.0));
     }
 
+    /** "Correcting left by 8 degrees when inbound, correct right by 24 degrees when outbound" (AIM 5-3-8 j). */
+    @Test
+    void outbound_the_correction_is_three_times_as_much_the_other_way() {
+        // Square from the left of the inbound course, 072 true; 120 kt x sin 8.
+        Holding hold = OceanCase.of(OceanCase.ON_V31, "direct AAA, hold west of AAA on the 270 radial", 37.9, -55.2)
+                .wind(342, 120 * Math.sin(Math.toRadians(8)))
+                .work()
+                .holding()
+                .orElseThrow();
+        assertThat(hold.correctionDeg()).isCloseTo(-8, within(1e-6));
+        double compass = hold.inboundHeading().orElseThrow().turnTo(hold.outboundHeading());
+        assertThat(Math.abs(compass)).as("180 less 8 and 24").isCloseTo(180 - 32, within(1e-6));
+        double outbound = hold.outboundHeading().deg() - (hold.inboundHeading().orElseThrow().deg() + 8 + 180);
+        assertThat(outbound + (outbound < -180 ? 360 : 0)).as("to the right").isCloseTo(24, within(1e-6));
+    }
+
     /** Position along the inbound course, from the fix, in steps of a hundredth of a second. */
     private static final class Flown {
         private static final double DT = 0.01;
@@ -247,6 +265,43 @@ class HoldingTest {
                         () -> OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).amended())
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining(why);
+    }
+
+    /** ARINC 424-18, 5.21: HM is left when ATC says so, HF at its fix. */
+    @Test
+    void a_hold_that_is_flown_once_lies_on_the_way() {
+        AmendedRoute once = hold("direct AAA, hold west of AAA on the 270 radial, one circuit, then as filed");
+        assertThat(once.legs()).extracting(Leg::pathTerminator).startsWith("DF", "HF", "TF");
+        assertThat(once.holdLeg()).isEqualTo(1);
+        assertThat(once.resumesAt()).isEqualTo(2);
+        assertThat(once.endsInHold()).isFalse();
+        assertThat(once.limit()).isEmpty();
+        AmendedRoute held = hold("direct AAA, hold west of AAA on the 270 radial");
+        assertThat(held.legs()).extracting(Leg::pathTerminator).containsExactly("DF", "HM");
+        assertThat(held.endsInHold()).isTrue();
+    }
+
+    /** A time is past for twelve hours; no day is said with it (common practice, no source). */
+    @ParameterizedTest
+    @CsvSource({"1530, 15:31, true", "1530, 15:29, false", "0005, 23:50, false", "2350, 00:05, true"})
+    void further_clearance_at_a_time_that_is_over_is_said(String time, LocalTime now, boolean past) {
+        Situation here = hold("direct AAA, hold at AAA").situation();
+        Situation then = new Situation(
+                here.position(),
+                here.altitudeFt(),
+                here.trueAirspeedKt(),
+                here.heading(),
+                here.wind(),
+                here.date(),
+                here.performance(),
+                Optional.of(now));
+        AmendmentDraft draft = new AmendmentDraft(
+                hold("direct AAA, hold at AAA").filed(),
+                hold("direct AAA, hold at AAA, EFC " + time).clearance(),
+                then);
+        AssignedChecks.check(draft);
+        assertThat(draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.TIME_IN_THE_PAST))
+                .isEqualTo(past);
     }
 
     @Test

@@ -4,12 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicArc;
+import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
@@ -160,21 +160,21 @@ class ArcTest {
         GeodesicArc arc = new GeodesicArc(AAA, 12, new TrueDirection(0), 90);
         CourseLine line = new CourseLine.Arc(arc, 12, 0);
         Position place = AAA.destination(new TrueDirection(20), 11.0);
-        assertThat(line.offset(at(place, OptionalDouble.empty())).crossTrackNm())
+        assertThat(line.offset(at(place, Double.NaN)).crossTrackNm())
                 .as("over the ground, inside: right of a clockwise arc")
                 .isCloseTo(1.0, Offset.offset(1e-6));
         double slant = Math.hypot(11.0, 20_000 * 0.3048 / 1852);
-        assertThat(line.offset(at(place, OptionalDouble.of(20_000))).crossTrackNm())
+        assertThat(line.offset(at(place, 20_000)).crossTrackNm())
                 .isCloseTo(12 - slant, Offset.offset(1e-6));
         CourseLine other = new CourseLine.Arc(arc.reversed(), 12, 0);
-        assertThat(other.offset(at(place, OptionalDouble.of(20_000))).crossTrackNm())
+        assertThat(other.offset(at(place, 20_000)).crossTrackNm())
                 .as("flown the other way it lies to the left")
                 .isCloseTo(slant - 12, Offset.offset(1e-6));
-        assertThat(other.offset(at(place, OptionalDouble.empty())).course().deg())
+        assertThat(other.offset(at(place, Double.NaN)).course().deg())
                 .isCloseTo(Angles.circle(arc.courseAbeam(place).deg() + 180), Offset.offset(1e-9));
     }
 
-    private static Moment at(Position place, OptionalDouble feet) {
-        return new Moment(0, 0, place, 90, 90, 90, 90, 0, KT, OptionalDouble.empty(), feet, OptionalDouble.empty());
+    private static Moment at(Position place, double feet) {
+        return new Moment(0, 0, place, Normal.at(place), 90, 90, 90, 90, 0, KT, Double.NaN, feet, Double.NaN);
     }
 }

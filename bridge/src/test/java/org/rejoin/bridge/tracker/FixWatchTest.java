@@ -4,11 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -37,15 +37,16 @@ class FixWatchTest {
                     second,
                     second,
                     here,
+                    Normal.at(here),
                     leg.courseAt(alongNm).deg(),
                     leg.courseAt(alongNm).deg(),
                     0,
                     0,
                     0,
                     GS_KT,
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty());
+                    Double.NaN,
+                    Double.NaN,
+                    Double.NaN);
             watch.step(watch.measure(now), false, false, events);
         }
         double atS = events.stream()

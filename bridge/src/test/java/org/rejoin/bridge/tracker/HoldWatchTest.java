@@ -187,6 +187,35 @@ class HoldWatchTest {
         assertThat(flown.faults()).isEmpty();
     }
 
+    /** HF (ARINC 424-18, 5.21): the hold ends at its fix, after one circuit or once the entry has reversed the course. */
+    @ParameterizedTest
+    @CsvSource({"0, DIRECT", "180, TEARDROP"})
+    void aHoldThatIsFlownOnceIsLeftAtItsFix(double off, Holding.Entry entry) {
+        ClosedFormFlight flight = arriving(off);
+        if (entry == Holding.Entry.DIRECT) {
+            circuit(flight, 1);
+        } else {
+            // 270 inbound of the arrival, out on 240, round to the right and in on 090.
+            flight.turn(-30).seconds(60).turn(210).seconds(90);
+        }
+        double insideS = flight.endS();
+        flight.seconds(90);
+        Flown flown = Flown.fly(
+                flight.sample(2),
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, one circuit, depart AAA on the 102 radial")));
+        assertThat(flown.all(FlightEvent.HoldEntered.class))
+                .as("%s", flown.events())
+                .extracting(FlightEvent.HoldEntered::entry)
+                .containsExactly(entry);
+        assertThat(flown.all(FlightEvent.HoldLeft.class)).singleElement().satisfies(left -> {
+            assertThat(left.cleared()).isTrue();
+            assertThat(left.timeS()).isCloseTo(insideS, Offset.offset(entry == Holding.Entry.DIRECT ? 0.5 : 40));
+        });
+        assertThat(flown.all(FlightEvent.HoldInbound.class)).hasSize(1);
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.names()).contains("amendment_complete", "graded_part_ended");
+    }
+
     @Test
     void whatFellIntoAGapIsNotJudged() {
         ClosedFormFlight flight = arriving(0);

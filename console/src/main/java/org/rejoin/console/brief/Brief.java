@@ -34,6 +34,16 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
         return route.clearance().routeStays() || route.clearance().disregards();
     }
 
+    /** Whether a heading is part of what is to be done: not where the aircraft only happens to be on one. */
+    static boolean headingIsFlown(AmendedRoute route) {
+        return !routeStays(route)
+                && (route.assignedHeading().isPresent()
+                        || route.legs().stream()
+                                .anyMatch(leg -> leg instanceof Leg.HeadingToIntercept
+                                        || (leg instanceof Leg.HeadingOnly only
+                                                && only.after().isEmpty())));
+    }
+
     /** Whether the length flown of a leg is known: not that of a course on which it is not known where it is met. */
     static boolean lengthKnown(AmendedRoute route, Leg leg) {
         boolean course = leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound;

@@ -31,7 +31,7 @@ final class BriefPicture {
         List<String> said = new ArrayList<>();
         said.add(whereYouAre(brief));
         if (route.clearance().disregards()) {
-            said.add("ATC takes the amendment back: the route goes on as filed from where you are.");
+            said.add("ATC takes the amendment back: what was cleared before it counts again.");
         }
         if (route.clearance().routeStays()) {
             said.add("The route does not change.");
@@ -72,7 +72,9 @@ final class BriefPicture {
                         Words.direction(Math.rint(arc.toRadial().deg())))));
         route.holding()
                 .ifPresent(hold -> said.add(Words.say(
-                        "At %s you hold, %s of it, with %s turns; a %s entry.",
+                        hold.once()
+                                ? "At %s you fly the hold once, %s of it, with %s turns, and go on; a %s entry."
+                                : "At %s you hold, %s of it, with %s turns; a %s entry.",
                         hold.fix().ident(),
                         Words.compass(hold.inboundTrue().reciprocal().deg()),
                         Words.side(hold.right()),

@@ -58,7 +58,7 @@ public final class BriefText {
         title("THE PICTURE");
         BriefPicture.sentences(brief).forEach(sentence -> paragraph("  ", sentence));
         title("IN THE COCKPIT, IN THIS ORDER");
-        route.heading().ifPresent(this::heading);
+        route.heading().filter(plan -> Brief.headingIsFlown(route)).ifPresent(this::heading);
         route.turn().filter(turn -> turn.degrees() >= 1).ifPresent(this::turn);
         route.course().ifPresent(this::course);
         if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
@@ -69,6 +69,7 @@ public final class BriefText {
         arcs();
         onward();
         route.holding().ifPresent(this::hold);
+        departs();
         route.limit().ifPresent(this::limit);
         BesidesTheRoute besides = new BesidesTheRoute(route);
         route.clearance().instructions().stream()
@@ -147,6 +148,22 @@ public final class BriefText {
         }
     }
 
+    /** A route that ends on a heading or a radial from its last fix. */
+    private void departs() {
+        Leg last = route.legs().get(route.legs().size() - 1);
+        route.departHeading()
+                .ifPresent(heading -> numbered(
+                        "Depart",
+                        last.from().map(Waypoint::ident).orElse("the fix") + " on heading "
+                                + Words.direction(heading.deg()) + ", until ATC says more"));
+        if (last instanceof Leg.CourseFrom course) {
+            numbered(
+                    "Depart",
+                    course.fix().ident() + " on its "
+                            + Words.direction(course.course().deg()) + " radial, until ATC says more");
+        }
+    }
+
     private void hold(Holding hold) {
         String length = hold.legNm().isPresent()
                 ? Words.say("%.1f mile legs", hold.legNm().getAsDouble())
@@ -161,6 +178,12 @@ public final class BriefText {
                         Words.side(hold.right()),
                         length,
                         hold.published() ? ", as published" : ""));
+        if (hold.once()) {
+            detail(
+                    hold.entry() == Holding.Entry.DIRECT
+                            ? "one circuit: the second time over the fix go on along the route"
+                            : "the entry turns you round: the second time over the fix go on along the route");
+        }
         String headings = hold.entryHeadings().stream()
                 .map(heading -> Words.direction(Math.rint(heading.deg())))
                 .collect(Collectors.joining(", then "));
@@ -339,7 +362,10 @@ public final class BriefText {
                         .map(end -> leg.airway().map(airway -> airway + " ").orElse("") + end.ident()))
                 .collect(Collectors.joining(", "));
         if (!onward.isEmpty()) {
-            numbered("Then", onward + (route.resumesAt() >= 0 ? ", as filed from there" : ""));
+            boolean endsShort = route.limit().isPresent()
+                    || route.departHeading().isPresent()
+                    || route.departsOnRadial();
+            numbered("Then", onward + (route.resumesAt() >= 0 && !endsShort ? ", as filed from there" : ""));
         }
         if (!route.skipped().isEmpty()) {
             numbered("Skipped", RouteWords.skipped(route) + ": no longer flown");
@@ -457,7 +483,7 @@ public final class BriefText {
 
         @Override
         public String holdAtFix(Leg.HoldAtFix leg) {
-            return "hold until ATC says more";
+            return leg.holding().once() ? "hold, left at its fix" : "hold until ATC says more";
         }
     };
 

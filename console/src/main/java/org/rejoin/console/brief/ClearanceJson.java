@@ -238,6 +238,9 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         }
         said.expectFurtherClearance().ifPresent(time -> hold.put("expect_further_clearance", time));
         hold.put("as_published", said.asPublished());
+        if (said.once()) {
+            hold.put("circuits", 1);
+        }
         return object;
     }
 

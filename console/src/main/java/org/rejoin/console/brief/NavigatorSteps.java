@@ -113,7 +113,10 @@ final class NavigatorSteps {
         route.holding()
                 .ifPresent(hold -> steps.add(Words.say(
                         "Make a hold at %s: inbound course %s, %s turns, %s. Left out: it sequences past the fix and leads"
-                                + " you out of the hold.",
+                                + " you out of the hold."
+                                + (hold.once()
+                                        ? " Inbound again, let it sequence: held, it takes you round once more."
+                                        : ""),
                         hold.fix().ident(),
                         Words.direction(Math.rint(hold.inbound().deg())),
                         Words.side(hold.right()),

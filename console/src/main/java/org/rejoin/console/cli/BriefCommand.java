@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
@@ -54,6 +55,8 @@ final class BriefCommand implements Callable<Integer> {
     private static final double HIGHEST_FT = 100_000;
     private static final Pattern FEET = Pattern.compile("(?i)FL ?(\\d{2,3})|(-?\\d{1,6}(?:\\.\\d+)?)(?: ?ft)?");
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
+
+    private static final Pattern TIME = Pattern.compile("([01]\\d|2[0-3]):?[0-5]\\d");
 
     @Spec
     CommandSpec spec = CommandSpec.create();
@@ -135,6 +138,14 @@ final class BriefCommand implements Callable<Integer> {
             description = "Day of the flight, for the magnetic variation (default: today, UTC).")
     @Nullable
     String date;
+
+    @Option(
+            names = "--time",
+            paramLabel = "HHMM",
+            description = "Time of day, UTC, against which the times of the clearance are held (default: now, where no"
+                    + " --date is given).")
+    @Nullable
+    String time;
 
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
@@ -235,7 +246,8 @@ final class BriefCommand implements Callable<Integer> {
                     heading == null ? Optional.empty() : Optional.of(new MagneticDirection(heading)),
                     wind(),
                     day,
-                    new Performance(rate("--climb", climb), rate("--descent", descent)));
+                    new Performance(rate("--climb", climb), rate("--descent", descent)),
+                    time());
         } catch (IllegalArgumentException e) {
             throw bad("--speed " + speed + ": " + e.getMessage());
         }
@@ -302,6 +314,18 @@ final class BriefCommand implements Callable<Integer> {
         } catch (DateTimeParseException e) {
             throw bad("--date \"" + date + "\" is not a day written YYYY-MM-DD, for example 2026-06-01");
         }
+    }
+
+    /** The clock of the wall belongs to today, not to a day that was named. */
+    private Optional<LocalTime> time() {
+        if (time == null) {
+            return date == null ? Optional.of(LocalTime.now(ZoneOffset.UTC)) : Optional.empty();
+        }
+        if (!TIME.matcher(time).matches()) {
+            throw bad("--time \"" + time + "\" is not a time of day, 0000 to 2359 UTC, for example 1510");
+        }
+        return Optional.of(
+                LocalTime.of(Integer.parseInt(time.substring(0, 2)), Integer.parseInt(time.substring(time.length() - 2))));
     }
 
     private ParameterException bad(String message) {

@@ -9,12 +9,14 @@ import org.rejoin.bridge.chart.AiracCycle;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.ChartReport;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -73,6 +75,7 @@ final class ChartJson {
             number(edges, "north_deg", bounds.northDeg());
             number(edges, "east_deg", bounds.eastDeg());
         });
+        holds(object, report.holds());
         ArrayNode oddities = object.putArray("oddities");
         for (ChartReport.Finding finding : report.oddities(day)) {
             ObjectNode each = oddities.addObject();
@@ -116,6 +119,28 @@ final class ChartJson {
         }
         ArrayNode airways = each.putArray("airways");
         found.airways().forEach(airways::add);
+        if (!found.holds().isEmpty()) {
+            holds(each, found.holds());
+        }
+    }
+
+    /** Under the names that the chart file uses. */
+    private static void holds(ObjectNode object, List<PublishedHold> holds) {
+        ArrayNode array = object.putArray("holds");
+        for (PublishedHold hold : holds) {
+            ObjectNode each = array.addObject();
+            each.put("fix", hold.fix().ident());
+            number(
+                    each,
+                    hold.inboundTrueDeg().isPresent() ? "inbound_course_true_deg" : "inbound_course_magnetic_deg",
+                    hold.inboundMagnetic().deg());
+            each.put("turns", Words.side(hold.right()));
+            known(each, "leg_min", hold.legMinutes());
+            known(each, "leg_nm", hold.legNm());
+            known(each, "minimum_altitude_ft", hold.minimumAltitudeFt());
+            known(each, "maximum_altitude_ft", hold.maximumAltitudeFt());
+            known(each, "max_speed_kt", hold.maximumSpeedKt());
+        }
     }
 
     void airway(List<ChartReport.Piece> pieces) {
@@ -139,14 +164,14 @@ final class ChartJson {
         number(each, "course_magnetic_deg", ChartText.magneticDeg(leg, day));
         leg.guide().ifPresent(guide -> each.put("guided_by", guide.ident()));
         number(each, "distance_nm", leg.distanceNm());
-        feet(each, "minimum_altitude_ft", published.minimumAltitudeFt());
-        feet(each, "minimum_altitude_backward_ft", published.minimumAltitudeBackwardFt());
-        feet(each, "maximum_altitude_ft", published.maximumAltitudeFt());
+        known(each, "minimum_altitude_ft", published.minimumAltitudeFt());
+        known(each, "minimum_altitude_backward_ft", published.minimumAltitudeBackwardFt());
+        known(each, "maximum_altitude_ft", published.maximumAltitudeFt());
         each.put("direction", published.direction().name().toLowerCase(Locale.ROOT));
     }
 
-    private static void feet(ObjectNode object, String name, OptionalDouble feet) {
-        feet.ifPresent(value -> number(object, name, value));
+    private static void known(ObjectNode object, String name, OptionalDouble value) {
+        value.ifPresent(present -> number(object, name, present));
     }
 
     private static void position(ObjectNode object, String prefix, Position position) {

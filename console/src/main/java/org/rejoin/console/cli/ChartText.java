@@ -13,6 +13,8 @@ import org.rejoin.bridge.chart.AiracCycle;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.ChartReport;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -63,6 +65,7 @@ final class ChartText {
                         bounds.northDeg(),
                         bounds.eastDeg(),
                         bounds.westDeg() > bounds.eastDeg() ? " (across 180)" : "")));
+        holds(report.holds());
         oddities(report.oddities(day));
         problems();
     }
@@ -101,6 +104,30 @@ final class ChartText {
                             .map(entry -> entry.getKey().trim() + " " + entry.getValue())
                             .collect(Collectors.joining(", ")));
         }
+    }
+
+    private void holds(List<PublishedHold> holds) {
+        if (holds.isEmpty()) {
+            return;
+        }
+        lines.add("");
+        lines.add("Holding patterns (" + holds.size() + "):");
+        listed(holds.stream().map(ChartText::hold).toList());
+    }
+
+    /** "WEKOT: inbound 240 magnetic, left turns, 1 min legs, at or above 5000 ft, at most 210 kt". */
+    private static String hold(PublishedHold hold) {
+        List<String> parts = new ArrayList<>();
+        parts.add(
+                "inbound " + Words.tenths(hold.inboundMagnetic().deg())
+                        + (hold.inboundTrueDeg().isPresent() ? " true" : " magnetic"));
+        parts.add(Words.side(hold.right()) + " turns");
+        hold.legMinutes().ifPresent(minutes -> parts.add(Words.say("%.1f min inbound", minutes)));
+        hold.legNm().ifPresent(miles -> parts.add(Words.say("%.1f NM legs", miles)));
+        hold.minimumAltitudeFt().ifPresent(feet -> parts.add(Words.say("minimum %.0f ft", feet)));
+        hold.maximumAltitudeFt().ifPresent(feet -> parts.add(Words.say("maximum %.0f ft", feet)));
+        hold.maximumSpeedKt().ifPresent(knots -> parts.add(Words.say("at most %.0f kt", knots)));
+        return hold.fix().ident() + ": " + String.join(", ", parts);
     }
 
     private void oddities(List<ChartReport.Finding> findings) {
@@ -157,6 +184,7 @@ final class ChartText {
                 lines.add(String.format(Locale.ROOT, "  elevation    %.0f ft", airport.elevationFt()));
             }
             lines.add("  airways      " + (each.airways().isEmpty() ? "none" : String.join(", ", each.airways())));
+            each.holds().forEach(hold -> lines.add("  hold         " + hold(hold)));
         }
     }
 
@@ -178,15 +206,11 @@ final class ChartText {
     }
 
     static String kind(Waypoint point) {
-        return point instanceof Station station
-                ? station.kind().toString()
-                : point instanceof Airport ? "airport" : "fix";
+        return point.fold(station -> station.kind().toString(), fix -> "fix", airport -> "airport");
     }
 
     static String name(Waypoint point) {
-        return point instanceof Station station
-                ? station.name()
-                : point instanceof Airport airport ? airport.name() : point.ident();
+        return point.fold(Station::name, Fix::ident, Airport::name);
     }
 
     void airway(List<ChartReport.Piece> pieces) {
@@ -208,7 +232,7 @@ final class ChartText {
             }
         }
         if (byVariation) {
-            lines.add("  var: by the variation of " + day + ", as no station of the airway has a declination");
+            lines.add("  var: by the variation of " + day + ", as no station with a declination stands on that straight stretch");
         }
     }
 

@@ -43,7 +43,10 @@ final class RoomParts {
     }
 
     Map<String, RoomDesk.Part> all() {
-        return Map.of("progress", this::progress, "drill", this::drill, "paper", new RoomPaper(home, program));
+        return Map.of("progress", this::progress,
+                "drill", this::drill,
+                "paper", new RoomPaper(home, program),
+                "listen", new ListeningDrills(home, program));
     }
 
     private List<GradedAttempt> attempts(String pilot) throws IOException {

@@ -170,6 +170,7 @@ final class HoldLine implements LineShape {
                 miles ? OptionalDouble.of(4 + random.nextInt(3)) : OptionalDouble.empty(),
                 right ? Instruction.TurnDirection.SHORTEST : Instruction.TurnDirection.LEFT,
                 Optional.of(expect),
+                false,
                 false);
     }
 

@@ -123,8 +123,8 @@ final class AmendmentGrader {
         last = now;
         lastS = now.timeS();
         headingSeen |= !Double.isNaN(now.headingMagneticDeg());
-        altitudeSeen |= now.state().altitudeMslFt().isPresent();
-        speedSeen |= now.state().indicatedAirspeedKt().isPresent();
+        altitudeSeen |= !Double.isNaN(now.state().altitudeMslFtOrNaN());
+        speedSeen |= !Double.isNaN(now.state().indicatedAirspeedKtOrNaN());
         if (now.newPiece()) {
             breakOff(before == null ? 0 : now.flownS() - before.flownS());
         }

@@ -118,10 +118,10 @@ final class FaultFinder {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
                 yield fault(
                         event,
-                        Severity.of(weaving.times(), 1),
-                        "crossed the course %d times in three minutes with swings of %.0f degrees",
+                        line.weave().severity(),
+                        "crossed the course %d times in three minutes with swings of up to %.0f degrees",
                         weaving.crossings(),
-                        weaving.swingDeg());
+                        line.weave().widestDeg());
             }
             case HEADING_NOT_HELD ->
                 fault(

@@ -54,7 +54,7 @@ final class FixMeasures {
         if (event instanceof FlightEvent.FixSequenced fix && passed == null) {
             passed = fix;
             corner = corner(fix.ident()).orElse(null);
-            seekingNext = true;
+            seekingNext = !holdsAt(fix.ident());
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
             corner = corner == null ? corner(wrong.ident()).orElse(null) : corner;
             wrongFromS = flownS;
@@ -115,6 +115,11 @@ final class FixMeasures {
             }
         }
         return Optional.empty();
+    }
+
+    /** Whether the fix is where to hold: then no turn onto the next leg follows its passing. */
+    private boolean holdsAt(String ident) {
+        return route.holding().filter(hold -> hold.fix().ident().equals(ident)).isPresent();
     }
 
     private double flyByNm(double turnDeg) {

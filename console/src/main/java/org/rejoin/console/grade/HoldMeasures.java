@@ -13,7 +13,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.Holding;
@@ -45,11 +45,11 @@ final class HoldMeasures {
 
     private final Optional<Holding> holding;
     private final Limits limits;
-    private final Optional<GeodesicLine> inbound;
     private final Deque<Seen> way = new ArrayDeque<>();
     private final LargestHeld fast = new LargestHeld(SPEED_HELD_S);
     private final Span inHold = Span.nothing();
     private boolean speedSeen;
+    private @Nullable LegMap map;
 
     private FlightEvent.@Nullable HoldEntered entered;
     private final List<FlightEvent.HoldInbound> legs = new ArrayList<>();
@@ -58,17 +58,18 @@ final class HoldMeasures {
     private double wrongDeg;
     private boolean turningWrong;
     private double wrongTrackDeg;
+    private double wrongWay;
+    private double turnRateDegPerS;
     private FlightEvent.@Nullable HoldNotEntered missed;
     private double missedS;
 
     HoldMeasures(Optional<Holding> holding, Limits limits) {
         this.holding = holding;
         this.limits = limits;
-        this.inbound = holding.map(Holding::inboundLine);
     }
 
     void point(Point now) {
-        if (holding.isEmpty() || inbound.isEmpty()) {
+        if (holding.isEmpty()) {
             return;
         }
         way.addLast(new Seen(now.timeS(), now.position(), now.trackTrueDeg()));
@@ -81,10 +82,11 @@ final class HoldMeasures {
         }
         if (now.phase() == Point.Phase.HOLDING) {
             inHold.add(now.timeS());
-            now.state().indicatedAirspeedKt().ifPresent(kt -> {
+            double knots = now.state().indicatedAirspeedKtOrNaN();
+            if (!Double.isNaN(knots)) {
                 speedSeen = true;
-                fast.add(now.flownS(), Math.max(0, kt - holding.get().maximumSpeedKt()));
-            });
+                fast.add(now.flownS(), Math.max(0, knots - holding.get().maximumSpeedKt()));
+            }
         }
         turned(now);
         if (missed != null && entered == null) {
@@ -95,12 +97,12 @@ final class HoldMeasures {
     /** How far a turn to the wrong side went on, until it is turned back. */
     private void turned(Point now) {
         if (turningWrong) {
-            double way = holding.filter(Holding::right).isPresent() ? -1 : 1;
-            double more = way * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
+            double more = wrongWay * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
             wrongDeg += Math.max(0, more);
-            turningWrong = way * now.turnRateDegPerS() > 0.5;
+            turningWrong = wrongWay * now.turnRateDegPerS() > 0.5;
         }
         wrongTrackDeg = now.trackTrueDeg();
+        turnRateDegPerS = now.turnRateDegPerS();
     }
 
     void event(FlightEvent event) {
@@ -112,13 +114,22 @@ final class HoldMeasures {
         } else if (event instanceof FlightEvent.HoldWrongSide) {
             wrongDeg = WRONG.wrongDeg();
             turningWrong = true;
+            // The turn inbound of a parallel entry goes the other way than the pattern: wrong is the way it is turned.
+            wrongWay = Math.signum(turnRateDegPerS);
         } else if (event instanceof FlightEvent.HoldNotEntered not) {
             missed = not;
             missedS = not.afterS();
         }
     }
 
-    private static At at(Seen seen, GeodesicLine inbound) {
+    /** Of the inbound course; made when the first leg of it is flown. */
+    private LegMap map() {
+        LegMap made = map == null ? new LegMap(holding.orElseThrow().inboundLine()) : map;
+        map = made;
+        return made;
+    }
+
+    private static At at(Seen seen, LegMap inbound) {
         Offset offset = inbound.offset(seen.position());
         return new At(
                 offset.crossTrackNm(),
@@ -127,9 +138,10 @@ final class HoldMeasures {
 
     /** The largest part of its limit off the inbound course, from where it is on it, or, where it never is, all the way. */
     private void inboundCourse(FlightEvent.HoldInbound leg) {
+        LegMap map = map();
         List<At> flown = way.stream()
                 .filter(seen -> seen.timeS() >= leg.timeS() - leg.seconds() && seen.timeS() <= leg.timeS())
-                .flatMap(seen -> inbound.map(line -> at(seen, line)).stream())
+                .map(seen -> at(seen, map))
                 .toList();
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
         int first = 0;

@@ -1,8 +1,5 @@
 package org.rejoin.console.grade;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
-
 /**
  * The largest value that was held for some time: over every window of that length the smallest value in it, and of those
  * the largest. A spike does not count; a longer or larger error never counts less. Values are piecewise linear between
@@ -13,10 +10,8 @@ final class LargestHeld {
     /** No step between values is longer, seconds. */
     private static final double STEP_S = 0.2;
 
-    private record At(double timeS, double value) {}
-
     private final double windowS;
-    private final Deque<At> rising = new ArrayDeque<>();
+    private final TimedValues rising = new TimedValues();
     private double lastS = Double.NaN;
     private double lastValue;
     private double beganS = Double.NaN;
@@ -44,15 +39,15 @@ final class LargestHeld {
         if (Double.isNaN(beganS)) {
             beganS = timeS;
         }
-        while (!rising.isEmpty() && rising.getLast().value() >= value) {
+        while (!rising.isEmpty() && rising.lastValue() >= value) {
             rising.removeLast();
         }
-        rising.addLast(new At(timeS, value));
-        while (rising.getFirst().timeS() < timeS - windowS - 1e-9) {
+        rising.addLast(timeS, value);
+        while (rising.timeS(0) < timeS - windowS - 1e-9) {
             rising.removeFirst();
         }
-        if (timeS - beganS >= windowS - 1e-9 && rising.getFirst().value() > largest) {
-            largest = rising.getFirst().value();
+        if (timeS - beganS >= windowS - 1e-9 && rising.value(0) > largest) {
+            largest = rising.value(0);
         }
     }
 

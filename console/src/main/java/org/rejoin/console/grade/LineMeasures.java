@@ -68,6 +68,7 @@ final class LineMeasures {
     private double parallelSinceS = Double.NaN;
     private double parallelS;
     private boolean metUnseen;
+    private final WeaveMeasures weave = new WeaveMeasures();
 
     LineMeasures(ToleranceSet set) {
         this.set = set;
@@ -84,12 +85,20 @@ final class LineMeasures {
             parallelSinceS = flownS - PARALLEL_S;
             parallelS = Math.max(parallelS, PARALLEL_S);
             shortNm = Math.max(shortNm, Math.abs(early.crossTrackNm()) - scaleNm / 2);
+        } else if (event instanceof FlightEvent.Weaving weaving) {
+            weave.event(flownS, weaving);
         } else if (event instanceof FlightEvent.Overshoot over) {
             farNm = Math.max(farNm, over.maxCrossTrackNm());
         }
     }
 
+    /** How the needle was chased. */
+    WeaveMeasures weave() {
+        return weave;
+    }
+
     void point(Point now) {
+        weave.point(now);
         Point before = last;
         last = now;
         if (now.newPiece()) {

@@ -1,8 +1,5 @@
 package org.rejoin.console.grade;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
-
 /**
  * The largest mean of a value over a window that slides along the flight. What lies before the first value counts as 0,
  * so that a short error counts for as much as it lasted. Between values it is linear, so that the sample rate does not
@@ -10,10 +7,12 @@ import java.util.Deque;
  */
 final class WorstMean {
 
-    private record At(double flownS, double value, double integral) {}
-
     private final double windowS;
-    private final Deque<At> window = new ArrayDeque<>();
+
+    /** What the value comes to, summed over time. */
+    private final TimedValues integrals = new TimedValues();
+
+    private double lastValue;
     private double largest;
 
     WorstMean(double windowS) {
@@ -22,35 +21,32 @@ final class WorstMean {
 
     /** Takes the next value, 0 or more. */
     void add(double flownS, double value) {
-        At last = window.peekLast();
-        double integral = last == null ? 0 : last.integral() + (flownS - last.flownS()) * (value + last.value()) / 2;
-        window.addLast(new At(flownS, value, integral));
+        int last = integrals.size() - 1;
+        double integral = last < 0
+                ? 0
+                : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
+        integrals.addLast(flownS, integral);
+        lastValue = value;
         double fromS = flownS - windowS;
-        while (window.size() > 2) {
-            At first = window.removeFirst();
-            if (window.getFirst().flownS() > fromS) {
-                window.addFirst(first);
-                break;
-            }
+        while (integrals.size() > 2 && integrals.timeS(1) <= fromS) {
+            integrals.removeFirst();
         }
-        At first = window.getFirst();
-        largest = Math.max(largest, (integral - integralAt(first, fromS)) / windowS);
+        largest = Math.max(largest, (integral - integralAt(fromS)) / windowS);
     }
 
-    private double integralAt(At first, double fromS) {
-        for (At each : window) {
-            if (each.flownS() > fromS) {
-                double stepS = each.flownS() - first.flownS();
-                double share = stepS > 0 ? Math.max(0, (fromS - first.flownS()) / stepS) : 0;
-                return first.integral() + share * (each.integral() - first.integral());
-            }
+    /** At a time before the second of them; before the first nothing had come together. */
+    private double integralAt(double fromS) {
+        double firstS = integrals.timeS(0);
+        if (integrals.size() == 1) {
+            return integrals.value(0);
         }
-        return first.integral();
+        double share = Math.max(0, (fromS - firstS) / (integrals.timeS(1) - firstS));
+        return integrals.value(0) + share * (integrals.value(1) - integrals.value(0));
     }
 
     /** The time to the next value was not judged. */
     void breakOff() {
-        window.clear();
+        integrals.clear();
     }
 
     double largest() {

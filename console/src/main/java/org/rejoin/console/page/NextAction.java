@@ -180,7 +180,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static boolean atHold(AmendedRoute route, int index) {
-        return route.holding().isPresent() && index == route.legs().size() - 1;
+        return index >= 0 && index == route.holdLeg();
     }
 
     /** Inbound the course and the fix; outbound the heading, its time and the turn that follows. */

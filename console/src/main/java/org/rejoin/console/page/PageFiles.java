@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The fixed files of the page, read once. Nothing else can be fetched: there is no path to walk. */
 final class PageFiles {
@@ -15,12 +16,16 @@ final class PageFiles {
      * @param type media type
      * @param octets content
      * @param instructor whether only the instructor is given it
+     * @param microphone whether it is a page that a pilot talks on
      */
-    record PageFile(String type, byte[] octets, boolean instructor) {}
+    record PageFile(String type, byte[] octets, boolean instructor, boolean microphone) {}
 
     private static final String HTML = "text/html; charset=utf-8";
     private static final String STYLE = "text/css; charset=utf-8";
     private static final String SCRIPT = "text/javascript; charset=utf-8";
+
+    /** Asked for by every browser, under this name. */
+    private static final String ICON = "/favicon.ico";
 
     private final Map<String, PageFile> files = new LinkedHashMap<>();
 
@@ -35,6 +40,9 @@ final class PageFiles {
             "progress", false,
             "drill", false,
             "parts", true);
+
+    /** Pages on which a pilot reads a clearance back aloud. */
+    private static final Set<String> TALKED_ON = Set.of("/own", "/drill", "/student");
 
     PageFiles(boolean room) throws IOException {
         if (room) {
@@ -55,23 +63,32 @@ final class PageFiles {
                 "paper",
                 "parts",
                 "pieces",
-                "plot"
+                "plot",
+                "compare", "whatif"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
-            add("/preact.js", "preact.js", SCRIPT, false);
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
+            add("/guide.js", "guide.js", SCRIPT, false);
             add("/uplot.js", "uplot.js", SCRIPT, false);
             add("/uplot.css", "uplot.css", STYLE, false);
-            add("/room.css", "room.css", STYLE, false);
         } else {
+            add("/guide.js", "guide-alone.js", SCRIPT, false);
             add("/", "instructor.html", HTML, true);
             add("/student", "student.html", HTML, false);
         }
         add("/enter", "enter.html", HTML, false);
-        add("/page.css", "page.css", STYLE, false);
+        for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
+            add("/" + style, style, STYLE, false);
+        }
+        add(ICON, "icon.svg", "image/svg+xml", false);
+        add("/guide", "guide.html", HTML, false);
+        for (String picture : new String[] {"prepare", "home", "seat", "debrief", "book"}) {
+            add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
+        }
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme", "preact",
+            "radio", "voice", "talk", "talk-worklet", "readback", "radio-panel", "student", "marks"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
@@ -83,7 +100,7 @@ final class PageFiles {
             if (in == null) {
                 throw new IOException("page/" + name + " is missing from the program");
             }
-            files.put(path, new PageFile(type, in.readAllBytes(), instructor));
+            files.put(path, new PageFile(type, in.readAllBytes(), instructor, TALKED_ON.contains(path)));
         }
     }
 
@@ -96,6 +113,7 @@ final class PageFiles {
         return path.equals("/enter")
                 || path.equals("/enter.js")
                 || path.equals("/page.css")
-                || path.equals("/theme.js");
+                || path.equals("/theme.js")
+                || path.equals(ICON);
     }
 }

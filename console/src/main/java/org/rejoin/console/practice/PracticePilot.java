@@ -96,6 +96,7 @@ final class PracticePilot {
     private double weaveSide;
     private double wrongTrackDeg;
     private double endPassedS = Double.NaN;
+    private double holdPassedS = Double.NaN;
     private double settledS = Double.NaN;
     private @Nullable GeodesicLine aimed;
     private double alongNm = Double.NEGATIVE_INFINITY;
@@ -117,11 +118,14 @@ final class PracticePilot {
         if (hold != null) {
             return hold.done(now);
         }
-        if (route.holding().isPresent()) {
-            return now.timeS() - endPassedS > LONGEST_AFTER_S;
+        if (route.endsInHold()) {
+            return now.timeS() - holdPassedS > LONGEST_AFTER_S;
         }
         if (route.courseLeg() < 0) {
             return now.timeS() > heardS + LONGEST_AFTER_S;
+        }
+        if (route.departHeading().isPresent() && departing == null) {
+            return false;
         }
         boolean there = leg >= lastNeeded();
         return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
@@ -175,8 +179,13 @@ final class PracticePilot {
             }
             step = route.heading().isPresent() ? Step.ON_HEADING : Step.TRACKING;
         }
-        if (hold != null) {
-            return hold.bank(now);
+        HoldPilot inHold = hold;
+        if (inHold != null) {
+            double bank = inHold.bank(now);
+            if (!inHold.flownOnce()) {
+                return bank;
+            }
+            onAfterHold(now.timeS());
         }
         TrueDirection away = departing;
         if (away != null) {
@@ -189,7 +198,7 @@ final class PracticePilot {
         GroundPath line = line(leg, now);
         if (line == null || route.courseLeg() < 0) {
             // Over the fix already: the hold is all there is to fly.
-            return route.holding().isPresent() ? overFix(now) : onHeading(now);
+            return holdAhead() ? overFix(now) : onHeading(now);
         }
         Offset offset = line.offset(now.position());
         return switch (step) {
@@ -200,10 +209,27 @@ final class PracticePilot {
         };
     }
 
+    /** Whether the hold is still to be flown. */
+    private boolean holdAhead() {
+        return leg <= route.holdLeg();
+    }
+
+    /** From a hold that is flown once the route goes on. */
+    private void onAfterHold(double timeS) {
+        endPassedS = timeS;
+        hold = null;
+        leg = route.holdLeg() + 1;
+        aimed = null;
+        alongNm = Double.NEGATIVE_INFINITY;
+        step = Step.TRACKING;
+        settledS = Double.NaN;
+        departing = leg + 1 == route.legs().size() ? departHeadingFrom(route.holding().orElseThrow().fix()) : null;
+    }
+
     /** The fix to hold at; who flies through notices it late. */
     private double overFix(PracticeAircraft now) {
         boolean late = habit == Habit.FLY_THROUGH && route.heading().isEmpty();
-        if (late && now.timeS() < endPassedS + NOT_ENTERED_S) {
+        if (late && now.timeS() < holdPassedS + NOT_ENTERED_S) {
             GroundPath line = line(leg, now);
             return line == null ? 0 : Guidance.bankForLine(now, line, 45);
         }
@@ -218,12 +244,13 @@ final class PracticePilot {
     private @Nullable TrueDirection departHeading() {
         Optional<Waypoint> fix = route.legs().get(leg).endsAt();
         boolean last = leg + 2 == route.legs().size();
-        return last && fix.isPresent()
-                ? route.departHeading()
-                        .map(heading -> heading.toTrue(
-                                route.situation().variationAt(fix.get().position())))
-                        .orElse(null)
-                : null;
+        return last && fix.isPresent() ? departHeadingFrom(fix.get()) : null;
+    }
+
+    private @Nullable TrueDirection departHeadingFrom(Waypoint fix) {
+        return route.departHeading()
+                .map(heading -> heading.toTrue(route.situation().variationAt(fix.position())))
+                .orElse(null);
     }
 
     private double departing(PracticeAircraft now, TrueDirection away) {
@@ -391,16 +418,15 @@ final class PracticePilot {
             if (togo <= lead && Math.abs(offset.crossTrackNm()) < 4 && Math.abs(error) < 90) {
                 return endOfLeg(now, line, turn);
             }
+        } else if (togo < 0 && departHeading() != null) {
+            endPassedS = now.timeS();
+            settledS = Double.NaN;
+            departing = departHeading();
+        } else if (togo < 0 && holdAhead()) {
+            holdPassedS = Double.isNaN(holdPassedS) ? now.timeS() : holdPassedS;
+            return overFix(now);
         } else if (togo < 0 && Double.isNaN(endPassedS)) {
             endPassedS = now.timeS();
-            if (route.holding().isPresent()) {
-                return overFix(now);
-            }
-            departing = departHeading();
-        } else if (route.holding().isPresent()
-                && !Double.isNaN(endPassedS)
-                && now.timeS() > endPassedS + NOT_ENTERED_S) {
-            return overFix(now);
         }
         if (habit == Habit.WEAVING && leg == Math.max(route.courseLeg(), 0) && !habitDone && !Double.isNaN(onCourseS)) {
             return weave(now, offset);

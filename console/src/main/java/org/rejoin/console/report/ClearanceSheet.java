@@ -151,7 +151,8 @@ final class ClearanceSheet {
         row(
                 "Hold",
                 Words.say(
-                        "at %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt",
+                        "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt",
+                        hold.once() ? "once " : "",
                         hold.fix().ident(),
                         hold.line(),
                         Angles.figures(hold.inbound().deg()),

@@ -67,6 +67,17 @@ public final class RoomDesk implements PageRoom {
         default boolean isForPilots() {
             return false;
         }
+
+        /**
+         * What is to be read back without a flight.
+         *
+         * @param id of it
+         * @param pilot name of the pilot who asks; empty for an instructor
+         * @return empty where there is none of that name for him
+         */
+        default Optional<Exercise> exercise(String id, String pilot) {
+            return Optional.empty();
+        }
     }
 
     /**
@@ -109,19 +120,19 @@ public final class RoomDesk implements PageRoom {
 
     @Override
     public Joined join(String code, InetAddress from) {
-        JoinCodes.Answer answer = codes.join(code, from.getHostAddress(), Instant.now());
-        if (answer instanceof JoinCodes.Answer.Joined joined) {
-            return new Joined(
-                    Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                    joined.role() == Role.INSTRUCTOR,
-                    "");
-        }
-        return new Joined(
-                Optional.empty(),
-                false,
-                answer instanceof JoinCodes.Answer.TooMany wait
-                        ? "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"
-                        : "there is no such code, or it is older than ten minutes: ask for a new one");
+        return codes.join(code, from.getHostAddress(), Instant.now())
+                .fold(
+                        joined -> new Joined(
+                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                joined.role() == Role.INSTRUCTOR,
+                                ""),
+                        unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
+                        wait -> kept("too many wrong codes: wait " + (wait.after().toSeconds() + 1)
+                                + " s and try again"));
+    }
+
+    private static Joined kept(String outside) {
+        return new Joined(Optional.empty(), false, outside);
     }
 
     private List<RoomSeat> known() {
@@ -143,6 +154,12 @@ public final class RoomDesk implements PageRoom {
     public boolean maySee(Asker asker, String show) {
         return asker.instructor()
                 || records.shown()
+                || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
+    }
+
+    @Override
+    public boolean mayTalk(Asker asker, String show) {
+        return asker.instructor()
                 || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
     }
 
@@ -239,6 +256,18 @@ public final class RoomDesk implements PageRoom {
             lacks.add("airspeed");
         }
         return lacks;
+    }
+
+    @Override
+    public Optional<Exercise> exercise(Asker asker, String id) {
+        try {
+            String pilot = asker.instructor() ? "" : name(asker.pilot());
+            return parts.values().stream()
+                    .flatMap(part -> part.exercise(id, pilot).stream())
+                    .findFirst();
+        } catch (IOException e) {
+            return Optional.empty();
+        }
     }
 
     @Override

@@ -58,7 +58,7 @@ function status() {
   const waiting = status && status.stage === 'WAITING';
   const heard = [...model.seats.values()].some((each) => each.now);
   let text = status ? STAGES[status.stage] : 'connecting';
-  if (status && status.stage === 'FLYING' && !heard) { text = 'waiting for the simulator'; }
+  if (status && status.stage === 'FLYING' && !heard && (status.position || !pilotLooks())) { text = 'waiting for the simulator'; }
   if (!model.connected) { text = over ? 'flight over; program closed' : 'connection lost; trying again'; }
   const flown = seat();
   if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }
@@ -76,7 +76,7 @@ function status() {
     if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
     if (status.lost > 0) { parts.push(status.lost + ' pieces could not be shown'); }
     set('pages', parts.join('; '));
-    for (const what of ['next', 'route', 'grade']) {
+    for (const what of ['next', 'route', 'grade', 'words']) {
       const box = byId('show-' + what);
       if (box && document.activeElement !== box) { box.checked = status[what]; }
     }

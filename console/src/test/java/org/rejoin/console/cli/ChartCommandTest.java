@@ -107,7 +107,7 @@ class ChartCommandTest {
         // 152.867 less the 12.0 east of QAA, the only station of the airway.
         Ran ran = run("chart", ARINC, "--airway", "t931");
         assertThat(ran.out())
-                .containsPattern("QINTA +QAA +152.9 +140.9 +QAA +73.9 +both ways +3000 ft, max 17500 ft")
+                .containsPattern("QINTA +QAA +152.9 +141.2 +QAA +73.9 +both ways +3000 ft, max 17500 ft")
                 .containsPattern("QAA +QUERN +070.2 +058.2 +QAA +88.0 +only to QAA +5000 ft");
         JsonNode pieces =
                 run("chart", ARINC, "--airway", "V931", "--json").json().at("/airway/pieces");

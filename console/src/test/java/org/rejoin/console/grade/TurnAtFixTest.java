@@ -73,6 +73,29 @@ class TurnAtFixTest {
         assertThat(flown.all(FlightEvent.TurnAtFix.class).get(0).lateS()).isCloseTo(6, Offset.offset(1.0));
     }
 
+    /** Out and back by most of the turn, twice as far to the other side: over the line again after 4 R sin(swing). */
+    @Test
+    void aSwingAboutTheCourseIsNotTheTurn() {
+        double swing = 0.9 * turnDeg();
+        Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn();
+        double radius = leg.flight.radiusNm();
+        double lead = radius * Math.tan(Math.toRadians(turnDeg() / 2));
+        leg.toFixLessNm(lead + 0.3 + 4 * radius * Math.sin(Math.toRadians(swing)));
+        double way = Math.signum(Angles.turn(Ocean.V40
+                        .courseAt(Ocean.V40.offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM)).alongTrackNm())
+                        .deg()
+                - Ocean.RADIAL.courseAt(Ocean.FIX_NM).deg()));
+        leg.flight.turn(way * swing).turn(-2 * way * swing).turn(way * swing).miles(0.3);
+        leg.ontoAirway();
+        Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
+        assertThat(flown.all(FlightEvent.TurnAtFix.class))
+                .singleElement()
+                .satisfies(turn -> {
+                    assertThat(turn.beganNm()).isCloseTo(lead, Offset.offset(0.02));
+                    assertThat(turn.inFlyByArea()).isTrue();
+                });
+    }
+
     @Test
     void theWrongWayRoundHasNoLead() {
         Leg leg = turning(120, 0);

@@ -24,7 +24,7 @@ class AccessibleInBrowserTest {
 
     /** What a keyboard must reach: controls that are there for the eye. */
     private static final String CONTROLS =
-            "[...document.querySelectorAll('button, input, textarea, summary, [tabindex]')]"
+            "[...document.querySelectorAll('button, input, textarea, summary, [tabindex=\"0\"]')]"
                     + ".filter((e) => e.checkVisibility() && !e.disabled)";
 
     @TempDir
@@ -96,8 +96,13 @@ class AccessibleInBrowserTest {
             for (String path : List.of("/", "/student")) {
                 browser.open(flown.address() + path);
                 browser.until("document.querySelectorAll('#log .fault').length > 0");
+                browser.until("document.getElementById('radio') === null || document.querySelector('.wishes') !== null");
                 int controls = browser.value(CONTROLS + ".length").asInt();
                 assertThat(controls).isGreaterThan(8);
+                // The first stop leads past the head, where the lesson is ended.
+                browser.key("Tab");
+                assertThat(browser.value("document.activeElement.innerText").asText())
+                        .isEqualTo("To the content");
                 browser.value(CONTROLS + ".forEach((e, i) => { e.dataset.control = i; })");
                 List<Integer> reached = new ArrayList<>();
                 for (int i = 0; i < controls; i++) {

@@ -22,8 +22,10 @@ class DeskInBrowserTest {
 
     private static final String SEAT = "127.0.0.1:40000 REJOIN";
 
-    /** Keeps what would be spoken; the words are what is tested, not the voice. */
-    private static final String LISTEN = "window.said = []; SpeechSynthesis.prototype.speak = function (utterance) {"
+    /** Keeps what would be spoken by a voice of this device; the words are what is tested, not the voice. */
+    private static final String LISTEN = "window.said = []; window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };"
+            + " SpeechSynthesis.prototype.getVoices = () => [{name: 'Here', voiceURI: 'here', lang: 'en', localService: true}];"
+            + " SpeechSynthesis.prototype.speak = function (utterance) {"
             + " window.said.push(utterance.text + ' [' + utterance.lang + ']'); };";
 
     @TempDir
@@ -209,6 +211,20 @@ class DeskInBrowserTest {
                     student.until("(document.getElementById('corridor-value').textContent === '') !== " + routeShown);
                 }
             }
+            // Where he is: nothing of it is sent to his page, and it is said; the instructor sees it as before.
+            String rows = "import('/model.js').then((m) => m.seat()?.rows.length ?? 0)";
+            String own = "import('/model.js').then((m) => m.seat()?.now != null)";
+            student.until(rows + ".then((n) => n > 50)");
+            browser.click("#show-position");
+            student.until(own + ".then((has) => !has)");
+            student.until(rows + ".then((n) => n === 0)");
+            flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(700, 720));
+            student.until("import('/model.js').then((m) => m.model.status.position === false)");
+            assertThat(student.value(own).asBoolean()).isFalse();
+            student.picture("page-student-position-hidden-1280x720");
+            assertThat(browser.value(own).asBoolean()).isTrue();
+            browser.click("#show-position");
+            student.until(rows + ".then((n) => n > 50)");
             assertThat(student.complaints()).isEmpty();
             assertThat(browser.complaints()).isEmpty();
         }

@@ -331,6 +331,8 @@ holdPart
     | side (HAND? (TURNS | PATTERN) | TURN | HAND)
     | STANDARD (TURNS | PATTERN)?
     | AS PUBLISHED
+    | FOR? number (CIRCUIT | TURN) (IN THE? (HOLD PATTERN? | PATTERN))?
+    | FOR? COURSE REVERSAL
     | furtherTime
     | UNTIL TIME? number
     ;
@@ -429,6 +431,7 @@ BLOCK : 'block' ;
 BY : 'by' ;
 CANCEL : 'cancel' | 'delete' ;
 CHANGE : 'change' ;
+CIRCUIT : 'circuit' | 'circuits' ;
 CLEARANCE : 'clearance' ;
 CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
 CLIMB : 'climb' | 'climbing' ;
@@ -531,6 +534,7 @@ REROUTED : 'rerouted' | 're-routed' | 'reroute' ;
 REST : 'rest' | 'remainder' | 'balance' ;
 RESTRICTION : 'restriction' | 'restrictions' ;
 RESUME : 'resume' ;
+REVERSAL : 'reversal' ;
 RIGHT : 'right' ;
 ROUTE : 'route' ;
 ROUTING : 'routing' ;

@@ -163,9 +163,8 @@ final class ArincAirways {
 
     private boolean isLeg(ArincAirwayRecord record, Waypoint from, Waypoint to) {
         double distanceNm = from.position().distanceNm(to.position());
-        String label = "airway " + record.route() + ": " + from.ident() + " and " + to.ident();
         if (distanceNm < SAME_PLACE_NM) {
-            problems.noted(record.line(), label + " are at one place; the airway is cut there");
+            problems.noted(record.line(), label(record, from, to) + " are at one place; the airway is cut there");
             return false;
         }
         double written = record.distanceNm().orElse(LONGEST_WRITTEN_NM);
@@ -176,12 +175,16 @@ final class ArincAirways {
                     String.format(
                             Locale.ROOT,
                             "%s are %.1f NM apart by their coordinates, %.1f NM by the file%s",
-                            label,
+                            label(record, from, to),
                             distanceNm,
                             written,
                             difference > WRONG_NM ? "; the airway is cut there" : ""));
         }
         return difference <= WRONG_NM;
+    }
+
+    private static String label(ArincAirwayRecord record, Waypoint from, Waypoint to) {
+        return "airway " + record.route() + ": " + from.ident() + " and " + to.ident();
     }
 
     private void add(List<ArincAirwayRecord> piece, List<Waypoint> chain, int start, int end) {

@@ -63,7 +63,8 @@ public final class ChartReader {
     }
 
     /**
-     * Reads a file.
+     * Reads a file. A large ARINC 424 file is kept beside it as it was read, in a hidden file that may be deleted at any
+     * time, and is quickly at hand again.
      *
      * @param file the chart
      * @return chart and problems
@@ -92,7 +93,11 @@ public final class ChartReader {
             throw new IOException(file + " may not be read; check its permissions");
         }
         String name = file.toString();
-        if (region.isEmpty() || !isArinc(file)) {
+        boolean arinc = isArinc(file);
+        if (region.isEmpty() && arinc) {
+            return ChartCache.read(file, in -> read(in, name));
+        }
+        if (!arinc) {
             try (InputStream in = Files.newInputStream(file)) {
                 Result all = read(in, name);
                 return new Result(
@@ -101,15 +106,15 @@ public final class ChartReader {
         }
         Problems problems = new Problems();
         ChartLines lines = new ChartLines();
-        ArincChart arinc = new ArincChart(name, problems, lines);
+        ArincChart chosen = new ArincChart(name, problems, lines);
         try (InputStream in = Files.newInputStream(file)) {
-            arinc.readAirways(in);
+            chosen.readAirways(in);
         }
         try (InputStream in = Files.newInputStream(file)) {
-            arinc.readPoints(in, (key, position) -> region.get().contains(position));
+            chosen.readPoints(in, (key, position) -> region.get().contains(position));
         }
-        Chart chart = arinc.chart().within(region.get());
-        return new Result(chart, problems.inOrder(), arinc.source(), lines);
+        Chart chart = chosen.chart().within(region.get());
+        return new Result(chart, problems.inOrder(), chosen.source(), lines);
     }
 
     /**

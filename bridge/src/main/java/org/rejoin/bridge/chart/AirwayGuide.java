@@ -1,0 +1,68 @@
+package org.rejoin.bridge.chart;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/**
+ * The station that guides at a place of an airway.
+ *
+ * <p>A straight stretch of an airway has one guiding station at each end. Guidance changes from one to the other at a bend
+ * between them, else in the middle (Aeronautical Information Manual 5-3-6). A stretch between two bends has none.
+ *
+ * @param station at one end of the straight stretch
+ * @param otherEnd the other end of it
+ * @param ahead whether the station lies ahead, so that the course leads to it
+ */
+public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
+
+    /** Fixes are published to some hundredths of a minute: a smaller turn is no bend, degrees (no source). */
+    private static final double BEND_DEG = 1;
+
+    /**
+     * The station that guides.
+     *
+     * @param points of the airway, in the order flown
+     * @param segment index of the segment's first point
+     * @param here place on that segment
+     * @return empty where no station is at either end of the straight stretch
+     */
+    public static Optional<AirwayGuide> of(List<Waypoint> points, int segment, Position here) {
+        int first = segment;
+        while (first > 0 && !guides(points.get(first)) && straight(points, first)) {
+            first--;
+        }
+        int last = segment + 1;
+        while (last + 1 < points.size() && !guides(points.get(last)) && straight(points, last)) {
+            last++;
+        }
+        Waypoint behind = points.get(first);
+        Waypoint ahead = points.get(last);
+        boolean nearer = behind.position().distanceNm(here) <= ahead.position().distanceNm(here);
+        if (guides(behind) && (nearer || !guides(ahead))) {
+            return Optional.of(new AirwayGuide((Station) behind, ahead.position(), false));
+        }
+        return guides(ahead)
+                ? Optional.of(new AirwayGuide((Station) ahead, behind.position(), true))
+                : Optional.empty();
+    }
+
+    /** A VOR of known alignment, or an NDB. */
+    private static boolean guides(Waypoint point) {
+        return point instanceof Station station
+                && (station.declination().isPresent() || station.kind() == Station.Kind.NDB);
+    }
+
+    private static boolean straight(List<Waypoint> points, int at) {
+        Position here = points.get(at).position();
+        if (here.distanceNm(points.get(at - 1).position()) < 0.01
+                || here.distanceNm(points.get(at + 1).position()) < 0.01) {
+            return true;
+        }
+        TrueDirection before = points.get(at - 1).position().to(here).onward();
+        TrueDirection after = here.to(points.get(at + 1).position()).initial();
+        return Math.abs(before.turnTo(after)) < BEND_DEG;
+    }
+}
