@@ -46,8 +46,21 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot",
-                "compare", "whatif"
+                "home",
+                "live",
+                "own",
+                "seat",
+                "prepare",
+                "debrief",
+                "book",
+                "progress",
+                "drill",
+                "paper",
+                "parts",
+                "pieces",
+                "plot",
+                "compare",
+                "whatif"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
