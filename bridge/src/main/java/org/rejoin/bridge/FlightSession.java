@@ -331,6 +331,15 @@ public final class FlightSession {
     }
 
     /**
+     * Something was said on the radio, at the last sample or between it and the next.
+     *
+     * @param event of nature radio
+     */
+    public void heard(FlightEvent event) {
+        record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event));
+    }
+
+    /**
      * Works a clearance out from the present position without issuing it.
      *
      * @param text in ATC's words

@@ -64,8 +64,14 @@ public final class Browser implements AutoCloseable {
     }
 
     public Browser(Path folder, int width, int height) throws Exception {
+        this(folder, width, height, List.of());
+    }
+
+    /** With further options, as a microphone that is fed from a file. */
+    public Browser(Path folder, int width, int height, List<String> more) throws Exception {
         Path profile = Files.createTempDirectory(folder, "profile");
         List<String> command = command(profile);
+        command.addAll(more);
         command.addAll(List.of("--remote-debugging-port=0", "--window-size=" + width + "," + height, "about:blank"));
         process = new ProcessBuilder(command)
                 .redirectErrorStream(true)

@@ -71,10 +71,12 @@ class SecurityRulesTest {
     }
 
     @Test
-    void noProgramIsRunButTheKeyToolOfTheJdk() {
+    void noProgramIsRunButTheKeyToolOfTheJdkAndTheSpeechPrograms() {
         noClasses()
                 .that()
                 .doNotHaveFullyQualifiedName("org.rejoin.console.door.PageCertificate")
+                .and()
+                .doNotHaveFullyQualifiedName("org.rejoin.console.speech.Child")
                 .should()
                 .dependOnClassesThat()
                 .haveNameMatching("java\\.lang\\.ProcessBuilder|javax\\.script\\..*|javax\\.naming\\..*")

@@ -23,6 +23,9 @@ public final class Phraseology {
 
     private static final Pattern AIRWAY = Pattern.compile("([A-Z]{1,2})(\\d{1,3})");
 
+    /** Letters, then figures, then what may follow; up to three words. */
+    private static final Pattern CALLSIGN = Pattern.compile("[A-Za-z]+(?:[ -][A-Za-z]+){0,2}[ -]?\\d[A-Za-z0-9]{0,6}");
+
     private static final Said SAID = new Said();
 
     private Phraseology() {}
@@ -76,6 +79,26 @@ public final class Phraseology {
      */
     public static String altitude(double feet) {
         return SpokenWords.altitude(feet);
+    }
+
+    /**
+     * Letters and figures one by one, as of a callsign.
+     *
+     * @param ident letters and digits
+     * @return a word for each, blanks between: "november one two alfa"
+     */
+    public static String spelled(String ident) {
+        return Alphabet.spelled(ident);
+    }
+
+    /**
+     * The callsign that a name stands for, if it is one.
+     *
+     * @param name of an aircraft, as sent or typed
+     * @return as said, "OCEANIC 512" or "N123AB"; empty where it holds no letter before a figure, or signs that no callsign has
+     */
+    public static Optional<String> callsign(String name) {
+        return Optional.of(name.strip()).filter(text -> CALLSIGN.matcher(text).matches());
     }
 
     /**

@@ -17,8 +17,10 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemC
 import org.antlr.v4.runtime.Token;
 
 /**
- * Checks what a pilot read back against what was cleared, element by element. Headings and altitudes should be read back
- * (Aeronautical Information Manual 4-4-7); the rest is checked too, so that a drill can show what was heard.
+ * Checks what a pilot read back against what was cleared, element by element, however it was read back: typed, tapped or
+ * heard. Route clearances and level, heading and speed instructions are always read back (ICAO Doc 4444, 4.5.7.5.1),
+ * altitudes and vectors with the callsign (Aeronautical Information Manual 4-4-7 b); what may be left out is checked where
+ * it is said.
  */
 public final class Readback {
 
@@ -29,8 +31,17 @@ public final class Readback {
         /** Not read back. */
         MISSING,
         /** Read back otherwise, or never cleared, or not understood. */
-        WRONG
+        WRONG,
+        /** Nobody can say: whoever or whatever listened is not sure of it. Counts neither way. */
+        UNCLEAR
     }
+
+    /**
+     * What need not be read back: how the route goes on as filed, what is only to be expected, and how soon something may
+     * begin. Neither Doc 4444 4.5.7.5.1 nor AIM 4-4-7 b names them (judgement, where they could be read into a route
+     * clearance).
+     */
+    private static final Set<String> MAY_BE_LEFT_OUT = Set.of("onward", "expect", "when", "published", Part.WORDS);
 
     /**
      * One element of a clearance, or of a readback where the clearance has no such element.
@@ -41,7 +52,60 @@ public final class Readback {
      * @param expected as cleared, in ATC's words; empty where nothing of the kind was cleared
      * @param found as read back, in ATC's words, those not understood as typed; empty where missing
      */
-    public record Element(String what, Verdict verdict, String expected, String found) {}
+    public record Element(String what, Verdict verdict, String expected, String found) {
+
+        /**
+         * Whether it must be read back.
+         *
+         * @return false for what may be left out; said, it must be right all the same
+         */
+        public boolean must() {
+            return isDue(what);
+        }
+
+        /**
+         * The same, by somebody who is not sure what was said.
+         *
+         * @return unclear
+         */
+        public Element unclear() {
+            return new Element(what, Verdict.UNCLEAR, expected, found);
+        }
+    }
+
+    /**
+     * Whether elements of a kind must be read back.
+     *
+     * @param what as in {@link Element#what()}
+     * @return false for what may be left out
+     */
+    public static boolean isDue(String what) {
+        return !MAY_BE_LEFT_OUT.contains(what);
+    }
+
+    /** What a readback is worth as a whole. */
+    public enum Outcome {
+        /** All that must be read back is, and nothing is wrong. */
+        RIGHT,
+        /** Something is wrong, or something that must be read back is missing. */
+        WRONG,
+        /** Nothing is wrong, and something that must be read back is unclear: nothing can be said. */
+        UNCLEAR
+    }
+
+    /**
+     * What a readback is worth as a whole.
+     *
+     * @param elements of it
+     * @return right, wrong or unclear
+     */
+    public static Outcome outcome(List<Element> elements) {
+        boolean wrong = elements.stream()
+                .anyMatch(
+                        each -> each.verdict() == Verdict.WRONG || (each.verdict() == Verdict.MISSING && each.must()));
+        boolean unclear = elements.stream().anyMatch(each -> each.verdict() == Verdict.UNCLEAR && each.must());
+        return wrong ? Outcome.WRONG : unclear ? Outcome.UNCLEAR : Outcome.RIGHT;
+    }
 
     private final Chart chart;
     private final FiledRoute filed;
@@ -53,18 +117,38 @@ public final class Readback {
     }
 
     /**
+     * Checks a readback of an aircraft whose callsign is not known.
+     *
+     * @param clearance as given
+     * @param text what the pilot read back
+     * @param chart where the readback's stations, fixes and airways are looked up
+     * @param filed the filed route
+     * @return as with a callsign, which is expected only where the clearance names one
+     */
+    public static List<Element> check(Clearance clearance, String text, Chart chart, FiledRoute filed) {
+        return check(clearance, text, chart, filed, Optional.empty());
+    }
+
+    /**
      * Checks a readback. Words that are not understood are part of the answer, so nothing is thrown.
      *
      * @param clearance as given
      * @param text what the pilot read back, typed; any case, shorter forms and any order are understood
      * @param chart where the readback's stations, fixes and airways are looked up
      * @param filed the filed route
+     * @param own callsign of the aircraft, expected at either end where the clearance was typed without one (AIM 4-2-4 and
+     *     4-4-7 b 1)
      * @return the elements of the clearance in the order said, then what was read back and never cleared
      */
-    public static List<Element> check(Clearance clearance, String text, Chart chart, FiledRoute filed) {
+    public static List<Element> check(
+            Clearance clearance, String text, Chart chart, FiledRoute filed, Optional<String> own) {
         Readback readback = new Readback(chart, filed);
         readback.read(text);
-        return compare(Part.of(clearance), readback.found);
+        List<Part> cleared = new ArrayList<>(Part.of(clearance));
+        if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
+            own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));
+        }
+        return compare(cleared, readback.found);
     }
 
     private void read(String text) {

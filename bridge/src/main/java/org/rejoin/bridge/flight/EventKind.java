@@ -14,6 +14,10 @@ public enum EventKind {
     CLEARANCE_ISSUED("a clearance was spoken", Nature.FLIGHT, null, List.of()),
     /** A clearance was due and could not be issued. */
     CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", Nature.FLIGHT, null, List.of()),
+    /** The pilot asked to hear a clearance again. */
+    SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO, null, List.of()),
+    /** The pilot read a clearance back, or the instructor marked how. */
+    READ_BACK("the pilot read the clearance back", Nature.RADIO, null, List.of()),
     /** The assigned heading was taken up. */
     HEADING_ESTABLISHED("the assigned heading was taken up", Nature.FLIGHT, null, List.of(Rule.HeadingTakenUp.class)),
     /** Off the assigned heading. */
@@ -173,6 +177,8 @@ public enum EventKind {
     public enum Nature {
         /** How the aircraft was flown. */
         FLIGHT,
+        /** What the pilot said on the radio. */
+        RADIO,
         /** What came, or did not come, from the simulator. */
         FEED,
         /** What was done to the simulation. */
@@ -215,7 +221,7 @@ public enum EventKind {
     /**
      * What it speaks of.
      *
-     * @return flight, feed or simulation
+     * @return flight, radio, feed or simulation
      */
     public Nature nature() {
         return nature;
@@ -226,7 +232,7 @@ public enum EventKind {
      *
      * @param among with their thresholds
      * @return the deciding one first; empty for an event that follows from no rule: the begin and the end of a flight,
-     *     a clearance
+     *     a clearance, a readback
      */
     public List<Rule> rules(Rules among) {
         return rules.stream().<Rule>map(among::of).toList();

@@ -822,6 +822,61 @@ public sealed interface FlightEvent {
     }
 
     /**
+     * The pilot asked to hear a clearance again.
+     *
+     * @param timeS seconds since the first sample
+     * @param number of the clearance, 1 for the first issued
+     */
+    record SaidAgain(double timeS, int number) implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.SAID_AGAIN;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("n", number);
+        }
+    }
+
+    /**
+     * The pilot read a clearance back.
+     *
+     * @param timeS seconds since the first sample
+     * @param number of the clearance, 1 for the first issued
+     * @param how heard, tapped, typed; marked where the instructor changed the marks of one
+     * @param outcome right, wrong or unclear
+     * @param marks each element with its verdict, in the order cleared
+     * @param copyS from the clearance to the begin of the readback, seconds; empty where not measured
+     * @param readS from its begin to its end, seconds; empty where not measured
+     */
+    record ReadBack(
+            double timeS,
+            int number,
+            String how,
+            String outcome,
+            String marks,
+            OptionalDouble copyS,
+            OptionalDouble readS)
+            implements FlightEvent {
+        @Override
+        public EventKind kind() {
+            return EventKind.READ_BACK;
+        }
+
+        @Override
+        public void writeTo(Fields out) {
+            out.number("n", number).text("how", how).text("outcome", outcome).text("marks", marks);
+            if (copyS.isPresent()) {
+                out.number("copy_s", copyS.getAsDouble());
+            }
+            if (readS.isPresent()) {
+                out.number("read_s", readS.getAsDouble());
+            }
+        }
+    }
+
+    /**
      * Left the cleared route before the lead of the leg's end, with no clearance for it.
      *
      * @param timeS seconds since the first sample

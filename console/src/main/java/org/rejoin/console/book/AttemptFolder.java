@@ -43,7 +43,8 @@ public final class AttemptFolder {
             "standard.yaml",
             "feed.yaml",
             "spoken.jsonl",
-            "readbacks.jsonl");
+            "readbacks.jsonl",
+            "again.jsonl");
 
     /** Octets of a capture without a datagram. */
     private static final int EMPTY_CAPTURE = 24;

@@ -78,7 +78,7 @@ final class DrillListen implements Callable<Integer> {
         Answers.Answer readback = new Answers().next();
         List<Readback.Element> elements =
                 Readback.check(drill.route().clearance(), readback.text(), on.chart(), drill.filed());
-        boolean right = elements.stream().allMatch(element -> element.verdict() == Readback.Verdict.RIGHT);
+        boolean right = Readback.outcome(elements) == Readback.Outcome.RIGHT;
         ObjectNode result = json(drill, readback.text(), elements, right);
         double difficulty = Difficulty.BUILT_IN.readOnce(drill.features());
         keeping.keep(
@@ -115,14 +115,15 @@ final class DrillListen implements Callable<Integer> {
     private static String words(Readback.Element element) {
         return switch (element.verdict()) {
             case RIGHT -> "right    " + element.what() + ": " + element.expected();
-            case MISSING -> "MISSING  " + element.what() + ": " + element.expected();
+            case MISSING -> (element.must() ? "MISSING  " : "left out ") + element.what() + ": " + element.expected();
+            case UNCLEAR -> "unclear  " + element.what() + ": " + element.expected();
             case WRONG ->
                 "WRONG    " + element.what() + ": you said " + element.found()
                         + (element.expected().isEmpty() ? ", not cleared" : ", cleared was " + element.expected());
         };
     }
 
-    private static ObjectNode json(Drill drill, String text, List<Readback.Element> elements, boolean right) {
+    static ObjectNode json(Drill drill, String text, List<Readback.Element> elements, boolean right) {
         ObjectNode object = DrillText.json(drill);
         object.put("kind", "listening");
         object.put("drill", drill.filed().text() + ": " + drill.say());
@@ -131,6 +132,7 @@ final class DrillListen implements Callable<Integer> {
         ArrayNode array = object.putArray("elements");
         elements.forEach(element -> array.addObject()
                 .put("what", element.what())
+                .put("must", element.must())
                 .put("verdict", element.verdict().name().toLowerCase(java.util.Locale.ROOT))
                 .put("expected", element.expected())
                 .put("found", element.found()));

@@ -98,10 +98,10 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
-        List<InstructorFile.Spoken> spoken = out == null ? List.of() : BadInput.in(out::spoken);
+        InstructorFile.Said said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
         this.several = setup.following().several();
-        this.flights = new LessonFlights(
-                lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, spoken);
+        this.flights =
+                new LessonFlights(lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);
         this.unread = new UnreadFeed(formats, port.bind().getPort());
         this.sorter = new AircraftSorter(formats, flights.choice(), flights);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));

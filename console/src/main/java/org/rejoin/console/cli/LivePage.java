@@ -25,6 +25,7 @@ import org.rejoin.console.page.PageActions;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
+import org.rejoin.console.speech.Speech;
 
 import org.jspecify.annotations.Nullable;
 
@@ -36,8 +37,9 @@ final class LivePage implements PageActions, AutoCloseable {
      *
      * @param waits whether the lesson waits for the instructor's start
      * @param lingerS how long it is served after the flight while someone looks, seconds
+     * @param speech what this machine can say and hear
      */
-    record Manner(boolean waits, double lingerS) {}
+    record Manner(boolean waits, double lingerS, Speech speech) {}
 
     /** A stranger must not be able to fill the terminal. */
     private static final int MOST_WARNINGS = 20;
@@ -75,7 +77,8 @@ final class LivePage implements PageActions, AutoCloseable {
                 token,
                 new PageServer.Setting(
                         lesson, ToleranceSet.read(lesson.standard()), day, Rejoin.CAUTION, manner.waits()),
-                this);
+                this,
+                manner.speech());
         announce(token);
     }
 
@@ -159,6 +162,20 @@ final class LivePage implements PageActions, AutoCloseable {
                 disk -> disk.keep(
                         new InstructorFile.Remark(elapsedS, seat, text),
                         problem -> answer(problem, "the remark cannot be kept: ", done)),
+                () -> done.accept(NOT_RECORDED));
+    }
+
+    @Override
+    public void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
+        kept.ifPresentOrElse(
+                disk -> disk.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done)),
+                () -> done.accept(NOT_RECORDED));
+    }
+
+    @Override
+    public void saidAgain(String seat, InstructorFile.Again again, Consumer<Kept> done) {
+        kept.ifPresentOrElse(
+                disk -> disk.keep(again, problem -> answer(problem, "what was asked for again cannot be kept: ", done)),
                 () -> done.accept(NOT_RECORDED));
     }
 

@@ -12,9 +12,11 @@ import java.util.Stack;
 
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.RandomToken;
+import org.rejoin.console.speech.Speech;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.IParameterPreprocessor;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -83,6 +85,9 @@ final class PageOptions {
             description = "After the flight keep serving for so many seconds while a page is open (default: 60).")
     double lingerS = 60;
 
+    @Mixin
+    SpeechOptions speech = new SpeechOptions();
+
     boolean asked() {
         return port != null;
     }
@@ -105,10 +110,11 @@ final class PageOptions {
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
             throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
         }
+        Speech heard = speech.speech(spec);
         return Optional.of(BadInput.in(() -> new LivePage(
                 new InetSocketAddress(bind, wanted),
                 token(spec).map(given -> given.equals(NEW_TOKEN) ? RandomToken.make() : given),
-                new LivePage.Manner(waits, lingerS),
+                new LivePage.Manner(waits, lingerS, heard),
                 lesson,
                 out,
                 view)));

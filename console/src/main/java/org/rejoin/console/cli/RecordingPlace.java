@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 
@@ -67,8 +66,8 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
         return count;
     }
 
-    /** What the instructor said in the flight so far. */
-    List<InstructorFile.Spoken> spoken() throws IOException {
-        return folder.said().spoken();
+    /** What was said in the flight so far. */
+    InstructorFile.Said said() throws IOException {
+        return folder.said();
     }
 }

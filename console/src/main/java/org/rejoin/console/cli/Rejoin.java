@@ -47,6 +47,7 @@ import picocli.CommandLine.Spec;
             ChartCommand.class,
             LessonCommand.class,
             DrillCommand.class,
+            SayCommand.class,
             ProgressCommand.class,
             FeedCommand.class,
             AttemptsCommand.class,

@@ -27,6 +27,7 @@ import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
 import org.rejoin.console.room.RoomRecords;
+import org.rejoin.console.speech.Speech;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -108,6 +109,9 @@ final class RoomCommand implements Callable<Integer> {
     @Nullable
     String instructor;
 
+    @Mixin
+    SpeechOptions speech = new SpeechOptions();
+
     @Override
     public Integer call() throws Exception {
         if (page < 0 || page > 65_535) {
@@ -129,6 +133,7 @@ final class RoomCommand implements Callable<Integer> {
     private int open(RecordBook book, List<WireFormat> formats) throws Exception {
         InetAddress address = address();
         Optional<PageCertificate> encrypted = certificate(book, address);
+        Speech spoken = speech.speech(spec);
         RoomRecords records = BadInput.in(
                 () -> new RoomRecords(book, new Recordings(book), spec.root().version()[0], this::say));
         String named = instructor;
@@ -152,7 +157,7 @@ final class RoomCommand implements Callable<Integer> {
                 encrypted.map(PageCertificate::fingerprint).orElse(""),
                 new RoomParts(book.home().place(), lessons, spec.root().version()[0]).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
-                new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, this::say))) {
+                new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, spoken, this::say))) {
             FeedPort.Listening listening = port.listening();
             try (Room room = BadInput.in(() -> new Room(
                     listening.bind(),

@@ -1,7 +1,9 @@
 package org.rejoin.console.flight;
 
 import java.time.LocalDate;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -21,6 +23,7 @@ import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
@@ -40,6 +43,9 @@ public final class LessonFlights implements AircraftSink {
     private static final double DIS_TIMEOUT_S = 12;
 
     private static final double OTHER_TIMEOUT_S = 5;
+
+    /** Times within this are one instant, seconds. */
+    private static final double SAME_S = 1e-6;
 
     /** Aircraft that are heard and not followed are told of at most so often. */
     private static final int TOLD = 100;
@@ -70,7 +76,8 @@ public final class LessonFlights implements AircraftSink {
     private final Following following;
     private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
-    private final List<InstructorFile.Spoken> spoken;
+    private final InstructorFile.Said said;
+    private final Map<AircraftKey, Deque<FlightEvent>> talk = new HashMap<>();
     private final AircraftNames names = new AircraftNames();
     private final Map<AircraftKey, AircraftName> called = new HashMap<>();
     private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
@@ -97,7 +104,7 @@ public final class LessonFlights implements AircraftSink {
             LocalDate date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers) {
-        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, List.of());
+        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, InstructorFile.Said.NOTHING);
     }
 
     /**
@@ -109,7 +116,7 @@ public final class LessonFlights implements AircraftSink {
      * @param following which aircraft
      * @param records makes a record for each aircraft: whole, or without points where it is followed for hours
      * @param watchers asked once for each aircraft as its first sample comes
-     * @param spoken clearances that were issued in flight
+     * @param said clearances that were issued in flight, and what was said on the radio
      */
     public LessonFlights(
             Lesson lesson,
@@ -118,9 +125,9 @@ public final class LessonFlights implements AircraftSink {
             Following following,
             Supplier<FlightRecord> records,
             Function<FlownAircraft, List<Watcher>> watchers,
-            List<InstructorFile.Spoken> spoken) {
+            InstructorFile.Said said) {
         this.records = records;
-        this.spoken = List.copyOf(spoken);
+        this.said = said;
         this.lesson = lesson;
         this.set = set;
         this.date = date;
@@ -145,6 +152,17 @@ public final class LessonFlights implements AircraftSink {
         FlownAircraft aircraft = flown.get(key);
         if (aircraft != null && !strangers.contains(key)) {
             aircraft.accept(state);
+            talk(key, aircraft);
+        }
+    }
+
+    /** What was said on the radio after this sample and before the next. */
+    private void talk(AircraftKey key, FlownAircraft aircraft) {
+        Deque<FlightEvent> waiting = talk.get(key);
+        while (waiting != null
+                && !waiting.isEmpty()
+                && waiting.peek().timeS() <= aircraft.session().lastS().orElse(-1) + SAME_S) {
+            aircraft.session().heard(waiting.remove());
         }
     }
 
@@ -236,6 +254,7 @@ public final class LessonFlights implements AircraftSink {
                         format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
                 set,
                 records.get());
+        talk.put(key, new ArrayDeque<>(said.to(key.label()).talk()));
         aircraft.watchedBy(watchers.apply(aircraft));
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;
@@ -244,7 +263,7 @@ public final class LessonFlights implements AircraftSink {
     /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */
     private List<Amendment> amendments(AircraftKey key) {
         List<Amendment> all = new ArrayList<>(lesson.amendments());
-        for (InstructorFile.Spoken each : spoken) {
+        for (InstructorFile.Spoken each : said.spoken()) {
             if (each.seat().equals(key.label())) {
                 all.add(new Amendment(new Amendment.When.ElapsedS(each.elapsedS()), each.say(), each.altitudeFt()));
             }

@@ -23,6 +23,7 @@ import org.rejoin.bridge.geo.Wind;
  * @param wind for the practice aircraft
  * @param amendments in the order they are spoken
  * @param standard the tolerance set: the name of a built-in one, or its file
+ * @param radio how clearances sound; empty for a clean voice
  * @param files what the lesson was read from, to be kept with a recording
  * @param notes what was taken for granted in reading it, and problems of the chart it can live with; for the pilot, often
  *     empty
@@ -36,6 +37,7 @@ public record Lesson(
         Wind wind,
         List<Amendment> amendments,
         String standard,
+        Optional<Radio> radio,
         Files files,
         List<String> notes) {
 
@@ -44,6 +46,42 @@ public record Lesson(
         amendments = List.copyOf(amendments);
         notes = List.copyOf(notes);
     }
+
+    /**
+     * A lesson whose clearances are heard clean.
+     *
+     * @param title free text
+     * @param chart loaded
+     * @param filed expanded over the chart
+     * @param date for the magnetic model
+     * @param start of the practice aircraft
+     * @param wind for the practice aircraft
+     * @param amendments in the order they are spoken
+     * @param standard the tolerance set
+     * @param files what the lesson was read from
+     * @param notes for the pilot
+     */
+    public Lesson(
+            String title,
+            Chart chart,
+            FiledRoute filed,
+            Optional<LocalDate> date,
+            Optional<Start> start,
+            Wind wind,
+            List<Amendment> amendments,
+            String standard,
+            Files files,
+            List<String> notes) {
+        this(title, chart, filed, date, start, wind, amendments, standard, Optional.empty(), files, notes);
+    }
+
+    /**
+     * How clearances sound through the radio, the same each time.
+     *
+     * @param voiceOverNoiseDb power of the voice over that of the noise, dB, 0 to 60: 20 loud and clear, 10 hard to read
+     * @param seed of the noise, 0 to 1,000,000,000
+     */
+    public record Radio(double voiceOverNoiseDb, long seed) {}
 
     /**
      * Where the practice aircraft begins.

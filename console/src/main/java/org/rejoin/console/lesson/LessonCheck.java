@@ -73,6 +73,7 @@ final class LessonCheck {
                 wind,
                 amendments,
                 standard,
+                radio(),
                 files,
                 notes);
     }
@@ -141,6 +142,20 @@ final class LessonCheck {
                     yaml.start() == null ? "" : yaml.start().at(),
                     nearestNm));
         }
+    }
+
+    private Optional<Lesson.Radio> radio() throws LessonException {
+        LessonYaml.RadioYaml radio = yaml.radio();
+        if (radio == null) {
+            return Optional.empty();
+        }
+        double db = range("radio/voice_over_noise_db", radio.voice_over_noise_db(), 0, 60, "decibels");
+        Double seed = radio.seed();
+        double seeded = seed == null ? 0 : range("radio/seed", seed, 0, 1e9, "");
+        if (seeded != Math.rint(seeded)) {
+            throw wrong("radio/seed", seeded + " is not a whole number");
+        }
+        return Optional.of(new Lesson.Radio(db, (long) seeded));
     }
 
     private Wind wind() throws LessonException {

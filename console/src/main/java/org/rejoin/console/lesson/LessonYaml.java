@@ -23,12 +23,14 @@ record LessonYaml(
         @Nullable WindYaml wind,
         List<AmendmentYaml> amendments,
         @Nullable String standard,
+        @Nullable RadioYaml radio,
         LessonLines lines) {
 
     static final List<String> KEYS =
-            List.of("title", "chart", "filed", "date", "start", "wind", "amendments", "standard");
+            List.of("title", "chart", "filed", "date", "start", "wind", "amendments", "standard", "radio");
     static final List<String> START_KEYS = List.of("at", "altitude_ft", "heading_magnetic_deg", "speed_kt");
     static final List<String> WIND_KEYS = List.of("from_true_deg", "speed_kt");
+    static final List<String> RADIO_KEYS = List.of("voice_over_noise_db", "seed");
     static final List<String> AMENDMENT_KEYS = List.of("when", "say", "altitude_ft");
     static final List<String> WHEN_KEYS = List.of("elapsed_s", "abeam");
 
@@ -43,6 +45,9 @@ record LessonYaml(
 
     record WindYaml(
             @Nullable Double from_true_deg, @Nullable Double speed_kt) {}
+
+    record RadioYaml(
+            @Nullable Double voice_over_noise_db, @Nullable Double seed) {}
 
     record AmendmentYaml(
             @Nullable WhenYaml when,
@@ -94,6 +99,7 @@ record LessonYaml(
                 YamlMembers members = new YamlMembers(root, "a lesson", KEYS);
                 Optional<YamlNode> start = members.node("start");
                 Optional<YamlNode> wind = members.node("wind");
+                Optional<YamlNode> radio = members.node("radio");
                 return new LessonYaml(
                         text(members, "title"),
                         text(members, "chart"),
@@ -103,6 +109,7 @@ record LessonYaml(
                         wind.isEmpty() ? null : wind(wind.get()),
                         amendments(members),
                         text(members, "standard"),
+                        radio.isEmpty() ? null : radio(radio.get()),
                         new LessonLines(file, root));
             } catch (YamlException e) {
                 throw refused(file, within, e);
@@ -125,6 +132,14 @@ record LessonYaml(
             YamlMembers wind = new YamlMembers(node, "wind", WIND_KEYS);
             within = "wind: ";
             WindYaml read = new WindYaml(number(wind, "from_true_deg"), number(wind, "speed_kt"));
+            within = "";
+            return read;
+        }
+
+        private RadioYaml radio(YamlNode node) throws YamlException {
+            YamlMembers radio = new YamlMembers(node, "radio", RADIO_KEYS);
+            within = "radio: ";
+            RadioYaml read = new RadioYaml(number(radio, "voice_over_noise_db"), number(radio, "seed"));
             within = "";
             return read;
         }

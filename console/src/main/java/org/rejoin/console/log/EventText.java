@@ -37,6 +37,8 @@ public final class EventText {
                 FlightEvent.ClearanceNotIssued e = (FlightEvent.ClearanceNotIssued) event;
                 yield "ATC could not say \"" + e.text() + "\": " + e.reason();
             }
+            case SAID_AGAIN -> "say again: clearance " + ((FlightEvent.SaidAgain) event).number();
+            case READ_BACK -> readBack((FlightEvent.ReadBack) event);
             case HEADING_ESTABLISHED -> {
                 FlightEvent.HeadingEstablished e = (FlightEvent.HeadingEstablished) event;
                 yield Words.say("on the assigned heading, %s magnetic", Angles.figures(e.assignedMagneticDeg()))
@@ -197,6 +199,16 @@ public final class EventText {
                 Words.say("moved by %.1f NM: a new attempt", ((FlightEvent.Repositioned) event).jumpNm());
             case FLIGHT_ENDED -> "flight ended";
         };
+    }
+
+    private static String readBack(FlightEvent.ReadBack e) {
+        String begun = e.copyS().isPresent()
+                ? Words.say(", begun %.0f s after it", e.copyS().getAsDouble())
+                : "";
+        String took =
+                e.readS().isPresent() ? Words.say(", %.0f s long", e.readS().getAsDouble()) : "";
+        String whose = e.how().equals("marked") ? "readback marked by the instructor" : "readback, " + e.how();
+        return whose + ", clearance " + e.number() + ": " + e.outcome() + begun + took + " (" + e.marks() + ")";
     }
 
     private static String turn(FlightEvent.TurnAtFix e) {

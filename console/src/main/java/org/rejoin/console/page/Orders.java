@@ -1,22 +1,16 @@
 package org.rejoin.console.page;
 
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
-import java.util.regex.Pattern;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
-import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.words.Words;
 
@@ -34,18 +28,24 @@ final class Orders {
     /** ATC's words that take an amendment back. */
     private static final String CANCEL = "cancel amended clearance, then as filed";
 
-    private static final Set<String> WORDLESS = Set.of("cancel", "undo", "elements", "tapped");
-    private static final Set<String> VERDICTS = Set.of("right", "wrong", "missing");
-    private static final int MOST_ELEMENTS = 40;
+    private static final Set<String> WORDLESS = Set.of("cancel", "undo", "elements", "tapped", "again");
+
+    /** What a pilot may do at his own seat. */
+    private static final Set<String> THE_PILOTS = Set.of("readback", "again");
 
     private final PageActions actions;
-    private final Lesson lesson;
+    private final Readbacks readbacks;
     private final RoutePicture routes;
 
     Orders(PageActions actions, Lesson lesson, RoutePicture routes) {
         this.actions = actions;
-        this.lesson = lesson;
+        this.readbacks = new Readbacks(actions, lesson);
         this.routes = routes;
+    }
+
+    /** Whether somebody who is not the instructor may order this at his own seat. */
+    static boolean isForPilots(String what) {
+        return THE_PILOTS.contains(what);
     }
 
     /** Does it; the answer comes once and later, on the flight's thread or on that of the disk. */
@@ -64,7 +64,7 @@ final class Orders {
     }
 
     private void now(SeatPage page, JsonNode order, Consumer<String> answer) throws ClearanceException {
-        String words = order.path("text").asText("").trim();
+        String words = order.path("text").asText(order.path("words").asText("")).trim();
         String what = order.path("do").asText();
         if (words.length() > MOST_CHARACTERS) {
             answer.accept(refused("longer than " + MOST_CHARACTERS + " characters"));
@@ -93,9 +93,10 @@ final class Orders {
             case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
             case "undo" -> undo(page, seat.get(), answer);
             case "remark" -> remark(page, atS.getAsDouble(), words, answer);
-            case "readback" -> answer.accept(checked(page, atS.getAsDouble(), words));
-            case "elements" -> answer.accept(elements(page));
-            case "tapped" -> tapped(page, atS.getAsDouble(), order.path("elements"), answer);
+            case "readback" -> readbacks.checked(page, seat.get(), order, answer);
+            case "elements" -> answer.accept(readbacks.elements(page, order));
+            case "tapped" -> readbacks.tapped(page, seat.get(), order, answer);
+            case "again" -> readbacks.again(page, seat.get(), order, answer);
             default -> answer.accept(refused("no such order"));
         }
     }
@@ -169,101 +170,6 @@ final class Orders {
             }
             page.remark(atS, words);
             answer.accept(JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
-        });
-    }
-
-    private List<Readback.Element> elements(SeatPage page, String words) {
-        return page.current()
-                .map(issued -> Readback.check(issued.route().clearance(), words, lesson.chart(), lesson.filed()))
-                .orElse(List.of());
-    }
-
-    /** What is to be read back of the clearance in force. */
-    private String elements(SeatPage page) {
-        List<Readback.Element> elements = elements(page, "");
-        return elements.isEmpty()
-                ? refused("no clearance was issued yet")
-                : JsonText.object("elements", json -> {
-                    json.writeArrayFieldStart("elements");
-                    for (Readback.Element element : elements) {
-                        json.writeStartArray();
-                        json.writeString(element.what());
-                        json.writeString(CleanText.of(element.expected()));
-                        json.writeEndArray();
-                    }
-                    json.writeEndArray();
-                });
-    }
-
-    /** As the instructor heard it: each element right, wrong or missing. */
-    private void tapped(SeatPage page, double atS, JsonNode given, Consumer<String> answer) {
-        List<ReadBack.Element> elements = new ArrayList<>();
-        for (JsonNode each : given) {
-            String verdict = each.path(2).asText();
-            if (!VERDICTS.contains(verdict) || elements.size() >= MOST_ELEMENTS) {
-                answer.accept(refused("an element is right, wrong or missing"));
-                return;
-            }
-            elements.add(new ReadBack.Element(
-                    CleanText.of(each.path(0).asText()),
-                    CleanText.of(each.path(1).asText()),
-                    verdict));
-        }
-        if (elements.isEmpty()) {
-            answer.accept(refused("no element was tapped"));
-            return;
-        }
-        keep(page, new ReadBack(atS, page.id(), "", elements), answer);
-    }
-
-    private void keep(SeatPage page, ReadBack readback, Consumer<String> answer) {
-        actions.readBack(page.id(), readback, kept -> {
-            page.readBack(readback);
-            answer.accept(
-                    kept.problem().isPresent()
-                            ? refused("the readback is not kept: "
-                                    + kept.problem().get())
-                            : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
-        });
-    }
-
-    /** The pilot's own callsign belongs to a readback (AIM 4-4-7), at its end or its begin. */
-    private static String withoutCallsign(SeatPage page, String words) {
-        String own = Pattern.quote(page.label());
-        return words.replaceFirst("(?i)[,\\s]*\\b" + own + "[.\\s]*$", "")
-                .replaceFirst("(?i)^\\s*" + own + "\\b[,\\s]*", "");
-    }
-
-    private String checked(SeatPage page, double atS, String words) {
-        List<Readback.Element> elements = elements(page, withoutCallsign(page, words));
-        if (elements.isEmpty()) {
-            return refused("no clearance was issued yet");
-        }
-        ReadBack readback = new ReadBack(
-                atS,
-                page.id(),
-                CleanText.of(words),
-                elements.stream()
-                        .map(each -> new ReadBack.Element(
-                                each.what(),
-                                CleanText.of(each.expected()),
-                                each.verdict().name().toLowerCase(Locale.ROOT)))
-                        .toList());
-        actions.readBack(page.id(), readback, kept -> {
-            page.readBack(readback);
-            kept.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why));
-        });
-        return JsonText.object("readback", json -> {
-            json.writeArrayFieldStart("elements");
-            for (Readback.Element element : elements) {
-                json.writeStartArray();
-                json.writeString(element.what());
-                json.writeString(element.verdict().name());
-                json.writeString(CleanText.of(element.expected()));
-                json.writeString(CleanText.of(element.found()));
-                json.writeEndArray();
-            }
-            json.writeEndArray();
         });
     }
 

@@ -79,6 +79,17 @@ public interface PageActions {
         done.accept(new Kept(false, Optional.empty()));
     }
 
+    /**
+     * Keeps that a clearance was asked for again.
+     *
+     * @param seat id
+     * @param again when, and which
+     * @param done told once, on any thread
+     */
+    default void saidAgain(String seat, InstructorFile.Again again, Consumer<Kept> done) {
+        done.accept(new Kept(false, Optional.empty()));
+    }
+
     /** For a flight that is over: nothing can be done to it. */
     PageActions NONE = new PageActions() {
         @Override

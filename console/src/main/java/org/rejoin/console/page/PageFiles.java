@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The fixed files of the page, read once. Nothing else can be fetched: there is no path to walk. */
 final class PageFiles {
@@ -15,8 +16,9 @@ final class PageFiles {
      * @param type media type
      * @param octets content
      * @param instructor whether only the instructor is given it
+     * @param microphone whether it is a page that a pilot talks on
      */
-    record PageFile(String type, byte[] octets, boolean instructor) {}
+    record PageFile(String type, byte[] octets, boolean instructor, boolean microphone) {}
 
     private static final String HTML = "text/html; charset=utf-8";
     private static final String STYLE = "text/css; charset=utf-8";
@@ -38,6 +40,9 @@ final class PageFiles {
             "progress", false,
             "drill", false,
             "parts", true);
+
+    /** Pages on which a pilot reads a clearance back aloud. */
+    private static final Set<String> TALKED_ON = Set.of("/own", "/drill", "/student");
 
     PageFiles(boolean room) throws IOException {
         if (room) {
@@ -64,7 +69,6 @@ final class PageFiles {
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
-            add("/preact.js", "preact.js", SCRIPT, false);
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
             add("/guide.js", "guide.js", SCRIPT, false);
             add("/uplot.js", "uplot.js", SCRIPT, false);
@@ -84,7 +88,8 @@ final class PageFiles {
             add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
         }
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme"
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme", "preact",
+            "radio", "voice", "talk", "talk-worklet", "readback", "radio-panel", "student", "marks"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
@@ -96,7 +101,7 @@ final class PageFiles {
             if (in == null) {
                 throw new IOException("page/" + name + " is missing from the program");
             }
-            files.put(path, new PageFile(type, in.readAllBytes(), instructor));
+            files.put(path, new PageFile(type, in.readAllBytes(), instructor, TALKED_ON.contains(path)));
         }
     }
 

@@ -8,9 +8,11 @@ import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.RejectedExecutionException;
+import java.util.function.Supplier;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.netty.channel.ChannelHandlerContext;
 import io.netty.channel.SimpleChannelInboundHandler;
 import io.netty.handler.codec.http.DefaultHttpResponse;
@@ -142,6 +144,15 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             }
             return;
         }
+        if (isSpeech(path)) {
+            if (asker.isEmpty()) {
+                reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+            } else {
+                Map<String, String> query = query(request);
+                speech(context, reply, () -> talk.speech().asked(asker.get(), path, query));
+            }
+            return;
+        }
         if (path.startsWith(API) && talk.room().isPresent()) {
             if (asker.isEmpty()) {
                 reply.text(HttpResponseStatus.UNAUTHORIZED, "a code is needed");
@@ -157,8 +168,38 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             reply.redirect("/enter");
         } else if (file.get().instructor() && !asker.orElseThrow().instructor()) {
             reply.redirect(talk.room().isPresent() ? "/own" : "/student");
+        } else if (file.get().microphone()) {
+            reply.talkedOn(file.get().type(), file.get().octets());
         } else {
             reply.octets(HttpResponseStatus.OK, file.get().type(), file.get().octets());
+        }
+    }
+
+    private static boolean isSpeech(String path) {
+        return path.equals(SpeechDesk.PATH) || path.startsWith(SpeechDesk.PATH + "/");
+    }
+
+    private static Map<String, String> query(FullHttpRequest request) {
+        Map<String, String> query = new HashMap<>();
+        new QueryStringDecoder(request.uri()).parameters().forEach((name, values) -> query.put(name, values.get(0)));
+        return query;
+    }
+
+    /** On a thread that waits for programs; the answer comes back on the page's. */
+    private void speech(ChannelHandlerContext context, Reply reply, Supplier<SpeechDesk.Answer> work) {
+        boolean taken = talk.speech().later(() -> {
+            SpeechDesk.Answer answer;
+            try {
+                answer = work.get();
+            } catch (RuntimeException e) {
+                LOG.debug("speech", e);
+                answer = SpeechDesk.Answer.no(HttpResponseStatus.INTERNAL_SERVER_ERROR, "it did not work: " + e);
+            }
+            SpeechDesk.Answer said = answer;
+            onPage(context, () -> reply.octets(said.status(), said.type(), said.octets()));
+        });
+        if (!taken) {
+            reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too much waits to be said: try again");
         }
     }
 
@@ -170,8 +211,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             String path,
             Optional<JsonNode> order,
             Reply reply) {
-        Map<String, String> query = new HashMap<>();
-        new QueryStringDecoder(request.uri()).parameters().forEach((name, values) -> query.put(name, values.get(0)));
+        Map<String, String> query = query(request);
         boolean taken = talk.later(() -> {
             PageRoom.Answer answer;
             try {
@@ -237,11 +277,16 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<PageRoom.Asker> asker = asker(context, request);
         if (asker.isEmpty()) {
             reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+        } else if (path.equals(SpeechDesk.PATH + "/again")) {
+            pilots(context, asker.get(), "again", order, reply);
         } else if (path.startsWith(API) && talk.room().isPresent()) {
             ask(context, request, asker.get(), path, Optional.of(order), reply);
         } else if (path.equals("/measure") || path.equals("/order")) {
             Optional<PageShow> show = server.showOf(order.path("show").asText(""));
-            if (show.isEmpty()) {
+            String what = order.path("do").asText();
+            if (path.equals("/order") && !asker.get().instructor() && Orders.isForPilots(what)) {
+                pilots(context, asker.get(), what, order, reply);
+            } else if (show.isEmpty()) {
                 reply.json(Orders.refused("no lesson is flown there"));
             } else if (path.equals("/measure")) {
                 measure(show.get(), order, reply);
@@ -308,6 +353,19 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         reply.json(JsonText.object("measured", json -> json.writeStringField("text", said)));
     }
 
+    /** What a pilot may order at his own seat, as an instructor may at any. */
+    private void pilots(ChannelHandlerContext context, PageRoom.Asker asker, String what, JsonNode order, Reply reply) {
+        Optional<SpeechDesk.Place> place = talk.speech()
+                .of(asker, order.path("show").asText(""), order.path("seat").asText(""));
+        if (place.isEmpty()) {
+            reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
+            return;
+        }
+        ObjectNode asked = order.isObject() ? order.deepCopy() : JSON.createObjectNode();
+        asked.put("do", what);
+        place.get().show().orders().carryOut(place.get().seat(), asked, text -> answer(context, reply, text));
+    }
+
     private void order(ChannelHandlerContext context, PageShow show, JsonNode order, Reply reply) {
         String done = JsonText.object("done", json -> {});
         switch (order.path("do").asText()) {
@@ -355,6 +413,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             case "route" -> Optional.of(Topic.ROUTE);
             case "grade" -> Optional.of(Topic.GRADE);
             case "position" -> Optional.of(Topic.POSITION);
+            case "words" -> Optional.of(Topic.WORDS);
             default -> Optional.empty();
         };
     }

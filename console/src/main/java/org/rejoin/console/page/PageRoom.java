@@ -4,6 +4,10 @@ import java.net.InetAddress;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.FiledRoute;
+
 import com.fasterxml.jackson.databind.JsonNode;
 
 /** What a practice room answers beyond the flights that it shows: who is in it, who may what, records and lessons. */
@@ -56,6 +60,27 @@ public interface PageRoom {
     }
 
     /**
+     * A clearance that is read back without a flight.
+     *
+     * @param clearance to be spoken
+     * @param callsign of whom it is for
+     * @param chart it is on
+     * @param filed route before it
+     */
+    record Exercise(Clearance clearance, String callsign, Chart chart, FiledRoute filed) {}
+
+    /**
+     * What somebody is to hear and read back without a flight.
+     *
+     * @param asker who
+     * @param id of the exercise
+     * @return empty if there is none, or it is another pilot's
+     */
+    default Optional<Exercise> exercise(Asker asker, String id) {
+        return Optional.empty();
+    }
+
+    /**
      * Who shows this cookie.
      *
      * @param cookie any text
@@ -88,6 +113,15 @@ public interface PageRoom {
      * @return true if so
      */
     boolean maySee(Asker asker, String show);
+
+    /**
+     * Whether a show is of the seat that somebody sits at.
+     *
+     * @param asker who
+     * @param show name
+     * @return true so for an instructor, too
+     */
+    boolean mayTalk(Asker asker, String show);
 
     /**
      * Answers a question or carries out an order, on a thread that may wait for a disk.

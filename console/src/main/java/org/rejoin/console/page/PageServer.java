@@ -3,6 +3,7 @@ package org.rejoin.console.page;
 import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.time.LocalDate;
+import java.util.Collection;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -19,6 +20,7 @@ import javax.net.ssl.KeyManagerFactory;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.speech.Speech;
 
 import io.netty.bootstrap.ServerBootstrap;
 import io.netty.channel.Channel;
@@ -81,7 +83,8 @@ public final class PageServer implements AutoCloseable {
         opening.only().ifPresent(only -> shows.put(ONLY, only));
         PageFiles files = new PageFiles(room.isPresent());
         Guesses guesses = new Guesses(System::nanoTime);
-        PageTalk talk = new PageTalk(this, access, guesses, files, room, opening.warned());
+        PageTalk talk = new PageTalk(
+                this, access, guesses, files, room, new SpeechDesk(opening.speech(), this, room), opening.warned());
         this.connections = new PageConnections(limits, opening.tls(), room.isPresent(), () -> new PageRequests(talk));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
@@ -114,6 +117,7 @@ public final class PageServer implements AutoCloseable {
             Optional<PageShow> only,
             Optional<PageRoom> room,
             Optional<KeyManagerFactory> tls,
+            Speech speech,
             Consumer<String> warned) {}
 
     /**
@@ -123,16 +127,23 @@ public final class PageServer implements AutoCloseable {
      * @param token that lets the instructor in; empty lets everyone, which is allowed on loopback only
      * @param setting what the page is of
      * @param actions what the instructor can do
+     * @param speech what this machine can say and hear
      * @return the open page; close it
      * @throws IOException if the address cannot be served on, or needs a token; one line
      */
-    public static PageServer open(InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions)
+    public static PageServer open(
+            InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, Speech speech)
             throws IOException {
-        return open(bind, token, setting, actions, PageLimits.USUAL);
+        return open(bind, token, setting, actions, speech, PageLimits.USUAL);
     }
 
     static PageServer open(
-            InetSocketAddress bind, Optional<String> token, Setting setting, PageActions actions, PageLimits limits)
+            InetSocketAddress bind,
+            Optional<String> token,
+            Setting setting,
+            PageActions actions,
+            Speech speech,
+            PageLimits limits)
             throws IOException {
         PageAccess.check(bind, token);
         return new PageServer(
@@ -142,6 +153,7 @@ public final class PageServer implements AutoCloseable {
                         Optional.of(new PageShow(ONLY, setting, actions)),
                         Optional.empty(),
                         Optional.empty(),
+                        speech,
                         actions::warned),
                 limits);
     }
@@ -152,18 +164,23 @@ public final class PageServer implements AutoCloseable {
      * @param bind address and port; port 0 takes a free one
      * @param tls key and certificate for an encrypted page; empty for one that is not
      * @param room answers, and says who may what
+     * @param speech what this machine can say and hear
      * @param warned takes one line for whoever runs the program
      * @return the open page; close it
      * @throws IOException if the address cannot be served on; one line
      */
     public static PageServer open(
-            InetSocketAddress bind, Optional<KeyManagerFactory> tls, PageRoom room, Consumer<String> warned)
+            InetSocketAddress bind,
+            Optional<KeyManagerFactory> tls,
+            PageRoom room,
+            Speech speech,
+            Consumer<String> warned)
             throws IOException {
         if (bind.getAddress() == null) {
             throw new IOException("there is no address by the name of " + bind.getHostString());
         }
         return new PageServer(
-                new Opening(bind, Optional.empty(), Optional.empty(), Optional.of(room), tls, warned),
+                new Opening(bind, Optional.empty(), Optional.empty(), Optional.of(room), tls, speech, warned),
                 PageLimits.USUAL);
     }
 
@@ -310,6 +327,10 @@ public final class PageServer implements AutoCloseable {
 
     Optional<PageShow> showOf(String name) {
         return Optional.ofNullable(shows.get(name));
+    }
+
+    Collection<PageShow> shows() {
+        return shows.values();
     }
 
     /** Whose connection it is has been shown. On the page's thread. */

@@ -1,15 +1,18 @@
 package org.rejoin.console.page;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Supplier;
 
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.lesson.Lesson;
 
 /**
  * One lesson as it is shown: its seats, their picture, and the orders that are given to them. A page of one flight has one
@@ -51,8 +54,36 @@ public final class PageShow {
      * @return the watcher that shows it; called on the flight's thread
      */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
+        return seat(id, label, label, grade);
+    }
+
+    /**
+     * Shows one more seat, which has a callsign beside its name.
+     *
+     * @param id what the actions know it by
+     * @param label for people
+     * @param marking as sent; ATC calls it so where it is a callsign
+     * @param grade so far; asked on the flight's thread
+     * @return the watcher that shows it; called on the flight's thread
+     */
+    public SeatPage seat(String id, String label, String marking, Supplier<Grade> grade) {
         return seats.computeIfAbsent(
-                id, unseen -> new SeatPage(unseen, label, routes, setting.set().limits(), grade));
+                id,
+                unseen -> new SeatPage(
+                        unseen,
+                        label,
+                        Phraseology.callsign(marking),
+                        routes,
+                        setting.set().limits(),
+                        grade));
+    }
+
+    Collection<SeatPage> seats() {
+        return seats.values();
+    }
+
+    Lesson lesson() {
+        return setting.lesson();
     }
 
     String name() {

@@ -18,6 +18,7 @@ final class PageTalk implements AutoCloseable {
     private final Guesses guesses;
     private final PageFiles files;
     private final Optional<PageRoom> room;
+    private final SpeechDesk speech;
     private final Consumer<String> warned;
 
     PageTalk(
@@ -26,12 +27,14 @@ final class PageTalk implements AutoCloseable {
             Guesses guesses,
             PageFiles files,
             Optional<PageRoom> room,
+            SpeechDesk speech,
             Consumer<String> warned) {
         this.server = server;
         this.access = access;
         this.guesses = guesses;
         this.files = files;
         this.room = room;
+        this.speech = speech;
         this.warned = warned;
         this.work = new ThreadPoolExecutor(1, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(MOST_WAITING), task -> {
             Thread thread = new Thread(task, "page-work");
@@ -61,6 +64,10 @@ final class PageTalk implements AutoCloseable {
         return room;
     }
 
+    SpeechDesk speech() {
+        return speech;
+    }
+
     void warned(String text) {
         warned.accept(text);
     }
@@ -78,5 +85,6 @@ final class PageTalk implements AutoCloseable {
     @Override
     public void close() {
         work.shutdown();
+        speech.close();
     }
 }

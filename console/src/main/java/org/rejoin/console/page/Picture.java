@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.report.CleanText;
 
@@ -34,7 +35,7 @@ final class Picture {
     private final String caution;
     private final RoutePicture routes;
     private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
-    private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION);
+    private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION, Topic.WORDS);
     private Stage stage;
     private volatile Load load = new Load(0, 0);
 
@@ -99,10 +100,17 @@ final class Picture {
         }
     }
 
-    private static String seatLine(String id, String label) {
+    private String seatLine(String id, String label) {
         return JsonText.object("seat", json -> {
             json.writeStringField("seat", id);
             json.writeStringField("label", CleanText.of(label));
+            if (lesson.radio().isPresent()) {
+                json.writeObjectFieldStart("radio");
+                JsonNumbers.write(
+                        json, "voice_over_noise_db", lesson.radio().get().voiceOverNoiseDb());
+                json.writeNumberField("seed", lesson.radio().get().seed());
+                json.writeEndObject();
+            }
         });
     }
 
@@ -140,6 +148,7 @@ final class Picture {
             json.writeBooleanField("route", shown.contains(Topic.ROUTE));
             json.writeBooleanField("grade", shown.contains(Topic.GRADE));
             json.writeBooleanField("position", shown.contains(Topic.POSITION));
+            json.writeBooleanField("words", shown.contains(Topic.WORDS));
             json.writeNumberField("pages", pages);
             json.writeNumberField("dropped", dropped);
             json.writeNumberField("behind_s", Math.round(load.behindS()));

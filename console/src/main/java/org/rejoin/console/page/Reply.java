@@ -22,6 +22,10 @@ final class Reply {
             + " connect-src 'self';"
             + " base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
+    /** Nothing of the device is given to a page (W3C, Permissions Policy); the microphone to those a pilot talks on. */
+    private static final String NO_DEVICES = "camera=(), geolocation=(), display-capture=(), usb=(), serial=(), hid=(),"
+            + " midi=(), payment=(), microphone=";
+
     private final ChannelHandlerContext context;
     private final boolean keepAlive;
 
@@ -60,6 +64,13 @@ final class Reply {
         send(response);
     }
 
+    /** A page that a pilot talks on. */
+    void talkedOn(String type, byte[] octets) {
+        DefaultFullHttpResponse response = response(HttpResponseStatus.OK, type, octets);
+        response.headers().set("Permissions-Policy", NO_DEVICES + "(self)");
+        send(response);
+    }
+
     void octets(HttpResponseStatus status, String type, byte[] octets) {
         send(response(status, type, octets));
     }
@@ -77,6 +88,7 @@ final class Reply {
     static HttpHeaders secure(HttpHeaders headers) {
         return headers.set("Content-Security-Policy", POLICY)
                 .set("X-Content-Type-Options", "nosniff")
+                .set("Permissions-Policy", NO_DEVICES + "()")
                 .set("Referrer-Policy", "no-referrer")
                 .set("Cross-Origin-Resource-Policy", "same-origin")
                 .set("Cross-Origin-Opener-Policy", "same-origin")

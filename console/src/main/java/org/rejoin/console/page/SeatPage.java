@@ -4,15 +4,19 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -27,6 +31,7 @@ import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Projection;
+import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -57,6 +62,7 @@ public final class SeatPage implements LessonFlights.Watcher {
 
     private final String id;
     private final String label;
+    private final Optional<String> callsign;
     private final RoutePicture picture;
     private final Limits limits;
     private final Supplier<Grade> grade;
@@ -66,7 +72,9 @@ public final class SeatPage implements LessonFlights.Watcher {
     private final AtomicLong lost = new AtomicLong();
     private @Nullable AmendedRoute route;
     private Assigned assigned = Assigned.NOTHING;
-    private int clearances;
+    private final Map<Integer, Heard> heard = new ConcurrentHashMap<>();
+    private final Map<Integer, Integer> again = new ConcurrentHashMap<>();
+    private final List<Entry.Issued> issued = new CopyOnWriteArrayList<>();
     private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean apart = true;
     private @Nullable Row before;
@@ -82,15 +90,25 @@ public final class SeatPage implements LessonFlights.Watcher {
     private volatile Tile tile = Tile.EMPTY;
     private final Deque<Entry.Issued> inForce = new ArrayDeque<>();
     private boolean undoing;
+    /** Told to the instructor element by element: the event that follows would say it twice. */
+    private int readbacksTold;
+
     private int refreshed;
     private int events;
     private int graded;
     private String saidNext = "";
     private String saidGrade = "";
 
-    SeatPage(String id, String label, RoutePicture picture, Limits limits, Supplier<Grade> grade) {
+    SeatPage(
+            String id,
+            String label,
+            Optional<String> callsign,
+            RoutePicture picture,
+            Limits limits,
+            Supplier<Grade> grade) {
         this.id = id;
         this.label = label;
+        this.callsign = callsign;
         this.picture = picture;
         this.limits = limits;
         this.grade = grade;
@@ -206,6 +224,53 @@ public final class SeatPage implements LessonFlights.Watcher {
         return Optional.ofNullable(inForce.peek());
     }
 
+    /**
+     * A clearance of this flight; may be asked from any thread.
+     *
+     * @param number 1 for the first issued
+     */
+    Optional<Entry.Issued> issued(int number) {
+        List<Entry.Issued> all = issued;
+        return number >= 1 && number <= all.size() ? Optional.of(all.get(number - 1)) : Optional.empty();
+    }
+
+    /** The number of a clearance that was issued; 0 where it was not. */
+    int numberOf(Entry.Issued clearance) {
+        return issued.lastIndexOf(clearance) + 1;
+    }
+
+    /**
+     * What the recogniser heard of a readback, and what each element is worth so far.
+     *
+     * @param words as heard
+     * @param elements against the clearance; unclear where it was not sure
+     */
+    record Heard(String words, List<Readback.Element> elements) {
+        Heard {
+            elements = List.copyOf(elements);
+        }
+    }
+
+    /** What was heard last for a clearance; may be asked from any thread. */
+    Optional<Heard> heard(int number) {
+        return Optional.ofNullable(heard.get(number));
+    }
+
+    /** Takes what was heard for a clearance; nothing counts yet. May be called on any thread. */
+    void heard(int number, Heard now) {
+        heard.put(number, now);
+    }
+
+    /** Counts that a clearance was asked for again; how often it was by now. On the flight's thread. */
+    int again(int number) {
+        return again.merge(number, 1, Integer::sum);
+    }
+
+    /** What ATC calls the aircraft; empty where its simulator sends no callsign. */
+    Optional<String> callsign() {
+        return callsign;
+    }
+
     /** What is issued next is the clearance before, once more: an undo of an undo goes further back. */
     void undo(boolean on) {
         undoing = on;
@@ -308,7 +373,7 @@ public final class SeatPage implements LessonFlights.Watcher {
                 Point.given(point.altitudeErrorFt()),
                 apart,
                 new Row.Line(
-                        clearances,
+                        issued.size(),
                         point.legIndex(),
                         Point.given(point.crossTrackNm()),
                         Point.given(point.toGoNm()),
@@ -359,16 +424,29 @@ public final class SeatPage implements LessonFlights.Watcher {
         assigned = now;
         inForce.clear();
         offer(Message.latest(
+                Topic.OPEN, "cleared", JsonText.object("cleared", json -> json.writeStringField("seat", id))));
+        offer(Message.latest(
                 Topic.ROUTE, "amended", JsonText.object("amended", json -> json.writeStringField("seat", id))));
+    }
+
+    private static Topic topic(FlightEvent event) {
+        if (event instanceof FlightEvent.ClearanceIssued) {
+            return Topic.WORDS;
+        }
+        return event instanceof FlightEvent.ReadBack ? Topic.GRADE : Topic.OPEN;
     }
 
     @Override
     public void happened(Entry.Happened happened) {
         FlightEvent event = happened.event();
+        if (event instanceof FlightEvent.ReadBack && readbacksTold > 0) {
+            readbacksTold--;
+            return;
+        }
         events++;
         stale = true;
         String[] line = EventText.line(event, route()).split(" {2}", 2);
-        offer(Message.kept(Topic.OPEN, JsonText.object("event", json -> {
+        offer(Message.kept(topic(event), JsonText.object("event", json -> {
             json.writeStringField("seat", id);
             json.writeNumberField("t", JsonNumbers.rounded(event.timeS(), 2));
             json.writeStringField("name", event.name());
@@ -398,22 +476,29 @@ public final class SeatPage implements LessonFlights.Watcher {
     }
 
     @Override
-    public void issued(Entry.Issued issued) {
-        AmendedRoute now = issued.route();
+    public void issued(Entry.Issued fresh) {
+        AmendedRoute now = fresh.route();
         route = now;
-        assigned = issued.assigned();
+        assigned = fresh.assigned();
         if (undoing) {
             inForce.pollFirst();
             inForce.pollFirst();
         }
-        inForce.push(issued);
-        clearances++;
-        clearedS = issued.timeS();
+        inForce.push(fresh);
+        issued.add(fresh);
+        clearedS = fresh.timeS();
         stale = true;
         offer(Message.latest(Topic.ROUTE, "amended", JsonText.object("amended", json -> {
             json.writeStringField("seat", id);
-            json.writeNumberField("clearance", clearances);
+            json.writeNumberField("clearance", issued.size());
             picture.writeRoute(json, now);
+        })));
+        // The pilot is called whatever he is shown; the words are what a voice of his browser speaks.
+        offer(Message.latest(Topic.OPEN, "cleared", JsonText.object("cleared", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("clearance", issued.size());
+            json.writeNumberField("t", JsonNumbers.rounded(fresh.timeS(), 2));
+            json.writeStringField("spoken", Aloud.of(now.clearance(), callsign));
         })));
     }
 
@@ -439,12 +524,14 @@ public final class SeatPage implements LessonFlights.Watcher {
         })));
     }
 
-    /** How the clearance in force was read back. May be called on any thread. */
+    /** How a clearance was read back, before the record tells it. On the flight's thread. */
     void readBack(ReadBack readback) {
+        readbacksTold++;
         String text = readback.elements().stream()
                 .map(each -> switch (each.verdict()) {
                     case "right" -> "\u2713 " + each.what();
                     case "missing" -> "missing: " + each.what() + " " + each.cleared();
+                    case "unclear" -> "unclear: " + each.what() + " " + each.cleared();
                     default -> "wrong: " + each.what() + " " + each.cleared();
                 })
                 .collect(Collectors.joining(", "));
@@ -455,6 +542,14 @@ public final class SeatPage implements LessonFlights.Watcher {
             json.writeStringField("kind", "readback");
             json.writeStringField("text", CleanText.of(text));
         })));
+        int number = readback.talk().number();
+        offer(Message.latest(
+                Topic.INSTRUCTOR,
+                "readback " + number,
+                JsonText.object("readback", json -> {
+                    json.writeStringField("seat", id);
+                    ReadBackJson.write(readback, json);
+                })));
     }
 
     void remark(double timeS, String text) {

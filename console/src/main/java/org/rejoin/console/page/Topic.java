@@ -12,6 +12,8 @@ enum Topic {
     GRADE,
     /** Where the aircraft is and was; likewise. Hidden, the pilot finds out where he is by his own instruments. */
     POSITION,
+    /** What ATC said, as text; likewise. It is heard in any case. */
+    WORDS,
     /** The instructor alone. */
     INSTRUCTOR
 }

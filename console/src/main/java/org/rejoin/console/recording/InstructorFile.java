@@ -9,9 +9,16 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.FlightEvent;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -21,7 +28,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
  * What the instructor said, heard and wrote in a flight, beside its datagrams: {@code spoken.jsonl} with the clearances,
- * {@code readbacks.jsonl} with how they were read back, {@code remarks.jsonl} with the remarks. Each line is on the disk before the next is written, so that a debrief gives the same
+ * {@code readbacks.jsonl} with how they were read back, {@code again.jsonl} with what was asked to be said again, {@code
+ * remarks.jsonl} with the remarks. Each line is on the disk before the next is written, so that a debrief gives the same
  * flight even after a crash.
  */
 public final class InstructorFile {
@@ -30,6 +38,7 @@ public final class InstructorFile {
     static final String SPOKEN = "spoken.jsonl";
     static final String REMARKS = "remarks.jsonl";
     static final String READBACKS = "readbacks.jsonl";
+    static final String AGAIN = "again.jsonl";
 
     private final Path directory;
 
@@ -53,27 +62,111 @@ public final class InstructorFile {
     public record Remark(double elapsedS, String seat, String text) {}
 
     /**
-     * How a clearance was read back, as the instructor heard it or as it was typed.
+     * The pilot asked to hear a clearance again.
      *
      * @param elapsedS when, seconds since the first sample
      * @param seat label of the seat's key
-     * @param heard what was read back, typed; empty text where the elements were tapped
+     * @param number of the clearance, 1 for the first issued
+     */
+    public record Again(double elapsedS, String seat, int number) {
+
+        /**
+         * As the flight's record tells it.
+         *
+         * @return the event
+         */
+        public FlightEvent event() {
+            return new FlightEvent.SaidAgain(elapsedS, number);
+        }
+    }
+
+    /**
+     * How a clearance was read back.
+     *
+     * @param elapsedS when, seconds since the first sample
+     * @param seat label of the seat's key
+     * @param heard what was read back, in words; empty text where the elements were tapped
+     * @param talk of which clearance, how and when it came
      * @param elements of the clearance, each with its verdict
      */
-    public record ReadBack(double elapsedS, String seat, String heard, List<Element> elements) {
+    public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements) {
         /** Copies the list. */
         public ReadBack {
             elements = List.copyOf(elements);
         }
 
         /**
+         * How a readback came.
+         *
+         * @param number of the clearance, 1 for the first issued; 0 in recordings of before it was kept
+         * @param how heard, tapped, typed, or marked where the instructor changed the marks of one
+         * @param recognised what the recogniser heard; empty text where none listened
+         * @param issuedS when the clearance was issued, seconds since the first sample; empty where not known
+         * @param beganS when the pilot began to talk, likewise
+         * @param endedS when he ended, likewise
+         */
+        public record Talk(
+                int number,
+                String how,
+                String recognised,
+                OptionalDouble issuedS,
+                OptionalDouble beganS,
+                OptionalDouble endedS) {}
+
+        /**
          * One element.
          *
          * @param what it is, as heading or altitude
          * @param cleared in ATC's words
-         * @param verdict right, wrong or missing
+         * @param found as read back, in ATC's words; empty text where missing or not known
+         * @param verdict right, wrong, missing or unclear
          */
-        public record Element(String what, String cleared, String verdict) {}
+        public record Element(String what, String cleared, String found, String verdict) {}
+
+        /**
+         * What it is worth as a whole.
+         *
+         * @return right, wrong or unclear
+         */
+        public Readback.Outcome outcome() {
+            return Readback.outcome(elements.stream()
+                    .map(each ->
+                            new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
+                    .toList());
+        }
+
+        private static Readback.Verdict verdict(String word) {
+            return switch (word) {
+                case "right" -> Readback.Verdict.RIGHT;
+                case "missing" -> Readback.Verdict.MISSING;
+                case "unclear" -> Readback.Verdict.UNCLEAR;
+                default -> Readback.Verdict.WRONG;
+            };
+        }
+
+        /**
+         * As the flight's record tells it.
+         *
+         * @return the event
+         */
+        public FlightEvent event() {
+            return new FlightEvent.ReadBack(
+                    elapsedS,
+                    talk.number(),
+                    talk.how(),
+                    outcome().name().toLowerCase(Locale.ROOT),
+                    elements.stream()
+                            .map(each -> each.what() + " " + each.verdict())
+                            .collect(Collectors.joining(", ")),
+                    between(talk.issuedS(), talk.beganS()),
+                    between(talk.beganS(), talk.endedS()));
+        }
+
+        private static OptionalDouble between(OptionalDouble from, OptionalDouble to) {
+            return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
+                    ? OptionalDouble.of(to.getAsDouble() - from.getAsDouble())
+                    : OptionalDouble.empty();
+        }
     }
 
     /**
@@ -81,8 +174,10 @@ public final class InstructorFile {
      *
      * @param spoken in the order issued
      * @param remarks in the order made
+     * @param readbacks in the order made
+     * @param again in the order asked
      */
-    public record Said(List<Spoken> spoken, List<Remark> remarks) {
+    public record Said(List<Spoken> spoken, List<Remark> remarks, List<ReadBack> readbacks, List<Again> again) {
 
         /** Nothing was. */
         public static final Said NOTHING = new Said(List.of(), List.of());
@@ -91,6 +186,30 @@ public final class InstructorFile {
         public Said {
             spoken = List.copyOf(spoken);
             remarks = List.copyOf(remarks);
+            readbacks = List.copyOf(readbacks);
+            again = List.copyOf(again);
+        }
+
+        /**
+         * Nothing was read back.
+         *
+         * @param spoken in the order issued
+         * @param remarks in the order made
+         */
+        public Said(List<Spoken> spoken, List<Remark> remarks) {
+            this(spoken, remarks, List.of(), List.of());
+        }
+
+        /**
+         * What was said on the radio, as the flight's record tells it.
+         *
+         * @return in order of time
+         */
+        public List<FlightEvent> talk() {
+            return Stream.concat(
+                            again.stream().map(Again::event), readbacks.stream().map(ReadBack::event))
+                    .sorted(Comparator.comparingDouble(FlightEvent::timeS))
+                    .toList();
         }
 
         /**
@@ -105,7 +224,9 @@ public final class InstructorFile {
                     remarks.stream()
                             .filter(each ->
                                     each.seat().equals(seat) || each.seat().isEmpty())
-                            .toList());
+                            .toList(),
+                    readbacks.stream().filter(each -> each.seat().equals(seat)).toList(),
+                    again.stream().filter(each -> each.seat().equals(seat)).toList());
         }
     }
 
@@ -158,13 +279,38 @@ public final class InstructorFile {
         line.put("elapsed_s", readback.elapsedS());
         line.put("seat", readback.seat());
         line.put("heard", readback.heard());
+        ReadBack.Talk talk = readback.talk();
+        line.put("clearance", talk.number());
+        line.put("how", talk.how());
+        if (!talk.recognised().isEmpty()) {
+            line.put("recognised", talk.recognised());
+        }
+        talk.issuedS().ifPresent(time -> line.put("issued_s", time));
+        talk.beganS().ifPresent(time -> line.put("began_s", time));
+        talk.endedS().ifPresent(time -> line.put("ended_s", time));
         ArrayNode elements = line.putArray("elements");
         readback.elements()
                 .forEach(each -> elements.addObject()
                         .put("what", each.what())
                         .put("cleared", each.cleared())
-                        .put("verdict", each.verdict()));
+                        .put("found", each.found())
+                        .put("verdict", each.verdict())
+                        .put("must", Readback.isDue(each.what())));
         append(READBACKS, line);
+    }
+
+    /**
+     * Keeps that a clearance was asked for again; returns when it is on the disk.
+     *
+     * @param again to keep
+     * @throws IOException if it cannot be written
+     */
+    public void keep(Again again) throws IOException {
+        ObjectNode line = JSON.createObjectNode();
+        line.put("elapsed_s", again.elapsedS());
+        line.put("seat", again.seat());
+        line.put("clearance", again.number());
+        append(AGAIN, line);
     }
 
     private void append(String name, ObjectNode line) throws IOException {
@@ -204,7 +350,7 @@ public final class InstructorFile {
      * @throws IOException if it cannot be read; the message names the line
      */
     public Said read() throws IOException {
-        return new Said(spoken(), remarks());
+        return new Said(spoken(), remarks(), readbacks(), again());
     }
 
     private List<Spoken> spoken() throws IOException {
@@ -227,6 +373,52 @@ public final class InstructorFile {
                     line.path("elapsed_s").asDouble(),
                     line.path("seat").asText(),
                     line.path("text").asText()));
+        }
+        return all;
+    }
+
+    private List<ReadBack> readbacks() throws IOException {
+        List<ReadBack> all = new ArrayList<>();
+        for (JsonNode line : lines(READBACKS, "heard")) {
+            List<ReadBack.Element> elements = new ArrayList<>();
+            for (JsonNode each : line.path("elements")) {
+                elements.add(new ReadBack.Element(
+                        each.path("what").asText(),
+                        each.path("cleared").asText(),
+                        each.path("found").asText(""),
+                        each.path("verdict").asText()));
+            }
+            String heard = line.path("heard").asText();
+            all.add(new ReadBack(
+                    line.path("elapsed_s").asDouble(),
+                    line.path("seat").asText(),
+                    heard,
+                    new ReadBack.Talk(
+                            line.path("clearance").asInt(0),
+                            line.path("how").asText(heard.isEmpty() ? "tapped" : "typed"),
+                            line.path("recognised").asText(""),
+                            time(line, "issued_s"),
+                            time(line, "began_s"),
+                            time(line, "ended_s")),
+                    elements));
+        }
+        return all;
+    }
+
+    private static OptionalDouble time(JsonNode line, String name) {
+        JsonNode time = line.path(name);
+        return time.isNumber() && Double.isFinite(time.asDouble())
+                ? OptionalDouble.of(time.asDouble())
+                : OptionalDouble.empty();
+    }
+
+    private List<Again> again() throws IOException {
+        List<Again> all = new ArrayList<>();
+        for (JsonNode line : lines(AGAIN, "seat")) {
+            all.add(new Again(
+                    line.path("elapsed_s").asDouble(),
+                    line.path("seat").asText(),
+                    line.path("clearance").asInt(0)));
         }
         return all;
     }

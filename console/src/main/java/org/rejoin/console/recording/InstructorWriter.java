@@ -29,6 +29,8 @@ public final class InstructorWriter implements AutoCloseable {
         void keep(InstructorFile.Remark remark) throws IOException;
 
         void keep(InstructorFile.ReadBack readback) throws IOException;
+
+        void keep(InstructorFile.Again again) throws IOException;
     }
 
     private interface Write {
@@ -55,6 +57,11 @@ public final class InstructorWriter implements AutoCloseable {
             @Override
             public void keep(InstructorFile.ReadBack readback) throws IOException {
                 file.keep(readback);
+            }
+
+            @Override
+            public void keep(InstructorFile.Again again) throws IOException {
+                file.keep(again);
             }
         });
     }
@@ -97,6 +104,16 @@ public final class InstructorWriter implements AutoCloseable {
      */
     public void keep(InstructorFile.ReadBack readback, Consumer<Optional<String>> done) {
         keep(() -> file.keep(readback), done);
+    }
+
+    /**
+     * Keeps that a clearance was asked for again; returns at once.
+     *
+     * @param again to keep
+     * @param done as for a clearance
+     */
+    public void keep(InstructorFile.Again again, Consumer<Optional<String>> done) {
+        keep(() -> file.keep(again), done);
     }
 
     private void keep(Write write, Consumer<Optional<String>> done) {

@@ -65,8 +65,13 @@ public final class RecordingFolder {
 
     /** Whatever a recording would overwrite, be it one or the user's own. */
     private static void requireNothingOf(Path directory) throws IOException {
-        for (String name :
-                List.of(CAPTURE, FEED, InstructorFile.SPOKEN, InstructorFile.REMARKS, InstructorFile.READBACKS)) {
+        for (String name : List.of(
+                CAPTURE,
+                FEED,
+                InstructorFile.SPOKEN,
+                InstructorFile.REMARKS,
+                InstructorFile.READBACKS,
+                InstructorFile.AGAIN)) {
             if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
                 throw new PlaceTakenException(directory + " already holds a recording (" + name
                         + "); choose another directory, or move that one away");

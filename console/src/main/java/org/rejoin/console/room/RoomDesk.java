@@ -67,6 +67,17 @@ public final class RoomDesk implements PageRoom {
         default boolean isForPilots() {
             return false;
         }
+
+        /**
+         * What is to be read back without a flight.
+         *
+         * @param id of it
+         * @param pilot name of the pilot who asks; empty for an instructor
+         * @return empty where there is none of that name for him
+         */
+        default Optional<Exercise> exercise(String id, String pilot) {
+            return Optional.empty();
+        }
     }
 
     /**
@@ -143,6 +154,12 @@ public final class RoomDesk implements PageRoom {
     public boolean maySee(Asker asker, String show) {
         return asker.instructor()
                 || records.shown()
+                || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
+    }
+
+    @Override
+    public boolean mayTalk(Asker asker, String show) {
+        return asker.instructor()
                 || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
     }
 
@@ -239,6 +256,18 @@ public final class RoomDesk implements PageRoom {
             lacks.add("airspeed");
         }
         return lacks;
+    }
+
+    @Override
+    public Optional<Exercise> exercise(Asker asker, String id) {
+        try {
+            String pilot = asker.instructor() ? "" : name(asker.pilot());
+            return parts.values().stream()
+                    .flatMap(part -> part.exercise(id, pilot).stream())
+                    .findFirst();
+        } catch (IOException e) {
+            return Optional.empty();
+        }
     }
 
     @Override

@@ -104,7 +104,13 @@ final class RoomFlight implements PageActions {
         this.writer = new InstructorWriter(new InstructorFile(plan.folder().place()));
         this.day = new FlightDay(lesson);
         this.desk = new LessonFlights(
-                lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, List.of());
+                lesson,
+                set,
+                day,
+                plan.setup().following(),
+                FlightRecord::withoutPoints,
+                this::watchers,
+                InstructorFile.Said.NOTHING);
         this.seats = new AircraftSorter(plan.formats(), desk.choice(), desk);
         this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
     }
@@ -133,7 +139,7 @@ final class RoomFlight implements PageActions {
             return List.of();
         }
         aircraft = flown;
-        SeatPage shown = show.seat(flown.key().label(), label, flown::grade);
+        SeatPage shown = show.seat(flown.key().label(), label, flown.name().label(), flown::grade);
         page = shown;
         lesson.notes().forEach(shown::note);
         return List.of(recording.log(flown), shown, new FarFromStart(lesson, shown::note), new LessonFlights.Watcher() {
@@ -254,6 +260,11 @@ final class RoomFlight implements PageActions {
     @Override
     public void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
         writer.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done));
+    }
+
+    @Override
+    public void saidAgain(String seat, InstructorFile.Again again, Consumer<Kept> done) {
+        writer.keep(again, problem -> answer(problem, "what was asked for again cannot be kept: ", done));
     }
 
     private void answer(Optional<String> problem, String said, Consumer<Kept> done) {

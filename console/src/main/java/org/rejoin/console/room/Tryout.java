@@ -24,6 +24,7 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.report.Report;
 import org.rejoin.protocol.AircraftState;
 
@@ -67,7 +68,13 @@ final class Tryout {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
         LessonFlights desk = new LessonFlights(
-                lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), List.of());
+                lesson,
+                set,
+                () -> date,
+                new Following.First(),
+                FlightRecord::whole,
+                each -> List.of(),
+                InstructorFile.Said.NOTHING);
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         desk.heard(key, "PRACTICE", "");
         states.forEach(state -> desk.state(key, state));

@@ -193,24 +193,25 @@ final class WhatIfDesk {
                 wind,
                 lesson.amendments(),
                 lesson.standard(),
+                lesson.radio(),
                 lesson.files(),
                 lesson.notes());
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
                 .map(each -> new InstructorFile.Spoken(each.elapsedS(), key.label(), each.say(), each.altitudeFt()))
                 .toList();
-        LessonFlights desk = new LessonFlights(
+        LessonFlights flights = new LessonFlights(
                 blown,
                 debrief.set(),
                 debrief::date,
                 new Following.First(),
                 FlightRecord::whole,
                 each -> List.of(),
-                spoken);
-        desk.heard(key, debrief.aircraft().label(), "");
-        states.forEach(state -> desk.state(key, state));
-        desk.finish();
-        return desk.flown().get(0);
+                new InstructorFile.Said(spoken, List.of()));
+        flights.heard(key, debrief.aircraft().label(), "");
+        states.forEach(state -> flights.state(key, state));
+        flights.finish();
+        return flights.flown().get(0);
     }
 
     /** Grade and cost of one clearance. */

@@ -1,5 +1,7 @@
 // What the instructor does: works a clearance out, issues it, speaks it, takes it back, checks a readback, makes a remark.
 import { model, seat, mark, whenAnotherIsChosen } from './model.js';
+import { browserVoices, programSpeech, radioOf, say, speaker, wishes } from '/voice.js';
+import { marks } from '/marks.js';
 
 const byId = (id) => document.getElementById(id);
 const words = byId('words');
@@ -119,32 +121,7 @@ function askAgain(what, title, why) {
   row.firstChild.focus();
 }
 
-// Each element of the readback is one tap: right, wrong, missing.
-async function taps() {
-  const place = byId('taps');
-  if (!place) { return; }
-  const read = chosen();
-  const answer = await order({ do: 'elements', seat: read });
-  if (read !== chosen() || answer.k !== 'elements') { place.replaceChildren(); return; }
-  const verdicts = answer.elements.map(() => 'right');
-  const buttons = answer.elements.map(([what, cleared], i) => {
-    const button = document.createElement('button');
-    button.type = 'button';
-    const name = () => { button.textContent = { right: '✓ ', wrong: '▲ wrong: ', missing: '∅ missing: ' }[verdicts[i]] + what + ' ' + cleared; button.dataset.verdict = verdicts[i]; };
-    button.addEventListener('click', () => { verdicts[i] = { right: 'wrong', wrong: 'missing', missing: 'right' }[verdicts[i]]; name(); });
-    name();
-    return button;
-  });
-  const keep = document.createElement('button');
-  keep.type = 'button';
-  keep.id = 'keep-readback';
-  keep.textContent = 'Keep the readback';
-  keep.addEventListener('click', async () => {
-    const kept = await order({ do: 'tapped', seat: read, elements: answer.elements.map(([what, cleared], i) => [what, cleared, verdicts[i]]) });
-    place.replaceChildren(line(kept.k === 'done' ? 'Readback kept.' : kept.why, kept.k === 'done' ? 'soft' : 'refused'));
-  });
-  place.replaceChildren(line('As heard (tap to change):', 'soft'), ...buttons, keep);
-}
+const taps = byId('taps') ? marks(byId('taps'), order, chosen) : () => {};
 
 // The seat's name stands on the buttons.
 function named() {
@@ -190,17 +167,25 @@ words.addEventListener('keydown', (event) => {
   if (event.key === 'Enter' && !event.shiftKey) { event.preventDefault(); preview(); }
 });
 
+// What is not issued has no number, and only a voice of this browser can speak it.
 byId('speak').addEventListener('click', async () => {
-  if (!('speechSynthesis' in window)) { worked.replaceChildren(line('This browser cannot speak.', 'refused')); return; }
   const current = seat() && seat().amended;
-  if (worded() !== '' && !(current && current.say === worded()) && !model.preview && !await preview()) { return; }
+  const inForce = worded() === '' || (current && current.say === worded());
+  if (!inForce && !model.preview && !await preview()) { return; }
   const text = model.preview ? model.preview.spoken : current ? current.spoken : spoken;
   if (!text) { return; }
-  speechSynthesis.cancel();
-  const said = new SpeechSynthesisUtterance(text);
-  said.lang = 'en';
-  said.rate = 1.1;
-  speechSynthesis.speak(said);
+  const program = await programSpeech();
+  const wish = wishes();
+  const number = model.preview || !current ? null : current.clearance;
+  const who = speaker({ voices: await browserVoices(), program: number === null ? { ...program, voice: null } : program, wish, lessonRadio: null });
+  const wordsAMinute = wish.words_a_minute ?? program.words_a_minute;
+  try {
+    if (who.by === 'nobody' && number === null && program.voice) { throw new Error('This browser has no voice of its own. The program speaks a clearance once it is issued.'); }
+    await say({
+      who, words: text, wordsAMinute, radio: radioOf(null, wish, number ?? 0),
+      where: '/api/speech/said?seat=' + encodeURIComponent(document.body.dataset.show || chosen()) + '&clearance=' + number + '&wpm=' + wordsAMinute,
+    });
+  } catch (why) { worked.append(line(why.message, 'refused')); }
 });
 
 byId('readback-form').addEventListener('submit', async (event) => {
@@ -210,7 +195,7 @@ byId('readback-form').addEventListener('submit', async (event) => {
   if (read !== chosen()) { return; }
   const list = byId('checked');
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
-  const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:' };
+  const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:', UNCLEAR: '? not clear:' };
   list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>
     item(signs[verdict] + ' ' + what + ' ' + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', no part of the clearance') : expected),
       verdict === 'RIGHT' ? '' : 'warning')));
@@ -233,6 +218,6 @@ if (byId('stop')) { byId('stop').addEventListener('click', () => {
   }
   order({ do: 'stop' });
 }); }
-for (const what of ['next', 'route', 'grade', 'position']) {
+for (const what of ['next', 'route', 'grade', 'position', 'words']) {
   byId('show-' + what).addEventListener('change', (event) => order({ do: 'show', what, visible: event.target.checked }));
 }

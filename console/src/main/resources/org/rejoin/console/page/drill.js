@@ -1,6 +1,71 @@
-// The next drill for a pilot, and why.
-import { html, render, useState, useAsked, showBar, Act, Trouble } from '/pieces.js';
+// The next drill for a pilot, and why; one on paper; one by ear.
+import { html, render, useState, useAsked, showBar, ask, tell, Act, Trouble } from '/pieces.js';
 import { Paper } from '/paper.js';
+import { useRef } from '/preact.js';
+import { asHeard, post, useVoices, VoiceWishes } from '/radio-panel.js';
+import { hush, radioOf, say, soundOn, speaker } from '/voice.js';
+import { ReadbackPart } from '/readback.js';
+
+const now = () => performance.now() / 1000;
+const tenths = (s) => s.toFixed(1) + ' s';
+
+// A clearance is spoken once and read back; how long it took to copy it and to say it is measured.
+function Listening({ pilot }) {
+  const all = useVoices();
+  const [drill, take] = useState(null);
+  const [state, set] = useState('');
+  const [trouble, complain] = useState('');
+  const [again, count] = useState(0);
+  const [done, end] = useState(false);
+  const ended = useRef(null); // when ATC's last word was out
+  const who = all.ready ? speaker({ voices: all.voices, program: all.program, wish: all.wish, lessonRadio: null }) : null;
+  const wordsAMinute = all.ready ? all.wish.words_a_minute ?? all.program.words_a_minute : 0;
+  const speak = async (of) => {
+    ended.current = null;
+    set('ATC is speaking. Copy it.');
+    try {
+      const where = '/api/speech/said?exercise=' + encodeURIComponent(of.id);
+      await say({ who, words: of.spoken, where: where + '&wpm=' + wordsAMinute, wordsAMinute, radio: radioOf(null, all.wish, 1) });
+      ended.current = now();
+      set('Read it back when you are ready.');
+    } catch (why) { set(''); complain(why.message); }
+  };
+  const call = async () => {
+    await soundOn();
+    complain('');
+    end(false);
+    try {
+      const got = await ask('listen?pilot=' + encodeURIComponent(pilot));
+      take(got);
+      count(got.told - 1);
+      speak(got);
+    } catch (why) { complain(why.message); }
+  };
+  const sayAgain = () => { complain(''); count(again + 1); speak(drill); };
+  const finish = async (answer) => {
+    const copy = ended.current === null || answer.began_s === null ? null : Math.max(0, answer.began_s - ended.current);
+    const read = answer.began_s === null || answer.ended_s === null ? null : Math.max(0, answer.ended_s - answer.began_s);
+    const got = await tell('listen', { pilot, id: drill.id, words: answer.words, how: answer.how, again, copy_s: copy, read_s: read });
+    end(true);
+    set('');
+    return {
+      elements: asHeard(got.elements),
+      note: 'ATC said: ' + got.say + '. ' + (copy === null ? '' : 'Copied in ' + tenths(copy) + (read === null ? '. ' : ', read back in ' + tenths(read) + '. '))
+        + (again > 0 ? 'Asked to say again ' + (again === 1 ? 'once' : again + ' times') + ': kept, but it marks no skill.' : 'Heard once.'),
+    };
+  };
+  return html`<section class="card radio" aria-labelledby="listen-title"><h2 id="listen-title">A clearance by ear</h2>
+    <p>ATC says a clearance once. Copy it and read it back with your callsign.</p>
+    ${who?.by === 'nobody' ? html`<p id="no-voice" class="warning">▲ ${who.why}</p>` : null}
+    <div class="row">${drill === null || done ? html`<button type="button" id="call" disabled=${!who || who.by === 'nobody'} onClick=${call}>${done ? 'Next clearance' : 'Ready to copy'}</button>`
+      : html`<button type="button" id="say-again" onClick=${sayAgain}>Say again</button>`}</div>
+    <p id="listen-state" role="status">${state}</p>
+    <${Trouble} text=${trouble} />
+    ${drill ? html`<p>You are ${drill.callsign}. Filed: ${drill.filed}${again > 0 && !done ? html`<span class="soft">; asked to say again: ${again === 1 ? 'once' : again + ' times'}</span>` : null}</p>
+      <${ReadbackPart} name=${drill.id} hearing=${all.program.hearing !== null} now=${now} began=${hush}
+        hear=${(wav) => post('/api/speech/heard?exercise=' + encodeURIComponent(drill.id), wav, 'audio/wav')} count=${finish} />` : null}
+    ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${null} />` : null}</section>`;
+}
 
 function Next({ pilot, me }) {
   const [kept, keep] = useState('');
@@ -17,7 +82,8 @@ function Drill({ me }) {
   return html`<section class="wide card" aria-labelledby="drill-title"><h2 id="drill-title">The next drill</h2>
     ${me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${(Array.isArray(pilots) ? pilots : []).map((each) => html`<option value=${each.id}>${each.name}</option>`)}</select></label>` : null}
     ${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : html`<p>Choose a pilot.</p>`}</section>
-    ${pilot ? html`<${Paper} pilot=${pilot} />` : null}`;
+    ${pilot ? html`<${Paper} pilot=${pilot} />
+      <div class="by-ear"><${Listening} key=${pilot} pilot=${pilot} /></div>` : null}`;
 }
 
 const me = await showBar('Drill');

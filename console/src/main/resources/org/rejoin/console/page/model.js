@@ -27,22 +27,40 @@ export function seat() {
 }
 
 const choosing = [];
+const called = [];
+const readBack = [];
+let told = false; // everything that was before
+let opened = false; // told once
+
 
 // What was said or worked out for one seat is not left standing for the next.
 export function whenAnotherIsChosen(act) { choosing.push(act); }
+
+// Each clearance of the seat that is looked at: fresh where it may have been issued since the page was opened; null where there is none.
+export function whenCleared(act) {
+  called.push(act);
+  act(seat()?.cleared ?? null, false);
+  return () => called.splice(called.indexOf(act), 1);
+}
+
+// Each readback of the seat that is looked at.
+export function whenReadBack(act) { readBack.push(act); }
+
+function tellCleared(fresh) { for (const act of called) { act(seat()?.cleared ?? null, fresh); } }
 
 export function choose(name) {
   if (name !== model.chosen) {
     model.chosen = name;
     model.preview = null;
     for (const act of choosing) { act(); }
+    if (told) { tellCleared(false); }
   }
   mark('plan', 'seats', 'text', 'log', 'grade', 'chosen');
 }
 
 function newSeat(name, label) {
   return {
-    name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, next: null, grade: null,
+    name, label, rows: [], box: NOWHERE, now: null, lines: [], logged: 0, fresh: 0, amended: null, cleared: null, radio: null, readbacks: new Map(), next: null, grade: null,
     over: false, state: 'WAITING', heardAt: -Infinity,
   };
 }
@@ -82,13 +100,14 @@ const takers = {
   },
   nothing() { model.hello = null; model.seats.clear(); model.chosen = null; mark('plan', 'seats', 'text', 'log', 'grade', 'status'); },
   hello(m) {
+    told = false;
     model.hello = m;
     model.seats.clear();
     model.status = null;
     mark('plan', 'seats', 'text', 'log', 'grade', 'status');
   },
   status(m) { model.status = m; mark('status', 'text', 'grade'); },
-  seat(m) { seatOf(m); },
+  seat(m) { seatOf(m).radio = m.radio ?? null; },
   rows(m) {
     const found = seatOf(m);
     for (const row of m.rows) { found.rows.push(row); found.box = around(found.box, row[X], row[Y]); }
@@ -104,6 +123,14 @@ const takers = {
   remark(m) { line(seatOf(m), { kind: m.kind || 'remark', t: m.t, name: 'remark', clock: m.clock, text: m.text }); },
   next(m) { seatOf(m).next = m; markText(seatOf(m)); },
   amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
+  readback(m) {
+    seatOf(m).readbacks.set(m.clearance, m);
+    if (told && m.seat === model.chosen) { for (const act of readBack) { act(); } }
+  },
+  cleared(m) {
+    seatOf(m).cleared = m.clearance ? m : null;
+    if (told && m.seat === model.chosen) { tellCleared(true); }
+  },
   grade(m) {
     seatOf(m).grade = m.grade;
     mark('seats');
@@ -112,6 +139,10 @@ const takers = {
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
     if (model.seats.has(model.chosen)) { choose(model.chosen); } else { choose(model.seats.keys().next().value ?? null); }
+    told = true;
+    tellCleared(opened);
+    for (const act of readBack) { act(); }
+    opened = true;
     mark('status');
   },
 };

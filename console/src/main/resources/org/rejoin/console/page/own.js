@@ -1,5 +1,6 @@
 // A pilot's own seat. It changes with who sits where: the page follows.
 import { html, render, useEffect, useRoom, showBar, dataWords, isOld, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+import { RadioCard } from '/radio-panel.js';
 
 let shown = null;
 
@@ -15,6 +16,7 @@ function Strip({ me }) {
     document.body.dataset.stream = '/stream/' + seat.id;
     document.body.dataset.show = seat.id;
     import('/main.js');
+    render(html`<${RadioCard} show=${seat.id} />`, document.getElementById('radio'));
   }, [seat && seat.id, seat && seat.stage, old]);
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">${seat
@@ -26,7 +28,7 @@ function Strip({ me }) {
 
 render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
   <div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div>
-    <div id="seats" hidden></div><${NextCard} /><${LogCard} /></div>`, document.getElementById('app'));
+    <div id="seats" hidden></div><${NextCard} /><div id="radio"></div><${LogCard} /></div>`, document.getElementById('app'));
 document.body.dataset.pilot = 'yes';
 const me = await showBar('My seat');
 render(html`<${Strip} me=${me} />`, document.getElementById('strip'));

@@ -225,5 +225,6 @@ export function ShownCard() {
   return html`<fieldset class="row shown"><legend>The pilot sees</legend>
     <label><input type="checkbox" id="show-next" checked /> what is next</label>
     <label><input type="checkbox" id="show-route" checked /> the route</label>
-    <label><input type="checkbox" id="show-grade" checked /> the grade</label></fieldset>`;
+    <label><input type="checkbox" id="show-grade" checked /> the grade</label>
+    <label><input type="checkbox" id="show-words" checked /> the words of a clearance</label></fieldset>`;
 }

@@ -30,6 +30,7 @@ import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
 import org.rejoin.console.room.RoomRecords;
+import org.rejoin.console.speech.Speech;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -82,6 +83,7 @@ class RoomAccessTest {
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 certificate.map(PageCertificate::keys),
                 desk,
+                Speech.NONE,
                 note -> {});
         room = new Room(
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),

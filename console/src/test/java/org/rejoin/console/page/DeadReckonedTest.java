@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -90,7 +91,12 @@ class DeadReckonedTest {
     @Test
     void thePageShowsItAndKeepsItNot() {
         SeatPage page = new SeatPage(
-                "seat", "SEAT", new RoutePicture(lesson, () -> DATE), set.limits(), new Grader(set)::grade);
+                "seat",
+                "SEAT",
+                Optional.empty(),
+                new RoutePicture(lesson, () -> DATE),
+                set.limits(),
+                new Grader(set)::grade);
         Point now = seen.get(200);
         page.point(now);
         SeatPage.Taken first = page.take();

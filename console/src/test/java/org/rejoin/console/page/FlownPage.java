@@ -24,6 +24,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.speech.Speech;
 import org.rejoin.protocol.AircraftState;
 
 /** A page with practice flights on it, without a socket for the flight: its own thread plays the feed's. */
@@ -50,9 +51,14 @@ final class FlownPage implements PageActions, AutoCloseable {
     }
 
     FlownPage(String lessonName, InetSocketAddress bind, Optional<String> token) throws Exception {
+        this(lessonName, bind, token, Speech.NONE);
+    }
+
+    FlownPage(String lessonName, InetSocketAddress bind, Optional<String> token, Speech speech) throws Exception {
         lesson = LessonReader.read(lessonName);
         set = ToleranceSet.read(lesson.standard());
-        server = PageServer.open(bind, token, new PageServer.Setting(lesson, set, () -> DATE, CAUTION, false), this);
+        server = PageServer.open(
+                bind, token, new PageServer.Setting(lesson, set, () -> DATE, CAUTION, false), this, speech);
     }
 
     String address() {

@@ -248,6 +248,8 @@ class PageAccessTest {
                         .contains("Content-Security-Policy: default-src 'none'; script-src 'self'")
                         .contains("X-Content-Type-Options: nosniff")
                         .contains("Referrer-Policy: no-referrer")
+                        .contains("Permissions-Policy: camera=()")
+                        .contains("microphone=()")
                         .doesNotContain("unsafe");
             }
             assertThat(ask(page, "POST", "/order", host(page) + origin(page) + JSON, "x".repeat(9_000)))
@@ -256,6 +258,18 @@ class PageAccessTest {
                     .startsWith("HTTP/1.1 400");
             assertThat(ask(page, "DELETE", "/", host(page), "")).startsWith("HTTP/1.1 405");
             assertThat(ask(page, "GET", "/main.js?x=1", host(page), "")).startsWith("HTTP/1.1 200");
+        }
+    }
+
+    /** W3C, Permissions Policy: an empty list forbids it to the page and to all it holds. */
+    @Test
+    void theMicrophoneIsForPagesThatAPilotTalksOn() throws Exception {
+        try (FlownPage page = new FlownPage("radial-outbound", Optional.empty())) {
+            assertThat(ask(page, "GET", "/student", host(page), ""))
+                    .contains("microphone=(self)", "camera=()")
+                    .contains("Content-Security-Policy: default-src 'none'; script-src 'self'")
+                    .doesNotContain("worker-src", "media-src", "blob:");
+            assertThat(ask(page, "GET", "/talk-worklet.js", host(page), "")).contains("microphone=()");
         }
     }
 

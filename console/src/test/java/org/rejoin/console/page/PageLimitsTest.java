@@ -22,6 +22,7 @@ import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.speech.Speech;
 
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -55,6 +56,7 @@ class PageLimitsTest {
                         FlownPage.CAUTION,
                         false),
                 new Nobody(),
+                Speech.NONE,
                 SMALL);
         instructor = cookie(TOKEN);
         student = cookie(server.studentToken().orElseThrow());

@@ -1,0 +1,228 @@
+package org.rejoin.console.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.regex.Pattern;
+
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.report.CleanText;
+
+import com.fasterxml.jackson.databind.JsonNode;
+
+/**
+ * How clearances are read back at a seat, whichever way it came: typed, tapped by the instructor, or heard by a recogniser
+ * and confirmed by the pilot. Each goes into the flight's record and its recording. On the flight's thread.
+ */
+final class Readbacks {
+
+    private static final Set<String> VERDICTS = Set.of("right", "wrong", "missing", "unclear");
+    private static final Set<String> WAYS = Set.of("heard", "tapped", "typed");
+    private static final int MOST_ELEMENTS = 40;
+
+    private final PageActions actions;
+    private final Lesson lesson;
+
+    Readbacks(PageActions actions, Lesson lesson) {
+        this.actions = actions;
+        this.lesson = lesson;
+    }
+
+    /** The clearance that is meant: by its number, else the one in force. */
+    private static Optional<Entry.Issued> meant(SeatPage page, JsonNode order) {
+        return order.path("clearance").isInt()
+                ? page.issued(order.path("clearance").asInt())
+                : page.current();
+    }
+
+    /** Each element of a clearance against these words, with the callsign that the aircraft itself sends. */
+    static List<Readback.Element> elements(SeatPage page, Lesson lesson, Entry.Issued issued, String words) {
+        return Readback.check(
+                issued.route().clearance(), withoutLabel(page, words), lesson.chart(), lesson.filed(), page.callsign());
+    }
+
+    /** A seat that sends no callsign may be called by its name all the same (AIM 4-4-7 b 1). */
+    private static String withoutLabel(SeatPage page, String words) {
+        if (page.callsign().isPresent()) {
+            return words;
+        }
+        String own = Pattern.quote(page.label());
+        return words.replaceFirst("(?i)[,\\s]*\\b" + own + "[.\\s]*$", "")
+                .replaceFirst("(?i)^\\s*" + own + "\\b[,\\s]*", "");
+    }
+
+    /** What is to be read back of a clearance. */
+    String elements(SeatPage page, JsonNode order) {
+        Optional<Entry.Issued> issued = meant(page, order);
+        if (issued.isEmpty()) {
+            return Orders.refused("no clearance was issued yet");
+        }
+        List<Readback.Element> elements = elements(page, lesson, issued.get(), "");
+        return JsonText.object("elements", json -> {
+            json.writeNumberField("clearance", page.numberOf(issued.get()));
+            json.writeArrayFieldStart("elements");
+            for (Readback.Element element : elements) {
+                json.writeStartArray();
+                json.writeString(element.what());
+                json.writeString(CleanText.of(element.expected()));
+                json.writeBoolean(element.must());
+                json.writeEndArray();
+            }
+            json.writeEndArray();
+        });
+    }
+
+    /** As the instructor heard it, or as he marks one that was kept before: each element right, wrong, missing or unclear. */
+    void tapped(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) {
+        List<ReadBack.Element> elements = new ArrayList<>();
+        for (JsonNode each : order.path("elements")) {
+            String verdict = each.path(2).asText();
+            if (!VERDICTS.contains(verdict) || elements.size() >= MOST_ELEMENTS) {
+                answer.accept(Orders.refused("an element is right, wrong, missing or unclear"));
+                return;
+            }
+            elements.add(new ReadBack.Element(
+                    CleanText.of(each.path(0).asText()),
+                    CleanText.of(each.path(1).asText()),
+                    "",
+                    verdict));
+        }
+        Optional<Entry.Issued> issued = meant(page, order);
+        if (elements.isEmpty() || issued.isEmpty()) {
+            answer.accept(Orders.refused(elements.isEmpty() ? "no element was tapped" : "no clearance was issued yet"));
+            return;
+        }
+        String how = order.path("marked").asBoolean() ? "marked" : "tapped";
+        keep(page, seat, readback(page, seat, order, issued.get(), how, "", elements), answer);
+    }
+
+    /** Typed, or heard and confirmed: what the recogniser was not sure of, and nobody has corrected, stays unclear. */
+    void checked(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) {
+        String words = order.path("text").asText(order.path("words").asText("")).trim();
+        Optional<Entry.Issued> issued = meant(page, order);
+        if (issued.isEmpty()) {
+            answer.accept(Orders.refused("no clearance was issued yet"));
+            return;
+        }
+        Optional<SeatPage.Heard> heard = page.heard(page.numberOf(issued.get()));
+        String way = order.path("how").asText("typed");
+        if (!WAYS.contains(way) || (way.equals("heard") && heard.isEmpty())) {
+            answer.accept(Orders.refused(
+                    way.equals("heard") ? "nothing was heard for this clearance" : "a readback is heard or typed"));
+            return;
+        }
+        List<Readback.Element> elements =
+                way.equals("heard") && heard.get().words().equals(words)
+                        ? heard.get().elements()
+                        : elements(page, lesson, issued.get(), words);
+        List<ReadBack.Element> kept = elements.stream()
+                .map(each -> new ReadBack.Element(
+                        each.what(),
+                        CleanText.of(each.expected()),
+                        CleanText.of(each.found()),
+                        each.verdict().name().toLowerCase(Locale.ROOT)))
+                .toList();
+        ReadBack readback = readback(page, seat, order, issued.get(), way, CleanText.of(words), kept);
+        told(page, seat, readback);
+        actions.readBack(
+                page.id(),
+                readback,
+                done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
+        answer.accept(JsonText.object("readback", json -> {
+            json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
+            json.writeArrayFieldStart("elements");
+            for (Readback.Element element : elements) {
+                json.writeStartArray();
+                json.writeString(element.what());
+                json.writeString(element.verdict().name());
+                json.writeString(CleanText.of(element.expected()));
+                json.writeString(CleanText.of(element.found()));
+                json.writeBoolean(element.must());
+                json.writeEndArray();
+            }
+            json.writeEndArray();
+        }));
+    }
+
+    private static ReadBack readback(
+            SeatPage page,
+            FlightSession seat,
+            JsonNode order,
+            Entry.Issued issued,
+            String how,
+            String words,
+            List<ReadBack.Element> elements) {
+        int number = page.numberOf(issued);
+        double now = seat.lastS().orElse(0);
+        OptionalDouble began = time(order, "began_s", issued.timeS(), now);
+        return new ReadBack(
+                now,
+                page.id(),
+                words,
+                new ReadBack.Talk(
+                        number,
+                        how,
+                        how.equals("heard")
+                                ? page.heard(number).map(SeatPage.Heard::words).orElse("")
+                                : "",
+                        OptionalDouble.of(issued.timeS()),
+                        began,
+                        began.isPresent() ? time(order, "ended_s", began.getAsDouble(), now) : OptionalDouble.empty()),
+                elements);
+    }
+
+    /** A time of the flight, as the page saw it: not before the clearance, and not in the future by more than it may lag. */
+    private static OptionalDouble time(JsonNode order, String name, double from, double now) {
+        JsonNode time = order.path(name);
+        return time.isNumber() && time.asDouble() >= from && time.asDouble() <= now + 5
+                ? OptionalDouble.of(time.asDouble())
+                : OptionalDouble.empty();
+    }
+
+    private void keep(SeatPage page, FlightSession seat, ReadBack readback, Consumer<String> answer) {
+        told(page, seat, readback);
+        actions.readBack(
+                page.id(),
+                readback,
+                kept -> answer.accept(
+                        kept.problem().isPresent()
+                                ? Orders.refused("the readback is not kept: "
+                                        + kept.problem().get())
+                                : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk()))));
+    }
+
+    private static void told(SeatPage page, FlightSession seat, ReadBack readback) {
+        page.readBack(readback);
+        seat.heard(readback.event());
+    }
+
+    /** The pilot asks to hear a clearance again. */
+    void again(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) {
+        Optional<Entry.Issued> issued = meant(page, order);
+        if (issued.isEmpty()) {
+            answer.accept(Orders.refused("no clearance was issued yet"));
+            return;
+        }
+        InstructorFile.Again again =
+                new InstructorFile.Again(seat.lastS().orElse(0), page.id(), page.numberOf(issued.get()));
+        seat.heard(again.event());
+        int times = page.again(again.number());
+        actions.saidAgain(
+                page.id(),
+                again,
+                kept -> answer.accept(JsonText.object("again", json -> {
+                    json.writeNumberField("clearance", again.number());
+                    json.writeNumberField("times", times);
+                    json.writeBooleanField("kept", kept.onDisk());
+                })));
+    }
+}

@@ -1,0 +1,100 @@
+package org.rejoin.console.speech;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.Executor;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+
+/**
+ * Runs a program once: never through a shell, each argument by itself, with a limit on its time and on what it may answer. It
+ * is ended by its handle. It gets no more of this program's environment than it needs, so no token and no password.
+ */
+final class Child {
+
+    /** What a program on one of the known systems needs to start and to find its own files. */
+    private static final List<String> ENVIRONMENT =
+            List.of("PATH", "HOME", "LANG", "LC_ALL", "LC_CTYPE", "SystemRoot", "TMPDIR", "TEMP", "ESPEAK_DATA_PATH");
+
+    private Child() {}
+
+    /**
+     * Runs it to its end.
+     *
+     * @param command program and arguments
+     * @param input all it is given on its standard input
+     * @param mostS it is ended after so long, seconds
+     * @param mostOctets it is ended where it answers more
+     * @return its standard output
+     * @throws IOException if it cannot be started, fails, or goes beyond a limit; one line
+     */
+    static byte[] run(List<String> command, byte[] input, double mostS, int mostOctets) throws IOException {
+        String name = command.get(0);
+        ProcessBuilder builder = new ProcessBuilder(command);
+        Map<String, String> all = new TreeMap<>(builder.environment());
+        builder.environment().clear();
+        for (String each : ENVIRONMENT) {
+            String value = all.get(each);
+            if (value != null) {
+                builder.environment().put(each, value);
+            }
+        }
+        builder.redirectError(ProcessBuilder.Redirect.DISCARD);
+        Process process = builder.start();
+        AtomicBoolean late = new AtomicBoolean();
+        Executor after = CompletableFuture.delayedExecutor((long) (mostS * 1000), TimeUnit.MILLISECONDS);
+        CompletableFuture<Void> end = CompletableFuture.runAsync(
+                () -> {
+                    late.set(true);
+                    process.destroyForcibly();
+                },
+                after);
+        try {
+            give(process, input);
+            ByteArrayOutputStream answer = new ByteArrayOutputStream();
+            try (InputStream out = process.getInputStream()) {
+                byte[] piece = new byte[8_192];
+                for (int read = out.read(piece); read >= 0; read = out.read(piece)) {
+                    if (answer.size() + read > mostOctets) {
+                        throw new IOException(name + " answered more than " + mostOctets + " octets and was ended");
+                    }
+                    answer.write(piece, 0, read);
+                }
+            }
+            int code = process.waitFor();
+            if (late.get()) {
+                throw new IOException(name + " did not answer in " + Math.round(mostS) + " s and was ended");
+            }
+            if (code != 0) {
+                throw new IOException(name + " ended with code " + code);
+            }
+            return answer.toByteArray();
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IOException(name + " was ended because this program ends", e);
+        } catch (IOException e) {
+            if (late.get()) {
+                throw new IOException(name + " did not answer in " + Math.round(mostS) + " s and was ended", e);
+            }
+            throw e;
+        } finally {
+            end.cancel(false);
+            process.destroyForcibly();
+        }
+    }
+
+    /** A few hundred octets fit into any pipe, so this never waits for the program to read. */
+    private static void give(Process process, byte[] input) {
+        try (OutputStream in = process.getOutputStream()) {
+            in.write(input);
+        } catch (IOException e) {
+            // It ended without reading; its code says why.
+        }
+    }
+}

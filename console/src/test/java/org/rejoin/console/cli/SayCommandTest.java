@@ -1,0 +1,59 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+
+import org.rejoin.console.speech.Sound;
+import org.rejoin.console.speech.Voice;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A clearance said into a file. */
+class SayCommandTest {
+
+    @TempDir
+    Path folder = Path.of("");
+
+    private final StringWriter out = new StringWriter();
+    private final StringWriter err = new StringWriter();
+
+    private int run(String... args) {
+        return Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
+    }
+
+    @Test
+    void aClearanceIsSaidIntoAFile() throws Exception {
+        assumeTrue(
+                Voice.of(Optional.empty(), Optional.empty(), SpeechOptions.searchPath())
+                        .isPresent(),
+                "no speech program on this machine");
+        Path wav = folder.resolve("said.wav");
+        assertThat(run("say", "fly heading 110, intercept the PTL 066 radial, join V40", "--wav", wav.toString()))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString().strip())
+                .isEqualTo("fly heading one one zero, intercept the petrel zero six six radial, join victor forty");
+        Sound clean = Sound.read(Files.readAllBytes(wav), 60);
+        assertThat(clean.seconds()).isBetween(3.0, 20.0);
+        assertThat(run("say", "say again", "--wav", wav.toString(), "--radio", "10"))
+                .isZero();
+        assertThat(err.toString()).contains("said word by word");
+    }
+
+    @Test
+    void aProgramThatIsNotKnownIsNotRun() {
+        assertThat(run("say", "fly heading 110", "--wav", folder + "/x.wav", "--voice-program", "/bin/sh"))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("/bin/sh is a program that is not known here; known are flite, espeak-ng");
+        assertThat(run("say", "x", "--wav", folder + "/x.wav", "--voice-program", folder + "/flite"))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("is not a program that can be run");
+    }
+}

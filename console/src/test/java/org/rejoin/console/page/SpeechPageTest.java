@@ -1,0 +1,153 @@
+package org.rejoin.console.page;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.URI;
+import java.net.URLEncoder;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.console.log.EventText;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.speech.Sound;
+import org.rejoin.console.speech.Speaker;
+import org.rejoin.console.speech.Speech;
+import org.rejoin.console.speech.Voice;
+import org.rejoin.protocol.AircraftState;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+
+/** The clearance as sound, asked for over HTTP, made by the real speech program. */
+@Timeout(value = 60, unit = TimeUnit.SECONDS)
+class SpeechPageTest {
+
+    private static final String SEAT = "127.0.0.1:40000 OCN512";
+    private static final String TOKEN = "correct-horse-battery";
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    private final HttpClient client = HttpClient.newHttpClient();
+
+    private static Speech speech() throws Exception {
+        Optional<Voice> voice = Voice.of(
+                Optional.empty(),
+                Optional.empty(),
+                Optional.ofNullable(System.getenv("PATH")).orElse(""));
+        assumeTrue(voice.isPresent(), "no speech program on this machine");
+        return new Speech(voice.map(Speaker::new), 130);
+    }
+
+    private static FlownPage page(Optional<String> token, Speech speech) throws Exception {
+        FlownPage page = new FlownPage(
+                "radial-outbound", new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), token, speech);
+        List<AircraftState> states = page.states(Habit.GOOD, 1);
+        page.fly(SEAT, states.subList(0, 200));
+        return page;
+    }
+
+    private static String seat() {
+        return "seat=" + URLEncoder.encode(SEAT, StandardCharsets.UTF_8);
+    }
+
+    private HttpResponse<byte[]> get(FlownPage page, String path, String... headers) throws Exception {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(page.address() + path));
+        for (int i = 0; i < headers.length; i += 2) {
+            request.header(headers[i], headers[i + 1]);
+        }
+        return client.send(request.build(), HttpResponse.BodyHandlers.ofByteArray());
+    }
+
+    private HttpResponse<String> post(FlownPage page, String path, String body, String... headers) throws Exception {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(page.address() + path))
+                .header("Origin", page.address())
+                .header("Content-Type", "application/json")
+                .POST(HttpRequest.BodyPublishers.ofString(body));
+        for (int i = 0; i < headers.length; i += 2) {
+            request.header(headers[i], headers[i + 1]);
+        }
+        return client.send(request.build(), HttpResponse.BodyHandlers.ofString());
+    }
+
+    private static String text(HttpResponse<byte[]> response) {
+        return new String(response.body(), StandardCharsets.UTF_8);
+    }
+
+    @Test
+    void theClearanceThatWasIssuedIsHeard() throws Exception {
+        try (FlownPage page = page(Optional.empty(), speech())) {
+            JsonNode able = JSON.readTree(text(get(page, "/api/speech")));
+            assertThat(able.path("voice").path("program").asText()).isIn("flite", "espeak-ng");
+            assertThat(able.path("words_a_minute").asInt()).isEqualTo(130);
+            assertThat(able.path("install").isNull()).isTrue();
+            HttpResponse<byte[]> said = get(page, "/api/speech/said?clearance=1&" + seat());
+            assertThat(said.statusCode()).as(text(said)).isEqualTo(200);
+            assertThat(said.headers().firstValue("Content-Type")).contains("audio/wav");
+            double usual = Sound.read(said.body(), 60).seconds();
+            assertThat(usual).isBetween(3.0, 40.0);
+            assertThat(Sound.read(said.body(), 60).rms()).isGreaterThan(0.01);
+            double fast = Sound.read(
+                            get(page, "/api/speech/said?clearance=1&wpm=200&" + seat())
+                                    .body(),
+                            60)
+                    .seconds();
+            assertThat(fast).isLessThan(usual * 0.85);
+        }
+    }
+
+    @Test
+    void whatIsNotThereIsSaidInOneLine() throws Exception {
+        try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
+            HttpResponse<byte[]> none = get(page, "/api/speech/said?clearance=1&" + seat());
+            assertThat(none.statusCode()).isEqualTo(404);
+            assertThat(text(none)).contains("no speech program", "flite").doesNotContain("\n");
+            JsonNode able = JSON.readTree(text(get(page, "/api/speech")));
+            assertThat(able.path("voice").isNull()).isTrue();
+            assertThat(able.path("install").asText()).contains("flite or espeak-ng");
+            assertThat(get(page, "/api/speech/said?clearance=9&" + seat()).statusCode())
+                    .isEqualTo(404);
+            assertThat(get(page, "/api/speech/said?clearance=x&" + seat()).statusCode())
+                    .isEqualTo(400);
+            assertThat(get(page, "/api/speech/said?clearance=1&seat=nobody").statusCode())
+                    .isEqualTo(404);
+        }
+    }
+
+    @Test
+    void withoutATokenNothingIsSaidAndOfAnotherSitesPageNothing() throws Exception {
+        try (FlownPage page = page(Optional.of(TOKEN), Speech.NONE)) {
+            assertThat(get(page, "/api/speech").statusCode()).isEqualTo(401);
+            assertThat(post(page, "/api/speech/again", "{}").statusCode()).isEqualTo(401);
+            assertThat(get(page, "/api/speech", "Sec-Fetch-Site", "cross-site").statusCode())
+                    .isEqualTo(403);
+        }
+    }
+
+    @Test
+    void sayAgainIsCountedInTheLog() throws Exception {
+        try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
+            String order = "{\"seat\":\"" + SEAT + "\",\"clearance\":1}";
+            assertThat(post(page, "/api/speech/again", order).body()).contains("\"times\":1");
+            assertThat(post(page, "/api/speech/again", order).body()).contains("\"times\":2");
+            assertThat(post(page, "/api/speech/again", "{\"seat\":\"" + SEAT + "\",\"clearance\":7}")
+                            .body())
+                    .contains("no clearance was issued yet");
+            page.onThread(
+                    () -> assertThat(page.seat(SEAT).orElseThrow().record().events())
+                            .filteredOn(FlightEvent.SaidAgain.class::isInstance)
+                            .extracting(event -> EventText.line(event, Optional.empty()))
+                            .hasSize(2)
+                            .allMatch(line -> line.endsWith("say again: clearance 1")));
+        }
+    }
+}
