@@ -226,5 +226,6 @@ export function ShownCard() {
     <label><input type="checkbox" id="show-next" checked /> what is next</label>
     <label><input type="checkbox" id="show-route" checked /> the route</label>
     <label><input type="checkbox" id="show-grade" checked /> the grade</label>
+    <label><input type="checkbox" id="show-position" checked /> where he is</label>
     <label><input type="checkbox" id="show-words" checked /> the words of a clearance</label></fieldset>`;
 }
