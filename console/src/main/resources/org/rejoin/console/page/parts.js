@@ -1,4 +1,5 @@
 // Each part of the page by itself, for whoever carries on.
+import { RadioCard } from '/radio-panel.js';
 import { html, render, showBar, SeatTile, CriterionRow, Code, NextCard, ClearanceCard, Stage, LogCard, ShownCard } from '/pieces.js';
 
 const seat = { id: 's1', label: 'Seat 1', pilot: 'Anna', stage: 'flying', state: 'flying', age_s: 0.2, title: 'A lesson', next: 'turn right to heading 110', score: 88, faults: 1, now: { altitude_ft: 4710, heading: '098', ground_speed_kt: 118 }, off: [{ what: '290 ft low', for_s: 41 }], lacks: [] };
@@ -9,7 +10,7 @@ const PARTS = [
   ['Seat tile: waits for a lesson', html`<${SeatTile} seat=${{ ...seat, pilot: '', stage: 'free', off: [], next: '', title: '' }} connected=${true} number="1" to="/parts" />`],
   ['Criterion row', html`<table class="criteria"><tbody><${CriterionRow} criterion=${criterion} /><${CriterionRow} criterion=${{ ...criterion, met: false, measured: 290 }} other=${criterion} /></tbody></table>`],
   ['Code for a tablet', html`<${Code} text="http://192.0.2.1:8047/enter#CODE" />`],
-  ['What must happen next', html`<${NextCard} />`], ['Clearance form, readback, remark', html`<${ClearanceCard} />`],
+  ['What must happen next', html`<${NextCard} />`], ['The pilot\'s radio', html`<${RadioCard} show="" />`], ['Clearance form, readback, remark', html`<${ClearanceCard} />`],
   ['Plan and strips', html`<${Stage} />`], ['Log', html`<${LogCard} />`], ['What the pilot sees', html`<${ShownCard} />`],
 ];
 
