@@ -21,6 +21,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -94,6 +96,20 @@ public final class CheckProgram {
                             && bill.contains("runtime linked of")
                     ? ""
                     : "something is missing";
+        });
+        check("the guide with its pictures and looks", () -> {
+            Path guide = program.resolve("guide");
+            String text = Files.readString(guide.resolve("guide.html"));
+            List<String> missing = new ArrayList<>();
+            Matcher named = Pattern.compile("(?:src|href)=\"([a-z-]+\\.(?:png|css))\"").matcher(text);
+            int found = 0;
+            while (named.find()) {
+                found++;
+                if (!Files.isRegularFile(guide.resolve(named.group(1)))) {
+                    missing.add(named.group(1));
+                }
+            }
+            return missing.isEmpty() && found >= 8 ? "" : found + " named, missing " + missing;
         });
         check("it starts without any Java on the path, and says its version", () -> {
             Ended ended = start(Map.of(), "--version");

@@ -78,6 +78,7 @@ public final class PackProgram {
                 Files.copy(schema, image.resolve("schemas").resolve(schema.getFileName()));
             }
         }
+        copyGuide(image.resolve("guide"));
         printed(image, "man", "share/man/man1/rejoin.1");
         printed(image, "completion", "share/bash-completion/completions/rejoin");
         writeBill(image);
@@ -117,6 +118,20 @@ public final class PackProgram {
                 runtime.toString());
         if (code != 0) {
             throw new IOException("jlink ended with " + code);
+        }
+    }
+
+    /** The guide as the page shows it, to be read before the program is started. */
+    private void copyGuide(Path folder) throws IOException {
+        Path page = root.resolve("console/src/main/resources/org/rejoin/console/page");
+        Files.createDirectories(folder);
+        try (Stream<Path> files = Files.list(page)) {
+            for (Path file : files.sorted().toList()) {
+                String name = file.getFileName().toString();
+                if (name.matches("guide-[a-z]+\\.png|guide\\.html|(page|room|guide)\\.css")) {
+                    Files.copy(file, folder.resolve(name));
+                }
+            }
         }
     }
 

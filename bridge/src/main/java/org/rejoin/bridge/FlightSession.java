@@ -1,7 +1,9 @@
 package org.rejoin.bridge;
 
 import java.time.LocalDate;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -10,6 +12,7 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
@@ -66,6 +69,10 @@ public final class FlightSession {
     private final MoveWatch moves;
     private final VariationMap variation;
     private final List<Entry.Issued> inForce = new ArrayList<>();
+
+    /** What was in force before, the last first: where a clearance that is taken back leads to. */
+    private final Deque<List<Entry.Issued>> replaced = new ArrayDeque<>();
+
     private Tracker tracker;
     private Schedule schedule;
     private @Nullable AircraftState first;
@@ -173,6 +180,7 @@ public final class FlightSession {
         if (again) {
             schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
             inForce.clear();
+            replaced.clear();
             last = null;
             fly(down);
             return;
@@ -271,7 +279,8 @@ public final class FlightSession {
     /**
      * Speaks a clearance now, at the last sample.
      *
-     * @param text in ATC's words; "disregard" and the like take the amendment in force back
+     * @param text in ATC's words; "disregard" and the like take the amendment in force back: then the one before it is in
+     *     force again, worked out from here, and before the first the route as filed
      * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
      * @return the route now in force; after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
@@ -291,6 +300,9 @@ public final class FlightSession {
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
         if (!amended.clearance().routeStays()) {
+            if (!inForce.isEmpty()) {
+                replaced.push(List.copyOf(inForce));
+            }
             inForce.clear();
         }
         inForce.add(issued);
@@ -302,14 +314,20 @@ public final class FlightSession {
     private void withdraw(Clearance clearance) throws ClearanceException {
         List<FlightEvent> events = tracker.cancel(clearance);
         if (events.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "there is no amended clearance in force that could be taken back");
+            throw ClearanceException.cannotBeWorkedOut("there is no amended clearance in force that could be taken back");
         }
         inForce.clear();
         double timeS = lastS().orElseThrow();
         record.append(new Entry.Withdrawn(timeS, tracker.flownAt(timeS), clearance, tracker.assigned()));
         tell(events);
+        List<Entry.Issued> before = replaced.isEmpty() ? List.of() : replaced.pop();
+        if (clearance.first(Instruction.Onward.class).isPresent()) {
+            // "Continue as filed" says where to: not to the clearance before.
+            replaced.clear();
+            return;
+        }
+        before.forEach(
+                issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
     }
 
     /**
@@ -323,8 +341,7 @@ public final class FlightSession {
     public AmendedRoute preview(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AircraftState now = last;
         if (now == null) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT, "no sample of the aircraft has arrived yet");
+            throw ClearanceException.cannotBeWorkedOut("no sample of the aircraft has arrived yet");
         }
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);

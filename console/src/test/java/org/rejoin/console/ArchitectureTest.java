@@ -54,6 +54,7 @@ class ArchitectureTest {
             room("door", "book"),
             room(
                     "room",
+                    "best",
                     "book",
                     "door",
                     "flight",

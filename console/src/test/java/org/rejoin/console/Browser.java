@@ -188,6 +188,22 @@ public final class Browser implements AutoCloseable {
         }
     }
 
+    /** Draws with the main button from one point of the window to another, CSS pixels. */
+    public void drag(double fromX, double fromY, double toX, double toY) throws Exception {
+        mouse("mouseMoved", fromX, fromY, 0);
+        mouse("mousePressed", fromX, fromY, 1);
+        mouse("mouseMoved", (fromX + toX) / 2, (fromY + toY) / 2, 1);
+        mouse("mouseMoved", toX, toY, 1);
+        mouse("mouseReleased", toX, toY, 0);
+    }
+
+    private void mouse(String type, double x, double y, int buttons) throws Exception {
+        call(
+                "Input.dispatchMouseEvent",
+                "{\"type\":\"" + type + "\",\"x\":" + x + ",\"y\":" + y + ",\"button\":\"left\",\"buttons\":" + buttons
+                        + ",\"clickCount\":1}");
+    }
+
     /** The value of an expression, as JSON. */
     public JsonNode value(String expression) throws Exception {
         JsonNode answer = call(
@@ -219,6 +235,7 @@ public final class Browser implements AutoCloseable {
         String more = switch (key) {
             case "Enter" -> ",\"code\":\"Enter\",\"text\":\"\\r\",\"windowsVirtualKeyCode\":13";
             case "Tab" -> ",\"code\":\"Tab\",\"windowsVirtualKeyCode\":9";
+            case "ArrowLeft" -> ",\"code\":\"ArrowLeft\",\"windowsVirtualKeyCode\":37";
             default -> letter ? ",\"text\":\"" + key + "\"" : ",\"code\":\"" + key + "\"";
         };
         String type = letter || key.equals("Enter") ? "keyDown" : "rawKeyDown";

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.chart;
 
+import java.util.function.Function;
+
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -10,4 +12,12 @@ import org.rejoin.bridge.geo.Position;
  * @param position reference point, WGS 84
  * @param elevationFt above mean sea level, feet
  */
-public record Airport(String ident, String name, Position position, double elevationFt) implements Waypoint {}
+public record Airport(String ident, String name, Position position, double elevationFt) implements Waypoint {
+    @Override
+    public <R> R fold(
+            Function<Station, R> station,
+            Function<Fix, R> fix,
+            Function<Airport, R> airport) {
+        return airport.apply(this);
+    }
+}

@@ -9,20 +9,12 @@ import java.util.Map;
 
 import org.rejoin.bridge.chart.ChartReport.Finding;
 import org.rejoin.bridge.chart.ChartReport.Oddity;
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.MagneticModel;
 
 /** Looks for what is odd about a chart. */
 final class ChartOddities {
 
     /** Longer legs are rare enough to be a slip (issue's figure; common practice, no source). */
     private static final double LONG_LEG_NM = 300;
-
-    /** A station this far from the variation of today was not aligned for a lifetime, degrees (no source). */
-    private static final double DECLINATION_OFF_DEG = 8;
-
-    /** Variation moves a tenth of a degree a year; one year of the model serves. */
-    private static final double MODEL_YEAR = 2026;
 
     /** Points of one ident whose distances are measured; a file may repeat an ident any number of times. */
     private static final int MEASURED = 20;
@@ -47,7 +39,6 @@ final class ChartOddities {
                         station.kind() + " " + station.ident() + " has no declination; no radial of it can be used"));
             }
         }
-        chart.stations().forEach(station -> declination(station, findings));
         for (Airway airway : chart.airways()) {
             oddities(airway, findings);
         }
@@ -57,37 +48,6 @@ final class ChartOddities {
                         .add(point));
         byIdent.values().stream().filter(same -> same.size() > 1).forEach(same -> findings.add(duplicate(same)));
         return findings;
-    }
-
-    /** A zero radial is aligned to magnetic north of some day, so it cannot be far from the variation of this one. */
-    private void declination(Station station, List<Finding> findings) {
-        if (!station.kind().hasRadials() || station.declination().isEmpty()) {
-            return;
-        }
-        double declination = station.declination().get().eastDeg();
-        double variation = MagneticModel.WMM2025
-                .field(station.position(), station.elevationFt(), MODEL_YEAR)
-                .variation()
-                .eastDeg();
-        double off = Math.abs(Angles.turn(declination - variation));
-        // A station aligned to true north says so with 0; near the line without variation signs differ by little.
-        boolean sign = declination * variation < 0 && off > DECLINATION_OFF_DEG;
-        if (off <= DECLINATION_OFF_DEG || declination == 0) {
-            return;
-        }
-        findings.add(new Finding(
-                sign ? Oddity.DECLINATION_SIGN : Oddity.DECLINATION_OFF,
-                station.ident(),
-                lines.of(station),
-                String.format(
-                        Locale.ROOT,
-                        "%s %s: declination %.1f, where the variation is %.1f in %.0f%s; east is positive, west negative",
-                        station.kind(),
-                        station.ident(),
-                        declination,
-                        variation,
-                        MODEL_YEAR,
-                        sign ? ": the sign looks wrong" : "")));
     }
 
     private void oddities(Airway airway, List<Finding> findings) {

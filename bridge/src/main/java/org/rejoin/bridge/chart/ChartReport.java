@@ -43,17 +43,13 @@ public final class ChartReport {
         AIRWAY_POINT_MISSING,
         /** A station of radials has no declination, so that none of them can be used. */
         NO_DECLINATION,
-        /** A station's declination is more than 8 degrees from today's variation at its place. */
-        DECLINATION_OFF,
-        /** A station's declination has the opposite sign of today's variation at its place. */
-        DECLINATION_SIGN,
         /** An airway leg of more than 300 NM. */
         LONG_LEG,
         /** Several points share an ident. */
         DUPLICATE_IDENT,
         /** A point lies far from all others. */
         FAR_OFF,
-        /** A declination is far from the variation of the place. */
+        /** A station's declination is more than 10 degrees from today's variation at its place. */
         DECLINATION_NOT_OF_PLACE
     }
 

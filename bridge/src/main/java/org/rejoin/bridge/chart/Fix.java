@@ -1,5 +1,7 @@
 package org.rejoin.bridge.chart;
 
+import java.util.function.Function;
+
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -8,4 +10,12 @@ import org.rejoin.bridge.geo.Position;
  * @param ident as {@link Waypoint#ident()}
  * @param position WGS 84
  */
-public record Fix(String ident, Position position) implements Waypoint {}
+public record Fix(String ident, Position position) implements Waypoint {
+    @Override
+    public <R> R fold(
+            Function<Station, R> station,
+            Function<Fix, R> fix,
+            Function<Airport, R> airport) {
+        return fix.apply(this);
+    }
+}

@@ -2,6 +2,7 @@ package org.rejoin.bridge.chart;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
@@ -102,6 +103,14 @@ public record Station(
         public boolean hasDistance() {
             return distance;
         }
+    }
+
+    @Override
+    public <R> R fold(
+            Function<Station, R> station,
+            Function<Fix, R> fix,
+            Function<Airport, R> airport) {
+        return station.apply(this);
     }
 
     /** Standard service volumes (Aeronautical Information Manual 1-1-8, table 1-1-1). */

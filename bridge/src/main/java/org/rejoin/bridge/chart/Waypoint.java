@@ -1,5 +1,7 @@
 package org.rejoin.bridge.chart;
 
+import java.util.function.Function;
+
 import org.rejoin.bridge.geo.Position;
 
 /** A named point a route can go to. */
@@ -17,4 +19,18 @@ public sealed interface Waypoint permits Station, Fix, Airport {
      * @return WGS 84
      */
     Position position();
+
+    /**
+     * Reads whichever it is.
+     *
+     * @param station what comes of a station
+     * @param fix what comes of a fix
+     * @param airport what comes of an airport
+     * @param <R> what comes of any
+     * @return what came of it
+     */
+    <R> R fold(
+            Function<Station, R> station,
+            Function<Fix, R> fix,
+            Function<Airport, R> airport);
 }

@@ -58,6 +58,16 @@ public final class ClearanceException extends Exception {
     }
 
     /**
+     * Understood, but not something that can be worked out from here.
+     *
+     * @param why one line: what is missing, and what would be right
+     * @return to be thrown
+     */
+    public static ClearanceException cannotBeWorkedOut(String why) {
+        return new ClearanceException(Code.CANNOT_BE_WORKED_OUT, why);
+    }
+
+    /**
      * The code.
      *
      * @return never null

@@ -8,6 +8,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageLexer;
@@ -41,10 +42,7 @@ final class Names {
 
     /** The spoken name; of a fix its ident. */
     static String of(Waypoint point) {
-        if (point instanceof Station station) {
-            return station.name();
-        }
-        return point instanceof Airport airport ? airport.name() : point.ident();
+        return point.fold(Station::name, Fix::ident, Airport::name);
     }
 
     /** A name with nothing in it that a tongue would not say: upper case, single blanks. */

@@ -40,12 +40,7 @@ final class Places {
 
     /** What a point is and where, for a sentence. */
     static String described(Waypoint point) {
-        String kind = "fix";
-        if (point instanceof Station station) {
-            kind = station.kind().name();
-        } else if (point instanceof Airport) {
-            kind = "airport";
-        }
+        String kind = point.fold(station -> station.kind().name(), fix -> "fix", airport -> "airport");
         return String.format(
                 Locale.ROOT,
                 "%s %s at %.3f, %.3f",

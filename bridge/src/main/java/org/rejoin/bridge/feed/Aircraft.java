@@ -61,6 +61,7 @@ final class Aircraft implements SampleSink {
         clock.otherSender();
         said = new Said(MOST_SAID);
         speaker = port;
+        sink.goesOnFrom(key, port.getPort());
         note("its sender went on from port " + port.getPort(), nowMicros);
     }
 
@@ -70,6 +71,7 @@ final class Aircraft implements SampleSink {
         Said meanwhile = said == null ? new Said(0) : said;
         said = port.equals(key.sender()) ? null : new Said(MOST_SAID);
         boolean gone = nowMicros - heardMicros >= Unidentified.GONE_MICROS;
+        sink.goesOnFrom(key, port.getPort());
         note(
                 gone
                         ? "its sender went on from port " + port.getPort() + " again"

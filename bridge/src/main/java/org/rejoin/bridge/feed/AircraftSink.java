@@ -52,6 +52,14 @@ public interface AircraftSink {
     default void note(AircraftKey aircraft, double timeS, String text) {}
 
     /**
+     * Another port of the same address speaks for an aircraft from here on; a note tells the pilot.
+     *
+     * @param aircraft whose
+     * @param port that speaks for it now
+     */
+    default void goesOnFrom(AircraftKey aircraft, int port) {}
+
+    /**
      * The sender stopped the simulation, goes on, or took the aircraft out.
      *
      * @param aircraft whose

@@ -88,9 +88,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
             }
         }
         if (best == null) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    String.format(
+            throw ClearanceException.cannotBeWorkedOut(String.format(
                             Locale.ROOT,
                             "%s has no point %.0f miles %s of %s",
                             ident,

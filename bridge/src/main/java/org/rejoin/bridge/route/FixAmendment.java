@@ -36,9 +36,7 @@ final class FixAmendment {
         Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
         if (draft.clearance.first(Instruction.Onward.class).isPresent()
                 && !draft.filed.points().contains(last)) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
+            throw ClearanceException.cannotBeWorkedOut(last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
                             + " from there: name the next fix or airway");
         }
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
@@ -50,9 +48,7 @@ final class FixAmendment {
         int begins = draft.legs.size();
         onward.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
         if (draft.legs.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "the aircraft is over " + first.ident()
+            throw ClearanceException.cannotBeWorkedOut("the aircraft is over " + first.ident()
                             + " already, and the clearance does not say where to go from" + " there");
         }
         draft.courseLeg = 0;
@@ -98,16 +94,12 @@ final class FixAmendment {
                         .anyMatch(kind -> draft.clearance.first(kind).isPresent());
         Optional<Waypoint> end = end(draft);
         if (!stays && end.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "the clearance names no heading, course, airway or fix to fly");
+            throw ClearanceException.cannotBeWorkedOut("the clearance names no heading, course, airway or fix to fly");
         }
         boolean over = end.filter(fix -> draft.situation.position().distanceNm(fix.position()) < 0.1)
                 .isPresent();
         if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    end.get().ident()
+            throw ClearanceException.cannotBeWorkedOut(end.get().ident()
                             + " is not in the filed route, and the clearance names no way to it: say for example"
                             + " \"direct " + end.get().ident() + "\"");
         }
@@ -158,9 +150,7 @@ final class FixAmendment {
         }
         segments.subList(nearest + 1, segments.size()).forEach(next -> draft.legs.add(Leg.TrackToFix.along(next)));
         if (draft.legs.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "the aircraft is over " + segment.to().ident() + " already, where the filed route ends");
+            throw ClearanceException.cannotBeWorkedOut("the aircraft is over " + segment.to().ident() + " already, where the filed route ends");
         }
         draft.courseLeg = 0;
         draft.resumesAt = 0;

@@ -222,7 +222,7 @@ final class HoldPlan {
             return new Inbound("the published pattern", course, trueCourse(taken.get()), taken);
         }
         if (said.asPublished()) {
-            throw refused(
+            throw ClearanceException.cannotBeWorkedOut(
                     shown.isEmpty()
                             ? "the chart shows no holding pattern at " + fix.ident()
                                     + ": ask for the radial or course, the leg and the turns"
@@ -307,7 +307,7 @@ final class HoldPlan {
     private Inbound onLine(HoldLine line) throws ClearanceException {
         if (line instanceof HoldLine.OnRadial on) {
             if (on.station().declination().isEmpty()) {
-                throw refused(on.station().ident() + " has no station declination on the chart, so its radials have no"
+                throw ClearanceException.cannotBeWorkedOut(on.station().ident() + " has no station declination on the chart, so its radials have no"
                         + " direction");
             }
             return from(
@@ -348,7 +348,7 @@ final class HoldPlan {
         }
         double off = station.position().to(fix.position()).initial().turnTo(azimuth);
         if (Math.abs(off) > 3) {
-            throw refused(String.format(
+            throw ClearanceException.cannotBeWorkedOut(String.format(
                     Locale.ROOT,
                     "%s passes %s by %.1f degrees: it is not a line to hold on there",
                     name,
@@ -390,7 +390,7 @@ final class HoldPlan {
             }
         }
         if (best == null) {
-            throw refused(ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
+            throw ClearanceException.cannotBeWorkedOut(ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
         }
         side(fix.position().to(best.position()).initial(), ident);
         Leg.TrackToFix leg = Leg.TrackToFix.along(new FiledRoute.Segment(best, fix, Optional.of(ident)));
@@ -406,7 +406,7 @@ final class HoldPlan {
     /** The side said and the line must agree: nobody can fly both. */
     private void side(TrueDirection outward, String line) throws ClearanceException {
         if (said.compass().isPresent() && !onSide(outward, said.compass().get())) {
-            throw refused(String.format(
+            throw ClearanceException.cannotBeWorkedOut(String.format(
                     Locale.ROOT,
                     "the hold on %s lies %s of %s, not %s: ask which is meant",
                     line,
@@ -430,9 +430,5 @@ final class HoldPlan {
         double deg =
                 outward.toMagnetic(draft.situation.variationAt(fix.position())).deg();
         return Compass.words(deg);
-    }
-
-    private static ClearanceException refused(String why) {
-        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
     }
 }

@@ -113,7 +113,7 @@ final class LineSequence {
                 } else if (each instanceof Instruction.Direct direct && directFirst.isEmpty()) {
                     directFirst = Optional.of(direct.to());
                 } else {
-                    throw refused(
+                    throw ClearanceException.cannotBeWorkedOut(
                             "the lines stand after a route of several parts: say first what is flown first, and the"
                                     + " lines as a clearance of their own");
                 }
@@ -162,7 +162,7 @@ final class LineSequence {
             draft.describeHeading();
         }
         HeadingPlan plan = draft.heading.orElseThrow(
-                () -> refused("no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
+                () -> ClearanceException.cannotBeWorkedOut("no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
         Optional<Crossing> met = meeting(plan, first);
         draft.intercept = met.map(crossing -> Intercepts.of(plan, crossing, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
@@ -301,9 +301,7 @@ final class LineSequence {
         });
         List<End> ends = arcEnds(arc, next, path);
         if (ends.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    "the clearance does not say where the " + arc.name() + " is left, and "
+            throw ClearanceException.cannotBeWorkedOut("the clearance does not say where the " + arc.name() + " is left, and "
                             + path.map(each -> each.ident().isEmpty() ? "the filed route" : each.ident())
                                     .orElse("the next line")
                             + " does not cross it: say for example \"arc clockwise to the "
@@ -425,7 +423,7 @@ final class LineSequence {
         Until until = arc.until().orElse(null);
         if (until instanceof Until.AtFix at) {
             if (arc.crossTrackNm(at.fix().position()) > ON_LINE_NM) {
-                throw refused(String.format(
+                throw ClearanceException.cannotBeWorkedOut(String.format(
                         Locale.ROOT,
                         "%s is %.1f NM from %s and so not on the %s",
                         at.fix().ident(),
@@ -436,7 +434,7 @@ final class LineSequence {
             return List.of(new End(arc.nearest(at.fix().position()), Optional.empty(), 0, Optional.of(at.fix())));
         }
         if (until instanceof Until.AtDistance) {
-            throw refused("an arc is left at a radial, an airway or a fix, not at a distance");
+            throw ClearanceException.cannotBeWorkedOut("an arc is left at a radial, an airway or a fix, not at a distance");
         }
         FlownLine line = until instanceof Until.AtRadial at
                 ? FlownLine.of(
@@ -477,7 +475,7 @@ final class LineSequence {
         End end = ends.stream()
                 .filter(each -> sign == 0 || (along(radial, each) - from) * sign > 0)
                 .min(Comparator.comparingDouble(each -> Math.abs(along(radial, each) - from)))
-                .orElseThrow(() -> refused("along the " + radial.name()
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("along the " + radial.name()
                         + " there is nothing ahead to leave it at: where it is to be left lies behind, or is not met"));
         double to = along(radial, end);
         Waypoint at = end.named().orElseGet(() -> new Fix(radial.ident(end.position()), end.position()));
@@ -537,7 +535,7 @@ final class LineSequence {
         if (until instanceof Until.AtFix at) {
             Offset offset = outbound.offset(at.fix().position());
             if (Math.abs(offset.crossTrackNm()) > ON_LINE_NM) {
-                throw refused(String.format(
+                throw ClearanceException.cannotBeWorkedOut(String.format(
                         Locale.ROOT,
                         "%s lies %.1f NM off the %s",
                         at.fix().ident(),
@@ -579,7 +577,7 @@ final class LineSequence {
     private void finishRadial(FlownLine.OnRadial radial, Here here, Optional<AirwayPath> path)
             throws ClearanceException {
         if (path.isEmpty()) {
-            throw refused("the clearance does not say where the " + radial.name()
+            throw ClearanceException.cannotBeWorkedOut("the clearance does not say where the " + radial.name()
                     + " is left: say \"until\" a radial or a distance, then direct");
         }
         AirwayPath airway = path.get();
@@ -681,7 +679,7 @@ final class LineSequence {
             List<FiledRoute.Segment> filed = OnwardRoute.asFiledFrom(draft.filed, at);
             if (filed.isEmpty()
                     && draft.clearance.first(Instruction.Onward.class).isPresent()) {
-                throw refused(
+                throw ClearanceException.cannotBeWorkedOut(
                         at.ident() + ", where the line is left, is not in the filed route, so \"as filed\" does not"
                                 + " say where the route goes on from there: name the next fix or airway");
             }
@@ -711,9 +709,5 @@ final class LineSequence {
         segments.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
         draft.markFirstJoin(begins, joins);
         draft.markResume(begins);
-    }
-
-    private static ClearanceException refused(String why) {
-        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
     }
 }

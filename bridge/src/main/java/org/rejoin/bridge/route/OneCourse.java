@@ -43,7 +43,7 @@ final class OneCourse {
             airway |=
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
             if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
-                throw refused("direct " + direct.to().ident() + " and a radial to intercept do not go together: "
+                throw ClearanceException.cannotBeWorkedOut("direct " + direct.to().ident() + " and a radial to intercept do not go together: "
                         + "say the one, and the other as a clearance of its own when it is to begin");
             }
         }
@@ -52,7 +52,7 @@ final class OneCourse {
     /** "Disregard" takes back what was said before; what follows it is the new clearance. */
     private static void nothingBeforeCancel(List<Instruction> instructions) throws ClearanceException {
         if (instructions.stream().skip(1).anyMatch(Instruction.Cancel.class::isInstance)) {
-            throw refused(
+            throw ClearanceException.cannotBeWorkedOut(
                     "words that take the clearance back stand after other instructions: say them alone, or first and"
                             + " the new clearance after them");
         }
@@ -60,13 +60,9 @@ final class OneCourse {
 
     private static void atMostOne(long count, String what) throws ClearanceException {
         if (count > 1) {
-            throw refused("the clearance has " + count + " " + what
+            throw ClearanceException.cannotBeWorkedOut("the clearance has " + count + " " + what
                     + ": say the one to fly now, and the other as a clearance of its own when it is to begin");
         }
-    }
-
-    private static ClearanceException refused(String why) {
-        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
     }
 
     private static boolean isHeading(Instruction instruction) {

@@ -85,9 +85,7 @@ final class OnwardRoute {
                 .distinct()
                 .toList();
         if (shared.size() > 1) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    airway.ident() + " and " + next + " share "
+            throw ClearanceException.cannotBeWorkedOut(airway.ident() + " and " + next + " share "
                             + shared.stream().map(Waypoint::ident).collect(Collectors.joining(", "))
                             + ": say where to change, for example \"join " + airway.ident() + " to "
                             + shared.get(0).ident() + "\"");

@@ -45,9 +45,7 @@ public final class RouteAmender {
         draft.describeHeading();
         if (draft.heading.isPresent()
                 && draft.heading.get().ground().groundSpeedKt() < HeadingPlan.LEAST_GROUND_SPEED_KT) {
-            throw new ClearanceException(
-                    ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                    String.format(
+            throw ClearanceException.cannotBeWorkedOut(String.format(
                             Locale.ROOT,
                             "on heading %s the wind leaves a ground speed of %.1f kt: the aircraft gets nowhere",
                             Angles.figures(draft.heading.get().magnetic().deg()),
@@ -64,9 +62,7 @@ public final class RouteAmender {
     private static void followed(Clearance clearance) throws ClearanceException {
         for (Instruction each : clearance.instructions()) {
             if (leadsElsewhere(each)) {
-                throw new ClearanceException(
-                        ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                        "\"" + Phraseology.say(each) + "\": understood, but the route for it is not worked out here"
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each) + "\": understood, but the route for it is not worked out here"
                                 + (each instanceof Noted.Offset
                                         ? ""
                                         : "; give the second part when the aircraft is there"));
@@ -194,8 +190,6 @@ public final class RouteAmender {
     private static MagneticDirection present(String words, Situation situation) throws ClearanceException {
         return situation
                 .heading()
-                .orElseThrow(() -> new ClearanceException(
-                        ClearanceException.Code.CANNOT_BE_WORKED_OUT,
-                        "\"" + words + "\" needs the heading flown now, and it is not known (give it with --heading)"));
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("\"" + words + "\" needs the heading flown now, and it is not known (give it with --heading)"));
     }
 }

@@ -61,7 +61,7 @@ final class RouteEnd {
     private static void depart(AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw refused(
+            throw ClearanceException.cannotBeWorkedOut(
                     said.fix().ident() + " is not on the amended route, so it cannot be departed on a heading: say"
                             + " for example \"direct " + said.fix().ident() + ", depart ...\"");
         }
@@ -75,7 +75,7 @@ final class RouteEnd {
             Station station = (Station) said.fix();
             Radial radial = said.radial().orElseThrow();
             TrueDirection azimuth = radial.toTrue(station.declination()
-                    .orElseThrow(() -> refused(station.ident()
+                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(station.ident()
                             + " has no station declination on the chart, so its radials" + " have no direction")));
             draft.legs.add(new Leg.CourseFrom(
                     station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
@@ -104,7 +104,7 @@ final class RouteEnd {
     private static void hold(Chart chart, AmendmentDraft draft, Instruction.Hold said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw refused(said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for"
+            throw ClearanceException.cannotBeWorkedOut(said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for"
                     + " example \"direct " + said.fix().ident() + ", hold ...\"");
         }
         Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();
@@ -117,7 +117,7 @@ final class RouteEnd {
                 ? draft.heading
                         .map(plan -> plan.ground().track())
                         .or(() -> draft.situation.heading().map(heading -> heading.toTrue(draft.situation.variation())))
-                        .orElseThrow(() -> refused("the aircraft is over " + fix.ident()
+                        .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("the aircraft is over " + fix.ident()
                                 + " already: how to enter the hold depends on its heading, and that is not known"))
                 : arrivalTrack(draft.legs.get(leg));
         Holding holding = new HoldPlan(chart, draft, said, fix, arrival).work();
@@ -145,16 +145,12 @@ final class RouteEnd {
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */
     private static void requireWayOn(AmendmentDraft draft, int leg, Waypoint fix) throws ClearanceException {
         if (leg + 1 >= draft.legs.size()) {
-            throw refused("the route ends at " + fix.ident()
+            throw ClearanceException.cannotBeWorkedOut("the route ends at " + fix.ident()
                     + ", so one circuit of the hold leads nowhere: say how it goes on, or hold until further clearance");
         }
     }
 
     private static TrueDirection arrivalTrack(Leg leg) {
         return leg.groundPath().orElseThrow().finalCourse();
-    }
-
-    private static ClearanceException refused(String why) {
-        return new ClearanceException(ClearanceException.Code.CANNOT_BE_WORKED_OUT, why);
     }
 }

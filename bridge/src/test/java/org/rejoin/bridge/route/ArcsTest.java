@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 
 import org.junit.jupiter.api.Test;
@@ -46,6 +48,28 @@ class ArcsTest {
         assertThat(met.leadNm())
                 .isCloseTo(Turn.standardRadiusNm(120) * Math.tan(Math.toRadians(met.angleDeg() / 2)), within(1e-9));
         assertThat(met.leadNm()).isCloseTo(0.005 * 120, within(0.1));
+    }
+
+    /**
+     * The handbook's worked arc: inbound on the 325 radial, left onto the 10 mile arc, clockwise, rolls out on 055 in still
+     * air (Instrument Flying Handbook, FAA-H-8083-15, intercepting a DME arc; read in a public transcription). The lead is
+     * half a mile up to 150 kt there; exactly it is the radius of the turn.
+     */
+    @Test
+    void the_worked_arc_of_the_handbook() {
+        Position here = OceanCase.AAA.position().destination(new TrueDirection(325 - 18), 14);
+        AmendedRoute route = OceanCase.of(
+                        OceanCase.ON_V31,
+                        "fly heading 145, intercept the AAA 10 mile arc, arc clockwise to the AAA 090 radial",
+                        here.latitudeDeg(),
+                        here.longitudeDeg())
+                .work();
+        // A heading by today's variation leads within a degree and a half along the radial by the station.
+        Leg.DmeArc arc = leg(route);
+        assertThat(arc.fromRadial().deg()).isCloseTo(325, within(1.5));
+        assertThat(arc.path().courseAt(0).deg() + 18).isCloseTo(55, within(1.5));
+        assertThat(route.intercept().orElseThrow().turnsRight()).isFalse();
+        assertThat(route.intercept().orElseThrow().leadNm()).isCloseTo(0.5, within(0.2));
     }
 
     @Test

@@ -149,6 +149,22 @@ class HoldingTest {
         assertThat(flown.seconds - began).isCloseTo(60, within(1.0));
     }
 
+    /** "Correcting left by 8 degrees when inbound, correct right by 24 degrees when outbound" (AIM 5-3-8 j). */
+    @Test
+    void outbound_the_correction_is_three_times_as_much_the_other_way() {
+        // Square from the left of the inbound course, 072 true; 120 kt x sin 8.
+        Holding hold = OceanCase.of(OceanCase.ON_V31, "direct AAA, hold west of AAA on the 270 radial", 37.9, -55.2)
+                .wind(342, 120 * Math.sin(Math.toRadians(8)))
+                .work()
+                .holding()
+                .orElseThrow();
+        assertThat(hold.correctionDeg()).isCloseTo(-8, within(1e-6));
+        double compass = hold.inboundHeading().orElseThrow().turnTo(hold.outboundHeading());
+        assertThat(Math.abs(compass)).as("180 less 8 and 24").isCloseTo(180 - 32, within(1e-6));
+        double outbound = hold.outboundHeading().deg() - (hold.inboundHeading().orElseThrow().deg() + 8 + 180);
+        assertThat(outbound + (outbound < -180 ? 360 : 0)).as("to the right").isCloseTo(24, within(1e-6));
+    }
+
     /** Position along the inbound course, from the fix, in steps of a hundredth of a second. */
     private static final class Flown {
         private static final double DT = 0.01;

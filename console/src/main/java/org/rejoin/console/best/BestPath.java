@@ -112,8 +112,7 @@ public record BestPath(
         List<Point> points = new ArrayList<>();
         double timeS = heardS;
         for (Stretch stretch : stretches) {
-            boolean curved = stretch instanceof Stretch.Turning || stretch instanceof Stretch.OnArc;
-            int steps = curved ? Math.max(1, (int) Math.ceil(stretch.seconds() / POINTS_S)) : STRAIGHT_POINTS;
+            int steps = stretch.curved() ? Math.max(1, (int) Math.ceil(stretch.seconds() / POINTS_S)) : STRAIGHT_POINTS;
             for (int i = 0; i < steps; i++) {
                 double s = stretch.seconds() * i / steps;
                 points.add(new Point(timeS + s, stretch.at(s)));

@@ -32,8 +32,16 @@ sealed interface Stretch {
         return headingAt(seconds());
     }
 
+    /** Whether it needs many points to be drawn. */
+    boolean curved();
+
     /** A heading held: over the ground the geodesic of its track. */
     record OnHeading(Position start, TrueDirection heading, GroundVector ground, double seconds) implements Stretch {
+        @Override
+        public boolean curved() {
+            return false;
+        }
+
         @Override
         public Position at(double s) {
             return start.destination(ground.track(), lengthNm(s));
@@ -60,6 +68,11 @@ sealed interface Stretch {
      * h1) north and V/w (cos h1 - cos h2) east through the air, plus wind times time; a right turn has w positive.
      */
     record Turning(Position start, TrueDirection heading, double turnDeg, Air air) implements Stretch {
+        @Override
+        public boolean curved() {
+            return true;
+        }
+
 
         private static final double LENGTH_STEP_S = 0.5;
 
@@ -114,6 +127,11 @@ sealed interface Stretch {
     record OnCourse(GeodesicLine line, double fromNm, GroundVector.HeadingForCourse heading, double seconds)
             implements Stretch {
         @Override
+        public boolean curved() {
+            return false;
+        }
+
+        @Override
         public Position at(double s) {
             return line.pointAt(alongNm(s));
         }
@@ -143,6 +161,11 @@ sealed interface Stretch {
      * @param seconds how long
      */
     record OnArc(GeodesicArc arc, double fromNm, Air air, double seconds) implements Stretch {
+        @Override
+        public boolean curved() {
+            return true;
+        }
+
 
         private static final double STEP_S = 1;
 

@@ -26,11 +26,13 @@ public final class WhatIf {
 
     private final BestPath best;
     private final List<Point> flown;
+    private final double untilS;
     private final List<FlownTurns.Found> found;
 
-    private WhatIf(BestPath best, List<Point> flown) {
+    private WhatIf(BestPath best, List<Point> flown, double untilS) {
         this.best = best;
         this.flown = flown;
+        this.untilS = untilS;
         this.found = FlownTurns.of(best, flown);
     }
 
@@ -97,6 +99,16 @@ public final class WhatIf {
         public Flight {
             states = List.copyOf(states);
         }
+
+        /** As far as the next clearance, which is another story. */
+        Flight until(double endS) {
+            return new Flight(
+                    states.stream().filter(state -> state.timeS() < endS).toList(),
+                    differsS,
+                    begins,
+                    beginsS,
+                    radiusNm);
+        }
     }
 
     /**
@@ -120,7 +132,7 @@ public final class WhatIf {
                     .filter(at -> at.timeS() >= fromS)
                     .findFirst()
                     .flatMap(at -> BestPath.of(route, fromS, route.situation().position(), Recorded.ground(at)))
-                    .map(best -> new WhatIf(best, until))
+                    .map(best -> new WhatIf(best, until, toS))
                     .filter(each -> !each.found.isEmpty())
                     .ifPresent(all::add);
         }
@@ -134,6 +146,15 @@ public final class WhatIf {
      */
     public double heardS() {
         return best.heardS();
+    }
+
+    /**
+     * Whether the route ends in a hold: that is not flown otherwise, only the way to it.
+     *
+     * @return as the clearance asked
+     */
+    public boolean endsInHold() {
+        return best.route().holding().isPresent();
     }
 
     /**
@@ -197,7 +218,8 @@ public final class WhatIf {
                 : flownBeforeNm(first, recorded(first, wind())).orElse(first.bestBeforeNm());
         Recorded recorded = recorded(first, choice.wind());
         return recorded.beginS(first, beforeNm)
-                .flatMap(beginS -> new OtherPath(best.route(), choice, recorded, beginS).fly(first, chosen));
+                .flatMap(beginS -> new OtherPath(best.route(), choice, recorded, beginS).fly(first, chosen))
+                .map(flight -> flight.until(untilS));
     }
 
     private Recorded recorded(FlownTurns.Found turn, Wind other) {

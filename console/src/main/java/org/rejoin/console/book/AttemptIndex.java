@@ -120,7 +120,6 @@ final class AttemptIndex implements AutoCloseable {
                         throw new SQLException(found);
                     }
                 }
-                connection.setAutoCommit(false);
                 return new AttemptIndex(connection, home.attempts());
             }
             return fresh(connection, home);
@@ -147,6 +146,7 @@ final class AttemptIndex implements AutoCloseable {
             }
             make.execute("PRAGMA user_version = " + VERSION);
             connection.commit();
+            connection.setAutoCommit(true);
         }
         return new AttemptIndex(connection, home.attempts());
     }
@@ -165,8 +165,32 @@ final class AttemptIndex implements AutoCloseable {
         }
     }
 
-    /** Takes out what is gone and puts in what is new, all or nothing. */
+    /**
+     * Takes out what is gone and puts in what is new, all or nothing. Only here a transaction is open: one that was left open
+     * after reading would keep every other program from writing.
+     */
     void change(Iterable<String> gone, List<Entry> entries) throws IOException {
+        try {
+            connection.setAutoCommit(false);
+            replace(gone, entries);
+            connection.commit();
+        } catch (SQLException e) {
+            undo();
+            throw said(e);
+        } finally {
+            end();
+        }
+    }
+
+    private void end() throws IOException {
+        try {
+            connection.setAutoCommit(true);
+        } catch (SQLException e) {
+            throw said(e);
+        }
+    }
+
+    private void replace(Iterable<String> gone, List<Entry> entries) throws SQLException {
         String marks = "?" + ", ?".repeat(24);
         try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
                 PreparedStatement in =
@@ -181,19 +205,13 @@ final class AttemptIndex implements AutoCloseable {
                 in.addBatch();
             }
             in.executeBatch();
-            connection.commit();
-        } catch (SQLException e) {
-            undo();
-            throw said(e);
         }
     }
 
     /** Removes what deleted attempts left in the file itself. */
     void tidy() throws IOException {
         try (Statement vacuum = connection.createStatement()) {
-            connection.setAutoCommit(true);
             vacuum.execute("VACUUM");
-            connection.setAutoCommit(false);
         } catch (SQLException e) {
             throw said(e);
         }

@@ -2,7 +2,6 @@ package org.rejoin.console.book;
 
 import java.io.File;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
@@ -404,26 +403,22 @@ public final class RecordBook implements AutoCloseable {
         if (!Files.exists(root)) {
             return;
         }
-        try {
-            Files.walkFileTree(root, new SimpleFileVisitor<>() {
-                @Override
-                public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
-                    Files.delete(file);
-                    return FileVisitResult.CONTINUE;
-                }
+        Files.walkFileTree(root, new SimpleFileVisitor<>() {
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+                Files.delete(file);
+                return FileVisitResult.CONTINUE;
+            }
 
-                @Override
-                public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException e) throws IOException {
-                    if (e != null) {
-                        throw e;
-                    }
-                    Files.delete(directory);
-                    return FileVisitResult.CONTINUE;
+            @Override
+            public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException e) throws IOException {
+                if (e != null) {
+                    throw e;
                 }
-            });
-        } catch (UncheckedIOException e) {
-            throw e.getCause();
-        }
+                Files.delete(directory);
+                return FileVisitResult.CONTINUE;
+            }
+        });
     }
 
     @Override

@@ -13,6 +13,7 @@ import org.rejoin.bridge.chart.AiracCycle;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.ChartReport;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -205,15 +206,11 @@ final class ChartText {
     }
 
     static String kind(Waypoint point) {
-        return point instanceof Station station
-                ? station.kind().toString()
-                : point instanceof Airport ? "airport" : "fix";
+        return point.fold(station -> station.kind().toString(), fix -> "fix", airport -> "airport");
     }
 
     static String name(Waypoint point) {
-        return point instanceof Station station
-                ? station.name()
-                : point instanceof Airport airport ? airport.name() : point.ident();
+        return point.fold(Station::name, Fix::ident, Airport::name);
     }
 
     void airway(List<ChartReport.Piece> pieces) {

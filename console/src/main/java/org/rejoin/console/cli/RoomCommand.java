@@ -150,7 +150,7 @@ final class RoomCommand implements Callable<Integer> {
                 lessons,
                 sessions,
                 encrypted.map(PageCertificate::fingerprint).orElse(""),
-                new RoomParts(book.home().place(), lessons).all());
+                new RoomParts(book.home().place(), lessons, spec.root().version()[0]).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
                 new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, this::say))) {
             FeedPort.Listening listening = port.listening();

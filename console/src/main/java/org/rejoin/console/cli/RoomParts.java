@@ -34,14 +34,17 @@ final class RoomParts {
 
     private final Path home;
     private final RoomLessons lessons;
+    private final String program;
 
-    RoomParts(Path home, RoomLessons lessons) {
+    RoomParts(Path home, RoomLessons lessons, String program) {
         this.home = home;
         this.lessons = lessons;
+        this.program = program;
     }
 
     Map<String, RoomDesk.Part> all() {
-        return Map.of("progress", this::progress, "drill", this::drill);
+        return Map.of(
+                "progress", this::progress, "drill", this::drill, "paper", new RoomPaper(home, program));
     }
 
     private List<GradedAttempt> attempts(String pilot) throws IOException {

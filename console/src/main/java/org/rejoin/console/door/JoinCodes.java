@@ -9,6 +9,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Function;
 
 /**
  * Short codes by which a tablet joins: shown to one pilot, good for ten minutes, too many for whoever guesses. May be
@@ -42,22 +43,48 @@ public final class JoinCodes {
     /** What becomes of a code that somebody types. */
     public sealed interface Answer {
         /**
+         * Reads whichever it is.
+         *
+         * @param joined what comes of a good code
+         * @param unknown what comes of one that there is not
+         * @param tooMany what comes of too many wrong ones
+         * @param <R> what comes of any
+         * @return what came of it
+         */
+        <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany);
+
+        /**
          * He is in.
          *
          * @param role what he may do
          * @param subject whose code it was
          */
-        record Joined(Role role, String subject) implements Answer {}
+        record Joined(Role role, String subject) implements Answer {
+            @Override
+            public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
+                return joined.apply(this);
+            }
+        }
 
         /** There is no such code, or it is too old. */
-        record Unknown() implements Answer {}
+        record Unknown() implements Answer {
+            @Override
+            public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
+                return unknown.apply(this);
+            }
+        }
 
         /**
          * Too many wrong ones, from there or at all; not even looked at.
          *
          * @param after when to try again
          */
-        record TooMany(Duration after) implements Answer {}
+        record TooMany(Duration after) implements Answer {
+            @Override
+            public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
+                return tooMany.apply(this);
+            }
+        }
     }
 
     /**

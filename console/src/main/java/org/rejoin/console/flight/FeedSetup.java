@@ -1,6 +1,7 @@
 package org.rejoin.console.flight;
 
 import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -11,14 +12,12 @@ import java.util.Optional;
 
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.detect.WireFormats;
+import org.rejoin.protocol.yaml.YamlException;
+import org.rejoin.protocol.yaml.YamlMembers;
+import org.rejoin.protocol.yaml.YamlNode;
+import org.rejoin.protocol.yaml.YamlText;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.exc.MismatchedInputException;
-import com.fasterxml.jackson.databind.exc.UnrecognizedPropertyException;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
-import org.jspecify.annotations.Nullable;
 
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
@@ -32,19 +31,14 @@ public record FeedSetup(Following following, List<String> formats) {
     /** The first aircraft, in any format that is known anyway. */
     public static final FeedSetup USUAL = new FeedSetup(new Following.First(), List.of());
 
-    private static final ObjectMapper YAML = YAMLMapper.builder()
-            .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
-            .build();
+    private static final ObjectMapper JSON = new ObjectMapper();
 
     private static final long MOST_OCTETS = 1 << 20;
 
-    private static final String KEYS =
-            "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and" + " formats (a list)";
+    private static final List<String> KEYS = List.of("aircraft", "every_aircraft", "formats");
 
-    private record FeedYaml(
-            @Nullable List<String> aircraft,
-            @Nullable Boolean every_aircraft,
-            @Nullable List<String> formats) {}
+    private static final String WANTED =
+            "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and formats (a list)";
 
     /** Copies the list. */
     public FeedSetup {
@@ -64,44 +58,43 @@ public record FeedSetup(Following following, List<String> formats) {
             return USUAL;
         }
         if (Files.size(file.get()) > MOST_OCTETS) {
-            throw new IOException(file.get() + " has " + Files.size(file.get()) + " octets; " + KEYS);
+            throw new IOException(file.get() + " has " + Files.size(file.get()) + " octets; " + WANTED);
         }
         try {
-            FeedYaml yaml = YAML.readValue(Files.readAllBytes(file.get()), FeedYaml.class);
-            if (yaml == null) {
-                throw new IOException(file.get() + " is empty; " + KEYS);
-            }
+            YamlMembers kept =
+                    new YamlMembers(YamlText.strictly(Files.readString(file.get()), WANTED), "what is kept of a feed", KEYS);
             List<String> formats = new ArrayList<>();
-            for (String format : yaml.formats() == null ? List.<String>of() : yaml.formats()) {
+            for (String format : texts(kept, "formats")) {
                 Path beside = file.get().resolveSibling(format);
                 formats.add(Files.isRegularFile(beside) ? beside.toString() : format);
             }
-            return new FeedSetup(following(yaml), formats);
-        } catch (UnrecognizedPropertyException e) {
-            throw new IOException(file.get() + ": \"" + e.getPropertyName() + "\" is unknown; " + KEYS, e);
-        } catch (MismatchedInputException e) { // its own words are about classes
-            throw new IOException(
-                    file.get() + ", line " + e.getLocation().getLineNr() + ": not what it should be; " + KEYS, e);
-        } catch (JsonProcessingException e) {
-            throw new IOException(
-                    file.get() + ": "
-                            + e.getOriginalMessage()
-                                    .replaceFirst("^(\\w+\\.)+\\w+Exception: ", "")
-                                    .lines()
-                                    .findFirst()
-                                    .orElse("not valid"),
-                    e);
+            return new FeedSetup(following(kept), formats);
+        } catch (YamlException e) {
+            throw new IOException(file.get() + ":" + e.line() + ": " + e.said(), e);
+        } catch (CharacterCodingException e) {
+            throw new IOException(file.get() + " is not UTF-8 text; " + WANTED, e);
         } catch (InvalidPathException e) {
             throw new IOException(file.get() + ": " + e.getMessage(), e);
         }
     }
 
-    private static Following following(FeedYaml yaml) {
-        if (Boolean.TRUE.equals(yaml.every_aircraft())) {
-            return new Following.Every();
+    private static Following following(YamlMembers kept) throws YamlException {
+        String every = kept.text("every_aircraft").orElse("false");
+        if (!every.equals("true") && !every.equals("false")) {
+            throw kept.required("every_aircraft").fault("every_aircraft is " + every + "; " + WANTED);
         }
-        List<String> names = yaml.aircraft();
-        return names == null || names.isEmpty() ? new Following.First() : new Following.Named(names);
+        List<String> names = texts(kept, "aircraft");
+        return every.equals("true")
+                ? new Following.Every()
+                : names.isEmpty() ? new Following.First() : new Following.Named(names);
+    }
+
+    private static List<String> texts(YamlMembers kept, String name) throws YamlException {
+        List<String> texts = new ArrayList<>();
+        for (YamlNode each : kept.list(name)) {
+            texts.add(YamlMembers.scalar(each, name).text());
+        }
+        return texts;
     }
 
     /**
@@ -120,9 +113,9 @@ public record FeedSetup(Following following, List<String> formats) {
                     new WireFormats().named(format.toLowerCase(Locale.ROOT)).isPresent();
             kept.add(builtIn ? format : folder.writeProfile(kept.size() + 1, Files.readAllBytes(Path.of(format))));
         }
-        folder.writeFeed(YAML.writeValueAsString(new FeedYaml(
-                following instanceof Following.Named named ? named.names() : List.of(),
-                following instanceof Following.Every,
-                kept)));
+        List<String> named = following.fold(List::of, Following.Named::names, List::of);
+        boolean every = following.fold(() -> false, names -> false, () -> true);
+        folder.writeFeed("aircraft: " + JSON.writeValueAsString(named) + "\nevery_aircraft: " + every + "\nformats: "
+                + JSON.writeValueAsString(kept) + "\n");
     }
 }

@@ -1,12 +1,19 @@
 package org.rejoin.console.flight;
 
 import java.util.List;
+import java.util.function.Function;
+import java.util.function.Supplier;
 
 /** Which of the aircraft on the port are flown through the lesson. */
 public sealed interface Following {
 
     /** The first one heard. */
-    record First() implements Following {}
+    record First() implements Following {
+        @Override
+        public <R> R fold(Supplier<R> first, Function<Named, R> named, Supplier<R> every) {
+            return first.get();
+        }
+    }
 
     /**
      * For each name the first aircraft that goes by it.
@@ -21,10 +28,31 @@ public sealed interface Following {
                 throw new IllegalArgumentException("no name of an aircraft is given");
             }
         }
+
+        @Override
+        public <R> R fold(Supplier<R> first, Function<Named, R> named, Supplier<R> every) {
+            return named.apply(this);
+        }
     }
 
     /** All of them, each by itself. */
-    record Every() implements Following {}
+    record Every() implements Following {
+        @Override
+        public <R> R fold(Supplier<R> first, Function<Named, R> named, Supplier<R> every) {
+            return every.get();
+        }
+    }
+
+    /**
+     * Reads whichever it is.
+     *
+     * @param first what comes of the first one heard
+     * @param named what comes of those named
+     * @param every what comes of all
+     * @param <R> what comes of any
+     * @return what came of it
+     */
+    <R> R fold(Supplier<R> first, Function<Named, R> named, Supplier<R> every);
 
     /**
      * Whether several aircraft may be flown, so that each needs a place of its own.
@@ -32,7 +60,6 @@ public sealed interface Following {
      * @return false for the first, and for a single name
      */
     default boolean several() {
-        return this instanceof Every
-                || (this instanceof Named named && named.names().size() > 1);
+        return fold(() -> false, named -> named.names().size() > 1, () -> true);
     }
 }

@@ -162,9 +162,10 @@ public final class LessonFlights implements AircraftSink {
      * @return the choice; for the feed's thread
      */
     public AircraftChoice choice() {
-        return following instanceof Following.Named named
-                ? (key, sample) -> follows(named, key, sample.marking())
-                : AircraftChoice.all();
+        return following.fold(
+                AircraftChoice::all,
+                named -> (key, sample) -> follows(named, key, sample.marking()),
+                AircraftChoice::all);
     }
 
     private boolean follows(Following.Named named, AircraftKey key, String marking) {
@@ -191,10 +192,10 @@ public final class LessonFlights implements AircraftSink {
     }
 
     private boolean wanted(AircraftKey key, String marking) {
-        if (following instanceof Following.Named named) {
-            return named.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name));
-        }
-        return following instanceof Following.Every ? flown.size() < AircraftSorter.MOST : flown.isEmpty();
+        return following.fold(
+                flown::isEmpty,
+                named -> named.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name)),
+                () -> flown.size() < AircraftSorter.MOST);
     }
 
     /**
@@ -203,7 +204,11 @@ public final class LessonFlights implements AircraftSink {
      * @return one line; empty where all were heard or none was asked for by name
      */
     public Optional<String> missed() {
-        if (!(following instanceof Following.Named named) || namesTaken.containsAll(named.names())) {
+        return following.fold(Optional::empty, this::missed, Optional::empty);
+    }
+
+    private Optional<String> missed(Following.Named named) {
+        if (namesTaken.containsAll(named.names())) {
             return Optional.empty();
         }
         String missing = named.names().stream()

@@ -54,15 +54,6 @@ public record ToleranceSet(
     }
 
     /**
-     * Past this on the far side an overshoot is a fault: the set's own limit, or three quarters of the scale if less.
-     *
-     * @return nautical miles
-     */
-    public double overshootLimitNm() {
-        return Math.min(overshootNm, 0.75 * limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
-    }
-
-    /**
      * Whether a name is that of a built-in set.
      *
      * @param name as a lesson names it

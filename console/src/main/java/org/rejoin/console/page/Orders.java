@@ -10,6 +10,7 @@ import java.util.function.Consumer;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
@@ -124,7 +125,8 @@ final class Orders {
         }
         page.undo(true);
         try {
-            issue(page, seat, before.get().route().clearance().text(), OptionalDouble.empty(), answer);
+            Clearance again = before.get().clearance();
+            issue(page, seat, again.text(), again.altitudeFt(), answer);
         } finally {
             page.undo(false);
         }

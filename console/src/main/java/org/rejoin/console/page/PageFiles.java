@@ -22,6 +22,9 @@ final class PageFiles {
     private static final String STYLE = "text/css; charset=utf-8";
     private static final String SCRIPT = "text/javascript; charset=utf-8";
 
+    /** Asked for by every browser, under this name. */
+    private static final String ICON = "/favicon.ico";
+
     private final Map<String, PageFile> files = new LinkedHashMap<>();
 
     /** Views of a practice room, each a page of its own, and whether it is the instructor's alone. */
@@ -43,23 +46,32 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "parts", "pieces", "plot"
+                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot",
+                "compare", "whatif"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
             add("/preact.js", "preact.js", SCRIPT, false);
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
+            add("/guide.js", "guide.js", SCRIPT, false);
             add("/uplot.js", "uplot.js", SCRIPT, false);
             add("/uplot.css", "uplot.css", STYLE, false);
-            add("/room.css", "room.css", STYLE, false);
         } else {
+            add("/guide.js", "guide-alone.js", SCRIPT, false);
             add("/", "instructor.html", HTML, true);
             add("/student", "student.html", HTML, false);
         }
         add("/enter", "enter.html", HTML, false);
-        add("/page.css", "page.css", STYLE, false);
+        for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
+            add("/" + style, style, STYLE, false);
+        }
+        add(ICON, "icon.svg", "image/svg+xml", false);
+        add("/guide", "guide.html", HTML, false);
+        for (String picture : new String[] {"prepare", "home", "seat", "debrief", "book"}) {
+            add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
+        }
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme"
+            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
@@ -84,6 +96,7 @@ final class PageFiles {
         return path.equals("/enter")
                 || path.equals("/enter.js")
                 || path.equals("/page.css")
-                || path.equals("/theme.js");
+                || path.equals("/theme.js")
+                || path.equals(ICON);
     }
 }

@@ -354,6 +354,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             case "next" -> Optional.of(Topic.NEXT);
             case "route" -> Optional.of(Topic.ROUTE);
             case "grade" -> Optional.of(Topic.GRADE);
+            case "position" -> Optional.of(Topic.POSITION);
             default -> Optional.empty();
         };
     }

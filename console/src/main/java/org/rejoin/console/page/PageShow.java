@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
@@ -7,6 +8,7 @@ import java.util.function.Supplier;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.grade.Grade;
 
 /**
@@ -95,6 +97,21 @@ public final class PageShow {
         for (SeatPage seat : seats.values()) {
             texts.all(seat.ageLine());
         }
+    }
+
+    /**
+     * Places on the plan of a lesson, as its picture has them.
+     *
+     * @param setting what was flown
+     * @param places WGS 84
+     * @return for each, nautical miles east and south of the middle of the plan
+     */
+    public static List<double[]> onPlan(PageServer.Setting setting, List<Position> places) {
+        RoutePicture routes = new RoutePicture(setting.lesson(), setting.date());
+        return places.stream()
+                .map(routes::of)
+                .map(point -> new double[] {routes.eastNm(point), routes.southNm(point)})
+                .toList();
     }
 
     /**

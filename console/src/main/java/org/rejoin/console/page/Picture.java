@@ -34,7 +34,7 @@ final class Picture {
     private final String caution;
     private final RoutePicture routes;
     private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
-    private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE);
+    private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION);
     private Stage stage;
     private volatile Load load = new Load(0, 0);
 
@@ -139,6 +139,7 @@ final class Picture {
             json.writeBooleanField("next", shown.contains(Topic.NEXT));
             json.writeBooleanField("route", shown.contains(Topic.ROUTE));
             json.writeBooleanField("grade", shown.contains(Topic.GRADE));
+            json.writeBooleanField("position", shown.contains(Topic.POSITION));
             json.writeNumberField("pages", pages);
             json.writeNumberField("dropped", dropped);
             json.writeNumberField("behind_s", Math.round(load.behindS()));
@@ -179,6 +180,9 @@ final class Picture {
     }
 
     private void rows(StringBuilder text, Audience audience, String seat, List<Row> fresh, @Nullable Row now) {
+        if (!sees(audience, Topic.POSITION)) {
+            return;
+        }
         boolean withLine = sees(audience, Topic.ROUTE);
         text.append("data: ");
         String head = JsonText.object("rows", json -> json.writeStringField("seat", seat));

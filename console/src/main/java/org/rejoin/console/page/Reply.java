@@ -18,7 +18,8 @@ import io.netty.handler.codec.http.HttpVersion;
 final class Reply {
 
     /** Only files of this server; nothing inline, nothing framed (W3C, Content Security Policy Level 3). */
-    private static final String POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self';"
+    private static final String POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self';"
+            + " connect-src 'self';"
             + " base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
     private final ChannelHandlerContext context;

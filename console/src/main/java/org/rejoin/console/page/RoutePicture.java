@@ -156,9 +156,7 @@ final class RoutePicture {
         json.writeStartArray();
         json.writeString(CleanText.of(point.ident()));
         json.writeString(
-                point instanceof Station station
-                        ? station.kind().name()
-                        : point instanceof Airport ? "AIRPORT" : "FIX");
+                point.<String>fold(station -> station.kind().name(), fix -> "FIX", airport -> "AIRPORT"));
         writeXy(json, view.of(point.position()));
         json.writeEndArray();
     }

@@ -10,6 +10,8 @@ enum Topic {
     ROUTE,
     /** The running grade; likewise. */
     GRADE,
+    /** Where the aircraft is and was; likewise. Hidden, the pilot finds out where he is by his own instruments. */
+    POSITION,
     /** The instructor alone. */
     INSTRUCTOR
 }

@@ -60,6 +60,10 @@ public final class PracticeFlight {
     private double heardS;
     private @Nullable PracticePilot pilot;
     private @Nullable AmendedRoute inForce;
+
+    /** Amendments of the route that are in force or were, the last first: one taken back gives way to the one before. */
+    private final Deque<Amendment> heard = new ArrayDeque<>();
+
     private boolean habitShown;
 
     /**
@@ -171,6 +175,17 @@ public final class PracticeFlight {
     private void hear(Amendment amendment) throws LessonException {
         try {
             Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed());
+            if (clearance.disregards()) {
+                heard.pollFirst();
+                boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
+                if (!asFiled && !heard.isEmpty()) {
+                    hear(heard.removeFirst());
+                    return;
+                }
+                heard.clear();
+            } else if (!clearance.routeStays()) {
+                heard.addFirst(amendment);
+            }
             Situation situation = new Situation(
                     aircraft.position(),
                     OptionalDouble.of(aircraft.altitudeFt()),

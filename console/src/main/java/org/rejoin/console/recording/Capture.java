@@ -36,6 +36,40 @@ public final class Capture implements Closeable {
     private long gaps;
     private long missing;
 
+    /** Gives out whole datagrams and counts the rest. */
+    private final UdpPacket.Reader<Optional<Datagram>> packets = new UdpPacket.Reader<>() {
+        @Override
+        public Optional<Datagram> whole(UdpPacket.Whole packet) {
+            datagrams++;
+            return Optional.of(new Datagram(receivedMicros(), packet.sender(), packet.payload()));
+        }
+
+        @Override
+        public Optional<Datagram> fragment() {
+            fragments++;
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Datagram> cut() {
+            cut++;
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Datagram> missing(UdpPacket.Missing gap) {
+            gaps++;
+            missing += gap.datagrams();
+            return Optional.empty();
+        }
+
+        @Override
+        public Optional<Datagram> other() {
+            others++;
+            return Optional.empty();
+        }
+    };
+
     private Capture(InputStream in, CaptureHeader header) {
         this.in = in;
         this.header = header;
@@ -127,19 +161,9 @@ public final class Capture implements Closeable {
             }
             offset += CaptureHeader.RECORD_LENGTH + length;
             ByteBuffer frame = ByteBuffer.wrap(packet, 0, length).order(ByteOrder.BIG_ENDIAN);
-            UdpPacket found = UdpPacket.of(frame, header.link());
-            if (found instanceof UdpPacket.Whole whole) {
-                datagrams++;
-                return Optional.of(new Datagram(receivedMicros(), whole.sender(), whole.payload()));
-            } else if (found instanceof UdpPacket.Fragment) {
-                fragments++;
-            } else if (found instanceof UdpPacket.Missing gap) {
-                gaps++;
-                missing += gap.datagrams();
-            } else if (found instanceof UdpPacket.Cut) {
-                cut++;
-            } else {
-                others++;
+            Optional<Datagram> datagram = UdpPacket.of(frame, header.link()).readBy(packets);
+            if (datagram.isPresent()) {
+                return datagram;
             }
         }
         return Optional.empty();

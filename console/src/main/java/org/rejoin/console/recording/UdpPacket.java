@@ -12,19 +12,59 @@ import java.nio.ByteBuffer;
 sealed interface UdpPacket {
 
     /** A whole datagram. */
-    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {}
+    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {
+        @Override
+        public <R> R readBy(Reader<R> reader) {
+            return reader.whole(this);
+        }
+    }
 
     /** Part of a datagram; parts are not put together. */
-    record Fragment() implements UdpPacket {}
+    record Fragment() implements UdpPacket {
+        @Override
+        public <R> R readBy(Reader<R> reader) {
+            return reader.fragment();
+        }
+    }
 
     /** A datagram of which the capturing program kept only the beginning. */
-    record Cut() implements UdpPacket {}
+    record Cut() implements UdpPacket {
+        @Override
+        public <R> R readBy(Reader<R> reader) {
+            return reader.cut();
+        }
+    }
 
     /** Our own mark of a gap: so many datagrams arrived here that the disk could not take. */
-    record Missing(long datagrams) implements UdpPacket {}
+    record Missing(long datagrams) implements UdpPacket {
+        @Override
+        public <R> R readBy(Reader<R> reader) {
+            return reader.missing(this);
+        }
+    }
 
     /** Anything else. */
-    record Other() implements UdpPacket {}
+    record Other() implements UdpPacket {
+        @Override
+        public <R> R readBy(Reader<R> reader) {
+            return reader.other();
+        }
+    }
+
+    /** What each kind means to a reader of captures; a new kind is a new method here. */
+    interface Reader<R> {
+        R whole(Whole packet);
+
+        R fragment();
+
+        R cut();
+
+        R missing(Missing gap);
+
+        R other();
+    }
+
+    <R> R readBy(Reader<R> reader);
 
     int UDP = 17;
     int UDP_HEADER = 8;

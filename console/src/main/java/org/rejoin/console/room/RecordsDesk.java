@@ -30,6 +30,7 @@ final class RecordsDesk {
 
     private static final int MOST_ROWS = 500;
     private static final int MOST_CHARACTERS = 1_000;
+    private static final char NO_BREAK_SPACE = '\u00a0';
 
     private final RoomRecords records;
 
@@ -37,7 +38,7 @@ final class RecordsDesk {
         this.records = records;
     }
 
-    /** {@code attempts}, {@code attempt/ID}, {@code attempt/ID/picture|report}; orders {@code sign|mark|remark|pilot}. */
+    /** {@code attempts}, {@code attempt/ID}, {@code attempt/ID/picture|report|whatif}; orders {@code sign|mark|remark|pilot}. */
     Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order) throws IOException {
         if (path.equals("attempts")) {
             return list(asker, query);
@@ -53,7 +54,7 @@ final class RecordsDesk {
         }
         String what = parts.length > 2 ? parts[2] : "";
         if (order.isEmpty()) {
-            return asked(folder, attempt, what);
+            return asked(folder, attempt, what, query);
         }
         return asker.instructor() ? ordered(folder, what, order.get()) : Answer.no("the instructor's alone");
     }
@@ -105,7 +106,8 @@ final class RecordsDesk {
         json.put("instructor", CleanText.of(attempt.instructor()));
     }
 
-    private Answer asked(AttemptFolder folder, Attempt attempt, String what) throws IOException {
+    private Answer asked(AttemptFolder folder, Attempt attempt, String what, Map<String, String> query)
+            throws IOException {
         return switch (what) {
             case "" -> Answer.json(whole(folder, attempt).toString());
             case "picture" -> picture(attempt);
@@ -114,6 +116,7 @@ final class RecordsDesk {
                         true,
                         "text/html; charset=utf-8",
                         records.again(attempt.id()).report());
+            case "whatif" -> Answer.json(new WhatIfDesk(records.again(attempt.id())).answer(query));
             default -> Answer.no("nothing of that name can be asked of an attempt");
         };
     }
@@ -163,10 +166,17 @@ final class RecordsDesk {
                         new PageServer.Setting(
                                 again.lesson(), again.debrief().set(), again.debrief()::date, Report.CAUTION, false),
                         attempt.id(),
-                        (attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot()) + " "
-                                + attempt.id().substring(9, 15),
+                        label(attempt),
                         again.debrief().grade(),
                         again.debrief().record()));
+    }
+
+    /** Who and at what time, in one piece: the page shortens a label of several words. */
+    private static String label(Attempt attempt) {
+        String time = attempt.id().substring(9, 15).replaceAll("(..)(..)(..)", "$1:$2:$3");
+        return CleanText.line(attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot())
+                        .replace(' ', NO_BREAK_SPACE)
+                + NO_BREAK_SPACE + time;
     }
 
     private Answer ordered(AttemptFolder folder, String what, JsonNode order) throws IOException {

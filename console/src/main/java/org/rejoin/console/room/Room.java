@@ -200,10 +200,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     @Override
-    public void note(AircraftKey key, double timeS, String text) {
+    public void goesOnFrom(AircraftKey key, int port) {
         RoomSeat seat = byKey.get(key);
-        if (seat != null && text.startsWith("its sender went on from port ")) {
-            seat.goesOnFrom(text.replaceAll("\\D+", ""));
+        if (seat != null) {
+            seat.goesOnFrom(port);
         }
     }
 

@@ -53,11 +53,20 @@ public final class RoomDesk implements PageRoom {
          * Answers.
          *
          * @param pilot name of the pilot it is about; for a pilot always himself
-         * @param order what is asked, by an instructor; empty for a question
+         * @param order what is asked, by an instructor or where {@link #isForPilots} by a pilot; empty for a question
          * @return the answer
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
+
+        /**
+         * Whether a pilot may order it too, for himself.
+         *
+         * @return false where an order is the instructor's alone
+         */
+        default boolean isForPilots() {
+            return false;
+        }
     }
 
     /**
@@ -100,19 +109,19 @@ public final class RoomDesk implements PageRoom {
 
     @Override
     public Joined join(String code, InetAddress from) {
-        JoinCodes.Answer answer = codes.join(code, from.getHostAddress(), Instant.now());
-        if (answer instanceof JoinCodes.Answer.Joined joined) {
-            return new Joined(
-                    Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                    joined.role() == Role.INSTRUCTOR,
-                    "");
-        }
-        return new Joined(
-                Optional.empty(),
-                false,
-                answer instanceof JoinCodes.Answer.TooMany wait
-                        ? "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"
-                        : "there is no such code, or it is older than ten minutes: ask for a new one");
+        return codes.join(code, from.getHostAddress(), Instant.now())
+                .fold(
+                        joined -> new Joined(
+                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                joined.role() == Role.INSTRUCTOR,
+                                ""),
+                        unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
+                        wait -> kept("too many wrong codes: wait " + (wait.after().toSeconds() + 1)
+                                + " s and try again"));
+    }
+
+    private static Joined kept(String outside) {
+        return new Joined(Optional.empty(), false, outside);
     }
 
     private List<RoomSeat> known() {
@@ -238,7 +247,7 @@ public final class RoomDesk implements PageRoom {
             String first = path.replaceFirst("/.*", "");
             Part part = parts.get(first);
             if (part != null) {
-                if (order.isPresent() && !asker.instructor()) {
+                if (order.isPresent() && !asker.instructor() && !part.isForPilots()) {
                     return Answer.no("the instructor's alone");
                 }
                 String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));

@@ -44,7 +44,8 @@ final class RoomSeat {
     private volatile boolean byInstructor;
     private volatile String trouble = "";
     private @Nullable List<Datagram> waiting;
-    private String port = "";
+    /** Another than the one it was first heard from; 0 while there was none. */
+    private int port;
     private boolean gone;
 
     RoomSeat(String id, AircraftKey key, String marking, String label) {
@@ -201,12 +202,12 @@ final class RoomSeat {
     }
 
     /** Another port of its address goes on with it. */
-    void goesOnFrom(String portNumber) {
-        port = portNumber;
+    void goesOnFrom(int newPort) {
+        port = newPort;
     }
 
     boolean speaksFrom(InetSocketAddress sender) {
-        return key.sender().getAddress().equals(sender.getAddress()) && port.equals(String.valueOf(sender.getPort()));
+        return key.sender().getAddress().equals(sender.getAddress()) && port == sender.getPort();
     }
 
     /** Whether an aircraft without an attempt begins the next by itself: put back, or there again after it was gone. */

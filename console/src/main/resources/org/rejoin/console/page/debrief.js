@@ -1,9 +1,12 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
 import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, when, clock } from '/pieces.js';
+import { Compared } from '/compare.js';
+import { WhatIf } from '/whatif.js';
 
 const id = parameter('id');
 const others = parameter('with').split(',').filter((each) => each !== '');
 document.body.dataset.show = '';
+const CLOSE_NM = 4; // around a turn
 
 const events = (text) => text.split('\n').filter((line) => line.startsWith('data: ')).map((line) => JSON.parse(line.slice(6)));
 
@@ -37,17 +40,14 @@ function Marks({ attempt, me, time, changed }) {
       <${Act} path=${'attempt/' + id + '/pilot'} order=${{ name: pilot }} disabled=${pilot === ''} done=${() => { setPilot(''); changed(); }}>Give it to this pilot<//></div>` : null}</section>`;
 }
 
-function Grade({ attempt, compared }) {
+function Grade({ attempt }) {
   const grade = attempt.grade;
   if (!grade) { return html`<section class="card"><h2>The grade</h2><p>Not graded: the flight is not over yet.</p></section>`; }
-  const other = compared && compared.grade;
-  const find = (criterion) => other && other.criteria.find((each) => each.code === criterion.code);
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
     <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
-    ${other ? html`<p>Compared with ${when(compared.began_utc)} ${compared.pilot}: ${other.score ?? 'not judged'}${grade.score != null && other.score != null ? ', ' + (other.score - grade.score >= 0 ? '+' : '') + (other.score - grade.score).toFixed(1) + ' points' : ''}</p>` : null}
     <ul class="faults">${grade.faults.map((each) => html`<li>▲ ${clock(each.at_s)} ${each.text}</li>`)}</ul>
-    <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th>${other ? html`<th scope="col">The other</th>` : null}<th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
-      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} other=${other ? find(each) || null : undefined} />`)}</tbody></table></section>`;
+    <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
+      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} />`)}</tbody></table></section>`;
 }
 
 function Replay({ model, rowAt, mark, T, moved }) {
@@ -72,29 +72,35 @@ function Replay({ model, rowAt, mark, T, moved }) {
     <span class="figure">${clock(time)} of ${clock(last)}</span></div>`;
 }
 
-function Side({ me, moved }) {
+function Side({ me, moved, plan }) {
   const [changes, change] = useState(0);
   const [attempt, set] = useState(null);
-  const [compared, setCompared] = useState(null);
+  const [compared, setCompared] = useState([]);
+  const [laid, lay] = useState(null);
+  plan.laid = lay;
   const [trouble, tell] = useState('');
   const [time, setTime] = useState(0);
   moved.act = setTime;
   useEffect(() => { ask('attempt/' + id).then(set, (why) => tell(why.message)); }, [changes]);
-  useEffect(() => { if (others.length > 0) { ask('attempt/' + others[0]).then(setCompared, (why) => tell(why.message)); } }, []);
+  useEffect(() => { Promise.all(others.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); }, []);
   if (!attempt) { return html`<${Trouble} text=${trouble} />`; }
   const changed = () => change(changes + 1);
   return html`<${Trouble} text=${trouble} /><section class="card"><h2>${attempt.pilot || 'Nobody named'}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
       <div class="row"><a class="button" id="report" href=${'/api/attempt/' + id + '/report'} target="_blank" rel="noopener">Report to print</a><a class="button" href="/book">Record book</a></div></section>
-    <${Grade} attempt=${attempt} compared=${compared} /><${Marks} attempt=${attempt} me=${me} time=${time} changed=${changed} /><${Sign} attempt=${attempt} me=${me} changed=${changed} />`;
+    ${compared.length > 0 ? html`<${Compared} attempts=${byDate([attempt, ...compared])} seats=${laid ? laid.seats : NONE} legs=${laid ? laid.legs : NONE} />` : null}<${Grade} attempt=${attempt} />${attempt.grade ? html`<${WhatIf} id=${id} plan=${plan} />` : null}<${Marks} attempt=${attempt} me=${me} time=${time} changed=${changed} /><${Sign} attempt=${attempt} me=${me} changed=${changed} />`;
 }
 
+const NONE = [];
+const byDate = (attempts) => [...attempts].sort((a, b) => a.began_utc.localeCompare(b.began_utc));
 const moved = { act: () => {} };
-render(html`<div class="left"><div id="replay"></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
+const plan = { draw: null, act: () => {}, lookAt: () => {}, laid: () => {}, show(other) { if (plan.draw) { plan.draw(other); } }, drawn(act) { plan.act = act; } };
+render(html`<div class="left"><div id="replay"><p role="status">The flight is worked out again.</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
   <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
 const me = await showBar('Debrief') || { is_instructor: false, instructor: '' };
-render(html`<${Side} me=${me} moved=${moved} />`, document.getElementById('side'));
+render(html`<${Side} me=${me} moved=${moved} plan=${plan} />`, document.getElementById('side'));
 const model = await import('/model.js');
-await import('/main.js');
+const { plan: drawn } = await import('/main.js');
+plan.lookAt = (at) => drawn.lookAt(at[0], at[1], CLOSE_NM);
 try {
   const first = events(await ask('attempt/' + id + '/picture'));
   first.forEach(model.takeMessage);
@@ -105,9 +111,15 @@ try {
       document.getElementById('pages').textContent = 'An attempt of another route cannot be laid over this one; its grade stands beside.';
     } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(model.takeMessage); }
   }
+  plan.draw = (other) => { model.model.other = other && { ...other, drawn: (nm) => plan.act(nm) }; model.mark('plan'); };
+  model.model.whole = true;
   model.model.connected = true;
   model.choose(model.model.seats.keys().next().value ?? null);
+  // By name, which begins with the date.
+  const seats = [...model.model.seats.values()].sort((a, b) => a.name.localeCompare(b.name));
+  plan.laid({ seats: seats.map((each) => ({ label: each.label, rows: each.rows })), legs: (seats.find((each) => each.amended) || { amended: { legs: [] } }).amended.legs });
   model.mark('status');
+  document.getElementById('replay').replaceChildren();
   render(html`<${Replay} model=${model.model} rowAt=${model.rowAt} mark=${model.mark} T=${model.T} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
 } catch (why) {
   render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));

@@ -233,6 +233,6 @@ if (byId('stop')) { byId('stop').addEventListener('click', () => {
   }
   order({ do: 'stop' });
 }); }
-for (const what of ['next', 'route', 'grade']) {
+for (const what of ['next', 'route', 'grade', 'position']) {
   byId('show-' + what).addEventListener('change', (event) => order({ do: 'show', what, visible: event.target.checked }));
 }

@@ -1,5 +1,6 @@
 // The next drill for a pilot, and why.
 import { html, render, useState, useAsked, showBar, Act, Trouble } from '/pieces.js';
+import { Paper } from '/paper.js';
 
 function Next({ pilot, me }) {
   const [kept, keep] = useState('');
@@ -15,7 +16,8 @@ function Drill({ me }) {
   const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : '');
   return html`<section class="wide card" aria-labelledby="drill-title"><h2 id="drill-title">The next drill</h2>
     ${me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${(Array.isArray(pilots) ? pilots : []).map((each) => html`<option value=${each.id}>${each.name}</option>`)}</select></label>` : null}
-    ${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : html`<p>Choose a pilot.</p>`}</section>`;
+    ${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : html`<p>Choose a pilot.</p>`}</section>
+    ${pilot ? html`<${Paper} pilot=${pilot} />` : null}`;
 }
 
 const me = await showBar('Drill');

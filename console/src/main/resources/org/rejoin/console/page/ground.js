@@ -116,7 +116,7 @@ export function drawGround(sheet) {
   if (route) { drawRoute(sheet, route, false); }
   if (model.preview) { drawRoute(sheet, model.preview, true); }
   for (const each of model.seats.values()) {
-    if (each !== flown && each.now) { drawTrack(sheet, each, each.now[T] - OTHER_SEATS_S, true, false); }
+    if (each !== flown && each.now) { drawTrack(sheet, each, model.whole ? -Infinity : each.now[T] - OTHER_SEATS_S, true, false); }
   }
   if (flown) { drawTrack(sheet, flown, -Infinity, false, false); events(sheet, flown); }
   if (model.preview) { names(sheet, model.preview, true); }

@@ -17,6 +17,8 @@ const MOST_LINES = 20000;
 
 export const model = {
   hello: null, status: null, seats: new Map(), chosen: null, connected: false, preview: null,
+  whole: false, // whether all of every track is shown, not only what is recent
+  other: null, // another flight over the flown one: rows, begins, line, near, drawn
   changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
 };
 

@@ -58,7 +58,7 @@ function status() {
   const waiting = status && status.stage === 'WAITING';
   const heard = [...model.seats.values()].some((each) => each.now);
   let text = status ? STAGES[status.stage] : 'connecting';
-  if (status && status.stage === 'FLYING' && !heard) { text = 'waiting for the simulator'; }
+  if (status && status.stage === 'FLYING' && !heard && (status.position || !pilotLooks())) { text = 'waiting for the simulator'; }
   if (!model.connected) { text = over ? 'flight over; program closed' : 'connection lost; trying again'; }
   const flown = seat();
   if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }

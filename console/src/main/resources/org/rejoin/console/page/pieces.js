@@ -66,8 +66,8 @@ export const isOld = (seat, connected) => connected === false || seat.state === 
 const STAGES = { free: 'waits for a lesson', beginning: 'begins', ended: 'ended' };
 export const stageWords = (seat) => STAGES[seat.stage] || '';
 
-const VIEWS = [['/', 'Home'], ['/live', 'All seats'], ['/prepare', 'Prepare'], ['/book', 'Record book'], ['/progress', 'Progress'], ['/drill', 'Drill']];
-const OWN = [['/own', 'My seat'], ['/book', 'My attempts'], ['/progress', 'Progress'], ['/drill', 'Drill']];
+const VIEWS = [['/', 'Home'], ['/live', 'All seats'], ['/prepare', 'Prepare'], ['/book', 'Record book'], ['/progress', 'Progress'], ['/drill', 'Drill'], ['/guide', 'Guide']];
+const OWN = [['/own', 'My seat'], ['/book', 'My attempts'], ['/progress', 'Progress'], ['/drill', 'Drill'], ['/guide', 'Guide']];
 
 // Head of every view. The first Tab stop leads past it.
 export function Bar({ title, me, detail }) {

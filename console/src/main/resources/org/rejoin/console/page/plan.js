@@ -5,6 +5,7 @@ import { surface, layer } from './surface.js';
 import { View, NOWHERE, both, aroundLine } from './view.js';
 import { Sheet } from './sheet.js';
 import { MARGIN, drawGround, drawTrack, drawFoot } from './ground.js';
+import { crossTrack, drawOther, onHandle } from './other.js';
 
 const BAKED_S = 15; // of track that may be missing from the ground
 const FOOT = 34;
@@ -19,6 +20,7 @@ export class Plan {
     this.from = null; this.to = null;
     this.pointers = new Map();
     this.touched = false;
+    this.handling = false;
     this.fitted = null; this.ground = null; this.foot = null;
     this.words = new Map(); // pictures of the names that move
     this.listen();
@@ -39,6 +41,7 @@ export class Plan {
     canvas.addEventListener('pointerdown', (event) => {
       canvas.setPointerCapture(event.pointerId);
       this.pointers.set(event.pointerId, { x: event.offsetX, y: event.offsetY });
+      this.handling = !this.measuring && onHandle(model.other, this.view, event.offsetX, event.offsetY);
       if (this.measuring && this.pointers.size === 1) { this.point(event.offsetX, event.offsetY); }
     });
     canvas.addEventListener('pointermove', (event) => this.dragged(event));
@@ -51,6 +54,11 @@ export class Plan {
   dragged(event) {
     const before = this.pointers.get(event.pointerId);
     if (!before || this.measuring) { return; }
+    if (this.handling && model.other) {
+      const at = this.view.at(event.offsetX, event.offsetY);
+      model.other.drawn(model.other.near * crossTrack(model.other.line, at.x, at.y));
+      return;
+    }
     const others = [...this.pointers.entries()].filter(([id]) => id !== event.pointerId).map(([, at]) => at);
     if (others.length === 1) {
       const was = Math.hypot(before.x - others[0].x, before.y - others[0].y);
@@ -101,6 +109,15 @@ export class Plan {
     this.touched = false;
     this.fitted = null;
     mark('plan');
+  }
+
+  // A place in the middle, and so many miles around it.
+  lookAt(x, y, reach) {
+    if (this.view.scale === 0) { return; }
+    this.view.x = x; this.view.y = y;
+    this.view.scale = Math.min(this.view.width, this.view.height) / (2 * reach);
+    this.touched = true;
+    this.follow(false);
   }
 
   measure(on) {
@@ -177,6 +194,7 @@ export class Plan {
     for (const { now } of model.seats.values()) {
       if (now) { sheet.keepFree(view.px(now[X]), view.py(now[Y]), 9); }
     }
+    if (model.other) { drawOther(sheet, model.other, flown && flown.now ? flown.now[T] : null); }
     for (const each of model.seats.values()) { if (each !== flown) { this.aircraft(sheet, each, false); } }
     if (flown) { this.aircraft(sheet, flown, true); }
     this.measureLine(sheet);

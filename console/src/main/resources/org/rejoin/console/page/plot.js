@@ -58,7 +58,7 @@ function options(of, width, height, read) {
   return {
     width, height, legend: { show: false }, padding: [10, 12, 0, 0],
     cursor: { drag: { setScale: false, x: false, y: false }, points: { show: false }, y: false },
-    scales: { x: { time: false, range: range(of.x) }, y: { range: range(of.y) } },
+    scales: { x: { time: false, dir: of.x.backward ? -1 : 1, range: range(of.x) }, y: { range: range(of.y) } },
     axes: [axis(of.x, 'x', false), axis(of.y, 'y', true)],
     series: [{}, ...of.series.map((each, i) => {
       const style = STYLES[i % STYLES.length];
@@ -83,7 +83,7 @@ function Sample({ style }) {
   return html`<svg width="34" height="10" aria-hidden="true"><line x1="1" y1="5" x2="33" y2="5" stroke=${'var(--' + colour + ')'} stroke-width=${width} stroke-dasharray=${dash.join(' ')} /></svg>`;
 }
 
-// label: one sentence that says what is seen. x and y: name with unit, say (number to text); from, to where fixed; of y also
+// label: one sentence that says what is seen. x and y: name with unit, say (number to text); from, to where fixed; x may be backward; of y also
 // band [low, high] and lines [{ value, name }]. series: name, points [[x, y], ...] by x, marks (true or 'only'); it is drawn anew
 // where it is another array.
 export function Plot({ label, x, y, series, height }) {

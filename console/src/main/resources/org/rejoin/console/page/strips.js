@@ -83,8 +83,16 @@ function thinned(rows, w) {
 const withNow = (flown) => (flown.now && (flown.rows.length === 0 || flown.now[T] > flown.rows[flown.rows.length - 1][T])
   ? [...flown.rows, flown.now] : flown.rows);
 
+// A drill in finding out where one is: the page does not tell.
+function positionHidden(flown, pen, h) {
+  const hidden = Boolean(flown && !flown.now && model.status && !model.status.position);
+  if (hidden) { say(pen, 'your position is hidden', 10, h / 2); }
+  return hidden;
+}
+
 function corridor(flown, all) {
   const { pen, w, h } = prepare('corridor');
+  if (positionHidden(flown, pen, h)) { return; }
   const now = flown && flown.now;
   if (!now || now.length <= LEG || now[CROSS] === null || now[TO_GO] === null) {
     const hidden = now && now.length <= LEG;
@@ -121,6 +129,7 @@ function corridor(flown, all) {
 
 function against(id, flown, all, value, error, limit, least, unit, turning) {
   const { pen, w, h } = prepare(id);
+  if (positionHidden(flown, pen, h)) { return; }
   const end = flown && flown.now ? flown.now[T] : 0;
   const from = Math.max(0, end - SPAN_S);
   let i = all.length;

@@ -122,6 +122,18 @@ class RecordBookTest {
         assertThat(ids(typed)).containsExactly(one);
     }
 
+    /** An open practice room has looked at the book; the command line adds to it and looks, and the room looks again. */
+    @Test
+    void whoHasLookedAtTheListKeepsNobodyElseFromLooking() throws IOException {
+        String first = id(attempt(ANN, "Heading", 1, 50));
+        assertThat(ids(AttemptQuery.ALL)).containsExactly(first);
+        try (RecordBook other = new RecordBook(home, notes::add)) {
+            String second = id(new GeneratedBook(other).add(BO, "Heading", MAY.plusSeconds(2 * 86_400), 60, false));
+            assertThat(other.list(AttemptQuery.ALL, (done, all) -> {}).rows()).hasSize(2);
+            assertThat(ids(AttemptQuery.ALL)).containsExactly(first, second);
+        }
+    }
+
     @Test
     void aNewGradeIsSeenAtTheNextLook() throws IOException {
         AttemptFolder attempt = attempt(ANN, "Heading", 1, 50);

@@ -129,6 +129,26 @@ final class BriefCommandTest {
         assertThat(out.toString()).contains("(proposed; none was assigned)");
     }
 
+    /** As pilots say it; and but for positions, which others compare, no number has more digits than it is worth. */
+    @Test
+    void anAltitudeMayBeAFlightLevelAndNumbersHaveSixDecimalsAtMost() {
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--json", "--altitude", "FL100"))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString().lines().filter(line -> !line.contains("tude_deg")).toList())
+                .anyMatch(line -> line.contains("10000"))
+                .noneMatch(line -> line.matches(".*\\d\\.\\d{7}.*"));
+    }
+
+    /** Works with each step shown, a direct too. */
+    @Test
+    void theWorkingOfADirectIsShown() {
+        assertThat(brief("CCC V40 DDD", "proceed direct DDD", "38.60,-54.90", "--working"))
+                .isZero();
+        assertThat(out.toString().split("THE WORKING", 2)[1].lines().filter(line -> !line.isBlank()))
+                .hasSizeGreaterThan(3);
+    }
+
     @Test
     void wordsForTheCockpitAndTheNavigator() {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--working", "--date", "2026-06-01"))

@@ -16,6 +16,8 @@ import org.rejoin.console.Browser;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 
+import com.fasterxml.jackson.databind.JsonNode;
+
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -200,12 +202,54 @@ class RoomDeskInBrowserTest {
             desk.untilText("#compare", "Compare 2 attempts");
             desk.click("#compare");
             desk.untilText("#grade-title", "The grade");
-            desk.untilText("#side", "Compared with");
             desk.until("import('/model.js').then((m) => m.model.seats.size === 2)");
+            // What changed, in a table and on a plot.
+            desk.untilText("#changed", "Intercept, distance carried past the line");
+            desk.until("document.querySelector('#changed .plot canvas') !== null");
             desk.picture("room-compare-1280x800");
+            whatIf(desk);
             // The clearance that could not be worked out was refused.
             assertThat(desk.complaints()).allMatch(each -> each.contains("409") && each.contains("/api/try"));
         }
+    }
+
+    /** The late attempt with its turn begun elsewhere: by button, by key, and drawn on the plan. */
+    private void whatIf(Browser desk) throws Exception {
+        String late = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.find((a) => a.faults.length > 0).id)";
+        desk.open(address() + "/debrief?id=" + desk.value(late).asText());
+        desk.until("document.querySelector('#play') !== null");
+        desk.click("#whatif summary");
+        desk.untilText("#whatif-result", "points");
+        desk.untilText("#whatif", "past the line; best");
+        desk.click("#w-best");
+        desk.untilText("#whatif-result", "points more than flown");
+        desk.untilText("#whatif", "No fault.");
+        desk.value("document.getElementById('whatif').scrollIntoView()");
+        desk.picture("room-what-if-1280x800");
+        assertThat(new Accessibility().violations(desk)).isEmpty();
+        // The number follows the key, and what it costs follows the number.
+        String begin = "document.getElementById('w-before').value";
+        double best = desk.value(begin).asDouble();
+        String result = "document.getElementById('whatif-result').innerText";
+        String said = desk.value(result).asText();
+        desk.value("document.getElementById('w-before').focus()");
+        for (int i = 0; i < 10; i++) {
+            desk.key("ArrowLeft");
+        }
+        desk.until("Math.abs(" + begin + " - " + (best - 0.5) + ") < 0.03");
+        desk.until(result + " !== '" + said + "'");
+        // The ring is drawn along the plan: a mile back to the north, where he came from, is a turn begun earlier.
+        String ring = "Promise.all([import('/model.js'), import('/main.js')]).then(([m, p]) => {"
+                + " const c = document.getElementById('plan').getBoundingClientRect(), v = p.plan.view, b = m.model.other.begins;"
+                + " return [c.left + v.px(b[0]), c.top + v.py(b[1]), v.scale]; })";
+        JsonNode at = desk.value(ring);
+        double x = at.get(0).asDouble();
+        double y = at.get(1).asDouble();
+        desk.drag(x, y, x, y - at.get(2).asDouble());
+        desk.until(begin + " > " + (best - 0.3));
+        desk.until("import('/model.js').then((m) => m.model.other !== null)");
+        desk.click("#whatif summary");
+        desk.until("import('/model.js').then((m) => m.model.other === null)");
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
@@ -40,7 +41,7 @@ class AssignedSpeedTest {
 
     /** The clearance at 2 s, "say" at 40 s; the indicator as a function of time. */
     private static Flown fly(double hz, DoubleUnaryOperator knots, String... say) {
-        List<AircraftState> states = FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(hz).stream()
+        List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(hz).stream()
                 .map(s -> with(s, OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
                 .toList();
         List<Amendment> amendments = new java.util.ArrayList<>();
@@ -163,7 +164,7 @@ class AssignedSpeedTest {
     @Test
     void withoutAnIndicatorNothingIsSaid() {
         List<AircraftState> states =
-                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+                FeedFairnessTest.flight(Habit.SOUND).sample(2);
         Flown flown = Flown.fly(
                 states,
                 Ocean.CALM,

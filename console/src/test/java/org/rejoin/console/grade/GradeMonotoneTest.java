@@ -172,7 +172,7 @@ class GradeMonotoneTest {
             assertThat(limits.headingDeg()).isEqualTo(5);
             assertThat(set.task()).contains("IR.V.A");
             assertThat(limits.altitudeFt()).isEqualTo(strict ? 50 : 100);
-            assertThat(set.overshootLimitNm()).isEqualTo(strict ? 0.25 : 0.5);
+            assertThat(set.overshootNm()).isEqualTo(strict ? 0.25 : 0.5);
         }
         // En-route 2 NM, terminal 1 NM each side (AIM 1-1-17); VOR 10 degrees each side (AIM 1-1-3).
         assertThat(ToleranceSet.read("instrument-rating").limits().fullScaleNm())

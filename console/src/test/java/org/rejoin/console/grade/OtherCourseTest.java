@@ -17,6 +17,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
@@ -190,7 +191,7 @@ class OtherCourseTest {
     @ParameterizedTest
     @ValueSource(booleans = {false, true})
     void noHabitIsTakenForIt(boolean noisy) {
-        for (FeedFairnessTest.Habit habit : FeedFairnessTest.Habit.values()) {
+        for (Habit habit : Habit.values()) {
             ClosedFormFlight flight = FeedFairnessTest.flight(habit);
             List<AircraftState> states = flight.sample(
                     flight.times(2), noisy ? ClosedFormFlight.Noise.usual(5) : ClosedFormFlight.Noise.NONE);

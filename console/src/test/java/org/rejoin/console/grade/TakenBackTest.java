@@ -16,6 +16,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
@@ -25,7 +26,7 @@ import org.junit.jupiter.api.Test;
 class TakenBackTest {
     private static Flown fly(Amendment... later) {
         List<AircraftState> states =
-                FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND).sample(2);
+                FeedFairnessTest.flight(Habit.SOUND).sample(2);
         List<Amendment> amendments = new ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
         amendments.addAll(List.of(later));
@@ -59,6 +60,19 @@ class TakenBackTest {
     }
 
     @Test
+    void theClearanceBeforeItIsInForceAgain() {
+        Flown flown = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard"));
+        List<FlightEvent.ClearanceIssued> heard = flown.all(FlightEvent.ClearanceIssued.class);
+        assertThat(heard).hasSize(4);
+        assertThat(heard.get(3).text()).isEqualTo(heard.get(0).text());
+        assertThat(heard.get(3).timeS()).isEqualTo(heard.get(2).timeS());
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        Flown filed = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard, continue as filed"));
+        assertThat(filed.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
+        assertThat(filed.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+    }
+
+    @Test
     void anAltitudeSaidWithItIsInForce() {
         Flown flown = fly(say(60, "disregard, maintain 8000"));
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
@@ -78,7 +92,7 @@ class TakenBackTest {
                         Limits.INSTRUMENT_RATING,
                         12),
                 record);
-        FeedFairnessTest.flight(FeedFairnessTest.Habit.SOUND)
+        FeedFairnessTest.flight(Habit.SOUND)
                 .sample(1)
                 .subList(0, 10)
                 .forEach(seat::accept);

@@ -209,6 +209,20 @@ class DeskInBrowserTest {
                     student.until("(document.getElementById('corridor-value').textContent === '') !== " + routeShown);
                 }
             }
+            // Where he is: nothing of it is sent to his page, and it is said; the instructor sees it as before.
+            String rows = "import('/model.js').then((m) => m.seat()?.rows.length ?? 0)";
+            String own = "import('/model.js').then((m) => m.seat()?.now != null)";
+            student.until(rows + ".then((n) => n > 50)");
+            browser.click("#show-position");
+            student.until(own + ".then((has) => !has)");
+            student.until(rows + ".then((n) => n === 0)");
+            flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(700, 720));
+            student.until("import('/model.js').then((m) => m.model.status.position === false)");
+            assertThat(student.value(own).asBoolean()).isFalse();
+            student.picture("page-student-position-hidden-1280x720");
+            assertThat(browser.value(own).asBoolean()).isTrue();
+            browser.click("#show-position");
+            student.until(rows + ".then((n) => n > 50)");
             assertThat(student.complaints()).isEmpty();
             assertThat(browser.complaints()).isEmpty();
         }

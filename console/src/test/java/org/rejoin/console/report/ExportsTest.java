@@ -135,6 +135,23 @@ class ExportsTest {
         assertThat(Files.readAllLines(out.resolve("events.csv"))).hasSize(events + 1);
     }
 
+    @Test
+    void eachColumnIsInThePageOfTheExportsAndTheCompassHeadingIsThereThoughTheFeedHasTheTrueOne() throws Exception {
+        String page = Files.readString(Path.of("docs", "exports.md"));
+        List<String> lines = Files.readAllLines(out.resolve("samples.csv"));
+        List<String> columns = List.of(lines.get(0).split(",", -1));
+        for (String column : columns) {
+            assertThat(page).as(column).contains("`" + column + "`");
+        }
+        for (String column : List.of("number", "time_s", "utc", "event", "sentence", "latitude_deg", "longitude_deg")) {
+            assertThat(Files.readAllLines(out.resolve("events.csv")).get(0)).contains(column);
+            assertThat(page).as(column).contains("`" + column + "`");
+        }
+        int magnetic = columns.indexOf("heading_magnetic_deg");
+        assertThat(lines.stream().skip(1).map(line -> line.split(",", -1)[magnetic]))
+                .noneMatch(String::isEmpty);
+    }
+
     /** A line has two coordinates or more (OGC 07-147r2, LineString; from memory). */
     @Test
     void aClearanceThatGivesNoLineIsNoLineInKml(@TempDir Path other) throws Exception {

@@ -10,9 +10,11 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Radial;
 
 /**
- * One holding pattern as an ARINC 424 file has it (4.1.5; columns and paragraph numbers from memory): fix in columns 30 to
- * 38, inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths of a minute),
- * altitudes 50 to 59, speed 60 to 62.
+ * One holding pattern as an ARINC 424 file has it, record EP of supplement 18. How a course with its T, a fix with its
+ * region and section, and an altitude are written is that of the records read elsewhere here, which were held against real
+ * files. Which columns of the record hold them is from memory alone (4.1.5): fix in columns 30 to 38, continuation 39,
+ * inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths of a minute),
+ * altitudes 50 to 59, speed 60 to 62. The public file of the United States has no such record to try them on.
  *
  * @param line in the file
  * @param ident of the fix

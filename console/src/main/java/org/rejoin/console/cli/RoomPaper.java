@@ -1,0 +1,120 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
+import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.DrillRequest;
+import org.rejoin.console.drill.NoDrillException;
+import org.rejoin.console.drill.PaperDrill;
+import org.rejoin.console.drill.PaperResult;
+import org.rejoin.console.drill.PaperSheet;
+import org.rejoin.console.drill.Question;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.PageRoom;
+import org.rejoin.console.room.RoomDesk;
+
+import com.fasterxml.jackson.databind.JsonNode;
+
+/**
+ * A drill on paper in the page: asked, it gives the sheet of the pilot's next one; ordered with the answers, it marks them
+ * element by element and keeps the result in the record book.
+ */
+final class RoomPaper implements RoomDesk.Part {
+
+    /** Nobody works on one clearance for longer, seconds. */
+    private static final double LONGEST_S = 3600;
+
+    private static final int LONGEST_ANSWER = 200;
+
+    private final Path home;
+    private final String program;
+
+    RoomPaper(Path home, String program) {
+        this.home = home;
+        this.program = program;
+    }
+
+    @Override
+    public boolean isForPilots() {
+        return true;
+    }
+
+    @Override
+    public PageRoom.Answer ask(String pilot, Optional<JsonNode> order) throws IOException {
+        try {
+            DrillChart chart = new DrillChartOption().read();
+            if (order.isEmpty()) {
+                PaperDrill paper = PaperDrill.draw(chart, DrillRequest.usual(seed(pilot)));
+                return PageRoom.Answer.json(PaperSheet.json(paper, chart.chart()).toString());
+            }
+            JsonNode seed = order.get().path("seed");
+            if (!seed.isIntegralNumber() || !seed.canConvertToLong()) {
+                return PageRoom.Answer.no("seed is no number: ask for the drill again");
+            }
+            PaperDrill paper = PaperDrill.draw(chart, DrillRequest.usual(seed.asLong()));
+            PaperResult result = new PaperResult(paper, items(paper, order.get()));
+            if (result.items().isEmpty()) {
+                return PageRoom.Answer.no("there is no answer to mark");
+            }
+            keep(pilot, result);
+            return PageRoom.Answer.json(result.json().toString());
+        } catch (NoDrillException | BadInput | LessonException e) {
+            return PageRoom.Answer.no(String.valueOf(e.getMessage()));
+        }
+    }
+
+    /** As many as there are attempts: after each one another drill comes. */
+    private long seed(String pilot) throws IOException {
+        try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
+            return new AttemptFolders(book).of(pilot).size();
+        }
+    }
+
+    /** All questions, and of the drawings those that were drawn. */
+    private static List<PaperResult.Item> items(PaperDrill paper, JsonNode order) {
+        List<PaperResult.Item> items = new ArrayList<>();
+        for (Question question : paper.questions()) {
+            items.add(item(question, order));
+        }
+        for (Question drawing : paper.drawings()) {
+            PaperResult.Item item = item(drawing, order);
+            if (!item.given().isEmpty()) {
+                items.add(item);
+            }
+        }
+        return items;
+    }
+
+    private static PaperResult.Item item(Question question, JsonNode order) {
+        String given = order.path("answers").path(question.code()).asText("");
+        double seconds = order.path("seconds").path(question.code()).asDouble(0);
+        return new PaperResult.Item(
+                question,
+                given.substring(0, Math.min(LONGEST_ANSWER, given.length())),
+                seconds > 0 ? Math.min(LONGEST_S, seconds) : 0);
+    }
+
+    private void keep(String pilot, PaperResult result) throws IOException {
+        Instant now = Instant.now();
+        try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
+            new AttemptFolders(book)
+                    .keep(new AttemptFolders.Unflown(
+                            pilot,
+                            "Paper: " + result.paper().drill().title(),
+                            now,
+                            result.seconds() > 0 ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
+                            program,
+                            result.kept(),
+                            result.marks(pilot, now)));
+        }
+    }
+}

@@ -1,0 +1,259 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.geo.GroundPath;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.best.Comparison;
+import org.rejoin.console.best.WhatIf;
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.LessonFlights;
+import org.rejoin.console.grade.AmendmentGrade;
+import org.rejoin.console.grade.AttemptGrade;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.page.PageServer;
+import org.rejoin.console.page.PageShow;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.report.Report;
+import org.rejoin.protocol.AircraftState;
+
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import com.fasterxml.jackson.databind.util.TokenBuffer;
+
+/**
+ * What if: a flight of the record book with a turn begun elsewhere, another bank or another wind; where it would have gone,
+ * and its grade, by the tracker and the grader that graded the flight.
+ */
+final class WhatIfDesk {
+
+    /** Drawn is every so many states, which are half a second apart. */
+    private static final int DRAWN_EVERY = 4;
+
+    private final Lesson lesson;
+    private final Debrief debrief;
+    private final List<WhatIf> all;
+
+    WhatIfDesk(Grading.Again again) {
+        this.lesson = again.lesson();
+        this.debrief = again.debrief();
+        this.all = WhatIf.all(debrief.record());
+    }
+
+    /**
+     * What can be moved; with {@code clearance} (from 0), {@code leg}, {@code before_nm}, {@code bank_deg}, {@code from_deg}
+     * and {@code wind_kt}: the flight with that.
+     */
+    String answer(Map<String, String> query) throws IOException {
+        ObjectNode json = RoomDesk.JSON.createObjectNode();
+        if (query.containsKey("clearance")) {
+            try {
+                int index = (int) number(query, "clearance");
+                if (index < 0 || index >= all.size()) {
+                    throw new IOException("there is no such clearance");
+                }
+                WhatIf.Choice choice = new WhatIf.Choice(
+                        (int) number(query, "leg"),
+                        number(query, "before_nm"),
+                        number(query, "bank_deg"),
+                        new Wind(new TrueDirection(number(query, "from_deg")), number(query, "wind_kt")));
+                other(json, all.get(index), choice);
+            } catch (IllegalArgumentException e) {
+                throw new IOException(e.getMessage(), e);
+            }
+        } else {
+            movable(json);
+        }
+        return json.toString();
+    }
+
+    private static double number(Map<String, String> query, String name) throws IOException {
+        try {
+            double value = Double.parseDouble(query.getOrDefault(name, ""));
+            if (Double.isFinite(value)) {
+                return value;
+            }
+        } catch (NumberFormatException e) {
+            // said below
+        }
+        throw new IOException(name + " is not a number");
+    }
+
+    private PageServer.Setting setting() {
+        return new PageServer.Setting(lesson, debrief.set(), debrief::date, Report.CAUTION, false);
+    }
+
+    private void movable(ObjectNode json) {
+        ArrayNode turns = json.putArray("turns");
+        for (int i = 0; i < all.size(); i++) {
+            WhatIf whatIf = all.get(i);
+            for (WhatIf.Movable turn : whatIf.turns()) {
+                ObjectNode one = turns.addObject();
+                one.put("clearance", i);
+                one.put("heard_s", JsonNumbers.rounded(turn.heardS(), 1));
+                one.put("leg", turn.leg());
+                one.put("onto", turn.onto());
+                one.put("near", turn.near());
+                one.put("best_nm", JsonNumbers.rounded(turn.bestBeforeNm(), 2));
+                turn.flownBeforeNm().ifPresent(nm -> one.put("flown_nm", JsonNumbers.rounded(nm, 2)));
+                one.put("bank_deg", JsonNumbers.rounded(turn.bankDeg(), 0));
+                one.put("tas_kt", JsonNumbers.rounded(turn.trueAirspeedKt(), 0));
+                one.put("wind_from_deg", JsonNumbers.rounded(whatIf.wind().from().deg(), 0));
+                one.put("wind_kt", JsonNumbers.rounded(whatIf.wind().speedKt(), 0));
+                one.put("hold", whatIf.endsInHold());
+                ArrayNode line = one.putArray("line");
+                PageShow.onPlan(setting(), along(turn.line())).forEach(at -> at(line, at));
+            }
+        }
+    }
+
+    /** A line or an arc, and a piece beyond either end. */
+    private static List<Position> along(GroundPath line) {
+        int pieces = line.fold(straight -> 8, arc -> 60);
+        List<Position> places = new ArrayList<>();
+        double beyondNm = line.fold(straight -> 5.0, arc -> 0.0);
+        for (int i = 0; i <= pieces; i++) {
+            places.add(line.pointAt(-beyondNm + (line.lengthNm() + 2 * beyondNm) * i / pieces));
+        }
+        return places;
+    }
+
+    private static void at(ArrayNode line, double[] eastSouth) {
+        line.add(JsonNumbers.rounded(eastSouth[0], 4)).add(JsonNumbers.rounded(eastSouth[1], 4));
+    }
+
+    private void other(ObjectNode json, WhatIf whatIf, WhatIf.Choice choice) throws IOException {
+        Optional<WhatIf.Flight> found = whatIf.flight(choice);
+        if (found.isEmpty()) {
+            json.put(
+                    "why",
+                    "that way the aircraft does not get onto its lines: a leg is too short to come back to, or the wind too"
+                            + " strong to make the course good");
+            return;
+        }
+        WhatIf.Flight flight = found.get();
+        FlownAircraft aircraft = fly(flight.states(), choice.wind());
+        json.put("begins_s", JsonNumbers.rounded(flight.beginsS(), 1));
+        json.put("radius_nm", JsonNumbers.rounded(flight.radiusNm(), 2));
+        path(json, flight);
+        ObjectNode flown = json.putObject("flown");
+        side(flown, debrief.record(), debrief.grade(), whatIf.heardS());
+        ObjectNode other = json.putObject("other");
+        side(other, aircraft.record(), aircraft.grade(), whatIf.heardS());
+    }
+
+    private void path(ObjectNode json, WhatIf.Flight flight) {
+        List<AircraftState> drawn = new ArrayList<>();
+        int index = 0;
+        for (AircraftState state : flight.states()) {
+            if (state.timeS() >= flight.differsS() && index++ % DRAWN_EVERY == 0) {
+                drawn.add(state);
+            }
+        }
+        List<Position> places = new ArrayList<>(drawn.stream()
+                .map(state -> new Position(state.latitudeDeg(), state.longitudeDeg()))
+                .toList());
+        places.add(flight.begins());
+        List<double[]> plan = PageShow.onPlan(setting(), places);
+        ArrayNode rows = json.putArray("rows");
+        for (int i = 0; i < drawn.size(); i++) {
+            ArrayNode row = rows.addArray().add(drawn.get(i).timeS());
+            at(row, plan.get(i));
+            row.add(JsonNumbers.rounded(drawn.get(i).trackTrueDeg().orElse(0), 1));
+        }
+        at(json.putArray("begins"), plan.get(plan.size() - 1));
+    }
+
+    /** By the same tracker and grader; what the instructor said in flight is said again. */
+    private FlownAircraft fly(List<AircraftState> states, Wind wind) {
+        Lesson blown = new Lesson(
+                lesson.title(),
+                lesson.chart(),
+                lesson.filed(),
+                lesson.date(),
+                lesson.start(),
+                wind,
+                lesson.amendments(),
+                lesson.standard(),
+                lesson.files(),
+                lesson.notes());
+        AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
+        List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
+                .map(each -> new InstructorFile.Spoken(each.elapsedS(), key.label(), each.say(), each.altitudeFt()))
+                .toList();
+        LessonFlights desk = new LessonFlights(
+                blown,
+                debrief.set(),
+                debrief::date,
+                new Following.First(),
+                FlightRecord::whole,
+                each -> List.of(),
+                spoken);
+        desk.heard(key, debrief.aircraft().label(), "");
+        states.forEach(state -> desk.state(key, state));
+        desk.finish();
+        return desk.flown().get(0);
+    }
+
+    /** Grade and cost of one clearance. */
+    private static void side(ObjectNode json, FlightRecord record, Grade grade, double heardS) throws IOException {
+        Optional<AmendmentGrade> amendment = grade.attempts().stream()
+                .flatMap(attempt -> attempt.amendments().stream())
+                .filter(each -> Math.abs(each.atS() - heardS) < 1)
+                .findFirst();
+        if (amendment.isPresent()) {
+            AmendmentGrade one = amendment.get();
+            json.set(
+                    "grade",
+                    tree(out -> GradeJson.write(
+                            new Grade(
+                                    grade.standard(),
+                                    grade.task(),
+                                    List.of(new AttemptGrade(one.atS(), one.atS(), List.of(one))),
+                                    List.of(),
+                                    Optional.empty()),
+                            out)));
+        }
+        Optional<Comparison> comparison = Comparison.all(record).stream()
+                .filter(each -> Math.abs(each.best().heardS() - heardS) < 1)
+                .findFirst();
+        if (comparison.isPresent()) {
+            OptionalDouble late = comparison.get().cost().turnedLateS();
+            late.ifPresent(seconds -> json.put("turned_late_s", JsonNumbers.rounded(seconds, 0)));
+            json.put("past_line_nm", JsonNumbers.rounded(comparison.get().cost().pastLineNm(), 2));
+            comparison.get().cost().lost().ifPresent(lost -> {
+                json.put("lost_s", JsonNumbers.rounded(lost.seconds(), 0));
+                json.put("lost_nm", JsonNumbers.rounded(lost.nm(), 1));
+            });
+        }
+    }
+
+    private interface Writer {
+        void to(JsonGenerator out) throws IOException;
+    }
+
+    private static JsonNode tree(Writer writer) throws IOException {
+        try (TokenBuffer buffer = new TokenBuffer(RoomDesk.JSON, false)) {
+            writer.to(buffer);
+            return RoomDesk.JSON.readTree(buffer.asParser());
+        }
+    }
+}
