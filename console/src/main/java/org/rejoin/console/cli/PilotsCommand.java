@@ -88,7 +88,8 @@ final class PilotsCommand implements Callable<Integer> {
         cells.add(List.of("pilot", "attempts", "last (UTC)", "id"));
         for (Known each : pilots) {
             if (json) {
-                print.println(JsonNodeFactory.instance.objectNode()
+                print.println(JsonNodeFactory.instance
+                        .objectNode()
                         .put("id", each.id())
                         .put("name", each.name())
                         .put("attempts", each.attempts().size())

@@ -187,7 +187,8 @@ public final class Rejoin implements Callable<Integer> {
     static List<Class<?>> asked(String... args) {
         String first = args.length == 0 ? "" : args[0];
         List<Class<?>> named = COMMANDS.stream()
-                .filter(command -> command.getSimpleName().toLowerCase(Locale.ROOT).equals(first + "command"))
+                .filter(command ->
+                        command.getSimpleName().toLowerCase(Locale.ROOT).equals(first + "command"))
                 .toList();
         return named.isEmpty() ? COMMANDS : named;
     }

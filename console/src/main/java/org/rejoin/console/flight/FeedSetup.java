@@ -18,7 +18,6 @@ import org.rejoin.protocol.yaml.YamlMembers;
 import org.rejoin.protocol.yaml.YamlNode;
 import org.rejoin.protocol.yaml.YamlText;
 
-
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
  *
@@ -59,8 +58,8 @@ public record FeedSetup(Following following, List<String> formats) {
             throw new IOException(file.get() + " has " + Files.size(file.get()) + " octets; " + WANTED);
         }
         try {
-            YamlMembers kept =
-                    new YamlMembers(YamlText.strictly(Files.readString(file.get()), WANTED), "what is kept of a feed", KEYS);
+            YamlMembers kept = new YamlMembers(
+                    YamlText.strictly(Files.readString(file.get()), WANTED), "what is kept of a feed", KEYS);
             List<String> formats = new ArrayList<>();
             for (String format : texts(kept, "formats")) {
                 Path beside = file.get().resolveSibling(format);
@@ -113,8 +112,7 @@ public record FeedSetup(Following following, List<String> formats) {
         }
         List<String> named = following.fold(List::of, Following.Named::names, List::of);
         boolean every = following.fold(() -> false, names -> false, () -> true);
-        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: "
-                + list(kept) + "\n");
+        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: " + list(kept) + "\n");
     }
 
     private static String list(List<String> texts) {

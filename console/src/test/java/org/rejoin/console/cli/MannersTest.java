@@ -39,9 +39,11 @@ class MannersTest {
 
     @Test
     void aCommandIsFoundByTheNameOfItsClass() {
-        Rejoin.whole().getSubcommands().forEach((name, command) -> assertThat(Rejoin.asked(name, "--help"))
-                .as(name)
-                .isEqualTo(List.of(command.getCommand().getClass())));
+        Rejoin.whole()
+                .getSubcommands()
+                .forEach((name, command) -> assertThat(Rejoin.asked(name, "--help"))
+                        .as(name)
+                        .isEqualTo(List.of(command.getCommand().getClass())));
         assertThat(Rejoin.asked("brif")).hasSize(Rejoin.whole().getSubcommands().size());
     }
 
