@@ -136,7 +136,8 @@ final class OtherCourseWatch {
     }
 
     /** The radial of that number of another station; whether it is being tracked. */
-    private boolean sameNumber(Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
+    private boolean sameNumber(
+            Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
         if (along(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
             each.steady().reset();
             return false;

@@ -43,7 +43,8 @@ final class RoomParts {
     }
 
     Map<String, RoomDesk.Part> all() {
-        return Map.of("progress",
+        return Map.of(
+                "progress",
                 this::progress,
                 "drill",
                 this::drill,

@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
-
 import javax.sound.sampled.AudioFileFormat;
 import javax.sound.sampled.AudioInputStream;
 import javax.sound.sampled.AudioSystem;
@@ -38,8 +37,7 @@ import org.junit.jupiter.api.io.TempDir;
 class ReadAloudInBrowserTest {
 
     /** What goes out of the page's loudspeaker: how long, how loud; and no voice of the browser. */
-    private static final String LISTEN =
-            """
+    private static final String LISTEN = """
             window.played = [];
             const start = AudioBufferSourceNode.prototype.start;
             AudioBufferSourceNode.prototype.start = function (...when) {
@@ -225,7 +223,8 @@ class ReadAloudInBrowserTest {
             assertThat(desk.text("#taps")).contains("by voice: right", "s after it was issued", "s long");
             desk.value("document.getElementById('taps').scrollIntoView({block: 'center'})");
             desk.picture("read-aloud-instructor-1280x800");
-            desk.value("[...document.querySelectorAll('#taps button')].find((b) => b.innerText.includes('heading')).click()");
+            desk.value(
+                    "[...document.querySelectorAll('#taps button')].find((b) => b.innerText.includes('heading')).click()");
             desk.click("#keep-readback");
             desk.untilText("#taps", "as you marked it: wrong");
             assertThat(new Accessibility().violations(desk)).isEmpty();
@@ -285,7 +284,8 @@ class ReadAloudInBrowserTest {
             space(pilot, false);
             pilot.beforeEachPage("Object.defineProperty(window, 'isSecureContext', {value: false})");
             pilot.open(address() + "/own");
-            pilot.untilText("#no-microphone", "Start the program with --tls, or open the page on the machine it runs on");
+            pilot.untilText(
+                    "#no-microphone", "Start the program with --tls, or open the page on the machine it runs on");
             assertThat(pilot.value("document.getElementById('talk') === null").asBoolean())
                     .isTrue();
             assertThat(pilot.complaints()).isEmpty();

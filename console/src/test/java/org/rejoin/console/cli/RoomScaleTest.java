@@ -79,7 +79,8 @@ class RoomScaleTest {
                 for (int i = 0; i < flight.size() && !over.get(); i++) {
                     LockSupport.parkNanos(startNs + i * 1_000_000_000L / HZ - System.nanoTime());
                     for (byte[] payload : encoder.encode(flight.get(i))) {
-                        socket.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
+                        socket.send(
+                                new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
                         sent.incrementAndGet();
                     }
                 }

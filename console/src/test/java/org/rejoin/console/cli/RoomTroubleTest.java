@@ -147,7 +147,8 @@ class RoomTroubleTest {
         try (RealProgram program = room(feed, page, "--lesson", "heading-to-airway")) {
             program.awaitSaid("Ctrl-C closes the room");
             fill(disk.resolve("ballast"));
-            try (Simulator simulator = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            try (Simulator simulator =
+                    new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
                 program.awaitSaid("No space left on device");
                 assertThat(ask("/")).contains("Practice room");
                 Files.delete(disk.resolve("ballast"));
@@ -158,7 +159,9 @@ class RoomTroubleTest {
             assertThat(program.process().isAlive()).isTrue();
             assertThat(program.said()).doesNotContain("Exception");
         } finally {
-            assertThat(new ProcessBuilder("umount", "-l", disk.toString()).start().waitFor())
+            assertThat(new ProcessBuilder("umount", "-l", disk.toString())
+                            .start()
+                            .waitFor())
                     .isZero();
         }
     }
@@ -196,8 +199,7 @@ class RoomTroubleTest {
 
     private static void fill(Path ballast) throws IOException {
         byte[] block = new byte[1024];
-        try (FileChannel channel =
-                FileChannel.open(ballast, StandardOpenOption.CREATE, StandardOpenOption.WRITE)) {
+        try (FileChannel channel = FileChannel.open(ballast, StandardOpenOption.CREATE, StandardOpenOption.WRITE)) {
             while (true) {
                 channel.write(java.nio.ByteBuffer.wrap(block));
             }
@@ -220,7 +222,8 @@ class RoomTroubleTest {
         }
         for (int kill = 0; kill < KILLS; kill++) {
             try (RealProgram rebuild = start("attempts", "rebuild", "--home", home.toString())) {
-                await(() -> rebuild.process().toHandle().info().totalCpuDuration().isPresent());
+                await(() ->
+                        rebuild.process().toHandle().info().totalCpuDuration().isPresent());
                 Thread.sleep(300 + 1500L * kill / KILLS);
                 rebuild.process().destroyForcibly().waitFor();
             }

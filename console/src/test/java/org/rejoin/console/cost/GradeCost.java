@@ -75,8 +75,7 @@ public final class GradeCost {
         static Flown of(Path recording) throws Exception {
             Lesson lesson = LessonReader.readFile(recording.resolve("lesson.yaml"));
             List<AircraftState> states = new ArrayList<>();
-            AircraftSorter aircraft =
-                    new AircraftSorter(FORMATS, AircraftChoice.all(), new AircraftSink() {
+            AircraftSorter aircraft = new AircraftSorter(FORMATS, AircraftChoice.all(), new AircraftSink() {
                 @Override
                 public void state(AircraftKey key, AircraftState state) {
                     states.add(state);

@@ -205,8 +205,6 @@ class ReportPageTest {
     @Test
     void theRunningHeadKeepsItsSpaces() {
         String css = PageResources.running("Anna: Hold, left", "Not for navigation.");
-        assertThat(css)
-                .contains("\"Anna\\00003a  Hold\\00002c  left\"")
-                .contains("\"Not for navigation\\00002e \"");
+        assertThat(css).contains("\"Anna\\00003a  Hold\\00002c  left\"").contains("\"Not for navigation\\00002e \"");
     }
 }
