@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.route.Warning;
@@ -76,8 +77,8 @@ final class Tryout {
                 each -> List.of(),
                 InstructorFile.Said.NOTHING);
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
-        desk.heard(key, "PRACTICE", "");
-        states.forEach(state -> desk.state(key, state));
+        AircraftSink flight = desk.heard(key, "PRACTICE", "");
+        states.forEach(state -> flight.state(key, state));
         desk.finish();
         return new Tryout(lesson, set, desk.flown().get(0), problem);
     }

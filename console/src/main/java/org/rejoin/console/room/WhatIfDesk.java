@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.feed.AircraftKey;
+import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Position;
@@ -210,8 +211,8 @@ final class WhatIfDesk {
                 FlightRecord::whole,
                 each -> List.of(),
                 new InstructorFile.Said(spoken, List.of()));
-        flights.heard(key, debrief.aircraft().label(), "");
-        states.forEach(state -> flights.state(key, state));
+        AircraftSink flight = flights.heard(key, debrief.aircraft().label(), "");
+        states.forEach(state -> flight.state(key, state));
         flights.finish();
         return flights.flown().get(0);
     }
