@@ -12,15 +12,15 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
-import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
@@ -305,7 +305,8 @@ public final class FlightSession {
     private void withdraw(Clearance clearance) throws ClearanceException {
         List<FlightEvent> events = tracker.cancel(clearance);
         if (events.isEmpty()) {
-            throw ClearanceException.cannotBeWorkedOut("there is no amended clearance in force that could be taken back");
+            throw ClearanceException.cannotBeWorkedOut(
+                    "there is no amended clearance in force that could be taken back");
         }
         inForce.clear();
         double timeS = lastS().orElseThrow();

@@ -14,10 +14,7 @@ import org.rejoin.bridge.geo.Position;
  */
 public record Airport(String ident, String name, Position position, double elevationFt) implements Waypoint {
     @Override
-    public <R> R fold(
-            Function<Station, R> station,
-            Function<Fix, R> fix,
-            Function<Airport, R> airport) {
+    public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
         return airport.apply(this);
     }
 }

@@ -212,7 +212,11 @@ public final class ChartReport {
      */
     public List<Found> find(String ident) {
         return chart.waypoints(ident.toUpperCase(Locale.ROOT)).stream()
-                .map(point -> new Found(point, lines.of(point), List.copyOf(airwaysOf.getOrDefault(point, Set.of())), chart.holds(point)))
+                .map(point -> new Found(
+                        point,
+                        lines.of(point),
+                        List.copyOf(airwaysOf.getOrDefault(point, Set.of())),
+                        chart.holds(point)))
                 .toList();
     }
 
@@ -282,8 +286,7 @@ public final class ChartReport {
                     there.onward().reciprocal(),
                     airway.segments().get(i),
                     guide.map(AirwayGuide::station),
-                    guide.map(each ->
-                            course(each, each.station().declination().orElseThrow()))));
+                    guide.map(each -> course(each, each.station().declination().orElseThrow()))));
         }
         return legs;
     }

@@ -12,10 +12,7 @@ import org.rejoin.bridge.geo.Position;
  */
 public record Fix(String ident, Position position) implements Waypoint {
     @Override
-    public <R> R fold(
-            Function<Station, R> station,
-            Function<Fix, R> fix,
-            Function<Airport, R> airport) {
+    public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
         return fix.apply(this);
     }
 }

@@ -106,10 +106,7 @@ public record Station(
     }
 
     @Override
-    public <R> R fold(
-            Function<Station, R> station,
-            Function<Fix, R> fix,
-            Function<Airport, R> airport) {
+    public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
         return station.apply(this);
     }
 

@@ -29,8 +29,5 @@ public sealed interface Waypoint permits Station, Fix, Airport {
      * @param <R> what comes of any
      * @return what came of it
      */
-    <R> R fold(
-            Function<Station, R> station,
-            Function<Fix, R> fix,
-            Function<Airport, R> airport);
+    <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport);
 }

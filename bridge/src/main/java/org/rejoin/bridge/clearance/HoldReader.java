@@ -135,8 +135,9 @@ final class HoldReader {
 
     /** One circuit, or the course reversed, ends by itself; two or more are counted by nobody here. */
     private int circuits(HoldPartContext spoken) throws ClearanceException {
-        int circuits =
-                spoken.REVERSAL() != null ? 1 : quantities.number(spoken.number()).value();
+        int circuits = spoken.REVERSAL() != null
+                ? 1
+                : quantities.number(spoken.number()).value();
         if (circuits != 1) {
             throw source.notUnderstood(
                     spoken, "one circuit is flown and left without a word; for more, hold until further clearance");

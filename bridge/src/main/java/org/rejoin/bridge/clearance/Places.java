@@ -7,11 +7,9 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Spelling;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 
 /** Points of a chart in words, and what to suggest where a word names none. */

@@ -89,8 +89,8 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
         if (pace.pauses(System.nanoTime())) {
             ChannelConfig socket = context.channel().config();
             socket.setAutoRead(false);
-            Future<?> unused =
-                    context.executor().schedule(() -> socket.setAutoRead(true), Pace.PAUSE_MICROS, TimeUnit.MICROSECONDS);
+            Future<?> unused = context.executor()
+                    .schedule(() -> socket.setAutoRead(true), Pace.PAUSE_MICROS, TimeUnit.MICROSECONDS);
         }
     }
 

@@ -241,7 +241,8 @@ public final class UdpFeed implements AutoCloseable {
     public boolean lookAgain(long mostMillis) throws InterruptedException {
         CountDownLatch looked = new CountDownLatch(1);
         try {
-            // What is scheduled on the loop's own thread after the longest pause runs after its next look at the socket;
+            // What is scheduled on the loop's own thread after the longest pause runs after its next look at the
+            // socket;
             // what comes due on the way from another thread would run before it. What was read may still wait its turn:
             // the answer waits behind it.
             loop.execute(() -> {

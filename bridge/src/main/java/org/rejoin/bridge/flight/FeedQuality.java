@@ -90,10 +90,7 @@ public final class FeedQuality {
         eastDeg = east;
         double sentKt = state.groundSpeedKtOrNaN();
         double knots = Double.isNaN(sentKt)
-                ? NM_PER_DEG
-                        * Math.hypot(north, east * Math.cos(Math.toRadians(state.latitudeDeg())))
-                        / step
-                        * 3600
+                ? NM_PER_DEG * Math.hypot(north, east * Math.cos(Math.toRadians(state.latitudeDeg()))) / step * 3600
                 : sentKt;
         speedKt = Double.isNaN(speedKt) ? knots : speedKt + USUAL_SHARE * (knots - speedKt);
     }

@@ -31,7 +31,8 @@ final class AirwayAmendment {
             draft.heading = propose();
             draft.describeHeading();
         }
-        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut("no heading from here meets " + path.ident() + " at a sensible angle in this wind"));
+        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                "no heading from here meets " + path.ident() + " at a sensible angle in this wind"));
         int met = firstMet(plan);
         if (met >= 0) {
             AirwayPath.Step step = path.steps().get(met);

@@ -89,12 +89,12 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
         }
         if (best == null) {
             throw ClearanceException.cannotBeWorkedOut(String.format(
-                            Locale.ROOT,
-                            "%s has no point %.0f miles %s of %s",
-                            ident,
-                            away.distanceNm(),
-                            away.compass(),
-                            from.ident()));
+                    Locale.ROOT,
+                    "%s has no point %.0f miles %s of %s",
+                    ident,
+                    away.distanceNm(),
+                    away.compass(),
+                    from.ident()));
         }
         String figures = Angles.figures(from.position().to(best).initial().deg());
         return new Fix(

@@ -36,7 +36,8 @@ final class FixAmendment {
         Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
         if (draft.clearance.first(Instruction.Onward.class).isPresent()
                 && !draft.filed.points().contains(last)) {
-            throw ClearanceException.cannotBeWorkedOut(last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
+            throw ClearanceException.cannotBeWorkedOut(
+                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
                             + " from there: name the next fix or airway");
         }
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
@@ -49,7 +50,7 @@ final class FixAmendment {
         onward.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
         if (draft.legs.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut("the aircraft is over " + first.ident()
-                            + " already, and the clearance does not say where to go from" + " there");
+                    + " already, and the clearance does not say where to go from" + " there");
         }
         draft.courseLeg = 0;
         draft.markFirstJoin(begins, lateral);
@@ -100,8 +101,8 @@ final class FixAmendment {
                 .isPresent();
         if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
             throw ClearanceException.cannotBeWorkedOut(end.get().ident()
-                            + " is not in the filed route, and the clearance names no way to it: say for example"
-                            + " \"direct " + end.get().ident() + "\"");
+                    + " is not in the filed route, and the clearance names no way to it: say for example"
+                    + " \"direct " + end.get().ident() + "\"");
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();
         int nearest = 0;
@@ -150,7 +151,8 @@ final class FixAmendment {
         }
         segments.subList(nearest + 1, segments.size()).forEach(next -> draft.legs.add(Leg.TrackToFix.along(next)));
         if (draft.legs.isEmpty()) {
-            throw ClearanceException.cannotBeWorkedOut("the aircraft is over " + segment.to().ident() + " already, where the filed route ends");
+            throw ClearanceException.cannotBeWorkedOut(
+                    "the aircraft is over " + segment.to().ident() + " already, where the filed route ends");
         }
         draft.courseLeg = 0;
         draft.resumesAt = 0;

@@ -45,8 +45,8 @@ sealed interface FlownLine {
     /** An arc. */
     static OnArc of(Instruction.InterceptArc said, AmendmentDraft draft) throws ClearanceException {
         if (!said.station().kind().hasDistance()) {
-            throw ClearanceException.cannotBeWorkedOut(said.station().ident() + " is of kind " + said.station().kind()
-                            + " and gives no distance; an arc needs a DME");
+            throw ClearanceException.cannotBeWorkedOut(said.station().ident() + " is of kind "
+                    + said.station().kind() + " and gives no distance; an arc needs a DME");
         }
         return new OnArc(said, draft.situation);
     }
@@ -56,7 +56,8 @@ sealed interface FlownLine {
         TrueDirection azimuth = said.radial()
                 .toTrue(said.station()
                         .declination()
-                        .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(said.station().ident() + " has no station declination on chart " + chart.name()
+                        .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                                said.station().ident() + " has no station declination on chart " + chart.name()
                                         + ", so its radials have no direction")));
         return new OnRadial(
                 said.station(),

@@ -307,8 +307,8 @@ final class HoldPlan {
     private Inbound onLine(HoldLine line) throws ClearanceException {
         if (line instanceof HoldLine.OnRadial on) {
             if (on.station().declination().isEmpty()) {
-                throw ClearanceException.cannotBeWorkedOut(on.station().ident() + " has no station declination on the chart, so its radials have no"
-                        + " direction");
+                throw ClearanceException.cannotBeWorkedOut(on.station().ident()
+                        + " has no station declination on the chart, so its radials have no" + " direction");
             }
             return from(
                     on.station(),
@@ -390,7 +390,8 @@ final class HoldPlan {
             }
         }
         if (best == null) {
-            throw ClearanceException.cannotBeWorkedOut(ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
+            throw ClearanceException.cannotBeWorkedOut(
+                    ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
         }
         side(fix.position().to(best.position()).initial(), ident);
         Leg.TrackToFix leg = Leg.TrackToFix.along(new FiledRoute.Segment(best, fix, Optional.of(ident)));

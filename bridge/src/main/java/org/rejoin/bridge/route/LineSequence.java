@@ -161,8 +161,8 @@ final class LineSequence {
             draft.heading = propose(first);
             draft.describeHeading();
         }
-        HeadingPlan plan = draft.heading.orElseThrow(
-                () -> ClearanceException.cannotBeWorkedOut("no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
+        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                "no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
         Optional<Crossing> met = meeting(plan, first);
         draft.intercept = met.map(crossing -> Intercepts.of(plan, crossing, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
@@ -301,7 +301,8 @@ final class LineSequence {
         });
         List<End> ends = arcEnds(arc, next, path);
         if (ends.isEmpty()) {
-            throw ClearanceException.cannotBeWorkedOut("the clearance does not say where the " + arc.name() + " is left, and "
+            throw ClearanceException.cannotBeWorkedOut(
+                    "the clearance does not say where the " + arc.name() + " is left, and "
                             + path.map(each -> each.ident().isEmpty() ? "the filed route" : each.ident())
                                     .orElse("the next line")
                             + " does not cross it: say for example \"arc clockwise to the "
@@ -434,7 +435,8 @@ final class LineSequence {
             return List.of(new End(arc.nearest(at.fix().position()), Optional.empty(), 0, Optional.of(at.fix())));
         }
         if (until instanceof Until.AtDistance) {
-            throw ClearanceException.cannotBeWorkedOut("an arc is left at a radial, an airway or a fix, not at a distance");
+            throw ClearanceException.cannotBeWorkedOut(
+                    "an arc is left at a radial, an airway or a fix, not at a distance");
         }
         FlownLine line = until instanceof Until.AtRadial at
                 ? FlownLine.of(

@@ -43,8 +43,9 @@ final class OneCourse {
             airway |=
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
             if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
-                throw ClearanceException.cannotBeWorkedOut("direct " + direct.to().ident() + " and a radial to intercept do not go together: "
-                        + "say the one, and the other as a clearance of its own when it is to begin");
+                throw ClearanceException.cannotBeWorkedOut(
+                        "direct " + direct.to().ident() + " and a radial to intercept do not go together: "
+                                + "say the one, and the other as a clearance of its own when it is to begin");
             }
         }
     }

@@ -86,9 +86,9 @@ final class OnwardRoute {
                 .toList();
         if (shared.size() > 1) {
             throw ClearanceException.cannotBeWorkedOut(airway.ident() + " and " + next + " share "
-                            + shared.stream().map(Waypoint::ident).collect(Collectors.joining(", "))
-                            + ": say where to change, for example \"join " + airway.ident() + " to "
-                            + shared.get(0).ident() + "\"");
+                    + shared.stream().map(Waypoint::ident).collect(Collectors.joining(", "))
+                    + ": say where to change, for example \"join " + airway.ident() + " to "
+                    + shared.get(0).ident() + "\"");
         }
         return shared.stream().findFirst();
     }

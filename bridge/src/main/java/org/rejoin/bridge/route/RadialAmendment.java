@@ -44,7 +44,8 @@ final class RadialAmendment {
             Instruction.InterceptRadial said = radial.get();
             Declination declination = said.station()
                     .declination()
-                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(said.station().ident() + " has no station declination on chart " + chart.name()
+                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                            said.station().ident() + " has no station declination on chart " + chart.name()
                                     + ", so its radials have no direction"));
             TrueDirection azimuth = said.radial().toTrue(declination);
             draft.step(

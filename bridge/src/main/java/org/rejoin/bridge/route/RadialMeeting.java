@@ -28,7 +28,8 @@ final class RadialMeeting {
             draft.heading = propose(draft, flown, to);
             draft.describeHeading();
         }
-        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut("no heading from here meets the radial at a sensible angle in this wind"));
+        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                "no heading from here meets the radial at a sensible angle in this wind"));
         Optional<Crossing> ahead = Intercepts.ahead(plan, flown);
         draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
         draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));

@@ -46,10 +46,10 @@ public final class RouteAmender {
         if (draft.heading.isPresent()
                 && draft.heading.get().ground().groundSpeedKt() < HeadingPlan.LEAST_GROUND_SPEED_KT) {
             throw ClearanceException.cannotBeWorkedOut(String.format(
-                            Locale.ROOT,
-                            "on heading %s the wind leaves a ground speed of %.1f kt: the aircraft gets nowhere",
-                            Angles.figures(draft.heading.get().magnetic().deg()),
-                            draft.heading.get().ground().groundSpeedKt()));
+                    Locale.ROOT,
+                    "on heading %s the wind leaves a ground speed of %.1f kt: the aircraft gets nowhere",
+                    Angles.figures(draft.heading.get().magnetic().deg()),
+                    draft.heading.get().ground().groundSpeedKt()));
         }
         lines(places.chart(), draft, places.instructions());
         RouteEnd.work(places.chart(), draft);
@@ -62,10 +62,9 @@ public final class RouteAmender {
     private static void followed(Clearance clearance) throws ClearanceException {
         for (Instruction each : clearance.instructions()) {
             if (leadsElsewhere(each)) {
-                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each) + "\": understood, but the route for it is not worked out here"
-                                + (each instanceof Noted.Offset
-                                        ? ""
-                                        : "; give the second part when the aircraft is there"));
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
+                        + "\": understood, but the route for it is not worked out here"
+                        + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
             }
         }
     }
@@ -190,6 +189,7 @@ public final class RouteAmender {
     private static MagneticDirection present(String words, Situation situation) throws ClearanceException {
         return situation
                 .heading()
-                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("\"" + words + "\" needs the heading flown now, and it is not known (give it with --heading)"));
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                        "\"" + words + "\" needs the heading flown now, and it is not known (give it with --heading)"));
     }
 }

@@ -104,8 +104,9 @@ final class RouteEnd {
     private static void hold(Chart chart, AmendmentDraft draft, Instruction.Hold said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw ClearanceException.cannotBeWorkedOut(said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for"
-                    + " example \"direct " + said.fix().ident() + ", hold ...\"");
+            throw ClearanceException.cannotBeWorkedOut(
+                    said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for"
+                            + " example \"direct " + said.fix().ident() + ", hold ...\"");
         }
         Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();
         if (said.once()) {
@@ -145,8 +146,9 @@ final class RouteEnd {
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */
     private static void requireWayOn(AmendmentDraft draft, int leg, Waypoint fix) throws ClearanceException {
         if (leg + 1 >= draft.legs.size()) {
-            throw ClearanceException.cannotBeWorkedOut("the route ends at " + fix.ident()
-                    + ", so one circuit of the hold leads nowhere: say how it goes on, or hold until further clearance");
+            throw ClearanceException.cannotBeWorkedOut(
+                    "the route ends at " + fix.ident()
+                            + ", so one circuit of the hold leads nowhere: say how it goes on, or hold until further clearance");
         }
     }
 

@@ -72,8 +72,8 @@ final class Assignments {
                 speed(
                         Double.isNaN(nowKt)
                                 ? Optional.empty()
-                                : Optional.of(new Instruction.MaintainSpeed(
-                                        nowKt, Instruction.MaintainSpeed.Limit.EXACTLY)),
+                                : Optional.of(
+                                        new Instruction.MaintainSpeed(nowKt, Instruction.MaintainSpeed.Limit.EXACTLY)),
                         timeS,
                         events);
             } else if (instruction instanceof Instruction.ResumeNormalSpeed) {

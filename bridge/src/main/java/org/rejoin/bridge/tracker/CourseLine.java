@@ -83,8 +83,7 @@ sealed interface CourseLine {
             }
             double outward = path.clockwise() ? -1 : 1;
             double groundNm = path.radiusNm() + ground.crossTrackNm() * outward;
-            double slantNm =
-                    SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt() - elevationFt);
+            double slantNm = SlantRange.slantNm(Math.max(0, groundNm), now.altitudeFt() - elevationFt);
             return new Offset((slantNm - distanceNm) * outward, ground.alongTrackNm(), ground.course());
         }
     }

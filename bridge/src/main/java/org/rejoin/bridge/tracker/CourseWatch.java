@@ -142,8 +142,7 @@ final class CourseWatch {
                     + Turn.standardTurnS(now.instant().groundSpeedKt(), 180);
         }
         noteNose(now, turningToHeading);
-        deviation(
-                before, now, fullScaleNm * deviationShare, events);
+        deviation(before, now, fullScaleNm * deviationShare, events);
         if (before == null) {
             first(now);
             return;
@@ -226,7 +225,11 @@ final class CourseWatch {
     }
 
     private void established(
-            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
+            CourseMeasure before,
+            CourseMeasure now,
+            double fullScaleNm,
+            boolean onAssignedHeading,
+            List<FlightEvent> events) {
         OptionalDouble at = established.step(before, now, fullScaleNm, onAssignedHeading);
         if (onCourse || at.isEmpty()) {
             return;
@@ -247,7 +250,11 @@ final class CourseWatch {
     }
 
     private void reciprocal(
-            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onAssignedHeading, List<FlightEvent> events) {
+            CourseMeasure before,
+            CourseMeasure now,
+            double fullScaleNm,
+            boolean onAssignedHeading,
+            List<FlightEvent> events) {
         if (180 - Math.abs(now.trackErrorDeg()) > wrong.reciprocalDeg()) {
             reciprocalFromS = Double.NEGATIVE_INFINITY;
         }

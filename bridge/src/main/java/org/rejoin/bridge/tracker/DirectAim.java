@@ -59,8 +59,8 @@ final class DirectAim {
             return null;
         }
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
-        FlightInstant from =
-                FlightInstant.between(before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
+        FlightInstant from = FlightInstant.between(
+                before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
         return from.position().distanceNm(fix) < 1e-3
                 ? null
                 : new Aimed(GeodesicLine.between(from.position(), fix), from);

@@ -69,7 +69,12 @@ final class FixTurn {
      * @param events takes what happened
      */
     void step(
-            CourseMeasure before, CourseMeasure now, double toGoBeforeNm, double toGoNm, Offset fromNew, List<FlightEvent> events) {
+            CourseMeasure before,
+            CourseMeasure now,
+            double toGoBeforeNm,
+            double toGoNm,
+            Offset fromNew,
+            List<FlightEvent> events) {
         double turn = Math.abs(turnDeg);
         if (told || turn < rule.leastDeg() || turn > rule.mostDeg()) {
             return;
@@ -98,7 +103,12 @@ final class FixTurn {
     }
 
     private void begin(
-            CourseMeasure before, CourseMeasure now, double turnedBefore, double turned, double toGoBeforeNm, double toGoNm) {
+            CourseMeasure before,
+            CourseMeasure now,
+            double turnedBefore,
+            double turned,
+            double toGoBeforeNm,
+            double toGoNm) {
         double first = rule.earlyShare() * Math.abs(turnDeg);
         double second = rule.lateShare() * Math.abs(turnDeg);
         if (turned <= 0) {

@@ -113,7 +113,8 @@ final class FixWatch {
         CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
         // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
-        Offset fromNext = onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.instant());
+        Offset fromNext =
+                onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.instant());
         double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
         last = now;
         lastAlongNext = alongNext;

@@ -115,7 +115,12 @@ final class HeadingWatch {
      * @param fullScaleNm there
      * @param events takes what happened
      */
-    void step(FlightInstant now, @Nullable CourseMeasure course, boolean courseMet, double fullScaleNm, List<FlightEvent> events) {
+    void step(
+            FlightInstant now,
+            @Nullable CourseMeasure course,
+            boolean courseMet,
+            double fullScaleNm,
+            List<FlightEvent> events) {
         FlightInstant before = last;
         last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
@@ -160,7 +165,8 @@ final class HeadingWatch {
     }
 
     /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
-    private void end(@Nullable FlightInstant before, FlightInstant now, double from, double to, List<FlightEvent> events) {
+    private void end(
+            @Nullable FlightInstant before, FlightInstant now, double from, double to, List<FlightEvent> events) {
         ended = true;
         if (deviation.close()) {
             double fromS = before == null ? now.flownS() : before.flownS();

@@ -275,7 +275,8 @@ final class HoldWatch {
         inboundFromS = next == Part.INBOUND ? inboundFromS : Double.NaN;
     }
 
-    private void wrongSide(CourseMeasure before, CourseMeasure now, double wrongWay, double limitDeg, List<FlightEvent> events) {
+    private void wrongSide(
+            CourseMeasure before, CourseMeasure now, double wrongWay, double limitDeg, List<FlightEvent> events) {
         if (!Double.isNaN(wrongWay) && wrongSide.when(wrongWay > limitDeg)) {
             double step = Math.abs(
                     Angles.turn(now.instant().trackDeg() - before.instant().trackDeg()));

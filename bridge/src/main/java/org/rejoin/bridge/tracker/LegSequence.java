@@ -74,7 +74,9 @@ final class LegSequence {
         this.left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
         this.route = route;
         this.limits = limits;
-        this.station = limits.angular() ? route.course().map(course -> course.station().position()).orElse(null) : null;
+        this.station = limits.angular()
+                ? route.course().map(course -> course.station().position()).orElse(null)
+                : null;
         this.lines = new LegLines(route.legs(), rules);
         this.done = done;
         active = Math.max(route.courseLeg(), -1);
@@ -308,8 +310,7 @@ final class LegSequence {
             watch.breakOff();
             return false;
         }
-        watch.step(
-                next.measure(now), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, untold);
+        watch.step(next.measure(now), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, untold);
         untold.clear();
         return watch.onCourse();
     }

@@ -114,11 +114,7 @@ final class OtherCourseWatch {
             return;
         }
         Geodesics.Inverse way = cleared.station().position().to(at.position());
-        excused = Math.max(
-                excused,
-                1
-                        - Math.abs(outbound.offset(at).crossTrackNm())
-                                / halfScaleNm(way.distanceNm()));
+        excused = Math.max(excused, 1 - Math.abs(outbound.offset(at).crossTrackNm()) / halfScaleNm(way.distanceNm()));
         boolean any = false;
         for (Candidate each : candidates) {
             any |= sameNumber(each, at, excused, shiftS, events);
@@ -140,7 +136,8 @@ final class OtherCourseWatch {
     }
 
     /** The radial of that number of another station; whether it is being tracked. */
-    private boolean sameNumber(Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
+    private boolean sameNumber(
+            Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
         if (along(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
             each.steady().reset();
             return false;

@@ -67,12 +67,7 @@ public final class Tracker {
      * @param quality of the feed as far as it is known; kept by the caller
      * @param variation today's
      */
-    public Tracker(
-            Limits limits,
-            Rules rules,
-            double feedTimeoutS,
-            FeedQuality quality,
-            VariationByPlace variation) {
+    public Tracker(Limits limits, Rules rules, double feedTimeoutS, FeedQuality quality, VariationByPlace variation) {
         this.limits = limits;
         this.rules = rules;
         this.feedTimeoutS = feedTimeoutS;

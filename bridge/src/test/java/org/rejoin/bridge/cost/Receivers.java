@@ -120,9 +120,7 @@ final class Receivers {
                 12);
         Map<AircraftKey, FlightSession> flying = new HashMap<>();
         return new AircraftSorter(
-                List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()),
-                AircraftChoice.all(),
-                new AircraftSink() {
+                List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()), AircraftChoice.all(), new AircraftSink() {
                     @Override
                     public void state(AircraftKey key, AircraftState state) {
                         flying.computeIfAbsent(key, k -> new FlightSession(setting, FlightRecord.withoutPoints()))

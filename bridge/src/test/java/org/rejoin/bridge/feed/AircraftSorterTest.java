@@ -151,7 +151,10 @@ class AircraftSorterTest {
     void onlyTheChosenAircraftIsFollowed() {
         for (String name : List.of("b", " CALLB ")) {
             Out one = new Out();
-            AircraftSorter some = new AircraftSorter(List.of(new LineFormat()), (key, sample) -> AircraftChoice.goesBy(name, key, sample.marking()), one);
+            AircraftSorter some = new AircraftSorter(
+                    List.of(new LineFormat()),
+                    (key, sample) -> AircraftChoice.goesBy(name, key, sample.marking()),
+                    one);
             for (int i = 0; i < 20; i++) {
                 some.accept(sample(i * 0.2, 5001, "a"));
                 some.accept(sample(i * 0.2 + 0.1, 5001, "b"));

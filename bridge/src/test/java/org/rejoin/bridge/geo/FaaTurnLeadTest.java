@@ -21,8 +21,8 @@ public class FaaTurnLeadTest implements ExternalChecks {
             GeodesicLine first = FaaGeodesyTest.course(row, "lat1", "lon1", "azimuth1");
             GeodesicLine second = FaaGeodesyTest.course(row, "lat2", "lon2", "azimuth2");
             Crossing fix = first.crossing(second).orElseThrow();
-            double lead =
-                    fix.alongFirstNm() - first.offset(row.position("tangent1_lat", "tangent1_lon")).alongTrackNm();
+            double lead = fix.alongFirstNm()
+                    - first.offset(row.position("tangent1_lat", "tangent1_lon")).alongTrackNm();
             leads.add(row, 100 * Turn.leadNm(row.number("radius_nm"), fix.turnDeg()) / lead, 100);
             side.add(row, fix.turnDeg() > 0, row.number("direction") < 0);
         }

@@ -30,7 +30,8 @@ class NormalTest {
             double share = random.nextDouble();
             TrueDirection direction = new TrueDirection(360 * random.nextDouble());
             Position to = from.destination(direction, distanceNm);
-            Position there = Normal.between(Normal.at(from), Normal.at(to), share).position();
+            Position there =
+                    Normal.between(Normal.at(from), Normal.at(to), share).position();
             worstNm = Math.max(worstNm, there.distanceNm(from.destination(direction, distanceNm * share)));
         }
         assertThat(worstNm).isLessThan(MILLIMETRE_NM);

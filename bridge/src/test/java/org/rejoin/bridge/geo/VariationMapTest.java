@@ -21,8 +21,8 @@ class VariationMapTest {
             MagneticModel.Field field = MagneticModel.WMM2025.field(place, feet, 2026.41);
             if (field.cautions().isEmpty()) {
                 judged++;
-                assertThat(Angles.turn(map.eastDegAt(place, feet)
-                                - field.variation().eastDeg()))
+                assertThat(Angles.turn(
+                                map.eastDegAt(place, feet) - field.variation().eastDeg()))
                         .as("%s %s", place, feet)
                         .isCloseTo(0, within(0.01));
             }

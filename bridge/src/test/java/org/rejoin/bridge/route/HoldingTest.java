@@ -161,7 +161,8 @@ class HoldingTest {
         assertThat(hold.correctionDeg()).isCloseTo(-8, within(1e-6));
         double compass = hold.inboundHeading().orElseThrow().turnTo(hold.outboundHeading());
         assertThat(Math.abs(compass)).as("180 less 8 and 24").isCloseTo(180 - 32, within(1e-6));
-        double outbound = hold.outboundHeading().deg() - (hold.inboundHeading().orElseThrow().deg() + 8 + 180);
+        double outbound = hold.outboundHeading().deg()
+                - (hold.inboundHeading().orElseThrow().deg() + 8 + 180);
         assertThat(outbound + (outbound < -180 ? 360 : 0)).as("to the right").isCloseTo(24, within(1e-6));
     }
 

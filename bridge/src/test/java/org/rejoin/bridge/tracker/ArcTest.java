@@ -164,8 +164,7 @@ class ArcTest {
                 .as("over the ground, inside: right of a clockwise arc")
                 .isCloseTo(1.0, Offset.offset(1e-6));
         double slant = Math.hypot(11.0, 20_000 * 0.3048 / 1852);
-        assertThat(line.offset(at(place, 20_000)).crossTrackNm())
-                .isCloseTo(12 - slant, Offset.offset(1e-6));
+        assertThat(line.offset(at(place, 20_000)).crossTrackNm()).isCloseTo(12 - slant, Offset.offset(1e-6));
         CourseLine other = new CourseLine.Arc(arc.reversed(), 12, 0);
         assertThat(other.offset(at(place, 20_000)).crossTrackNm())
                 .as("flown the other way it lies to the left")

@@ -202,7 +202,9 @@ class HoldWatchTest {
         flight.seconds(90);
         Flown flown = Flown.fly(
                 flight.sample(2),
-                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, one circuit, depart AAA on the 102 radial")));
+                List.of(Ocean.say(
+                        2,
+                        "direct AAA, hold west of AAA on the 282 radial, one circuit, depart AAA on the 102 radial")));
         assertThat(flown.all(FlightEvent.HoldEntered.class))
                 .as("%s", flown.events())
                 .extracting(FlightEvent.HoldEntered::entry)

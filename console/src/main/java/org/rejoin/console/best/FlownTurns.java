@@ -34,7 +34,13 @@ final class FlownTurns {
      * @param flownS when the flight began it; empty where it never turned that way
      */
     record Found(
-            int leg, String onto, GroundPath line, double near, double bestBeforeNm, double fromS, OptionalDouble flownS) {}
+            int leg,
+            String onto,
+            GroundPath line,
+            double near,
+            double bestBeforeNm,
+            double fromS,
+            OptionalDouble flownS) {}
 
     /** In the order flown. */
     static List<Found> of(BestPath best, List<Point> flown) {
@@ -73,8 +79,11 @@ final class FlownTurns {
     }
 
     private static boolean turning(List<Point> flown, int at, double toward) {
-        double seconds = Math.max(1e-3, flown.get(at).timeS() - flown.get(at - 1).timeS());
-        return toward * Angles.turn(flown.get(at).trackTrueDeg() - flown.get(at - 1).trackTrueDeg())
+        double seconds =
+                Math.max(1e-3, flown.get(at).timeS() - flown.get(at - 1).timeS());
+        return toward
+                        * Angles.turn(
+                                flown.get(at).trackTrueDeg() - flown.get(at - 1).trackTrueDeg())
                 > TURNING_DEG * seconds / Comparison.EVERY_S;
     }
 

@@ -63,7 +63,8 @@ final class PathPlan {
         GroundVector ground = air.on(heading);
         return line(route.courseLeg()).filter(line -> {
             Stretch.OnHeading straight = new Stretch.OnHeading(from, heading, ground, 0);
-            Optional<TurnStart> start = TurnStart.onto(line, air, straight::at, straight::headingAt, TurnStart.LONGEST_S);
+            Optional<TurnStart> start =
+                    TurnStart.onto(line, air, straight::at, straight::headingAt, TurnStart.LONGEST_S);
             start.ifPresent(at -> {
                 add(new Stretch.OnHeading(from, heading, ground, at.seconds()));
                 turn(

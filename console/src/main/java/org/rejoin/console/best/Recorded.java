@@ -185,8 +185,7 @@ final class Recorded {
      * @param bankDeg right positive; NaN for the recorded one
      * @return with those members that the feed sends
      */
-    AircraftState state(
-            double timeS, Position position, TrueDirection heading, GroundVector ground, double bankDeg) {
+    AircraftState state(double timeS, Position position, TrueDirection heading, GroundVector ground, double bankDeg) {
         AircraftState sent = flown.get(indexAt(timeS)).state();
         boolean headed =
                 sent.headingTrueDeg().isPresent() || sent.headingMagneticDeg().isPresent();

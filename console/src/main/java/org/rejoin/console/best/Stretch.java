@@ -73,7 +73,6 @@ sealed interface Stretch {
             return true;
         }
 
-
         private static final double LENGTH_STEP_S = 0.5;
 
         @Override
@@ -165,7 +164,6 @@ sealed interface Stretch {
         public boolean curved() {
             return true;
         }
-
 
         private static final double STEP_S = 1;
 

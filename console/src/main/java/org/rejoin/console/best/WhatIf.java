@@ -175,7 +175,8 @@ public final class WhatIf {
         return found.stream()
                 .map(each -> {
                     Recorded recorded = recorded(each, wind());
-                    double speed = recorded.at(each.flownS().orElse(each.fromS())).trueAirspeedKt();
+                    double speed =
+                            recorded.at(each.flownS().orElse(each.fromS())).trueAirspeedKt();
                     return new Movable(
                             best.heardS(),
                             each.leg(),

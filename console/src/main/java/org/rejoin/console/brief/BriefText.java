@@ -362,9 +362,8 @@ public final class BriefText {
                         .map(end -> leg.airway().map(airway -> airway + " ").orElse("") + end.ident()))
                 .collect(Collectors.joining(", "));
         if (!onward.isEmpty()) {
-            boolean endsShort = route.limit().isPresent()
-                    || route.departHeading().isPresent()
-                    || route.departsOnRadial();
+            boolean endsShort =
+                    route.limit().isPresent() || route.departHeading().isPresent() || route.departsOnRadial();
             numbered("Then", onward + (route.resumesAt() >= 0 && !endsShort ? ", as filed from there" : ""));
         }
         if (!route.skipped().isEmpty()) {

@@ -324,8 +324,8 @@ final class BriefCommand implements Callable<Integer> {
         if (!TIME.matcher(time).matches()) {
             throw bad("--time \"" + time + "\" is not a time of day, 0000 to 2359 UTC, for example 1510");
         }
-        return Optional.of(
-                LocalTime.of(Integer.parseInt(time.substring(0, 2)), Integer.parseInt(time.substring(time.length() - 2))));
+        return Optional.of(LocalTime.of(
+                Integer.parseInt(time.substring(0, 2)), Integer.parseInt(time.substring(time.length() - 2))));
     }
 
     private ParameterException bad(String message) {

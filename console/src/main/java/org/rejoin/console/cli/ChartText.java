@@ -118,9 +118,8 @@ final class ChartText {
     /** "WEKOT: inbound 240 magnetic, left turns, 1 min legs, at or above 5000 ft, at most 210 kt". */
     private static String hold(PublishedHold hold) {
         List<String> parts = new ArrayList<>();
-        parts.add(
-                "inbound " + Words.tenths(hold.inboundMagnetic().deg())
-                        + (hold.inboundTrueDeg().isPresent() ? " true" : " magnetic"));
+        parts.add("inbound " + Words.tenths(hold.inboundMagnetic().deg())
+                + (hold.inboundTrueDeg().isPresent() ? " true" : " magnetic"));
         parts.add(Words.side(hold.right()) + " turns");
         hold.legMinutes().ifPresent(minutes -> parts.add(Words.say("%.1f min inbound", minutes)));
         hold.legNm().ifPresent(miles -> parts.add(Words.say("%.1f NM legs", miles)));
@@ -232,7 +231,8 @@ final class ChartText {
             }
         }
         if (byVariation) {
-            lines.add("  var: by the variation of " + day + ", as no station with a declination stands on that straight stretch");
+            lines.add("  var: by the variation of " + day
+                    + ", as no station with a declination stands on that straight stretch");
         }
     }
 

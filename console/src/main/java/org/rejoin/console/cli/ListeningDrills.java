@@ -156,8 +156,7 @@ final class ListeningDrills implements RoomDesk.Part {
     }
 
     /** Of a drill that was heard twice nobody knows what once would have given: it is kept, and marks nothing. */
-    private void keep(
-            String pilot, Drill drill, ObjectNode result, double seconds, Readback.Outcome outcome, int again)
+    private void keep(String pilot, Drill drill, ObjectNode result, double seconds, Readback.Outcome outcome, int again)
             throws IOException {
         Instant now = Instant.now();
         List<Mark> marks = again > 0 || outcome == Readback.Outcome.UNCLEAR

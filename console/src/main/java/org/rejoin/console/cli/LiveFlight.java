@@ -99,8 +99,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
         InstructorFile.Said said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
         this.several = setup.following().several();
-        this.flights =
-                new LessonFlights(lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);
+        this.flights = new LessonFlights(
+                lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);
         this.unread = new UnreadFeed(formats, port.bind().getPort());
         this.sorter = new AircraftSorter(formats, flights.choice(), flights);
         this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));

@@ -54,7 +54,8 @@ final class RoomPaper implements RoomDesk.Part {
             DrillChart chart = new DrillChartOption().read();
             if (order.isEmpty()) {
                 PaperDrill paper = PaperDrill.draw(chart, DrillRequest.usual(seed(pilot)));
-                return PageRoom.Answer.json(PaperSheet.json(paper, chart.chart()).toString());
+                return PageRoom.Answer.json(
+                        PaperSheet.json(paper, chart.chart()).toString());
             }
             JsonNode seed = order.get().path("seed");
             if (!seed.isIntegralNumber() || !seed.canConvertToLong()) {

@@ -44,10 +44,14 @@ final class RoomParts {
 
     Map<String, RoomDesk.Part> all() {
         return Map.of(
-                "progress", this::progress,
-                "drill", this::drill,
-                "paper", new RoomPaper(home, program),
-                "listen", new ListeningDrills(home, program));
+                "progress",
+                this::progress,
+                "drill",
+                this::drill,
+                "paper",
+                new RoomPaper(home, program),
+                "listen",
+                new ListeningDrills(home, program));
     }
 
     private List<GradedAttempt> attempts(String pilot) throws IOException {

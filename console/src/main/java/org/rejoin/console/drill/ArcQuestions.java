@@ -93,7 +93,9 @@ final class ArcQuestions {
                             turn > 0 ? "right" : "left")));
             TrueDirection track = arc.path().finalCourse();
             double groundKt = GroundVector.forCourse(
-                            track, route.situation().trueAirspeedKt(), route.situation().wind())
+                            track,
+                            route.situation().trueAirspeedKt(),
+                            route.situation().wind())
                     .map(GroundVector.HeadingForCourse::groundSpeedKt)
                     .orElse(route.situation().trueAirspeedKt());
             double leadNm = Turn.leadNm(Turn.standardRadiusNm(groundKt), Math.min(Math.abs(turn), 150));

@@ -83,10 +83,11 @@ final class DmeArcLine implements LineShape {
             return Optional.empty();
         }
         End end = ends.get(random.nextInt(ends.size()));
-        OptionalDouble altitude = Altitudes.choose(way, airway.initialCourse(), leg.from(), ask.request(), random, feet -> {
-            OptionalDouble reach = DrillChart.reachNm(station, feet);
-            return reach.isEmpty() || reach.getAsDouble() >= radius + 1;
-        });
+        OptionalDouble altitude =
+                Altitudes.choose(way, airway.initialCourse(), leg.from(), ask.request(), random, feet -> {
+                    OptionalDouble reach = DrillChart.reachNm(station, feet);
+                    return reach.isEmpty() || reach.getAsDouble() >= radius + 1;
+                });
         if (altitude.isEmpty()) {
             tally.add(Tally.Why.NO_ALTITUDE);
             return Optional.empty();
@@ -104,7 +105,13 @@ final class DmeArcLine implements LineShape {
 
     /** Clockwise or not, so that the turn at its end is to the side wished for. */
     private static LineToMeet line(
-            FiledAirway way, Station station, double radius, End end, boolean thenRight, double altitudeFt, Random random) {
+            FiledAirway way,
+            Station station,
+            double radius,
+            End end,
+            boolean thenRight,
+            double altitudeFt,
+            Random random) {
         TrueDirection clockwise = new TrueDirection(end.azimuth().deg() + 90);
         boolean right = (clockwise.turnTo(end.onto()) > 0) == thenRight;
         double sweep = Math.min(MOST_SWEEP_DEG, Math.toDegrees((LEFT_NM.high() + 1) / radius)) * (right ? 1 : -1);
@@ -154,13 +161,11 @@ final class DmeArcLine implements LineShape {
             boolean clear = along > CLEAR_NM
                     && along < airway.lengthNm() - CLEAR_NM
                     && chart.chart().waypoints().stream()
-                            .noneMatch(point -> Math.abs(
-                                                    point.position().latitudeDeg() - at.latitudeDeg())
-                                            < 0.1
+                            .noneMatch(point -> Math.abs(point.position().latitudeDeg() - at.latitudeDeg()) < 0.1
                                     && point.position().distanceNm(at) < CLEAR_NM);
             if (clear) {
-                ends.add(new End(
-                        station.distancePosition().to(at).initial(), airway.courseAt(along), Optional.empty()));
+                ends.add(
+                        new End(station.distancePosition().to(at).initial(), airway.courseAt(along), Optional.empty()));
             }
         }
         return ends;
@@ -182,9 +187,6 @@ final class DmeArcLine implements LineShape {
         Position at = station.position().destination(azimuth, REACH_NM);
         return ownCourse
                 ? List.of()
-                : List.of(new End(
-                        azimuth,
-                        at.to(station.position()).onward(),
-                        Optional.of(radial)));
+                : List.of(new End(azimuth, at.to(station.position()).onward(), Optional.of(radial)));
     }
 }

@@ -57,8 +57,7 @@ final class Drawing {
                     "DRAW_ARC_END",
                     Skill.FIX,
                     "Mark where the arc is left.",
-                    new Question.Answer.Point(
-                            arc.path().end(), Math.max(POINT_NM, POINT_SHARE * arc.distanceNm())),
+                    new Question.Answer.Point(arc.path().end(), Math.max(POINT_NM, POINT_SHARE * arc.distanceNm())),
                     0,
                     String.format(
                             Locale.ROOT,

@@ -218,11 +218,7 @@ public final class DrillFromHere {
                 .map(along -> {
                     Position at = track.pointAt(along);
                     return new Crossing(
-                            at,
-                            along,
-                            arc.offset(at).alongTrackNm(),
-                            track.courseAt(along),
-                            arc.courseAbeam(at));
+                            at, along, arc.offset(at).alongTrackNm(), track.courseAt(along), arc.courseAbeam(at));
                 });
     }
 

@@ -53,7 +53,8 @@ public final class DrillMaker {
     private static final double MINUTES_SHARE = 0.05;
 
     private static final Map<Shape, LineShape> SHAPES =
-            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new DmeArcLine(), new HoldLine()).stream()
+            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new DmeArcLine(), new HoldLine())
+                    .stream()
                     .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 
     /** What a drill is drawn for. */
@@ -155,7 +156,10 @@ public final class DrillMaker {
 
     /** All kinds of line that can be drawn. */
     static List<LineShape> shapes() {
-        return Arrays.stream(Shape.values()).map(SHAPES::get).filter(Objects::nonNull).toList();
+        return Arrays.stream(Shape.values())
+                .map(SHAPES::get)
+                .filter(Objects::nonNull)
+                .toList();
     }
 
     /** A drill whose clearance is heard at once, where the aircraft is. */

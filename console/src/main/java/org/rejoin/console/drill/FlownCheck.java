@@ -56,7 +56,8 @@ final class FlownCheck {
                         && !(Math.abs(drill.features().turnAtFixDeg().orElse(0)) >= LEAST_TURN_DEG)) {
                     continue;
                 }
-                FaultCode fault = hold && each.getKey() == Habit.WRONG_TURN ? FaultCode.HOLD_WRONG_SIDE : each.getValue();
+                FaultCode fault =
+                        hold && each.getKey() == Habit.WRONG_TURN ? FaultCode.HOLD_WRONG_SIDE : each.getValue();
                 if (!TestFlight.shows(lesson, each.getKey(), fault)) {
                     return Optional.of(Tally.Why.WRONG_WAYS_UNSEEN);
                 }

@@ -117,7 +117,12 @@ final class HoldLine implements LineShape {
 
     /** On the airway that leads there, or on the radial of a station from either side. */
     private static Optional<Instruction.Hold> atFix(
-            DrillChart chart, FiledAirway way, FiledRoute.Segment leg, boolean right, double altitudeFt, Random random) {
+            DrillChart chart,
+            FiledAirway way,
+            FiledRoute.Segment leg,
+            boolean right,
+            double altitudeFt,
+            Random random) {
         Waypoint fix = leg.to();
         List<Instruction.Hold> all = new ArrayList<>();
         double variation = MagneticModel.WMM2025

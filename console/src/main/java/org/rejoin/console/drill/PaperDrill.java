@@ -104,7 +104,9 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                     chart.chart(), drill.filed(), ClearanceReader.read(say, chart.chart(), drill.filed()), situation);
             boolean misses = route.warnings().stream()
                     .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
-            return misses ? Optional.of(new PaperDrill(drill, say, route, PaperQuestions.of(drill, route))) : Optional.empty();
+            return misses
+                    ? Optional.of(new PaperDrill(drill, say, route, PaperQuestions.of(drill, route)))
+                    : Optional.empty();
         } catch (ClearanceException e) {
             return Optional.empty();
         }

@@ -61,8 +61,8 @@ public record FeedSetup(Following following, List<String> formats) {
             throw new IOException(file.get() + " has " + Files.size(file.get()) + " octets; " + WANTED);
         }
         try {
-            YamlMembers kept =
-                    new YamlMembers(YamlText.strictly(Files.readString(file.get()), WANTED), "what is kept of a feed", KEYS);
+            YamlMembers kept = new YamlMembers(
+                    YamlText.strictly(Files.readString(file.get()), WANTED), "what is kept of a feed", KEYS);
             List<String> formats = new ArrayList<>();
             for (String format : texts(kept, "formats")) {
                 Path beside = file.get().resolveSibling(format);

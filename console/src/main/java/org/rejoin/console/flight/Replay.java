@@ -51,7 +51,8 @@ final class Replay {
             FlightDay day = new FlightDay(lesson);
             day.heard(next.get());
             LocalDate date = day.get();
-            LessonFlights flights = new LessonFlights(lesson, set, day, following, FlightRecord::whole, this::watched, said);
+            LessonFlights flights =
+                    new LessonFlights(lesson, set, day, following, FlightRecord::whole, this::watched, said);
             AircraftSorter sorter = new AircraftSorter(formats, flights.choice(), flights);
             long count = 0;
             for (; next.isPresent(); next = capture.next()) {

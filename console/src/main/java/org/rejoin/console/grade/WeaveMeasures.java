@@ -70,7 +70,8 @@ final class WeaveMeasures {
         widestDeg = Math.max(widestDeg, highDeg - lowDeg);
         times.removeFirst();
         times.addLast(swing);
-        worst = Math.max(worst, times.stream().mapToDouble(Double::doubleValue).min().orElse(worst));
+        worst = Math.max(
+                worst, times.stream().mapToDouble(Double::doubleValue).min().orElse(worst));
     }
 
     private void forget(Point now) {

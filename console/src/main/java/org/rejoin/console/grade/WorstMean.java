@@ -22,9 +22,8 @@ final class WorstMean {
     /** Takes the next value, 0 or more. */
     void add(double flownS, double value) {
         int last = integrals.size() - 1;
-        double integral = last < 0
-                ? 0
-                : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
+        double integral =
+                last < 0 ? 0 : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
         integrals.addLast(flownS, integral);
         lastValue = value;
         double fromS = flownS - windowS;

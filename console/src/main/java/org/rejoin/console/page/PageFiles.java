@@ -51,8 +51,21 @@ final class PageFiles {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
             for (String module : new String[] {
-                "home", "live", "own", "seat", "prepare", "debrief", "book", "progress", "drill", "paper", "parts", "pieces", "plot",
-                "compare", "whatif"
+                "home",
+                "live",
+                "own",
+                "seat",
+                "prepare",
+                "debrief",
+                "book",
+                "progress",
+                "drill",
+                "paper",
+                "parts",
+                "pieces",
+                "plot",
+                "compare",
+                "whatif"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
@@ -75,8 +88,27 @@ final class PageFiles {
             add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
         }
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "other", "plan", "strips", "panels", "theme", "preact",
-            "radio", "voice", "talk", "talk-worklet", "readback", "radio-panel", "student", "marks"
+            "main",
+            "enter",
+            "model",
+            "surface",
+            "view",
+            "sheet",
+            "ground",
+            "other",
+            "plan",
+            "strips",
+            "panels",
+            "theme",
+            "preact",
+            "radio",
+            "voice",
+            "talk",
+            "talk-worklet",
+            "readback",
+            "radio-panel",
+            "student",
+            "marks"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }

@@ -35,7 +35,8 @@ final class Picture {
     private final String caution;
     private final RoutePicture routes;
     private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
-    private final Set<Topic> shown = EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION, Topic.WORDS);
+    private final Set<Topic> shown =
+            EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION, Topic.WORDS);
     private Stage stage;
     private volatile Load load = new Load(0, 0);
 

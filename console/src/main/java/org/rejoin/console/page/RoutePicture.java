@@ -7,10 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
 
-import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Region;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
@@ -155,8 +153,7 @@ final class RoutePicture {
     private void writePoint(JsonGenerator json, Waypoint point) throws IOException {
         json.writeStartArray();
         json.writeString(CleanText.of(point.ident()));
-        json.writeString(
-                point.<String>fold(station -> station.kind().name(), fix -> "FIX", airport -> "AIRPORT"));
+        json.writeString(point.<String>fold(station -> station.kind().name(), fix -> "FIX", airport -> "AIRPORT"));
         writeXy(json, view.of(point.position()));
         json.writeEndArray();
     }

@@ -223,7 +223,9 @@ final class PracticePilot {
         alongNm = Double.NEGATIVE_INFINITY;
         step = Step.TRACKING;
         settledS = Double.NaN;
-        departing = leg + 1 == route.legs().size() ? departHeadingFrom(route.holding().orElseThrow().fix()) : null;
+        departing = leg + 1 == route.legs().size()
+                ? departHeadingFrom(route.holding().orElseThrow().fix())
+                : null;
     }
 
     /** The fix to hold at; who flies through notices it late. */

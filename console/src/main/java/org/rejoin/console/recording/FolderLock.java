@@ -88,8 +88,8 @@ public final class FolderLock implements AutoCloseable {
     }
 
     private static IOException inUse(Path directory) {
-        return new PlaceTakenException(directory + " is in use: another Rejoin writes to it; end that one first, or choose"
-                + " another directory");
+        return new PlaceTakenException(directory
+                + " is in use: another Rejoin writes to it; end that one first, or choose" + " another directory");
     }
 
     /** Whether the file of that name is the one that was opened: written through the one, seen through the other. */

@@ -79,8 +79,8 @@ public final class RecordingFolder {
         }
         for (String name : List.of(LESSON, CHART, LOG, GRADE, STANDARD, PROFILES, SEATS)) {
             if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
-                throw new PlaceTakenException(directory + " holds a " + name + " already, which a recording would overwrite;"
-                        + " choose another directory");
+                throw new PlaceTakenException(directory + " holds a " + name
+                        + " already, which a recording would overwrite;" + " choose another directory");
             }
         }
     }

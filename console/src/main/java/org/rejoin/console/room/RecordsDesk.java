@@ -176,7 +176,8 @@ final class RecordsDesk {
         String time = attempt.id().substring(9, 15).replaceAll("(..)(..)(..)", "$1:$2:$3");
         return CleanText.line(attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot())
                         .replace(' ', NO_BREAK_SPACE)
-                + NO_BREAK_SPACE + time;
+                + NO_BREAK_SPACE
+                + time;
     }
 
     private Answer ordered(AttemptFolder folder, String what, JsonNode order) throws IOException {

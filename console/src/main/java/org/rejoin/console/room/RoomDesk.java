@@ -127,8 +127,8 @@ public final class RoomDesk implements PageRoom {
                                 joined.role() == Role.INSTRUCTOR,
                                 ""),
                         unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
-                        wait -> kept("too many wrong codes: wait " + (wait.after().toSeconds() + 1)
-                                + " s and try again"));
+                        wait -> kept(
+                                "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"));
     }
 
     private static Joined kept(String outside) {

@@ -46,6 +46,7 @@ final class RoomSeat {
     private @Nullable List<Datagram> waiting;
     /** Another than the one it was first heard from; 0 while there was none. */
     private int port;
+
     private boolean gone;
 
     RoomSeat(String id, AircraftKey key, String marking, String label) {

@@ -116,7 +116,9 @@ final class WhatIfDesk {
                 turn.flownBeforeNm().ifPresent(nm -> one.put("flown_nm", JsonNumbers.rounded(nm, 2)));
                 one.put("bank_deg", JsonNumbers.rounded(turn.bankDeg(), 0));
                 one.put("tas_kt", JsonNumbers.rounded(turn.trueAirspeedKt(), 0));
-                one.put("wind_from_deg", JsonNumbers.rounded(whatIf.wind().from().deg(), 0));
+                one.put(
+                        "wind_from_deg",
+                        JsonNumbers.rounded(whatIf.wind().from().deg(), 0));
                 one.put("wind_kt", JsonNumbers.rounded(whatIf.wind().speedKt(), 0));
                 one.put("hold", whatIf.endsInHold());
                 ArrayNode line = one.putArray("line");

@@ -55,7 +55,6 @@ public record Features(
         }
     }
 
-
     /**
      * Which way the line is flown.
      *

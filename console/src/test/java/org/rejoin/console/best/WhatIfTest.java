@@ -97,7 +97,8 @@ class WhatIfTest {
         WhatIf.Movable turn = whatIf.turns().get(0);
         WhatIf.Flight flight = whatIf.flight(new WhatIf.Choice(turn.leg(), 1, bankDeg, Wind.CALM))
                 .orElseThrow();
-        double handbookNm = turn.trueAirspeedKt() * turn.trueAirspeedKt()
+        double handbookNm = turn.trueAirspeedKt()
+                * turn.trueAirspeedKt()
                 / (11.26 * Math.tan(Math.toRadians(bankDeg)))
                 * 0.3048
                 / 1852;
@@ -108,14 +109,16 @@ class WhatIfTest {
                 .orElseThrow();
         Position middle = at(first)
                 .destination(
-                        new TrueDirection(first.headingTrueDeg().getAsDouble() + 90 * Math.signum(first.rollDeg().getAsDouble())),
+                        new TrueDirection(first.headingTrueDeg().getAsDouble()
+                                + 90 * Math.signum(first.rollDeg().getAsDouble())),
                         handbookNm);
         assertThat(Math.abs(first.rollDeg().getAsDouble())).isCloseTo(bankDeg, within(1e-6));
         long onCircle = flight.states().stream()
                 .filter(state -> state.timeS() >= first.timeS() && state.timeS() < first.timeS() + 15)
                 .takeWhile(state -> Math.signum(state.rollDeg().getAsDouble())
                         == Math.signum(first.rollDeg().getAsDouble()))
-                .peek(state -> assertThat(at(state).distanceNm(middle)).isCloseTo(handbookNm, within(0.003 + 0.004 * handbookNm)))
+                .peek(state -> assertThat(at(state).distanceNm(middle))
+                        .isCloseTo(handbookNm, within(0.003 + 0.004 * handbookNm)))
                 .count();
         assertThat(onCircle).isGreaterThan(3);
     }
@@ -201,15 +204,17 @@ class WhatIfTest {
         Wind gale = new Wind(new TrueDirection(310), 35);
         WhatIf whatIf = flown(lesson, Habit.LATE, WEST);
         for (WhatIf.Movable turn : whatIf.turns()) {
-            Optional<WhatIf.Flight> flight = whatIf.flight(
-                    new WhatIf.Choice(turn.leg(), turn.bestBeforeNm() - 0.5, 18, gale));
+            Optional<WhatIf.Flight> flight =
+                    whatIf.flight(new WhatIf.Choice(turn.leg(), turn.bestBeforeNm() - 0.5, 18, gale));
             assertThat(flight).isPresent();
             List<AircraftState> states = flight.orElseThrow().states();
             for (int i = 1; i < states.size(); i++) {
                 double seconds = states.get(i).timeS() - states.get(i - 1).timeS();
                 double nm = at(states.get(i - 1)).distanceNm(at(states.get(i)));
                 assertThat(seconds).isBetween(1e-9, 1.01);
-                assertThat(nm).as("at " + states.get(i).timeS()).isLessThan((turn.trueAirspeedKt() + 40) * seconds / 3600 + 0.003);
+                assertThat(nm)
+                        .as("at " + states.get(i).timeS())
+                        .isLessThan((turn.trueAirspeedKt() + 40) * seconds / 3600 + 0.003);
             }
         }
     }

@@ -135,7 +135,10 @@ final class BriefCommandTest {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--json", "--altitude", "FL100"))
                 .as(err.toString())
                 .isZero();
-        assertThat(out.toString().lines().filter(line -> !line.contains("tude_deg")).toList())
+        assertThat(out.toString()
+                        .lines()
+                        .filter(line -> !line.contains("tude_deg"))
+                        .toList())
                 .anyMatch(line -> line.contains("10000"))
                 .noneMatch(line -> line.matches(".*\\d\\.\\d{7}.*"));
     }

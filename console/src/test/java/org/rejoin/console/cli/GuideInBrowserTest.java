@@ -74,8 +74,10 @@ class GuideInBrowserTest {
                 words = browser.value(VISIBLE).asText();
             }
             assertThat(words)
-                    .as("the guide's picture \"%s\" is of an earlier page: take them anew with"
-                            + " -Dtest=GuideInBrowserTest -Drejoin.write-docs=true, and look at them", name)
+                    .as(
+                            "the guide's picture \"%s\" is of an earlier page: take them anew with"
+                                    + " -Dtest=GuideInBrowserTest -Drejoin.write-docs=true, and look at them",
+                            name)
                     .isEqualTo(expected);
         }
         seen.append("== ").append(name).append('\n').append(words).append('\n');
@@ -104,8 +106,8 @@ class GuideInBrowserTest {
             page = free.getLocalPort();
         }
         String address = "http://127.0.0.1:" + page;
-        List<String> args = new ArrayList<>(List.of(
-                "room", "--home", folder.resolve("home").toString(), "--port", String.valueOf(feed), "--page"));
+        List<String> args = new ArrayList<>(
+                List.of("room", "--home", folder.resolve("home").toString(), "--port", String.valueOf(feed), "--page"));
         args.addAll(List.of(String.valueOf(page), "--instructor", "C. Instructor"));
         try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
                 Simulator one = new Simulator(feed, 120).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
@@ -141,7 +143,8 @@ class GuideInBrowserTest {
             desk.open(address + "/");
             desk.value(post("/api/end", "{\"seat\":\"s1\"}"));
             desk.untilText(".seat-row", "Debrief");
-            desk.until("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.length === 1 && l.rows[0].score > 50)");
+            desk.until(
+                    "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.length === 1 && l.rows[0].score > 50)");
             String id = desk.value("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0].id)")
                     .asText();
             desk.open(address + "/debrief?id=" + id);

@@ -163,7 +163,8 @@ class NobodysFilesTest {
         // The checksums are the ones any tool computes.
         for (String line : Files.readAllLines(folder.resolve("debrief.sha256"))) {
             byte[] octets = Files.readAllBytes(folder.resolve(line.substring(66)));
-            assertThat(HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(octets)))
+            assertThat(HexFormat.of()
+                            .formatHex(MessageDigest.getInstance("SHA-256").digest(octets)))
                     .isEqualTo(line.substring(0, 64));
         }
         Files.writeString(folder.resolve("report.html"), "<!-- my own remark -->", StandardOpenOption.APPEND);

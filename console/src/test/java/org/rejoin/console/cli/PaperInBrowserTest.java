@@ -27,7 +27,6 @@ import org.rejoin.console.drill.DrillRequest;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.Question;
 import org.rejoin.console.lesson.LessonReader;
-
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -82,10 +81,7 @@ class PaperInBrowserTest {
         browser.call(
                 "Input.dispatchTouchEvent",
                 String.format(
-                        Locale.ROOT,
-                        "{\"type\":\"touchStart\",\"touchPoints\":[{\"x\":%f,\"y\":%f}]}",
-                        at[0],
-                        at[1]));
+                        Locale.ROOT, "{\"type\":\"touchStart\",\"touchPoints\":[{\"x\":%f,\"y\":%f}]}", at[0], at[1]));
         browser.call("Input.dispatchTouchEvent", "{\"type\":\"touchEnd\",\"touchPoints\":[]}");
     }
 
@@ -139,7 +135,8 @@ class PaperInBrowserTest {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         DrillChart chart = new DrillChart(LessonReader.read("radial-outbound").chart(), "");
         int seed = 0;
-        while (drill(chart, seed).drawings().size() < 3 || !drill(chart, seed).route().warnings().isEmpty()) {
+        while (drill(chart, seed).drawings().size() < 3
+                || !drill(chart, seed).route().warnings().isEmpty()) {
             seed++;
         }
         PaperDrill paper = drill(chart, seed);
@@ -150,8 +147,8 @@ class PaperInBrowserTest {
         try (ServerSocket free = new ServerSocket(0)) {
             page = free.getLocalPort();
         }
-        List<String> args =
-                List.of("room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page));
+        List<String> args = List.of(
+                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page));
         Accessibility rules = new Accessibility();
         try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
                 Browser desk = new Browser(folder, 1280, 900)) {
@@ -159,7 +156,9 @@ class PaperInBrowserTest {
             desk.open("http://127.0.0.1:" + page + "/");
             desk.untilText("#app", "seat");
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
-            String anna = desk.value("fetch('/api/pilots').then((r) => r.json()).then((all) => all.find((each) => each.name === 'Anna').id)").asText();
+            String anna = desk.value(
+                            "fetch('/api/pilots').then((r) => r.json()).then((all) => all.find((each) => each.name === 'Anna').id)")
+                    .asText();
             for (int before = 0; before < seed; before++) {
                 desk.value(post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + before + "}"));
             }
@@ -206,7 +205,9 @@ class PaperInBrowserTest {
             assertThat(desk.complaints()).isEmpty();
             // On a phone nothing hangs over the side.
             desk.size(390, 844);
-            assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1").asBoolean()).isTrue();
+            assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1")
+                            .asBoolean())
+                    .isTrue();
             desk.picture("paper-390");
             desk.click("#another");
             desk.until("document.getElementById('mark-paper') !== null");
@@ -216,7 +217,9 @@ class PaperInBrowserTest {
             desk.until("document.querySelectorAll('.plot canvas').length > 3");
             desk.untilText("#app", "Time to work a clearance out");
             assertThat(rules.violations(desk)).isEmpty();
-            assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1").asBoolean()).isTrue();
+            assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1")
+                            .asBoolean())
+                    .isTrue();
             desk.picture("progress-390");
             desk.size(1280, 900);
             desk.picture("progress-1280");
@@ -224,7 +227,8 @@ class PaperInBrowserTest {
             desk.picture("progress-plots");
             desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + bea);
             desk.until("document.querySelectorAll('.plot canvas').length === 3");
-            assertThat(desk.value("document.querySelector('.plot [role=img]').getAttribute('aria-label')").asText())
+            assertThat(desk.value("document.querySelector('.plot [role=img]').getAttribute('aria-label')")
+                            .asText())
                     .contains("COURSE, right of 100 at standard difficulty", "after 24 marks");
             assertThat(rules.violations(desk)).isEmpty();
             desk.picture("progress-season");
@@ -234,7 +238,9 @@ class PaperInBrowserTest {
             List<Path> files =
                     kept.filter(each -> each.endsWith("paper.jsonl")).sorted().toList();
             assertThat(files).hasSize(24 + seed + 1);
-            assertThat(files.stream().map(PaperInBrowserTest::text).filter(each -> each.contains("HEADING") && !each.contains("\"right\":false")))
+            assertThat(files.stream()
+                            .map(PaperInBrowserTest::text)
+                            .filter(each -> each.contains("HEADING") && !each.contains("\"right\":false")))
                     .hasSize(1);
         }
     }

@@ -193,7 +193,8 @@ public final class ReaderFuzzTarget {
         READBACK {
             @Override
             List<byte[]> seeds() {
-                return List.of(text("heading one one zero, intercept petrel 066 radial, victor forty, as filed, REJOIN1"));
+                return List.of(
+                        text("heading one one zero, intercept petrel 066 radial, victor forty, as filed, REJOIN1"));
             }
 
             @Override
@@ -224,8 +225,8 @@ public final class ReaderFuzzTarget {
         ATTEMPT {
             @Override
             List<byte[]> seeds() {
-                return List.of(
-                        text("{\"format\": 1, \"id\": \"20260601T120000Z-abc123\", \"pilot\": \"Anna\", \"pilot_id\": \"01ab23cd\","
+                return List.of(text(
+                        "{\"format\": 1, \"id\": \"20260601T120000Z-abc123\", \"pilot\": \"Anna\", \"pilot_id\": \"01ab23cd\","
                                 + " \"aircraft\": \"REJOIN1\", \"lesson\": \"A lesson\", \"began_utc\": \"2026-06-01T12:00:00Z\","
                                 + " \"duration_s\": 700.5, \"program\": \"Rejoin 0.1.0\", \"seat\": \"\"}"));
             }
@@ -287,8 +288,7 @@ public final class ReaderFuzzTarget {
 
             @Override
             void read(byte[] octets) throws IOException, BadInput {
-                SettingsFile.read(
-                        Files.write(FOLDER.resolve("settings.yaml"), octets), new CommandLine(new Rejoin()));
+                SettingsFile.read(Files.write(FOLDER.resolve("settings.yaml"), octets), new CommandLine(new Rejoin()));
             }
         };
 

@@ -24,9 +24,42 @@ class ReadersFuzzTest {
 
     /** What makes a reader of YAML, JSON, words or records stumble. */
     private static final List<String> PIECES = List.of(
-            "\n", ": ", "- ", "[", "]", "{", "}", "&a ", "*a", "!!x ", "\"", "\u0000", "\u00e9", "\ud83d", "1e999", "-1",
-            "null", "true", "9999999999999999999999", "\t", "? ", "| ", "> ", "#", "%", "<<: *a", "../", ",", " ", "0",
-            "heading", "V40", "DCT", "intercept", "\r", "\u2028");
+            "\n",
+            ": ",
+            "- ",
+            "[",
+            "]",
+            "{",
+            "}",
+            "&a ",
+            "*a",
+            "!!x ",
+            "\"",
+            "\u0000",
+            "\u00e9",
+            "\ud83d",
+            "1e999",
+            "-1",
+            "null",
+            "true",
+            "9999999999999999999999",
+            "\t",
+            "? ",
+            "| ",
+            "> ",
+            "#",
+            "%",
+            "<<: *a",
+            "../",
+            ",",
+            " ",
+            "0",
+            "heading",
+            "V40",
+            "DCT",
+            "intercept",
+            "\r",
+            "\u2028");
 
     private static byte[] damaged(List<byte[]> seeds, SplittableRandom random) {
         byte[] octets = seeds.get(random.nextInt(seeds.size())).clone();
@@ -40,10 +73,7 @@ class ReadersFuzzTest {
                 case 4 -> octets = joined(octets, at, "", Math.min(octets.length, at + random.nextInt(40)));
                 default -> { // a part again
                     String part = new String(
-                            octets,
-                            at,
-                            Math.min(octets.length - at, random.nextInt(80)),
-                            StandardCharsets.ISO_8859_1);
+                            octets, at, Math.min(octets.length - at, random.nextInt(80)), StandardCharsets.ISO_8859_1);
                     octets = joined(octets, at, part, at);
                 }
             }

@@ -17,7 +17,6 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 
 import com.fasterxml.jackson.databind.JsonNode;
-
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -215,7 +214,8 @@ class RoomDeskInBrowserTest {
 
     /** The late attempt with its turn begun elsewhere: by button, by key, and drawn on the plan. */
     private void whatIf(Browser desk) throws Exception {
-        String late = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.find((a) => a.faults.length > 0).id)";
+        String late =
+                "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.find((a) => a.faults.length > 0).id)";
         desk.open(address() + "/debrief?id=" + desk.value(late).asText());
         desk.until("document.querySelector('#play') !== null");
         desk.click("#whatif summary");

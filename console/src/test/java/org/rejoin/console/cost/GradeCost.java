@@ -133,8 +133,8 @@ public final class GradeCost {
 
         private static OptionalDouble direction(OptionalDouble a, OptionalDouble b, double share) {
             return a.isPresent() && b.isPresent()
-                    ? OptionalDouble.of(Angles.circle(
-                            a.getAsDouble() + Angles.turn(b.getAsDouble() - a.getAsDouble()) * share))
+                    ? OptionalDouble.of(
+                            Angles.circle(a.getAsDouble() + Angles.turn(b.getAsDouble() - a.getAsDouble()) * share))
                     : a;
         }
 

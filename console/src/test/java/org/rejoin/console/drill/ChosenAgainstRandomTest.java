@@ -71,12 +71,11 @@ class ChosenAgainstRandomTest {
                 return n;
             }
             Instant now = BEGIN.plus(Duration.ofHours(60L * n));
-            Drill drill =
-                    switch (picks) {
-                        case NOBODY -> POOL.get(random.nextInt(POOL.size()));
-                        case PROGRAM -> chosen(attempts, now, random);
-                        case KNOWS -> best(weakest, truth.getOrDefault(weakest, 0.0), gain, random);
-                    };
+            Drill drill = switch (picks) {
+                case NOBODY -> POOL.get(random.nextInt(POOL.size()));
+                case PROGRAM -> chosen(attempts, now, random);
+                case KNOWS -> best(weakest, truth.getOrDefault(weakest, 0.0), gain, random);
+            };
             List<Mark> marks = new ArrayList<>();
             drill.difficulty().forEach((skill, logit) -> {
                 if (truth.containsKey(skill)) {

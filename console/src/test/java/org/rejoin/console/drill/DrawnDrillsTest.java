@@ -97,7 +97,11 @@ class DrawnDrillsTest {
             int seed = i * (DRAWN / FLOWN);
             // Flown inside: good, fly-through, reciprocal, wrong turn.
             Drill drill = maker.make(DrillRequest.usual(seed));
-            another += drill.say().equals(maker.makeToBeFlown(DrillRequest.usual(seed)).say()) ? 0 : 1;
+            another += drill.say()
+                            .equals(maker.makeToBeFlown(DrillRequest.usual(seed))
+                                    .say())
+                    ? 0
+                    : 1;
             asWorkedOut(drill, chart, seed);
             Lesson lesson = drill.lesson(chart, none());
             // Once more from outside: a drill flown again grades the same.
@@ -113,13 +117,16 @@ class DrawnDrillsTest {
                 }
                 Grade wrong = TestFlight.fly(lesson, each.getKey()).grade();
                 boolean seen = wrong.verdict() == Verdict.NOT_MET
-                        && wrong.faults().stream().anyMatch(fault -> each.getValue().contains(fault.code()));
+                        && wrong.faults().stream()
+                                .anyMatch(fault -> each.getValue().contains(fault.code()));
                 int[] counts = shown.computeIfAbsent(each.getKey(), habit -> new int[2]);
                 counts[0]++;
                 counts[1] += seen ? 1 : 0;
                 if (SAY && !seen) {
                     System.out.println(place + " seed " + seed + " " + each.getKey() + ": "
-                            + wrong.faults().stream().map(fault -> fault.code().name()).toList() + " "
+                            + wrong.faults().stream()
+                                    .map(fault -> fault.code().name())
+                                    .toList() + " "
                             + DrillText.features(drill.features()) + ": " + drill.say());
                 }
                 assertThat(seen || !MUST.contains(each.getKey()))

@@ -88,15 +88,20 @@ class PaperDrillTest {
             List<Question> asked = paper.questions();
             double off = hold.inboundTrue()
                     .turnTo(hold.arrivalHeading()
-                            .toTrue(paper.route().situation().variationAt(hold.fix().position())));
+                            .toTrue(paper.route()
+                                    .situation()
+                                    .variationAt(hold.fix().position())));
             double mirrored = hold.right() ? off : -off;
             String entry = mirrored >= -70 && mirrored <= 110 ? "direct" : mirrored > 110 ? "teardrop" : "parallel";
-            assertThat(asked(asked, "HOLD_ENTRY").answer().accepts(entry)).as(paper.say()).isTrue();
+            assertThat(asked(asked, "HOLD_ENTRY").answer().accepts(entry))
+                    .as(paper.say())
+                    .isTrue();
             for (String other : List.of("direct", "teardrop", "parallel")) {
                 assertThat(asked(asked, "HOLD_ENTRY").answer().accepts(other)).isEqualTo(other.equals(entry));
             }
             boolean left = paper.say().contains("left turns");
-            assertThat(asked(asked, "HOLD_TURNS").answer().accepts(left ? "left" : "right")).isTrue();
+            assertThat(asked(asked, "HOLD_TURNS").answer().accepts(left ? "left" : "right"))
+                    .isTrue();
             Wind wind = paper.drill().wind();
             double drift = Math.toDegrees(Math.asin(wind.speedKt()
                     / paper.drill().start().speedKt()
@@ -104,9 +109,14 @@ class PaperDrillTest {
             MagneticDirection outbound = new TrueDirection(hold.inboundTrue().deg() + 180 - 3 * drift)
                     .toMagnetic(paper.route().situation().variationAt(hold.fix().position()));
             Question.Answer answer = asked(asked, "HOLD_OUTBOUND").answer();
-            assertThat(answer.accepts(Angles.figures(outbound.deg()))).as(paper.say()).isTrue();
+            assertThat(answer.accepts(Angles.figures(outbound.deg())))
+                    .as(paper.say())
+                    .isTrue();
             assertThat(answer.accepts(Angles.figures(outbound.deg() + 20))).isFalse();
-            assertThat(asked(asked, "HOLD_INBOUND").answer().accepts(Angles.figures(hold.inbound().deg()))).isTrue();
+            assertThat(asked(asked, "HOLD_INBOUND")
+                            .answer()
+                            .accepts(Angles.figures(hold.inbound().deg())))
+                    .isTrue();
         }
     }
 
@@ -117,21 +127,34 @@ class PaperDrillTest {
             PaperDrill paper = flyableFrom(seed, Shape.ARC);
             Leg.DmeArc arc = (Leg.DmeArc) paper.route().legs().get(paper.route().courseLeg());
             List<Question> asked = paper.questions();
-            boolean clockwise = Angles.turn(arc.toRadial().deg() - arc.fromRadial().deg()) > 0;
+            boolean clockwise =
+                    Angles.turn(arc.toRadial().deg() - arc.fromRadial().deg()) > 0;
             Question.Answer way = asked(asked, "ARC_WAY").answer();
-            assertThat(way.accepts(clockwise ? "clockwise" : "counterclockwise")).as(paper.say()).isTrue();
-            assertThat(way.accepts(clockwise ? "counterclockwise" : "clockwise")).isFalse();
+            assertThat(way.accepts(clockwise ? "clockwise" : "counterclockwise"))
+                    .as(paper.say())
+                    .isTrue();
+            assertThat(way.accepts(clockwise ? "counterclockwise" : "clockwise"))
+                    .isFalse();
             assertThat(way.accepts("c")).as("could be either").isFalse();
-            assertThat(asked(asked, "ARC_MET").answer().accepts(Angles.figures(arc.fromRadial().deg()))).isTrue();
+            assertThat(asked(asked, "ARC_MET")
+                            .answer()
+                            .accepts(Angles.figures(arc.fromRadial().deg())))
+                    .isTrue();
             double groundKt = GroundVector.forCourse(
-                            arc.path().finalCourse(), paper.drill().start().speedKt(), paper.drill().wind())
+                            arc.path().finalCourse(),
+                            paper.drill().start().speedKt(),
+                            paper.drill().wind())
                     .orElseThrow()
                     .groundSpeedKt();
             double turn = paper.drill().features().turnAtFixDeg().orElseThrow();
-            double lead = groundKt / (60 * Math.PI) * Math.tan(Math.toRadians(Math.abs(turn) / 2)) * 60 / arc.distanceNm();
+            double lead =
+                    groundKt / (60 * Math.PI) * Math.tan(Math.toRadians(Math.abs(turn) / 2)) * 60 / arc.distanceNm();
             double radial = arc.toRadial().deg() - (clockwise ? lead : -lead);
-            assertThat(asked(asked, "ARC_LEAD_RADIAL").answer().accepts(Angles.figures(radial))).as(paper.say()).isTrue();
-            assertThat(asked(asked, "ARC_TURN_OFF").answer().accepts(turn > 0 ? "right" : "left")).isTrue();
+            assertThat(asked(asked, "ARC_LEAD_RADIAL").answer().accepts(Angles.figures(radial)))
+                    .as(paper.say())
+                    .isTrue();
+            assertThat(asked(asked, "ARC_TURN_OFF").answer().accepts(turn > 0 ? "right" : "left"))
+                    .isTrue();
         }
     }
 
@@ -187,10 +210,8 @@ class PaperDrillTest {
                 .as("the reciprocal")
                 .isFalse();
         assertThat(right.accepts(right.words())).isTrue();
-        Position aside = from.destination(
-                new TrueDirection(
-                        right.line().initialCourse().deg() + 90),
-                5);
+        Position aside =
+                from.destination(new TrueDirection(right.line().initialCourse().deg() + 90), 5);
         assertThat(right.accepts(text(aside) + " " + text(to))).isFalse();
         assertThat(right.accepts(text(from) + " " + text(from))).as("no line").isFalse();
         assertThat(right.accepts("over there")).isFalse();

@@ -163,8 +163,7 @@ class AssignedSpeedTest {
 
     @Test
     void withoutAnIndicatorNothingIsSaid() {
-        List<AircraftState> states =
-                FeedFairnessTest.flight(Habit.SOUND).sample(2);
+        List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         Flown flown = Flown.fly(
                 states,
                 Ocean.CALM,

@@ -28,7 +28,8 @@ class SampleAllocationTest {
 
     @Test
     void aSampleUnderAClearanceMakesNoMoreThanStated() throws Exception {
-        ClosedFormFlight flight = Ocean.toRadial(45, -1, 120, Wind.CALM).toLead().turnOn().asCleared().flight;
+        ClosedFormFlight flight =
+                Ocean.toRadial(45, -1, 120, Wind.CALM).toLead().turnOn().asCleared().flight;
         List<AircraftState> states = flight.sample(20);
         long least = Long.MAX_VALUE;
         for (int round = 0; round < ROUNDS; round++) {

@@ -25,8 +25,7 @@ import org.junit.jupiter.api.Test;
 /** "Disregard": what the controller takes back is asked of nobody. */
 class TakenBackTest {
     private static Flown fly(Amendment... later) {
-        List<AircraftState> states =
-                FeedFairnessTest.flight(Habit.SOUND).sample(2);
+        List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         List<Amendment> amendments = new ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
         amendments.addAll(List.of(later));
@@ -92,10 +91,7 @@ class TakenBackTest {
                         Limits.INSTRUMENT_RATING,
                         12),
                 record);
-        FeedFairnessTest.flight(Habit.SOUND)
-                .sample(1)
-                .subList(0, 10)
-                .forEach(seat::accept);
+        FeedFairnessTest.flight(Habit.SOUND).sample(1).subList(0, 10).forEach(seat::accept);
         assertThatThrownBy(() -> seat.issue("disregard", OptionalDouble.empty()))
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining("no amended clearance in force");

@@ -60,8 +60,7 @@ class TrackerStatesTest {
 
     /** Something said in each state: on the heading, on the radial, in the turn at the fix, on the airway. */
     private void saidInEachState(String text) {
-        List<AircraftState> states =
-                FeedFairnessTest.flight(Habit.SOUND).sample(2);
+        List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
         Flown sound = Flown.fly(states, Ocean.CALM);
         for (Point.Phase phase : Point.Phase.values()) {
@@ -80,8 +79,7 @@ class TrackerStatesTest {
     }
 
     private void setBackInEachState() {
-        List<AircraftState> full =
-                FeedFairnessTest.flight(Habit.SOUND).sample(1);
+        List<AircraftState> full = FeedFairnessTest.flight(Habit.SOUND).sample(1);
         for (int back : new int[] {400, full.size() - 75, full.size() - 40}) {
             List<AircraftState> states = new ArrayList<>(full.subList(0, back));
             full.subList(40, full.size()).forEach(s -> states.add(s.withTimeS(s.timeS() + back - 40)));
@@ -99,8 +97,7 @@ class TrackerStatesTest {
     }
 
     private void othersThanRadials() {
-        List<AircraftState> states =
-                FeedFairnessTest.flight(Habit.SOUND).sample(2);
+        List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         int heading = Ocean.magneticHeading(states.get(0));
         fly(states, say(2, String.format(Locale.ROOT, "fly heading %03d", heading)));
         fly(states, say(2, "maintain 6000"));

@@ -82,18 +82,18 @@ class TurnAtFixTest {
         double lead = radius * Math.tan(Math.toRadians(turnDeg() / 2));
         leg.toFixLessNm(lead + 0.3 + 4 * radius * Math.sin(Math.toRadians(swing)));
         double way = Math.signum(Angles.turn(Ocean.V40
-                        .courseAt(Ocean.V40.offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM)).alongTrackNm())
+                        .courseAt(Ocean.V40
+                                .offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM))
+                                .alongTrackNm())
                         .deg()
                 - Ocean.RADIAL.courseAt(Ocean.FIX_NM).deg()));
         leg.flight.turn(way * swing).turn(-2 * way * swing).turn(way * swing).miles(0.3);
         leg.ontoAirway();
         Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
-        assertThat(flown.all(FlightEvent.TurnAtFix.class))
-                .singleElement()
-                .satisfies(turn -> {
-                    assertThat(turn.beganNm()).isCloseTo(lead, Offset.offset(0.02));
-                    assertThat(turn.inFlyByArea()).isTrue();
-                });
+        assertThat(flown.all(FlightEvent.TurnAtFix.class)).singleElement().satisfies(turn -> {
+            assertThat(turn.beganNm()).isCloseTo(lead, Offset.offset(0.02));
+            assertThat(turn.inFlyByArea()).isTrue();
+        });
     }
 
     @Test

@@ -72,14 +72,19 @@ class SimulatedPilotsTest {
                 if (Boolean.getBoolean("rejoin.say")) {
                     System.out.printf("gain %.2f, forgets %s:", gain, forgets);
                     seen.forEach((marks, each) -> System.out.printf(
-                            " %d marks %.3f width %.2f error %.2f;", marks, each.coverage(), each.width(), each.error()));
+                            " %d marks %.3f width %.2f error %.2f;",
+                            marks, each.coverage(), each.width(), each.error()));
                     System.out.println();
                 }
                 assertThat(seen.values())
                         .as("gain %.2f a mark, forgets %s: %s", gain, forgets, seen)
                         .allSatisfy(each -> assertThat(each.coverage()).isGreaterThanOrEqualTo(0.9));
-                assertThat(at(seen, 40).width()).as("%s", seen).isLessThan(at(seen, 5).width());
-                assertThat(at(seen, 40).error()).as("%s", seen).isLessThan(at(seen, 5).error());
+                assertThat(at(seen, 40).width())
+                        .as("%s", seen)
+                        .isLessThan(at(seen, 5).width());
+                assertThat(at(seen, 40).error())
+                        .as("%s", seen)
+                        .isLessThan(at(seen, 5).error());
             }
         }
     }

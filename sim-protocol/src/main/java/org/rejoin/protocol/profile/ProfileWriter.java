@@ -12,7 +12,9 @@ final class ProfileWriter {
     String write(Profile profile) {
         out.append("profile: ").append(Profile.VERSION).append('\n');
         out.append("name: ").append(quoted(profile.name())).append('\n');
-        out.append("kind: ").append(profile.layout().<String>fold(text -> "text", binary -> "binary")).append('\n');
+        out.append("kind: ")
+                .append(profile.layout().<String>fold(text -> "text", binary -> "binary"))
+                .append('\n');
         profile.maxHz().ifPresent(hz -> out.append("max_hz: ").append(hz).append('\n'));
         out.append('\n');
         boolean keyed = profile.layout().fold(this::text, this::binary);

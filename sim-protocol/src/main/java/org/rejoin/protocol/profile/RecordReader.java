@@ -15,6 +15,7 @@ interface RecordReader {
     List<Reading> read(Datagram datagram, StateSink sink);
 
     static RecordReader of(Profile profile) {
-        return profile.layout().fold(text -> new TextReader(profile, text), binary -> new BinaryReader(profile, binary));
+        return profile.layout()
+                .fold(text -> new TextReader(profile, text), binary -> new BinaryReader(profile, binary));
     }
 }

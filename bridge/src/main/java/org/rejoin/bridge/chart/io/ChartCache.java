@@ -71,11 +71,10 @@ final class ChartCache {
         ByteBuffer all = ByteBuffer.wrap(octets);
         boolean known = all.remaining() > head.remaining() + Long.BYTES
                 && all.slice(0, head.remaining()).equals(head)
-                && all.getLong(head.remaining()) == checksum(all.slice(
-                        head.remaining() + Long.BYTES, all.remaining() - head.remaining() - Long.BYTES));
-        return known
-                ? Optional.of(KeptChart.read(all.position(head.remaining() + Long.BYTES)))
-                : Optional.empty();
+                && all.getLong(head.remaining())
+                        == checksum(all.slice(
+                                head.remaining() + Long.BYTES, all.remaining() - head.remaining() - Long.BYTES));
+        return known ? Optional.of(KeptChart.read(all.position(head.remaining() + Long.BYTES))) : Optional.empty();
     }
 
     private static void keep(Path chart, Fingerprint fingerprint, ChartReader.Result result) {

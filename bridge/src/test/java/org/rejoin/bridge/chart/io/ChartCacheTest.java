@@ -64,9 +64,13 @@ class ChartCacheTest {
     void aChangedChartIsReadAnew() throws IOException {
         ChartReader.read(chart);
         Files.write(chart, large("MIDAU"));
-        assertThat(ChartReader.read(chart).chart().fixes()).extracting(Waypoint::ident).contains("MIDAU");
+        assertThat(ChartReader.read(chart).chart().fixes())
+                .extracting(Waypoint::ident)
+                .contains("MIDAU");
         Files.write(chart, large("MIDAT"));
-        assertThat(ChartReader.read(chart).chart().fixes()).extracting(Waypoint::ident).contains("MIDAT");
+        assertThat(ChartReader.read(chart).chart().fixes())
+                .extracting(Waypoint::ident)
+                .contains("MIDAT");
     }
 
     @Test
@@ -84,7 +88,9 @@ class ChartCacheTest {
             assertThat(ChartCache.kept(chart)).as("cut off at %s", length).isEmpty();
         }
         same(ChartReader.read(chart), first);
-        assertThat(Files.readAllBytes(ChartCache.beside(chart))).as("and kept again").isEqualTo(kept);
+        assertThat(Files.readAllBytes(ChartCache.beside(chart)))
+                .as("and kept again")
+                .isEqualTo(kept);
     }
 
     @Test
@@ -98,7 +104,9 @@ class ChartCacheTest {
 
     @Test
     void aSmallChartIsNotKept() throws IOException {
-        Files.write(chart, new ArincWriter().waypoint("MIDAT", "ZZ", new Position(30, -45)).octets("\n"));
+        Files.write(
+                chart,
+                new ArincWriter().waypoint("MIDAT", "ZZ", new Position(30, -45)).octets("\n"));
         ChartReader.read(chart);
         assertThat(ChartCache.beside(chart)).doesNotExist();
     }

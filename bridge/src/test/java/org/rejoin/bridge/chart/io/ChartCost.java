@@ -58,7 +58,13 @@ public final class ChartCost {
     private static ArincWriter chart() {
         ArincWriter writer = new ArincWriter();
         for (int i = 0; i < STATIONS; i++) {
-            writer.vhf(ident(i, 3), region(i), i % 3 == 0 ? "VTHW " : "VDHW ", 108 + i % 100 / 10.0, place(i), -12 + i % 9);
+            writer.vhf(
+                    ident(i, 3),
+                    region(i),
+                    i % 3 == 0 ? "VTHW " : "VDHW ",
+                    108 + i % 100 / 10.0,
+                    place(i),
+                    -12 + i % 9);
         }
         for (int i = 0; i < AIRPORTS; i++) {
             writer.airport(ident(i, 4), region(i), place(i + STATIONS), i % 3000);
