@@ -22,8 +22,8 @@ if exist "%archive%" (
     set options=%options% "-XX:SharedArchiveFile=%archive%"
     goto start
 )
-if exist "%cache%\%key%.tried" goto start
-type nul > "%cache%\%key%.tried" 2>nul || goto start
+rem A folder is made by one start alone, however many begin at once.
+mkdir "%cache%\%key%.tried" 2>nul || goto start
 start "" /b cmd /d /c call "%home%make-archive.cmd" "%cache%\%key%" >nul 2>nul <nul
 :start
 "%java%" %options% -jar "%jar%" %*

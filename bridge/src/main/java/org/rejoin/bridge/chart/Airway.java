@@ -22,12 +22,31 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
      * @param direction which way it may be flown
      * @param minimumAltitudeBackwardFt the same against the order of the points; mostly the same altitude
      * @param maximumAltitudeFt highest usable altitude, feet above mean sea level; empty where there is no limit
+     * @param changeoverNm published changeover point, nautical miles from the first point of the segment; empty where none
+     *     is published on it
      */
     public record Segment(
             OptionalDouble minimumAltitudeFt,
             Direction direction,
             OptionalDouble minimumAltitudeBackwardFt,
-            OptionalDouble maximumAltitudeFt) {
+            OptionalDouble maximumAltitudeFt,
+            OptionalDouble changeoverNm) {
+
+        /**
+         * A segment without a published changeover point.
+         *
+         * @param minimumAltitudeFt minimum en-route altitude in the order of the points, feet; empty where none is published
+         * @param direction which way it may be flown
+         * @param minimumAltitudeBackwardFt the same against the order of the points
+         * @param maximumAltitudeFt highest usable altitude, feet above mean sea level; empty where there is no limit
+         */
+        public Segment(
+                OptionalDouble minimumAltitudeFt,
+                Direction direction,
+                OptionalDouble minimumAltitudeBackwardFt,
+                OptionalDouble maximumAltitudeFt) {
+            this(minimumAltitudeFt, direction, minimumAltitudeBackwardFt, maximumAltitudeFt, OptionalDouble.empty());
+        }
 
         /**
          * A segment with one minimum altitude for both ways and no maximum.

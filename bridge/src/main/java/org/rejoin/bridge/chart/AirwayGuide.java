@@ -2,6 +2,7 @@ package org.rejoin.bridge.chart;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -9,8 +10,9 @@ import org.rejoin.bridge.geo.TrueDirection;
 /**
  * The station that guides at a place of an airway.
  *
- * <p>A straight stretch of an airway has one guiding station at each end. Guidance changes from one to the other at a bend
- * between them, else in the middle (Aeronautical Information Manual 5-3-6). A stretch between two bends has none.
+ * <p>A straight stretch of an airway has one guiding station at each end. Guidance changes from one to the other at the
+ * published changeover point, at a bend between them, else in the middle (Aeronautical Information Manual 5-3-6). A stretch
+ * between two bends has none.
  *
  * @param station at one end of the straight stretch
  * @param otherEnd the other end of it
@@ -24,12 +26,14 @@ public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
     /**
      * The station that guides.
      *
-     * @param points of the airway, in the order flown
-     * @param segment index of the segment's first point
+     * @param airway any
+     * @param segment index of the segment in published order
+     * @param forward whether it is flown in published order
      * @param here place on that segment
      * @return empty where no station is at either end of the straight stretch
      */
-    public static Optional<AirwayGuide> of(List<Waypoint> points, int segment, Position here) {
+    public static Optional<AirwayGuide> of(Airway airway, int segment, boolean forward, Position here) {
+        List<Waypoint> points = airway.points();
         int first = segment;
         while (first > 0 && !guides(points.get(first)) && straight(points, first)) {
             first--;
@@ -38,15 +42,27 @@ public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
         while (last + 1 < points.size() && !guides(points.get(last)) && straight(points, last)) {
             last++;
         }
-        Waypoint behind = points.get(first);
-        Waypoint ahead = points.get(last);
-        boolean nearer = behind.position().distanceNm(here) <= ahead.position().distanceNm(here);
-        if (guides(behind) && (nearer || !guides(ahead))) {
-            return Optional.of(new AirwayGuide((Station) behind, ahead.position(), false));
+        Waypoint start = points.get(first);
+        Waypoint end = points.get(last);
+        boolean before = before(airway, first, last, here);
+        if (guides(start) && (before || !guides(end))) {
+            return Optional.of(new AirwayGuide((Station) start, end.position(), !forward));
         }
-        return guides(ahead)
-                ? Optional.of(new AirwayGuide((Station) ahead, behind.position(), true))
-                : Optional.empty();
+        return guides(end) ? Optional.of(new AirwayGuide((Station) end, start.position(), forward)) : Optional.empty();
+    }
+
+    /** Whether a place lies before the changeover of its straight stretch, in published order. */
+    private static boolean before(Airway airway, int first, int last, Position here) {
+        Position start = airway.points().get(first).position();
+        for (int i = first; i < last; i++) {
+            OptionalDouble published = airway.segments().get(i).changeoverNm();
+            if (published.isPresent()) {
+                double changeover = start.distanceNm(airway.points().get(i).position()) + published.getAsDouble();
+                return start.distanceNm(here) <= changeover;
+            }
+        }
+        return start.distanceNm(here)
+                <= here.distanceNm(airway.points().get(last).position());
     }
 
     /** A VOR of known alignment, or an NDB. */

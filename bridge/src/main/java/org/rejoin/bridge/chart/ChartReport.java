@@ -276,7 +276,7 @@ public final class ChartReport {
             Waypoint from = airway.points().get(i);
             Waypoint to = airway.points().get(i + 1);
             Geodesics.Inverse there = from.position().to(to.position());
-            Optional<AirwayGuide> guide = AirwayGuide.of(airway.points(), i, from.position())
+            Optional<AirwayGuide> guide = AirwayGuide.of(airway, i, true, from.position())
                     .filter(each -> each.station().declination().isPresent());
             legs.add(new Leg(
                     from,

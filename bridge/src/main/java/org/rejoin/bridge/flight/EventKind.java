@@ -37,7 +37,7 @@ public enum EventKind {
             "established on the course to intercept",
             Nature.FLIGHT,
             null,
-            List.of(Rule.Established.class, Rule.FullScale.class, Rule.Rates.class)),
+            List.of(Rule.Established.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
     /** Crossed the course. */
     COURSE_CROSSED("crossed the course", Nature.FLIGHT, null, List.of(Rule.CrossingLogged.class)),
     /** Carried past the line. */

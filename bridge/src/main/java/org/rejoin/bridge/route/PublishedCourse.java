@@ -1,7 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 
@@ -117,15 +115,12 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
                 continue;
             }
             // The way it is flown: the neighbour of the end on the side where the leg comes from.
-            List<Waypoint> points = new ArrayList<>(airway.points());
+            List<Waypoint> points = airway.points();
             boolean forward = end > 0
                     && (end == points.size() - 1
                             || detour(points.get(end - 1), leg) <= detour(points.get(end + 1), leg));
-            if (!forward) {
-                Collections.reverse(points);
-                end = points.size() - 1 - end;
-            }
-            return stretch(points, end - 1, here, situation);
+            return AirwayGuide.of(airway, forward ? end - 1 : end, forward, here)
+                    .map(guide -> course(guide.station(), guide.otherEnd(), guide.ahead(), situation));
         }
         return Optional.empty();
     }
@@ -135,12 +130,6 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
         return from.position().distanceNm(start)
                 + start.distanceNm(leg.to().position())
                 - from.position().distanceNm(leg.to().position());
-    }
-
-    private static Optional<PublishedCourse> stretch(
-            List<Waypoint> points, int segment, Position here, Situation situation) {
-        return AirwayGuide.of(points, segment, here)
-                .map(guide -> course(guide.station(), guide.otherEnd(), guide.ahead(), situation));
     }
 
     private static PublishedCourse course(Station station, Position other, boolean inbound, Situation situation) {

@@ -38,14 +38,14 @@ public final class SampleCost {
             var sink = Receivers.pipeline();
             long allocated =
                     threads.getThreadAllocatedBytes(Thread.currentThread().getId());
-            long start = System.nanoTime();
+            long start = threads.getCurrentThreadCpuTime();
             for (int i = 0; i < octets.length; i++) {
                 sink.accept(Datagram.of((long) (i * 1e6 / aircraft / HZ), sender, octets[i]));
             }
-            long took = System.nanoTime() - start;
+            long took = threads.getCurrentThreadCpuTime() - start;
             System.out.printf(
                     Locale.ROOT,
-                    "%d aircraft: %.2f us a datagram, %.0f octets allocated%n",
+                    "%d aircraft: %.2f us CPU a datagram, %.0f octets allocated%n",
                     aircraft,
                     took / 1e3 / octets.length,
                     (double) (threads.getThreadAllocatedBytes(

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
@@ -81,6 +82,36 @@ class WholeTaskTest {
                             .orElseThrow()
                             .station())
                     .contains(at < whole.path().lengthNm() / 2 ? OceanCase.AAA : OceanCase.BBB);
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({"5, true", "25, false"})
+    void a_published_changeover_point_counts(double at, boolean first) { // AIM 5-3-6
+        Airway.Segment segment = new Airway.Segment(
+                OptionalDouble.empty(),
+                Airway.Direction.BOTH,
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.of(20));
+        Chart chart = new Chart(
+                "published",
+                List.of(OceanCase.AAA, OceanCase.BBB),
+                List.of(),
+                List.of(),
+                List.of(new Airway("V31", List.of(OceanCase.AAA, OceanCase.BBB), List.of(segment))));
+        Leg.TrackToFix out =
+                Leg.TrackToFix.along(new FiledRoute.Segment(OceanCase.AAA, OceanCase.BBB, Optional.of("V31")));
+        Leg.TrackToFix back =
+                Leg.TrackToFix.along(new FiledRoute.Segment(OceanCase.BBB, OceanCase.AAA, Optional.of("V31")));
+        double length = out.path().lengthNm();
+        for (Leg.TrackToFix leg : List.of(
+                new Leg.TrackToFix(OceanCase.AAA, OceanCase.BBB, Optional.of("V31"), out.path(), at),
+                new Leg.TrackToFix(OceanCase.BBB, OceanCase.AAA, Optional.of("V31"), back.path(), length - at))) {
+            assertThat(PublishedCourse.of(leg, chart, on("then as filed").situation())
+                            .orElseThrow()
+                            .station())
+                    .contains(first ? OceanCase.AAA : OceanCase.BBB);
         }
     }
 

@@ -16,9 +16,9 @@ import org.rejoin.bridge.geo.Wind;
  */
 record Air(double trueAirspeedKt, Wind wind, double rateDegPerS) {
 
-    /** With turns at standard rate. */
+    /** With standard turns: 3 degrees a second or 25 degrees of bank, whichever needs less bank (ICAO Doc 8168). */
     Air(double trueAirspeedKt, Wind wind) {
-        this(trueAirspeedKt, wind, Turn.STANDARD_RATE_DEG_PER_S);
+        this(trueAirspeedKt, wind, Turn.standardTurnRateDegPerS(trueAirspeedKt));
     }
 
     /** With level coordinated turns at a bank, degrees, above 0. */

@@ -23,6 +23,7 @@ import org.rejoin.bridge.route.AmendedRoute;
  * @param groundSpeedKt along it
  * @param lengthNm over the ground from hearing to {@code completeS}, nautical miles
  * @param stretches in the order flown
+ * @param onward what follows where the route leads to a hold: the way to it, its entry and first circuit; else empty
  */
 public record BestPath(
         AmendedRoute route,
@@ -33,7 +34,8 @@ public record BestPath(
         double completeAlongNm,
         double groundSpeedKt,
         double lengthNm,
-        List<Stretch> stretches) {
+        List<Stretch> stretches,
+        List<Stretch> onward) {
 
     /** The path goes on along the last leg for so long, so that it can be seen where it leads, seconds. */
     private static final double ONWARD_S = 60;
@@ -48,6 +50,7 @@ public record BestPath(
     public BestPath {
         turns = List.copyOf(turns);
         stretches = List.copyOf(stretches);
+        onward = List.copyOf(onward);
     }
 
     /**
@@ -110,7 +113,28 @@ public record BestPath(
      */
     public List<Point> points() {
         List<Point> points = new ArrayList<>();
-        double timeS = heardS;
+        draw(stretches, heardS, points);
+        points.add(new Point(completeS, line.pointAt(completeAlongNm)));
+        if (onward.isEmpty()) {
+            points.add(
+                    new Point(completeS + ONWARD_S, line.pointAt(completeAlongNm + groundSpeedKt * ONWARD_S / 3600)));
+            return points;
+        }
+        draw(onward, completeS, points);
+        Stretch last = onward.get(onward.size() - 1);
+        points.add(new Point(
+                completeS + onward.stream().mapToDouble(Stretch::seconds).sum(), last.at(last.seconds())));
+        return points;
+    }
+
+    /** The same path, and how it goes on. */
+    BestPath goingOn(List<Stretch> further) {
+        return new BestPath(
+                route, heardS, turns, completeS, line, completeAlongNm, groundSpeedKt, lengthNm, stretches, further);
+    }
+
+    private static void draw(List<Stretch> stretches, double fromS, List<Point> points) {
+        double timeS = fromS;
         for (Stretch stretch : stretches) {
             int steps = stretch.curved() ? Math.max(1, (int) Math.ceil(stretch.seconds() / POINTS_S)) : STRAIGHT_POINTS;
             for (int i = 0; i < steps; i++) {
@@ -119,8 +143,5 @@ public record BestPath(
             }
             timeS += stretch.seconds();
         }
-        points.add(new Point(completeS, line.pointAt(completeAlongNm)));
-        points.add(new Point(completeS + ONWARD_S, line.pointAt(completeAlongNm + groundSpeedKt * ONWARD_S / 3600)));
-        return points;
     }
 }

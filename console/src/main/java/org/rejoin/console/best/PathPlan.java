@@ -16,6 +16,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 
@@ -125,9 +126,11 @@ final class PathPlan {
 
     /** The leg that completes the amendment. */
     static int lastLeg(AmendedRoute route) {
-        return Math.max(
+        int last = Math.max(
                 Math.max(route.courseLeg(), route.resumesAt()),
                 route.joinLegs().stream().findFirst().orElse(-1));
+        // What a hold takes is no time lost: compared is the way to it.
+        return route.holdLeg() > route.courseLeg() ? Math.min(last, route.holdLeg() - 1) : last;
     }
 
     /** Along the course and round each fix, until the amendment is complete. */
@@ -142,8 +145,18 @@ final class PathPlan {
             }
             double groundSpeed = heading.get().groundSpeedKt();
             if (leg == last) {
-                return Optional.of(new BestPath(
-                        route, heardS, turns, nowS, line, offset.alongTrackNm(), groundSpeed, lengthNm, stretches));
+                BestPath path = new BestPath(
+                        route,
+                        heardS,
+                        turns,
+                        nowS,
+                        line,
+                        offset.alongTrackNm(),
+                        groundSpeed,
+                        lengthNm,
+                        stretches,
+                        List.of());
+                return Optional.of(route.holdLeg() > leg ? path.goingOn(toHold(leg, line)) : path);
             }
             Optional<GroundPath> next = line(leg + 1);
             if (next.isEmpty() || !roundFix(line, offset.alongTrackNm(), heading.get(), next.get(), leg + 1)) {
@@ -151,6 +164,37 @@ final class PathPlan {
             }
             line = next.get();
         }
+    }
+
+    /** From where the comparison ends to the hold, and once round it; nothing where that cannot be flown so. */
+    private List<Stretch> toHold(int from, GroundPath first) {
+        int began = stretches.size();
+        GroundPath line = first;
+        for (int leg = from; ; leg++) {
+            Offset offset = line.offset(here());
+            Optional<GroundVector.HeadingForCourse> heading = air.along(offset.course());
+            if (heading.isEmpty()) {
+                return List.of();
+            }
+            if (leg + 1 == route.holdLeg()) {
+                double toGoS = Math.max(0, secondsToEnd(line, offset.alongTrackNm(), heading.get()));
+                add(along(line, offset.alongTrackNm(), heading.get(), toGoS));
+                break;
+            }
+            Optional<GroundPath> next = line(leg + 1);
+            if (next.isEmpty() || !roundFix(line, offset.alongTrackNm(), heading.get(), next.get(), leg + 1)) {
+                return List.of();
+            }
+            line = next.get();
+        }
+        List<Stretch> all = new ArrayList<>(stretches.subList(began, stretches.size()));
+        Holding hold = route.holding().orElseThrow();
+        all.addAll(HoldPath.of(
+                hold,
+                route.situation().variationAt(hold.fix().position()),
+                air,
+                stretches.get(stretches.size() - 1).endHeading()));
+        return all;
     }
 
     private boolean roundFix(

@@ -21,6 +21,7 @@ import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
+import org.sqlite.SQLiteErrorCode;
 
 /**
  * The disposable index of the attempts, in SQLite. Survives the end of the program at any instant by the database's own
@@ -380,6 +381,9 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     private static IOException said(SQLException e) {
+        if (e.getErrorCode() == SQLiteErrorCode.SQLITE_BUSY.code) {
+            return new IndexBusyException(e);
+        }
         return new IOException(
                 "the index of the record book fails: " + firstLine(e) + "; attempts rebuild makes it again", e);
     }

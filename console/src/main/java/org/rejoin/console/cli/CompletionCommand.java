@@ -20,7 +20,7 @@ final class CompletionCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        CommandLine program = spec.root().commandLine();
+        CommandLine program = Rejoin.whole();
         spec.commandLine().getOut().print(AutoComplete.bash("rejoin", program));
         spec.commandLine().getOut().flush();
         return Rejoin.DONE;

@@ -170,7 +170,8 @@ final class FlyCommand implements Callable<Integer> {
                 new FeedSetup(new Following.First(), List.of(format)),
                 place,
                 view,
-                page)) {
+                page,
+                Optional.empty())) {
             if (!json) {
                 LessonSheet.lines(flown).forEach(view::line);
                 view.line("Pilot: " + habit);

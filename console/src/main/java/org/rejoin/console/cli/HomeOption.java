@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.IndexBusyException;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.report.CleanText;
 
@@ -91,6 +92,10 @@ final class HomeOption {
     static <T> T in(RecordBook opened, Work<T> work) throws Exception {
         try (RecordBook book = opened) {
             return work.with(book);
+        } catch (IndexBusyException e) {
+            return BadInput.in(() -> {
+                throw e;
+            });
         }
     }
 }

@@ -13,6 +13,8 @@ import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -73,6 +75,17 @@ final class ListenCommand implements Callable<Integer> {
     @Nullable
     Double idle;
 
+    @Option(
+            names = "--drills",
+            paramLabel = "N",
+            description =
+                    "After the lesson, N more clearances in the same flight, drawn from where the aircraft is, each when it flies"
+                            + " level and straight (default: 0).")
+    int drills;
+
+    @Option(names = "--drill-seed", paramLabel = "N", description = "Seed of the first of them (default: 1).")
+    long drillSeed = 1;
+
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")
     @Nullable
     Path out;
@@ -82,6 +95,9 @@ final class ListenCommand implements Callable<Integer> {
 
     @Mixin
     PageOptions pages = new PageOptions();
+
+    /** Nobody flies more in one sitting. */
+    private static final int MOST_DRILLS = 12;
 
     /** Silence at the start is told of after this long, seconds. */
     private static final double PATIENCE_S = 10;
@@ -105,6 +121,13 @@ final class ListenCommand implements Callable<Integer> {
         if (idle != null && !(idle > 0 && idle <= 1e6)) {
             throw new ParameterException(
                     spec.commandLine(), "--idle " + idle + " is not a number of seconds above 0, as 120 is");
+        }
+        if (drills < 0 || drills > MOST_DRILLS) {
+            throw new ParameterException(spec.commandLine(), "--drills " + drills + " is not in 0 to " + MOST_DRILLS);
+        }
+        if (drills > 0 && which.following(spec).several()) {
+            throw new ParameterException(
+                    spec.commandLine(), "--drills goes with one aircraft; name it with --aircraft");
         }
         Path fresh = out;
         Path old = resume;
@@ -130,7 +153,15 @@ final class ListenCommand implements Callable<Integer> {
         AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);
-        try (LiveFlight live = new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page)) {
+        Optional<InstructorWriter> writer = place == null || drills == 0
+                ? Optional.empty()
+                : Optional.of(new InstructorWriter(place.folder().instructor()));
+        Optional<FurtherDrills> further = drills == 0
+                ? Optional.empty()
+                : Optional.of(new FurtherDrills(
+                        flown, drills, drillSeed, spoken -> keep(writer, spoken, view), view::diagnostic));
+        try (LiveFlight live =
+                new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page, further)) {
             ask.ifPresent(live::ask);
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
@@ -147,6 +178,7 @@ final class ListenCommand implements Callable<Integer> {
                     live,
                     address,
                     view,
+                    further,
                     () -> stop.get() || page.map(LivePage::stopped).orElse(false));
             live.end();
             if (page.isPresent()) {
@@ -159,6 +191,7 @@ final class ListenCommand implements Callable<Integer> {
             throw e;
         } finally {
             page.ifPresent(LivePage::close);
+            writer.ifPresent(InstructorWriter::close);
         }
     }
 
@@ -171,14 +204,25 @@ final class ListenCommand implements Callable<Integer> {
         return LessonReader.readFile(file);
     }
 
+    private static void keep(Optional<InstructorWriter> writer, InstructorFile.Spoken spoken, FlightView view) {
+        writer.ifPresent(disk -> disk.keep(
+                spoken,
+                problem -> problem.ifPresent(
+                        why -> view.diagnostic("a clearance is not kept, a debrief will not have it: " + why))));
+    }
+
     /** Until the flight is over; false if it never began. */
-    private boolean await(LiveFlight live, String address, FlightView view, BooleanSupplier stopped)
+    private boolean await(
+            LiveFlight live, String address, FlightView view, Optional<FurtherDrills> further, BooleanSupplier stopped)
             throws InterruptedException {
         boolean told = false;
         while (!stopped.getAsBoolean()) {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
-                if (live.silentFor(idle != null ? idle : live.complete() ? 15 : 120)) {
+                further.ifPresent(more -> more.look(live));
+                boolean done =
+                        live.complete() && further.map(more -> !more.more()).orElse(true);
+                if (live.silentFor(idle != null ? idle : done ? 15 : 120)) {
                     return true;
                 }
                 continue;

@@ -50,6 +50,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final LessonFlights flights;
     private final FlightView view;
     private final Optional<LivePage> page;
+    private final Optional<FurtherDrills> drills;
     private final ToleranceSet set;
     private final FlightDay day;
     private final boolean several;
@@ -80,6 +81,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
      * Opens the socket and begins.
      *
      * @param out where to record; null for no recording
+     * @param drills that follow in the same flight
      */
     LiveFlight(
             Lesson lesson,
@@ -89,11 +91,13 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             FeedSetup setup,
             @Nullable RecordingPlace out,
             FlightView view,
-            Optional<LivePage> page)
+            Optional<LivePage> page,
+            Optional<FurtherDrills> drills)
             throws IOException, BadInput {
         this.lesson = lesson;
         this.view = view;
         this.page = page;
+        this.drills = drills;
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
@@ -158,6 +162,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             watchers.add(recording.log(aircraft));
         }
         page.ifPresent(shown -> watchers.add(shown.watcher(aircraft)));
+        drills.ifPresent(more -> watchers.add(more.watcher(aircraft)));
         return watchers;
     }
 

@@ -18,7 +18,7 @@ final class ManCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        ManPage.of(spec.root().commandLine()).forEach(spec.commandLine().getOut()::println);
+        ManPage.of(Rejoin.whole()).forEach(spec.commandLine().getOut()::println);
         return Rejoin.DONE;
     }
 }

@@ -14,7 +14,7 @@ import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.report.CleanText;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -28,8 +28,6 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         subcommands = {PilotsAdd.class, PilotsExport.class, PilotsForget.class})
 final class PilotsCommand implements Callable<Integer> {
-
-    private static final ObjectMapper JSON = new ObjectMapper();
 
     @Spec
     CommandSpec spec = CommandSpec.create();
@@ -90,7 +88,8 @@ final class PilotsCommand implements Callable<Integer> {
         cells.add(List.of("pilot", "attempts", "last (UTC)", "id"));
         for (Known each : pilots) {
             if (json) {
-                print.println(JSON.createObjectNode()
+                print.println(JsonNodeFactory.instance
+                        .objectNode()
                         .put("id", each.id())
                         .put("name", each.name())
                         .put("attempts", each.attempts().size())

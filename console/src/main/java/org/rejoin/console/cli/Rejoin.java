@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.FileSystemException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -37,8 +38,15 @@ import picocli.CommandLine.Spec;
             "",
             "Put the options that you always give into a settings file; --print-settings says where it is. An argument"
                     + " @FILE is replaced by the words of that file."
-        },
-        subcommands = {
+        })
+public final class Rejoin implements Callable<Integer> {
+
+    /** Stands on every page, report and help. */
+    public static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+
+    /** Each goes by the name of its class: {@code BriefCommand} is {@code brief}. */
+    private static final List<Class<?>> COMMANDS = List.of(
             FlyCommand.class,
             ListenCommand.class,
             RoomCommand.class,
@@ -53,13 +61,7 @@ import picocli.CommandLine.Spec;
             AttemptsCommand.class,
             PilotsCommand.class,
             CompletionCommand.class,
-            ManCommand.class
-        })
-public final class Rejoin implements Callable<Integer> {
-
-    /** Stands on every page, report and help. */
-    public static final String CAUTION =
-            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+            ManCommand.class);
 
     /** Done. */
     static final int DONE = 0;
@@ -135,11 +137,12 @@ public final class Rejoin implements Callable<Integer> {
      */
     public static int run(PrintWriter out, PrintWriter err, String... args) {
         Rejoin program = new Rejoin();
-        CommandLine command = new CommandLine(program);
+        Optional<Path> place = SettingsFile.place(System::getenv, System.getProperty("os.name", ""));
+        boolean settings = place.filter(Files::isRegularFile).isPresent();
+        CommandLine command = commandLine(program, settings ? COMMANDS : asked(args));
         command.setOut(out);
         command.setErr(err);
         command.setUsageHelpAutoWidth(Terminal.attached());
-        Optional<Path> place = SettingsFile.place(System::getenv, System.getProperty("os.name", ""));
         if (place.isPresent()) {
             try {
                 program.settings = SettingsFile.read(place.get(), command);
@@ -168,6 +171,27 @@ public final class Rejoin implements Callable<Integer> {
                     + " MB that Java may take; give it more, as with java -Xmx2g -jar rejoin.jar");
             return FAILED;
         }
+    }
+
+    /** The program with all its commands. */
+    static CommandLine whole() {
+        return commandLine(new Rejoin(), COMMANDS);
+    }
+
+    private static CommandLine commandLine(Rejoin program, List<Class<?>> commands) {
+        CommandLine line = new CommandLine(program);
+        commands.forEach(line::addSubcommand);
+        return line;
+    }
+
+    /** The command that the first word names: the others need not be made ready. All where it names none. */
+    static List<Class<?>> asked(String... args) {
+        String first = args.length == 0 ? "" : args[0];
+        List<Class<?>> named = COMMANDS.stream()
+                .filter(command ->
+                        command.getSimpleName().toLowerCase(Locale.ROOT).equals(first + "command"))
+                .toList();
+        return named.isEmpty() ? COMMANDS : named;
     }
 
     private static void inJson(CommandLine line, List<String> args, String code, String text) {

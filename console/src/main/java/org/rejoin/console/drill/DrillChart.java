@@ -103,6 +103,27 @@ public final class DrillChart {
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }
 
+    /** An airway of a route that is filed already, as far as it is flown along it. */
+    Optional<FiledAirway> drawFiled(FiledRoute filed, Random random) {
+        List<String> idents = filed.segments().stream()
+                .flatMap(segment -> segment.airway().stream())
+                .distinct()
+                .toList();
+        if (idents.isEmpty()) {
+            return Optional.empty();
+        }
+        String ident = idents.get(random.nextInt(idents.size()));
+        List<FiledRoute.Segment> legs = filed.segments().stream()
+                .filter(segment -> segment.airway().equals(Optional.of(ident)))
+                .toList();
+        double minimum = chart.airways(ident).stream()
+                .flatMap(airway -> airway.segments().stream())
+                .flatMapToDouble(segment -> segment.minimumAltitudeFt(Airway.Direction.FORWARD).stream())
+                .max()
+                .orElse(0);
+        return Optional.of(new FiledAirway(ident, filed, legs, minimum, Double.POSITIVE_INFINITY));
+    }
+
     private Optional<FiledAirway> way(Airway airway, Random random) {
         boolean forward = random.nextBoolean();
         int points = airway.points().size();

@@ -6,6 +6,10 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -46,7 +50,43 @@ public final class DrillFromHere {
 
     private static final double LEAST_FIRST_TURN_DEG = 10;
 
+    /** A vector off the airway, so that there is a line to meet again, degrees; judgement. */
+    private static final double VECTOR_DEG = 50;
+
+    /** From where the aircraft happens to be less fits than from where one is put: wider bands. */
+    private static final Band ANGLE = new Band(25, 90);
+
+    private static final Band MINUTES = new Band(1.5, 8);
+
     private DrillFromHere() {}
+
+    /**
+     * The usual drill that begins where the aircraft is.
+     *
+     * @param seed any number
+     * @return wider bands than those of a drill whose start is free
+     */
+    public static DrillRequest usual(long seed) {
+        return DrillRequest.usual(seed).withoutExtras().withBands(ANGLE, MINUTES);
+    }
+
+    /**
+     * A heading away from where the aircraft is going, as ATC gives one for spacing: whoever flies along the airway meets no
+     * line of it.
+     *
+     * @param aircraft as it flies
+     * @param seed an even one turns it right
+     * @return in ATC's words
+     */
+    public static String vector(Aircraft aircraft, long seed) {
+        double off = Math.floorMod(seed, 2) == 0 ? VECTOR_DEG : -VECTOR_DEG;
+        MagneticDirection heading =
+                new MagneticDirection(Math.round((aircraft.heading().deg() + off) / 5) * 5.0);
+        return Phraseology.say(new Clearance(
+                "",
+                Optional.empty(),
+                List.of(new Instruction.FlyHeading(heading, Instruction.TurnDirection.SHORTEST))));
+    }
 
     /**
      * The aircraft as it was received last.
@@ -83,8 +123,9 @@ public final class DrillFromHere {
          * None at this moment.
          *
          * @param because one sentence
+         * @param noLine whether the aircraft could, and no line lies right for it: a vector helps
          */
-        record NotNow(String because) implements Answer {}
+        record NotNow(String because, boolean noLine) implements Answer {}
     }
 
     /**
@@ -92,13 +133,14 @@ public final class DrillFromHere {
      *
      * @param aircraft as received
      * @param chart to draw on
+     * @param filed route that the aircraft flies, so that the clearance amends it; empty for any airway near by
      * @param request shape, bands, seed and date; speed and wind are the aircraft's
      * @return a drill, or the reason why not
      */
-    public static Answer of(Aircraft aircraft, DrillChart chart, DrillRequest request) {
+    public static Answer of(Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
         Optional<String> wait = wait(aircraft);
         if (wait.isPresent()) {
-            return new Answer.NotNow(wait.get());
+            return new Answer.NotNow(wait.get(), false);
         }
         DrillRequest here = new DrillRequest(
                 request.seed(),
@@ -116,7 +158,9 @@ public final class DrillFromHere {
         boolean near = false;
         for (int i = 0; i < TRIES; i++) {
             Random random = DrawnConditions.tryOf(request.seed(), i);
-            Optional<FiledAirway> way = chart.drawWayNear(aircraft.position(), NEAR_NM, random);
+            Optional<FiledAirway> way = filed.isPresent()
+                    ? chart.drawFiled(filed.get(), random)
+                    : chart.drawWayNear(aircraft.position(), NEAR_NM, random);
             near |= way.isPresent();
             if (way.isEmpty()) {
                 continue;
@@ -138,11 +182,14 @@ public final class DrillFromHere {
                 near
                         ? "from here no line is met at " + here.angle() + " degrees in " + here.minutes()
                                 + " minutes on a heading that makes sense: " + tally.words()
-                        : String.format(
-                                Locale.ROOT,
-                                "no airway of chart %s lies within %.0f NM of the aircraft",
-                                chart.chart().name(),
-                                NEAR_NM));
+                        : filed.isPresent()
+                                ? "the filed route goes along no airway, and every drill ends on one"
+                                : String.format(
+                                        Locale.ROOT,
+                                        "no airway of chart %s lies within %.0f NM of the aircraft",
+                                        chart.chart().name(),
+                                        NEAR_NM),
+                near);
     }
 
     private static Optional<String> wait(Aircraft aircraft) {

@@ -10,14 +10,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.console.json.Json;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.detect.WireFormats;
 import org.rejoin.protocol.yaml.YamlException;
 import org.rejoin.protocol.yaml.YamlMembers;
 import org.rejoin.protocol.yaml.YamlNode;
 import org.rejoin.protocol.yaml.YamlText;
-
-import com.fasterxml.jackson.databind.ObjectMapper;
 
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
@@ -30,8 +29,6 @@ public record FeedSetup(Following following, List<String> formats) {
 
     /** The first aircraft, in any format that is known anyway. */
     public static final FeedSetup USUAL = new FeedSetup(new Following.First(), List.of());
-
-    private static final ObjectMapper JSON = new ObjectMapper();
 
     private static final long MOST_OCTETS = 1 << 20;
 
@@ -115,7 +112,10 @@ public record FeedSetup(Following following, List<String> formats) {
         }
         List<String> named = following.fold(List::of, Following.Named::names, List::of);
         boolean every = following.fold(() -> false, names -> false, () -> true);
-        folder.writeFeed("aircraft: " + JSON.writeValueAsString(named) + "\nevery_aircraft: " + every + "\nformats: "
-                + JSON.writeValueAsString(kept) + "\n");
+        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: " + list(kept) + "\n");
+    }
+
+    private static String list(List<String> texts) {
+        return Json.value(json -> json.writeArray(texts.toArray(String[]::new), 0, texts.size()));
     }
 }

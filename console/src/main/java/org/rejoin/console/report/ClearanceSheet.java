@@ -121,9 +121,10 @@ final class ClearanceSheet {
         out.element("dt", "Computed fix");
         out.start("dd")
                 .text(Words.say(
-                        "%s at %s, where the radial crosses %s at %.0f degrees; %s there",
+                        "%s at %s, where the %s crosses %s at %.0f degrees; %s there",
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
+                        route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
                         RouteWords.segment(fix.segment()),
                         fix.crossingAngleDeg(),
                         RouteWords.turn(fix)));
@@ -233,6 +234,11 @@ final class ClearanceSheet {
                             .append(RouteWords.segment(leg))
                             .append(", "));
         }
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .forEach(arc -> said.append(
+                        Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.computedFix()
                 .ifPresent(fix -> said.append("turn ")
                         .append(Words.side(fix.turnDeg()))
@@ -247,15 +253,22 @@ final class ClearanceSheet {
                     .findFirst()
                     .ifPresent(end -> said.append("go to ").append(end.ident()).append(", "));
         }
-        route.legs().stream()
-                .filter(Leg.DmeArc.class::isInstance)
-                .map(Leg.DmeArc.class::cast)
-                .forEach(arc -> said.append(
-                        Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.holding()
-                .ifPresent(hold ->
-                        said.append("hold at ").append(hold.fix().ident()).append(", "));
-        String end = route.resumesAt() >= 0 ? "then go on as filed" : "then as ATC says";
-        return said + end + ".";
+                .ifPresent(hold -> said.append(hold.once() ? "fly the hold once at " : "hold at ")
+                        .append(hold.fix().ident())
+                        .append(", "));
+        return said + end(route) + ".";
+    }
+
+    private static String end(AmendedRoute route) {
+        if (route.endsInHold()) {
+            return "until ATC says more";
+        }
+        if (route.departHeading().isPresent()) {
+            return "then heading " + Angles.figures(route.departHeading().get().deg());
+        }
+        return route.limit()
+                .map(limit -> "no farther than " + limit.ident())
+                .orElse(route.resumesAt() >= 0 ? "then go on as filed" : "then as ATC says");
     }
 }

@@ -32,12 +32,15 @@ record PageResources(String style, String script) {
                 + "font:8.5pt system-ui,sans-serif}}";
     }
 
-    /** Every character but plain letters and figures by its number (CSS Syntax Module Level 3, section 4.3.7). */
+    /**
+     * Every character but plain letters and figures by its number; one space after a number belongs to it (CSS Syntax Module
+     * Level 3, section 4.3.7).
+     */
     private static String quoted(String text) {
         StringBuilder quoted = new StringBuilder("\"");
         text.codePoints().forEach(each -> {
             boolean plain = each < 128 && (Character.isLetterOrDigit(each) || each == ' ');
-            quoted.append(plain ? String.valueOf((char) each) : String.format(Locale.ROOT, "\\%06x", each));
+            quoted.append(plain ? String.valueOf((char) each) : String.format(Locale.ROOT, "\\%06x ", each));
         });
         return quoted.append('"').toString();
     }

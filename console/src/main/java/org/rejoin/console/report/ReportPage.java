@@ -78,6 +78,8 @@ final class ReportPage {
         endSection();
         log();
         out.endLine();
+        // Before the grade: that has a page for itself, the last one.
+        again();
         card();
         remarks();
         out.own("script", new ReplayData(flight, plans).json(), "type", "application/json", "id", "flight-data");
@@ -271,13 +273,22 @@ final class ReportPage {
             out.text(" " + remark.text()).end();
         }
         signed();
-        out.start("div", "class", "sign");
-        out.element("p", "Remark", "class", "line");
-        for (String line : List.of("Pilot", "Instructor", "Date", "Signature")) {
-            out.element("p", line, "class", "line short");
+        if (heading.signed().isEmpty()) {
+            out.start("div", "class", "sign");
+            out.element("p", "Remark", "class", "line");
+            for (String line : List.of("Pilot", "Instructor", "Date", "Signature")) {
+                out.element("p", line, "class", "line short");
+            }
+            out.end();
         }
-        out.end();
         endSection();
+        out.start("footer");
+        out.element("p", Report.CAUTION, "class", "caution");
+        out.element("p", Report.NOT_LOGGED);
+        out.endLine();
+    }
+
+    private void again() {
         section("again", "Work it out again");
         out.element(
                 "p",
@@ -295,10 +306,6 @@ final class ReportPage {
         sum("chart", origin.chartSha256());
         out.end();
         endSection();
-        out.start("footer");
-        out.element("p", Report.CAUTION, "class", "caution");
-        out.element("p", Report.NOT_LOGGED);
-        out.endLine();
     }
 
     private void row(String name, String text) {

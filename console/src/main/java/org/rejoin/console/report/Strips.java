@@ -12,6 +12,9 @@ import org.rejoin.console.words.Words;
 /** Three strips on one time axis: cross-track with its limits, altitude, heading; every event is a line through them. */
 final class Strips {
 
+    /** A heading that goes farther round, as in a hold, is drawn within the circle, degrees. */
+    private static final double MOST_UNROLLED_DEG = 400;
+
     static final double HEIGHT = 800;
 
     private static final double ROW = 22;
@@ -172,18 +175,51 @@ final class Strips {
         List<Panel.At> headings = values.headings();
         List<StripValues.Run<StripValues.Band>> bands = values.headingBands(headings);
         double[] range = range(headings, bands, 15);
+        boolean round = range[1] - range[0] > MOST_UNROLLED_DEG;
+        if (round) {
+            range = new double[] {0, 360};
+        }
         Panel panel = panel("heading-area", HEADING_TOP, HEADING_HEIGHT, range[0], range[1]);
         panel.frame(
                 out,
                 "Heading, degrees magnetic",
                 values.hasHeading() ? "the band is the assigned heading with its limits" : "the feed carries none");
-        bands.forEach(run -> panel.band(
-                out, run.fromS(), run.toS(), run.what().low(), run.what().high()));
-        if (values.hasHeading()) {
-            levels(panel, step(range[1] - range[0], new double[] {10, 30, 45, 90, 180, 360, 720, 1440}), 360);
+        for (StripValues.Run<StripValues.Band> run : bands) {
+            double half = (run.what().high() - run.what().low()) / 2;
+            double middle = run.what().low() + half;
+            double shown = round ? Angles.circle(middle) : middle;
+            panel.band(out, run.fromS(), run.toS(), Math.max(range[0], shown - half), Math.min(range[1], shown + half));
         }
-        panel.curve(out, "curve", values.pieces(headings));
+        if (values.hasHeading()) {
+            levels(panel, step(range[1] - range[0], new double[] {10, 30, 45, 90}), 360);
+        }
+        List<List<Panel.At>> pieces = values.pieces(headings);
+        panel.curve(out, "curve", round ? rolledUp(pieces) : pieces);
         return panel;
+    }
+
+    /** Within the circle again, with no line from one side of north to the other. */
+    private static List<List<Panel.At>> rolledUp(List<List<Panel.At>> pieces) {
+        List<List<Panel.At>> all = new ArrayList<>();
+        for (List<Panel.At> piece : pieces) {
+            List<Panel.At> now = new ArrayList<>();
+            OptionalDouble before = OptionalDouble.empty();
+            for (Panel.At at : piece) {
+                OptionalDouble value = at.value().isPresent()
+                        ? OptionalDouble.of(Angles.circle(at.value().getAsDouble()))
+                        : OptionalDouble.empty();
+                if (before.isPresent()
+                        && value.isPresent()
+                        && Math.abs(value.getAsDouble() - before.getAsDouble()) > 180) {
+                    all.add(now);
+                    now = new ArrayList<>();
+                }
+                now.add(new Panel.At(at.timeS(), value));
+                before = value;
+            }
+            all.add(now);
+        }
+        return all;
     }
 
     /** Levels at round values; directions are named within the circle. */

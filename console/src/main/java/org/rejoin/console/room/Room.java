@@ -176,7 +176,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public AircraftSink heard(AircraftKey key, String marking, String format) {
-        String label = setting.records().nameOf(key, marking, known.size() + 1);
+        String name = setting.records().nameOf(key, marking, known.size() + 1);
+        // Two simulators may have one callsign.
+        String label = known.stream().anyMatch(each -> each.label().equals(name))
+                ? name + " (seat " + (known.size() + 1) + ")"
+                : name;
         RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, marking, label);
         known.add(seat);
         byKey.put(key, seat);

@@ -10,7 +10,10 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventJson;
@@ -58,22 +61,54 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         lines.add(Words.say(
                 "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7s",
                 "", "", "", "NM", "NM", "off, deg", "off, deg", "off, ft", "kt"));
+        boolean held = false;
         for (Point at : around) {
+            Measured off = measured(at);
+            held |= off.inbound();
             lines.add(Words.say(
                     "  %-9s %-24s %-22s %11s %10s %8s %8s %9s %7.0f",
                     Words.clock(at.timeS()),
                     at.phase().words() + (at.established() ? ", on it" : ""),
                     leg(at),
-                    side(at.crossTrackNm()),
-                    number(at.toGoNm(), "%.2f"),
-                    number(at.trackErrorDeg(), "%+.1f"),
+                    side(off.crossTrackNm()),
+                    number(off.toGoNm(), "%.2f"),
+                    number(off.trackErrorDeg(), "%+.1f"),
                     number(at.headingErrorDeg(), "%+.1f"),
                     number(at.altitudeErrorFt(), "%+.0f"),
                     at.groundSpeedKt()));
         }
         lines.add(
                 "  plus: track right of the course, heading right of the assigned one, altitude above the assigned one");
+        if (held) {
+            lines.add("  in the hold: measured from its inbound course, to go to its fix; minus is past it");
+        }
         return lines;
+    }
+
+    /** Where the aircraft is: from its leg, or, in a hold, from the inbound course. */
+    private record Measured(double crossTrackNm, double toGoNm, double trackErrorDeg, boolean inbound) {}
+
+    private Measured measured(Point at) {
+        Optional<Holding> hold = at.hasLine()
+                        || legAt(at).filter(Leg.HoldAtFix.class::isInstance).isEmpty()
+                ? Optional.empty()
+                : route.flatMap(AmendedRoute::holding);
+        return hold.map(Holding::inboundLine)
+                .map(line -> {
+                    Offset offset = line.offset(at.position());
+                    return new Measured(
+                            offset.crossTrackNm(),
+                            line.lengthNm() - offset.alongTrackNm(),
+                            Angles.turn(at.trackTrueDeg() - offset.course().deg()),
+                            true);
+                })
+                .orElseGet(() -> new Measured(at.crossTrackNm(), at.toGoNm(), at.trackErrorDeg(), false));
+    }
+
+    private Optional<Leg> legAt(Point at) {
+        return route.map(AmendedRoute::legs)
+                .filter(legs -> at.legIndex() >= 0 && at.legIndex() < legs.size())
+                .map(legs -> legs.get(at.legIndex()));
     }
 
     private List<Rule> rules() {
@@ -93,15 +128,14 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     }
 
     private String leg(Point at) {
-        if (route.isEmpty()
-                || at.legIndex() < 0
-                || at.legIndex() >= route.get().legs().size()) {
-            return "-";
-        }
-        Leg leg = route.get().legs().get(at.legIndex());
-        return leg.pathTerminator()
-                + leg.airway().map(airway -> " " + airway).orElse("")
-                + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
+        return legAt(at)
+                .map(leg -> leg.pathTerminator()
+                        + leg.airway().map(airway -> " " + airway).orElse("")
+                        + leg.endsAt().map(end -> " to " + end.ident()).orElse("")
+                        + (leg instanceof Leg.HoldAtFix hold
+                                ? " at " + hold.holding().fix().ident()
+                                : ""))
+                .orElse("-");
     }
 
     private static String side(double crossTrackNm) {
@@ -164,9 +198,10 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         JsonNumbers.place(json, "", at.position());
         JsonNumbers.write(json, "true_track_deg", at.trackTrueDeg());
         JsonNumbers.write(json, "ground_speed_kt", at.groundSpeedKt());
-        JsonNumbers.write(json, "cross_track_nm", at.crossTrackNm());
-        JsonNumbers.write(json, "to_go_nm", at.toGoNm());
-        JsonNumbers.write(json, "track_error_deg", at.trackErrorDeg());
+        Measured off = measured(at);
+        JsonNumbers.write(json, "cross_track_nm", off.crossTrackNm());
+        JsonNumbers.write(json, "to_go_nm", off.toGoNm());
+        JsonNumbers.write(json, "track_error_deg", off.trackErrorDeg());
         JsonNumbers.write(json, "heading_error_deg", at.headingErrorDeg());
         JsonNumbers.write(json, "altitude_error_ft", at.altitudeErrorFt());
         json.writeEndObject();

@@ -2,6 +2,7 @@ package org.rejoin.console.words;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -14,7 +15,9 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
 
 /**
  * What a clearance came to, in words: heading, course to set, intercept, computed fix. Directions are magnetic first, as
@@ -41,14 +44,46 @@ public final class RouteWords {
                         plan.ground().groundSpeedKt())));
         route.course().ifPresent(course -> lines.add("course to set " + toSet(course)));
         route.intercept().map(RouteWords::intercept).ifPresent(lines::add);
+        route.legs().stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .forEach(arc -> lines.add(Words.say(
+                        "the %.0f mile arc of %s, %s to its %s radial, %.1f NM",
+                        arc.distanceNm(),
+                        arc.station().ident(),
+                        arc.path().clockwise() ? "clockwise" : "counterclockwise",
+                        Words.direction(Math.rint(arc.toRadial().deg())),
+                        arc.path().lengthNm())));
         route.computedFix()
                 .ifPresent(fix -> lines.add(Words.say(
                         "computed fix %s at %s on %s; there %s",
                         fix.fix().ident(), Words.place(fix.fix().position()), segment(fix.segment()), turn(fix))));
+        route.holding().ifPresent(hold -> lines.add(hold(hold)));
+        route.limit()
+                .filter(limit -> route.holding().isEmpty())
+                .ifPresent(limit -> lines.add("cleared no farther than " + limit.ident()));
         if (!route.skipped().isEmpty()) {
             lines.add("no longer flown: " + skipped(route));
         }
         return lines;
+    }
+
+    private static String hold(Holding hold) {
+        return Words.say(
+                "hold%s at %s: inbound course %s, %s turns, %s; %s entry, heading %s; outbound heading %s%s",
+                hold.once() ? " once" : "",
+                hold.fix().ident(),
+                Words.direction(Math.rint(hold.inbound().deg())),
+                Words.side(hold.right()),
+                hold.legNm().isPresent()
+                        ? Words.say("%.0f mile legs", hold.legNm().getAsDouble())
+                        : Words.say("%.1f minutes inbound", hold.legMinutes().orElse(1)),
+                hold.entry().name().toLowerCase(Locale.ROOT),
+                Words.direction(Math.rint(hold.entryHeadings().get(0).deg())),
+                Words.direction(Math.rint(hold.outboundHeading().deg())),
+                hold.outboundSeconds().isPresent()
+                        ? Words.say(" for %.0f s", hold.outboundSeconds().getAsDouble())
+                        : "");
     }
 
     /**

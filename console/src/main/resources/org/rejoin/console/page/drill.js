@@ -62,7 +62,7 @@ function Listening({ pilot }) {
     <p id="listen-state" role="status">${state}</p>
     <${Trouble} text=${trouble} />
     ${drill ? html`<p>You are ${drill.callsign}. Filed: ${drill.filed}${again > 0 && !done ? html`<span class="soft">; asked to say again: ${again === 1 ? 'once' : again + ' times'}</span>` : null}</p>
-      <${ReadbackPart} name=${drill.id} hearing=${all.program.hearing !== null} now=${now} began=${hush}
+      <${ReadbackPart} name=${drill.id} hearing=${!done && all.program.hearing !== null} now=${now} began=${hush}
         hear=${(wav) => post('/api/speech/heard?exercise=' + encodeURIComponent(drill.id), wav, 'audio/wav')} count=${finish} />` : null}
     ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${null} />` : null}</section>`;
 }

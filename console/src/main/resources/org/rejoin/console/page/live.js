@@ -1,5 +1,5 @@
 // All seats at once, who needs the instructor first; one clearance to several of them.
-import { html, render, useState, useEffect, useRoom, showBar, SeatTile, byNeed } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, showBar, SeatTile, byNeed, who } from '/pieces.js';
 
 function Together({ seats }) {
   const [words, type] = useState('');
@@ -13,9 +13,9 @@ function Together({ seats }) {
         const reply = await fetch('/order', { method: 'POST', headers: { 'Content-Type': 'application/json' },
           body: JSON.stringify({ do: 'issue', show: seat.id, seat: '', text: words.trim(), again }) });
         const answer = reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
-        return answer.k === 'issued' ? { text: 'Issued to ' + seat.label + '.' + (answer.warnings || []).map((each) => ' ▲ ' + each).join('') }
-          : { text: seat.label + ': ' + answer.why, bad: true, ask: answer.k === 'ask' };
-      } catch { return { text: seat.label + ': the program does not answer', bad: true }; }
+        return answer.k === 'issued' ? { text: 'Issued to ' + who(seat) + '.' + (answer.warnings || []).map((each) => ' ▲ ' + each).join('') }
+          : { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask' };
+      } catch { return { text: who(seat) + ': the program does not answer', bad: true }; }
     })));
   };
   if (flying.length === 0) { return null; }
@@ -24,8 +24,8 @@ function Together({ seats }) {
       onKeyDown=${(e) => { if (e.key === 'Enter' && (e.ctrlKey || e.metaKey)) { e.preventDefault(); issue(false); } }}></textarea>
     <div class="row">${flying.map((seat) => html`<label><input type="checkbox" checked=${chosen.has(seat.id)} onChange=${(e) => {
       const next = new Set(chosen); if (e.target.checked) { next.add(seat.id); } else { next.delete(seat.id); } choose(next);
-    }} /> ${seat.label}</label>`)}
-      <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue to ${to.length === 1 ? to[0].label : to.length + ' seats'}</button>
+    }} /> ${who(seat)}</label>`)}
+      <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue to ${to.length === 1 ? who(to[0]) : to.length + ' seats'}</button>
       ${answers.some((each) => each.ask) ? html`<button type="button" onClick=${() => issue(true)}>Issue it again</button>` : null}</div>
     <ul class="plain" role="status">${answers.map((each) => html`<li class=${each.bad ? 'refused' : ''}>${each.text}</li>`)}</ul></section>`;
 }

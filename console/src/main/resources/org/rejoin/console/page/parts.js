@@ -1,4 +1,5 @@
 // Each part of the page by itself, for whoever carries on.
+import { RadioCard } from '/radio-panel.js';
 import { html, render, showBar, SeatTile, CriterionRow, Code, NextCard, ClearanceCard, Stage, LogCard, ShownCard } from '/pieces.js';
 import { Plot } from '/plot.js';
 
@@ -13,7 +14,7 @@ const PARTS = [
   ['Seat tile: waits for a lesson', html`<${SeatTile} seat=${{ ...seat, pilot: '', stage: 'free', off: [], next: '', title: '' }} connected=${true} number="1" to="/parts" />`],
   ['Criterion row', html`<table class="criteria"><tbody><${CriterionRow} criterion=${criterion} /><${CriterionRow} criterion=${{ ...criterion, met: false, measured: 290 }} other=${criterion} /></tbody></table>`],
   ['Code for a tablet', html`<${Code} text="http://192.0.2.1:8047/enter#CODE" />`],
-  ['What must happen next', html`<${NextCard} />`], ['Clearance form, readback, remark', html`<${ClearanceCard} />`],
+  ['What must happen next', html`<${NextCard} />`], ['The pilot\'s radio', html`<${RadioCard} show="" />`], ['Clearance form, readback, remark', html`<${ClearanceCard} />`],
   ['Plan and strips', html`<${Stage} />`], ['Log', html`<${LogCard} />`], ['Plot', html`<${Plot} label="Off the line against distance to go, of two attempts" x=${far} y=${off} series=${plotted} />`], ['What the pilot sees', html`<${ShownCard} />`],
 ];
 

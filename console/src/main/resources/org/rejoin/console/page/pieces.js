@@ -52,6 +52,9 @@ export function useAsked(path, again) {
 export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC';
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
 
+// Who sits there, and where: two simulators may have one callsign, and a seat two pilots in a day.
+export const who = (seat) => (seat.pilot ? seat.pilot + ', ' + seat.label : seat.label);
+
 // How old the data of a seat is, in words; null where it is of this moment.
 export function dataWords(seat, connected) {
   if (connected === false) { return 'connection lost'; }
@@ -226,5 +229,6 @@ export function ShownCard() {
     <label><input type="checkbox" id="show-next" checked /> what is next</label>
     <label><input type="checkbox" id="show-route" checked /> the route</label>
     <label><input type="checkbox" id="show-grade" checked /> the grade</label>
+    <label><input type="checkbox" id="show-position" checked /> where he is</label>
     <label><input type="checkbox" id="show-words" checked /> the words of a clearance</label></fieldset>`;
 }

@@ -112,7 +112,7 @@ export function RadioCard({ show }) {
   latest.current = { ready: cleared && who, sayAgain, on };
   useEffect(() => {
     const key = (event) => {
-      const free = !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT|CANVAS)$/.test(event.target.tagName);
+      const free = !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName);
       if (event.key === 's' && free && latest.current.ready) { latest.current.sayAgain(); }
     };
     // Any press turns the sound on: browsers ask for one.

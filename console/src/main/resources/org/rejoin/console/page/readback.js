@@ -8,7 +8,7 @@ const QUIET = 0.02; // of full scale
 const STATES = {
   idle: '', opening: 'The microphone opens. Wait for "Talk now".', talking: 'Talk now.', sent: 'What you said is being worked out.', known: 'Your voice is known on this machine until Rejoin ends.',
 };
-const TYPED_IN = 'input, textarea, select, button, a, summary, canvas, [contenteditable]';
+const TYPED_IN = 'input, textarea, select, button, summary';
 
 // One element, as it was heard. Before it counts nothing tells what ATC said; a press leads to the words that were heard.
 function Heard({ element, correct, counted }) {
@@ -56,7 +56,7 @@ function Talk({ state, begin, end, loudness, paused }) {
   // Without a pointer and without the space key, as by a switch: one press begins, the next one ends.
   const switched = (event) => { if (event.detail === 0) { if (held.current) { release(); } else { press(); } } };
   const talking = state === 'talking' || state === 'opening';
-  return html`<div class="talk"><button type="button" id="talk" aria-pressed=${String(talking)} disabled=${paused}
+  return html`<div class="talk"><button type="button" id="talk" aria-pressed=${String(talking)} aria-disabled=${String(paused)}
       onPointerDown=${grab} onPointerUp=${release} onPointerCancel=${release} onClick=${switched} onContextMenu=${(e) => e.preventDefault()}>
       ${state === 'talking' ? 'Talking: let go to end' : 'Hold to talk'}</button>
     <meter min="0" max="1" low="0.02" high="0.95" optimum="0.4" value=${loudness} aria-label="Loudness of the microphone"></meter>
@@ -160,12 +160,12 @@ export function ReadbackPart({ name, hearing, hear, learn, count, now, began }) 
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : null}
     ${shown ? html`<section aria-labelledby="heard-title"><h3 id="heard-title">${counted ? 'Your readback' : 'This was heard'}</h3>
       ${heard?.doubt && !counted ? html`<p class="warning">? It was not clear. What is not clear never counts as wrong.</p>` : null}
-      <ul id="heard" class=${'heard' + (changed && !counted ? ' changed' : '')}>${shown.elements.map((each) => html`<${Heard} element=${each} counted=${Boolean(counted)} correct=${() => correct(each)} />`)}</ul></section>` : null}
+      <ul id="heard" class="heard">${shown.elements.map((each) => html`<${Heard} element=${each} counted=${Boolean(counted)} correct=${() => correct(each)} />`)}</ul></section>` : null}
     ${counted ? html`${counted.note ? html`<p id="counted-note">${counted.note}</p>` : null}` : html`<form onSubmit=${finish}>
       <label for="typed" class=${heard ? '' : 'hidden'}>${heard ? 'The words; change them if you said others' : 'Readback, typed'}</label>
       <textarea id="typed" ref=${field} rows=${heard ? 2 : 1} maxlength="1000" autocomplete="off" spellcheck="false" value=${words} placeholder=${hearing ? 'or type the readback' : 'type the readback'} onInput=${typing}
         onKeyDown=${(e) => { if (e.key === 'Enter' && !e.shiftKey) { finish(e); } }}></textarea>
-      <div class="row">      ${heard || words ? html`<button type="submit" id="count" class="first" disabled=${state === 'sent'}>Count it</button>` : null}
+      <div class="row">${heard || words ? html`<button type="submit" id="count" class="first" disabled=${state === 'sent'}>Count it</button>` : null}
       ${heard ? html`<button type="button" id="try-again" onClick=${() => { clear(); set('idle'); }}>Try again</button>` : null}</div>
       ${changed ? html`<p class="soft">Your words are checked when they count.</p>` : null}</form>`}`;
 }

@@ -1,5 +1,5 @@
 // One seat, as the instructor works it.
-import { html, render, useRoom, useEffect, showBar, parameter, dataWords, isOld, Act, Trouble, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+import { html, render, useRoom, useEffect, showBar, parameter, who, dataWords, isOld, Act, Trouble, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
 
 const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
 document.body.dataset.stream = '/stream/' + id;
@@ -9,15 +9,15 @@ function Strip() {
   const room = useRoom();
   const seat = room && room.seats.find((each) => each.id === id);
   const old = !seat || isOld(seat, room.connected);
-  useEffect(() => { document.body.classList.toggle('old', room !== null && old); document.body.dataset.label = seat ? seat.label : ''; window.dispatchEvent(new Event('seat-named')); }, [old, seat && seat.label, room !== null]);
+  useEffect(() => { document.body.classList.toggle('old', room !== null && old); document.body.dataset.label = seat ? who(seat) : ''; window.dispatchEvent(new Event('seat-named')); }, [old, seat && who(seat), room !== null]);
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">
     <nav class="row" aria-label="Seats">${room.seats.map((each) => html`<a class=${'button' + (isOld(each, room.connected) ? ' old' : '')} href=${'/seat?s=' + each.id} aria-current=${each.id === id ? 'page' : null}>
-      ${each.id.slice(1)} ${each.label}${(each.off || []).length > 0 ? ' ▲' : ''}</a>`)}</nav>
+      ${each.id.slice(1)} ${who(each)}${(each.off || []).length > 0 ? ' ▲' : ''}</a>`)}</nav>
     ${seat ? html`<div class="row"><b>${seat.pilot || seat.label}</b><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
       ${(seat.off || []).map((each) => html`<span class="warning">▲ ${each.what}</span>`)}<${Trouble} text=${seat.trouble} />
       <span class="grow"></span>
-      ${seat.stage === 'flying' ? html`<${Act} path="end" order=${{ seat: id }} sure=${'Press again: ends for ' + seat.label}>End the attempt<//>` : null}
+      ${seat.stage === 'flying' ? html`<${Act} path="end" order=${{ seat: id }} sure=${'Press again: ends for ' + who(seat)}>End the attempt<//>` : null}
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
       <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}</div>`;

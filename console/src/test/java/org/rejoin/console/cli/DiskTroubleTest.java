@@ -119,6 +119,7 @@ class DiskTroubleTest {
                                     FeedSetup.USUAL,
                                     place,
                                     view,
+                                    Optional.empty(),
                                     Optional.empty())
                             .close())
                     .hasMessageContaining("a mistake in a decoder");

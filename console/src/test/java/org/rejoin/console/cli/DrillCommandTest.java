@@ -61,7 +61,6 @@ class DrillCommandTest {
             delimiter = '|',
             value = {
                 "drill make --shape Q | --shape \"Q\" is none of A, B, C, arc, hold, any",
-                "drill make --shape hold | no drill of shape hold yet",
                 "drill make --angle 95-99 | --angle",
                 "drill make --angle steep | --angle",
                 "drill make --minutes 0-1 | --minutes",
@@ -81,7 +80,6 @@ class DrillCommandTest {
                 "drill next | --pilot",
                 "drill next --pilot= | --pilot is empty",
                 "drill next --pilot Ann --goal-days 0 | --goal-days",
-                "drill next --pilot Ann --shape arc | no drill of shape arc yet",
                 "drill sitting --pilot Ann --out x.zip --count 0 | --count 0 is not in 1 to 12",
                 "drill sitting --pilot Ann | --out",
                 "drill sitting --pilot Ann --out nowhere/deep/x.zip --count 1 | nowhere",

@@ -9,6 +9,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -34,6 +35,16 @@ class MannersTest {
         StringWriter err = new StringWriter();
         int code = Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
         return new Said(code, out.toString(), err.toString());
+    }
+
+    @Test
+    void aCommandIsFoundByTheNameOfItsClass() {
+        Rejoin.whole()
+                .getSubcommands()
+                .forEach((name, command) -> assertThat(Rejoin.asked(name, "--help"))
+                        .as(name)
+                        .isEqualTo(List.of(command.getCommand().getClass())));
+        assertThat(Rejoin.asked("brif")).hasSize(Rejoin.whole().getSubcommands().size());
     }
 
     @Test
@@ -98,7 +109,7 @@ class MannersTest {
         String completion = run("completion").out();
         String man = run("man").out();
         assertThat(man).startsWith(".TH REJOIN 1");
-        CommandLine program = new CommandLine(new Rejoin());
+        CommandLine program = Rejoin.whole();
         program.getSubcommands().forEach((name, sub) -> {
             assertThat(completion).contains("rejoin_" + name);
             assertThat(man).contains(".SS " + name);
@@ -132,7 +143,7 @@ class MannersTest {
     void aSettingIsTakenUnlessTheOptionIsTyped() throws Exception {
         Path file = Files.writeString(
                 folder.resolve("settings.yaml"), "feed watch:\n  port: 03017\nlisten:\n  port: 4000\n");
-        CommandLine program = new CommandLine(new Rejoin());
+        CommandLine program = Rejoin.whole();
         SettingsFile settings = SettingsFile.read(file, program);
         program.setDefaultValueProvider(settings);
         CommandLine.ParseResult read = program.parseArgs("feed", "watch");
@@ -156,7 +167,7 @@ class MannersTest {
             })
     void aSettingThatMeansNothingIsSaidWithItsPlace(String text, String said) throws IOException {
         Path file = Files.writeString(folder.resolve("settings.yaml"), text);
-        assertThatThrownBy(() -> SettingsFile.read(file, new CommandLine(new Rejoin())))
+        assertThatThrownBy(() -> SettingsFile.read(file, Rejoin.whole()))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining(said);
     }

@@ -2,10 +2,26 @@ package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.Grader;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.grade.Verdict;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
 
 import org.junit.jupiter.api.Test;
 
@@ -21,7 +37,8 @@ class DrillFromHereTest {
     }
 
     private static DrillFromHere.Answer ask(DrillFromHere.Aircraft aircraft) throws Exception {
-        return DrillFromHere.of(aircraft, new DrillChart(DrillCharts.ours(), ""), DrillRequest.usual(3));
+        return DrillFromHere.of(
+                aircraft, new DrillChart(DrillCharts.ours(), ""), Optional.empty(), DrillRequest.usual(3));
     }
 
     @Test
@@ -53,5 +70,77 @@ class DrillFromHereTest {
         DrillFromHere.Answer answer = ask(aircraft);
         assertThat(answer).isInstanceOf(DrillFromHere.Answer.NotNow.class);
         return ((DrillFromHere.Answer.NotNow) answer).because();
+    }
+
+    /** The pilot of the program hears each drill in the flight of the lesson, flies it, and is graded on each. */
+    @Test
+    void oneDrillFollowsAnotherInTheSameFlightAndEachIsFlownAndGraded() throws Exception {
+        Lesson lesson = LessonReader.read("heading-to-airway");
+        DrillChart chart = new DrillChart(lesson.chart(), "");
+        ToleranceSet set = ToleranceSet.read(lesson.standard());
+        Grader grader = new Grader(set);
+        LatelyFlown lately = new LatelyFlown(lesson.wind());
+        FlightRecord record = FlightRecord.withoutPoints();
+        record.tell(entry -> {
+            entry.readBy(grader);
+            entry.readBy(lately);
+        });
+        FlightSession session = new FlightSession(
+                new FlightSession.Setting(
+                        lesson.chart(),
+                        lesson.filed(),
+                        lesson.amendments(),
+                        lesson.date().orElseThrow(),
+                        lesson.wind(),
+                        set.limits(),
+                        12),
+                record);
+        PracticeFlight flight = new PracticeFlight(lesson, lesson.date().orElseThrow(), Habit.GOOD);
+        List<String> spoken = new ArrayList<>();
+        List<String> waited = new ArrayList<>();
+        boolean[] vectored = new boolean[1];
+        double[] looked = new double[1];
+        flight.fly(1, state -> {
+            session.accept(state);
+            Optional<DrillFromHere.Aircraft> aircraft = spoken.size() < 2
+                            && state.timeS() - looked[0] >= 20
+                            && lately.completeForS().orElse(0) >= 45
+                    ? lately.aircraft()
+                    : Optional.empty();
+            if (aircraft.isPresent()) {
+                looked[0] = state.timeS();
+                DrillFromHere.Answer answer = DrillFromHere.of(
+                        aircraft.get(), chart, Optional.of(lesson.filed()), DrillFromHere.usual(spoken.size()));
+                if (answer instanceof DrillFromHere.Answer.Now now) {
+                    spoken.add(now.drill().say());
+                    speak(session, flight, now.drill().say());
+                    vectored[0] = false;
+                } else if (answer instanceof DrillFromHere.Answer.NotNow wait) {
+                    waited.add(wait.because());
+                    if (wait.noLine() && !vectored[0]) {
+                        vectored[0] = true;
+                        speak(session, flight, DrillFromHere.vector(aircraft.get(), spoken.size()));
+                    }
+                }
+            }
+        });
+        session.finish();
+        Grade grade = grader.grade();
+        assertThat(spoken).as("%s", waited).hasSize(2);
+        assertThat(grade.attempts().get(0).amendments())
+                .hasSizeGreaterThanOrEqualTo(3)
+                .allSatisfy(each -> {
+                    assertThat(each.verdict()).as(each.say()).isEqualTo(Verdict.MET);
+                    assertThat(each.faults()).as(each.say()).isEmpty();
+                });
+    }
+
+    private static void speak(FlightSession session, PracticeFlight flight, String words) {
+        try {
+            session.issue(words, OptionalDouble.empty());
+            flight.speak(words, OptionalDouble.empty());
+        } catch (ClearanceException e) {
+            throw new AssertionError(e);
+        }
     }
 }

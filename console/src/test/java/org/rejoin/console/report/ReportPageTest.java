@@ -200,4 +200,11 @@ class ReportPageTest {
                 .toList();
         assertThat(altitudes).containsExactly("6000 ft", "4000 ft");
     }
+
+    /** After a character by its number one space belongs to the number (CSS Syntax Module Level 3, section 4.3.7). */
+    @Test
+    void theRunningHeadKeepsItsSpaces() {
+        String css = PageResources.running("Anna: Hold, left", "Not for navigation.");
+        assertThat(css).contains("\"Anna\\00003a  Hold\\00002c  left\"").contains("\"Not for navigation\\00002e \"");
+    }
 }

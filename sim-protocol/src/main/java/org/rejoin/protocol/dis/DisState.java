@@ -6,8 +6,6 @@ import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.BodyAxes;
 import org.rejoin.protocol.earth.FootPoint;
-import org.rejoin.protocol.earth.Geodetic;
-import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
 
 import org.jspecify.annotations.Nullable;
@@ -107,8 +105,7 @@ final class DisState implements StateView {
 
     private BodyAxes.@Nullable Attitude attitude() {
         if (attitude == null && hasAttitude()) {
-            LocalAxes local = LocalAxes.at(new Geodetic(latitudeDeg(), longitudeDeg(), 0));
-            attitude = BodyAxes.of(heard.orientation()).attitudeIn(local);
+            attitude = BodyAxes.of(heard.orientation()).attitudeIn(place.axes());
         }
         return attitude;
     }

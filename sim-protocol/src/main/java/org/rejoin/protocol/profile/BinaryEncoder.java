@@ -69,7 +69,7 @@ final class BinaryEncoder implements WireFormat.Encoder {
         if (layout.records().isPresent()) {
             Layout.Records records = layout.records().get();
             length = Math.max(length, records.start() + count * records.size());
-            if (records.count() instanceof Layout.Count.Stated stated) {
+            if (records.count() instanceof Layout.Count.Told stated) {
                 length = Math.max(length, end(stated.field()));
             }
         }
@@ -106,7 +106,7 @@ final class BinaryEncoder implements WireFormat.Encoder {
             records.index().type().writeInteger(out, start + records.index().at(), unusedIndex());
             start += records.size();
         }
-        if (records.count() instanceof Layout.Count.Stated stated) {
+        if (records.count() instanceof Layout.Count.Told stated) {
             stated.field().type().writeInteger(out, stated.field().at(), count);
         }
     }

@@ -92,7 +92,7 @@ final class BinaryReader implements RecordReader {
         int at = records.start();
         if (records.count() instanceof Layout.Count.Fixed fixed) {
             said = fixed.number();
-        } else if (records.count() instanceof Layout.Count.Stated stated) {
+        } else if (records.count() instanceof Layout.Count.Told stated) {
             at = stated.field().at();
             boolean there = at + stated.field().type().size() <= octets.capacity();
             said = there ? stated.field().type().readInteger(octets, at) : -1;

@@ -159,12 +159,12 @@ public sealed interface Layout {
          * Reads whichever it is.
          *
          * @param fixed what comes of always as many
-         * @param stated what comes of as many as the record states
+         * @param told what comes of as many as the record states
          * @param toEnd what comes of as many as there are octets for
          * @param <R> what comes of any
          * @return what came of it
          */
-        <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd);
+        <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd);
 
         /**
          * Always as many.
@@ -173,7 +173,7 @@ public sealed interface Layout {
          */
         record Fixed(int number) implements Count {
             @Override
-            public <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd) {
+            public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
                 return fixed.apply(this);
             }
         }
@@ -183,17 +183,17 @@ public sealed interface Layout {
          *
          * @param field where
          */
-        record Stated(IntegerField field) implements Count {
+        record Told(IntegerField field) implements Count {
             @Override
-            public <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd) {
-                return stated.apply(this);
+            public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
+                return told.apply(this);
             }
         }
 
         /** As many as there are octets for. */
         record ToEnd() implements Count {
             @Override
-            public <R> R fold(Function<Fixed, R> fixed, Function<Stated, R> stated, Function<ToEnd, R> toEnd) {
+            public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
                 return toEnd.apply(this);
             }
         }

@@ -135,7 +135,7 @@ final class ProfileReader {
         Layout.Count count = new Layout.Count.ToEnd();
         Optional<YamlNode> counted = records.node("count");
         if (counted.isPresent() && counted.get() instanceof YamlNode.Mapping) {
-            count = new Layout.Count.Stated(field(counted.get(), "count", 65_535));
+            count = new Layout.Count.Told(field(counted.get(), "count", 65_535));
         } else if (counted.isPresent() && !records.text("count").orElse("").equals("to_end")) {
             count = new Layout.Count.Fixed(records.requiredInteger("count", 1, 65_535));
         }

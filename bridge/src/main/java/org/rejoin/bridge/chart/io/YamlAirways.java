@@ -21,8 +21,9 @@ import org.rejoin.protocol.yaml.YamlNode;
 final class YamlAirways {
 
     private static final List<String> KEYS =
-            List.of("ident", "points", "minimum_altitude_ft", "minimum_altitudes_ft", "direction");
+            List.of("ident", "points", "minimum_altitude_ft", "minimum_altitudes_ft", "direction", "changeovers_nm");
     private static final double HIGHEST_FT = 60_000;
+    private static final double LONGEST_NM = 1000;
     private static final double SAME_PLACE_NM = 0.001;
 
     private final Chart points;
@@ -107,33 +108,37 @@ final class YamlAirways {
 
     private static List<Airway.Segment> segments(YamlRecord entry, int count) {
         OptionalDouble all = entry.number("minimum_altitude_ft", 0, HIGHEST_FT, "feet");
-        List<OptionalDouble> altitudes = altitudes(entry, all, count);
+        List<OptionalDouble> altitudes = numbers(entry, "minimum_altitudes_ft", all, count, HIGHEST_FT, "feet");
+        List<OptionalDouble> changeovers =
+                numbers(entry, "changeovers_nm", OptionalDouble.empty(), count, LONGEST_NM, "nautical miles");
         List<Airway.Direction> directions = directions(entry, count);
         List<Airway.Segment> segments = new ArrayList<>();
         for (int i = 0; i < count; i++) {
-            segments.add(new Airway.Segment(altitudes.get(i), directions.get(i)));
+            segments.add(new Airway.Segment(
+                    altitudes.get(i), directions.get(i), altitudes.get(i), OptionalDouble.empty(), changeovers.get(i)));
         }
         return segments;
     }
 
-    private static List<OptionalDouble> altitudes(YamlRecord entry, OptionalDouble all, int count) {
-        String key = "minimum_altitudes_ft";
-        List<OptionalDouble> altitudes = new ArrayList<>(Collections.nCopies(count, all));
+    /** One number for each leg; null where the leg has none of its own. */
+    private static List<OptionalDouble> numbers(
+            YamlRecord entry, String key, OptionalDouble all, int count, double most, String unit) {
+        List<OptionalDouble> numbers = new ArrayList<>(Collections.nCopies(count, all));
         YamlNode value = entry.value(key);
         if (value == null) {
-            return altitudes;
+            return numbers;
         }
         if (!(value instanceof YamlNode.Sequence sequence) || sequence.items().size() != count) {
             entry.noted(value.line(), key + " must be a list of " + count + ", one for each leg");
-            return altitudes;
+            return numbers;
         }
         for (int i = 0; i < count; i++) {
             YamlNode item = sequence.items().get(i);
             if (!(item instanceof YamlNode.Scalar scalar && scalar.absent())) {
-                altitudes.set(i, entry.number(key, item, 0, HIGHEST_FT, "feet", false));
+                numbers.set(i, entry.number(key, item, 0, most, unit, false));
             }
         }
-        return altitudes;
+        return numbers;
     }
 
     /** One word for the whole airway, or a list with one for each leg. */

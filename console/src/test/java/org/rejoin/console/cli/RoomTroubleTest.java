@@ -1,0 +1,255 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.channels.FileChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.condition.EnabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The practice room, the real program, on data folders that are missing, damaged, full, read-only, taken, or killed at. */
+@Timeout(value = 5, unit = TimeUnit.MINUTES)
+@SuppressWarnings("try") // a program is held, not used
+class RoomTroubleTest {
+
+    /** More by hand. */
+    private static final int KILLS = Integer.getInteger("rejoin.index-kills", 2);
+
+    @TempDir
+    private Path folder;
+
+    private Path home;
+    private int page;
+
+    @BeforeEach
+    void aFreePort() throws Exception {
+        home = folder.resolve("home");
+        try (ServerSocket free = new ServerSocket(0)) {
+            page = free.getLocalPort();
+        }
+    }
+
+    private RealProgram start(String... args) throws Exception {
+        return RealProgram.start(folder, 0, List.of(), Map.of(), List.of(args));
+    }
+
+    private RealProgram room(int feed, int pagePort, String... more) throws Exception {
+        List<String> args = new ArrayList<>(List.of(
+                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(pagePort)));
+        args.addAll(List.of(more));
+        return RealProgram.start(folder, feed, List.of(), Map.of(), args);
+    }
+
+    private RealProgram open(String... more) throws Exception {
+        RealProgram program = room(RealProgram.freePort(), page, more);
+        program.awaitSaid("Ctrl-C closes the room");
+        return program;
+    }
+
+    private String assign() throws Exception {
+        String address = "http://127.0.0.1:" + page;
+        return HttpClient.newHttpClient()
+                .send(
+                        HttpRequest.newBuilder(URI.create(address + "/api/assign"))
+                                .header("Content-Type", "application/json")
+                                .header("Origin", address)
+                                .POST(HttpRequest.BodyPublishers.ofString(
+                                        "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}"))
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .body();
+    }
+
+    private String ask(String path) throws Exception {
+        return HttpClient.newHttpClient()
+                .send(
+                        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + page + path))
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .body();
+    }
+
+    /** One line, and the exit code of bad input. */
+    private void isRefused(String... words) throws Exception {
+        try (RealProgram program = room(RealProgram.freePort(), 0)) {
+            assertThat(program.awaitEnd()).as(program.said()).isEqualTo(2);
+            assertThat(program.said()).startsWith("rejoin: ").hasLineCount(1).contains(words);
+        }
+    }
+
+    @Test
+    void aFolderThatIsMissingIsBegunAndASecondRoomOnItIsRefused() throws Exception {
+        try (RealProgram first = open()) {
+            assertThat(home).isDirectory();
+            isRefused("is in use by another program", "the practice room");
+            assertThat(ask("/api/attempts")).contains("\"all\":0");
+        }
+        // What held it was killed: it is free.
+        try (RealProgram next = open()) {
+            assertThat(next.process().isAlive()).isTrue();
+        }
+    }
+
+    @Test
+    void aFolderOfANewerVersionAndAFileAreLeftAlone() throws Exception {
+        Files.createDirectories(home);
+        Path kept = Files.writeString(home.resolve("folder.json"), "{\"format\": 7}");
+        isRefused("was written by a newer version");
+        assertThat(kept).hasContent("{\"format\": 7}");
+        home = Files.writeString(folder.resolve("file"), "mine");
+        isRefused("is a file");
+        assertThat(home).hasContent("mine");
+    }
+
+    /** Root may write everywhere but where there is no file system that takes it. */
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFolderThatCannotBeWrittenIsOneLine() throws Exception {
+        home = Path.of("/proc/rejoin");
+        isRefused("/proc/rejoin");
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aFullDiskIsSaidAtTheSeatAndTheRoomStaysOpen() throws Exception {
+        Path disk = Files.createDirectories(folder.resolve("disk"));
+        assumeTrue(
+                "root".equals(System.getProperty("user.name"))
+                        && new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", disk.toString())
+                                        .start()
+                                        .waitFor()
+                                == 0,
+                "no small file system can be made here");
+        home = disk.resolve("home");
+        int feed = RealProgram.freePort();
+        try (RealProgram program = room(feed, page, "--lesson", "heading-to-airway")) {
+            program.awaitSaid("Ctrl-C closes the room");
+            fill(disk.resolve("ballast"));
+            try (Simulator simulator =
+                    new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                program.awaitSaid("No space left on device");
+                assertThat(ask("/")).contains("Practice room");
+                Files.delete(disk.resolve("ballast"));
+                // With room again the next attempt is recorded.
+                assertThat(assign()).contains("done");
+                await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
+            }
+            assertThat(program.process().isAlive()).isTrue();
+            assertThat(program.said()).doesNotContain("Exception");
+        } finally {
+            assertThat(new ProcessBuilder("umount", "-l", disk.toString())
+                            .start()
+                            .waitFor())
+                    .isZero();
+        }
+    }
+
+    private interface Is {
+        boolean so() throws Exception;
+    }
+
+    private static void await(Is is) throws Exception {
+        for (int i = 0; i < 600; i++) {
+            if (is.so()) {
+                return;
+            }
+            Thread.sleep(100);
+        }
+        throw new AssertionError("it never came");
+    }
+
+    private static long size(Path file) {
+        try {
+            return Files.size(file);
+        } catch (IOException e) {
+            return 0;
+        }
+    }
+
+    private List<Path> attempts() throws IOException {
+        if (!Files.isDirectory(home.resolve("attempts"))) {
+            return List.of();
+        }
+        try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
+            return found.filter(each -> each.endsWith("flight.pcap")).toList();
+        }
+    }
+
+    private static void fill(Path ballast) throws IOException {
+        byte[] block = new byte[1024];
+        try (FileChannel channel = FileChannel.open(ballast, StandardOpenOption.CREATE, StandardOpenOption.WRITE)) {
+            while (true) {
+                channel.write(java.nio.ByteBuffer.wrap(block));
+            }
+        } catch (IOException e) {
+            // full
+        }
+    }
+
+    @Test
+    void anIndexThatIsDamagedOrWasKilledAtIsMadeAgainAndNothingIsLost() throws Exception {
+        int all = 12;
+        try (RealProgram fly =
+                start("fly", "heading-to-airway", "--hz", "1", "--home", home.toString(), "--as", "Anna")) {
+            assertThat(fly.awaitEnd()).as(fly.said()).isZero();
+        }
+        copyAttempts(all);
+        Files.writeString(home.resolve("index.db"), "no index at all");
+        try (RealProgram program = open()) {
+            assertThat(ask("/api/attempts")).contains("\"all\":" + all);
+        }
+        for (int kill = 0; kill < KILLS; kill++) {
+            try (RealProgram rebuild = start("attempts", "rebuild", "--home", home.toString())) {
+                await(() ->
+                        rebuild.process().toHandle().info().totalCpuDuration().isPresent());
+                Thread.sleep(300 + 1500L * kill / KILLS);
+                rebuild.process().destroyForcibly().waitFor();
+            }
+            try (RealProgram list = start("attempts", "--home", home.toString(), "--csv")) {
+                assertThat(list.awaitEnd()).as(list.said()).isZero();
+                assertThat(list.said().lines().filter(line -> line.contains("Anna")))
+                        .as("after kill " + kill)
+                        .hasSize(all);
+            }
+        }
+    }
+
+    /** The same flight under other identifiers. */
+    private void copyAttempts(int all) throws IOException {
+        Path first = attempts().get(0).getParent();
+        String id = first.getFileName().toString();
+        for (int i = 1; i < all; i++) {
+            String other = id.substring(0, id.length() - 2) + String.format("%02d", i);
+            Path to = Files.createDirectories(first.resolveSibling(other));
+            try (Stream<Path> files = Files.list(first)) {
+                for (Path file : files.filter(Files::isRegularFile).toList()) {
+                    Files.copy(file, to.resolve(file.getFileName()));
+                }
+            }
+            Path json = to.resolve("attempt.json");
+            Files.writeString(json, Files.readString(json).replace(id, other));
+        }
+    }
+}
