@@ -317,15 +317,6 @@ public final class AircraftState {
     }
 
     /**
-     * The same as {@link #verticalSpeedFpm}, without an object.
-     *
-     * @return feet a minute, up positive; NaN where unsent
-     */
-    public double verticalSpeedFpmOrNaN() {
-        return verticalSpeedFpm;
-    }
-
-    /**
      * Pitch.
      *
      * @return degrees, nose up positive, [-90, 90]; empty where unsent
@@ -335,30 +326,12 @@ public final class AircraftState {
     }
 
     /**
-     * The same as {@link #pitchDeg}, without an object.
-     *
-     * @return degrees, nose up positive, [-90, 90]; NaN where unsent
-     */
-    public double pitchDegOrNaN() {
-        return pitchDeg;
-    }
-
-    /**
      * Roll.
      *
      * @return degrees, right wing down positive, [-180, 180]; empty where unsent
      */
     public OptionalDouble rollDeg() {
         return optional(rollDeg);
-    }
-
-    /**
-     * The same as {@link #rollDeg}, without an object.
-     *
-     * @return degrees, right wing down positive, [-180, 180]; NaN where unsent
-     */
-    public double rollDegOrNaN() {
-        return rollDeg;
     }
 
     /**
