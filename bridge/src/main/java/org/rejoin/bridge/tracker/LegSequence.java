@@ -37,7 +37,7 @@ final class LegSequence {
     private final double reachNm;
     private final double[] passedS;
     private final @Nullable Position station;
-    private @Nullable FlightInstant stationFrom;
+    private double stationAtS = Double.NaN;
     private double stationNm;
     private final List<String> endIdents;
     private final double arcScaleNm;
@@ -325,8 +325,8 @@ final class LegSequence {
         if (guiding == null || active != route.courseLeg()) {
             return Double.POSITIVE_INFINITY;
         }
-        if (now != stationFrom) {
-            stationFrom = now;
+        if (now.flownS() != stationAtS) {
+            stationAtS = now.flownS();
             stationNm = guiding.distanceNm(now.position());
         }
         return stationNm;

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.chart.io;
 
+import static java.util.Objects.requireNonNull;
+
 import java.io.ByteArrayOutputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;
@@ -37,6 +39,11 @@ final class KeptChart {
     private static final int FIX = 1;
     private static final int AIRPORT = 2;
 
+    private static final List<Station.Kind> KINDS = List.of(Station.Kind.values());
+    private static final List<Station.ServiceClass> CLASSES = List.of(Station.ServiceClass.values());
+    private static final List<Airway.Direction> DIRECTIONS = List.of(Airway.Direction.values());
+    private static final List<ChartSource.Format> FORMATS = List.of(ChartSource.Format.values());
+
     private KeptChart() {}
 
     static byte[] octets(ChartReader.Result result) {
@@ -57,7 +64,7 @@ final class KeptChart {
 
         private final ChartReader.Result result;
         private final DataOutputStream out;
-        private final Map<Waypoint, Integer> numbers = new IdentityHashMap<>();
+        private final IdentityHashMap<Waypoint, Integer> numbers = new IdentityHashMap<>();
         private final List<Waypoint> points = new ArrayList<>();
 
         Writer(ChartReader.Result result, DataOutputStream out) {
@@ -108,8 +115,8 @@ final class KeptChart {
             position(point.position());
             if (point instanceof Station station) {
                 text(station.name());
-                out.writeByte(station.kind().ordinal());
-                out.writeByte(station.serviceClass().map(Enum::ordinal).orElse(-1));
+                out.writeByte(KINDS.indexOf(station.kind()));
+                out.writeByte(station.serviceClass().map(CLASSES::indexOf).orElse(-1));
                 number(station.frequencyMhz());
                 out.writeDouble(station.declination().map(Declination::eastDeg).orElse(Double.NaN));
                 out.writeDouble(station.elevationFt());
@@ -129,18 +136,18 @@ final class KeptChart {
             out.writeInt(result.lines().of(airway));
             out.writeInt(airway.points().size());
             for (Waypoint point : airway.points()) {
-                out.writeInt(numbers.get(point));
+                out.writeInt(requireNonNull(numbers.get(point)));
             }
             for (Airway.Segment segment : airway.segments()) {
                 number(segment.minimumAltitudeFt());
-                out.writeByte(segment.direction().ordinal());
+                out.writeByte(DIRECTIONS.indexOf(segment.direction()));
                 number(segment.minimumAltitudeBackwardFt());
                 number(segment.maximumAltitudeFt());
             }
         }
 
         private void hold(PublishedHold hold) throws IOException {
-            out.writeInt(numbers.get(hold.fix()));
+            out.writeInt(requireNonNull(numbers.get(hold.fix())));
             out.writeDouble(hold.inboundMagnetic().deg());
             number(hold.inboundTrueDeg());
             out.writeBoolean(hold.right());
@@ -152,7 +159,7 @@ final class KeptChart {
         }
 
         private void source(ChartSource source) throws IOException {
-            out.writeByte(source.format().ordinal());
+            out.writeByte(FORMATS.indexOf(source.format()));
             out.writeInt(source.cycle().map(AiracCycle::year).orElse(0));
             out.writeInt(source.cycle().map(AiracCycle::number).orElse(0));
             out.writeInt(source.records().size());
@@ -179,10 +186,6 @@ final class KeptChart {
     }
 
     private static final class Reader {
-
-        private static final Station.Kind[] KINDS = Station.Kind.values();
-        private static final Station.ServiceClass[] CLASSES = Station.ServiceClass.values();
-        private static final Airway.Direction[] DIRECTIONS = Airway.Direction.values();
 
         private final ByteBuffer in;
         private final ChartLines lines = new ChartLines();
@@ -247,7 +250,7 @@ final class KeptChart {
 
         private Station station(String ident, Position position) {
             String name = text();
-            Station.Kind kind = KINDS[in.get()];
+            Station.Kind kind = KINDS.get(in.get());
             int serviceClass = in.get();
             OptionalDouble frequencyMhz = number();
             OptionalDouble declination = number();
@@ -256,7 +259,7 @@ final class KeptChart {
                     ident,
                     name,
                     kind,
-                    serviceClass < 0 ? Optional.empty() : Optional.of(CLASSES[serviceClass]),
+                    serviceClass < 0 ? Optional.empty() : Optional.of(CLASSES.get(serviceClass)),
                     frequencyMhz,
                     position,
                     declination.isPresent()
@@ -276,7 +279,7 @@ final class KeptChart {
             }
             List<Airway.Segment> segments = new ArrayList<>(size);
             for (int i = 1; i < size; i++) {
-                segments.add(new Airway.Segment(number(), DIRECTIONS[in.get()], number(), number()));
+                segments.add(new Airway.Segment(number(), DIRECTIONS.get(in.get()), number(), number()));
             }
             Airway airway = new Airway(ident, flown, segments);
             lines.add(airway, line);
@@ -297,7 +300,7 @@ final class KeptChart {
         }
 
         private ChartSource source() {
-            ChartSource.Format format = ChartSource.Format.values()[in.get()];
+            ChartSource.Format format = FORMATS.get(in.get());
             int year = in.getInt();
             int number = in.getInt();
             SortedMap<String, Integer> records = new TreeMap<>();
