@@ -69,7 +69,7 @@ class ReadAloudInBrowserTest {
     void whatItNeedsIsThere() throws Exception {
         assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         assumeTrue(installed("flite"), "no flite on this machine");
-        assumeTrue(installed("pocketsphinx_continuous"), "no pocketsphinx on this machine");
+        assumeTrue(installed("pocketsphinx_batch"), "no pocketsphinx on this machine");
         home = folder.resolve("home");
         feed = RealProgram.freePort();
         try (ServerSocket free = new ServerSocket(0)) {

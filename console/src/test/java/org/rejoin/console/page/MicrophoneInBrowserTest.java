@@ -73,7 +73,7 @@ class MicrophoneInBrowserTest {
         byte[] octets = sound.readAllBytes();
         double[] samples = new double[octets.length / 2];
         for (int i = 0; i < samples.length; i++) {
-            samples[i] = (short) ((octets[2 * i] & 0xff) | octets[2 * i + 1] << 8) / 32_768.0;
+            samples[i] = (short) ((octets[2 * i] & 0xff) | (octets[2 * i + 1] << 8)) / 32_768.0;
         }
         return samples;
     }
