@@ -44,7 +44,7 @@ final class DebriefFiles {
     /**
      * Writes all or nothing.
      *
-     * @throws PlaceTakenException if a file that is not this program's would be overwritten; nothing is written then
+     * @throws IOException if a file that is not this program's would be overwritten; nothing is written then
      */
     void write(RecordingToGrade graded, Path out, List<Debrief> debriefs) throws IOException {
         List<OwnFiles> places = new ArrayList<>();

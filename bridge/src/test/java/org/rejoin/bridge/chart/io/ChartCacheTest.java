@@ -42,7 +42,7 @@ class ChartCacheTest {
         writer.airport("ZZAB", "ZZ", new Position(29, -44), 12);
         for (int i = 0; i < FIXES; i++) {
             String ident = "A" + (char) ('A' + i / 676 % 26) + (char) ('A' + i / 26 % 26) + (char) ('A' + i % 26) + "X";
-            writer.waypoint(ident, "ZZ", new Position(20 + i / 200 * 0.2, -60 + i % 200 * 0.1));
+            writer.waypoint(ident, "ZZ", new Position(20 + Math.floorDiv(i, 200) * 0.2, -60 + i % 200 * 0.1));
         }
         writer.waypoint(name, "ZZ", new Position(30.2, -44.5));
         writer.add(writer.fix("Z1", 10, name, "ZZ", "EA", OptionalDouble.of(61.3)));
