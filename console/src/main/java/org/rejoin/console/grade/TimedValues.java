@@ -5,7 +5,7 @@ final class TimedValues {
 
     private static final int FIRST_ROOM = 64;
 
-    private double[] times = new double[FIRST_ROOM];
+    private double[] instants = new double[FIRST_ROOM];
     private double[] values = new double[FIRST_ROOM];
     private int first;
     private int end;
@@ -20,7 +20,7 @@ final class TimedValues {
 
     /** Time of the value at an index, from the oldest on; seconds. */
     double timeS(int index) {
-        return times[first + index];
+        return instants[first + index];
     }
 
     double value(int index) {
@@ -32,17 +32,17 @@ final class TimedValues {
     }
 
     void addLast(double timeS, double value) {
-        if (end == times.length) {
+        if (end == instants.length) {
             makeRoom();
         }
-        times[end] = timeS;
+        instants[end] = timeS;
         values[end] = value;
         end++;
     }
 
     private void makeRoom() {
-        boolean more = size() > times.length / 2;
-        times = moved(times, more);
+        boolean more = size() > instants.length / 2;
+        instants = moved(instants, more);
         values = moved(values, more);
         end = size();
         first = 0;

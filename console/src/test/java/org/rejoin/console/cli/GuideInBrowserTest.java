@@ -219,9 +219,9 @@ class GuideInBrowserTest {
         while (blocks.find()) {
             String block = blocks.group(1) == null ? blocks.group(2) : blocks.group(1);
             for (String line : block.lines().toList()) {
-                String[] words = line.replace("COMMAND", "fly").split(" ");
+                String[] words = line.replace("COMMAND", "fly").split(" ", -1);
                 assertThat(words[0]).isEqualTo("rejoin");
-                CommandLine command = new CommandLine(new Rejoin());
+                CommandLine command = Rejoin.whole();
                 command.parseArgs(java.util.Arrays.copyOfRange(words, 1, words.length));
                 commands++;
             }

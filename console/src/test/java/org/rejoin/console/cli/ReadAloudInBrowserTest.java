@@ -110,7 +110,7 @@ class ReadAloudInBrowserTest {
         Path file = folder.resolve("microphone.wav");
         try (AudioInputStream sound = AudioSystem.getAudioInputStream(spoken.toFile())) {
             byte[] voiceOctets = sound.readAllBytes();
-            byte[] quiet = new byte[(int) (QUIET_S * sound.getFormat().getFrameRate()) * 2];
+            byte[] quiet = new byte[2 * (int) (QUIET_S * sound.getFormat().getFrameRate())];
             AudioSystem.write(
                     new AudioInputStream(
                             new SequenceInputStream(

@@ -123,8 +123,11 @@ public final class ReaderFuzzTarget {
         FEED {
             @Override
             List<byte[]> seeds() {
-                return List.of(text("aircraft: [\"1:2:3\", REJOIN]\nevery_aircraft: false\n"
-                        + "formats: [json, profiles/1.yaml]\n"));
+                return List.of(text("""
+                        aircraft: ["1:2:3", REJOIN]
+                        every_aircraft: false
+                        formats: [json, profiles/1.yaml]
+                        """));
             }
 
             @Override
@@ -288,7 +291,7 @@ public final class ReaderFuzzTarget {
 
             @Override
             void read(byte[] octets) throws IOException, BadInput {
-                SettingsFile.read(Files.write(FOLDER.resolve("settings.yaml"), octets), new CommandLine(new Rejoin()));
+                SettingsFile.read(Files.write(FOLDER.resolve("settings.yaml"), octets), Rejoin.whole());
             }
         };
 

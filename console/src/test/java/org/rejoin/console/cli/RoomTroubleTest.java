@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -15,6 +16,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
@@ -238,10 +240,10 @@ class RoomTroubleTest {
 
     /** The same flight under other identifiers. */
     private void copyAttempts(int all) throws IOException {
-        Path first = attempts().get(0).getParent();
+        Path first = requireNonNull(attempts().get(0).getParent());
         String id = first.getFileName().toString();
         for (int i = 1; i < all; i++) {
-            String other = id.substring(0, id.length() - 2) + String.format("%02d", i);
+            String other = id.substring(0, id.length() - 2) + String.format(Locale.ROOT, "%02d", i);
             Path to = Files.createDirectories(first.resolveSibling(other));
             try (Stream<Path> files = Files.list(first)) {
                 for (Path file : files.filter(Files::isRegularFile).toList()) {

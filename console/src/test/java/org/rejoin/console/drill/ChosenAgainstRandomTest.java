@@ -1,5 +1,6 @@
 package org.rejoin.console.drill;
 
+import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Duration;
@@ -124,22 +125,22 @@ class ChosenAgainstRandomTest {
     }
 
     private static double fewer(String assumption, DoubleUnaryOperator gain) {
-        double[] sums = new double[Picks.values().length];
+        Map<Picks, Double> sums = new EnumMap<>(Picks.class);
         for (Picks picks : Picks.values()) {
             for (int pilot = 0; pilot < PILOTS; pilot++) {
-                sums[picks.ordinal()] += drills(pilot, picks, gain);
+                sums.merge(picks, (double) drills(pilot, picks, gain), Double::sum);
             }
         }
-        double fewer = 100 * (1 - sums[Picks.PROGRAM.ordinal()] / sums[Picks.NOBODY.ordinal()]);
+        double fewer = 100 * (1 - requireNonNull(sums.get(Picks.PROGRAM)) / requireNonNull(sums.get(Picks.NOBODY)));
         if (Boolean.getBoolean("rejoin.say")) {
             System.out.printf(
                     "%s: at random %.1f drills, chosen %.1f, %.0f %% fewer; by one who knows %.1f, %.0f %% fewer%n",
                     assumption,
-                    sums[0] / PILOTS,
-                    sums[1] / PILOTS,
+                    requireNonNull(sums.get(Picks.NOBODY)) / PILOTS,
+                    requireNonNull(sums.get(Picks.PROGRAM)) / PILOTS,
                     fewer,
-                    sums[2] / PILOTS,
-                    100 * (1 - sums[2] / sums[0]));
+                    requireNonNull(sums.get(Picks.KNOWS)) / PILOTS,
+                    100 * (1 - requireNonNull(sums.get(Picks.KNOWS)) / requireNonNull(sums.get(Picks.NOBODY))));
         }
         return fewer;
     }
