@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
@@ -107,6 +108,12 @@ public final class Readback {
         return wrong ? Outcome.WRONG : unclear ? Outcome.UNCLEAR : Outcome.RIGHT;
     }
 
+    private static final Pattern VERB = Pattern.compile(
+            "(?i)^\\s*(?:to\\s+|and\\s+)?(?:intercept(?:ing)?|join(?:ing)?|(?:cleared\\s+)?via|track)\\s+(?:the\\s+)?");
+
+    /** Said before a readback, and no part of it. */
+    private static final Pattern COURTESY = Pattern.compile("(?i)^\\s*(?:roger|wilco)\\b[,\\s]*");
+
     private final Chart chart;
     private final FiledRoute filed;
     private final Set<Part> found = new LinkedHashSet<>();
@@ -143,7 +150,7 @@ public final class Readback {
     public static List<Element> check(
             Clearance clearance, String text, Chart chart, FiledRoute filed, Optional<String> own) {
         Readback readback = new Readback(chart, filed);
-        readback.read(text);
+        readback.read(COURTESY.matcher(text).replaceFirst(""));
         List<Part> cleared = new ArrayList<>(Part.of(clearance));
         if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
             own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));
@@ -157,10 +164,21 @@ public final class Readback {
         }
         // Not as a whole: piece by piece, so that one slip does not hide what was right.
         for (String piece : text.split("[;.]|,(?!\\d{3})", -1)) {
-            if (!piece.isBlank() && !readPart(piece)) {
+            // An altitude alone has the form of a callsign, too.
+            if (!piece.isBlank() && !readPart(piece) && !readPart("maintain " + piece.strip()) && !readAirway(piece)) {
                 found.add(new Part(Part.WORDS, piece.trim().replaceAll("\\s+", " ")));
             }
         }
+    }
+
+    /** An airway that the chart does not show was read back all the same, and is not the one that was cleared. */
+    private boolean readAirway(String piece) {
+        String plain = Callsign.plain(VERB.matcher(piece).replaceFirst("").replaceFirst("(?i)\\s+(?:at|to)\\s.*", ""));
+        boolean airway = plain.matches("[VJQT]\\d{1,3}");
+        if (airway) {
+            found.add(new Part("airway", Phraseology.airway(plain)));
+        }
+        return airway;
     }
 
     private boolean readPart(String text) {

@@ -1,7 +1,10 @@
 package org.rejoin.console.cli;
 
+import java.nio.file.Path;
 import java.util.Optional;
 
+import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.Recogniser;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
@@ -36,9 +39,39 @@ final class SpeechOptions {
                     + " words a minute (default: " + Speaker.USUAL + ").")
     int wordsAMinute = Speaker.USUAL;
 
+    @Option(
+            names = "--hear",
+            description = "Hear readbacks that the pilot speaks at his page, with the recogniser of your machine (off"
+                    + " unless you ask for it; no sound leaves the machine, none is kept).")
+    boolean hear;
+
+    @Option(
+            names = "--hear-program",
+            paramLabel = "PROGRAM",
+            description = "That recogniser: pocketsphinx_batch, by name or file (default: the one that is installed).")
+    @Nullable
+    String hearProgram;
+
+    @Option(
+            names = "--hear-model",
+            paramLabel = "DIR",
+            description =
+                    "Folder of its English model, with en-us and cmudict-en-us.dict (default: where Debian has it).")
+    @Nullable
+    Path hearModel;
+
     /** What this machine can say and hear. */
     Speech speech(CommandSpec spec) throws BadInput {
-        return new Speech(speaker(spec), wordsAMinute);
+        if (!hear && (hearProgram != null || hearModel != null)) {
+            throw new ParameterException(
+                    spec.commandLine(), "--hear-program and --hear-model are for hearing: add --hear");
+        }
+        Optional<Listener> listener = hear
+                ? Optional.of(BadInput.in(() -> new Listener(
+                        Recogniser.of(Optional.ofNullable(hearProgram), Optional.ofNullable(hearModel), searchPath()),
+                        searchPath())))
+                : Optional.empty();
+        return new Speech(speaker(spec), listener, wordsAMinute);
     }
 
     /** The speech program; empty where none was named and none is installed. */

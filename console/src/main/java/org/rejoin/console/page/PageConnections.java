@@ -48,6 +48,7 @@ final class PageConnections extends ChannelInitializer<Channel> {
     private final PageLimits limits;
     private final Optional<SslContext> tls;
     private final int mostBody;
+    private final boolean hears;
     private final Supplier<ChannelHandler> requests;
     private final Map<Channel, Holder> open = new LinkedHashMap<>();
 
@@ -56,11 +57,18 @@ final class PageConnections extends ChannelInitializer<Channel> {
      *
      * @param tls key and certificate, where the page is encrypted
      * @param room whether lessons are sent here too
+     * @param hears whether sound is sent here too
      * @param requests makes what answers one connection
      * @throws IOException if the key cannot be used
      */
-    PageConnections(PageLimits limits, Optional<KeyManagerFactory> tls, boolean room, Supplier<ChannelHandler> requests)
+    PageConnections(
+            PageLimits limits,
+            Optional<KeyManagerFactory> tls,
+            boolean room,
+            boolean hears,
+            Supplier<ChannelHandler> requests)
             throws IOException {
+        this.hears = hears;
         this.limits = limits;
         this.tls = tls.isEmpty()
                 ? Optional.empty()
@@ -84,7 +92,8 @@ final class PageConnections extends ChannelInitializer<Channel> {
         channel.pipeline()
                 .addLast(new RequestDeadline(limits.requestMs()))
                 .addLast(new HttpServerCodec(2_048, 8_192, 8_192))
-                .addLast(new HttpObjectAggregator(mostBody))
+                .addLast(new BodyLimit(mostBody, hears ? SpeechDesk.MOST_SOUND : mostBody))
+                .addLast(new HttpObjectAggregator(hears ? SpeechDesk.MOST_SOUND : mostBody))
                 .addLast(new IdleStateHandler(0, 0, limits.idleS()))
                 .addLast(requests.get());
     }

@@ -52,6 +52,9 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     private final PageServer server;
     private final PageAccess access;
 
+    /** Answers that a program is still working on: the connection is not idle. On the page's thread. */
+    private int waiting;
+
     PageRequests(PageTalk talk) {
         this.talk = talk;
         this.server = talk.server();
@@ -79,6 +82,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             String type = request.headers().get(HttpHeaderNames.CONTENT_TYPE, "");
             if (!PageAccess.isOrigin(access.scheme(), request.headers().get(HttpHeaderNames.ORIGIN, ""), host, local)) {
                 reply.text(HttpResponseStatus.FORBIDDEN, "orders come from a page of this server only");
+            } else if (SpeechDesk.takesSound(path(request)) && type.equals("audio/wav")) {
+                sound(context, request, path(request), reply);
             } else if (!type.equals("application/json")) {
                 reply.text(HttpResponseStatus.UNSUPPORTED_MEDIA_TYPE, "application/json is needed");
             } else {
@@ -185,6 +190,18 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         return query;
     }
 
+    private void sound(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
+        Optional<PageRoom.Asker> asker = asker(context, request);
+        if (asker.isEmpty()) {
+            reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+            return;
+        }
+        byte[] wav = new byte[request.content().readableBytes()];
+        request.content().readBytes(wav);
+        Map<String, String> query = query(request);
+        speech(context, reply, () -> talk.speech().heard(asker.get(), path, query, wav));
+    }
+
     /** On a thread that waits for programs; the answer comes back on the page's. */
     private void speech(ChannelHandlerContext context, Reply reply, Supplier<SpeechDesk.Answer> work) {
         boolean taken = talk.speech().later(() -> {
@@ -196,9 +213,14 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 answer = SpeechDesk.Answer.no(HttpResponseStatus.INTERNAL_SERVER_ERROR, "it did not work: " + e);
             }
             SpeechDesk.Answer said = answer;
-            onPage(context, () -> reply.octets(said.status(), said.type(), said.octets()));
+            onPage(context, () -> {
+                waiting--;
+                reply.octets(said.status(), said.type(), said.octets());
+            });
         });
-        if (!taken) {
+        if (taken) {
+            waiting++;
+        } else {
             reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too much waits to be said: try again");
         }
     }
@@ -420,7 +442,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     @Override
     public void userEventTriggered(ChannelHandlerContext context, Object event) {
-        if (event instanceof IdleStateEvent) {
+        if (event instanceof IdleStateEvent && waiting == 0) {
             context.close();
         }
     }

@@ -85,7 +85,12 @@ public final class PageServer implements AutoCloseable {
         Guesses guesses = new Guesses(System::nanoTime);
         PageTalk talk = new PageTalk(
                 this, access, guesses, files, room, new SpeechDesk(opening.speech(), this, room), opening.warned());
-        this.connections = new PageConnections(limits, opening.tls(), room.isPresent(), () -> new PageRequests(talk));
+        this.connections = new PageConnections(
+                limits,
+                opening.tls(),
+                room.isPresent(),
+                opening.speech().listener().isPresent(),
+                () -> new PageRequests(talk));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
         InetSocketAddress bind = opening.bind();

@@ -79,6 +79,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     private boolean apart = true;
     private @Nullable Row before;
     private @Nullable Point last;
+    private volatile double voice;
     private volatile boolean stale;
     private volatile boolean reckoned;
     private volatile long sampledNs;
@@ -259,6 +260,15 @@ public final class SeatPage implements LessonFlights.Watcher {
     /** Takes what was heard for a clearance; nothing counts yet. May be called on any thread. */
     void heard(int number, Heard now) {
         heard.put(number, now);
+    }
+
+    /** How well the pilot's voice fits the recogniser; 0 until it was tried. */
+    double voice() {
+        return voice;
+    }
+
+    void voice(double fit) {
+        voice = fit;
     }
 
     /** Counts that a clearance was asked for again; how often it was by now. On the flight's thread. */

@@ -2,6 +2,7 @@ package org.rejoin.console.page;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -9,10 +10,14 @@ import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.report.CleanText;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.RadioSound;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
@@ -29,6 +34,11 @@ final class SpeechDesk implements AutoCloseable {
 
     static final String PATH = "/api/speech";
 
+    /** Sound of twenty seconds has 640 kB at 16,000 samples a second. */
+    static final int MOST_SOUND = 1_048_576;
+
+    private static final String HEARD = PATH + "/heard";
+    private static final String CALIBRATE = PATH + "/calibrate";
     private static final int MOST_WAITING = 32;
 
     private final Speech speech;
@@ -101,6 +111,7 @@ final class SpeechDesk implements AutoCloseable {
             return switch (path) {
                 case PATH -> Answer.json(able());
                 case PATH + "/said" -> said(asker, query);
+                case PATH + "/calibrate" -> sentence();
                 default -> Answer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name can be asked");
             };
         } catch (No e) {
@@ -108,6 +119,89 @@ final class SpeechDesk implements AutoCloseable {
         } catch (IOException e) {
             return Answer.no(HttpResponseStatus.SERVICE_UNAVAILABLE, String.valueOf(e.getMessage()));
         }
+    }
+
+    /** Sound that was sent; waits for a program. Nothing counts by it yet. */
+    Answer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
+        try {
+            Listener listener = speech.listener()
+                    .orElseThrow(() ->
+                            new No(HttpResponseStatus.NOT_FOUND, "this program was not started to hear (--hear)"));
+            Place place = place(asker, query);
+            Sound sound = sound(wav);
+            return switch (path) {
+                case HEARD -> heard(listener, place, number(query, "clearance").orElse(0), sound);
+                case CALIBRATE -> calibrated(listener, place, sound);
+                default -> Answer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name takes sound");
+            };
+        } catch (No e) {
+            return e.answer;
+        } catch (IOException e) {
+            return Answer.no(HttpResponseStatus.SERVICE_UNAVAILABLE, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private static Sound sound(byte[] wav) throws No {
+        try {
+            return Sound.read(wav, Listener.MOST_S);
+        } catch (IOException e) {
+            throw new No(HttpResponseStatus.BAD_REQUEST, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private static Listener.Expected expected(Place place, Entry.Issued issued) {
+        return new Listener.Expected(
+                place.show().lesson().chart(),
+                place.show().lesson().filed(),
+                issued.clearance(),
+                place.seat().callsign());
+    }
+
+    private static Answer heard(Listener listener, Place place, int number, Sound sound) throws No, IOException {
+        Entry.Issued issued = place.seat()
+                .issued(number)
+                .orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Listener.Result result = listener.hear(
+                place.seat().id(), sound, expected(place, issued), place.seat().voice());
+        place.seat().heard(number, new SeatPage.Heard(result.words(), result.elements()));
+        return Answer.json(Json.object(json -> {
+            json.writeStringField("words", CleanText.of(result.words()));
+            json.writeBooleanField("doubt", result.doubt());
+            json.writeArrayFieldStart("elements");
+            for (Readback.Element each : result.elements()) {
+                json.writeStartObject();
+                json.writeStringField("element", each.what());
+                json.writeStringField("said", CleanText.of(each.expected()));
+                json.writeStringField("heard", CleanText.of(each.found()));
+                json.writeStringField("verdict", each.verdict().name().toLowerCase(Locale.ROOT));
+                json.writeBooleanField("must", each.must());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeNumberField("seconds", JsonNumbers.rounded(sound.seconds(), 1));
+        }));
+    }
+
+    private static Answer sentence() {
+        return Answer.json(Json.object(json -> json.writeStringField("sentence", Listener.KNOWN_SENTENCE)));
+    }
+
+    /** One sentence that is known tells how well a voice fits. */
+    private static Answer calibrated(Listener listener, Place place, Sound sound) throws No, IOException {
+        Entry.Issued any = place.seat()
+                .issued(1)
+                .orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "no clearance was issued yet"));
+        Optional<Double> voice = listener.calibrate(place.seat().id(), sound, expected(place, any));
+        voice.ifPresent(fit -> place.seat().voice(fit));
+        return Answer.json(Json.object(json -> {
+            json.writeBooleanField("ok", voice.isPresent());
+            json.writeStringField("sentence", Listener.KNOWN_SENTENCE);
+        }));
+    }
+
+    /** Whether this path takes sound, not orders. */
+    static boolean takesSound(String path) {
+        return path.equals(HEARD) || path.equals(CALIBRATE);
     }
 
     private String able() {
@@ -120,7 +214,14 @@ final class SpeechDesk implements AutoCloseable {
             } else {
                 json.writeNull();
             }
-            json.writeNullField("hearing");
+            json.writeFieldName("hearing");
+            if (speech.listener().isPresent()) {
+                json.writeStartObject();
+                json.writeStringField("program", speech.listener().get().programName());
+                json.writeEndObject();
+            } else {
+                json.writeNull();
+            }
             json.writeNumberField("words_a_minute", speech.wordsAMinute());
             if (speech.speaker().isPresent()) {
                 json.writeNullField("install");

@@ -4,11 +4,13 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.Executor;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 
@@ -22,14 +24,32 @@ final class Child {
     private static final List<String> ENVIRONMENT =
             List.of("PATH", "HOME", "LANG", "LC_ALL", "LC_CTYPE", "SystemRoot", "TMPDIR", "TEMP", "ESPEAK_DATA_PATH");
 
+    private static final long LOOK_MS = 50;
+
+    /** On a machine that is busy a program may take so many times its limit by the clock. */
+    private static final double TIMES = 6;
+
+    private static final ScheduledExecutorService WATCH = Executors.newSingleThreadScheduledExecutor(work -> {
+        Thread thread = new Thread(work, "child-watch");
+        thread.setDaemon(true);
+        return thread;
+    });
+
     private Child() {}
+
+    /** By the time it worked, where the system tells it, and by the clock. */
+    private static boolean isLate(Process process, long startedNs, double mostS) {
+        double worked =
+                process.info().totalCpuDuration().map(Duration::toMillis).orElse(0L) / 1000.0;
+        return worked > mostS || (System.nanoTime() - startedNs) * 1e-9 > TIMES * mostS;
+    }
 
     /**
      * Runs it to its end.
      *
      * @param command program and arguments
      * @param input all it is given on its standard input
-     * @param mostS it is ended after so long, seconds
+     * @param mostS it is ended after it worked for so long, seconds; or after six times as long by the clock
      * @param mostOctets it is ended where it answers more
      * @return its standard output
      * @throws IOException if it cannot be started, fails, or goes beyond a limit; one line
@@ -46,15 +66,19 @@ final class Child {
             }
         }
         builder.redirectError(ProcessBuilder.Redirect.DISCARD);
+        long started = System.nanoTime();
         Process process = builder.start();
         AtomicBoolean late = new AtomicBoolean();
-        Executor after = CompletableFuture.delayedExecutor((long) (mostS * 1000), TimeUnit.MILLISECONDS);
-        CompletableFuture<Void> end = CompletableFuture.runAsync(
+        ScheduledFuture<?> watch = WATCH.scheduleWithFixedDelay(
                 () -> {
-                    late.set(true);
-                    process.destroyForcibly();
+                    if (isLate(process, started, mostS)) {
+                        late.set(true);
+                        process.destroyForcibly();
+                    }
                 },
-                after);
+                LOOK_MS,
+                LOOK_MS,
+                TimeUnit.MILLISECONDS);
         try {
             give(process, input);
             ByteArrayOutputStream answer = new ByteArrayOutputStream();
@@ -69,7 +93,8 @@ final class Child {
             }
             int code = process.waitFor();
             if (late.get()) {
-                throw new IOException(name + " did not answer in " + Math.round(mostS) + " s and was ended");
+                throw new IOException(
+                        name + " did not answer in " + Math.round(mostS) + " s of its own time and was ended");
             }
             if (code != 0) {
                 throw new IOException(name + " ended with code " + code);
@@ -80,11 +105,12 @@ final class Child {
             throw new IOException(name + " was ended because this program ends", e);
         } catch (IOException e) {
             if (late.get()) {
-                throw new IOException(name + " did not answer in " + Math.round(mostS) + " s and was ended", e);
+                throw new IOException(
+                        name + " did not answer in " + Math.round(mostS) + " s of its own time and was ended", e);
             }
             throw e;
         } finally {
-            end.cancel(false);
+            watch.cancel(false);
             process.destroyForcibly();
         }
     }

@@ -67,7 +67,7 @@ public final class RadioSound {
     }
 
     /**
-     * A microphone in a room with noise in it: white noise over the whole band, no radio.
+     * A microphone in a room with noise in it, as of fans and engines: pink, so that each octave has as much of it. No radio.
      *
      * @param voice clean
      * @param voiceOverNoiseDb power of the voice over that of the noise, dB
@@ -76,7 +76,7 @@ public final class RadioSound {
      */
     public static Sound microphone(Sound voice, double voiceOverNoiseDb, long seed) {
         float[] clean = voice.samples();
-        double[] noise = noise(clean.length, new Random(seed));
+        double[] noise = pink(clean.length, new Random(seed));
         double scale =
                 spokenRms(clean) / Math.pow(10, voiceOverNoiseDb / 20) / Math.max(1e-12, loudness(noise, noise.length));
         float[] out = new float[clean.length];
@@ -139,6 +139,22 @@ public final class RadioSound {
         double[] noise = new double[length];
         for (int i = 0; i < length; i++) {
             noise[i] = random.nextGaussian();
+        }
+        return noise;
+    }
+
+    /** White noise through three poles that fall by 3 dB an octave together (coefficients of P. Kellet, from memory). */
+    private static double[] pink(int length, Random random) {
+        double[] noise = noise(length, random);
+        double low = 0;
+        double middle = 0;
+        double high = 0;
+        for (int i = 0; i < length; i++) {
+            double white = noise[i];
+            low = 0.99765 * low + 0.0990460 * white;
+            middle = 0.96300 * middle + 0.2965164 * white;
+            high = 0.57000 * high + 1.0526913 * white;
+            noise[i] = low + middle + high + 0.1848 * white;
         }
         return noise;
     }

@@ -6,10 +6,11 @@ import java.util.Optional;
  * What this machine can say and hear.
  *
  * @param speaker says clearances; empty where no speech program is installed
+ * @param listener hears readbacks; empty unless the user asked for it
  * @param wordsAMinute how fast, unless the listener asks otherwise
  */
-public record Speech(Optional<Speaker> speaker, int wordsAMinute) {
+public record Speech(Optional<Speaker> speaker, Optional<Listener> listener, int wordsAMinute) {
 
     /** Neither is there. */
-    public static final Speech NONE = new Speech(Optional.empty(), Speaker.USUAL);
+    public static final Speech NONE = new Speech(Optional.empty(), Optional.empty(), Speaker.USUAL);
 }

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.net.InetAddress;
@@ -18,6 +19,8 @@ import java.util.concurrent.TimeUnit;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.practice.Habit;
+import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.Recogniser;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
@@ -45,7 +48,7 @@ class SpeechPageTest {
                 Optional.empty(),
                 Optional.ofNullable(System.getenv("PATH")).orElse(""));
         assumeTrue(voice.isPresent(), "no speech program on this machine");
-        return new Speech(voice.map(Speaker::new), 130);
+        return new Speech(voice.map(Speaker::new), Optional.empty(), 130);
     }
 
     private static FlownPage page(Optional<String> token, Speech speech) throws Exception {
@@ -149,5 +152,77 @@ class SpeechPageTest {
                             .hasSize(2)
                             .allMatch(line -> line.endsWith("say again: clearance 1")));
         }
+    }
+
+    @Test
+    void aBodyThatIsTooLargeIsRefused() throws Exception {
+        try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
+            String large = "x".repeat(9_000);
+            try {
+                HttpResponse<String> refused = post(page, "/api/speech/again", large);
+                assertThat(refused.statusCode()).isEqualTo(413);
+            } catch (java.io.IOException e) {
+                // The connection was closed while it was still being sent.
+            }
+        }
+    }
+
+    /** Spoken by a program, heard by another, confirmed, kept. */
+    @Test
+    void aReadbackIsHeardAndCountsWhenItIsConfirmed() throws Exception {
+        String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
+        Speech voice = speech();
+        assumeTrue(
+                java.nio.file.Files.isExecutable(java.nio.file.Path.of("/usr/bin/pocketsphinx_batch")),
+                "no recogniser on this machine");
+        Speech both = new Speech(
+                voice.speaker(),
+                Optional.of(new Listener(Recogniser.of(Optional.empty(), Optional.empty(), path), path)),
+                130);
+        try (FlownPage page = page(Optional.empty(), both)) {
+            assertThat(text(get(page, "/api/speech"))).contains("\"hearing\":{\"program\":\"pocketsphinx_batch\"}");
+            assertThat(text(get(page, "/api/speech/calibrate"))).contains(Listener.KNOWN_SENTENCE);
+            byte[] wav = voice.speaker()
+                    .orElseThrow()
+                    .say(
+                            "heading one one zero, intercept the petrel zero six six radial, join victor forty, then as filed",
+                            150)
+                    .wav();
+            HttpRequest request = HttpRequest.newBuilder(
+                            URI.create(page.address() + "/api/speech/heard?clearance=1&" + seat()))
+                    .header("Origin", page.address())
+                    .header("Content-Type", "audio/wav")
+                    .POST(HttpRequest.BodyPublishers.ofByteArray(wav))
+                    .build();
+            JsonNode heard = JSON.readTree(
+                    client.send(request, HttpResponse.BodyHandlers.ofString()).body());
+            assertThat(heard.path("elements").findValuesAsText("element"))
+                    .contains("heading", "station", "radial", "airway", "onward");
+            assertThat(heard.path("elements").findValuesAsText("verdict")).doesNotContain("wrong");
+            page.onThread(
+                    () -> assertThat(readbacks(page)).as("nothing counts yet").isEmpty());
+            String order = JSON.createObjectNode()
+                    .put("do", "readback")
+                    .put("seat", SEAT)
+                    .put("clearance", 1)
+                    .put("how", "heard")
+                    .put("words", heard.path("words").asText())
+                    .put("began_s", 100)
+                    .put("ended_s", 106)
+                    .toString();
+            assertThat(post(page, "/order", order).body()).contains("\"k\":\"readback\"");
+            page.onThread(() -> assertThat(readbacks(page)).singleElement().satisfies(event -> {
+                assertThat(event.how()).isEqualTo("heard");
+                assertThat(event.copyS().orElseThrow()).isCloseTo(70, within(1e-6));
+                assertThat(event.readS()).hasValue(6);
+            }));
+        }
+    }
+
+    private static List<FlightEvent.ReadBack> readbacks(FlownPage page) {
+        return page.seat(SEAT).orElseThrow().record().events().stream()
+                .filter(FlightEvent.ReadBack.class::isInstance)
+                .map(FlightEvent.ReadBack.class::cast)
+                .toList();
     }
 }

@@ -1,0 +1,229 @@
+package org.rejoin.console.speech;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Semaphore;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.clearance.Readback;
+
+/**
+ * Hears readbacks with the recogniser of this machine. What fits its words no better than bare phones is unclear; nothing that is
+ * unclear is right or wrong. May be used by several threads: one program at a time for a seat, two in all.
+ */
+public final class Listener {
+
+    /** The longest readback that is taken, seconds. */
+    public static final double MOST_S = 20;
+
+    /** Said once by each pilot, so that it is known how well his voice fits. */
+    public static final String KNOWN_SENTENCE =
+            "turn left heading one two zero, climb and maintain six thousand, then as filed";
+
+    /** A clause is clear when its sound is likelier as its words than as bare phones by this, per frame (see the test). */
+    private static final double CLEAR = -17;
+
+    /** And each of its words by this. */
+    private static final double WORD_CLEAR = -45;
+
+    /** What is called wrong must fit better: a figure misheard must not be the pilot's mistake. */
+    private static final double FIRM = -10;
+
+    private static final double WORD_FIRM = -32;
+
+    /** The whole is speech of this grammar when it fits by this. */
+    private static final double WHOLE = -14;
+
+    /** What a known sentence of the voices tried fits with; a pilot's own difference from it moves the limits. */
+    private static final double USUAL_FIT = -2;
+
+    /** The limits are lowered by so much at most: a voice that fits worse cannot be heard. */
+    private static final double MOST_LOWER = 8;
+
+    private final Recogniser recogniser;
+    private final Pronunciations pronunciations;
+    private final Semaphore running = new Semaphore(2);
+    private final Set<String> busy = ConcurrentHashMap.newKeySet();
+
+    /**
+     * What was heard.
+     *
+     * @param words as heard, a comma after each clause; empty text where nothing was understood
+     * @param doubt whether some of it, or all, was not clear
+     * @param elements of the clearance; unclear where it was not
+     */
+    public record Result(String words, boolean doubt, List<Readback.Element> elements) {
+        /** Copies the list. */
+        public Result {
+            elements = List.copyOf(elements);
+        }
+    }
+
+    /**
+     * What is listened for.
+     *
+     * @param chart with names and airways
+     * @param filed the route
+     * @param clearance that is read back
+     * @param own callsign of the aircraft; empty where it is not known
+     */
+    public record Expected(Chart chart, FiledRoute filed, Clearance clearance, Optional<String> own) {}
+
+    /**
+     * Listens with this program.
+     *
+     * @param recogniser installed
+     * @param searchPath where a program is found that says how unknown names sound
+     */
+    public Listener(Recogniser recogniser, String searchPath) {
+        this.recogniser = recogniser;
+        this.pronunciations = new Pronunciations(recogniser.dictionary(), LetterSounds.on(searchPath), Map.of());
+    }
+
+    /**
+     * The program.
+     *
+     * @return its name
+     */
+    public String programName() {
+        return recogniser.programName();
+    }
+
+    /**
+     * Hears a readback. Waits for the program.
+     *
+     * @param seat whose; one at a time
+     * @param sound {@value #MOST_S} s at most
+     * @param expected what is listened for
+     * @param voice how well this pilot's voice fits, as {@link #calibrate} gave it; 0 for one that is not known
+     * @return words and elements
+     * @throws IOException if the program fails, or is busy; one line
+     */
+    public Result hear(String seat, Sound sound, Expected expected, double voice) throws IOException {
+        Grammar grammar = ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own());
+        Heard heard = heard(seat, sound, grammar);
+        return result(heard, expected, voice);
+    }
+
+    /** What only follows from clauses that are clear stands; the rest is unclear. Pure. */
+    static Result result(Heard heard, Expected expected, double voice) {
+        List<String> all = heard.clauses().stream().map(Heard.Clause::text).toList();
+        List<String> clear = texts(heard, CLEAR + voice, WORD_CLEAR + voice);
+        List<String> firm = texts(heard, FIRM + voice, WORD_FIRM + voice);
+        // Where half of it was not clear the rest may be chance, too.
+        boolean refused = all.isEmpty() || clear.size() * 2 <= all.size() || heard.fit() < WHOLE + voice;
+        List<Readback.Element> whole = check(all, expected);
+        List<Readback.Element> ofClear = check(clear, expected);
+        List<Readback.Element> ofFirm = check(firm, expected);
+        boolean some = clear.size() < all.size();
+        Set<String> charted = expected.chart().airways().stream()
+                .map(airway -> Phraseology.airway(airway.ident()))
+                .collect(Collectors.toSet());
+        List<Readback.Element> elements = new ArrayList<>();
+        for (int i = 0; i < whole.size(); i++) {
+            Readback.Element element = whole.get(i);
+            boolean stands = switch (element.verdict()) {
+                case RIGHT -> ofClear.contains(element);
+                case WRONG -> ofFirm.contains(element) && !isLike(element, charted);
+                case MISSING -> !some;
+                case UNCLEAR -> false;
+            };
+            if (stands && !refused) {
+                elements.add(element);
+            } else if (!element.expected().isEmpty()) {
+                elements.add(element.unclear());
+            }
+        }
+        boolean doubt =
+                refused || some || elements.stream().anyMatch(each -> each.verdict() == Readback.Verdict.UNCLEAR);
+        return new Result(String.join(", ", all), doubt, elements);
+    }
+
+    /** "Forty", "fourteen" and "four two" sound alike: where the chart shows no airway of what was heard, it is unclear. */
+    private static boolean isLike(Readback.Element element, Set<String> charted) {
+        return element.what().equals("airway")
+                && !charted.contains(element.found())
+                && beginning(element.found()).equals(beginning(element.expected()));
+    }
+
+    /** Of the number's first word, two letters. */
+    private static String beginning(String airway) {
+        String number = airway.replaceFirst("^\\S+ ?", "");
+        return number.substring(0, Math.min(2, number.length()));
+    }
+
+    private static List<String> texts(Heard heard, double fit, double word) {
+        return heard.clauses().stream()
+                .filter(each -> each.fit() >= fit && each.worst() >= word)
+                .map(Heard.Clause::text)
+                .toList();
+    }
+
+    private static List<Readback.Element> check(List<String> clauses, Expected expected) {
+        return check(String.join(", ", clauses), expected);
+    }
+
+    private static List<Readback.Element> check(String words, Expected expected) {
+        return Readback.check(expected.clearance(), words, expected.chart(), expected.filed(), expected.own());
+    }
+
+    /**
+     * How well a pilot's voice fits, from the known sentence.
+     *
+     * @param seat whose
+     * @param sound of {@link #KNOWN_SENTENCE}
+     * @param any a chart and a route, whatever they are
+     * @return to be given to {@link #hear}; empty where the sentence was not understood
+     * @throws IOException if the program fails, or is busy; one line
+     */
+    public Optional<Double> calibrate(String seat, Sound sound, Expected any) throws IOException {
+        Grammar grammar = ReadbackGrammar.of(any.chart(), any.filed(), any.clearance(), any.own());
+        Heard heard = heard(seat, sound, grammar);
+        String plain = heard.words().replaceAll("\\btree\\b", "three");
+        return plain.equals(KNOWN_SENTENCE)
+                ? Optional.of(Math.max(-MOST_LOWER, Math.min(0, heard.fit() - USUAL_FIT)))
+                : Optional.empty();
+    }
+
+    private Heard heard(String seat, Sound sound, Grammar grammar) throws IOException {
+        if (sound.seconds() > MOST_S) {
+            throw new IOException("the sound is longer than " + Math.round(MOST_S) + " s");
+        }
+        if (!busy.add(seat)) {
+            throw new IOException("the last readback of this seat is still being heard: try again");
+        }
+        try {
+            if (!running.tryAcquire()) {
+                throw new IOException("two readbacks are being heard already: try again");
+            }
+            try {
+                List<Recogniser.Segment> words =
+                        recogniser.hear(sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary()));
+                List<Recogniser.Segment> phones =
+                        recogniser.hear(sound, Recogniser.phoneGrammar(), Recogniser.phoneDictionary());
+                return Heard.of(words, phones, grammar);
+            } finally {
+                running.release();
+            }
+        } finally {
+            busy.remove(seat);
+        }
+    }
+
+    /** For tests of the limits. */
+    Heard heard(Sound sound, Expected expected) throws IOException {
+        return heard(
+                "",
+                sound,
+                ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own()));
+    }
+}

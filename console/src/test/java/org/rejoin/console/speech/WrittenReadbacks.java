@@ -1,0 +1,77 @@
+package org.rejoin.console.speech;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.console.lesson.BuiltInLesson;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.LessonReader;
+
+/** The readbacks of {@code readbacks.txt}, each with the marks that an instructor would give. */
+final class WrittenReadbacks {
+
+    /** The aircraft of all of them. */
+    static final Optional<String> OWN = Optional.of("Oceanic 512");
+
+    /**
+     * One readback.
+     *
+     * @param clearance it is of
+     * @param text as it sounds
+     * @param marks "heading right" and so on, in the order cleared; empty where it is no readback
+     */
+    record Written(Clearance clearance, String text, List<String> marks) {}
+
+    final Lesson lesson;
+    final List<Written> readbacks = new ArrayList<>();
+    final List<Written> others = new ArrayList<>();
+
+    WrittenReadbacks() throws IOException, LessonException, ClearanceException {
+        lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        try (InputStream in = WrittenReadbacks.class.getResourceAsStream("readbacks.txt");
+                BufferedReader lines =
+                        new BufferedReader(new InputStreamReader(Objects.requireNonNull(in), StandardCharsets.UTF_8))) {
+            Clearance clearance = null;
+            String text = "";
+            for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+                if (line.startsWith("C ")) {
+                    clearance = ClearanceReader.read(line.substring(2), lesson.chart(), lesson.filed());
+                } else if (line.startsWith("R ")) {
+                    text = line.substring(2);
+                } else if (line.startsWith("E ")) {
+                    readbacks.add(new Written(
+                            Objects.requireNonNull(clearance),
+                            text,
+                            List.of(line.substring(2).split(", ", -1))));
+                } else if (line.startsWith("X ")) {
+                    others.add(new Written(Objects.requireNonNull(clearance), line.substring(2), List.of()));
+                }
+            }
+        }
+    }
+
+    /** Elements as marks, in the same words. */
+    static List<String> marks(List<Readback.Element> elements) {
+        return elements.stream()
+                .map(each -> each.what() + " " + each.verdict().name().toLowerCase(Locale.ROOT))
+                .collect(Collectors.toList());
+    }
+
+    List<Readback.Element> check(Written written, String words) {
+        return Readback.check(written.clearance(), words, lesson.chart(), lesson.filed(), OWN);
+    }
+}

@@ -1,0 +1,66 @@
+package org.rejoin.console.speech;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.console.speech.WrittenReadbacks.Written;
+
+import org.junit.jupiter.api.Test;
+
+/** What is marked of a readback in words, and that the recogniser listens for all of it. */
+class WrittenReadbacksTest {
+
+    @Test
+    void eachIsMarkedAsAnInstructorWouldMarkIt() throws Exception {
+        WrittenReadbacks written = new WrittenReadbacks();
+        assertThat(written.readbacks).hasSizeGreaterThanOrEqualTo(60);
+        for (Written each : written.readbacks) {
+            assertThat(WrittenReadbacks.marks(written.check(each, each.text())))
+                    .as("%s, read back \"%s\"", each.clearance().text(), each.text())
+                    .containsExactlyElementsOf(each.marks());
+        }
+    }
+
+    @Test
+    void theGrammarHasTheWordsOfEach() throws Exception {
+        WrittenReadbacks written = new WrittenReadbacks();
+        for (Written each : written.readbacks) {
+            Grammar grammar = ReadbackGrammar.of(
+                    written.lesson.chart(), written.lesson.filed(), each.clearance(), WrittenReadbacks.OWN);
+            List<String> words = List.of(each.text().split("[, ]+", -1));
+            assertThat(grammar.clauses(words, Set.of())).as(each.text()).isPresent();
+        }
+        for (Written each : written.others) {
+            Grammar grammar = ReadbackGrammar.of(
+                    written.lesson.chart(), written.lesson.filed(), each.clearance(), WrittenReadbacks.OWN);
+            assertThat(grammar.clauses(List.of(each.text().split("[, ]+", -1)), Set.of()))
+                    .as(each.text())
+                    .isEmpty();
+        }
+    }
+
+    /** Whatever the grammar allows is understood: nothing that is heard can come out as words without meaning. */
+    @Test
+    void whateverIsHeardIsUnderstood() throws Exception {
+        WrittenReadbacks written = new WrittenReadbacks();
+        Written first = written.readbacks.get(0);
+        Grammar grammar = ReadbackGrammar.of(
+                written.lesson.chart(), written.lesson.filed(), first.clearance(), Optional.of("N123AB"));
+        Random random = new Random(20);
+        List<String> strange = new ArrayList<>();
+        for (int i = 0; i < 1_000; i++) {
+            String text = "heading one one zero, " + String.join(", ", grammar.drawn(random));
+            written.check(first, text).stream()
+                    .filter(element -> element.what().equals("words"))
+                    .forEach(element -> strange.add(element.found()));
+        }
+        assertThat(strange).isEmpty();
+        assertThat(Readback.isDue("words")).isFalse();
+    }
+}
