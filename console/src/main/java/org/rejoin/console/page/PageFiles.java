@@ -60,8 +60,26 @@ final class PageFiles {
         add("/enter", "enter.html", HTML, false);
         add("/page.css", "page.css", "text/css; charset=utf-8", false);
         for (String module : new String[] {
-            "main", "enter", "model", "surface", "view", "sheet", "ground", "plan", "strips", "panels", "theme", "preact",
-            "radio", "voice", "talk", "talk-worklet", "readback", "radio-panel", "student", "marks"
+            "main",
+            "enter",
+            "model",
+            "surface",
+            "view",
+            "sheet",
+            "ground",
+            "plan",
+            "strips",
+            "panels",
+            "theme",
+            "preact",
+            "radio",
+            "voice",
+            "talk",
+            "talk-worklet",
+            "readback",
+            "radio-panel",
+            "student",
+            "marks"
         }) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }

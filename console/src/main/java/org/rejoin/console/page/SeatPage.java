@@ -543,13 +543,10 @@ public final class SeatPage implements FlightDesk.Watcher {
             json.writeStringField("text", CleanText.of(text));
         })));
         int number = readback.talk().number();
-        offer(Message.latest(
-                Topic.INSTRUCTOR,
-                "readback " + number,
-                JsonText.object("readback", json -> {
-                    json.writeStringField("seat", id);
-                    ReadBackJson.write(readback, json);
-                })));
+        offer(Message.latest(Topic.INSTRUCTOR, "readback " + number, JsonText.object("readback", json -> {
+            json.writeStringField("seat", id);
+            ReadBackJson.write(readback, json);
+        })));
     }
 
     void remark(double timeS, String text) {

@@ -144,7 +144,10 @@ final class SpeechDesk implements AutoCloseable {
         if (query.containsKey("exercise")) {
             PageRoom.Exercise exercise = exercise(asker, query);
             String words = Aloud.of(exercise.clearance(), Optional.of(exercise.callsign()));
-            return new Answer(HttpResponseStatus.OK, "audio/wav", speaker.say(words, wordsAMinute).wav());
+            return new Answer(
+                    HttpResponseStatus.OK,
+                    "audio/wav",
+                    speaker.say(words, wordsAMinute).wav());
         }
         Place place = place(asker, query);
         Entry.Issued issued = place.seat()

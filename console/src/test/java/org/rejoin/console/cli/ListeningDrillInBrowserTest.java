@@ -68,7 +68,8 @@ class ListeningDrillInBrowserTest {
             // Fast, so that the test is: the page says how fast it can be.
             press(pilot, ".wishes summary");
             pilot.until("document.getElementById('words-a-minute') !== null");
-            pilot.value("(() => { const e = document.getElementById('words-a-minute'); e.value = '220'; e.dispatchEvent(new Event('change')); })()");
+            pilot.value(
+                    "(() => { const e = document.getElementById('words-a-minute'); e.value = '220'; e.dispatchEvent(new Event('change')); })()");
             press(pilot, "#call");
             pilot.untilText("#listen-state", "ATC is speaking");
             pilot.untilText("#listen-state", "Read it back");
@@ -84,14 +85,16 @@ class ListeningDrillInBrowserTest {
             pilot.value("document.getElementById('listen-title').scrollIntoView()");
             pilot.picture("drill-by-ear-marked-390x844");
             assertThat(new Accessibility().violations(pilot)).isEmpty();
-            assertThat(pilot.value("document.documentElement.scrollWidth <= innerWidth + 1").asBoolean())
+            assertThat(pilot.value("document.documentElement.scrollWidth <= innerWidth + 1")
+                            .asBoolean())
                     .isTrue();
             // In the record book, with both times; the next one is another.
             JsonNode rows = pilot.value("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows)");
             assertThat(rows).hasSize(1);
             assertThat(rows.get(0).path("lesson").asText()).startsWith("Listening: ");
             try (Stream<Path> files = Files.walk(home.resolve("attempts"))) {
-                List<Path> attempts = files.filter(each -> each.endsWith("attempt.json")).toList();
+                List<Path> attempts =
+                        files.filter(each -> each.endsWith("attempt.json")).toList();
                 assertThat(attempts).hasSize(1);
                 assertThat(Files.readString(attempts.get(0))).contains("copy_s", "read_s", "\"again\"");
             }

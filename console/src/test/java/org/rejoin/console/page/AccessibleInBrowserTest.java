@@ -96,7 +96,8 @@ class AccessibleInBrowserTest {
             for (String path : List.of("/", "/student")) {
                 browser.open(flown.address() + path);
                 browser.until("document.querySelectorAll('#log .fault').length > 0");
-                browser.until("document.getElementById('radio') === null || document.querySelector('.wishes') !== null");
+                browser.until(
+                        "document.getElementById('radio') === null || document.querySelector('.wishes') !== null");
                 int controls = browser.value(CONTROLS + ".length").asInt();
                 assertThat(controls).isGreaterThan(8);
                 browser.value(CONTROLS + ".forEach((e, i) => { e.dataset.control = i; })");

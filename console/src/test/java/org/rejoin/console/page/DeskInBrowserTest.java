@@ -23,10 +23,11 @@ class DeskInBrowserTest {
     private static final String SEAT = "127.0.0.1:40000 REJOIN";
 
     /** Keeps what would be spoken by a voice of this device; the words are what is tested, not the voice. */
-    private static final String LISTEN = "window.said = []; window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };"
-            + " SpeechSynthesis.prototype.getVoices = () => [{name: 'Here', voiceURI: 'here', lang: 'en', localService: true}];"
-            + " SpeechSynthesis.prototype.speak = function (utterance) {"
-            + " window.said.push(utterance.text + ' [' + utterance.lang + ']'); };";
+    private static final String LISTEN =
+            "window.said = []; window.SpeechSynthesisUtterance = class { constructor(text) { this.text = text; } };"
+                    + " SpeechSynthesis.prototype.getVoices = () => [{name: 'Here', voiceURI: 'here', lang: 'en', localService: true}];"
+                    + " SpeechSynthesis.prototype.speak = function (utterance) {"
+                    + " window.said.push(utterance.text + ' [' + utterance.lang + ']'); };";
 
     @TempDir
     Path folder = Path.of("");

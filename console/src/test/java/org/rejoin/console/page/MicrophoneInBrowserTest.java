@@ -10,7 +10,6 @@ import java.util.Base64;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
-
 import javax.sound.sampled.AudioFileFormat;
 import javax.sound.sampled.AudioFormat;
 import javax.sound.sampled.AudioInputStream;
@@ -85,8 +84,7 @@ class MicrophoneInBrowserTest {
         try (FlownPage page = new FlownPage("radial-outbound", Optional.empty());
                 Browser browser = new Browser(folder, 800, 600, fedFrom(tones(1_000, 10_000)))) {
             browser.open(page.address() + "/student");
-            JsonNode made = browser.value(
-                    """
+            JsonNode made = browser.value("""
                     (async () => { const t = await import('/talk.js'); const wait = (ms) => new Promise((done) => setTimeout(done, ms));
                       let loud = 0; const microphone = new t.Microphone((each) => { loud = Math.max(loud, each); });
                       await microphone.turnOn(); await wait(300); const before = loud; microphone.begin(); await wait(1500);
@@ -98,12 +96,13 @@ class MicrophoneInBrowserTest {
             assertThat(made.get("before").asDouble()).isZero();
             assertThat(made.get("loud").asDouble()).isCloseTo(0.4, within(0.1));
             assertThat(made.get("open").asBoolean()).isFalse();
-            AudioInputStream sound = AudioSystem.getAudioInputStream(
-                    new ByteArrayInputStream(Base64.getDecoder().decode(made.get("wav").asText())));
+            AudioInputStream sound = AudioSystem.getAudioInputStream(new ByteArrayInputStream(
+                    Base64.getDecoder().decode(made.get("wav").asText())));
             assertThat(sound.getFormat().getSampleRate()).isEqualTo(16_000f);
             assertThat(sound.getFormat().getChannels()).isEqualTo(1);
             assertThat(sound.getFormat().getSampleSizeInBits()).isEqualTo(16);
-            assertThat(sound.getFrameLength() / 16_000.0).isCloseTo(made.get("seconds").asDouble(), within(0.001));
+            assertThat(sound.getFrameLength() / 16_000.0)
+                    .isCloseTo(made.get("seconds").asDouble(), within(0.001));
             assertThat(made.get("seconds").asDouble()).isBetween(1.4, 3.0);
             double[] samples = samples(sound);
             double kept = tone(samples, 1_000, 16_000);

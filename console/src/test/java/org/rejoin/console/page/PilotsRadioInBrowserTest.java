@@ -91,7 +91,8 @@ class PilotsRadioInBrowserTest {
             // Slower, and kept for this page.
             press(pilot, ".wishes summary");
             pilot.until("document.getElementById('words-a-minute') !== null");
-            pilot.value("(() => { const e = document.getElementById('words-a-minute'); e.value = '100'; e.dispatchEvent(new Event('change')); })()");
+            pilot.value(
+                    "(() => { const e = document.getElementById('words-a-minute'); e.value = '100'; e.dispatchEvent(new Event('change')); })()");
             press(pilot, "#say-again");
             pilot.until("window.said.length === 4");
             pilot.picture("pilots-radio-820x1180");
@@ -122,7 +123,8 @@ class PilotsRadioInBrowserTest {
             press(pilot, "#say-again");
             pilot.until("window.said.length === 1");
             assertThat(pilot.value("window.said[0]").asText()).startsWith("Far at ");
-            assertThat(pilot.value("document.documentElement.scrollWidth <= innerWidth + 1").asBoolean())
+            assertThat(pilot.value("document.documentElement.scrollWidth <= innerWidth + 1")
+                            .asBoolean())
                     .isTrue();
             assertThat(pilot.complaints()).isEmpty();
         }
