@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.book.HomeFolder;
@@ -39,6 +40,9 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 final class ListeningDrills implements RoomDesk.Part {
 
     private static final String CALLSIGN = "Rejoin one";
+
+    /** As it is said and as it is typed, for one name. */
+    private static final Pattern SPOKEN_CALLSIGN = Pattern.compile("(?i)\\brejoin (one|wun|1)\\b");
 
     /** Other seeds than those of the drill to fly, whose words stand on the same page. */
     private static final long APART = 1_000_000;
@@ -137,7 +141,7 @@ final class ListeningDrills implements RoomDesk.Part {
         }
         List<Readback.Element> elements = Readback.check(
                 now.drill().route().clearance(),
-                words,
+                SPOKEN_CALLSIGN.matcher(words).replaceAll("REJOIN1"),
                 now.on().chart(),
                 now.drill().filed(),
                 Optional.of(CALLSIGN));

@@ -15,8 +15,8 @@ function Strip({ me }) {
     shown = seat.id;
     document.body.dataset.stream = '/stream/' + seat.id;
     document.body.dataset.show = seat.id;
-    import('/main.js');
-    render(html`<${RadioCard} show=${seat.id} />`, document.getElementById('radio'));
+    // Later: what is drawn while effects run loses its own.
+    import('/main.js').then(() => render(html`<${RadioCard} show=${seat.id} />`, document.getElementById('radio')));
   }, [seat && seat.id, seat && seat.stage, old]);
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">${seat

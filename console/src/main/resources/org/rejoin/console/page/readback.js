@@ -8,7 +8,7 @@ const QUIET = 0.02; // of full scale
 const STATES = {
   idle: '', opening: 'The microphone opens. Wait for "Talk now".', talking: 'Talk now.', sent: 'What you said is being worked out.', known: 'Your voice is known on this machine until Rejoin ends.',
 };
-const TYPED_IN = 'input, textarea, select, button, summary';
+const TYPED_IN = 'input, textarea, select, button, summary'; // what a space is meant for
 
 // One element, as it was heard. Before it counts nothing tells what ATC said; a press leads to the words that were heard.
 function Heard({ element, correct, counted }) {
@@ -36,13 +36,17 @@ function Talk({ state, begin, end, loudness, paused }) {
       event.preventDefault();
       if (!event.repeat) { press(); }
     };
+    // A button that a finger pressed has no further need of the space key.
+    const pressed = (event) => { if (event.pointerType) { event.target.closest?.('.radio button:not(#talk)')?.blur(); } };
     const up = (event) => { if (event.key === ' ' && held.current) { event.preventDefault(); release(); } };
     document.addEventListener('keydown', down);
     document.addEventListener('keyup', up);
+    document.addEventListener('click', pressed);
     window.addEventListener('blur', release);
     return () => {
       document.removeEventListener('keydown', down);
       document.removeEventListener('keyup', up);
+      document.removeEventListener('click', pressed);
       window.removeEventListener('blur', release);
     };
   }, []);
