@@ -41,8 +41,6 @@ import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.xapi.Credentials;
 
-import picocli.CommandLine;
-
 /**
  * What a fuzzer gives its octets to: each reader of what a user, a crash or somebody else may leave in a file, or say. Read,
  * or refused in one line that names no class of this program; nothing else leaves a reader. The build runs each on damaged
