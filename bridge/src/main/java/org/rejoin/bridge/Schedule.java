@@ -50,19 +50,19 @@ final class Schedule {
         return due.isEmpty();
     }
 
-    /** The next amendment to be spoken by the second sample; of two due at once, the one written first. */
+    /** The next amendment to be spoken by the second sample; of two due at one instant, the one written first. */
     Optional<Due> next(AircraftState before, AircraftState now) {
         if (due.isEmpty()) {
             return Optional.empty();
         }
-        Due earliest = null;
+        Due next = null;
         for (Amendment amendment : due) {
             OptionalDouble at = dueAt(amendment, before, now);
-            if (at.isPresent() && (earliest == null || at.getAsDouble() < earliest.atS())) {
-                earliest = new Due(amendment, at.getAsDouble());
+            if (at.isPresent() && (next == null || at.getAsDouble() < next.atS() - SAME_INSTANT_S)) {
+                next = new Due(amendment, at.getAsDouble());
             }
         }
-        return Optional.ofNullable(earliest);
+        return Optional.ofNullable(next);
     }
 
     /** When an amendment is due, if that is by the second sample. */

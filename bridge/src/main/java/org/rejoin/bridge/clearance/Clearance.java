@@ -137,36 +137,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         return new Clearance(text, callsign, all, said);
     }
 
-    /**
-     * The same clearance with a speed given beside the words: as if "maintain S knots" had been said last. Where the words
-     * assign another speed the one beside them counts, and a note says so.
-     *
-     * @param knots indicated airspeed; empty to leave the clearance as it is
-     * @return the clearance with that speed among its instructions
-     */
-    public Clearance withSpeed(OptionalDouble knots) {
-        if (knots.isEmpty() || (speedKt().isPresent() && speedKt().getAsDouble() == knots.getAsDouble())) {
-            return this;
-        }
-        List<Instruction> all = new ArrayList<>();
-        List<String> said = new ArrayList<>(notes);
-        for (Instruction each : instructions) {
-            boolean speed = each instanceof Instruction.MaintainSpeed
-                    || each instanceof Instruction.MaintainPresentSpeed
-                    || each instanceof Instruction.ResumeNormalSpeed;
-            if (speed) {
-                said.add(String.format(
-                        Locale.ROOT,
-                        "the words say \"%s\" and the speed beside them %.0f knots: the one beside them counts",
-                        Phraseology.say(each),
-                        knots.getAsDouble()));
-            } else {
-                all.add(each);
-            }
-        }
-        all.add(new Instruction.MaintainSpeed(knots.getAsDouble(), Instruction.MaintainSpeed.Limit.EXACTLY));
-        return new Clearance(text, callsign, all, said);
-    }
 
     /**
      * All instructions of a kind.

@@ -199,4 +199,19 @@ class SecondTryTest {
                         EventKind.AIRWAY_JOINED.logName(),
                         EventKind.AMENDMENT_COMPLETE.logName());
     }
+
+    /** Issued by hand right after the lesson's own, at a sample a hair before the second it is due: a debrief keeps the order. */
+    @Test
+    void ofTwoClearancesAtOneInstantTheOneWrittenFirstIsSpokenFirst() {
+        List<AircraftState> states = sound().flight.sample(5).stream()
+                .map(state -> state.withTimeS(state.timeS() * (1 - 1.3e-5)))
+                .toList();
+        AircraftState second = states.get(150); // 30 s, less 0.39 ms
+        assertThat(second.timeS()).isBetween(29.9995, 29.9998);
+        Flown flown = Flown.fly(
+                states, List.of(Ocean.at(30, "fly heading 110", 6000), Ocean.at(second.timeS(), "fly heading 120", 6000)));
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class))
+                .extracting(FlightEvent.ClearanceIssued::text)
+                .containsExactly("fly heading 110", "fly heading 120");
+    }
 }
