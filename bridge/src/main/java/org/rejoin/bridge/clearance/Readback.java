@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
@@ -114,6 +115,11 @@ public final class Readback {
     /** Said before a readback, and no part of it. */
     private static final Pattern COURTESY = Pattern.compile("(?i)^\\s*(?:roger|wilco)\\b[,\\s]*");
 
+    private static final Pattern WORD = Pattern.compile("[^\\s,]+");
+
+    /** "November one two three four five alfa" has seven. */
+    private static final int MOST_CALLSIGN_WORDS = 8;
+
     private final Chart chart;
     private final FiledRoute filed;
     private final Set<Part> found = new LinkedHashSet<>();
@@ -150,7 +156,8 @@ public final class Readback {
     public static List<Element> check(
             Clearance clearance, String text, Chart chart, FiledRoute filed, Optional<String> own) {
         Readback readback = new Readback(chart, filed);
-        readback.read(COURTESY.matcher(text).replaceFirst(""));
+        String said = COURTESY.matcher(text).replaceFirst("");
+        readback.read(own.map(callsign -> readback.withoutOwn(said, Callsign.plain(callsign))).orElse(said));
         List<Part> cleared = new ArrayList<>(Part.of(clearance));
         if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
             own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));
@@ -158,7 +165,26 @@ public final class Readback {
         return compare(cleared, readback.found);
     }
 
+    /** What is left once his own callsign, which may be a word of the trade, is taken off either end. */
+    private String withoutOwn(String text, String own) {
+        List<MatchResult> words = WORD.matcher(text).results().toList();
+        for (int count = 1; count <= Math.min(words.size(), MOST_CALLSIGN_WORDS); count++) {
+            int afterFirst = words.get(count - 1).end();
+            int beforeLast = words.get(words.size() - count).start();
+            boolean first = own.equals(Callsign.plain(text.substring(0, afterFirst)));
+            if (first || own.equals(Callsign.plain(text.substring(beforeLast)))) {
+                found.add(new Part(Part.CALLSIGN, own));
+                String rest = first ? text.substring(afterFirst) : text.substring(0, beforeLast);
+                return rest.replaceAll("^[\\s,]+|[\\s,]+$", "");
+            }
+        }
+        return text;
+    }
+
     private void read(String text) {
+        if (text.isBlank()) {
+            return;
+        }
         if (readPart(text)) {
             return;
         }

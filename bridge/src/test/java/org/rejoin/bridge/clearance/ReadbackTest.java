@@ -3,6 +3,7 @@ package org.rejoin.bridge.clearance;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Readback.Element;
 import org.rejoin.bridge.clearance.Readback.Verdict;
@@ -32,6 +33,27 @@ class ReadbackTest {
             })
     void all_right(String text) {
         assertThat(check(text)).hasSize(6).allMatch(element -> element.verdict() == Verdict.RIGHT);
+    }
+
+    /** "Rejoin" is a word of the trade, and here the name of an aircraft; AIM 4-2-4: letters and figures one by one. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "REJOIN1 | rejoin one, heading one one zero, intercept victor forty",
+                "REJOIN1 | heading one one zero, intercept victor forty, rejoin one",
+                "REJOIN1 | roger, heading 110, intercept V40 REJOIN1",
+                "N345AB | heading one one zero, intercept victor forty, november three four five alfa bravo"
+            })
+    void his_own_callsign_is_heard_at_either_end(String own, String text) {
+        assertThat(Readback.check(
+                        ClearanceReaderTest.read("fly heading 110, intercept V40"),
+                        text,
+                        OceanChart.CHART,
+                        OceanChart.filed(),
+                        Optional.of(own)))
+                .hasSize(3)
+                .allMatch(element -> element.verdict() == Verdict.RIGHT);
     }
 
     @Test
