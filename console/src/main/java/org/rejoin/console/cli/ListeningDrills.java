@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.regex.Pattern;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.book.HomeFolder;
@@ -41,9 +40,6 @@ final class ListeningDrills implements RoomDesk.Part {
 
     private static final String CALLSIGN = "Rejoin one";
 
-    /** As it is said and as it is typed, for one name. */
-    private static final Pattern SPOKEN_CALLSIGN = Pattern.compile("(?i)\\brejoin (one|wun|1)\\b");
-
     /** Other seeds than those of the drill to fly, whose words stand on the same page. */
     private static final long APART = 1_000_000;
 
@@ -55,6 +51,7 @@ final class ListeningDrills implements RoomDesk.Part {
     private final Path home;
     private final String program;
     private final Map<String, Sitting> sittings = new ConcurrentHashMap<>();
+    private final Map<String, Heard> heard = new ConcurrentHashMap<>();
 
     /**
      * A drill that waits for its readback.
@@ -69,6 +66,9 @@ final class ListeningDrills implements RoomDesk.Part {
             return new Sitting(id, drill, on, told + 1);
         }
     }
+
+    /** What the recogniser made of a readback: what it doubts is unclear, and stays so where the pilot leaves the words. */
+    private record Heard(String words, List<Readback.Element> elements) {}
 
     ListeningDrills(Path home, String program) {
         this.home = home;
@@ -90,7 +90,8 @@ final class ListeningDrills implements RoomDesk.Part {
                         each.getValue().drill().route().clearance(),
                         CALLSIGN,
                         each.getValue().on().chart(),
-                        each.getValue().drill().filed()))
+                        each.getValue().drill().filed(),
+                        (words, elements) -> heard.put(id, new Heard(words, List.copyOf(elements)))))
                 .findFirst();
     }
 
@@ -139,12 +140,7 @@ final class ListeningDrills implements RoomDesk.Part {
         if (words.isEmpty() || words.length() > MOST_CHARACTERS) {
             return PageRoom.Answer.no("a readback has 1 to " + MOST_CHARACTERS + " characters");
         }
-        List<Readback.Element> elements = Readback.check(
-                now.drill().route().clearance(),
-                SPOKEN_CALLSIGN.matcher(words).replaceAll("REJOIN1"),
-                now.on().chart(),
-                now.drill().filed(),
-                Optional.of(CALLSIGN));
+        List<Readback.Element> elements = elements(now, words);
         Readback.Outcome outcome = Readback.outcome(elements);
         int again = Math.max(Math.max(0, order.path("again").asInt(0)), now.told() - 1);
         OptionalDouble copyS = seconds(order.path("copy_s"));
@@ -156,7 +152,20 @@ final class ListeningDrills implements RoomDesk.Part {
         readS.ifPresent(s -> result.put("read_s", s));
         keep(pilot, now.drill(), result, copyS.orElse(0) + readS.orElse(0), outcome, again);
         sittings.remove(pilot);
+        heard.remove(now.id());
         return PageRoom.Answer.json(answer(now.drill(), elements, outcome).toString());
+    }
+
+    private List<Readback.Element> elements(Sitting now, String words) {
+        Heard last = heard.get(now.id());
+        return last != null && last.words().strip().equals(words)
+                ? last.elements()
+                : Readback.check(
+                        now.drill().route().clearance(),
+                        words,
+                        now.on().chart(),
+                        now.drill().filed(),
+                        Optional.of(CALLSIGN));
     }
 
     /** Of a drill that was heard twice nobody knows what once would have given: it is kept, and marks nothing. */

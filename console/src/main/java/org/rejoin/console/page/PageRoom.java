@@ -1,11 +1,14 @@
 package org.rejoin.console.page;
 
 import java.net.InetAddress;
+import java.util.List;
+import java.util.function.BiConsumer;
 import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.clearance.FiledRoute;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -66,8 +69,14 @@ public interface PageRoom {
      * @param callsign of whom it is for
      * @param chart it is on
      * @param filed route before it
+     * @param heard told the words of a readback as they were heard, and what they are worth; from any thread
      */
-    record Exercise(Clearance clearance, String callsign, Chart chart, FiledRoute filed) {}
+    record Exercise(
+            Clearance clearance,
+            String callsign,
+            Chart chart,
+            FiledRoute filed,
+            BiConsumer<String, List<Readback.Element>> heard) {}
 
     /**
      * What somebody is to hear and read back without a flight.

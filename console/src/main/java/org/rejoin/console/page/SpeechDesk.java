@@ -127,8 +127,11 @@ final class SpeechDesk implements AutoCloseable {
             Listener listener = speech.listener()
                     .orElseThrow(() ->
                             new No(HttpResponseStatus.NOT_FOUND, "this program was not started to hear (--hear)"));
-            Place place = place(asker, query);
             Sound sound = sound(wav);
+            if (path.equals(HEARD) && query.containsKey("exercise")) {
+                return heard(listener, query.get("exercise"), exercise(asker, query), sound);
+            }
+            Place place = place(asker, query);
             return switch (path) {
                 case HEARD -> heard(listener, place, number(query, "clearance").orElse(0), sound);
                 case CALIBRATE -> calibrated(listener, place, sound);
@@ -164,6 +167,22 @@ final class SpeechDesk implements AutoCloseable {
         Listener.Result result = listener.hear(
                 place.seat().id(), sound, expected(place, issued), place.seat().voice());
         place.seat().heard(number, new SeatPage.Heard(result.words(), result.elements()));
+        return answer(result, sound);
+    }
+
+    private static Answer heard(Listener listener, String id, PageRoom.Exercise exercise, Sound sound)
+            throws IOException {
+        Listener.Result result = listener.hear(
+                id,
+                sound,
+                new Listener.Expected(
+                        exercise.chart(), exercise.filed(), exercise.clearance(), Optional.of(exercise.callsign())),
+                0);
+        exercise.heard().accept(result.words(), result.elements());
+        return answer(result, sound);
+    }
+
+    private static Answer answer(Listener.Result result, Sound sound) {
         return Answer.json(Json.object(json -> {
             json.writeStringField("words", CleanText.of(result.words()));
             json.writeBooleanField("doubt", result.doubt());

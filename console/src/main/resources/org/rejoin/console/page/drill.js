@@ -2,7 +2,7 @@
 import { html, render, useState, useAsked, showBar, ask, tell, Act, Trouble } from '/pieces.js';
 import { Paper } from '/paper.js';
 import { useRef } from '/preact.js';
-import { asHeard, useVoices, VoiceWishes } from '/radio-panel.js';
+import { asHeard, post, useVoices, VoiceWishes } from '/radio-panel.js';
 import { hush, radioOf, say, soundOn, speaker } from '/voice.js';
 import { ReadbackPart } from '/readback.js';
 
@@ -62,7 +62,8 @@ function Listening({ pilot }) {
     <p id="listen-state" role="status">${state}</p>
     <${Trouble} text=${trouble} />
     ${drill ? html`<p>You are ${drill.callsign}. Filed: ${drill.filed}${again > 0 && !done ? html`<span class="soft">; asked to say again: ${again === 1 ? 'once' : again + ' times'}</span>` : null}</p>
-      <${ReadbackPart} name=${drill.id} hearing=${false} now=${now} began=${hush} count=${finish} />` : null}
+      <${ReadbackPart} name=${drill.id} hearing=${!done && all.program.hearing !== null} now=${now} began=${hush}
+        hear=${(wav) => post('/api/speech/heard?exercise=' + encodeURIComponent(drill.id), wav, 'audio/wav')} count=${finish} />` : null}
     ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${null} />` : null}</section>`;
 }
 

@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -52,8 +54,12 @@ class ListeningDrillInBrowserTest {
             page = free.getLocalPort();
         }
         String address = "http://127.0.0.1:" + page;
-        List<String> args = List.of(
-                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page));
+        boolean hears = installed("pocketsphinx_batch");
+        List<String> args = new ArrayList<>(List.of(
+                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page)));
+        if (hears) {
+            args.add("--hear");
+        }
         try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
                 Browser pilot = new Browser(folder, 390, 844)) {
             program.awaitSaid("Ctrl-C closes the room");
@@ -103,7 +109,34 @@ class ListeningDrillInBrowserTest {
             pilot.until("document.getElementById('counted-note') === null");
             press(pilot, "#say-again");
             pilot.untilText(".radio", "asked to say again: once");
+            if (hears) {
+                isReadBackAloud(pilot);
+            }
             assertThat(pilot.complaints()).isEmpty();
         }
+    }
+
+    /** The drill that waits is read back by another voice, word for word: nothing of it is called wrong. */
+    private void isReadBackAloud(Browser pilot) throws Exception {
+        JsonNode drill = pilot.value("fetch('/api/listen').then((r) => r.json())");
+        Path spoken = folder.resolve("spoken.wav");
+        Process flite = new ProcessBuilder(
+                        "flite", "-voice", "rms", "-t", drill.path("spoken").asText(), "-o", spoken.toString())
+                .start();
+        assertThat(flite.waitFor(30, TimeUnit.SECONDS)).isTrue();
+        String wav = Base64.getEncoder().encodeToString(Files.readAllBytes(spoken));
+        JsonNode heard = pilot.value("fetch('/api/speech/heard?exercise="
+                + drill.path("id").asText()
+                + "', {method: 'POST', headers: {'Content-Type': 'audio/wav'}, body: Uint8Array.from(atob('" + wav
+                + "'), (c) => c.charCodeAt(0))}).then((r) => r.json())");
+        assertThat(heard.path("elements")).as(heard.toString()).isNotEmpty();
+        assertThat(heard.path("elements").findValuesAsText("verdict"))
+                .as(heard.toString())
+                .doesNotContain("wrong")
+                .contains("right");
+        JsonNode counted = pilot.value("fetch('/api/listen', {method: 'POST', headers: {'Content-Type': 'application/json'},"
+                + " body: JSON.stringify({id: '" + drill.path("id").asText() + "', how: 'heard', words: "
+                + heard.path("words") + "})}).then((r) => r.json())");
+        assertThat(counted.path("outcome").asText()).as(counted.toString()).isIn("right", "unclear");
     }
 }
