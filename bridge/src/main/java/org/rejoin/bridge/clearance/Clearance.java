@@ -137,7 +137,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         return new Clearance(text, callsign, all, said);
     }
 
-
     /**
      * All instructions of a kind.
      *

@@ -157,7 +157,8 @@ public final class Readback {
             Clearance clearance, String text, Chart chart, FiledRoute filed, Optional<String> own) {
         Readback readback = new Readback(chart, filed);
         String said = COURTESY.matcher(text).replaceFirst("");
-        readback.read(own.map(callsign -> readback.withoutOwn(said, Callsign.plain(callsign))).orElse(said));
+        readback.read(own.map(callsign -> readback.withoutOwn(said, Callsign.plain(callsign)))
+                .orElse(said));
         List<Part> cleared = new ArrayList<>(Part.of(clearance));
         if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
             own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));

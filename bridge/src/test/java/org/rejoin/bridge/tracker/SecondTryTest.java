@@ -209,7 +209,8 @@ class SecondTryTest {
         AircraftState second = states.get(150); // 30 s, less 0.39 ms
         assertThat(second.timeS()).isBetween(29.9995, 29.9998);
         Flown flown = Flown.fly(
-                states, List.of(Ocean.at(30, "fly heading 110", 6000), Ocean.at(second.timeS(), "fly heading 120", 6000)));
+                states,
+                List.of(Ocean.at(30, "fly heading 110", 6000), Ocean.at(second.timeS(), "fly heading 120", 6000)));
         assertThat(flown.all(FlightEvent.ClearanceIssued.class))
                 .extracting(FlightEvent.ClearanceIssued::text)
                 .containsExactly("fly heading 110", "fly heading 120");

@@ -2,14 +2,14 @@ package org.rejoin.console.page;
 
 import java.net.InetAddress;
 import java.util.List;
-import java.util.function.BiConsumer;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BiConsumer;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
-import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Readback;
 
 import com.fasterxml.jackson.databind.JsonNode;
 

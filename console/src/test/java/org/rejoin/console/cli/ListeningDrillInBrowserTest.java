@@ -134,9 +134,10 @@ class ListeningDrillInBrowserTest {
                 .as(heard.toString())
                 .doesNotContain("wrong")
                 .contains("right");
-        JsonNode counted = pilot.value("fetch('/api/listen', {method: 'POST', headers: {'Content-Type': 'application/json'},"
-                + " body: JSON.stringify({id: '" + drill.path("id").asText() + "', how: 'heard', words: "
-                + heard.path("words") + "})}).then((r) => r.json())");
+        JsonNode counted =
+                pilot.value("fetch('/api/listen', {method: 'POST', headers: {'Content-Type': 'application/json'},"
+                        + " body: JSON.stringify({id: '" + drill.path("id").asText() + "', how: 'heard', words: "
+                        + heard.path("words") + "})}).then((r) => r.json())");
         assertThat(counted.path("outcome").asText()).as(counted.toString()).isIn("right", "unclear");
     }
 }
