@@ -353,7 +353,7 @@ final class HoldPlan {
                     "%s passes %s by %.1f degrees: it is not a line to hold on there",
                     name,
                     fix.ident(),
-                    off));
+                    Math.abs(off)));
         }
         TrueDirection outward = station.position().to(fix.position()).onward();
         boolean beyond = said.compass()

@@ -175,7 +175,7 @@ class PublishedPhrasesTest {
                 "heading 100 | RIGHT MISSING MISSING",
                 "V31 | MISSING RIGHT MISSING",
                 "heading 100, intercept V88, 6000 | RIGHT WRONG RIGHT",
-                "roger | MISSING MISSING MISSING WRONG"
+                "roger | MISSING MISSING MISSING"
             })
     void a_readback_is_checked_element_by_element(String text, String verdicts) { // AIM 4-4-7, from memory
         Clearance clearance = ClearanceReaderTest.read("fly heading 100, intercept V31, climb and maintain 6000");

@@ -227,7 +227,7 @@ public final class BriefText {
                 Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
         plan.distanceNm()
                 .ifPresent(nm -> detail(Words.say(
-                        "%.1f NM from here%s",
+                        "%.1f NM along the route%s",
                         nm,
                         plan.minutes().stream()
                                 .mapToObj(minutes -> ", " + Words.minutes(minutes))
