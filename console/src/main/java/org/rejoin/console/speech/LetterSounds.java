@@ -151,8 +151,8 @@ final class LetterSounds {
             }
         }
         StringBuilder phones = new StringBuilder();
-        for (char letter : word.toCharArray()) {
-            String phone = SINGLE.get(letter);
+        for (int i = 0; i < word.length(); i++) {
+            String phone = SINGLE.get(word.charAt(i));
             phones.append(phone == null ? "" : (phones.length() == 0 ? "" : " ") + phone);
         }
         return phones.toString();
