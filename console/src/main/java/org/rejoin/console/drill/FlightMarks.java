@@ -39,9 +39,16 @@ final class FlightMarks {
     private final JsonNode more;
     private final List<Part> parts;
     private final List<Double> otherCourses;
+    private final List<JsonNode> readbacks;
     private final Map<Skill, Double> ofLesson;
 
-    private FlightMarks(JsonNode more, List<Part> parts, List<Double> otherCourses, Map<Skill, Double> ofLesson) {
+    private FlightMarks(
+            JsonNode more,
+            List<Part> parts,
+            List<Double> otherCourses,
+            List<JsonNode> readbacks,
+            Map<Skill, Double> ofLesson) {
+        this.readbacks = readbacks;
         this.more = more;
         this.parts = parts;
         this.otherCourses = otherCourses;
@@ -53,7 +60,10 @@ final class FlightMarks {
         return new FlightMarks(
                 more,
                 parts(grade),
-                otherCourses(log),
+                events(log, "other_course_tracked").stream()
+                        .map(event -> event.path("time_s").asDouble())
+                        .toList(),
+                events(log, "read_back"),
                 kept(more.path("difficulty")).orElseGet(() -> ofLesson(place)));
     }
 
@@ -75,22 +85,35 @@ final class FlightMarks {
         return parts.isEmpty() ? List.of(new Part(grade, 0, Double.POSITIVE_INFINITY, false)) : parts;
     }
 
-    /** When the aircraft tracked a course that was not cleared; a log that is gone or cut off tells of none. */
-    private static List<Double> otherCourses(Path log) throws IOException {
-        List<Double> times = new ArrayList<>();
+    /** The events of one kind; a log that is gone or cut off tells of none, or of the first ones. */
+    private static List<JsonNode> events(Path log, String kind) throws IOException {
+        List<JsonNode> events = new ArrayList<>();
         if (Files.exists(log)) {
             for (String line : Durable.lines(log)) {
                 try {
                     JsonNode event = JSON.readTree(line);
-                    if (event.path("event").asText().equals("other_course_tracked")) {
-                        times.add(event.path("time_s").asDouble());
+                    if (event.path("event").asText().equals(kind)) {
+                        events.add(event);
                     }
                 } catch (JsonProcessingException e) {
-                    return times;
+                    return events;
                 }
             }
         }
-        return times;
+        return events;
+    }
+
+    /** Whether the clearance was read back right at the first try, or as the instructor marked it last; empty where unclear. */
+    private Optional<Boolean> readBackRight(Part part) {
+        Optional<String> outcome = Optional.empty();
+        for (JsonNode each : readbacks) {
+            double time = each.path("time_s").asDouble();
+            boolean marked = each.path("how").asText().equals("marked");
+            if (time >= part.atS() && time < part.endS() && (marked || outcome.isEmpty())) {
+                outcome = Optional.of(each.path("outcome").asText());
+            }
+        }
+        return outcome.filter(word -> !word.equals("unclear")).map(word -> word.equals("right"));
     }
 
     List<Mark> marks(String pilot, Instant at, boolean again) {
@@ -107,6 +130,11 @@ final class FlightMarks {
                     at,
                     kept(clearance.path("difficulty")).orElse(ofLesson),
                     again || part.repeated()));
+            double difficulty =
+                    kept(clearance.path("difficulty")).orElse(ofLesson).getOrDefault(Skill.HEAR, 0.0);
+            readBackRight(part)
+                    .ifPresent(right ->
+                            marks.add(new Mark(pilot, at, Skill.HEAR, difficulty, right, 0, again || part.repeated())));
         }
         return marks;
     }
