@@ -68,13 +68,13 @@ final class DueWatch {
                         || late(now, interceptS(now));
             case AIRWAY ->
                 passed(now, legs, route.joinLegs().get(0))
-                        || late(now, toLegS(now, route.joinLegs().get(0)));
-            case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt()));
+                        || late(now, toLegS(now, route.joinLegs().get(0), end));
+            case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt(), end));
             case DEPART ->
                 end.departDue(now, legs, rule)
-                        || late(now, toLegS(now, route.legs().size() - 1));
+                        || late(now, toLegS(now, route.legs().size() - 1, end));
             case HOLD ->
-                end.holdDue(now, rule) || late(now, toLegS(now, route.legs().size() - 1));
+                end.holdDue(now, rule) || late(now, toLegS(now, route.legs().size() - 1, end));
         };
     }
 
@@ -100,13 +100,15 @@ final class DueWatch {
         return turnS + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
     }
 
-    /** Along the legs before it, from the intercept on. */
-    private double toLegS(FlightInstant now, int leg) {
+    /** Along the legs before it, from the intercept on; through a hold that is flown once on the way. */
+    private double toLegS(FlightInstant now, int leg, RouteEndWatch end) {
         List<Leg> legs = route.legs();
         double nm = 0;
         for (int i = Math.max(0, route.courseLeg()); i < leg; i++) {
             nm += legs.get(i).groundPath().map(line -> line.lengthNm()).orElse(0.0);
         }
-        return interceptS(now) + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
+        HoldWatch hold = end.hold();
+        double holdS = hold != null && route.holdLeg() >= 0 && route.holdLeg() < leg ? hold.circuitS(now) : 0;
+        return interceptS(now) + holdS + nm / Math.max(LEAST_KT, now.groundSpeedKt()) * 3600;
     }
 }

@@ -28,8 +28,12 @@ class HoldWatchTest {
 
     /** Straight to the fix on a track this much off the inbound course; right positive. */
     private static ClosedFormFlight arriving(double offDeg) {
-        Position start = AAA.destination(new TrueDirection(270 + offDeg), 8);
-        return new ClosedFormFlight(start, start.to(AAA).initial().deg(), KT, Ocean.CALM).miles(8);
+        return arriving(offDeg, 8);
+    }
+
+    private static ClosedFormFlight arriving(double offDeg, double nm) {
+        Position start = AAA.destination(new TrueDirection(270 + offDeg), nm);
+        return new ClosedFormFlight(start, start.to(AAA).initial().deg(), KT, Ocean.CALM).miles(nm);
     }
 
     private static Flown fly(ClosedFormFlight flight, String turns, double hz) {
@@ -228,6 +232,17 @@ class HoldWatchTest {
                 .toList();
         Flown flown = Flown.fly(states, List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+    }
+
+    @Test
+    void theCircuitOnTheWayTakesItsTimeSoAnEndInItIsNobodysFault() {
+        Flown flown = Flown.fly(
+                arriving(0, 4).turn(180).seconds(60).turn(180).seconds(50).sample(2),
+                List.of(Ocean.say(
+                        2,
+                        "direct AAA, hold west of AAA on the 282 radial, one circuit, depart AAA on the 102 radial")));
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.names()).contains("hold_entered", "amendment_not_due");
     }
 
     @Test

@@ -143,6 +143,7 @@ final class KeptChart {
                 out.writeByte(DIRECTIONS.indexOf(segment.direction()));
                 number(segment.minimumAltitudeBackwardFt());
                 number(segment.maximumAltitudeFt());
+                number(segment.changeoverNm());
             }
         }
 
@@ -279,7 +280,7 @@ final class KeptChart {
             }
             List<Airway.Segment> segments = new ArrayList<>(size);
             for (int i = 1; i < size; i++) {
-                segments.add(new Airway.Segment(number(), DIRECTIONS.get(in.get()), number(), number()));
+                segments.add(new Airway.Segment(number(), DIRECTIONS.get(in.get()), number(), number(), number()));
             }
             Airway airway = new Airway(ident, flown, segments);
             lines.add(airway, line);
