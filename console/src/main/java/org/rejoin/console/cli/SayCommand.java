@@ -50,7 +50,7 @@ final class SayCommand implements Callable<Integer> {
     Path wav = Path.of("");
 
     @Mixin
-    SpeechOptions speech = new SpeechOptions();
+    VoiceOptions voice = new VoiceOptions();
 
     @Option(
             names = "--radio",
@@ -74,13 +74,13 @@ final class SayCommand implements Callable<Integer> {
         if (db != null && !(db >= 0 && db <= 60)) {
             throw new ParameterException(spec.commandLine(), "--radio " + db + " is not in [0, 60]");
         }
-        Speaker speaker = speech.speaker(spec)
+        Speaker speaker = voice.speaker(spec)
                 .orElseThrow(() -> new BadInput("this machine has no speech program: " + Voice.INSTALL));
         String words = words();
         if (words.isEmpty()) {
             throw new BadInput("there is nothing to say in \"" + clearance + "\"");
         }
-        Sound clean = BadInput.in(() -> speaker.say(words, speech.wordsAMinute));
+        Sound clean = BadInput.in(() -> speaker.say(words, voice.wordsAMinute));
         Sound sound = db == null ? clean : RadioSound.of(clean, db, seed);
         BadInput.in(() -> Files.write(wav, sound.wav()));
         spec.commandLine().getOut().println(words);

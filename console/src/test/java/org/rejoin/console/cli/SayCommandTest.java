@@ -31,7 +31,7 @@ class SayCommandTest {
     @Test
     void aClearanceIsSaidIntoAFile() throws Exception {
         assumeTrue(
-                Voice.of(Optional.empty(), Optional.empty(), SpeechOptions.searchPath())
+                Voice.of(Optional.empty(), Optional.empty(), VoiceOptions.searchPath())
                         .isPresent(),
                 "no speech program on this machine");
         Path wav = folder.resolve("said.wav");
