@@ -10,6 +10,7 @@ import java.util.OptionalDouble;
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
@@ -37,11 +38,18 @@ final class BookJson {
         } catch (JsonProcessingException e) {
             throw new IOException(
                     "it is not JSON ("
-                            + e.getOriginalMessage().lines().findFirst().orElse("") + ", line "
+                            + why(e) + ", line "
                             + (e.getLocation() == null ? 1 : e.getLocation().getLineNr()) + ")",
                     e);
         }
         throw new IOException("it is not a JSON object");
+    }
+
+    /** A tree that is read can be mapped to nothing wrong: it is what stands after it, told in words about classes. */
+    private static String why(JsonProcessingException e) {
+        return e instanceof JsonMappingException
+                ? "something stands after its end"
+                : e.getOriginalMessage().lines().findFirst().orElse("");
     }
 
     static ObjectNode object() {
