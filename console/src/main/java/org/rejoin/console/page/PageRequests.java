@@ -380,7 +380,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<SpeechDesk.Place> place = talk.speech()
                 .of(asker, order.path("show").asText(""), order.path("seat").asText(""));
         if (place.isEmpty()) {
-            reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
+            reply.text(HttpResponseStatus.FORBIDDEN, SpeechDesk.NOT_YOURS);
             return;
         }
         ObjectNode asked = order.isObject() ? order.deepCopy() : JSON.createObjectNode();

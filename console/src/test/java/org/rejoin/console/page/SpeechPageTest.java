@@ -154,6 +154,54 @@ class SpeechPageTest {
         }
     }
 
+    private String cookie(FlownPage page, String token) throws Exception {
+        return post(page, "/enter", "{\"token\":\"" + token + "\"}")
+                .headers()
+                .firstValue("Set-Cookie")
+                .orElseThrow()
+                .replaceFirst(";.*", "");
+    }
+
+    /** All students have one token: of two aircraft nobody can tell which is his. */
+    @Test
+    void aStudentSpeaksForASeatOnlyWhereNoOtherIsFlown() throws Exception {
+        try (FlownPage page = page(Optional.of(TOKEN), Speech.NONE)) {
+            String student = cookie(page, page.server.studentToken().orElseThrow());
+            String again = "{\"seat\":\"" + SEAT + "\",\"clearance\":1}";
+            assertThat(post(page, "/api/speech/again", again, "Cookie", student).body())
+                    .contains("\"times\":1");
+            page.fly(
+                    "127.0.0.1:40001 OCN513", page.states(Habit.GOOD, 1).subList(0, 200));
+            HttpResponse<String> refused = post(page, "/api/speech/again", again, "Cookie", student);
+            assertThat(refused.statusCode()).isEqualTo(403);
+            assertThat(refused.body()).contains("not your seat").doesNotContain("\n");
+            String readback = "{\"do\":\"readback\",\"seat\":\"" + SEAT + "\",\"text\":\"then as filed\"}";
+            assertThat(post(page, "/order", readback, "Cookie", student).statusCode())
+                    .isEqualTo(403);
+            assertThat(post(page, "/api/speech/again", again, "Cookie", cookie(page, TOKEN))
+                            .body())
+                    .contains("\"times\":2");
+        }
+    }
+
+    /** What an instructor taps is not the pilot's to say. */
+    @Test
+    void aReadbackThatAPilotTypesIsKeptAsTyped() throws Exception {
+        try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
+            String order = "{\"do\":\"readback\",\"seat\":\"" + SEAT
+                    + "\",\"clearance\":1,\"text\":\"then as filed\",\"how\":\"%s\"}";
+            assertThat(post(page, "/order", order.formatted("tapped")).body())
+                    .contains("a readback is heard or typed");
+            assertThat(post(page, "/order", order.formatted("heard")).body())
+                    .contains("nothing was heard for this clearance");
+            page.onThread(() -> assertThat(readbacks(page)).isEmpty());
+            post(page, "/order", order.formatted("typed"));
+            page.onThread(() -> assertThat(readbacks(page))
+                    .singleElement()
+                    .satisfies(event -> assertThat(event.how()).isEqualTo("typed")));
+        }
+    }
+
     @Test
     void aBodyThatIsTooLargeIsRefused() throws Exception {
         try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
