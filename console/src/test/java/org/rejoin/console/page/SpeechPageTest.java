@@ -29,6 +29,12 @@ import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import io.netty.buffer.Unpooled;
+import io.netty.channel.embedded.EmbeddedChannel;
+import io.netty.handler.codec.http.DefaultHttpContent;
+import io.netty.handler.codec.http.DefaultHttpRequest;
+import io.netty.handler.codec.http.HttpMethod;
+import io.netty.handler.codec.http.HttpVersion;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -212,6 +218,32 @@ class SpeechPageTest {
             } catch (java.io.IOException e) {
                 // The connection was closed while it was still being sent.
             }
+        }
+    }
+
+    /** A head alone tells who asks: of a stranger's sound no more is taken than of anything else. */
+    @Test
+    void aStrangersSoundIsRefusedBeforeItIsTakenIn() {
+        DefaultHttpRequest head = new DefaultHttpRequest(HttpVersion.HTTP_1_1, HttpMethod.POST, "/api/speech/heard?a=b");
+        for (boolean known : new boolean[] {false, true}) {
+            EmbeddedChannel connection =
+                    new EmbeddedChannel(new BodyLimit(8_192, SpeechDesk.MOST_SOUND, (context, request) -> known));
+            connection.writeInbound(head);
+            connection.writeInbound(new DefaultHttpContent(Unpooled.buffer().writeZero(8_192)));
+            assertThat(connection.isOpen()).isTrue();
+            connection.writeInbound(new DefaultHttpContent(Unpooled.buffer().writeZero(1)));
+            assertThat(connection.isOpen()).isEqualTo(known);
+            connection.finishAndReleaseAll();
+        }
+    }
+
+    @Test
+    void aStrangersOrderIsNotRead() throws Exception {
+        try (FlownPage page = page(Optional.of(TOKEN), Speech.NONE)) {
+            assertThat(post(page, "/order", "{ this is none").statusCode()).isEqualTo(401);
+            String student = cookie(page, page.server.studentToken().orElseThrow());
+            assertThat(post(page, "/order", "{ this is none", "Cookie", student).statusCode())
+                    .isEqualTo(400);
         }
     }
 
