@@ -176,8 +176,7 @@ class SpeechPageTest {
             String again = "{\"seat\":\"" + SEAT + "\",\"clearance\":1}";
             assertThat(post(page, "/api/speech/again", again, "Cookie", student).body())
                     .contains("\"times\":1");
-            page.fly(
-                    "127.0.0.1:40001 OCN513", page.states(Habit.GOOD, 1).subList(0, 200));
+            page.fly("127.0.0.1:40001 OCN513", page.states(Habit.GOOD, 1).subList(0, 200));
             HttpResponse<String> refused = post(page, "/api/speech/again", again, "Cookie", student);
             assertThat(refused.statusCode()).isEqualTo(403);
             assertThat(refused.body()).contains("not your seat").doesNotContain("\n");
@@ -196,8 +195,7 @@ class SpeechPageTest {
         try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
             String order = "{\"do\":\"readback\",\"seat\":\"" + SEAT
                     + "\",\"clearance\":1,\"text\":\"then as filed\",\"how\":\"%s\"}";
-            assertThat(post(page, "/order", order.formatted("tapped")).body())
-                    .contains("a readback is heard or typed");
+            assertThat(post(page, "/order", order.formatted("tapped")).body()).contains("a readback is heard or typed");
             assertThat(post(page, "/order", order.formatted("heard")).body())
                     .contains("nothing was heard for this clearance");
             page.onThread(() -> assertThat(readbacks(page)).isEmpty());
@@ -224,7 +222,8 @@ class SpeechPageTest {
     /** A head alone tells who asks: of a stranger's sound no more is taken than of anything else. */
     @Test
     void aStrangersSoundIsRefusedBeforeItIsTakenIn() {
-        DefaultHttpRequest head = new DefaultHttpRequest(HttpVersion.HTTP_1_1, HttpMethod.POST, "/api/speech/heard?a=b");
+        DefaultHttpRequest head =
+                new DefaultHttpRequest(HttpVersion.HTTP_1_1, HttpMethod.POST, "/api/speech/heard?a=b");
         for (boolean known : new boolean[] {false, true}) {
             EmbeddedChannel connection =
                     new EmbeddedChannel(new BodyLimit(8_192, SpeechDesk.MOST_SOUND, (context, request) -> known));

@@ -70,7 +70,8 @@ class ChildTest {
         FutureTask<byte[]> run = new FutureTask<>(() -> {
             try (PrivateFolder kept = new PrivateFolder()) {
                 kept.file("sound.wav", new byte[10]);
-                Files.writeString(folder.resolve("place"), kept.file("sound.wav").toString());
+                Files.writeString(
+                        folder.resolve("place"), kept.file("sound.wav").toString());
                 return Child.run(command, new byte[0], 300, 100);
             }
         });
