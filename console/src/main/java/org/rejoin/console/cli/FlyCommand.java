@@ -179,6 +179,7 @@ final class FlyCommand implements Callable<Integer> {
             Interrupts.endOnInterrupt(() -> {
                 stop.set(true);
                 live.end();
+                page.ifPresent(LivePage::cutOff);
             });
             if (page.isPresent()) {
                 page.get().awaitStart();

@@ -173,6 +173,7 @@ final class ListenCommand implements Callable<Integer> {
             Interrupts.endOnInterrupt(() -> {
                 stop.set(true);
                 live.end();
+                page.ifPresent(LivePage::cutOff);
             });
             boolean heard = await(
                     live,

@@ -221,6 +221,11 @@ final class LivePage implements PageActions, AutoCloseable {
         }
     }
 
+    /** The program is about to end: no program that speaks or hears is left, and no sound. */
+    void cutOff() {
+        server.close();
+    }
+
     @Override
     public void close() {
         keepRest();

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.nio.charset.StandardCharsets;
+import java.util.function.BiPredicate;
 
 import io.netty.buffer.Unpooled;
 import io.netty.channel.ChannelFutureListener;
@@ -14,12 +15,16 @@ import io.netty.handler.codec.http.HttpResponseStatus;
 import io.netty.handler.codec.http.HttpVersion;
 import io.netty.util.ReferenceCountUtil;
 
-/** Lets no request grow beyond what its path may have: sound where sound is taken, a few hundred characters elsewhere. */
+/**
+ * Lets no request grow beyond what its path may have: sound where sound is taken and from whoever was let in, a few hundred
+ * characters elsewhere.
+ */
 @SuppressWarnings("FutureReturnValueIgnored") // what is written to a browser that is refused is nothing to speak of
 final class BodyLimit extends ChannelInboundHandlerAdapter {
 
     private final int most;
     private final int mostSound;
+    private final BiPredicate<ChannelHandlerContext, HttpRequest> known;
     private long left;
     private boolean refused;
 
@@ -28,8 +33,10 @@ final class BodyLimit extends ChannelInboundHandlerAdapter {
      *
      * @param most octets of a body
      * @param mostSound octets of a body of sound
+     * @param known whether whoever asks may do anything here; a stranger sends no sound
      */
-    BodyLimit(int most, int mostSound) {
+    BodyLimit(int most, int mostSound, BiPredicate<ChannelHandlerContext, HttpRequest> known) {
+        this.known = known;
         this.most = most;
         this.mostSound = mostSound;
     }
@@ -42,7 +49,7 @@ final class BodyLimit extends ChannelInboundHandlerAdapter {
         }
         if (message instanceof HttpRequest request) {
             String path = request.uri().replaceFirst("\\?.*", "");
-            left = SpeechDesk.takesSound(path) ? mostSound : most;
+            left = mostSound > most && SpeechDesk.takesSound(path) && known.test(context, request) ? mostSound : most;
         }
         if (message instanceof HttpContent content) {
             left -= content.content().readableBytes();

@@ -14,7 +14,6 @@ import java.util.function.Supplier;
 import javax.net.ssl.KeyManagerFactory;
 
 import io.netty.channel.Channel;
-import io.netty.channel.ChannelHandler;
 import io.netty.channel.ChannelInitializer;
 import io.netty.handler.codec.http.HttpObjectAggregator;
 import io.netty.handler.codec.http.HttpServerCodec;
@@ -49,7 +48,7 @@ final class PageConnections extends ChannelInitializer<Channel> {
     private final Optional<SslContext> tls;
     private final int mostBody;
     private final boolean hears;
-    private final Supplier<ChannelHandler> requests;
+    private final Supplier<PageRequests> requests;
     private final Map<Channel, Holder> open = new LinkedHashMap<>();
 
     /**
@@ -66,7 +65,7 @@ final class PageConnections extends ChannelInitializer<Channel> {
             Optional<KeyManagerFactory> tls,
             boolean room,
             boolean hears,
-            Supplier<ChannelHandler> requests)
+            Supplier<PageRequests> requests)
             throws IOException {
         this.hears = hears;
         this.limits = limits;
@@ -88,14 +87,15 @@ final class PageConnections extends ChannelInitializer<Channel> {
                 : Optional.empty();
         open.put(channel, new Holder(channel, address, Standing.STRANGER));
         channel.closeFuture().addListener(closed -> open.remove(channel));
+        PageRequests answers = requests.get();
         tls.ifPresent(encrypted -> channel.pipeline().addLast(encrypted.newHandler(channel.alloc())));
         channel.pipeline()
                 .addLast(new RequestDeadline(limits.requestMs()))
                 .addLast(new HttpServerCodec(2_048, 8_192, 8_192))
-                .addLast(new BodyLimit(mostBody, hears ? SpeechDesk.MOST_SOUND : mostBody))
+                .addLast(new BodyLimit(mostBody, hears ? SpeechDesk.MOST_SOUND : mostBody, answers::isKnown))
                 .addLast(new HttpObjectAggregator(hears ? SpeechDesk.MOST_SOUND : mostBody))
                 .addLast(new IdleStateHandler(0, 0, limits.idleS()))
-                .addLast(requests.get());
+                .addLast(answers);
     }
 
     /** Whose connection it is has been shown. */

@@ -19,6 +19,7 @@ import io.netty.handler.codec.http.DefaultHttpResponse;
 import io.netty.handler.codec.http.FullHttpRequest;
 import io.netty.handler.codec.http.HttpHeaderNames;
 import io.netty.handler.codec.http.HttpMethod;
+import io.netty.handler.codec.http.HttpRequest;
 import io.netty.handler.codec.http.HttpResponseStatus;
 import io.netty.handler.codec.http.HttpUtil;
 import io.netty.handler.codec.http.HttpVersion;
@@ -101,7 +102,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     /** Who asks; of a room, this machine's own user is the instructor unless he joined as somebody. */
-    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, FullHttpRequest request) {
+    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, HttpRequest request) {
         if (talk.room().isEmpty() && access.open()) {
             return Optional.of(ANYBODY);
         }
@@ -122,6 +123,11 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 && PageAccess.isOwn((InetSocketAddress) context.channel().remoteAddress(), (InetSocketAddress)
                         context.channel().localAddress());
         return own ? Optional.of(ANYBODY) : Optional.empty();
+    }
+
+    /** Whether its sender was let in, by its head alone. */
+    boolean isKnown(ChannelHandlerContext context, HttpRequest head) {
+        return asker(context, head).isPresent();
     }
 
     private static Audience audience(PageRoom.Asker asker) {
@@ -285,6 +291,11 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     private void post(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
+        Optional<PageRoom.Asker> asker = asker(context, request);
+        if (asker.isEmpty() && !path.equals("/enter")) { // before anything of a stranger's is read
+            reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+            return;
+        }
         JsonNode order;
         try {
             order = JSON.readTree(request.content().toString(StandardCharsets.UTF_8));
@@ -292,13 +303,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             reply.text(HttpResponseStatus.BAD_REQUEST, "not JSON");
             return;
         }
-        if (path.equals("/enter")) {
+        if (path.equals("/enter") || asker.isEmpty()) {
             enter(context, order.path("token").asText(""), reply);
-            return;
-        }
-        Optional<PageRoom.Asker> asker = asker(context, request);
-        if (asker.isEmpty()) {
-            reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
         } else if (path.equals(SpeechDesk.PATH + "/again")) {
             pilots(context, asker.get(), "again", order, reply);
         } else if (path.startsWith(API) && talk.room().isPresent()) {
@@ -380,7 +386,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<SpeechDesk.Place> place = talk.speech()
                 .of(asker, order.path("show").asText(""), order.path("seat").asText(""));
         if (place.isEmpty()) {
-            reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
+            reply.text(HttpResponseStatus.FORBIDDEN, SpeechDesk.NOT_YOURS);
             return;
         }
         ObjectNode asked = order.isObject() ? order.deepCopy() : JSON.createObjectNode();

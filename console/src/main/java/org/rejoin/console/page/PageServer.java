@@ -73,6 +73,7 @@ public final class PageServer implements AutoCloseable {
     private final Map<String, PageShow> shows = new ConcurrentHashMap<>();
     private final Viewers viewers;
     private final PageConnections connections;
+    private final PageTalk talk;
     private volatile Consumer<PageShow> loads = show -> {};
     private long ticks;
 
@@ -83,7 +84,7 @@ public final class PageServer implements AutoCloseable {
         opening.only().ifPresent(only -> shows.put(ONLY, only));
         PageFiles files = new PageFiles(room.isPresent());
         Guesses guesses = new Guesses(System::nanoTime);
-        PageTalk talk = new PageTalk(
+        this.talk = new PageTalk(
                 this, access, guesses, files, room, new SpeechDesk(opening.speech(), this, room), opening.warned());
         this.connections = new PageConnections(
                 limits,
@@ -112,7 +113,6 @@ public final class PageServer implements AutoCloseable {
                     bound.cause());
         }
         this.channel = bound.channel();
-        channel.closeFuture().addListener(closed -> talk.close());
         this.ticking = group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
     }
 
@@ -421,6 +421,7 @@ public final class PageServer implements AutoCloseable {
         ticking.cancel(false);
         channel.close().awaitUninterruptibly();
         onThread(connections::closeAll);
+        talk.close();
         group.shutdownGracefully(0, 2, TimeUnit.SECONDS).awaitUninterruptibly(5, TimeUnit.SECONDS);
     }
 }

@@ -26,7 +26,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 final class Readbacks {
 
     private static final Set<String> VERDICTS = Set.of("right", "wrong", "missing", "unclear");
-    private static final Set<String> WAYS = Set.of("heard", "tapped", "typed");
+    private static final Set<String> WAYS = Set.of("heard", "typed");
     private static final int MOST_ELEMENTS = 40;
 
     private final PageActions actions;

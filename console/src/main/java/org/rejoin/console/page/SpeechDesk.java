@@ -25,6 +25,8 @@ import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Answers {@code /api/speech}: what this machine can say and hear, clearances as sound. Works on threads of its own, since it
@@ -39,7 +41,13 @@ final class SpeechDesk implements AutoCloseable {
 
     private static final String HEARD = PATH + "/heard";
     private static final String CALIBRATE = PATH + "/calibrate";
+    /** Where a seat is another pilot's, or nobody can tell whose it is. */
+    static final String NOT_YOURS =
+            "not your seat: where several aircraft are flown on one page, the instructor alone speaks for them";
+
     private static final int MOST_WAITING = 32;
+    private static final long MOST_CLOSING_S = 2;
+    private static final Logger LOG = LoggerFactory.getLogger(SpeechDesk.class);
 
     private final Speech speech;
     private final PageServer server;
@@ -252,6 +260,7 @@ final class SpeechDesk implements AutoCloseable {
 
     /** A clearance of a seat, as the controller says it. */
     private Answer said(PageRoom.Asker asker, Map<String, String> query) throws No, IOException {
+        int clearance = number(query, "clearance").orElse(0);
         Speaker speaker = speech.speaker()
                 .orElseThrow(() ->
                         new No(HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL));
@@ -271,7 +280,7 @@ final class SpeechDesk implements AutoCloseable {
         }
         Place place = place(asker, query);
         Entry.Issued issued = place.seat()
-                .issued(number(query, "clearance").orElse(0))
+                .issued(clearance)
                 .orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Sound clean = speaker.say(Aloud.of(issued.clearance(), place.seat().callsign()), wordsAMinute);
         Optional<Lesson.Radio> radio = place.show().lesson().radio();
@@ -310,8 +319,8 @@ final class SpeechDesk implements AutoCloseable {
         String show = query.getOrDefault("show", "");
         Place place =
                 found(show, seat).orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, "no such seat is flown"));
-        if (!mayTalk(asker, place.show().name())) {
-            throw new No(HttpResponseStatus.FORBIDDEN, "not your seat");
+        if (!mayTalk(asker, place.show())) {
+            throw new No(HttpResponseStatus.FORBIDDEN, NOT_YOURS);
         }
         return place;
     }
@@ -332,18 +341,30 @@ final class SpeechDesk implements AutoCloseable {
         return Optional.empty();
     }
 
-    /** Whether somebody may hear and say what concerns a seat. */
-    boolean mayTalk(PageRoom.Asker asker, String show) {
-        return room.map(known -> known.mayTalk(asker, show)).orElse(true);
+    /**
+     * Whether somebody may hear and say what concerns the seats of a show. All students of a page without a room have one
+     * token: where more than one aircraft is flown it tells of none whose pilot he is.
+     */
+    private boolean mayTalk(PageRoom.Asker asker, PageShow show) {
+        return room.map(known -> known.mayTalk(asker, show.name()))
+                .orElse(asker.instructor() || show.seats().size() == 1);
     }
 
     /** The seat that an order is about; empty where there is none, or it is another pilot's. */
     Optional<Place> of(PageRoom.Asker asker, String show, String seat) {
-        return found(show, seat).filter(place -> mayTalk(asker, place.show().name()));
+        return found(show, seat).filter(place -> mayTalk(asker, place.show()));
     }
 
+    /** Ends the programs that run, and waits 2 s at most until what they were given is deleted. */
     @Override
     public void close() {
         work.shutdownNow();
+        try {
+            if (!work.awaitTermination(MOST_CLOSING_S, TimeUnit.SECONDS)) {
+                LOG.warn("a speech program could not be ended");
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
     }
 }

@@ -16,7 +16,8 @@ import java.util.concurrent.atomic.AtomicBoolean;
 
 /**
  * Runs a program once: never through a shell, each argument by itself, with a limit on its time and on what it may answer. It
- * is ended by its handle. It gets no more of this program's environment than it needs, so no token and no password.
+ * is ended by its handle, after the programs that it started; so it is when the thread that waits for it is interrupted. It
+ * gets no more of this program's environment than it needs, so no token and no password.
  */
 final class Child {
 
@@ -44,6 +45,12 @@ final class Child {
         return worked > mostS || (System.nanoTime() - startedNs) * 1e-9 > TIMES * mostS;
     }
 
+    /** The programs that it started first: once it is gone nobody knows whose they were. */
+    private static void end(Process process) {
+        process.descendants().toList().forEach(ProcessHandle::destroyForcibly);
+        process.destroyForcibly();
+    }
+
     /**
      * Runs it to its end.
      *
@@ -52,10 +59,14 @@ final class Child {
      * @param mostS it is ended after it worked for so long, seconds; or after six times as long by the clock
      * @param mostOctets it is ended where it answers more
      * @return its standard output
-     * @throws IOException if it cannot be started, fails, or goes beyond a limit; one line
+     * @throws IOException if it cannot be started, fails, goes beyond a limit, or the thread is interrupted; one line
      */
     static byte[] run(List<String> command, byte[] input, double mostS, int mostOctets) throws IOException {
         String name = command.get(0);
+        Thread waits = Thread.currentThread();
+        if (waits.isInterrupted()) {
+            throw new IOException(name + " is not begun because this program ends");
+        }
         ProcessBuilder builder = new ProcessBuilder(command);
         Map<String, String> all = new TreeMap<>(builder.environment());
         builder.environment().clear();
@@ -71,9 +82,11 @@ final class Child {
         AtomicBoolean late = new AtomicBoolean();
         ScheduledFuture<?> watch = WATCH.scheduleWithFixedDelay(
                 () -> {
-                    if (isLate(process, started, mostS)) {
+                    if (waits.isInterrupted()) { // which does not end its reading
+                        end(process);
+                    } else if (isLate(process, started, mostS)) {
                         late.set(true);
-                        process.destroyForcibly();
+                        end(process);
                     }
                 },
                 LOOK_MS,
@@ -111,7 +124,7 @@ final class Child {
             throw e;
         } finally {
             watch.cancel(false);
-            process.destroyForcibly();
+            end(process);
         }
     }
 

@@ -29,6 +29,12 @@ import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import io.netty.buffer.Unpooled;
+import io.netty.channel.embedded.EmbeddedChannel;
+import io.netty.handler.codec.http.DefaultHttpContent;
+import io.netty.handler.codec.http.DefaultHttpRequest;
+import io.netty.handler.codec.http.HttpMethod;
+import io.netty.handler.codec.http.HttpVersion;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -154,6 +160,52 @@ class SpeechPageTest {
         }
     }
 
+    private String cookie(FlownPage page, String token) throws Exception {
+        return post(page, "/enter", "{\"token\":\"" + token + "\"}")
+                .headers()
+                .firstValue("Set-Cookie")
+                .orElseThrow()
+                .replaceFirst(";.*", "");
+    }
+
+    /** All students have one token: of two aircraft nobody can tell which is his. */
+    @Test
+    void aStudentSpeaksForASeatOnlyWhereNoOtherIsFlown() throws Exception {
+        try (FlownPage page = page(Optional.of(TOKEN), Speech.NONE)) {
+            String student = cookie(page, page.server.studentToken().orElseThrow());
+            String again = "{\"seat\":\"" + SEAT + "\",\"clearance\":1}";
+            assertThat(post(page, "/api/speech/again", again, "Cookie", student).body())
+                    .contains("\"times\":1");
+            page.fly("127.0.0.1:40001 OCN513", page.states(Habit.GOOD, 1).subList(0, 200));
+            HttpResponse<String> refused = post(page, "/api/speech/again", again, "Cookie", student);
+            assertThat(refused.statusCode()).isEqualTo(403);
+            assertThat(refused.body()).contains("not your seat").doesNotContain("\n");
+            String readback = "{\"do\":\"readback\",\"seat\":\"" + SEAT + "\",\"text\":\"then as filed\"}";
+            assertThat(post(page, "/order", readback, "Cookie", student).statusCode())
+                    .isEqualTo(403);
+            assertThat(post(page, "/api/speech/again", again, "Cookie", cookie(page, TOKEN))
+                            .body())
+                    .contains("\"times\":2");
+        }
+    }
+
+    /** What an instructor taps is not the pilot's to say. */
+    @Test
+    void aReadbackThatAPilotTypesIsKeptAsTyped() throws Exception {
+        try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
+            String order = "{\"do\":\"readback\",\"seat\":\"" + SEAT
+                    + "\",\"clearance\":1,\"text\":\"then as filed\",\"how\":\"%s\"}";
+            assertThat(post(page, "/order", order.formatted("tapped")).body()).contains("a readback is heard or typed");
+            assertThat(post(page, "/order", order.formatted("heard")).body())
+                    .contains("nothing was heard for this clearance");
+            page.onThread(() -> assertThat(readbacks(page)).isEmpty());
+            post(page, "/order", order.formatted("typed"));
+            page.onThread(() -> assertThat(readbacks(page))
+                    .singleElement()
+                    .satisfies(event -> assertThat(event.how()).isEqualTo("typed")));
+        }
+    }
+
     @Test
     void aBodyThatIsTooLargeIsRefused() throws Exception {
         try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
@@ -164,6 +216,33 @@ class SpeechPageTest {
             } catch (java.io.IOException e) {
                 // The connection was closed while it was still being sent.
             }
+        }
+    }
+
+    /** A head alone tells who asks: of a stranger's sound no more is taken than of anything else. */
+    @Test
+    void aStrangersSoundIsRefusedBeforeItIsTakenIn() {
+        DefaultHttpRequest head =
+                new DefaultHttpRequest(HttpVersion.HTTP_1_1, HttpMethod.POST, "/api/speech/heard?a=b");
+        for (boolean known : new boolean[] {false, true}) {
+            EmbeddedChannel connection =
+                    new EmbeddedChannel(new BodyLimit(8_192, SpeechDesk.MOST_SOUND, (context, request) -> known));
+            connection.writeInbound(head);
+            connection.writeInbound(new DefaultHttpContent(Unpooled.buffer().writeZero(8_192)));
+            assertThat(connection.isOpen()).isTrue();
+            connection.writeInbound(new DefaultHttpContent(Unpooled.buffer().writeZero(1)));
+            assertThat(connection.isOpen()).isEqualTo(known);
+            connection.finishAndReleaseAll();
+        }
+    }
+
+    @Test
+    void aStrangersOrderIsNotRead() throws Exception {
+        try (FlownPage page = page(Optional.of(TOKEN), Speech.NONE)) {
+            assertThat(post(page, "/order", "{ this is none").statusCode()).isEqualTo(401);
+            String student = cookie(page, page.server.studentToken().orElseThrow());
+            assertThat(post(page, "/order", "{ this is none", "Cookie", student).statusCode())
+                    .isEqualTo(400);
         }
     }
 
