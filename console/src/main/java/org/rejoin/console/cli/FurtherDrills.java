@@ -133,8 +133,8 @@ final class FurtherDrills {
         if (aircraft.isEmpty() || whose == null) {
             return;
         }
-        DrillFromHere.Answer answer = DrillFromHere.of(
-                aircraft.get(), chart, Optional.of(lesson.filed()), request.withSeed(seed));
+        DrillFromHere.Answer answer =
+                DrillFromHere.of(aircraft.get(), chart, Optional.of(lesson.filed()), request.withSeed(seed));
         if (answer instanceof DrillFromHere.Answer.Now drill) {
             give(live, whose, drill.drill().say(), () -> {
                 spoken++;
