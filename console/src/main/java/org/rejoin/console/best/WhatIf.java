@@ -154,7 +154,7 @@ public final class WhatIf {
      * @return as the clearance asked
      */
     public boolean endsInHold() {
-        return best.route().holding().isPresent();
+        return best.route().endsInHold();
     }
 
     /**

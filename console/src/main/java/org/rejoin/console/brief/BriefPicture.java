@@ -80,7 +80,7 @@ final class BriefPicture {
                         Words.side(hold.right()),
                         hold.entry().name().toLowerCase(java.util.Locale.ROOT))));
         route.limit()
-                .filter(limit -> route.holding().isEmpty())
+                .filter(limit -> !route.endsInHold())
                 .ifPresent(limit -> said.add(
                         "Your clearance ends at " + limit.ident() + ": ask for more before you are there, or hold."));
         return said;

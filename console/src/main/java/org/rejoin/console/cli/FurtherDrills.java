@@ -41,8 +41,10 @@ final class FurtherDrills {
 
     private @Nullable FlownAircraft flown;
     private int spoken;
-    private long lookedNs;
+    private int refused;
+    private boolean pending;
     private boolean vectored;
+    private long lookedNs;
     private String said = "";
 
     /**
@@ -103,7 +105,9 @@ final class FurtherDrills {
 
     /** Whether more are to come, so that the flight is not over yet. */
     boolean more() {
-        return spoken < count;
+        synchronized (lock) {
+            return spoken < count;
+        }
     }
 
     /** Looks whether it is time for the next; called again and again on a thread that may take a second. */
@@ -115,24 +119,30 @@ final class FurtherDrills {
         lookedNs = now;
         Optional<DrillFromHere.Aircraft> aircraft;
         FlownAircraft whose;
+        long seed;
+        boolean wasVectored;
         synchronized (lock) {
+            if (pending) {
+                return;
+            }
+            seed = request.seed() + spoken + refused;
+            wasVectored = vectored;
             whose = flown;
             aircraft = lately.completeForS().orElse(0) >= AFTER_S ? lately.aircraft() : Optional.empty();
         }
         if (aircraft.isEmpty() || whose == null) {
             return;
         }
-        DrillFromHere.Answer answer = DrillFromHere.of(
-                aircraft.get(), chart, Optional.of(lesson.filed()), request.withSeed(request.seed() + spoken));
+        DrillFromHere.Answer answer =
+                DrillFromHere.of(aircraft.get(), chart, Optional.of(lesson.filed()), request.withSeed(seed));
         if (answer instanceof DrillFromHere.Answer.Now drill) {
-            spoken++;
-            live.execute(() -> speak(whose, drill.drill().say()), () -> {});
-            vectored = false;
+            give(live, whose, drill.drill().say(), () -> {
+                spoken++;
+                vectored = false;
+            });
         } else if (answer instanceof DrillFromHere.Answer.NotNow wait) {
-            if (wait.noLine() && !vectored) {
-                vectored = true;
-                String vector = DrillFromHere.vector(aircraft.get(), request.seed() + spoken);
-                live.execute(() -> speak(whose, vector), () -> {});
+            if (wait.noLine() && !wasVectored) {
+                give(live, whose, DrillFromHere.vector(aircraft.get(), seed), () -> vectored = true);
             } else if (!wait.because().equals(said)) {
                 said = wait.because();
                 say.accept("the next drill waits: " + said);
@@ -140,13 +150,39 @@ final class FurtherDrills {
         }
     }
 
-    private void speak(FlownAircraft whose, String words) {
+    /** Counts it when it was given; one that was not is followed by another. */
+    private void give(LiveFlight live, FlownAircraft whose, String words, Runnable given) {
+        synchronized (lock) {
+            pending = true;
+        }
+        live.execute(
+                () -> {
+                    boolean issued = false;
+                    try {
+                        issued = speak(whose, words);
+                    } finally {
+                        done(issued ? given : () -> refused++);
+                    }
+                },
+                () -> done(() -> {}));
+    }
+
+    private void done(Runnable counted) {
+        synchronized (lock) {
+            pending = false;
+            counted.run();
+        }
+    }
+
+    private boolean speak(FlownAircraft whose, String words) {
         double atS = whose.session().lastS().orElse(0);
         try {
             whose.session().issue(words, OptionalDouble.empty());
             keep.accept(new InstructorFile.Spoken(atS, whose.key().label(), words, OptionalDouble.empty()));
+            return true;
         } catch (ClearanceException e) {
             say.accept("the next drill could not be given: " + e.getMessage());
+            return false;
         }
     }
 }

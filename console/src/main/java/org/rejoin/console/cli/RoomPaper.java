@@ -4,7 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -26,7 +28,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 
 /**
  * A drill on paper in the page: asked, it gives the sheet of the pilot's next one; ordered with the answers, it marks them
- * element by element and keeps the result in the record book.
+ * element by element and keeps the result in the record book. Each pilot has one sheet at a time, until it is marked. Called
+ * on one thread.
  */
 final class RoomPaper implements RoomDesk.Part {
 
@@ -37,6 +40,15 @@ final class RoomPaper implements RoomDesk.Part {
 
     private final Path home;
     private final String program;
+    private final Map<String, Sheet> open = new HashMap<>();
+
+    /**
+     * A drill that waits for its answers.
+     *
+     * @param paper to be answered
+     * @param on which chart
+     */
+    private record Sheet(PaperDrill paper, DrillChart on) {}
 
     RoomPaper(Path home, String program) {
         this.home = home;
@@ -51,26 +63,40 @@ final class RoomPaper implements RoomDesk.Part {
     @Override
     public PageRoom.Answer ask(String pilot, Optional<JsonNode> order) throws IOException {
         try {
-            DrillChart chart = new DrillChartOption().read();
             if (order.isEmpty()) {
-                PaperDrill paper = PaperDrill.draw(chart, DrillRequest.usual(seed(pilot)));
+                Sheet sheet = sheet(pilot);
                 return PageRoom.Answer.json(
-                        PaperSheet.json(paper, chart.chart()).toString());
+                        PaperSheet.json(sheet.paper(), sheet.on().chart()).toString());
             }
             JsonNode seed = order.get().path("seed");
             if (!seed.isIntegralNumber() || !seed.canConvertToLong()) {
                 return PageRoom.Answer.no("seed is no number: ask for the drill again");
             }
-            PaperDrill paper = PaperDrill.draw(chart, DrillRequest.usual(seed.asLong()));
+            Sheet sheet = open.get(pilot);
+            if (sheet == null || sheet.paper().drill().seed() != seed.asLong()) {
+                return PageRoom.Answer.no("that sheet is not open: ask for the drill again");
+            }
+            PaperDrill paper = sheet.paper();
             PaperResult result = new PaperResult(paper, items(paper, order.get()));
             if (result.items().isEmpty()) {
                 return PageRoom.Answer.no("there is no answer to mark");
             }
             keep(pilot, result);
+            open.remove(pilot);
             return PageRoom.Answer.json(result.json().toString());
         } catch (NoDrillException | BadInput | LessonException e) {
             return PageRoom.Answer.no(String.valueOf(e.getMessage()));
         }
+    }
+
+    private Sheet sheet(String pilot) throws IOException, NoDrillException, BadInput, LessonException {
+        Sheet sheet = open.get(pilot);
+        if (sheet == null) {
+            DrillChart chart = new DrillChartOption().read();
+            sheet = new Sheet(PaperDrill.draw(chart, DrillRequest.usual(seed(pilot))), chart);
+            open.put(pilot, sheet);
+        }
+        return sheet;
     }
 
     /** As many as there are attempts: after each one another drill comes. */

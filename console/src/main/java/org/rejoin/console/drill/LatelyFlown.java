@@ -51,6 +51,8 @@ public final class LatelyFlown implements Entry.Reader {
     public void happened(Entry.Happened happened) {
         if (happened.event() instanceof FlightEvent.AmendmentComplete) {
             completeS = happened.timeS();
+        } else if (happened.event() instanceof FlightEvent.Repositioned) {
+            completeS = Double.NaN; // what was done belongs to the attempt before
         }
     }
 

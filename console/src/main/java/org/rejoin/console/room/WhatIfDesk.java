@@ -49,6 +49,9 @@ final class WhatIfDesk {
     /** Drawn is every so many states, which are half a second apart. */
     private static final int DRAWN_EVERY = 4;
 
+    /** What rounding to a whole number takes away at most, and a hair for its own rounding. */
+    private static final double HALF = 0.5 + 1e-9;
+
     private final Lesson lesson;
     private final Debrief debrief;
     private final List<WhatIf> all;
@@ -71,12 +74,15 @@ final class WhatIfDesk {
                 if (index < 0 || index >= all.size()) {
                     throw new IOException("there is no such clearance");
                 }
+                WhatIf whatIf = all.get(index);
                 WhatIf.Choice choice = new WhatIf.Choice(
                         (int) number(query, "leg"),
                         number(query, "before_nm"),
                         number(query, "bank_deg"),
-                        new Wind(new TrueDirection(number(query, "from_deg")), number(query, "wind_kt")));
-                other(json, all.get(index), choice);
+                        asGiven(
+                                new Wind(new TrueDirection(number(query, "from_deg")), number(query, "wind_kt")),
+                                whatIf.wind()));
+                other(json, whatIf, choice);
             } catch (IllegalArgumentException e) {
                 throw new IOException(e.getMessage(), e);
             }
@@ -84,6 +90,14 @@ final class WhatIfDesk {
             movable(json);
         }
         return json.toString();
+    }
+
+    /** The page is given whole degrees and knots: where those come back, the lesson's wind is meant. */
+    static Wind asGiven(Wind asked, Wind lesson) {
+        return Math.abs(asked.from().turnTo(lesson.from())) <= HALF
+                        && Math.abs(asked.speedKt() - lesson.speedKt()) <= HALF
+                ? lesson
+                : asked;
     }
 
     private static double number(Map<String, String> query, String name) throws IOException {

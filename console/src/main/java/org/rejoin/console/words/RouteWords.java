@@ -60,7 +60,7 @@ public final class RouteWords {
                         fix.fix().ident(), Words.place(fix.fix().position()), segment(fix.segment()), turn(fix))));
         route.holding().ifPresent(hold -> lines.add(hold(hold)));
         route.limit()
-                .filter(limit -> route.holding().isEmpty())
+                .filter(limit -> !route.endsInHold())
                 .ifPresent(limit -> lines.add("cleared no farther than " + limit.ident()));
         if (!route.skipped().isEmpty()) {
             lines.add("no longer flown: " + skipped(route));

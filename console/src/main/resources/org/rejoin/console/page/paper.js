@@ -131,6 +131,7 @@ function Sheet({ sheet, pilot, another }) {
   const [tool, choose] = useState(null);
   const [result, mark] = useState(null);
   const [trouble, complain] = useState('');
+  const [sent, send] = useState(false);
   const [time] = useState(() => ({ last: performance.now(), seconds: {} }));
   useEffect(() => { if (result) { document.getElementById('marked-title').focus(); } }, [result]);
   const give = (code, text) => {
@@ -142,16 +143,18 @@ function Sheet({ sheet, pilot, another }) {
   };
   const done = async (event) => {
     event.preventDefault();
+    if (sent) { return; }
+    send(true);
     complain('');
     choose(null);
-    try { mark(await tell('paper', { pilot, seed: sheet.seed, answers, seconds: time.seconds })); } catch (why) { complain(why.message); }
+    try { mark(await tell('paper', { pilot, seed: sheet.seed, answers, seconds: time.seconds })); } catch (why) { complain(why.message); } finally { send(false); }
   };
   return html`<p class="next-text">${sheet.say}</p>${sheet.lines.slice(0, -1).map((each) => html`<p>${each}</p>`)}
     <div class="paper-columns"><div><div class="row" role="group" aria-label="Draw on the chart">${sheet.drawings.map((each) => html`<button type="button" id=${'draw-' + each.code} aria-pressed=${tool === each ? 'true' : 'false'} disabled=${result !== null} onClick=${() => choose(tool === each ? null : each)}>${answers[each.code] ? '✓ ' : ''}${each.ask}</button>`)}</div>
       <${Chart} sheet=${sheet} tool=${result ? null : tool} answers=${answers} give=${give} result=${result} /></div>
     <div>${result ? html`<${Marked} result=${result} /><div class="row"><button type="button" id="another" onClick=${another}>Another one</button></div>`
       : html`<form class="asks" onSubmit=${done}>${sheet.questions.map((each) => html`<${Answer} each=${each} value=${answers[each.code]} give=${give} />`)}
-        <div class="row"><button type="submit" id="mark-paper">Mark it</button></div></form>`}<${Trouble} text=${trouble} /></div></div>`;
+        <div class="row"><button type="submit" id="mark-paper" disabled=${sent}>Mark it</button></div></form>`}<${Trouble} text=${trouble} /></div></div>`;
 }
 
 export function Paper({ pilot }) {

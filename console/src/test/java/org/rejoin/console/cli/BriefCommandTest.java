@@ -68,6 +68,15 @@ final class BriefCommandTest {
     }
 
     @Test
+    void aHoldFlownOnceOnTheWayLeavesTheClearanceLimitSaid() {
+        String hold = "cleared to BBB via direct AAA V31 BBB, hold west of AAA on the 270 radial";
+        assertThat(brief("AAA V31 BBB DCT CCC", hold + ", one circuit", "37.9,-55.2", "--heading", "45"))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString()).contains("At AAA you fly the hold once", "Your clearance ends at BBB");
+    }
+
+    @Test
     void objectHasAllThatWasWorkedOut() throws IOException {
         JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
         assertThat(object.at("/clearance/heading_magnetic_deg").doubleValue()).isEqualTo(145);

@@ -160,6 +160,7 @@ class PaperInBrowserTest {
                             "fetch('/api/pilots').then((r) => r.json()).then((all) => all.find((each) => each.name === 'Anna').id)")
                     .asText();
             for (int before = 0; before < seed; before++) {
+                desk.value("fetch('/api/paper?pilot=" + anna + "').then((r) => r.json())");
                 desk.value(post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + before + "}"));
             }
             desk.open("http://127.0.0.1:" + page + "/drill");
