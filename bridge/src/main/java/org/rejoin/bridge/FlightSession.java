@@ -73,6 +73,9 @@ public final class FlightSession {
     /** What was in force before, the last first: where a clearance that is taken back leads to. */
     private final Deque<List<Entry.Issued>> replaced = new ArrayDeque<>();
 
+    /** What the last clearance flown to its end left assigned; it stays so when a later one is taken back. */
+    private Assigned leftAssigned = Assigned.NOTHING;
+
     private Tracker tracker;
     private Schedule schedule;
     private @Nullable AircraftState first;
@@ -172,6 +175,7 @@ public final class FlightSession {
             schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
             inForce.clear();
             replaced.clear();
+            leftAssigned = Assigned.NOTHING;
             last = null;
             fly(down);
             return;
@@ -282,6 +286,8 @@ public final class FlightSession {
             withdraw(amended.clearance());
             return amended;
         }
+        boolean flown = tracker.complete();
+        Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
                 amended.course().isPresent()
@@ -291,7 +297,11 @@ public final class FlightSession {
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
         if (!amended.clearance().routeStays()) {
-            if (!inForce.isEmpty()) {
+            if (flown) {
+                // Flown to its end: a later one taken back leads to the route as filed, not to this one again.
+                replaced.clear();
+                leftAssigned = before;
+            } else if (!inForce.isEmpty()) {
                 replaced.push(List.copyOf(inForce));
             }
             inForce.clear();
@@ -303,7 +313,7 @@ public final class FlightSession {
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
-        List<FlightEvent> events = tracker.cancel(clearance);
+        List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");
