@@ -277,14 +277,14 @@ public final class FlightSession {
      * @param text in ATC's words; "disregard" and the like take the amendment in force back: then the one before it is in
      *     force again, worked out from here, and before the first the route as filed
      * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
-     * @return the route now in force; after taking an amendment back, the way on as filed from here
+     * @return the route now in force; where none is after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AmendedRoute amended = preview(text, altitudeFt);
         if (amended.clearance().disregards()) {
             withdraw(amended.clearance());
-            return amended;
+            return record.inForce().route().orElse(amended);
         }
         boolean flown = tracker.complete();
         Assigned before = tracker.assigned();
