@@ -73,6 +73,9 @@ public final class FlightSession {
     /** What was in force before, the last first: where a clearance that is taken back leads to. */
     private final Deque<List<Entry.Issued>> replaced = new ArrayDeque<>();
 
+    /** What the last clearance flown to its end left assigned; it stays so when a later one is taken back. */
+    private Assigned leftAssigned = Assigned.NOTHING;
+
     private Tracker tracker;
     private Schedule schedule;
     private @Nullable AircraftState first;
@@ -172,6 +175,7 @@ public final class FlightSession {
             schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
             inForce.clear();
             replaced.clear();
+            leftAssigned = Assigned.NOTHING;
             last = null;
             fly(down);
             return;
@@ -273,15 +277,17 @@ public final class FlightSession {
      * @param text in ATC's words; "disregard" and the like take the amendment in force back: then the one before it is in
      *     force again, worked out from here, and before the first the route as filed
      * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
-     * @return the route now in force; after taking an amendment back, the way on as filed from here
+     * @return the route now in force; where none is after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
         AmendedRoute amended = preview(text, altitudeFt);
         if (amended.clearance().disregards()) {
             withdraw(amended.clearance());
-            return amended;
+            return record.inForce().route().orElse(amended);
         }
+        boolean flown = tracker.complete();
+        Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
                 amended.course().isPresent()
@@ -291,7 +297,11 @@ public final class FlightSession {
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
         if (!amended.clearance().routeStays()) {
-            if (!inForce.isEmpty()) {
+            if (flown) {
+                // Flown to its end: a later one taken back leads to the route as filed, not to this one again.
+                replaced.clear();
+                leftAssigned = before;
+            } else if (!inForce.isEmpty()) {
                 replaced.push(List.copyOf(inForce));
             }
             inForce.clear();
@@ -303,7 +313,7 @@ public final class FlightSession {
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
-        List<FlightEvent> events = tracker.cancel(clearance);
+        List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");

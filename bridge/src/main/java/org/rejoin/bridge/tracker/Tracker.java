@@ -247,9 +247,10 @@ public final class Tracker {
      * nothing of the amendment is asked for any more, its altitude and speed included.
      *
      * @param clearance that says so; an altitude or speed in it is in force from now on
+     * @param before what was assigned before the amendment and stays so, to be reached anew
      * @return the words, and what was not done; empty if there is no amendment in force
      */
-    public List<FlightEvent> cancel(Clearance clearance) {
+    public List<FlightEvent> cancel(Clearance clearance, Assigned before) {
         AmendmentWatch cancelled = amendment;
         AircraftState now = last;
         if (cancelled == null || now == null) {
@@ -258,6 +259,7 @@ public final class Tracker {
         amendment = null;
         consequences.reset();
         assigned.clear(now.timeS(), told);
+        assigned.carry(before);
         cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), seen, told);
         assigned.assign(clearance, path.last(), now.timeS(), told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));

@@ -170,6 +170,26 @@ class SecondTryTest {
                 .doesNotContain(EventKind.AMENDMENT_CANCELLED.logName());
     }
 
+    /** What was flown to its end is not flown again: the route is as filed, the altitude it assigned is still assigned. */
+    @Test
+    void aClearanceFlownToItsEndIsNotRevivedWhenALaterOneIsTakenBack() {
+        Leg leg = sound();
+        leg.flight.seconds(120);
+        List<AircraftState> states = leg.flight.sample(2);
+        double endS = states.get(states.size() - 1).timeS();
+        Flown flown = Flown.fly(
+                states,
+                List.of(
+                        Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000),
+                        Ocean.at(endS - 40, "fly heading 300", 8000),
+                        Ocean.say(endS - 30, "disregard")));
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class).get(0).timeS())
+                .isLessThan(endS - 40);
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
+        assertThat(flown.record().inForce().route()).isEmpty();
+        assertThat(flown.record().inForce().assigned().altitudeFt()).hasValue(6000);
+    }
+
     /** 30 s after all is done, the turn at the end of the intercepted leg being over. */
     @Test
     void theGradedPartEndsHalfAMinuteAfterAllIsDone() {

@@ -2,6 +2,7 @@ package org.rejoin.console.best;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -74,13 +75,14 @@ public record Comparison(BestPath best, Cost cost) {
                 .toList();
         List<Point> flown = thinned(record, clearances);
         List<FlightEvent> events = record.events();
+        Set<Integer> withdrawn = withdrawn(record);
         List<Comparison> all = new ArrayList<>();
         for (int i = 0; i < clearances.size(); i++) {
-            double fromS = clearances.get(i).timeS();
-            double toS = i + 1 < clearances.size() ? clearances.get(i + 1).timeS() : Double.POSITIVE_INFINITY;
-            if (withdrawn(record, fromS, toS)) {
+            if (withdrawn.contains(i)) {
                 continue;
             }
+            double fromS = clearances.get(i).timeS();
+            double toS = i + 1 < clearances.size() ? clearances.get(i + 1).timeS() : Double.POSITIVE_INFINITY;
             of(
                             clearances.get(i).route(),
                             fromS,
@@ -109,20 +111,26 @@ public record Comparison(BestPath best, Cost cost) {
         return thin;
     }
 
-    /** Taken back between these times before it was complete. */
-    private static boolean withdrawn(FlightRecord record, double fromS, double toS) {
+    /**
+     * Which of the clearances of the route were taken back before they were complete. The order of the record decides: one
+     * that is taken back and the one that is in force again then have the same time.
+     */
+    private static Set<Integer> withdrawn(FlightRecord record) {
+        Set<Integer> withdrawn = new HashSet<>();
+        int inForce = -1;
+        boolean complete = false;
         for (Entry entry : record.entries()) {
-            if (entry.timeS() < fromS || entry.timeS() >= toS) {
-                continue;
-            }
-            if (entry instanceof Entry.Happened happened && happened.event() instanceof FlightEvent.AmendmentComplete) {
-                return false;
-            }
-            if (entry instanceof Entry.Withdrawn) {
-                return true;
+            if (entry instanceof Entry.Issued issued && !issued.clearance().routeStays()) {
+                inForce++;
+                complete = false;
+            } else if (entry instanceof Entry.Happened happened
+                    && happened.event() instanceof FlightEvent.AmendmentComplete) {
+                complete = true;
+            } else if (entry instanceof Entry.Withdrawn && !complete) {
+                withdrawn.add(inForce);
             }
         }
-        return false;
+        return withdrawn;
     }
 
     /**

@@ -98,6 +98,9 @@ class TakenBackTest {
         assertThat(record.events()).extracting(FlightEvent::name).containsExactly("flight_began");
         seat.issue("fly heading 100", OptionalDouble.empty());
         assertThat(seat.record().inForce().route()).isPresent();
+        seat.issue("fly heading 120", OptionalDouble.empty());
+        assertThat(seat.issue("disregard", OptionalDouble.empty()).clearance().text())
+                .isEqualTo("fly heading 100");
         seat.issue("disregard", OptionalDouble.empty());
         assertThat(seat.record().inForce().route()).isEmpty();
         assertThat(seat.complete()).isTrue();

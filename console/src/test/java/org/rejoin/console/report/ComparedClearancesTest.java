@@ -39,4 +39,18 @@ class ComparedClearancesTest {
         assertThat(flown(new Amendment(new Amendment.When.ElapsedS(60), "disregard", OptionalDouble.empty())))
                 .isEmpty();
     }
+
+    /** The one in force again is compared from where it was, the one taken back is not. */
+    @Test
+    void ofTwoClearancesTheOneTakenBackIsNotComparedAndTheOneInForceAgainIs() throws Exception {
+        List<Comparison> compared = flown(
+                new Amendment(
+                        new Amendment.When.ElapsedS(40),
+                        "fly heading 130, intercept the PTL 066 radial, join V40, then as filed",
+                        OptionalDouble.empty()),
+                new Amendment(new Amendment.When.ElapsedS(60), "disregard", OptionalDouble.empty()));
+        assertThat(compared)
+                .extracting(each -> Math.round(each.best().heardS()))
+                .containsExactly(30L, 60L);
+    }
 }
