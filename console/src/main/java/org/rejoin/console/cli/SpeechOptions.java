@@ -48,7 +48,10 @@ final class SpeechOptions {
         }
         Optional<Listener> listener = hear
                 ? Optional.of(BadInput.in(() -> new Listener(
-                        Recogniser.of(Optional.ofNullable(hearProgram), Optional.ofNullable(hearModel), VoiceOptions.searchPath()),
+                        Recogniser.of(
+                                Optional.ofNullable(hearProgram),
+                                Optional.ofNullable(hearModel),
+                                VoiceOptions.searchPath()),
                         VoiceOptions.searchPath())))
                 : Optional.empty();
         return new Speech(voice.speaker(spec), listener, voice.wordsAMinute);
