@@ -34,7 +34,7 @@ final class ChartMisfits {
      * Stations are aligned anew when they are some degrees off the variation; more than this is a slip, degrees (common
      * practice, no source).
      */
-    private static final double FAR_DEG = 10;
+    private static final double FAR_DEG = 8;
 
     private final Chart chart;
     private final SourceLines lines;
@@ -141,9 +141,9 @@ final class ChartMisfits {
             double today =
                     MagneticModel.WMM2025.variation(station.position(), 0, day).eastDeg();
             if (Math.abs(Angles.turn(east - today)) > FAR_DEG) {
-                boolean sign = Math.abs(Angles.turn(-east - today)) <= FAR_DEG / 2;
+                boolean sign = east * today < 0;
                 findings.add(new Finding(
-                        Oddity.DECLINATION_NOT_OF_PLACE,
+                        sign ? Oddity.DECLINATION_SIGN : Oddity.DECLINATION_OFF,
                         station.ident(),
                         lines.of(station),
                         String.format(
@@ -153,7 +153,7 @@ final class ChartMisfits {
                                 eastOrWest(east),
                                 eastOrWest(today),
                                 day,
-                                sign ? "; east is plus, west is minus" : "; check it")));
+                                sign ? ": the sign looks wrong; east is plus, west is minus" : "; check it")));
             }
         }
         return findings;

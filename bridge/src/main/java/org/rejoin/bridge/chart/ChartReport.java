@@ -49,8 +49,10 @@ public final class ChartReport {
         DUPLICATE_IDENT,
         /** A point lies far from all others. */
         FAR_OFF,
-        /** A station's declination is more than 10 degrees from today's variation at its place. */
-        DECLINATION_NOT_OF_PLACE
+        /** A station's declination is more than 8 degrees from today's variation at its place. */
+        DECLINATION_OFF,
+        /** The same, and on the other side of north. */
+        DECLINATION_SIGN
     }
 
     /**

@@ -74,14 +74,21 @@ class ChartMisfitsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"-16, false, ''", "16, true, west is minus", "-40, true, check it", "-8, false, ''"})
-    void aDeclinationIsHeldAgainstTodaysVariation(String declination, boolean odd, String said) throws IOException {
+    @CsvSource({
+        "-16, false, '', ",
+        "16, true, 'the sign looks wrong; east is plus, west is minus', DECLINATION_SIGN",
+        "-40, true, check it, DECLINATION_OFF",
+        "-6, true, check it, DECLINATION_OFF",
+        "-9, false, '', "
+    })
+    void aDeclinationIsHeldAgainstTodaysVariation(String declination, boolean odd, String said, Oddity oddity)
+            throws IOException {
         List<Finding> findings = misfits(
                 some(),
                 "  - {ident: AAA, kind: VOR, latitude_deg: 38, longitude_deg: -50, declination_deg: " + declination
                         + "}\n");
         assertThat(findings).hasSize(odd ? 1 : 0).allSatisfy(finding -> {
-            assertThat(finding.oddity()).isEqualTo(Oddity.DECLINATION_NOT_OF_PLACE);
+            assertThat(finding.oddity()).isEqualTo(oddity);
             assertThat(finding.line()).isEqualTo(6);
             assertThat(finding.text()).contains(said);
         });
