@@ -30,9 +30,6 @@ final class HoldPilot {
     /** The turn inbound leaves its way this near to the inbound course, degrees, and captures the line. */
     private static final double CAPTURE_DEG = 12;
 
-    /** The inbound leg is timed from wings level, degrees of bank. */
-    private static final double LEVEL_DEG = 5;
-
     /** So many inbound legs are shown, and a little of what comes after the last, seconds. */
     private static final int INBOUND_LEGS = 3;
 
@@ -127,13 +124,10 @@ final class HoldPilot {
             case OUTBOUND -> outbound(now, abeam);
             case TURNING_IN -> turningIn(now);
             case INBOUND -> {
-                if (Double.isNaN(inboundFromS) && Math.abs(now.bankDeg()) < LEVEL_DEG) {
-                    inboundFromS = now.timeS();
-                }
                 if (overFix) {
                     inboundLegs++;
                     overFixS = now.timeS();
-                    circuit(Double.isNaN(inboundFromS) ? 0 : now.timeS() - inboundFromS);
+                    circuit(now.timeS() - inboundFromS);
                     yield turningOut(now, false);
                 }
                 yield Guidance.bankForLine(now, inbound, 45);
@@ -181,7 +175,7 @@ final class HoldPilot {
         double round = inRight ? Angles.circle(toGo) : Angles.circle(-toGo);
         if (round < CAPTURE_DEG || round > 360 - CAPTURE_DEG) {
             part = Part.INBOUND;
-            inboundFromS = Double.NaN;
+            inboundFromS = now.timeS();
             return Guidance.bankForLine(now, inbound, 45);
         }
         return Guidance.bankForHeading(now, holding.inboundTrue(), inRight);
