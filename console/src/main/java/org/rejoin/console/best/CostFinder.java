@@ -71,7 +71,7 @@ final class CostFinder {
         if (taken.isEmpty() || onCourse.isEmpty() || line.isEmpty()) {
             return OptionalDouble.empty();
         }
-        int steady = indexAt(taken.getAsDouble() + STEADY_S);
+        int steady = Recorded.indexAt(flown, taken.getAsDouble() + STEADY_S);
         double trackDeg = flown.get(steady).trackTrueDeg();
         double needed = Angles.turn(
                 line.get().offset(flown.get(steady).position()).course().deg() - trackDeg);
@@ -168,7 +168,7 @@ final class CostFinder {
 
     /** Time in which the simulation stood still, since the first point. */
     private double pausedS(double untilS) {
-        Point end = flown.get(indexAt(untilS));
+        Point end = flown.get(Recorded.indexAt(flown, untilS));
         Point start = flown.get(0);
         return end.timeS() - end.flownS() - (start.timeS() - start.flownS());
     }
@@ -177,7 +177,7 @@ final class CostFinder {
     private double passingS(double alongNm, double fromS) {
         double beforeNm = best.line().offset(positionAt(fromS)).alongTrackNm();
         double beforeS = fromS;
-        for (int i = indexAt(fromS) + 1; i < flown.size(); i++) {
+        for (int i = Recorded.indexAt(flown, fromS) + 1; i < flown.size(); i++) {
             double hereNm = best.line().offset(flown.get(i).position()).alongTrackNm();
             double hereS = flown.get(i).timeS();
             if (hereNm >= alongNm) {
@@ -203,23 +203,8 @@ final class CostFinder {
         return length + before.distanceNm(positionAt(untilS));
     }
 
-    /** The last sample at or before a time; the first where there is none. */
-    private int indexAt(double timeS) {
-        int low = 0;
-        int high = flown.size() - 1;
-        while (low < high) {
-            int middle = (low + high + 1) / 2;
-            if (flown.get(middle).timeS() <= timeS) {
-                low = middle;
-            } else {
-                high = middle - 1;
-            }
-        }
-        return low;
-    }
-
     private Position positionAt(double timeS) {
-        int index = indexAt(timeS);
+        int index = Recorded.indexAt(flown, timeS);
         Point at = flown.get(index);
         if (index + 1 >= flown.size() || timeS <= at.timeS()) {
             return at.position();

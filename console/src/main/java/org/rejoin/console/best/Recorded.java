@@ -70,7 +70,7 @@ final class Recorded {
     /** Where it is, seconds since the first sample. */
     Moment at(double timeS) {
         double recordedS = Math.min(timeS, untilS);
-        int index = indexAt(recordedS);
+        int index = indexAt(flown, recordedS);
         Point point = flown.get(index);
         Air air = Air.behind(ground(point), wind);
         TrueDirection heading = air.headingOf(ground(point));
@@ -186,7 +186,7 @@ final class Recorded {
      * @return with those members that the feed sends
      */
     AircraftState state(double timeS, Position position, TrueDirection heading, GroundVector ground, double bankDeg) {
-        AircraftState sent = flown.get(indexAt(timeS)).state();
+        AircraftState sent = flown.get(indexAt(flown, timeS)).state();
         boolean headed =
                 sent.headingTrueDeg().isPresent() || sent.headingMagneticDeg().isPresent();
         return new AircraftState(
@@ -205,7 +205,8 @@ final class Recorded {
                 false);
     }
 
-    private int indexAt(double timeS) {
+    /** The last sample at or before a time; the first where there is none. */
+    static int indexAt(List<Point> flown, double timeS) {
         int low = 0;
         int high = flown.size() - 1;
         while (low < high) {
