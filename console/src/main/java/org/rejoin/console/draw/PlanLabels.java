@@ -16,6 +16,7 @@ import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** Marks and labels of a plan. Marks are drawn at once, labels last, where there is room for them. */
@@ -123,9 +124,7 @@ final class PlanLabels {
                         "%s %s / %.1f NM",
                         each.station().ident(), Words.tenths(each.radial().deg()), each.distanceNm())));
         figures.add(Words.place(fix.fix().position()));
-        if (!route.endsInHold()) {
-            figures.add(Words.say("turn %s %.0f\u00b0", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg())));
-        }
+        route.turnsAt().ifPresent(turn -> figures.add(RouteWords.turn(turn)));
         return figures;
     }
 

@@ -1,4 +1,4 @@
-package org.rejoin.console.skill;
+package org.rejoin.console.cli;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -9,13 +9,17 @@ import java.util.Locale;
 
 import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
+import org.rejoin.console.skill.Estimate;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Progress;
+import org.rejoin.console.skill.Skill;
 
 /**
  * A pilot's skills over time as a picture: for each skill the estimate and the band that holds the truth in 90 of 100. SVG
  * 1.1, in plain lines: the plotting libraries of the platform draw with its fonts, so that no two machines give the same
  * file, and bring more than this page of lines.
  */
-public final class ProgressPlot {
+final class ProgressPlot {
 
     private static final int WIDTH = 640;
     private static final int ROW = 110;
@@ -42,7 +46,7 @@ public final class ProgressPlot {
      * @param now right edge; not before the last mark
      * @return SVG; the same for the same marks and time
      */
-    public static String svg(String pilot, List<Mark> marks, Instant now) {
+    static String svg(String pilot, List<Mark> marks, Instant now) {
         List<Estimate> history = Progress.history(marks);
         List<Skill> skills = List.of(Skill.values()).stream()
                 .filter(skill -> history.stream().anyMatch(each -> each.skill() == skill))
