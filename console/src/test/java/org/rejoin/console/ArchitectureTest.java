@@ -69,7 +69,6 @@ class ArchitectureTest {
                     "page",
                     "practice",
                     "recording",
-                    "report",
                     "words"));
 
     private static JavaClasses ours;
