@@ -69,8 +69,9 @@ final class NavigatorSteps {
         if (route.turnsAt().isEmpty()) {
             steps.add("Insert it in the flight plan as the last point. Left out: nothing tells you where the hold"
                     + " begins.");
-            steps.add("Established on the course, make the leg to it the active one and let it sequence again. Left out:"
-                    + " the navigator never comes to the hold.");
+            steps.add(
+                    "Established on the course, make the leg to it the active one and let it sequence again. Left out:"
+                            + " the navigator never comes to the hold.");
             return;
         }
         steps.add("Insert it in the flight plan directly before " + before
