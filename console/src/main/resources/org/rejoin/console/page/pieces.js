@@ -161,10 +161,15 @@ export function byNeed(seats) {
   return [...seats].sort((a, b) => need(a) - need(b) || longest(b) - longest(a) || a.id.localeCompare(b.id, 'en', { numeric: true }));
 }
 
-export function CriterionRow({ criterion, other }) {
+// A moment of the flight; pressed, the replay goes there.
+export function Moment({ at, go }) {
+  return go ? html`<button type="button" class="plain-button figure moment" aria-label=${'Go to ' + clock(at)} onClick=${() => go(at)}>${clock(at)}</button>` : html`<span class="figure">${clock(at)}</span>`;
+}
+
+export function CriterionRow({ criterion, other, go }) {
   const mark = criterion.not_judged ? '–' : criterion.met ? '✓' : '▲';
   const say = (each) => (each ? each.not_judged ? 'not judged' : figure(each.measured, each.unit) : '');
-  return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}</td>
+  return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}${criterion.at_s != null ? html`<br />at <${Moment} at=${criterion.at_s} go=${go} />` : null}</td>
     ${other === undefined ? null : html`<td class="figure">${say(other)}</td>`}
     <td class="figure">${figure(criterion.limit, criterion.unit)}</td>
     <td class="figure">${criterion.points != null ? criterion.points.toFixed(1) + ' of ' + criterion.max_points : ''}</td></tr>`;
