@@ -23,6 +23,7 @@ function Strip({ me }) {
     ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
     : html`<p>${me && me.pilot ? me.pilot + ', your' : 'Your'} instructor gives you a seat and a lesson; they appear here.</p>`}
+    ${room.shown ? html`<p><a class="button" href="/map">Map of the room</a></p>` : null}
     ${room.seats.length > 1 ? html`<div class="tiles">${room.seats.filter((each) => each.id !== room.own).map((each) => html`<${SeatTile} seat=${each} connected=${room.connected} to="/own" />`)}</div>` : null}</div>`;
 }
 

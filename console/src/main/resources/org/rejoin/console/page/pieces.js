@@ -175,20 +175,25 @@ export function CriterionRow({ criterion, other, go }) {
     <td class="figure">${criterion.points != null ? criterion.points.toFixed(1) + ' of ' + criterion.max_points : ''}</td></tr>`;
 }
 
-// Plan and strips: the canvases that main.js draws on.
-export function Stage() {
-  return html`<section class="card plan" aria-labelledby="plan-title"><h2 id="plan-title" class="hidden">Plan view</h2>
+// The canvas of the plan, with its tools. label: what is seen.
+export function PlanCard({ label, follows }) {
+  return html`<section class="card plan" aria-labelledby="plan-title"><h2 id="plan-title" class="hidden">${label}</h2>
     <div class="stack">
-      <canvas id="plan" tabindex="0" role="img" aria-label="Plan view, true north up. Arrow keys move it, plus and minus change the scale, f follows the aircraft, a shows all, m measures between two points that Enter sets at the middle."></canvas>
-      <div class="tools" role="group" aria-label="Plan view">
+      <canvas id="plan" tabindex="0" role="img" aria-label=${label + ', true north up. Arrow keys move it, plus and minus change the scale, ' + (follows ? 'f follows the aircraft, ' : '') + 'a shows all, m measures between two points that Enter sets at the middle.'}></canvas>
+      <div class="tools" role="group" aria-label=${label}>
         <button type="button" id="closer" aria-label="Closer">+</button>
         <button type="button" id="wider" aria-label="Wider">−</button>
-        <button type="button" id="follow" aria-pressed="false">Follow</button>
+        ${follows ? html`<button type="button" id="follow" aria-pressed="false">Follow</button>` : null}
         <button type="button" id="all">All</button>
         <button type="button" id="measure" aria-pressed="false">Measure</button>
       </div>
       <p id="measured" class="measured" role="status"></p>
-    </div></section>
+    </div></section>`;
+}
+
+// Plan and strips: the canvases that main.js draws on.
+export function Stage() {
+  return html`<${PlanCard} label="Plan view" follows=${true} />
     <div class="strips">
       <section class="card"><h2>Corridor <span id="corridor-value" class="figure"></span></h2><canvas id="corridor" role="img" aria-label="Cross-track distance against distance to go, with the limits as a band"></canvas></section>
       <section class="card"><h2>Heading <span id="heading-value" class="figure"></span></h2><canvas id="heading" role="img" aria-label="Magnetic heading against time, with the limits of the assigned heading as a band"></canvas></section>
