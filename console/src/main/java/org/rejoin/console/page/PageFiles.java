@@ -81,7 +81,7 @@ final class PageFiles {
             add("/", "instructor.html", HTML, true);
             add("/student", "student.html", HTML, false);
         }
-        add("/enter", "enter.html", HTML, false);
+        add("/enter", room ? "join.html" : "enter.html", HTML, false);
         for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
             add("/" + style, style, STYLE, false);
         }

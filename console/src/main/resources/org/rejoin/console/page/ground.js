@@ -45,7 +45,8 @@ export function drawTrack(sheet, flown, since, other, withNow) {
     if (fresh || rows[i][APART] === 1) { pen.moveTo(x, y); } else { pen.lineTo(x, y); }
     fresh = false;
   }
-  if (withNow && !fresh && flown.now && flown.now[APART] !== 1) { pen.lineTo(view.px(flown.now[X]), view.py(flown.now[Y])); }
+  // A replay may stand at an earlier moment than the last row.
+  if (withNow && !fresh && flown.now && flown.now[APART] !== 1 && flown.now[T] >= rows[rows.length - 1][T]) { pen.lineTo(view.px(flown.now[X]), view.py(flown.now[Y])); }
   pen.stroke();
 }
 

@@ -46,7 +46,7 @@ function Live() {
   if (!room) { return html`<p>Connecting.</p>`; }
   return html`<div class="wide">${room.seats.length === 0 ? html`<p>No aircraft is heard yet.</p>` : html`<p class="soft">Who needs you most stands first. Keys 1 to 9 open a seat.</p>`}
     <div class="overview"><div class="tiles">${byNeed(room.seats).map((seat) => html`<${SeatTile} key=${seat.id} seat=${seat} connected=${room.connected} number=${seat.id.slice(1)} to=${'/seat?s=' + seat.id} />`)}</div>
-      <div class="room-map"><${RoomMap} tapped=${(name) => { location.href = '/seat?s=' + name; }} /><p class="soft">Press an aircraft to open its seat. <a href="/map">The map alone</a></p></div></div>
+      <div class="room-map" hidden=${room.seats.length === 0}><${RoomMap} tapped=${(name) => { location.href = '/seat?s=' + name; }} /><p class="soft">Press an aircraft to open its seat. <a href="/map">The map alone</a></p></div></div>
     <${Together} seats=${room.seats} /></div>`;
 }
 

@@ -169,9 +169,20 @@ export const isOld = (found) => !found.over && found.state !== 'WAITING' && (fou
 
 export function connect(path) {
   setInterval(() => mark('data'), 500);
+  listen(path);
+}
+
+const AGAIN_MS = 3000;
+
+function listen(path) {
   const source = new EventSource(path);
   source.onopen = () => { model.connected = true; mark('status'); };
-  source.onerror = () => { model.connected = false; mark('status'); };
+  source.onerror = () => {
+    model.connected = false;
+    mark('status');
+    // A browser tries again where nobody answers, and never where it was refused once.
+    if (source.readyState === EventSource.CLOSED) { setTimeout(() => listen(path), AGAIN_MS); }
+  };
   source.onmessage = (event) => take(event.data);
 }
 

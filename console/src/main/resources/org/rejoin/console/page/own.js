@@ -10,6 +10,8 @@ function Strip({ me }) {
   const old = !seat || isOld(seat, room.connected);
   useEffect(() => {
     document.body.classList.toggle('old', Boolean(seat) && old);
+    // No seat any more, as after a restart of the program: what was flown is not left standing.
+    if (!seat && shown !== null && room && room.connected) { location.reload(); return; }
     if (!seat || seat.stage === 'free' || seat.id === shown) { return; }
     if (shown !== null) { location.reload(); return; }
     shown = seat.id;
@@ -17,7 +19,7 @@ function Strip({ me }) {
     document.body.dataset.show = seat.id;
     // Later: what is drawn while effects run loses its own.
     import('/main.js').then(() => render(html`<${RadioCard} show=${seat.id} />`, document.getElementById('radio')));
-  }, [seat && seat.id, seat && seat.stage, old]);
+  }, [seat && seat.id, seat && seat.stage, old, room && room.connected]);
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">${seat
     ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>

@@ -117,8 +117,8 @@ function readings(flown) {
   set('corridor-value', cross === null || cross === undefined ? ''
     : Math.abs(cross).toFixed(2) + ' NM ' + (cross < 0 ? 'left' : 'right'));
   const hidden = model.status && !model.status.next && pilotLooks();
-  const next = flown && flown.next;
-  set('next', hidden ? 'not shown in this lesson' : next ? next.text : ' ');
+  const next = flown && !flown.over ? flown.next : null;
+  set('next', flown && flown.over ? 'The flight is over.' : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
   if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }

@@ -24,12 +24,22 @@ export async function tell(path, order) {
 
 // The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
 export function listenToRoom(act) {
-  const source = new EventSource('/stream/room');
-  source.onmessage = (event) => {
-    const room = JSON.parse(event.data);
-    if (room.k === 'room') { act({ ...room, connected: true }); }
+  let source = null;
+  let over = false;
+  const listen = () => {
+    if (over) { return; }
+    source = new EventSource('/stream/room');
+    source.onmessage = (event) => {
+      const room = JSON.parse(event.data);
+      if (room.k === 'room') { act({ ...room, connected: true }); }
+    };
+    source.onerror = () => {
+      act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false }));
+      if (source.readyState === EventSource.CLOSED) { setTimeout(listen, 3000); }
+    };
   };
-  source.onerror = () => act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false }));
+  listen();
+  return () => { over = true; source.close(); };
 }
 
 export function useRoom() {
@@ -120,11 +130,15 @@ export function Code({ text }) {
     <rect width="100%" height="100%" fill="#ffffff" /><path d=${path} fill="#000000" /></svg>`;
 }
 
+// Where no tablet comes to.
+const OWN_MACHINE = /^https?:\/\/(127\.|localhost|\[::1\])/;
+
 export function JoinCode({ given, close }) {
   return html`<div class="card join" role="status">
     <${Code} text=${given.link} />
     <div><p>Open <b>${given.page}</b> on the tablet and type</p><p class="code-text">${given.code}</p>
       <p class="soft">Good for ten minutes. The tablet stays in for a month.</p>
+      ${OWN_MACHINE.test(given.page) ? html`<p class="warning">▲ Only this machine reaches that address. For tablets start the room with <code>--page-bind</code> and this machine's address in your network.</p>` : null}
       ${given.fingerprint ? html`<p class="soft">The page's certificate must have this fingerprint (SHA-256): <code>${given.fingerprint}</code></p>` : null}
       <button type="button" onClick=${close}>Done</button></div></div>`;
 }
@@ -218,7 +232,7 @@ export function LogCard() {
 export function ClearanceCard() {
   return html`<section class="card clearance" aria-labelledby="clearance-title">
     <form id="clearance-form"><div class="row apart"><h2 id="clearance-title">Clearance in ATC's words</h2>
-      <label for="altitude">altitude, ft</label><input id="altitude" type="number" min="0" max="60000" step="100" inputmode="numeric" /></div>
+      <span class="pair"><label for="altitude">altitude, ft</label> <input id="altitude" type="number" min="0" max="60000" step="100" inputmode="numeric" /></span></div>
       <label class="hidden" for="words">Clearance</label>
       <textarea id="words" rows="2" maxlength="1000" spellcheck="false" autocomplete="off" placeholder="fly heading 110, intercept the … radial, join …, then as filed"></textarea>
       <pre id="caret" class="caret" hidden></pre>
