@@ -193,7 +193,10 @@ final class Picture {
         if (!sees(audience, Topic.POSITION)) {
             return;
         }
-        boolean withLine = sees(audience, Topic.ROUTE);
+        rows(text, seat, fresh, now, sees(audience, Topic.ROUTE));
+    }
+
+    static void rows(StringBuilder text, String seat, List<Row> fresh, @Nullable Row now, boolean withLine) {
         text.append("data: ");
         String head = JsonText.object("rows", json -> json.writeStringField("seat", seat));
         text.append(head, 0, head.length() - 1).append(",\"rows\":[");

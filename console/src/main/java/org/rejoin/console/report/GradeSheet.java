@@ -75,8 +75,11 @@ final class GradeSheet {
             out.start("td").end();
             out.element(
                     "td",
-                    "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS()) + ". Limit: "
-                            + criterion.source() + ".",
+                    (criterion.moment().isPresent()
+                                    ? "At " + Words.clock(criterion.moment().getAsDouble()) + ". "
+                                    : "")
+                            + "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS())
+                            + ". Limit: " + criterion.source() + ".",
                     "colspan",
                     "4");
             out.end().end();

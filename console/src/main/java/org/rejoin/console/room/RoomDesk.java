@@ -33,6 +33,9 @@ public final class RoomDesk implements PageRoom {
     private static final double OLD_S = 3;
     private static final double JUMP_SHOWN_S = 10;
 
+    /** A map is told twice a second: a jump is in one of two looks, seconds. */
+    private static final double MAP_JUMP_S = 0.75;
+
     /** Silent for longer and without an attempt, a seat is not listed, seconds (common practice, no source). */
     private static final double GONE_S = 600;
 
@@ -178,13 +181,44 @@ public final class RoomDesk implements PageRoom {
         }
         ArrayNode seats = board.putArray("seats");
         for (RoomSeat seat : known()) {
-            // A simulator that was closed long ago is no seat any more.
-            boolean here = seat.ageS() < GONE_S || seat.flight().isPresent();
-            if (here && maySee(asker, seat.id())) {
+            if (isHere(seat) && maySee(asker, seat.id())) {
                 write(seats.addObject(), seat, asker.instructor());
             }
         }
         return board.toString();
+    }
+
+    @Override
+    public List<Seen> seen() {
+        List<Seen> seen = new ArrayList<>();
+        for (RoomSeat seat : known()) {
+            if (isHere(seat)) {
+                seat.last().ifPresent(last -> seen.add(seen(seat, last)));
+            }
+        }
+        return seen;
+    }
+
+    private static Seen seen(RoomSeat seat, AircraftState last) {
+        return new Seen(
+                seat.id(),
+                CleanText.of(seat.pilot().map(Pilot::name).orElse(seat.label())),
+                RoomSeat.position(last),
+                last.trackTrueDeg(),
+                last.groundSpeedKt().orElse(0),
+                seat.ageS(),
+                seat.ageS() > OLD_S,
+                seat.jumped(MAP_JUMP_S),
+                seat.ageS() <= OLD_S
+                        && seat.flight()
+                                .flatMap(RoomFlight::page)
+                                .map(page -> !page.tile().off().isEmpty())
+                                .orElse(false));
+    }
+
+    /** A simulator that was closed long ago is no seat any more. */
+    private static boolean isHere(RoomSeat seat) {
+        return seat.ageS() < GONE_S || seat.flight().isPresent();
     }
 
     /** How the data of a seat stands, in one word. */

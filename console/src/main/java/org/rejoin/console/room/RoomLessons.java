@@ -54,7 +54,7 @@ public final class RoomLessons {
         named.filter(each -> !isBuiltIn(each))
                 .ifPresent(each -> all.add(new Choice(each, titleOf(Path.of(each)), false)));
         for (BuiltInLesson each : BuiltInLesson.values()) {
-            all.add(new Choice(each.lessonName(), each.title(), false));
+            all.add(new Choice(each.lessonName(), titleOf(each), false));
         }
         for (Path file : files(place)) {
             all.add(new Choice(idOf(file), titleOf(file), true));
@@ -96,6 +96,15 @@ public final class RoomLessons {
 
     private static String idOf(Path file) {
         return file.getFileName().toString().replaceFirst("\\.yaml$", "");
+    }
+
+    /** The lesson's own, which stands at the seat and in the record book too. */
+    private static String titleOf(BuiltInLesson lesson) {
+        try {
+            return LessonReader.read(lesson.lessonName()).title();
+        } catch (LessonException e) {
+            return lesson.title();
+        }
     }
 
     private static String titleOf(Path file) {

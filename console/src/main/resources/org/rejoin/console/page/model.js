@@ -17,6 +17,7 @@ const MOST_LINES = 20000;
 
 export const model = {
   hello: null, status: null, seats: new Map(), chosen: null, connected: false, preview: null,
+  all: false, // a map of all seats: nobody is chosen
   whole: false, // whether all of every track is shown, not only what is recent
   other: null, // another flight over the flown one: rows, begins, line, near, drawn
   changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
@@ -70,7 +71,7 @@ function seatOf(message) {
   if (!found) {
     found = newSeat(message.seat, message.label || message.seat);
     model.seats.set(message.seat, found);
-    if (model.chosen === null) { model.chosen = message.seat; }
+    if (model.chosen === null && !model.all) { model.chosen = message.seat; }
     mark('seats', 'plan', 'log');
   }
   return found;
@@ -107,6 +108,13 @@ const takers = {
     mark('plan', 'seats', 'text', 'log', 'grade', 'status');
   },
   status(m) { model.status = m; mark('status', 'text', 'grade'); },
+  // Who is on the map of the room, and who is off a limit now.
+  here(m) {
+    const here = new Set(m.seats.map((each) => each.seat));
+    for (const name of [...model.seats.keys()]) { if (!here.has(name)) { model.seats.delete(name); } }
+    for (const each of m.seats) { const found = seatOf(each); found.label = each.label; found.off = each.off; }
+    mark('plan');
+  },
   seat(m) { seatOf(m).radio = m.radio ?? null; },
   rows(m) {
     const found = seatOf(m);
@@ -161,9 +169,20 @@ export const isOld = (found) => !found.over && found.state !== 'WAITING' && (fou
 
 export function connect(path) {
   setInterval(() => mark('data'), 500);
+  listen(path);
+}
+
+const AGAIN_MS = 3000;
+
+function listen(path) {
   const source = new EventSource(path);
   source.onopen = () => { model.connected = true; mark('status'); };
-  source.onerror = () => { model.connected = false; mark('status'); };
+  source.onerror = () => {
+    model.connected = false;
+    mark('status');
+    // A browser tries again where nobody answers, and never where it was refused once.
+    if (source.readyState === EventSource.CLOSED) { setTimeout(() => listen(path), AGAIN_MS); }
+  };
   source.onmessage = (event) => take(event.data);
 }
 

@@ -117,8 +117,8 @@ function readings(flown) {
   set('corridor-value', cross === null || cross === undefined ? ''
     : Math.abs(cross).toFixed(2) + ' NM ' + (cross < 0 ? 'left' : 'right'));
   const hidden = model.status && !model.status.next && pilotLooks();
-  const next = flown && flown.next;
-  set('next', hidden ? 'not shown in this lesson' : next ? next.text : ' ');
+  const next = flown && !flown.over ? flown.next : null;
+  set('next', flown && flown.over ? 'The flight is over.' : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
   if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
@@ -184,6 +184,12 @@ function log(flown) {
   below();
 }
 
+function measured(criterion) {
+  const cell = element('td', criterion.not_judged ? 'not judged' : figure(criterion.measured, criterion.unit), 'figure');
+  if (criterion.at_s != null) { cell.append(document.createElement('br'), 'at ' + clock(criterion.at_s)); }
+  return cell;
+}
+
 function grade(flown) {
   const grade = flown && flown.grade;
   const student = pilotLooks();
@@ -200,7 +206,7 @@ function grade(flown) {
   byId('criteria').replaceChildren(...(grade ? grade.criteria : []).map((criterion) => {
     const row = document.createElement('tr');
     row.append(element('td', (criterion.met ? '' : '▲ ') + criterion.title),
-      element('td', criterion.not_judged ? 'not judged' : figure(criterion.measured, criterion.unit), 'figure'), element('td', figure(criterion.limit, criterion.unit), 'figure'),
+      measured(criterion), element('td', figure(criterion.limit, criterion.unit), 'figure'),
       element('td', Number(criterion.points ?? 0).toFixed(1) + ' of ' + criterion.max_points, 'figure'));
     row.title = criterion.source;
     return row;

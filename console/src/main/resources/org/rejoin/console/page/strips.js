@@ -31,10 +31,18 @@ function prepare(id) {
   return { pen, w: width, h: height };
 }
 
+// Cut where there is no room for all of it: letters that are pressed together cannot be read.
+function cut(pen, text, most) {
+  if (pen.measureText(text).width <= most) { return text; }
+  let end = text.length - 1;
+  while (end > 3 && pen.measureText(text.slice(0, end) + '…').width > most) { end--; }
+  return end > 3 ? text.slice(0, end) + '…' : '';
+}
+
 function say(pen, text, x, y, align, most) {
   pen.textAlign = align || 'left';
   pen.fillStyle = colours.ink;
-  pen.fillText(text, x, y, most);
+  pen.fillText(most === undefined ? text : cut(pen, text, most), x, y);
   pen.textAlign = 'left';
 }
 
@@ -189,7 +197,7 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   rows.forEach((row, k) => { if (row[APART] === 1) { points.push(null); } points.push([px(row[T]), py(values[k])]); });
   curve(pen, points);
   pen.restore();
-  say(pen, unit, left, h - 6);
+  say(pen, unit, left, h - 6, 'left', right - left - 44);
   say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
 }
 
