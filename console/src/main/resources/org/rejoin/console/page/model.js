@@ -19,7 +19,7 @@ export const model = {
   hello: null, status: null, seats: new Map(), chosen: null, connected: false, preview: null,
   whole: false, // whether all of every track is shown, not only what is recent
   other: null, // another flight over the flown one: rows, begins, line, near, drawn
-  changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
+  changed: new Set(), // what must be drawn again: 'plan', 'moved', 'strips', 'seats', 'text', 'log', 'grade', 'status', 'data'; 'chosen': all at once
 };
 
 export function seat() {
@@ -29,6 +29,7 @@ export function seat() {
 const choosing = [];
 const called = [];
 const readBack = [];
+const marked = [];
 let told = false; // everything that was before
 let opened = false; // told once
 
@@ -78,7 +79,11 @@ function seatOf(message) {
 
 export function mark(...what) {
   for (const each of what) { model.changed.add(each); }
+  for (const act of marked) { act(); }
 }
+
+// Who draws.
+export function whenMarked(act) { marked.push(act); }
 
 function markText(found) {
   if (found.name === model.chosen) { mark('text'); }
@@ -115,7 +120,7 @@ const takers = {
       found.rows = found.rows.filter((row, i) => i % 2 === 0 || row[APART] === 1);
     }
     if (m.now) { found.now = m.now; }
-    mark('plan', 'seats');
+    mark('moved', 'seats');
     markText(found);
   },
   event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
@@ -132,9 +137,12 @@ const takers = {
     if (told && m.seat === model.chosen) { tellCleared(true); }
   },
   grade(m) {
-    seatOf(m).grade = m.grade;
+    const found = seatOf(m), before = found.grade;
+    found.grade = m.grade;
     mark('seats');
-    if (m.seat === model.chosen) { mark('grade', 'log', 'plan'); }
+    if (m.seat !== model.chosen) { return; }
+    mark('grade', 'log');
+    if (!before || before.faults.length !== m.grade.faults.length) { mark('plan'); }
   },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
@@ -164,7 +172,7 @@ export function connect(path) {
   const source = new EventSource(path);
   source.onopen = () => { model.connected = true; mark('status'); };
   source.onerror = () => { model.connected = false; mark('status'); };
-  source.onmessage = (event) => take(event.data);
+  source.onmessage = (event) => event.data.split('\n').forEach(take); // all that is new at one time
 }
 
 // The event each fault was found in; the rest have the same name.
