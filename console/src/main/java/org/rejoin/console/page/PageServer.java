@@ -369,7 +369,7 @@ public final class PageServer implements AutoCloseable {
         }
         PageShow show = shows.get(name);
         String whole = show == null
-                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n\n"
+                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n"
                 : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
         viewers.add(page, audience, name, asker, whole);
     }

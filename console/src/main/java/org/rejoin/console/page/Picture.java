@@ -209,10 +209,11 @@ final class Picture {
             text.append(",\"now\":");
             now.write(text, withLine);
         }
-        text.append("}\n\n");
+        text.append("}\n");
     }
 
+    /** One line of an event: what is told at one time is one event, for a browser takes its time for each. */
     static void line(StringBuilder text, String json) {
-        text.append("data: ").append(json).append("\n\n");
+        text.append("data: ").append(json).append('\n');
     }
 }

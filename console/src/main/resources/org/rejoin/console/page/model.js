@@ -20,7 +20,7 @@ export const model = {
   all: false, // a map of all seats: nobody is chosen
   whole: false, // whether all of every track is shown, not only what is recent
   other: null, // another flight over the flown one: rows, begins, line, near, drawn
-  changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
+  changed: new Set(), // what must be drawn again: 'plan', 'moved', 'strips', 'seats', 'text', 'log', 'grade', 'status', 'data'; 'chosen': all at once
 };
 
 export function seat() {
@@ -30,6 +30,7 @@ export function seat() {
 const choosing = [];
 const called = [];
 const readBack = [];
+const marked = [];
 let told = false; // everything that was before
 let opened = false; // told once
 
@@ -79,7 +80,11 @@ function seatOf(message) {
 
 export function mark(...what) {
   for (const each of what) { model.changed.add(each); }
+  for (const act of marked) { act(); }
 }
+
+// Who draws.
+export function whenMarked(act) { marked.push(act); }
 
 function markText(found) {
   if (found.name === model.chosen) { mark('text'); }
@@ -123,7 +128,7 @@ const takers = {
       found.rows = found.rows.filter((row, i) => i % 2 === 0 || row[APART] === 1);
     }
     if (m.now) { found.now = m.now; }
-    mark('plan', 'seats');
+    mark('moved', 'seats');
     markText(found);
   },
   event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
@@ -140,9 +145,12 @@ const takers = {
     if (told && m.seat === model.chosen) { tellCleared(true); }
   },
   grade(m) {
-    seatOf(m).grade = m.grade;
+    const found = seatOf(m), before = found.grade;
+    found.grade = m.grade;
     mark('seats');
-    if (m.seat === model.chosen) { mark('grade', 'log', 'plan'); }
+    if (m.seat !== model.chosen) { return; }
+    mark('grade', 'log');
+    if (!before || before.faults.length !== m.grade.faults.length) { mark('plan'); }
   },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
@@ -183,7 +191,7 @@ function listen(path) {
     // A browser tries again where nobody answers, and never where it was refused once.
     if (source.readyState === EventSource.CLOSED) { setTimeout(() => listen(path), AGAIN_MS); }
   };
-  source.onmessage = (event) => take(event.data);
+  source.onmessage = (event) => event.data.split('\n').forEach(take); // all that is new at one time
 }
 
 // The event each fault was found in; the rest have the same name.

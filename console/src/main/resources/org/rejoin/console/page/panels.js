@@ -140,7 +140,8 @@ function seats() {
       button.addEventListener('click', () => choose(each.name));
       bar.append(button);
     }
-    button.setAttribute('aria-pressed', String(each.name === model.chosen));
+    const pressed = String(each.name === model.chosen);
+    if (button.getAttribute('aria-pressed') !== pressed) { button.setAttribute('aria-pressed', pressed); }
     const cross = each.now && each.now.length > CROSS && each.now[CROSS] !== null
       ? Math.abs(each.now[CROSS]).toFixed(2) + ' NM ' + (each.now[CROSS] < 0 ? 'L' : 'R') : '--';
     const faults = each.grade ? each.grade.faults.length : 0;
