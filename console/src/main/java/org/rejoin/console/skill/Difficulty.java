@@ -71,6 +71,7 @@ public final class Difficulty {
         features.outNm().ifPresent(out -> addBand(logits, "out_nm", out));
         flag(logits, "tailwind_over_15_kt", features.tailwindKt() > 15 ? 1 : 0);
         flag(logits, "reciprocal_trap", features.reciprocalTrap() ? 1 : 0);
+        flag(logits, "ndb", features.ndb() ? 1 : 0);
         flag(logits, "look_alike", features.lookAlike() ? 1 : 0);
         boolean opposite = features.turnAtFixDeg().isPresent()
                 && features.turnAtFixDeg().getAsDouble() * features.turnOntoCourseDeg() < 0;
