@@ -157,7 +157,7 @@ class DrillCommandTest {
         assertThat(paper.path("drawings"))
                 .isNotEmpty()
                 .allSatisfy(each -> assertThat(each.path("kind").asText()).isIn("line", "point"));
-        assertThat(paper.path("features").path("shape").asText()).isIn("A", "B", "C");
+        assertThat(paper.path("features").path("shape").asText()).isIn("A", "B", "C", "radials");
         assertThat(paper.path("difficulty").isObject()).isTrue();
     }
 
