@@ -39,17 +39,19 @@ class ArchitectureTest {
             room("words"),
             room("json"),
             room("log", "json", "words"),
+            room("draw", "json", "words"),
+            room("table", "json", "words"),
             room("grade", "json", "words"),
             room("why", "json", "log", "words"),
             room("best", "json", "words"),
-            room("brief", "json", "words"),
+            room("brief", "draw", "json", "words"),
             room("lesson", "grade"),
             room("recording"),
             room("practice", "lesson"),
             room("flight", "grade", "json", "lesson", "log", "recording", "words"),
-            room("report", "best", "flight", "grade", "json", "lesson", "log", "recording", "words"),
+            room("report", "best", "draw", "flight", "grade", "json", "lesson", "log", "recording", "table", "words"),
             room("speech"),
-            room("page", "flight", "grade", "json", "lesson", "log", "recording", "report", "speech", "words"),
+            room("page", "draw", "flight", "grade", "json", "lesson", "log", "recording", "report", "speech", "words"),
             room("skill"),
             room("drill", "best", "book", "grade", "lesson", "practice", "skill", "words"),
             room("book"),
@@ -67,7 +69,7 @@ class ArchitectureTest {
                     "page",
                     "practice",
                     "recording",
-                    "report"));
+                    "words"));
 
     private static JavaClasses ours;
 

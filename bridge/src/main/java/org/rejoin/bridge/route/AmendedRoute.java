@@ -165,6 +165,16 @@ public record AmendedRoute(
     }
 
     /**
+     * The computed fix at which the route turns onto the airway.
+     *
+     * @return empty without a computed fix, and where the route holds there until the next clearance
+     */
+    public Optional<ComputedFix> turnsAt() {
+        return computedFix.filter(computed -> !endsInHold()
+                || holding.filter(hold -> hold.fix().equals(computed.fix())).isEmpty());
+    }
+
+    /**
      * The airway to join.
      *
      * @return ident; empty when none was named

@@ -6,7 +6,7 @@ import java.util.List;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 /** What a pilot must know before the flight begins. */

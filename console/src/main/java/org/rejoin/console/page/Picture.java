@@ -10,7 +10,7 @@ import java.util.Set;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 

@@ -20,12 +20,12 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.draw.Projection;
+import org.rejoin.console.draw.RouteLines;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.PlanLines;
-import org.rejoin.console.report.Projection;
 import org.rejoin.console.report.StripValues;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -46,7 +46,7 @@ final class RoutePicture {
     private final Supplier<LocalDate> date;
     private final Position centre;
     private final Projection view;
-    private final PlanLines lines;
+    private final RouteLines lines;
     private final Chart near;
 
     RoutePicture(Lesson lesson, Supplier<LocalDate> date) {
@@ -60,7 +60,7 @@ final class RoutePicture {
                 + places.stream().mapToDouble(centre::distanceNm).max().orElse(0);
         double side = Math.sqrt(2) * reach * UNITS_PER_NM;
         this.view = new Projection(centre, UNITS_PER_NM, side, side);
-        this.lines = new PlanLines(view);
+        this.lines = new RouteLines(view);
         this.near = lesson.chart().within(new Region.Circle(centre, reach));
     }
 

@@ -23,15 +23,15 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
-import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.Projection;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 

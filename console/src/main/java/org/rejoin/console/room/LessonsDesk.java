@@ -7,7 +7,7 @@ import java.util.Optional;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom.Answer;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;

@@ -17,7 +17,7 @@ import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.page.SeatPage;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
