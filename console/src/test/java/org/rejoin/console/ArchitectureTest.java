@@ -62,6 +62,7 @@ class ArchitectureTest {
                     "best",
                     "book",
                     "door",
+                    "drill",
                     "flight",
                     "grade",
                     "json",
