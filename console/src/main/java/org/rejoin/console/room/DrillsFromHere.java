@@ -12,6 +12,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.BiConsumer;
 
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillFromHere;
@@ -112,7 +113,9 @@ final class DrillsFromHere implements AutoCloseable {
         Lesson last = seat.lastLesson().isPresent()
                 ? seat.lastLesson().get()
                 : LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
-        Optional<DrillFromHere.Aircraft> aircraft = seat.aircraft(last.wind());
+        // Of a seat that has flown no lesson nobody knows the wind.
+        Wind wind = seat.lastLesson().map(Lesson::wind).orElse(Wind.CALM);
+        Optional<DrillFromHere.Aircraft> aircraft = seat.aircraft(wind);
         if (aircraft.isEmpty()) {
             return lacking(seat);
         }
@@ -124,7 +127,7 @@ final class DrillsFromHere implements AutoCloseable {
                 usual.angle(),
                 usual.minutes(),
                 usual.speedKt(),
-                Optional.of(last.wind()),
+                Optional.of(wind),
                 last.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)),
                 false);
         Optional<FiledRoute> filed = seat.lastLesson().map(Lesson::filed);
