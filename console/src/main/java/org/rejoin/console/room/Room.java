@@ -76,6 +76,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
+    private final DrillsFromHere drills;
     private final CountDownLatch ready = new CountDownLatch(1);
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
         Thread thread = new Thread(work, "room-disk");
@@ -100,6 +101,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.setting = setting;
         this.page = page;
         this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
+        this.drills = new DrillsFromHere(
+                setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.countDown();
     }
@@ -227,6 +230,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         for (RoomSeat seat : known) {
             Optional<RoomFlight> flown = seat.flight();
             flown.ifPresent(flight -> flight.advanceTo(now));
+            if (look) {
+                seat.look();
+            }
             if (look
                     && flown.isPresent()
                     && flown.get().begun()
@@ -251,6 +257,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         if (!taken) {
             seat.trouble("the room is closed");
         }
+    }
+
+    /** Drills that begin where an aircraft is. May be asked on any thread. */
+    DrillsFromHere drills() {
+        return drills;
     }
 
     /** The instructor ends the attempt of a seat. May be called on any thread. */
@@ -376,6 +387,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Ends every attempt, in order: last events, recordings, grades. */
     @Override
     public void close() {
+        drills.close();
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             known.forEach(seat -> seat.flight().ifPresent(flown -> land(seat, false)));

@@ -246,6 +246,8 @@ public final class RoomDesk implements PageRoom {
                 seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
         json.put("by_instructor", seat.byInstructor());
         json.put("trouble", CleanText.of(seat.trouble()));
+        json.put("may_drill", isFree(seat));
+        json.put("from_here", CleanText.of(seat.fromHere()));
         json.put("state", state(seat));
         json.put("age_s", Math.round(seat.ageS() * 10) / 10.0);
         ArrayNode lacks = json.putArray("lacks");
@@ -322,6 +324,9 @@ public final class RoomDesk implements PageRoom {
             }
             if (first.equals("attempts") || first.equals("attempt")) {
                 return recordsDesk.ask(asker, path, query, order);
+            }
+            if (first.equals("here") && order.isPresent()) {
+                return here(asker, order.get());
             }
             if (!asker.instructor()) {
                 return Answer.no("the instructor's alone");
@@ -450,6 +455,31 @@ public final class RoomDesk implements PageRoom {
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
         open().assign(seat.get(), seat.get().pilot(), lesson);
+        return done();
+    }
+
+    /** Whether no clearance is in force at a seat. */
+    private static boolean isFree(RoomSeat seat) {
+        return !seat.preparing()
+                && seat.flight().filter(flight -> !flight.complete()).isEmpty();
+    }
+
+    /** A drill from where the aircraft is: the pilot may have one too, as long as no clearance of a lesson is in force. */
+    private Answer here(Asker asker, JsonNode order) {
+        Optional<RoomSeat> seat = seat(order);
+        if (seat.isEmpty()
+                || (!asker.instructor()
+                        && !own(asker).map(seat.get()::equals).orElse(false))) {
+            return Answer.no("that is not your seat");
+        }
+        if (order.path("stop").asBoolean()) {
+            open().drills().stop(seat.get());
+            return done();
+        }
+        if (!isFree(seat.get()) && !asker.instructor()) {
+            return Answer.no("a clearance of your lesson is in force: fly it first");
+        }
+        open().drills().ask(seat.get());
         return done();
     }
 
