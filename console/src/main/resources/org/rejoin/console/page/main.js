@@ -1,5 +1,5 @@
 // Puts the page together: one stream in, at most one drawing a frame out, and only what changed.
-import { model, connect, mark } from './model.js';
+import { model, choose, connect, mark } from './model.js';
 import { Plan } from './plan.js';
 import { drawStrips } from './strips.js';
 import { showPanels } from './panels.js';
@@ -18,6 +18,15 @@ if (document.body.classList.contains('room')) {
 }
 window.addEventListener('resize', () => mark('plan', 'chosen'));
 if (document.body.dataset.stream) { connect(document.body.dataset.stream); }
+
+// A seat by its number: in a room another page opens it, on the page of one lesson it is chosen here.
+if (document.getElementById('seats') && !document.body.classList.contains('room')) {
+  document.addEventListener('keydown', (event) => {
+    const number = Number(event.key);
+    if (number >= 1 && number <= Math.min(9, model.seats.size) && model.seats.size > 1 && !event.ctrlKey && !event.altKey && !event.metaKey
+      && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)) { choose([...model.seats.keys()][number - 1]); }
+  });
+}
 
 function frame(now) {
   if (model.changed.size > 0) {
