@@ -102,8 +102,20 @@ final class FeedLearn implements Callable<Integer> {
     @Nullable
     Double seconds;
 
+    @Option(
+            names = "--request",
+            paramLabel = "TEXT",
+            description = "What to send to --ask where the simulator sends only when it is asked; \\\\n ends a line.")
+    @Nullable
+    String request;
+
+    @Option(names = "--every", paramLabel = "S", description = "How often to ask, seconds (default: 0.5).")
+    double everyS = 0.5;
+
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
+
+    private Optional<FeedAsk> ask = Optional.empty();
 
     private final MicroClock clock;
 
@@ -130,12 +142,16 @@ final class FeedLearn implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
         }
-        if (!port.ask.isEmpty()) {
+        if (port.ask.isEmpty() != (request == null)) {
             throw new ParameterException(
                     spec.commandLine(),
-                    "--ask needs a profile that says what to send; record what feed watch --profile FILE --ask "
-                            + port.ask + " is answered with a packet tool, and give it as --capture");
+                    "--ask HOST:PORT and --request TEXT belong together: whom to ask, and with what");
         }
+        if (capture != null && request != null) {
+            throw new ParameterException(
+                    spec.commandLine(), "--ask and --capture exclude each other: give one of them");
+        }
+        ask = request == null ? Optional.empty() : Optional.of(FeedAsk.typed(port, request, everyS));
         if (capture != null) {
             Path flown = capture;
             Learned learned;
@@ -207,6 +223,7 @@ final class FeedLearn implements Callable<Integer> {
                         }
                     },
                     code::get);
+            ask.ifPresent(asked -> asked.start(feed, text -> err.println("rejoin: " + text)));
             double triedS = FIRST_TRY_S - TRY_EVERY_S;
             double heardS = 0;
             long heardNs = System.nanoTime();
@@ -340,7 +357,12 @@ final class FeedLearn implements Callable<Integer> {
         String file = String.valueOf(out.getFileName());
         int dot = file.lastIndexOf('.');
         String name = (dot > 0 ? file.substring(0, dot) : file).toLowerCase(Locale.ROOT);
-        Files.writeString(out, learned.yaml(name));
+        Files.writeString(
+                out,
+                learned.yaml(name)
+                        + ask.filter(asked -> learned.profile(name).isPresent())
+                                .map(asked -> "\n# Sent to --ask HOST:PORT.\n" + asked.asking().yaml() + "\n")
+                                .orElse(""));
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
             print.println(LearnReport.json(learned, out));

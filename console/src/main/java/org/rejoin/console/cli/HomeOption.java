@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.IndexBusyException;
@@ -31,7 +32,13 @@ final class HomeOption {
                 : HomeFolder.usualPlace(
                         System.getProperty("os.name", ""),
                         System.getenv(),
-                        Path.of(System.getProperty("user.home", "")));
+                        user(System.getenv(), System.getProperty("user.home", "")));
+    }
+
+    /** The user's folder as the shell and the settings file know it; Java asks the system's list of users instead. */
+    static Path user(Map<String, String> environment, String known) {
+        String home = environment.getOrDefault("HOME", "");
+        return Path.of(home.isBlank() ? known : home);
     }
 
     /** Whether there is nothing to read, and nobody said there should be. */
