@@ -212,9 +212,10 @@ class MannersTest {
 
     @Test
     void theFoldersOfAUserAreThoseOfHisShell() {
-        assertThat(HomeOption.user(Map.of("HOME", "/h"), "/root")).isEqualTo(Path.of("/h"));
-        assertThat(HomeOption.user(Map.of("HOME", " "), "/root")).isEqualTo(Path.of("/root"));
-        assertThat(HomeOption.user(Map.of(), "/root")).isEqualTo(Path.of("/root"));
+        assertThat(HomeOption.user("Linux", Map.of("HOME", "/h"), "/u")).isEqualTo(Path.of("/h"));
+        assertThat(HomeOption.user("Linux", Map.of("HOME", " "), "/u")).isEqualTo(Path.of("/u"));
+        assertThat(HomeOption.user("Mac OS X", Map.of(), "/u")).isEqualTo(Path.of("/u"));
+        assertThat(HomeOption.user("Windows 11", Map.of("HOME", "/h"), "/u")).isEqualTo(Path.of("/u"));
     }
 
     @Test

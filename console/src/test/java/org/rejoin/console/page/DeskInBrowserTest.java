@@ -93,7 +93,8 @@ class DeskInBrowserTest {
             browser.until("document.getElementById('clock').textContent === '02:19'");
             assertThat(browser.value("document.getElementById('next').getBoundingClientRect().left"
                                     + " > document.getElementById('plan').getBoundingClientRect().right"
-                                    + " && document.querySelector('footer').getBoundingClientRect().bottom <= 720")
+                                    + " && document.querySelector('footer').getBoundingClientRect().bottom <= 720"
+                                    + " && document.documentElement.scrollHeight <= 720")
                             .asBoolean())
                     .as("on a desk beside the plan, and all of it in one screen")
                     .isTrue();
