@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.util.Collection;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -284,6 +285,15 @@ public final class PageServer implements AutoCloseable {
     public void load(double behindS, long lost) {
         loads = show -> show.picture().load(behindS, lost);
         shows.values().forEach(loads);
+    }
+
+    /**
+     * What arrives and cannot be flown by.
+     *
+     * @param lines one a sender; empty where all is understood
+     */
+    public void unread(List<String> lines) {
+        shows.values().forEach(show -> show.picture().unread(lines));
     }
 
     /** The lesson has begun. */

@@ -30,6 +30,7 @@ import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.InstructorFile.Remark;
 import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
@@ -75,6 +76,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     private final Map<Integer, Heard> heard = new ConcurrentHashMap<>();
     private final Map<Integer, Integer> again = new ConcurrentHashMap<>();
     private final List<Entry.Issued> issued = new CopyOnWriteArrayList<>();
+    private final Deque<Remark> earlier = new ArrayDeque<>();
     private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean apart = true;
     private @Nullable Row before;
@@ -303,6 +305,10 @@ public final class SeatPage implements LessonFlights.Watcher {
     @Override
     public void point(Point point) {
         last = point;
+        while (!earlier.isEmpty() && earlier.getFirst().elapsedS() <= point.timeS()) {
+            Remark made = earlier.removeFirst();
+            remark(made.elapsedS(), made.text());
+        }
         apart |= point.newPiece();
         Row row = row(point);
         // A row a quarter of a second is all that a page keeps; nobody sees more.
@@ -557,6 +563,15 @@ public final class SeatPage implements LessonFlights.Watcher {
             json.writeStringField("seat", id);
             ReadBackJson.write(readback, json);
         })));
+    }
+
+    /**
+     * Remarks that were made before the program was started again; each is shown when the flight has come to its time.
+     *
+     * @param made in the order made
+     */
+    public void remarked(List<Remark> made) {
+        earlier.addAll(made);
     }
 
     void remark(double timeS, String text) {

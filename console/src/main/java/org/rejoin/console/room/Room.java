@@ -29,6 +29,7 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageServer;
@@ -73,6 +74,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final PageServer page;
     private final AircraftSorter seats;
     private final UdpFeed feed;
+    private final UnreadFeed unread;
+    private volatile List<String> unreadNow = List.of();
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
@@ -103,6 +106,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
         this.drills = new DrillsFromHere(
                 setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
+        this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.countDown();
     }
@@ -132,6 +136,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         return feed.dropped() + feed.droppedBySystem().orElse(0);
     }
 
+    /** What arrives and cannot be flown by, a line a sender. */
+    List<String> unread() {
+        return unreadNow;
+    }
+
     long refused() {
         return feed.refused();
     }
@@ -140,6 +149,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     public void accept(Datagram datagram) {
         awaitReady();
         nowMicros = datagram.receivedMicros();
+        unread.heard(datagram);
         // First who it is and where: one that was put back to the start belongs to the next attempt.
         seats.accept(datagram);
         for (RoomSeat seat : of(datagram.sender())) {
@@ -225,6 +235,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         awaitReady();
         nowMicros = now;
         seats.advanceTo(now);
+        unread.look(now, seats::senders).forEach(setting.warn());
         boolean look = now - lookedMicros >= 1_000_000;
         lookedMicros = look ? now : lookedMicros;
         for (RoomSeat seat : known) {
@@ -241,6 +252,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         if (look) {
+            unreadNow = unread.standing();
             page.load(feed.behindS(), lost());
         }
     }

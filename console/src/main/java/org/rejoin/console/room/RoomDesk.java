@@ -178,6 +178,8 @@ public final class RoomDesk implements PageRoom {
             board.put("behind_s", Math.round(open.behindS()));
             board.put("lost", open.lost());
             board.put("refused", open.refused());
+            ArrayNode unread = board.putArray("unread");
+            open.unread().forEach(line -> unread.add(CleanText.of(line)));
         }
         ArrayNode seats = board.putArray("seats");
         for (RoomSeat seat : known()) {

@@ -87,6 +87,7 @@ function Home() {
     <section aria-labelledby="seats-title" class="wide"><h2 id="seats-title">Aircraft that are heard</h2>
       <${Trouble} text=${trouble} />
       ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}
+      ${room && room.unread ? room.unread.map((line) => html`<p class="card warning" role="status">▲ ${line}</p>`) : null}
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
     <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} changed=${() => change(changes + 1)} />` : null}
     ${me ? html`<${Setup} me=${me} room=${room} changed=${() => change(changes + 1)} />` : null}

@@ -1,5 +1,5 @@
 // Puts the page together: one stream in, at most one drawing a frame out, only what changed, and no frame where nothing did.
-import { model, connect, mark, whenMarked } from './model.js';
+import { model, choose, connect, mark, whenMarked } from './model.js';
 import { Plan } from './plan.js';
 import { drawStrips } from './strips.js';
 import { showPanels } from './panels.js';
@@ -20,6 +20,15 @@ if (document.body.classList.contains('room')) {
 }
 window.addEventListener('resize', () => mark('plan', 'chosen'));
 if (document.body.dataset.stream) { connect(document.body.dataset.stream); }
+
+// A seat by its number: in a room another page opens it, on the page of one lesson it is chosen here.
+if (document.getElementById('seats') && !document.body.classList.contains('room')) {
+  document.addEventListener('keydown', (event) => {
+    const number = Number(event.key);
+    if (number >= 1 && number <= Math.min(9, model.seats.size) && model.seats.size > 1 && !event.ctrlKey && !event.altKey && !event.metaKey
+      && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)) { choose([...model.seats.keys()][number - 1]); }
+  });
+}
 
 // What hurries is drawn in the next frame, an aircraft as it moves by what can be seen, the rest as fast as it can be read.
 function look() {
