@@ -1,6 +1,7 @@
 package org.rejoin.bridge;
 
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -52,6 +53,7 @@ public final class FlightSession {
      * @param wind as far as known; calm otherwise
      * @param limits in force
      * @param feedTimeoutS see {@link Tracker}
+     * @param timeOfDay against which the times of clearances are held; empty where nobody knows it
      */
     public record Setting(
             Chart chart,
@@ -60,7 +62,31 @@ public final class FlightSession {
             LocalDate date,
             Wind wind,
             Limits limits,
-            double feedTimeoutS) {}
+            double feedTimeoutS,
+            Optional<TimeOfDay> timeOfDay) {
+
+        /**
+         * A flight of which the time of day is not known.
+         *
+         * @param chart with stations, fixes and airways
+         * @param filed the route before any amendment
+         * @param amendments in the order they are spoken
+         * @param date of the flight
+         * @param wind as far as known; calm otherwise
+         * @param limits in force
+         * @param feedTimeoutS see {@link Tracker}
+         */
+        public Setting(
+                Chart chart,
+                FiledRoute filed,
+                List<Amendment> amendments,
+                LocalDate date,
+                Wind wind,
+                Limits limits,
+                double feedTimeoutS) {
+            this(chart, filed, amendments, date, wind, limits, feedTimeoutS, Optional.empty());
+        }
+    }
 
     private final Setting setting;
     private final FlightRecord record;
@@ -81,6 +107,9 @@ public final class FlightSession {
     private @Nullable AircraftState first;
     private @Nullable AircraftState last;
     private @Nullable AircraftState setDown;
+
+    /** From when the time of day is counted, seconds flown. */
+    private double dayFromS;
 
     /**
      * A flight that begins with the next sample, by the standard rules.
@@ -176,6 +205,9 @@ public final class FlightSession {
             inForce.clear();
             replaced.clear();
             leftAssigned = Assigned.NOTHING;
+            if (setting.timeOfDay().filter(TimeOfDay::ofLesson).isPresent()) {
+                dayFromS = tracker.flownAt(down.timeS());
+            }
             last = null;
             fly(down);
             return;
@@ -357,13 +389,25 @@ public final class FlightSession {
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
         AmendedRoute worked = RouteAmender.amend(
-                setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting));
+                setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting, timeOfDay()));
         return clearance.routeStays()
                 ? record.inForce()
                         .route()
                         .map(inForce -> inForce.keptUnder(worked))
                         .orElse(worked)
                 : worked;
+    }
+
+    /**
+     * The time of day at the last sample.
+     *
+     * @return Coordinated Universal Time; empty before the first sample and where nobody knows it
+     */
+    public Optional<LocalTime> timeOfDay() {
+        AircraftState now = last;
+        return now == null
+                ? Optional.empty()
+                : setting.timeOfDay().map(day -> day.after(tracker.flownAt(now.timeS()) - dayFromS));
     }
 
     /**

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
@@ -42,6 +43,22 @@ final class RouteEndWatch {
         this.departHeading = route.departHeading()
                 .map(heading -> new HeadingWatch(heading.deg(), rules))
                 .orElse(null);
+    }
+
+    /**
+     * A clearance may say when further clearance is expected, or until when to hold.
+     *
+     * @param under in whose words it is said
+     * @param issuedS when, flown seconds
+     */
+    void further(AmendedRoute under, double issuedS) {
+        if (hold == null) {
+            return;
+        }
+        OptionalDouble ahead = under.furtherClearanceS();
+        if (ahead.isPresent()) {
+            hold.furtherAt(issuedS + ahead.getAsDouble());
+        }
     }
 
     void step(FlightInstant now, LegSequence legs, List<FlightEvent> events) {
