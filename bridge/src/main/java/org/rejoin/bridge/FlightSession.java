@@ -2,9 +2,6 @@ package org.rejoin.bridge;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
-import java.util.ArrayDeque;
-import java.util.ArrayList;
-import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -94,10 +91,7 @@ public final class FlightSession {
     private final FeedQuality quality = new FeedQuality();
     private final MoveWatch moves;
     private final VariationMap variation;
-    private final List<Entry.Issued> inForce = new ArrayList<>();
-
-    /** What was in force before, the last first: where a clearance that is taken back leads to. */
-    private final Deque<List<Entry.Issued>> replaced = new ArrayDeque<>();
+    private final Standing<Entry.Issued> standing = new Standing<>();
 
     /** What the last clearance flown to its end left assigned; it stays so when a later one is taken back. */
     private Assigned leftAssigned = Assigned.NOTHING;
@@ -202,8 +196,7 @@ public final class FlightSession {
                 new Entry.Happened(tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
         if (again) {
             schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
-            inForce.clear();
-            replaced.clear();
+            standing.forget();
             leftAssigned = Assigned.NOTHING;
             if (setting.timeOfDay().filter(TimeOfDay::ofLesson).isPresent()) {
                 dayFromS = tracker.flownAt(down.timeS());
@@ -213,10 +206,9 @@ public final class FlightSession {
             return;
         }
         take(down);
-        List<Entry.Issued> before = List.copyOf(inForce);
-        inForce.clear();
-        before.forEach(
-                issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+        standing.again()
+                .forEach(issued ->
+                        speak(issued.clearance().text(), issued.clearance().altitudeFt()));
     }
 
     private void fly(AircraftState state) {
@@ -306,8 +298,8 @@ public final class FlightSession {
     /**
      * Speaks a clearance now, at the last sample.
      *
-     * @param text in ATC's words; "disregard" and the like take the amendment in force back: then the one before it is in
-     *     force again, worked out from here, and before the first the route as filed
+     * @param text in ATC's words; "disregard" and the like take the amendment in force back: what is in force then says
+     *     {@link Standing}, worked out from here
      * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
      * @return the route now in force; where none is after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
@@ -318,7 +310,7 @@ public final class FlightSession {
             withdraw(amended.clearance());
             return record.inForce().route().orElse(amended);
         }
-        boolean flown = tracker.complete();
+        boolean flown = tracker.flownToItsEnd();
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
@@ -328,40 +320,30 @@ public final class FlightSession {
                         : List.of());
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
-        if (!amended.clearance().routeStays()) {
-            if (flown) {
-                // Flown to its end: a later one taken back leads to the route as filed, not to this one again.
-                replaced.clear();
-                leftAssigned = before;
-            } else if (!inForce.isEmpty()) {
-                replaced.push(List.copyOf(inForce));
-            }
-            inForce.clear();
+        boolean routeStays = amended.clearance().routeStays();
+        if (!routeStays && flown) {
+            leftAssigned = before;
         }
-        inForce.add(issued);
+        standing.issued(issued, routeStays, flown);
         record.append(issued);
         tell(events);
         return amended;
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
+        boolean flown = tracker.flownToItsEnd();
         List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");
         }
-        inForce.clear();
         double timeS = lastS().orElseThrow();
         record.append(new Entry.Withdrawn(timeS, tracker.flownAt(timeS), clearance, tracker.assigned()));
         tell(events);
-        List<Entry.Issued> before = replaced.isEmpty() ? List.of() : replaced.pop();
-        if (clearance.first(Instruction.Onward.class).isPresent()) {
-            // "Continue as filed" says where to: not to the clearance before.
-            replaced.clear();
-            return;
-        }
-        before.forEach(
-                issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+        boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
+        standing.takenBack(asFiled, flown)
+                .forEach(issued ->
+                        speak(issued.clearance().text(), issued.clearance().altitudeFt()));
     }
 
     /**

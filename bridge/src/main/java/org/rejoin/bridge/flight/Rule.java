@@ -904,7 +904,7 @@ public sealed interface Rule {
         @Override
         public String text() {
             return "more than " + n(pastNm)
-                    + " NM from it, ahead of it or to its side, without a clearance: a route left. Who turns and holds on the course he came on waits for his clearance";
+                    + " NM from it, ahead of it or to its side, without a clearance and before the time of further clearance: a route left. Who turns and holds on the course he came on waits for his clearance";
         }
 
         @Override

@@ -192,7 +192,9 @@ public record AmendedRoute(
                 ? hold.expectFurtherClearance()
                 : said instanceof Noted.FurtherClearance further
                         ? Optional.of(further.time())
-                        : said instanceof Noted.HoldUntil until ? Optional.of(until.time()) : Optional.empty();
+                        : said instanceof Noted.HoldUntil until
+                                ? Optional.of(until.time())
+                                : said instanceof Noted.LeaveHold leave ? Optional.of(leave.time()) : Optional.empty();
     }
 
     /**

@@ -59,7 +59,8 @@ final class AssignedChecks {
     private static void altitudes(AmendmentDraft draft) {
         List<Maintain> all = draft.clearance.all(Maintain.class);
         List<Double> different = all.stream().map(Maintain::feet).distinct().toList();
-        if (different.size() > 1) {
+        boolean further = all.size() == 2 && all.get(1).goesOnFrom(all.get(0));
+        if (different.size() > 1 && !further) {
             draft.warn(
                     Warning.Code.ALTITUDES_CONFLICT,
                     "the clearance assigns %s; the last is taken, %.0f ft: ask",

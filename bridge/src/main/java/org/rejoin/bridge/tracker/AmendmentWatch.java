@@ -73,6 +73,11 @@ final class AmendmentWatch {
         return done.complete();
     }
 
+    /** Whether all of it is done and nothing of it goes on until ATC says more. */
+    boolean flownToItsEnd() {
+        return done.complete() && !routeEnd.lasts() && route.resumesAt() >= 0;
+    }
+
     /** Whether the aircraft is established now. */
     boolean holding() {
         return legs.holding() || routeEnd.inbound();

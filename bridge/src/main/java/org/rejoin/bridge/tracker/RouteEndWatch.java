@@ -24,6 +24,7 @@ final class RouteEndWatch {
     private final @Nullable HoldWatch hold;
     private final @Nullable HeadingWatch departHeading;
     private @Nullable LimitWatch limit;
+    private double furtherS = Double.NaN;
     private boolean departing;
     private boolean holdOver;
     private boolean ended;
@@ -52,12 +53,16 @@ final class RouteEndWatch {
      * @param issuedS when, flown seconds
      */
     void further(AmendedRoute under, double issuedS) {
-        if (hold == null) {
+        OptionalDouble ahead = under.furtherClearanceS();
+        if (ahead.isEmpty()) {
             return;
         }
-        OptionalDouble ahead = under.furtherClearanceS();
-        if (ahead.isPresent()) {
-            hold.furtherAt(issuedS + ahead.getAsDouble());
+        furtherS = issuedS + ahead.getAsDouble();
+        if (hold != null) {
+            hold.furtherAt(furtherS);
+        }
+        if (limit != null) {
+            limit.furtherAt(furtherS);
         }
     }
 
@@ -114,8 +119,11 @@ final class RouteEndWatch {
                             .get(last)
                             .groundPath()
                             .map(GroundPath::finalCourse)
-                            .map(course -> new LimitWatch(fix, course, rules.of(Rule.ClearanceLimit.class)))
+                            .map(course -> new LimitWatch(fix, course, rules))
                             .orElse(null));
+            if (limit != null) {
+                limit.furtherAt(furtherS);
+            }
         }
     }
 

@@ -357,6 +357,16 @@ public final class Tracker {
         return amendment != null && amendment.complete();
     }
 
+    /**
+     * Whether the amendment in force was flown to its end: all of it is done, and nothing of it goes on until ATC says more,
+     * as a hold, a wait at a limit or a heading does.
+     *
+     * @return false too when there is none
+     */
+    public boolean flownToItsEnd() {
+        return amendment != null && amendment.flownToItsEnd();
+    }
+
     /** Detectors find their events independently; the log is in order of time. */
     private List<FlightEvent> inOrder() {
         AmendmentWatch flown = amendment;
