@@ -718,6 +718,18 @@ public sealed interface Instruction {
             this(feet, untilEstablished, Vertical.UNSAID, Begin.NOW, Optional.empty());
         }
 
+        /**
+         * "Descend now to 5000, then descend at pilot's discretion, maintain 4000" (7110.65 4-5-7): two altitudes that do not
+         * contradict each other.
+         *
+         * @param before said before this one
+         * @return whether this one is begun later and leads on the same way
+         */
+        public boolean goesOnFrom(Maintain before) {
+            boolean on = vertical == Vertical.CLIMB ? feet > before.feet : feet < before.feet;
+            return when != Begin.NOW && vertical != Vertical.UNSAID && vertical == before.vertical && on;
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.maintain(this);

@@ -66,6 +66,12 @@ public final class RouteAmender {
                         + "\": understood, but the route for it is not worked out here"
                         + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
             }
+            boolean until = each instanceof Noted.HoldUntil || each instanceof Noted.LeaveHold;
+            if (until && RouteEnd.goesOn(clearance, each)) {
+                throw ClearanceException.cannotBeWorkedOut("what follows at "
+                        + AmendedRoute.further(each).orElseThrow()
+                        + " is not begun by itself: clear the hold until then, and the rest when it is time");
+            }
         }
     }
 

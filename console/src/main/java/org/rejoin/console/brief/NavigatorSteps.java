@@ -140,6 +140,7 @@ final class NavigatorSteps {
         for (Leg leg : route.legs()) {
             Waypoint to = leg.endsAt().orElse(null);
             boolean said = to == null
+                    || (leg instanceof Leg.DirectToFix && leg == route.legs().get(0))
                     || (leg instanceof Leg.DmeArc)
                     || route.computedFix().filter(fix -> fix.fix().equals(to)).isPresent();
             if (to != null && !filed.contains(to) && !said) {

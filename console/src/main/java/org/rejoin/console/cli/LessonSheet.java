@@ -19,6 +19,7 @@ final class LessonSheet {
         lines.add("Lesson: " + CleanText.line(lesson.title()));
         lines.add("Filed: " + CleanText.line(lesson.filed().text()));
         lesson.start().ifPresent(start -> lines.add(start(start)));
+        lesson.time().ifPresent(time -> lines.add(Words.say("Time: %tH%tM UTC at your first sample", time, time)));
         if (lesson.wind().speedKt() > 0) {
             lines.add(Words.say(
                     "Wind: from %s true at %.0f kt",

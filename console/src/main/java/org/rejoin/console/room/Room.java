@@ -22,6 +22,7 @@ import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
@@ -188,7 +189,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     @Override
-    public AircraftSink heard(AircraftKey key, String marking, String format) {
+    public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
         String name = setting.records().nameOf(key, marking, known.size() + 1);
         // Two simulators may have one callsign.
         String label = known.stream().anyMatch(each -> each.label().equals(name))
