@@ -86,6 +86,11 @@ final class RoutePicture {
         return (point.y() - view.height() / 2) / UNITS_PER_NM;
     }
 
+    /** What of the lesson's chart is drawn. */
+    Chart chart() {
+        return near;
+    }
+
     Projection.Point of(Position position) {
         return view.of(position);
     }
