@@ -193,6 +193,13 @@ final class LivePage implements PageActions, AutoCloseable {
                 () -> done.accept(NOT_RECORDED));
     }
 
+    @Override
+    public void sound(String seat, InstructorFile.Sound sound, Consumer<Kept> done) {
+        kept.ifPresentOrElse(
+                disk -> disk.keep(sound, problem -> answer(problem, "the sound cannot be kept: ", done)),
+                () -> done.accept(NOT_RECORDED));
+    }
+
     private void answer(Optional<String> problem, String said, Consumer<Kept> done) {
         problem.ifPresent(why -> view.diagnostic(said + why));
         done.accept(new Kept(problem.isEmpty(), problem));

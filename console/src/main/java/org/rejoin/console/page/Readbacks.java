@@ -137,6 +137,13 @@ final class Readbacks {
                 page.id(),
                 readback,
                 done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
+        heard.filter(each -> way.equals("heard"))
+                .flatMap(SeatPage.Heard::wav)
+                .ifPresent(wav -> actions.sound(
+                        page.id(),
+                        new InstructorFile.Sound(page.numberOf(issued.get()), wav),
+                        done -> done.problem()
+                                .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why))));
         answer.accept(JsonText.object("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
             json.writeArrayFieldStart("elements");

@@ -123,6 +123,11 @@ final class RoutePicture {
         return (point.y() - view.height() / 2) / UNITS_PER_NM;
     }
 
+    /** What of the lesson's chart is drawn; of the first lesson where several are. */
+    Chart chart() {
+        return all.get(0).near();
+    }
+
     Projection.Point of(Position position) {
         return view.of(position);
     }

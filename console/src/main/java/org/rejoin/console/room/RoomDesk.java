@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicReference;
 
 import org.rejoin.bridge.geo.Angles;
@@ -164,6 +165,35 @@ public final class RoomDesk implements PageRoom {
     public boolean mayTalk(Asker asker, String show) {
         return asker.instructor()
                 || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
+    }
+
+    @Override
+    public OptionalDouble voice(String show) {
+        try {
+            Optional<Pilot> pilot = pilotAt(show);
+            return pilot.isPresent() ? records.voice(pilot.get()) : OptionalDouble.empty();
+        } catch (IOException e) {
+            return OptionalDouble.empty();
+        }
+    }
+
+    @Override
+    public void keepVoice(String show, double fit) {
+        try {
+            Optional<Pilot> pilot = pilotAt(show);
+            if (pilot.isPresent()) {
+                records.keepVoice(pilot.get(), fit);
+            }
+        } catch (IOException e) {
+            // The seat has it until the flight is over.
+        }
+    }
+
+    private Optional<Pilot> pilotAt(String show) {
+        return known().stream()
+                .filter(seat -> seat.id().equals(show))
+                .findFirst()
+                .flatMap(RoomSeat::pilot);
     }
 
     @Override

@@ -153,6 +153,15 @@ public final class RoomRecords {
         return book.roster().find(nameOrId);
     }
 
+    /** How well a pilot's voice fits the recogniser; empty where it was never learnt. */
+    OptionalDouble voice(Pilot pilot) throws IOException {
+        return book.roster().voice(pilot);
+    }
+
+    void keepVoice(Pilot pilot, double fit) throws IOException {
+        book.roster().keepVoice(pilot, fit);
+    }
+
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {
         Instant now = Instant.now();
         return book.begin(new Attempt(

@@ -29,6 +29,7 @@ export function seat() {
 
 const choosing = [];
 const called = [];
+const takenBack = [];
 const readBack = [];
 const marked = [];
 let told = false; // everything that was before
@@ -43,6 +44,12 @@ export function whenCleared(act) {
   called.push(act);
   act(seat()?.cleared ?? null, false);
   return () => called.splice(called.indexOf(act), 1);
+}
+
+// Each "disregard" to the seat that is looked at, while it is looked at.
+export function whenTakenBack(act) {
+  takenBack.push(act);
+  return () => takenBack.splice(takenBack.indexOf(act), 1);
 }
 
 // Each readback of the seat that is looked at.
@@ -139,6 +146,12 @@ const takers = {
   readback(m) {
     seatOf(m).readbacks.set(m.clearance, m);
     if (told && m.seat === model.chosen) { for (const act of readBack) { act(); } }
+  },
+  disregard(m) {
+    const found = seatOf(m);
+    const fresh = m.number > (found.disregarded ?? 0);
+    found.disregarded = m.number;
+    if (told && fresh && m.seat === model.chosen) { for (const act of takenBack) { act(m); } }
   },
   cleared(m) {
     seatOf(m).cleared = m.clearance ? m : null;
