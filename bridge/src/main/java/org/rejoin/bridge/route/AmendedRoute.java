@@ -168,6 +168,23 @@ public record AmendedRoute(
     }
 
     /**
+     * The computed fix, where the route turns onto the airway there: a hold or a limit at it is no turn.
+     *
+     * @return empty too where there is no computed fix
+     */
+    public Optional<ComputedFix> turnAtComputedFix() {
+        for (int i = 0; i + 1 < legs.size(); i++) {
+            Optional<Waypoint> end = legs.get(i).endsAt();
+            if (end.filter(at -> computedFix.filter(fix -> fix.fix().equals(at)).isPresent())
+                            .isPresent()
+                    && !(legs.get(i + 1) instanceof Leg.HoldAtFix)) {
+                return computedFix;
+            }
+        }
+        return Optional.empty();
+    }
+
+    /**
      * How long it is until the time at which further clearance is expected, or until which to hold, from when the words in
      * force were heard.
      *

@@ -332,6 +332,9 @@ public final class BriefText {
                                     definition.distanceNm());
             paragraph("       ", form + ": " + definition.reason());
         }
+        if (route.turnAtComputedFix().isEmpty()) {
+            return;
+        }
         numbered(
                 "Turn there",
                 Words.say(

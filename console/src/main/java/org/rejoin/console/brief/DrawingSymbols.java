@@ -115,7 +115,9 @@ final class DrawingSymbols {
                         "%s %s / %.1f NM",
                         each.station().ident(), Words.tenths(each.radial().deg()), each.distanceNm())));
         words.add(Words.place(fix.fix().position()));
-        words.add(Words.say("turn %s %.0f\u00b0", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg())));
+        route.turnAtComputedFix()
+                .ifPresent(turn -> words.add(
+                        Words.say("turn %s %.0f\u00b0", Words.side(turn.turnDeg()), Math.abs(turn.turnDeg()))));
         symbol(fix.fix().position(), 0, DIAMOND, Paper.PURPLE, 11, words);
     }
 

@@ -121,13 +121,15 @@ final class ClearanceSheet {
         out.element("dt", "Computed fix");
         out.start("dd")
                 .text(Words.say(
-                        "%s at %s, where the %s crosses %s at %.0f degrees; %s there",
+                        "%s at %s, where the %s crosses %s at %.0f degrees%s",
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
                         route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
                         RouteWords.segment(fix.segment()),
                         fix.crossingAngleDeg(),
-                        RouteWords.turn(fix)));
+                        route.turnAtComputedFix()
+                                .map(turn -> "; " + RouteWords.turn(turn) + " there")
+                                .orElse("")));
         out.start("ul");
         for (ComputedFix.Definition definition : fix.definitions()) {
             out.element("li", definition(definition));
@@ -152,7 +154,7 @@ final class ClearanceSheet {
         row(
                 "Hold",
                 Words.say(
-                        "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt",
+                        "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt%s",
                         hold.once() ? "once " : "",
                         hold.fix().ident(),
                         hold.line(),
@@ -170,7 +172,10 @@ final class ClearanceSheet {
                                 ? Words.say(
                                         " for %.0f s", hold.outboundSeconds().getAsDouble())
                                 : "",
-                        hold.maximumSpeedKt()));
+                        hold.maximumSpeedKt(),
+                        hold.expectFurtherClearance()
+                                .map(time -> "; further clearance expected at " + time)
+                                .orElse("")));
     }
 
     private void crossing(CrossingPlan plan) {
@@ -240,9 +245,10 @@ final class ClearanceSheet {
                 .forEach(arc -> said.append(
                         Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.computedFix()
-                .ifPresent(fix -> said.append("turn ")
-                        .append(Words.side(fix.turnDeg()))
-                        .append(" at a fix that is on no chart (")
+                .ifPresent(fix -> said.append(route.turnAtComputedFix()
+                                .map(turn -> "turn " + Words.side(turn.turnDeg()) + " at")
+                                .orElse("to"))
+                        .append(" a fix that is on no chart (")
                         .append(fix.fix().ident())
                         .append("), "));
         route.joinedAirway()
