@@ -381,9 +381,9 @@ final class InstructionReader {
         twice("clearance limits", Instruction.ClearedTo.class);
         twice("holds", Instruction.Hold.class);
         for (Instruction each : read) {
-            if (each instanceof Noted.ForHold) {
+            if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
-                    notes.add("\"" + ((Noted.ForHold) each).words() + "\": for the hold, or the limit, at which you wait");
+                    notes.add("\"" + awaited.words() + "\": for the hold, or the limit, at which you wait");
                 }
             } else if (each instanceof Noted noted) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");

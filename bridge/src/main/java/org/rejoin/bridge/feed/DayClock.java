@@ -35,7 +35,7 @@ public record DayClock(Optional<LocalTime> sender, LocalTime receipt) {
         return new DayClock(
                 sample.source()
                         .filter(source -> tellsUtc && source.seconds() >= 0 && source.seconds() < DAY_S)
-                        .map(source -> LocalTime.ofNanoOfDay((long) (source.seconds() * 1e3) * 1_000_000)),
+                        .map(source -> LocalTime.ofNanoOfDay(((long) (source.seconds() * 1e3)) * 1_000_000)),
                 receivedAt(received).receipt());
     }
 }
