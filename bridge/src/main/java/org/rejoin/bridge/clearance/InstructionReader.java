@@ -182,7 +182,8 @@ final class InstructionReader {
             read.add(
                     part.lifted().number() != null
                             ? new Noted.LeaveHold(
-                                    Optional.empty(), quantities.time(part.lifted().number()))
+                                    Optional.empty(),
+                                    quantities.time(part.lifted().number()))
                             : new Noted.Lifted(lifted(part.lifted())));
         } else if (part.offset() != null) {
             offset(part.offset());
@@ -304,8 +305,7 @@ final class InstructionReader {
 
     private Instruction depart(DepartContext spoken) throws ClearanceException {
         if (spoken.AT() != null) {
-            return new Noted.LeaveHold(
-                    Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
+            return new Noted.LeaveHold(Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
         }
         if (spoken.degrees() != null) {
             int heading = quantities.degrees(spoken.degrees().number(), "heading");

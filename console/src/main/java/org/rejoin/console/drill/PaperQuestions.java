@@ -63,7 +63,8 @@ final class PaperQuestions {
         if (route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
             ArcQuestions.add(arc, route, all);
         } else {
-            route.computedFix().ifPresent(fix -> fix(fix, route.turnAtComputedFix().isPresent(), all));
+            route.computedFix()
+                    .ifPresent(fix -> fix(fix, route.turnAtComputedFix().isPresent(), all));
         }
         route.holding().ifPresent(holding -> HoldQuestions.add(holding, route, all));
         if (flyable && route.holding().isEmpty()) {

@@ -58,13 +58,16 @@ public final class StripValues {
         Map<Holding, LegMap> maps = new HashMap<>();
         for (int i = 0; i < nm.length; i++) {
             Point sample = samples.get(i);
-            AmendedRoute route = sample.phase() == Point.Phase.HOLDING && !sample.hasLine() ? route(sample.timeS()) : null;
+            AmendedRoute route =
+                    sample.phase() == Point.Phase.HOLDING && !sample.hasLine() ? route(sample.timeS()) : null;
             Holding hold = route == null ? null : route.holding().orElse(null);
             nm[i] = Double.NaN;
             if (hold != null) {
                 Offset offset = maps.computeIfAbsent(hold, each -> new LegMap(each.inboundLine()))
                         .offset(sample.position());
-                boolean in = Math.abs(Angles.turn(sample.trackTrueDeg() - offset.course().deg())) <= INBOUND_DEG
+                boolean in = Math.abs(Angles.turn(
+                                        sample.trackTrueDeg() - offset.course().deg()))
+                                <= INBOUND_DEG
                         && offset.alongTrackNm() < Holding.INBOUND_LINE_NM;
                 nm[i] = in ? offset.crossTrackNm() : Double.NaN;
             }
