@@ -30,12 +30,11 @@ public record DayClock(Optional<LocalTime> sender, LocalTime receipt) {
 
     /** Of a sample whose state has the time of receipt. */
     static DayClock of(Decoded.Sample sample, boolean tellsUtc) {
-        Instant received =
-                Instant.EPOCH.plus(Math.round(sample.state().timeS() * 1e6), ChronoUnit.MICROS);
+        Instant received = Instant.EPOCH.plus(Math.round(sample.state().timeS() * 1e6), ChronoUnit.MICROS);
         return new DayClock(
                 sample.source()
                         .filter(source -> tellsUtc && source.seconds() >= 0 && source.seconds() < DAY_S)
-                        .map(source -> LocalTime.ofNanoOfDay((long) (source.seconds() * 1e3) * 1_000_000)),
+                        .map(source -> LocalTime.ofNanoOfDay(((long) (source.seconds() * 1e3)) * 1_000_000)),
                 receivedAt(received).receipt());
     }
 }

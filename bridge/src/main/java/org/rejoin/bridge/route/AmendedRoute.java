@@ -168,6 +168,23 @@ public record AmendedRoute(
     }
 
     /**
+     * The computed fix, where the route turns onto the airway there: a hold or a limit at it is no turn.
+     *
+     * @return empty too where there is no computed fix
+     */
+    public Optional<ComputedFix> turnAtComputedFix() {
+        for (int i = 0; i + 1 < legs.size(); i++) {
+            Optional<Waypoint> end = legs.get(i).endsAt();
+            if (end.filter(at -> computedFix.filter(fix -> fix.fix().equals(at)).isPresent())
+                            .isPresent()
+                    && !(legs.get(i + 1) instanceof Leg.HoldAtFix)) {
+                return computedFix;
+            }
+        }
+        return Optional.empty();
+    }
+
+    /**
      * How long it is until the time at which further clearance is expected, or until which to hold, from when the words in
      * force were heard.
      *
@@ -195,16 +212,6 @@ public record AmendedRoute(
                         : said instanceof Noted.HoldUntil until
                                 ? Optional.of(until.time())
                                 : said instanceof Noted.LeaveHold leave ? Optional.of(leave.time()) : Optional.empty();
-    }
-
-    /**
-     * The computed fix at which the route turns onto the airway.
-     *
-     * @return empty without a computed fix, and where the route holds there until the next clearance
-     */
-    public Optional<ComputedFix> turnsAt() {
-        return computedFix.filter(computed -> !endsInHold()
-                || holding.filter(hold -> hold.fix().equals(computed.fix())).isEmpty());
     }
 
     /**

@@ -147,7 +147,8 @@ class WholeTaskTest {
         AmendedRoute airport = on("cleared to XBBB, direct AAA, then as filed").work();
         assertThat(airport.notes())
                 .contains("the clearance limit, XBBB, is the end of the filed route: nothing of it is cut off");
-        AmendedRoute fix = OceanCase.of("XAAA DCT AAA V31 BBB", "cleared to BBB, direct AAA, then as filed", 38.1, -54.5)
+        AmendedRoute fix = OceanCase.of(
+                        "XAAA DCT AAA V31 BBB", "cleared to BBB, direct AAA, then as filed", 38.1, -54.5)
                 .work();
         assertThat(fix.limit()).contains(OceanCase.BBB);
         assertThat(fix.legs().get(fix.legs().size() - 1).endsAt()).contains(OceanCase.BBB);

@@ -224,8 +224,8 @@ class HoldWatchTest {
     @Test
     void aTimeOfFurtherClearanceThatIsOverIsSaidWhenItIsIssued() {
         ClosedFormFlight flight = arriving(0);
-        List<Amendment> late = List.of(
-                Ocean.say(20, "direct AAA, hold west of AAA on the 282 radial, expect further clearance 1530"));
+        List<Amendment> late =
+                List.of(Ocean.say(20, "direct AAA, hold west of AAA on the 282 radial, expect further clearance 1530"));
         Flown flown = Flown.at(new TimeOfDay(LocalTime.of(15, 34), true), flight.sample(2), late);
         assertThat(flown.record().issued())
                 .singleElement()
@@ -234,7 +234,12 @@ class HoldWatchTest {
                         .singleElement()
                         .satisfies(warning ->
                                 assertThat(warning.text()).contains("1530 was 4 minutes ago", "it is 1534 UTC")));
-        assertThat(Flown.fly(flight.sample(2), late).record().issued().get(0).route().warnings())
+        assertThat(Flown.fly(flight.sample(2), late)
+                        .record()
+                        .issued()
+                        .get(0)
+                        .route()
+                        .warnings())
                 .extracting(Warning::code)
                 .doesNotContain(Warning.Code.TIME_IN_THE_PAST);
     }

@@ -332,10 +332,9 @@ public final class BriefText {
                                     definition.distanceNm());
             paragraph("       ", form + ": " + definition.reason());
         }
-        route.turnsAt().ifPresent(this::turnThere);
-    }
-
-    private void turnThere(ComputedFix fix) {
+        if (route.turnAtComputedFix().isEmpty()) {
+            return;
+        }
         numbered(
                 "Turn there",
                 Words.say(

@@ -28,7 +28,11 @@ final class NavigatorSteps {
             steps.add("Fly the heading first; the navigator can wait until the aircraft is turned.");
         }
         if (route.computedFix().isPresent() && route.course().isPresent()) {
-            outbound(route.course().get(), route.computedFix().get(), route, steps);
+            outbound(
+                    route.course().get(),
+                    route.computedFix().get(),
+                    route.turnAtComputedFix().isPresent(),
+                    steps);
         } else if (route.course().isPresent()
                 && route.course().get().direction() == Course.Direction.TO
                 && route.legs().get(route.courseLeg()) instanceof Leg.CourseToFix) {
@@ -52,7 +56,7 @@ final class NavigatorSteps {
         return steps;
     }
 
-    private static void outbound(Course course, ComputedFix fix, AmendedRoute route, List<String> steps) {
+    private static void outbound(Course course, ComputedFix fix, boolean turns, List<String> steps) {
         String station = course.station().ident();
         String before = fix.segment().to().ident();
         steps.add(Words.say(
@@ -66,20 +70,17 @@ final class NavigatorSteps {
                 course.name(),
                 fix.definitions().get(0).distanceNm(),
                 Words.place(fix.fix().position())));
-        if (route.turnsAt().isEmpty()) {
-            steps.add("Insert it in the flight plan as the last point. Left out: nothing tells you where the hold"
-                    + " begins.");
-            steps.add(
-                    "Established on the course, make the leg to it the active one and let it sequence again. Left out:"
-                            + " the navigator never comes to the hold.");
-            return;
-        }
         steps.add("Insert it in the flight plan directly before " + before
-                + ". Left out: nothing tells you where to turn,"
-                + " and you ride the course across the airway; put in the wrong place, the navigator turns you the wrong"
-                + " way.");
+                + (turns
+                        ? ". Left out: nothing tells you where to turn,"
+                                + " and you ride the course across the airway; put in the wrong place, the navigator turns"
+                                + " you the wrong way."
+                        : ". Left out: nothing tells you where your clearance ends."));
         steps.add("Established on the course, make the leg to the new fix the active one and let it sequence again."
-                + " Left out: at the fix the navigator keeps the course and never turns onto the airway.");
+                + " Left out: "
+                + (turns
+                        ? "at the fix the navigator keeps the course and never turns onto the airway."
+                        : "the navigator keeps the course past the fix."));
     }
 
     private static void inbound(Course course, AmendedRoute route, List<String> steps) {

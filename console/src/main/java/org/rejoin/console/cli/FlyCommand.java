@@ -186,25 +186,26 @@ final class FlyCommand implements Callable<Integer> {
             if (page.isPresent()) {
                 page.get().awaitStart();
             }
-            PracticeSender sender = new PracticeSender(live.localAddress(), sent, speedUp(), start, new PracticeSender.Pace() {
-                @Override
-                public void at(double timeS) {
-                    flownMicros.set(Math.round(timeS * 1e6));
-                }
+            PracticeSender sender =
+                    new PracticeSender(live.localAddress(), sent, speedUp(), start, new PracticeSender.Pace() {
+                        @Override
+                        public void at(double timeS) {
+                            flownMicros.set(Math.round(timeS * 1e6));
+                        }
 
-                @Override
-                public void sent(long datagrams) {
-                    long startNs = System.nanoTime();
-                    while (live.received() < datagrams && System.nanoTime() - startNs < LOST_NS) {
-                        LockSupport.parkNanos(20_000);
-                    }
-                }
+                        @Override
+                        public void sent(long datagrams) {
+                            long startNs = System.nanoTime();
+                            while (live.received() < datagrams && System.nanoTime() - startNs < LOST_NS) {
+                                LockSupport.parkNanos(20_000);
+                            }
+                        }
 
-                @Override
-                public boolean stopped() {
-                    return stop.get() || page.map(LivePage::stopped).orElse(false);
-                }
-            });
+                        @Override
+                        public boolean stopped() {
+                            return stop.get() || page.map(LivePage::stopped).orElse(false);
+                        }
+                    });
             long count = sender.send(flight, hz);
             if (page.isPresent()) {
                 live.end();

@@ -124,7 +124,7 @@ final class PlanLabels {
                         "%s %s / %.1f NM",
                         each.station().ident(), Words.tenths(each.radial().deg()), each.distanceNm())));
         figures.add(Words.place(fix.fix().position()));
-        route.turnsAt().ifPresent(turn -> figures.add(RouteWords.turn(turn)));
+        route.turnAtComputedFix().ifPresent(turn -> figures.add(RouteWords.turn(turn)));
         return figures;
     }
 

@@ -63,7 +63,8 @@ final class PaperQuestions {
         if (route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
             ArcQuestions.add(arc, route, all);
         } else {
-            route.computedFix().ifPresent(fix -> fix(fix, all));
+            route.computedFix()
+                    .ifPresent(fix -> fix(fix, route.turnAtComputedFix().isPresent(), all));
             Measured.secondCourse(route)
                     .ifPresent(second ->
                             RadialsQuestions.add(route.course().orElseThrow(), second, route, all));
@@ -142,7 +143,7 @@ final class PaperQuestions {
                         route.heading().orElseThrow().ground().groundSpeedKt())));
     }
 
-    private static void fix(ComputedFix fix, List<Question> all) {
+    private static void fix(ComputedFix fix, boolean turns, List<Question> all) {
         ComputedFix.Definition own = fix.definitions().get(0);
         all.add(new Question(
                 "FIX_DISTANCE",
@@ -163,6 +164,9 @@ final class PaperQuestions {
                         new Question.Answer.Direction(cross.radial().deg(), RADIAL_DEG),
                         0,
                         cross.reason())));
+        if (!turns) {
+            return;
+        }
         all.add(new Question(
                 "TURN_AT_FIX",
                 Skill.FIX,

@@ -134,11 +134,7 @@ final class PracticePilot {
     /** Whether the last of what is cleared is being flown, back on the filed route. */
     boolean flownToItsEnd() {
         boolean on = !Double.isNaN(leg > Math.max(route.courseLeg(), 0) ? settledS : onCourseS);
-        return route.resumesAt() >= 0
-                && !route.endsInHold()
-                && route.limit().isEmpty()
-                && leg >= lastNeeded()
-                && on;
+        return route.resumesAt() >= 0 && !route.endsInHold() && route.limit().isEmpty() && leg >= lastNeeded() && on;
     }
 
     /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */

@@ -15,8 +15,8 @@ import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.console.draw.Markup;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -128,8 +128,8 @@ final class ClearanceSheet {
                         route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
                         RouteWords.segment(fix.segment()),
                         fix.crossingAngleDeg(),
-                        route.turnsAt()
-                                .map(at -> "; " + RouteWords.turn(at) + " there")
+                        route.turnAtComputedFix()
+                                .map(turn -> "; " + RouteWords.turn(turn) + " there")
                                 .orElse("")));
         out.start("ul");
         for (ComputedFix.Definition definition : fix.definitions()) {
@@ -155,7 +155,7 @@ final class ClearanceSheet {
         row(
                 "Hold",
                 Words.say(
-                        "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt",
+                        "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt%s",
                         hold.once() ? "once " : "",
                         hold.fix().ident(),
                         hold.line(),
@@ -173,7 +173,10 @@ final class ClearanceSheet {
                                 ? Words.say(
                                         " for %.0f s", hold.outboundSeconds().getAsDouble())
                                 : "",
-                        hold.maximumSpeedKt()));
+                        hold.maximumSpeedKt(),
+                        hold.expectFurtherClearance()
+                                .map(time -> "; further clearance expected at " + time)
+                                .orElse("")));
     }
 
     private void crossing(CrossingPlan plan) {
@@ -242,10 +245,11 @@ final class ClearanceSheet {
                 .map(Leg.DmeArc.class::cast)
                 .forEach(arc -> said.append(
                         Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
-        route.turnsAt()
-                .ifPresent(fix -> said.append("turn ")
-                        .append(Words.side(fix.turnDeg()))
-                        .append(" at a fix that is on no chart (")
+        route.computedFix()
+                .ifPresent(fix -> said.append(route.turnAtComputedFix()
+                                .map(turn -> "turn " + Words.side(turn.turnDeg()) + " at")
+                                .orElse("to"))
+                        .append(" a fix that is on no chart (")
                         .append(fix.fix().ident())
                         .append("), "));
         route.joinedAirway()

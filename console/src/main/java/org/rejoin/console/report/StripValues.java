@@ -2,16 +2,21 @@ package org.rejoin.console.report;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalDouble;
-import java.util.function.Function;
+import java.util.function.IntFunction;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.LegMap;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
@@ -22,6 +27,9 @@ import org.jspecify.annotations.Nullable;
 /** What the strips show, taken from the samples. */
 public final class StripValues {
 
+    /** On the way in to the fix of a hold while the track is this near to its course, degrees (common practice, no source). */
+    private static final double INBOUND_DEG = 45;
+
     private final List<Point> samples;
     private final List<Entry.Issued> amendments;
 
@@ -29,6 +37,9 @@ public final class StripValues {
     private final BitSet starts = new BitSet();
 
     private final Limits limits;
+
+    /** Cross-track from the inbound course of a hold, at samples on the way in; NaN elsewhere. */
+    private final double[] inboundNm;
 
     StripValues(DebriefedFlight flight) {
         this.samples = flight.samples();
@@ -39,6 +50,36 @@ public final class StripValues {
             starts.set(next);
             next += piece.size();
         }
+        this.inboundNm = inbound();
+    }
+
+    private double[] inbound() {
+        double[] nm = new double[samples.size()];
+        Map<Holding, LegMap> maps = new HashMap<>();
+        for (int i = 0; i < nm.length; i++) {
+            Point sample = samples.get(i);
+            AmendedRoute route =
+                    sample.phase() == Point.Phase.HOLDING && !sample.hasLine() ? route(sample.timeS()) : null;
+            Holding hold = route == null ? null : route.holding().orElse(null);
+            nm[i] = Double.NaN;
+            if (hold != null) {
+                Offset offset = maps.computeIfAbsent(hold, each -> new LegMap(each.inboundLine()))
+                        .offset(sample.position());
+                boolean in = Math.abs(Angles.turn(
+                                        sample.trackTrueDeg() - offset.course().deg()))
+                                <= INBOUND_DEG
+                        && offset.alongTrackNm() < Holding.INBOUND_LINE_NM;
+                nm[i] = in ? offset.crossTrackNm() : Double.NaN;
+            }
+        }
+        return nm;
+    }
+
+    /** The line that a sample is measured from: that of its leg, or the inbound course of the hold. */
+    private OptionalDouble crossTrack(int sample) {
+        return samples.get(sample).hasLine()
+                ? Point.given(samples.get(sample).crossTrackNm())
+                : Point.given(inboundNm[sample]);
     }
 
     /** A line of one value a sample, in the pieces it was flown in. */
@@ -84,9 +125,14 @@ public final class StripValues {
 
     /** The leg that cross-track was measured from, in words; the same one goes on across a gap. */
     List<Run<String>> legs() {
-        return runs(true, sample -> {
+        return runs(true, i -> {
+            Point sample = samples.get(i);
             AmendedRoute route = route(sample.timeS());
             int index = sample.legIndex();
+            if (route != null && !Double.isNaN(inboundNm[i])) {
+                return "inbound to "
+                        + route.holding().map(hold -> hold.fix().ident()).orElse("the fix");
+            }
             return route == null || index < 0 || index >= route.legs().size() || !sample.hasLine()
                     ? null
                     : legName(route, index);
@@ -131,7 +177,7 @@ public final class StripValues {
                 leg = sample.legIndex();
                 amendment = now;
             }
-            piece.add(new Panel.At(sample.timeS(), Point.given(sample.crossTrackNm())));
+            piece.add(new Panel.At(sample.timeS(), crossTrack(i)));
         }
         pieces.add(piece);
         return pieces;
@@ -139,12 +185,17 @@ public final class StripValues {
 
     /** What is allowed either side of the course at each leg; on a radial it may widen with the distance. */
     List<Run<Double>> courseLimits() {
-        return runs(false, sample -> sample.hasLine() ? courseLimit(sample) : null);
+        return runs(false, i -> {
+            if (samples.get(i).hasLine()) {
+                return courseLimit(samples.get(i).fullScaleNm());
+            }
+            return Double.isNaN(inboundNm[i]) ? null : courseLimit(limits.fullScaleAtNm(Double.POSITIVE_INFINITY));
+        });
     }
 
-    private double courseLimit(Point sample) {
+    private Double courseLimit(double fullScaleNm) {
         // In steps of a hundredth of a mile, so that a band is some rectangles and not thousands.
-        return Math.rint(100 * limits.courseScale() * sample.fullScaleNm()) / 100;
+        return Math.rint(100 * limits.courseScale() * fullScaleNm) / 100;
     }
 
     /** The farthest from the line since it was first met; 0 if it never was. */
@@ -173,7 +224,8 @@ public final class StripValues {
     }
 
     List<Run<Band>> altitudeBands() {
-        return runs(false, sample -> {
+        return runs(false, i -> {
+            Point sample = samples.get(i);
             AircraftState state = sample.state();
             OptionalDouble error = Point.given(sample.altitudeErrorFt());
             if (state.altitudeMslFt().isEmpty() || error.isEmpty()) {
@@ -226,10 +278,10 @@ public final class StripValues {
         return Point.given(sample.headingMagneticDeg());
     }
 
-    private <T> List<Run<T>> runs(boolean across, Function<Point, @Nullable T> what) {
+    private <T> List<Run<T>> runs(boolean across, IntFunction<@Nullable T> what) {
         List<Run<T>> runs = new ArrayList<>();
         for (int i = 0; i < samples.size(); i++) {
-            T now = what.apply(samples.get(i));
+            T now = what.apply(i);
             if (now != null) {
                 join(runs, i, now, across);
             }

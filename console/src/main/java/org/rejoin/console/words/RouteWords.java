@@ -60,7 +60,9 @@ public final class RouteWords {
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
                         segment(fix.segment()),
-                        route.turnsAt().map(at -> "; there " + turn(at)).orElse(""))));
+                        route.turnAtComputedFix()
+                                .map(at -> "; there " + turn(at))
+                                .orElse(""))));
         route.holding().ifPresent(hold -> lines.add(hold(hold)));
         route.limit()
                 .filter(limit -> !route.endsInHold())

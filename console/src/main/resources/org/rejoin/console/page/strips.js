@@ -100,7 +100,7 @@ function corridor(flown, all) {
   const now = flown && flown.now;
   if (!now || now.length <= LEG || now[CROSS] === null || now[TO_GO] === null) {
     const hidden = now && now.length <= LEG;
-    say(pen, !flown ? '' : hidden ? 'the line is hidden in this lesson' : 'no line to be on yet', 10, h / 2);
+    say(pen, !flown ? '' : hidden ? 'the line is hidden in this lesson' : flown.next && flown.next.phase === 'holding' ? 'in the hold' : 'no line to be on yet', 10, h / 2);
     return;
   }
   let i = all.length - 1;

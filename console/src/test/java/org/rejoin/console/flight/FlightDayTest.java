@@ -8,7 +8,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -16,17 +18,15 @@ import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
+import org.rejoin.protocol.nmea.NmeaFormat;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.params.provider.CsvSource;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.rejoin.protocol.nmea.NmeaFormat;
-import org.rejoin.protocol.WireFormat;
-import java.util.Optional;
-import java.time.LocalTime;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** A flight across midnight has one day, live and in a debrief. */
 class FlightDayTest {

@@ -3,36 +3,36 @@ package org.rejoin.console.practice;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.LessonFlight;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.Grader;
+import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
-
-import java.util.ArrayList;
-import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.flight.FlightEvent;
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.console.LessonFlight;
-import org.rejoin.console.grade.Grader;
-import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.protocol.AircraftState;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -210,4 +210,15 @@ class ReportPageTest {
         String css = PageResources.running("Anna: Hold, left", "Not for navigation.");
         assertThat(css).contains("\"Anna\\00003a  Hold\\00002c  left\"").contains("\"Not for navigation\\00002e \"");
     }
+
+    /** The fix that is on no chart is where the hold is: nothing turns onto the airway there. */
+    @Test
+    void aHoldIsDrawnInTheStripAndIsNoTurnOntoTheAirway() throws Exception {
+        String page = Files.readString(Debriefed.of("hold-good", folder).resolve("report.html"));
+        assertThat(page)
+                .contains("inbound to PTL066039", "to a fix that is on no chart (PTL066039), hold at PTL066039")
+                .contains("further clearance expected at 1530")
+                .doesNotContain("turn right at a fix")
+                .doesNotContain("turn right 74 degrees");
+    }
 }
