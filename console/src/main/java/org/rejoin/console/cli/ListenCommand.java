@@ -207,7 +207,8 @@ final class ListenCommand implements Callable<Integer> {
                     try {
                         ClearanceReader.read(each.say(), lesson.chart(), lesson.filed());
                     } catch (ClearanceException e) {
-                        LoggerFactory.getLogger(ListenCommand.class).debug("{}", each.say(), e); // said when it is spoken
+                        LoggerFactory.getLogger(ListenCommand.class)
+                                .debug("{}", each.say(), e); // said when it is spoken
                     }
                 }),
                 "read-ahead");

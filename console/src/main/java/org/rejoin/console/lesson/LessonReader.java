@@ -124,8 +124,7 @@ public final class LessonReader {
         }
     }
 
-    private static Lesson parse(
-            String file, String text, Charts charts, UnaryOperator<String> beside, boolean builtIn)
+    private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside, boolean builtIn)
             throws LessonException {
         LessonYaml yaml = LessonYaml.read(file, text);
         LessonLines lines = yaml.lines();
