@@ -56,24 +56,35 @@ public final class MoveWatch {
      * @return false before the first sample
      */
     public boolean moved(AircraftState next) {
-        AircraftState from = null;
+        AircraftState from = second.peekFirst();
+        if (from == null) {
+            return false;
+        }
+        for (AircraftState each : second) {
+            if (each.timeS() > next.timeS() - rule.baseS()) {
+                break;
+            }
+            from = each;
+        }
+        double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
+        double wayNm = FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
+        // Its own speed explains nearly every sample; the whole second is looked through for the rest.
+        return !(wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds)) && wayNm > reachNm(fastestKt(next), seconds);
+    }
+
+    private double reachNm(double knots, double seconds) {
+        return (rule.times() * knots + rule.plusKt()) * seconds / 3600;
+    }
+
+    private double fastestKt(AircraftState next) {
         double fastestKt = next.groundSpeedKtOrNaN();
         for (AircraftState each : second) {
-            if (from == null || each.timeS() <= next.timeS() - rule.baseS()) {
-                from = each;
-            }
             double knots = each.groundSpeedKtOrNaN();
             if (!(fastestKt >= knots) && !Double.isNaN(knots)) {
                 fastestKt = knots;
             }
         }
-        if (from == null) {
-            return false;
-        }
-        double knots = Double.isNaN(fastestKt) ? rule.assumedKt() : fastestKt;
-        double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
-        double reachNm = (rule.times() * knots + rule.plusKt()) * seconds / 3600;
-        return FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm() > reachNm;
+        return Double.isNaN(fastestKt) ? rule.assumedKt() : fastestKt;
     }
 
     /**

@@ -8,6 +8,8 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.BooleanSupplier;
 
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.Lesson;
@@ -18,6 +20,7 @@ import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
+import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -170,6 +173,7 @@ final class ListenCommand implements Callable<Integer> {
                 view.line("Send: your simulator's UDP to " + address);
             }
             view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");
+            readAhead(flown);
             Interrupts.endOnInterrupt(() -> {
                 stop.set(true);
                 live.end();
@@ -194,6 +198,22 @@ final class ListenCommand implements Callable<Integer> {
             page.ifPresent(LivePage::close);
             writer.ifPresent(InstructorWriter::close);
         }
+    }
+
+    /** What reads clearances is loaded while the simulator is started, so that the first is spoken without delay. */
+    private static void readAhead(Lesson lesson) {
+        Thread reader = new Thread(
+                () -> lesson.amendments().forEach(each -> {
+                    try {
+                        ClearanceReader.read(each.say(), lesson.chart(), lesson.filed());
+                    } catch (ClearanceException e) {
+                        LoggerFactory.getLogger(ListenCommand.class)
+                                .debug("{}", each.say(), e); // said when it is spoken
+                    }
+                }),
+                "read-ahead");
+        reader.setDaemon(true);
+        reader.start();
     }
 
     private Lesson kept(@Nullable RecordingPlace place) throws LessonException {

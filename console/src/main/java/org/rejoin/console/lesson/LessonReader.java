@@ -93,7 +93,8 @@ public final class LessonReader {
                                     ? new Lesson.KeptChart.Copy(chart)
                                     : new Lesson.KeptChart.Octets(Files.readAllBytes(chart)));
                 },
-                name -> file.resolveSibling(name).toString());
+                name -> file.resolveSibling(name).toString(),
+                false);
     }
 
     private static Lesson builtIn(BuiltInLesson lesson) throws LessonException {
@@ -107,7 +108,8 @@ public final class LessonReader {
                         ChartReader.Result result = ChartReader.read(new ByteArrayInputStream(octets), name);
                         return new ReadChart(result, name, new Lesson.KeptChart.Octets(octets));
                     },
-                    UnaryOperator.identity());
+                    UnaryOperator.identity(),
+                    true);
         } catch (IOException e) {
             throw new LessonException(lesson.title() + ": " + e.getMessage(), e);
         }
@@ -122,7 +124,7 @@ public final class LessonReader {
         }
     }
 
-    private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside)
+    private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside, boolean builtIn)
             throws LessonException {
         LessonYaml yaml = LessonYaml.read(file, text);
         LessonLines lines = yaml.lines();
@@ -133,7 +135,7 @@ public final class LessonReader {
         try {
             ReadChart chart = charts.read(yaml.chart());
             String chartName = String.valueOf(Path.of(yaml.chart()).getFileName());
-            return new LessonCheck(yaml, new ChartUse(chart.name(), chart.result()), beside)
+            return new LessonCheck(yaml, new ChartUse(chart.name(), chart.result()), beside, builtIn)
                     .lesson(new Lesson.Files(text, chartName, chart.kept()));
         } catch (IOException e) {
             throw new LessonException(lines.at("chart") + ": chart: " + LessonYaml.firstLine(e.getMessage()), e);

@@ -1,8 +1,6 @@
 package org.rejoin.protocol.yaml;
 
-import java.io.StringReader;
 import java.util.ArrayList;
-import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -14,7 +12,6 @@ import org.jspecify.annotations.Nullable;
 import org.yaml.snakeyaml.DumperOptions.FlowStyle;
 import org.yaml.snakeyaml.DumperOptions.ScalarStyle;
 import org.yaml.snakeyaml.LoaderOptions;
-import org.yaml.snakeyaml.Yaml;
 import org.yaml.snakeyaml.error.Mark;
 import org.yaml.snakeyaml.error.MarkedYAMLException;
 import org.yaml.snakeyaml.error.YAMLException;
@@ -26,6 +23,9 @@ import org.yaml.snakeyaml.events.MappingStartEvent;
 import org.yaml.snakeyaml.events.ScalarEvent;
 import org.yaml.snakeyaml.events.SequenceEndEvent;
 import org.yaml.snakeyaml.events.SequenceStartEvent;
+import org.yaml.snakeyaml.parser.Parser;
+import org.yaml.snakeyaml.parser.ParserImpl;
+import org.yaml.snakeyaml.reader.StreamReader;
 
 /**
  * A file written by hand, read by the events of its YAML alone: no tag makes an object and no alias is followed, so that
@@ -104,21 +104,19 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
         private static final Pattern WHOLE = Pattern.compile("[-+]?\\d{1,6}");
         private static final Pattern DECIMALS = Pattern.compile("\\d{1,12}");
 
-        private final Iterator<Event> events;
+        private final Parser events;
         private final List<YamlException> slips = new ArrayList<>();
 
         Reading(String text) {
             LoaderOptions options = new LoaderOptions();
             options.setCodePointLimit(Integer.MAX_VALUE); // the caller has bounded the text
-            options.setNestingDepthLimit(DEEPEST + 1);
-            options.setMaxAliasesForCollections(0);
-            events = new Yaml(options).parse(new StringReader(text)).iterator();
+            events = new ParserImpl(new StreamReader(text), options);
         }
 
         YamlText document() throws YamlException {
             YamlNode root = null;
-            while (events.hasNext()) {
-                Event event = events.next();
+            while (events.peekEvent() != null) {
+                Event event = events.getEvent();
                 if (event instanceof DocumentStartEvent && root != null) {
                     slips.add(new YamlException(
                             line(event), column(event), "a second document begins here; only the first is read"));
@@ -146,7 +144,7 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
             }
             if (event instanceof SequenceStartEvent) {
                 List<YamlNode> items = new ArrayList<>();
-                for (Event next = events.next(); !(next instanceof SequenceEndEvent); next = events.next()) {
+                for (Event next = events.getEvent(); !(next instanceof SequenceEndEvent); next = events.getEvent()) {
                     items.add(node(next, depth + 1));
                 }
                 return new YamlNode.Sequence(line(event), column(event), items);
@@ -159,9 +157,9 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
         private YamlNode mapping(MappingStartEvent start, int depth) throws YamlException {
             Map<String, YamlNode.Member> members = new LinkedHashMap<>();
             String last = "";
-            for (Event key = events.next(); !(key instanceof MappingEndEvent); key = events.next()) {
+            for (Event key = events.getEvent(); !(key instanceof MappingEndEvent); key = events.getEvent()) {
                 YamlNode keyNode = node(key, depth + 1);
-                YamlNode value = node(events.next(), depth + 1);
+                YamlNode value = node(events.getEvent(), depth + 1);
                 if (!(keyNode instanceof YamlNode.Scalar scalar)) {
                     slips.add(keyNode.fault("a key must be a word, found " + keyNode.described()));
                     continue;
