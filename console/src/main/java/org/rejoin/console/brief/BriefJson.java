@@ -137,9 +137,11 @@ public final class BriefJson {
         position(object, fix.fix().position());
         segment(object, fix.segment());
         number(object, "crossing_angle_deg", fix.crossingAngleDeg());
-        number(object, "turn_deg", Math.abs(fix.turnDeg()));
-        object.put("turn", Words.side(fix.turnDeg()));
-        number(object, "lead_nm", fix.leadNm(route.situation()));
+        if (route.turnAtComputedFix().isPresent()) {
+            number(object, "turn_deg", Math.abs(fix.turnDeg()));
+            object.put("turn", Words.side(fix.turnDeg()));
+            number(object, "lead_nm", fix.leadNm(route.situation()));
+        }
         ArrayNode definitions = object.putArray("definitions");
         for (ComputedFix.Definition definition : fix.definitions()) {
             ObjectNode each = definitions.addObject();
