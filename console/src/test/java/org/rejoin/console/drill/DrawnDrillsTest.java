@@ -175,7 +175,8 @@ class DrawnDrillsTest {
             octants.add((long) (drill.route().intercept().orElseThrow().course().deg() / 45));
         }
         String seen = place + ": onto the course right " + right + " of " + DRAWN + ", at its end right " + thenRight
-                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size() + ", bearings " + bearings;
+                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size() + ", bearings "
+                + bearings;
         if (SAY) {
             System.out.println(seen + ", longest " + longestMs + " ms");
         }
@@ -292,12 +293,8 @@ class DrawnDrillsTest {
             Drill drill = maker.makeForPaper(DrillRequest.usual(seed));
             kinds.add(drill.features().shape().option() + (drill.features().ndb() ? " by an NDB" : ""));
             Clearance said = drill.route().clearance();
-            assertThat(Readback.outcome(
-                            Readback.check(said, drill.say(), chart, drill.filed(), Optional.empty())))
-                    .as(
-                            "%s %s",
-                            drill.say(),
-                            Readback.check(said, drill.say(), chart, drill.filed(), Optional.empty()))
+            assertThat(Readback.outcome(Readback.check(said, drill.say(), chart, drill.filed(), Optional.empty())))
+                    .as("%s %s", drill.say(), Readback.check(said, drill.say(), chart, drill.filed(), Optional.empty()))
                     .isEqualTo(Readback.Outcome.RIGHT);
             String half = drill.say().replaceFirst("intercept .*", "");
             assertThat(Readback.outcome(Readback.check(said, half, chart, drill.filed(), Optional.empty())))
