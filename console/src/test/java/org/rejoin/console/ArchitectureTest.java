@@ -376,9 +376,8 @@ class ArchitectureTest {
     private static String[] besides(String own) {
         return ours.stream()
                 .map(JavaClass::getPackageName)
-                .filter(name -> name.startsWith("org.rejoin")
-                        && !name.equals(own)
-                        && !name.equals("org.rejoin.protocol.yaml"))
+                .filter(name ->
+                        name.startsWith("org.rejoin") && !name.equals(own) && !name.equals("org.rejoin.protocol.yaml"))
                 .distinct()
                 .toArray(String[]::new);
     }

@@ -48,8 +48,11 @@ final class DrillPaper implements Callable<Integer> {
     @Mixin
     DrillKeeping keeping = new DrillKeeping();
 
-    @Option(names = "--json", description = "Read the answers from standard input, one a line, then those to the drawings that \"drill make"
-                    + " --kind paper --json\" lists; print one JSON object.")
+    @Option(
+            names = "--json",
+            description =
+                    "Read the answers from standard input, one a line, then those to the drawings that \"drill make"
+                            + " --kind paper --json\" lists; print one JSON object.")
     boolean json;
 
     @Override
@@ -78,7 +81,8 @@ final class DrillPaper implements Callable<Integer> {
             items.add(new PaperResult.Item(question, answer.text(), json ? 0 : answer.seconds()));
         }
         if (!json) {
-            out.println("Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line passes.");
+            out.println(
+                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line passes.");
         }
         for (Question drawing : paper.drawings()) {
             drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);

@@ -27,8 +27,9 @@ final class DrillWishes {
             names = "--shape",
             paramLabel = "SHAPE",
             defaultValue = "any",
-            description = "A heading to an airway, B radial inbound, C radial outbound, radials one until another, arc, hold,"
-                    + " any (default: any).")
+            description =
+                    "A heading to an airway, B radial inbound, C radial outbound, radials one until another, arc, hold,"
+                            + " any (default: any).")
     String shape = "any";
 
     @Option(

@@ -35,7 +35,8 @@ final class Drawing {
     private static final double POINT_NM = 2;
     private static final double POINT_SHARE = 0.1;
 
-    private static final Pattern BEARING_DISTANCE = Pattern.compile("([A-Z0-9]{1,5})/(\\d{1,3})/(\\d{1,3}(?:\\.\\d+)?)");
+    private static final Pattern BEARING_DISTANCE =
+            Pattern.compile("([A-Z0-9]{1,5})/(\\d{1,3})/(\\d{1,3}(?:\\.\\d+)?)");
 
     /** Nearer a place is the station, nautical miles. */
     private static final double AT_STATION_NM = 0.1;

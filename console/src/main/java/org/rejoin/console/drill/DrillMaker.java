@@ -52,10 +52,15 @@ public final class DrillMaker {
     /** Of the minutes asked for, where the band is narrow. */
     private static final double MINUTES_SHARE = 0.05;
 
-    private static final Map<Shape, LineShape> SHAPES =
-            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new RadialToRadial(), new DmeArcLine(), new HoldLine())
-                    .stream()
-                    .collect(Collectors.toMap(LineShape::shape, shape -> shape));
+    private static final Map<Shape, LineShape> SHAPES = List.of(
+                    new AirwayLine(),
+                    new InboundRadial(),
+                    new OutboundRadial(),
+                    new RadialToRadial(),
+                    new DmeArcLine(),
+                    new HoldLine())
+            .stream()
+            .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 
     /** What a drill is drawn for. */
     private enum Purpose {

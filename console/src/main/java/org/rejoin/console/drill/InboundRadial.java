@@ -42,8 +42,7 @@ final class InboundRadial implements LineShape {
         }
         FiledRoute.Segment leg = onward.get(random.nextInt(onward.size()));
         Station station = (Station) leg.from();
-        StationLines lines =
-                StationLines.of(station, ask.request().date()).orElseThrow();
+        StationLines lines = StationLines.of(station, ask.request().date()).orElseThrow();
         if (!chart.isOnlyOneOfItsName(station)) {
             tally.add(Tally.Why.TWO_NAMES);
             return Optional.empty();

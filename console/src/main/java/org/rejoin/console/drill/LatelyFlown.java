@@ -93,7 +93,8 @@ public final class LatelyFlown implements Entry.Reader {
                                 .deg());
         Moment before = moments.peekFirst();
         boolean other = moved || state.paused() || since < 0;
-        Geodesics.Inverse way = before == null ? here.to(here) : before.position().to(here);
+        Geodesics.Inverse way =
+                before == null ? here.to(here) : before.position().to(here);
         double hours = before == null ? 0 : (state.timeS() - before.timeS()) / 3600;
         later(
                 new Moment(
@@ -164,7 +165,9 @@ public final class LatelyFlown implements Entry.Reader {
         if (now == null || before == null || now.timeS() - before.timeS() < LATELY_S) {
             return Optional.empty();
         }
-        if (Double.isNaN(now.altitudeFt()) || Double.isNaN(before.altitudeFt()) || Double.isNaN(now.headingMagneticDeg())) {
+        if (Double.isNaN(now.altitudeFt())
+                || Double.isNaN(before.altitudeFt())
+                || Double.isNaN(now.headingMagneticDeg())) {
             return Optional.empty();
         }
         double seconds = now.timeS() - before.timeS();

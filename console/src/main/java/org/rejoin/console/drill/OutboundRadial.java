@@ -66,8 +66,7 @@ final class OutboundRadial implements LineShape {
             return Optional.empty();
         }
         Station station = off.get(random.nextInt(off.size()));
-        StationLines lines =
-                StationLines.of(station, ask.request().date()).orElseThrow();
+        StationLines lines = StationLines.of(station, ask.request().date()).orElseThrow();
         Radial radial = lines.said(station.position().to(about).initial());
         GeodesicLine outbound = GeodesicLine.from(station.position(), lines.azimuth(radial), FARTHEST_NM);
         Optional<Crossing> found = outbound.crossing(airway);

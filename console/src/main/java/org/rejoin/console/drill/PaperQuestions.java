@@ -66,8 +66,7 @@ final class PaperQuestions {
             route.computedFix()
                     .ifPresent(fix -> fix(fix, route.turnAtComputedFix().isPresent(), all));
             Measured.secondCourse(route)
-                    .ifPresent(second ->
-                            RadialsQuestions.add(route.course().orElseThrow(), second, route, all));
+                    .ifPresent(second -> RadialsQuestions.add(route.course().orElseThrow(), second, route, all));
         }
         route.holding().ifPresent(holding -> HoldQuestions.add(holding, route, all));
         if (flyable && route.holding().isEmpty()) {

@@ -1,5 +1,6 @@
 package org.rejoin.console.drill;
 
+import java.time.LocalDate;
 import java.util.LinkedHashSet;
 import java.util.Locale;
 import java.util.Set;
@@ -52,18 +53,20 @@ public final class PaperSheet {
         ArrayNode filed = sheet.putArray("filed");
         Set<Waypoint> points = new LinkedHashSet<>(paper.drill().filed().points());
         points.forEach(point -> filed.add(place(point.position())));
-        sheet.set("chart", chart(chart, here, points));
+        sheet.set("chart", chart(chart, here, points, paper.drill().date()));
         return sheet;
     }
 
-    private static ObjectNode chart(Chart chart, Position here, Set<Waypoint> points) {
+    private static ObjectNode chart(Chart chart, Position here, Set<Waypoint> points, LocalDate date) {
         ObjectNode shown = JsonNodeFactory.instance.objectNode();
         ArrayNode stations = shown.putArray("stations");
         for (Station station : chart.stations()) {
             if (near(station.position(), here)) {
                 ObjectNode one = named(station);
                 one.put("kind", station.kind().name().toLowerCase(Locale.ROOT));
-                station.declination().ifPresent(declination -> one.put("north_deg", declination.eastDeg()));
+                // Radials by the station's own north, bearings of an NDB by today's: either can be read off a rose.
+                StationLines.of(station, date)
+                        .ifPresent(lines -> one.put("north_deg", DrillText.rounded(lines.northDeg(), 1)));
                 stations.add(one);
             }
         }

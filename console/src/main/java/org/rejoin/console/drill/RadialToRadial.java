@@ -78,11 +78,14 @@ final class RadialToRadial implements LineShape {
                 GeodesicLine.from(first.position(), firstLines.azimuth(firstRadial), OutboundRadial.FARTHEST_NM);
         Optional<Crossing> corner = outbound.crossing(inward)
                 .filter(met -> met.alongSecondNm() >= SECOND_NM.low() && met.alongSecondNm() <= inward.lengthNm());
-        if (corner.isEmpty() || corner.get().acuteAngleDeg() < OutboundRadial.leastDivergenceDeg(corner.get().alongFirstNm())) {
+        if (corner.isEmpty()
+                || corner.get().acuteAngleDeg()
+                        < OutboundRadial.leastDivergenceDeg(corner.get().alongFirstNm())) {
             tally.add(Tally.Why.FLAT_CROSSING);
             return Optional.empty();
         }
-        double turnAtCorner = corner.get().firstCourse().turnTo(corner.get().secondCourse().reciprocal());
+        double turnAtCorner =
+                corner.get().firstCourse().turnTo(corner.get().secondCourse().reciprocal());
         if (Math.abs(turnAtCorner) < LEAST_TURN_DEG
                 || Math.abs(turnAtCorner) > Altitudes.MOST_TURN_DEG
                 || turnAtCorner > 0 != ask.turnsRight()) {

@@ -47,6 +47,7 @@ final class DrillsFromHere implements AutoCloseable {
     private final BiConsumer<RoomSeat, String> begin;
     /** By seat, when to look again, nanoseconds. */
     private final Map<RoomSeat, Long> asked = new ConcurrentHashMap<>();
+
     private final ScheduledExecutorService looking = Executors.newSingleThreadScheduledExecutor(work -> {
         Thread thread = new Thread(work, "room-drills");
         thread.setDaemon(true);
@@ -157,7 +158,8 @@ final class DrillsFromHere implements AutoCloseable {
         if (seat.last().map(AircraftState::paused).orElse(false)) {
             return Optional.of("the simulation is paused");
         }
-        if (seat.preparing() || (seat.flight().isPresent() && !seat.flight().get().complete())) {
+        if (seat.preparing()
+                || (seat.flight().isPresent() && !seat.flight().get().complete())) {
             return Optional.of("the clearance in force is not complete yet");
         }
         return seat.flight().isPresent() && seat.completeForS() < AFTER_S

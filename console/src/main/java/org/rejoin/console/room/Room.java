@@ -105,8 +105,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.setting = setting;
         this.page = page;
         this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
-        this.drills = new DrillsFromHere(
-                setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
+        this.drills = new DrillsFromHere(setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.countDown();

@@ -500,8 +500,7 @@ public final class RoomDesk implements PageRoom {
     private Answer here(Asker asker, JsonNode order) {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty()
-                || (!asker.instructor()
-                        && !own(asker).map(seat.get()::equals).orElse(false))) {
+                || (!asker.instructor() && !own(asker).map(seat.get()::equals).orElse(false))) {
             return Answer.no("that is not your seat");
         }
         if (order.path("stop").asBoolean()) {

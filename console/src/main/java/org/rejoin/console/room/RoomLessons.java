@@ -31,7 +31,6 @@ public final class RoomLessons {
     /** As many as a room could want to fly again. */
     private static final int MOST_DRAWN = 100;
 
-
     private final Path place;
     private final Optional<String> named;
     private final Map<String, Lesson> drawn = new LinkedHashMap<>() {

@@ -69,8 +69,7 @@ public final class Difficulty {
         add(logits, weights.at(Band.ANGLE_DEG, features.angleDeg()), 1);
         add(logits, weights.at(Band.MINUTES, features.minutes()), 1);
         add(logits, weights.at(Band.CROSSWIND_KT, features.crosswindKt()), 1);
-        features.turnAtFixDeg()
-                .ifPresent(turn -> add(logits, weights.at(Band.TURN_AT_FIX_DEG, Math.abs(turn)), 1));
+        features.turnAtFixDeg().ifPresent(turn -> add(logits, weights.at(Band.TURN_AT_FIX_DEG, Math.abs(turn)), 1));
         features.outNm().ifPresent(out -> add(logits, weights.at(Band.OUT_NM, out), 1));
         flag(logits, Flag.TAILWIND_OVER_15_KT, features.tailwindKt() > STRONG_TAILWIND_KT ? 1 : 0);
         flag(logits, Flag.RECIPROCAL_TRAP, features.reciprocalTrap() ? 1 : 0);

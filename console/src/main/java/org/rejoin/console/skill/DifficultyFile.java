@@ -69,13 +69,11 @@ record DifficultyFile(
      */
     static DifficultyFile read(String where, String text) throws IOException {
         try {
-            List<String> known =
-                    Stream.concat(
-                                    Stream.of("version", "base", "flags", "timely_within_s"),
-                                    Arrays.stream(Band.values()).map(DifficultyFile::name))
-                            .toList();
-            YamlMembers file =
-                    new YamlMembers(YamlText.strictly(text, WHAT + " begins with its version"), WHAT, known);
+            List<String> known = Stream.concat(
+                            Stream.of("version", "base", "flags", "timely_within_s"),
+                            Arrays.stream(Band.values()).map(DifficultyFile::name))
+                    .toList();
+            YamlMembers file = new YamlMembers(YamlText.strictly(text, WHAT + " begins with its version"), WHAT, known);
             Map<Shape, Map<Skill, Double>> base = new EnumMap<>(Shape.class);
             YamlMembers shapes = new YamlMembers(
                     file.required("base"),
@@ -136,7 +134,8 @@ record DifficultyFile(
     private static Map<Skill, Double> row(YamlMembers members) throws YamlException {
         Map<Skill, Double> row = new EnumMap<>(Skill.class);
         for (Skill skill : Skill.values()) {
-            members.number(skill.name(), -MOST_LOGITS, MOST_LOGITS, "logits").ifPresent(logits -> row.put(skill, logits));
+            members.number(skill.name(), -MOST_LOGITS, MOST_LOGITS, "logits")
+                    .ifPresent(logits -> row.put(skill, logits));
         }
         return Collections.unmodifiableMap(row);
     }

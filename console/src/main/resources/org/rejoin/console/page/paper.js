@@ -42,15 +42,15 @@ function Rose({ at, each }) {
   return html`<g class="rose" transform=${'translate(' + at.join(' ') + ')'}><circle r="60" />${marks}${figures}</g>`;
 }
 
-function Ground({ sheet, to }) {
+function Ground({ sheet, to, half }) {
   const at = (each) => to(...spot(each));
   const line = (points) => points.map((each) => at(each).map((v) => v.toFixed(1)).join(',')).join(' ');
   return html`<g class="ground"><polyline class="filed" points=${line(sheet.filed)} />
     ${sheet.chart.airways.map((each) => { const a = at(each.points[0]), b = at(each.points[1]); return html`<polyline class="airway" points=${line(each.points)} />
       <text class="name" x=${(a[0] + b[0]) / 2 + 8} y=${(a[1] + b[1]) / 2 - 8}>${each.ident}</text>`; })}
     ${sheet.chart.stations.map((each) => { const p = at(each); return html`<${Rose} at=${p} each=${each} /><polygon class="station" points=${ring(9, each.kind === 'ndb' ? 12 : 6, Math.PI / 6)} transform=${'translate(' + p.join(' ') + ')'} />
-      <text class="ident" x=${p[0] + 14} y=${p[1] - 12}>${each.ident}</text>`; })}
-    ${sheet.chart.fixes.map((each) => { const p = at(each); return html`<polygon class="fix" points=${ring(8, 3, 0)} transform=${'translate(' + p.join(' ') + ')'} /><text class="name" x=${p[0] + 12} y=${p[1] + 5}>${each.ident}</text>`; })}
+      <text class="ident" x=${p[0]} y=${p[1] + 32} text-anchor="middle">${each.ident}</text>`; })}
+    ${sheet.chart.fixes.map((each) => { const p = at(each), left = p[0] > half - 8 * MILE; return html`<polygon class="fix" points=${ring(8, 3, 0)} transform=${'translate(' + p.join(' ') + ')'} /><text class="name" x=${p[0] + (left ? -12 : 12)} y=${p[1] + 5} text-anchor=${left ? 'end' : 'start'}>${each.ident}</text>`; })}
     <g class="aircraft" transform=${'translate(' + at(sheet.aircraft).join(' ') + ') rotate(' + sheet.aircraft.heading_true_deg + ')'}><path d="M0 -17V14M-13 -3H13M-6 12H6" /></g></g>`;
 }
 
@@ -104,7 +104,7 @@ function Chart({ sheet, tool, answers, give, result }) {
   const [hint, say] = ['Arrow keys move the cross a mile, with Shift a fifth of one; Enter sets a point of what is drawn, Escape takes it away.', tool ? (tool.kind === 'point' ? 'Tap the place, or move the cross and press Enter.' : begun ? 'Now its end.' : 'Drag along the line the way it is flown, or set its beginning and its end with Enter.') : 'Choose what to draw.'];
   return html`<div class="paper-chart"><svg id="paper-chart" viewBox=${box} tabindex="0" role="img" data-middle=${middle.join(',')} aria-label=${'Chart to draw on, true north up. ' + hint} class=${tool ? 'drawing' : ''}
       onPointerDown=${down} onPointerMove=${drag} onPointerUp=${() => begin(null)} onPointerCancel=${() => begin(null)} onKeyDown=${key}>
-      <${Ground} sheet=${sheet} to=${to} />
+      <${Ground} sheet=${sheet} to=${to} half=${half} />
       ${sheet.drawings.map((each) => html`<${Drawn} points=${places(answers[each.code] || '')} to=${to} className="drawn" />`)}
       ${result ? result.elements.filter((each) => each.code.startsWith('DRAW_')).map((each) => html`<${Drawn} points=${places(each.answer)} to=${to} className="right-line" />`) : null}
       ${tool ? html`<path class="cross" d=${'M' + (cross[0] - 20) + ' ' + cross[1] + 'h40M' + cross[0] + ' ' + (cross[1] - 20) + 'v40'} />` : null}</svg>

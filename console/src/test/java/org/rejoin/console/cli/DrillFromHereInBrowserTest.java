@@ -23,15 +23,14 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.Browser;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.protocol.AircraftState;
-import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.dis.DisFormat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -92,13 +91,15 @@ class DrillFromHereInBrowserTest {
                         state = at(
                                 timeS,
                                 OptionalDouble.of(bankDeg),
-                                flown.isEmpty() ? level : flown.get(flown.size() - 1).altitudeMslFt(),
+                                flown.isEmpty()
+                                        ? level
+                                        : flown.get(flown.size() - 1).altitudeMslFt(),
                                 OptionalDouble.of(headingTrueDeg),
                                 OptionalDouble.of(knots));
                     }
                     for (byte[] payload : encoder.encode(state)) {
-                        socket.send(new DatagramPacket(
-                                payload, payload.length, InetAddress.getLoopbackAddress(), port));
+                        socket.send(
+                                new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
                     }
                 }
             } catch (Exception e) {
@@ -228,7 +229,8 @@ class DrillFromHereInBrowserTest {
             // Straight and level: drawn, spoken, flown.
             aircraft.bankDeg = 0;
             Lesson first = drawn(1, desk);
-            assertThat(first.start().orElseThrow().position().distanceNm(aircraft.position)).isLessThan(3);
+            assertThat(first.start().orElseThrow().position().distanceNm(aircraft.position))
+                    .isLessThan(3);
             aircraft.hears(first);
             desk.picture("room-drill-from-here-1280x800");
             // Asked for while it is flown, the next waits until it is complete and graded.

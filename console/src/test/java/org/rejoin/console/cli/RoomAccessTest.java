@@ -183,7 +183,8 @@ class RoomAccessTest {
             assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(409);
         }
         for (String order :
-                new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep"}) {
+                new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep", "here"
+                }) {
             assertThat(post("/api/" + order, "{}", cookie, address()).statusCode())
                     .as(order)
                     .isEqualTo(409);

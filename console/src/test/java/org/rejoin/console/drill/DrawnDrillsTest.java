@@ -17,7 +17,9 @@ import java.util.Set;
 import java.util.TreeMap;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -173,7 +175,8 @@ class DrawnDrillsTest {
             octants.add((long) (drill.route().intercept().orElseThrow().course().deg() / 45));
         }
         String seen = place + ": onto the course right " + right + " of " + DRAWN + ", at its end right " + thenRight
-                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size() + ", bearings " + bearings;
+                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size() + ", bearings "
+                + bearings;
         if (SAY) {
             System.out.println(seen + ", longest " + longestMs + " ms");
         }
@@ -278,6 +281,27 @@ class DrawnDrillsTest {
         for (int seed = 0; seed < 60; seed++) {
             assertThat(maker.makeToBeFlown(DrillRequest.usual(seed)).say()).doesNotContain("knots");
         }
+    }
+
+    /** A listening drill is of the same words: read back as heard, each kind is right; with another figure it is wrong. */
+    @Test
+    void everyKindReadBackAsItWasSaidIsRightAndWithoutItsLastLineIsNot() throws Exception {
+        Chart chart = DrillCharts.ours();
+        DrillMaker maker = new DrillMaker(new DrillChart(chart, ""));
+        Set<String> kinds = new HashSet<>();
+        for (int seed = 0; seed < 80; seed++) {
+            Drill drill = maker.makeForPaper(DrillRequest.usual(seed));
+            kinds.add(drill.features().shape().option() + (drill.features().ndb() ? " by an NDB" : ""));
+            Clearance said = drill.route().clearance();
+            assertThat(Readback.outcome(Readback.check(said, drill.say(), chart, drill.filed(), Optional.empty())))
+                    .as("%s %s", drill.say(), Readback.check(said, drill.say(), chart, drill.filed(), Optional.empty()))
+                    .isEqualTo(Readback.Outcome.RIGHT);
+            String half = drill.say().replaceFirst("intercept .*", "");
+            assertThat(Readback.outcome(Readback.check(said, half, chart, drill.filed(), Optional.empty())))
+                    .as(half)
+                    .isNotEqualTo(Readback.Outcome.RIGHT);
+        }
+        assertThat(kinds).contains("A", "B", "C", "C by an NDB", "radials", "radials by an NDB", "arc", "hold");
     }
 
     @Test

@@ -258,12 +258,11 @@ class PaperDrillTest {
                 .isFalse();
         // The radial of the clearance itself, typed by station and distance.
         String station = paper.route().course().orElseThrow().station().ident();
-        String radial = Angles.figures(paper.route().course().orElseThrow().radial().deg());
+        String radial =
+                Angles.figures(paper.route().course().orElseThrow().radial().deg());
         assertThat(course.answer()
                         .accepts(paper.drawn(
-                                course,
-                                station + "/" + radial + "/8 " + station + "/" + radial + "/16",
-                                chart)))
+                                course, station + "/" + radial + "/8 " + station + "/" + radial + "/16", chart)))
                 .isTrue();
         Question fix = asked(paper.drawings(), "DRAW_FIX");
         assertThat(fix.answer()
@@ -283,7 +282,8 @@ class PaperDrillTest {
                 .hasMessage("a line is two places, the way it is flown: for example PTL/078/12 PTL/078/30");
         assertThatThrownBy(() -> paper.drawn(fix, "PTL FUL", chart))
                 .hasMessage("a point is one place: for example PTL/078/12");
-        assertThatThrownBy(() -> paper.drawn(fix, "QQQ/078/12", chart)).hasMessageContaining("station QQQ is not on chart");
+        assertThatThrownBy(() -> paper.drawn(fix, "QQQ/078/12", chart))
+                .hasMessageContaining("station QQQ is not on chart");
         assertThatThrownBy(() -> paper.drawn(fix, "over-there", chart)).hasMessageContaining("is not a place");
     }
 
@@ -325,8 +325,9 @@ class PaperDrillTest {
                     .variation(course.station().position(), 0, DrillRequest.USUAL_DATE)
                     .eastDeg();
             double magnetic = course.outbound().initialCourse().deg() - variation;
-            assertThat(Math.abs(Angles.turn(
-                            Double.parseDouble(asked(paper.questions(), "COURSE").answer().words()) - magnetic)))
+            assertThat(Math.abs(Angles.turn(Double.parseDouble(
+                                    asked(paper.questions(), "COURSE").answer().words())
+                            - magnetic)))
                     .isLessThan(1e-6);
             assertThat(paper.sheet().get(2)).matches("That is .* NM from GNT, on the \\d{3} bearing from it");
         }

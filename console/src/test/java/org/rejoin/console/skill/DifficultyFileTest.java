@@ -40,11 +40,17 @@ class DifficultyFileTest {
 
     @Test
     void whatIsWrongIsSaidWithItsLineAndWhatWouldBeRight() throws Exception {
-        refused(builtIn().replace("  A: {HEAR: -1.0, COURSE: -1.5,", "  A: {HEAR: -1.0, CORSE: -1.5,"), "unknown name \"CORSE\" in a shape; did you mean COURSE?");
+        refused(
+                builtIn().replace("  A: {HEAR: -1.0, COURSE: -1.5,", "  A: {HEAR: -1.0, CORSE: -1.5,"),
+                "unknown name \"CORSE\" in a shape; did you mean COURSE?");
         refused(builtIn().replace("  hold: {", "  hold_pattern: {"), "unknown name \"hold_pattern\" in base");
         refused(builtIn().replace("  read_once: {HEAR: 0.3}", ""), "flags needs \"read_once\"");
-        refused(builtIn().replace("{from: 50, INTERCEPT: 0.4}", "{from: 30, INTERCEPT: 0.4}"), "the rows of angle_deg are not in order");
-        refused(builtIn().replace("{from: 70, INTERCEPT: 0.9}", "{from: 70, INTERCEPT: much}"), "INTERCEPT \"much\"; a number is needed");
+        refused(
+                builtIn().replace("{from: 50, INTERCEPT: 0.4}", "{from: 30, INTERCEPT: 0.4}"),
+                "the rows of angle_deg are not in order");
+        refused(
+                builtIn().replace("{from: 70, INTERCEPT: 0.9}", "{from: 70, INTERCEPT: much}"),
+                "INTERCEPT \"much\"; a number is needed");
         refused(builtIn().replace("version: 3", "version: new"), "version \"new\"; a whole number");
     }
 

@@ -60,7 +60,9 @@ class SimulatedPilotsTest {
         }
         TreeMap<Integer, Seen> seen = new TreeMap<>();
         for (int i = 0; i < at.length; i++) {
-            seen.put(at[i], new Seen(
+            seen.put(
+                    at[i],
+                    new Seen(
                             sums[i][0] / PILOTS,
                             sums[i][3] / PILOTS,
                             sums[i][1] / PILOTS,
