@@ -3,10 +3,12 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -187,6 +189,19 @@ class MannersTest {
         assertThat(again.code()).isEqualTo(2);
         assertThat(again.err()).contains("exists already");
         assertThat(lesson).content().isEqualTo("mine");
+    }
+
+    /** A place is written with a blank for the degrees where a terminal has no sign for them, never with a question mark. */
+    @ParameterizedTest
+    @CsvSource({"US-ASCII, N38 12.000' to-do \"Sao\" ... ?", "ISO-8859-1, N38\u00b012.000' to-do \"S\u00e3o\" ... ?"})
+    void whatATerminalCannotShowIsWrittenInItsOwnLetters(String charset, String shown) {
+        ByteArrayOutputStream terminal = new ByteArrayOutputStream();
+        Charset letters = Charset.forName(charset);
+        PrintWriter out = new StandardOutput(terminal).writer(letters);
+        out.printf("N38%s12.000' to%sdo %s", "\u00b0", "\u2013", "\u201cS\u00e3o\u201d ");
+        out.append('\u2026').print(" \u6f22");
+        out.flush();
+        assertThat(terminal.toString(letters)).isEqualTo(shown);
     }
 
     @Test
