@@ -269,12 +269,15 @@ public final class Browser implements AutoCloseable {
     }
 
     public void picture(String name) throws Exception {
-        JsonNode answer = call("Page.captureScreenshot", "{\"format\":\"png\"}");
         Path file = Path.of("target", name + ".png");
-        Files.write(
-                file,
-                Base64.getDecoder().decode(answer.path("result").path("data").asText()));
+        Files.write(file, screen());
         assertThat(file).isNotEmptyFile();
+    }
+
+    /** What is seen now, as PNG. */
+    public byte[] screen() throws Exception {
+        JsonNode answer = call("Page.captureScreenshot", "{\"format\":\"png\"}");
+        return Base64.getDecoder().decode(answer.path("result").path("data").asText());
     }
 
     /** What the console said. */

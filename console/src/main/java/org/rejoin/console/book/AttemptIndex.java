@@ -30,7 +30,7 @@ import org.sqlite.SQLiteErrorCode;
 final class AttemptIndex implements AutoCloseable {
 
     /** Other whenever the table below is; an index with another number is made anew. */
-    private static final int VERSION = 1;
+    private static final int VERSION = 2;
 
     private static final int BUSY_MS = 10_000;
 
@@ -260,7 +260,17 @@ final class AttemptIndex implements AutoCloseable {
         in.setString(22, row.signedBy().orElse(null));
         in.setBoolean(23, row.signatureMatches());
         in.setObject(24, row.ownMark().orElse(null));
-        in.setString(25, folded(String.join("\n", attempt.pilot(), attempt.lesson(), attempt.aircraft(), faults)));
+        in.setString(
+                25,
+                folded(String.join(
+                        "\n",
+                        attempt.pilot(),
+                        attempt.lesson(),
+                        attempt.aircraft(),
+                        faults,
+                        attempt.began().toString().substring(0, 10),
+                        attempt.instructor(),
+                        row.signedBy().orElse(""))));
     }
 
     private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {

@@ -9,7 +9,8 @@ import java.util.OptionalDouble;
  *
  * @param pilot name or identifier, whatever the case; empty for all
  * @param lesson title, whatever the case; empty for all
- * @param words every one of them stands in pilot, lesson, aircraft or faults; empty for all
+ * @param words every one of them stands in pilot, lesson, aircraft, faults, date (2026-11-28), instructor or signature;
+ *     empty for all
  * @param from began then or later
  * @param until began before
  * @param leastScore that score or better; leaves out what has none

@@ -26,7 +26,7 @@ import org.rejoin.bridge.learn.Learned;
 import org.rejoin.bridge.learn.Learner;
 import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.CaptureWriter;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.Datagram;
 
 import org.jspecify.annotations.Nullable;

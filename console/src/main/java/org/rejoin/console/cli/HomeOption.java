@@ -8,7 +8,7 @@ import java.util.Map;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.IndexBusyException;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;

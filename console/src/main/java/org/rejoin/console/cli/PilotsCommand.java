@@ -12,7 +12,7 @@ import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;

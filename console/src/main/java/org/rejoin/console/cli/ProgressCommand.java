@@ -17,7 +17,6 @@ import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
-import org.rejoin.console.skill.ProgressPlot;
 import org.rejoin.console.skill.Skill;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;

@@ -22,13 +22,13 @@ import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.page.PageServer;
-import org.rejoin.console.report.CleanText;
 import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
 import org.rejoin.console.room.RoomRecords;
 import org.rejoin.console.speech.Speech;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;

@@ -130,7 +130,7 @@ final class AmendmentGrader {
         }
         if (!Double.isNaN(now.headingErrorDeg())) {
             double error = Math.abs(now.headingErrorDeg());
-            headingMean.add(now.flownS(), error);
+            headingMean.add(now.flownS(), now.timeS(), error);
             headingExcess.add(now.flownS(), now.timeS(), error);
             headingSpan.add(now.timeS());
         } else {
@@ -149,7 +149,7 @@ final class AmendmentGrader {
             held.breakOff();
             excess.breakOff();
         } else {
-            held.add(now.flownS(), Math.abs(error));
+            held.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
         }
@@ -280,7 +280,8 @@ final class AmendmentGrader {
                                     headingSpan,
                                     source)
                             : Criterion.measured(
-                                    Criterion.Kind.HEADING, headingMean.largest(), limit, headingSpan, source));
+                                            Criterion.Kind.HEADING, headingMean.largest(), limit, headingSpan, source)
+                                    .at(headingMean.largestAtS()));
         } else if (over && !headingSeen) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.HEADING, limit, "the feed carries no heading", Span.of(atS, lastS), source));
@@ -297,7 +298,9 @@ final class AmendmentGrader {
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
         } else if (achieved.isPresent()) {
-            Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source);
+            Criterion measured = Criterion.measured(
+                            Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
+                    .at(line.missedAtS());
             criteria.add(
                     line.fellShort()
                             ? measured.titled("Intercept, rolled out short of the line, beyond half scale")
@@ -319,7 +322,8 @@ final class AmendmentGrader {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
         } else if (!span.empty()) {
-            criteria.add(Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source));
+            criteria.add(Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source)
+                    .at(line.offAtS()));
         } else if (over && notAchieved.isPresent()) {
             criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
         } else if (over && complete) {
@@ -335,6 +339,7 @@ final class AmendmentGrader {
         if (fix.passed().isPresent()) {
             FlightEvent.FixSequenced at = fix.passed().get();
             criteria.add(Criterion.measured(Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
+                    .at(fix.pastAtS())
                     .titled("Turn at " + at.ident() + ", beyond a sound fly-by"));
             return;
         }
@@ -403,7 +408,8 @@ final class AmendmentGrader {
                                     "too much of the time at the assigned " + what + " was not received",
                                     span,
                                     set.source(what))
-                            : Criterion.measured(kind, held.largest(), limit, span, set.source(what)));
+                            : Criterion.measured(kind, held.largest(), limit, span, set.source(what))
+                                    .at(held.largestAtS()));
         } else if (over && !seen) {
             String carries =
                     what.equals("speed") ? "the feed carries no indicated airspeed" : "the feed carries no " + what;

@@ -1,6 +1,7 @@
 package org.rejoin.console.grade;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * One thing that was graded: {@code measured} must be at most {@code limit}, both in {@code unit}.
@@ -15,6 +16,8 @@ import java.util.Optional;
  * @param verdict whether the limit was kept
  * @param fromS start of the evidence, seconds since the first sample
  * @param toS end of the evidence
+ * @param atS when the measured value was flown, seconds since the first sample: the worst moment; of a mean
+ *     the worst of its seconds, of a time of a leg its end. NaN where nothing was off, or it is counted and not measured
  * @param source of the limit: document, edition, paragraph
  * @param notJudged why not; empty where it was
  */
@@ -29,8 +32,12 @@ public record Criterion(
         Verdict verdict,
         double fromS,
         double toS,
+        double atS,
         String source,
         Optional<String> notJudged) {
+
+    /** Less is written as nothing, in any unit, and was never to be seen. */
+    private static final double LEAST = 0.0005;
 
     /** What a criterion measures, in which unit, for how many points. */
     enum Kind {
@@ -96,8 +103,27 @@ public record Criterion(
                 met ? Verdict.MET : Verdict.NOT_MET,
                 span.fromS(),
                 span.toS(),
+                Double.NaN,
                 source,
                 Optional.empty());
+    }
+
+    /** The same with the moment of the measured value. */
+    Criterion at(double momentS) {
+        return new Criterion(
+                code,
+                title,
+                measured,
+                unit,
+                limit,
+                points,
+                maxPoints,
+                verdict,
+                fromS,
+                toS,
+                measured >= LEAST ? momentS : Double.NaN,
+                source,
+                notJudged);
     }
 
     /** The flight had the time and never came to it: no measure, no points. */
@@ -119,6 +145,7 @@ public record Criterion(
                 Verdict.NOT_JUDGED,
                 span.fromS(),
                 span.toS(),
+                Double.NaN,
                 source,
                 Optional.of(why));
     }
@@ -137,6 +164,7 @@ public record Criterion(
                         Verdict.NOT_MET,
                         fromS,
                         toS,
+                        atS,
                         source,
                         notJudged)
                 : this;
@@ -145,7 +173,7 @@ public record Criterion(
     /** The same under another title. */
     Criterion titled(String newTitle) {
         return new Criterion(
-                code, newTitle, measured, unit, limit, points, maxPoints, verdict, fromS, toS, source, notJudged);
+                code, newTitle, measured, unit, limit, points, maxPoints, verdict, fromS, toS, atS, source, notJudged);
     }
 
     /** This and the same criterion of another amendment: the worse measure, the points of both. */
@@ -166,6 +194,7 @@ public record Criterion(
                 Verdict.together(java.util.List.of(verdict, other.verdict)),
                 Math.min(fromS, other.fromS),
                 Math.max(toS, other.toS),
+                shown.atS,
                 shown.source,
                 notJudged.or(other::notJudged));
     }
@@ -181,6 +210,15 @@ public record Criterion(
      */
     public boolean measurable() {
         return !Double.isNaN(measured);
+    }
+
+    /**
+     * When the measured value was flown.
+     *
+     * @return seconds since the first sample; empty where nothing was off, or it is counted and not measured at a moment
+     */
+    public OptionalDouble moment() {
+        return Double.isNaN(atS) ? OptionalDouble.empty() : OptionalDouble.of(atS);
     }
 
     /**

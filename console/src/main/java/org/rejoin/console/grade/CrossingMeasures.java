@@ -1,6 +1,8 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FlightEvent;
@@ -53,18 +55,17 @@ final class CrossingMeasures {
             Span span) {
         String source = "100 ft (FAA-S-ACS-8C, IR.V.B.S7)";
         if (!crossed.isEmpty()) {
-            double worst = crossed.stream()
-                    .mapToDouble(at -> Math.abs(at.errorFt()))
-                    .max()
-                    .orElse(0);
+            FlightEvent.Crossing worst =
+                    Collections.max(crossed, Comparator.comparingDouble(at -> Math.abs(at.errorFt())));
             criteria.add(Criterion.measured(
                     Criterion.Kind.CROSSING,
-                    worst,
+                    Math.abs(worst.errorFt()),
                     limitFt,
                     Span.of(
                             crossed.get(0).timeS(),
                             crossed.get(crossed.size() - 1).timeS()),
-                    source));
+                    source)
+                    .at(worst.timeS()));
         }
         for (String place : wanted) {
             if (!over || crossed.stream().anyMatch(at -> at.ident().equals(place))) {

@@ -37,6 +37,7 @@ final class FixMeasures {
     private @Nullable Corner corner;
     private boolean seekingNext;
     private double afterNm;
+    private double afterAtS = Double.NaN;
     private double speedKt;
     private double wrongFromS = Double.NaN;
     private double wrongDeg;
@@ -71,7 +72,9 @@ final class FixMeasures {
         if (now.established()) {
             seekingNext = false;
         } else if (seekingNext && now.phase() == Point.Phase.JOINING && now.hasLine()) {
-            afterNm = Math.max(afterNm, Math.abs(now.crossTrackNm()));
+            double off = Math.abs(now.crossTrackNm());
+            afterAtS = off > afterNm ? now.timeS() : afterAtS;
+            afterNm = Math.max(afterNm, off);
         }
         Corner at = corner;
         if (at != null) {
@@ -137,6 +140,12 @@ final class FixMeasures {
         FlightEvent.FixSequenced fix = passed;
         Corner at = corner;
         return fix == null ? 0 : Math.max(0, Math.max(fix.lateralNm(), afterNm) - (at == null ? 0 : at.flyByNm()));
+    }
+
+    /** When it was that far past, seconds since the first sample; NaN before the fix. */
+    double pastAtS() {
+        FlightEvent.FixSequenced fix = passed;
+        return fix == null ? Double.NaN : afterNm > fix.lateralNm() ? afterAtS : fix.timeS();
     }
 
     /** How far a turn went the wrong way, degrees. */

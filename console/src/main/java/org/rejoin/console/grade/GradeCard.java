@@ -80,7 +80,10 @@ public final class GradeCard {
                         + number(criterion.limit(), criterion.unit()) + ")",
                 criterion.points(),
                 criterion.maxPoints()));
-        lines.add("             limit: " + criterion.source());
+        String when = criterion.moment().isPresent()
+                ? "at " + Words.clock(criterion.moment().getAsDouble()) + "; "
+                : "";
+        lines.add("             " + when + "limit: " + criterion.source());
     }
 
     /** Fine enough that a value that lost points does not look like one that did not. */

@@ -107,6 +107,7 @@ public final class GradeJson {
             writeMet(criterion.verdict(), json);
             JsonNumbers.orNull(json, "from_s", OptionalDouble.of(criterion.fromS()), 2);
             JsonNumbers.orNull(json, "to_s", OptionalDouble.of(criterion.toS()), 2);
+            JsonNumbers.orNull(json, "at_s", OptionalDouble.of(criterion.atS()), 2);
             json.writeStringField("source", criterion.source());
             if (criterion.notJudged().isPresent()) {
                 json.writeStringField("not_judged", criterion.notJudged().get());

@@ -2,6 +2,7 @@ package org.rejoin.console.grade;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
@@ -41,7 +42,7 @@ final class HoldMeasures {
     private record Seen(double timeS, Position position, double trackTrueDeg) {}
 
     /** A point of a leg inbound. */
-    private record At(double crossNm, double trackErrorDeg) {}
+    private record At(double timeS, double crossNm, double trackErrorDeg) {}
 
     private final Optional<Holding> holding;
     private final Limits limits;
@@ -54,6 +55,7 @@ final class HoldMeasures {
     private FlightEvent.@Nullable HoldEntered entered;
     private final List<FlightEvent.HoldInbound> legs = new ArrayList<>();
     private double offNm = Double.NaN;
+    private double offAtS = Double.NaN;
     private double limitNm = Double.NaN;
     private double wrongDeg;
     private boolean turningWrong;
@@ -85,7 +87,7 @@ final class HoldMeasures {
             double knots = now.state().indicatedAirspeedKtOrNaN();
             if (!Double.isNaN(knots)) {
                 speedSeen = true;
-                fast.add(now.flownS(), Math.max(0, knots - holding.get().maximumSpeedKt()));
+                fast.add(now.flownS(), now.timeS(), Math.max(0, knots - holding.get().maximumSpeedKt()));
             }
         }
         turned(now);
@@ -132,6 +134,7 @@ final class HoldMeasures {
     private static At at(Seen seen, LegMap inbound) {
         Offset offset = inbound.offset(seen.position());
         return new At(
+                seen.timeS(),
                 offset.crossTrackNm(),
                 Angles.turn(seen.trackTrueDeg() - offset.course().deg()));
     }
@@ -151,7 +154,11 @@ final class HoldMeasures {
             first++;
         }
         for (At at : flown.subList(first == flown.size() ? 0 : first, flown.size())) {
-            offNm = Double.isNaN(offNm) ? Math.abs(at.crossNm()) : Math.max(offNm, Math.abs(at.crossNm()));
+            double off = Math.abs(at.crossNm());
+            if (Double.isNaN(offNm) || off > offNm) {
+                offNm = off;
+                offAtS = at.timeS();
+            }
         }
         limitNm = scale * limits.courseScale();
     }
@@ -173,7 +180,8 @@ final class HoldMeasures {
         times(criteria, notes, over, due, span);
         if (!Double.isNaN(offNm)) {
             criteria.add(Criterion.measured(
-                    Criterion.Kind.HOLD_COURSE, offNm, limitNm, inHold, "3/4 of full scale (" + TASK + ")"));
+                            Criterion.Kind.HOLD_COURSE, offNm, limitNm, inHold, "3/4 of full scale (" + TASK + ")")
+                    .at(offAtS));
         }
         double fastKt = fast.largest();
         if (speedSeen && !inHold.empty()) {
@@ -186,7 +194,8 @@ final class HoldMeasures {
                             Locale.ROOT,
                             "at most %.0f kt (AIM 5-3-8), 10 kt (%s)",
                             holding.get().maximumSpeedKt(),
-                            TASK)));
+                            TASK))
+                    .at(fast.largestAtS()));
         }
     }
 
@@ -196,7 +205,8 @@ final class HoldMeasures {
                         + " sectors: ICAO Doc 8168 volume I (" + TASK + ")";
         FlightEvent.HoldEntered at = entered;
         if (at != null) {
-            criteria.add(Criterion.measured(Criterion.Kind.HOLD_ENTRY, at.bySector() ? 0 : 1, 1, inHold, source));
+            criteria.add(Criterion.measured(Criterion.Kind.HOLD_ENTRY, at.bySector() ? 0 : 1, 1, inHold, source)
+                    .at(at.timeS()));
         } else if (over && (due || missed != null)) {
             criteria.add(Criterion.never(Criterion.Kind.HOLD_ENTRY, 1, span, source));
         }
@@ -212,13 +222,13 @@ final class HoldMeasures {
             return;
         }
         double wantedS = hold.legMinutes().getAsDouble() * 60;
-        double worst = legs.stream()
+        Optional<FlightEvent.HoldInbound> worst = legs.stream()
                 .filter(leg -> leg.n() >= TIMING.fromLeg())
-                .mapToDouble(leg -> Math.abs(leg.seconds() - wantedS))
-                .max()
-                .orElse(Double.NaN);
-        if (!Double.isNaN(worst)) {
-            criteria.add(Criterion.measured(Criterion.Kind.HOLD, worst, TIMING.limitS(), inHold, source));
+                .max(Comparator.comparingDouble(leg -> Math.abs(leg.seconds() - wantedS)));
+        if (worst.isPresent()) {
+            double off = Math.abs(worst.get().seconds() - wantedS);
+            criteria.add(Criterion.measured(Criterion.Kind.HOLD, off, TIMING.limitS(), inHold, source)
+                    .at(worst.get().timeS()));
         } else if (over && due && legs.isEmpty()) {
             criteria.add(Criterion.never(Criterion.Kind.HOLD, TIMING.limitS(), span, source));
         } else if (over && !legs.isEmpty()) {

@@ -16,12 +16,28 @@ final class LargestHeld {
     private double lastValue;
     private double beganS = Double.NaN;
     private double largest;
+    private double largestAtS = Double.NaN;
 
     LargestHeld(double windowS) {
         this.windowS = windowS;
     }
 
-    void add(double timeS, double value) {
+    /**
+     * Takes the next value.
+     *
+     * @param flownS when, seconds of flying: what windows are measured in
+     * @param timeS when, seconds since the first sample
+     * @param value 0 or more
+     */
+    void add(double flownS, double timeS, double value) {
+        double before = largest;
+        addFlown(flownS, value);
+        if (largest > before) {
+            largestAtS += timeS - flownS;
+        }
+    }
+
+    private void addFlown(double timeS, double value) {
         // Between samples in straight lines, so that sparse ones give the same windows as dense ones.
         int pieces = Double.isNaN(lastS) ? 1 : Math.max(1, (int) Math.ceil((timeS - lastS) / STEP_S - 1e-6));
         double fromS = lastS;
@@ -48,6 +64,7 @@ final class LargestHeld {
         }
         if (timeS - beganS >= windowS - 1e-9 && rising.value(0) > largest) {
             largest = rising.value(0);
+            largestAtS = rising.timeS(0);
         }
     }
 
@@ -60,5 +77,10 @@ final class LargestHeld {
 
     double largest() {
         return largest;
+    }
+
+    /** When it was that much off, seconds since the first sample; NaN where it never was off for so long. */
+    double largestAtS() {
+        return largestAtS;
     }
 }

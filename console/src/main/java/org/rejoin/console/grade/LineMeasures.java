@@ -52,9 +52,12 @@ final class LineMeasures {
     private int crossings;
     private int followed;
     private double farNm;
+    private double farAtS = Double.NaN;
     private double shortNm;
+    private double shortAtS = Double.NaN;
     private double scaleNm;
     private double offNm;
+    private double offAtS = Double.NaN;
     private double limitNm = Double.NaN;
     private double alongSinceS = Double.NaN;
     private double goingAlongSinceS = Double.NaN;
@@ -84,10 +87,13 @@ final class LineMeasures {
         } else if (event instanceof FlightEvent.TurnedEarly early) {
             parallelSinceS = flownS - PARALLEL_S;
             parallelS = Math.max(parallelS, PARALLEL_S);
-            shortNm = Math.max(shortNm, Math.abs(early.crossTrackNm()) - scaleNm / 2);
+            double missed = Math.abs(early.crossTrackNm()) - scaleNm / 2;
+            shortAtS = missed > shortNm ? early.timeS() : shortAtS;
+            shortNm = Math.max(shortNm, missed);
         } else if (event instanceof FlightEvent.Weaving weaving) {
             weave.event(flownS, weaving);
         } else if (event instanceof FlightEvent.Overshoot over) {
+            farAtS = Double.isNaN(farAtS) ? over.timeS() : farAtS;
             farNm = Math.max(farNm, over.maxCrossTrackNm());
         }
     }
@@ -140,6 +146,7 @@ final class LineMeasures {
         }
         side = now.crossTrackNm() == 0 ? side : Math.signum(now.crossTrackNm());
         if (crossings % 2 == 1) {
+            farAtS = off > farNm ? now.timeS() : farAtS;
             farNm = Math.max(farNm, off);
         }
         double error = Math.abs(now.trackErrorDeg());
@@ -220,6 +227,7 @@ final class LineMeasures {
         double limit = now.fullScaleNm() * set.limits().courseScale();
         if (Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
             offNm = off;
+            offAtS = now.timeS();
             limitNm = limit;
         }
         course.add(now.timeS());
@@ -235,6 +243,11 @@ final class LineMeasures {
         return offNm;
     }
 
+    /** When it was that far off, seconds since the first sample; NaN while the line was not followed. */
+    double offAtS() {
+        return offAtS;
+    }
+
     /** That limit, NM. */
     double limitNm() {
         return limitNm;
@@ -243,6 +256,11 @@ final class LineMeasures {
     /** Past the line, seen from where it was first met, or parallel to it beyond half scale, NM. */
     double missedNm() {
         return Math.max(farNm, shortNm);
+    }
+
+    /** When it was missed by that much, seconds since the first sample; NaN where it was not. */
+    double missedAtS() {
+        return fellShort() ? shortAtS : farAtS;
     }
 
     /** Whether it was missed on the near side. */

@@ -12,15 +12,25 @@ final class WorstMean {
     /** What the value comes to, summed over time. */
     private final TimedValues integrals = new TimedValues();
 
+    /** Values of the window that no later one exceeds: the first is its largest. */
+    private final TimedValues falling = new TimedValues();
+
     private double lastValue;
     private double largest;
+    private double largestAtS = Double.NaN;
 
     WorstMean(double windowS) {
         this.windowS = windowS;
     }
 
-    /** Takes the next value, 0 or more. */
-    void add(double flownS, double value) {
+    /**
+     * Takes the next value.
+     *
+     * @param flownS when, seconds of flying: what the window is measured in
+     * @param timeS when, seconds since the first sample
+     * @param value 0 or more
+     */
+    void add(double flownS, double timeS, double value) {
         int last = integrals.size() - 1;
         double integral =
                 last < 0 ? 0 : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
@@ -30,7 +40,18 @@ final class WorstMean {
         while (integrals.size() > 2 && integrals.timeS(1) <= fromS) {
             integrals.removeFirst();
         }
-        largest = Math.max(largest, (integral - integralAt(fromS)) / windowS);
+        while (!falling.isEmpty() && falling.lastValue() < value) {
+            falling.removeLast();
+        }
+        falling.addLast(flownS, value);
+        while (falling.timeS(0) < fromS) {
+            falling.removeFirst();
+        }
+        double mean = (integral - integralAt(fromS)) / windowS;
+        if (mean > largest) {
+            largest = mean;
+            largestAtS = timeS - flownS + falling.timeS(0);
+        }
     }
 
     /** At a time before the second of them; before the first nothing had come together. */
@@ -46,9 +67,15 @@ final class WorstMean {
     /** The time to the next value was not judged. */
     void breakOff() {
         integrals.clear();
+        falling.clear();
     }
 
     double largest() {
         return largest;
+    }
+
+    /** When the value was largest in that window, seconds since the first sample; NaN where every value was 0. */
+    double largestAtS() {
+        return largestAtS;
     }
 }

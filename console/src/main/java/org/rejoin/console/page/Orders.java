@@ -11,7 +11,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;

@@ -32,6 +32,7 @@ final class PageFiles {
     /** Views of a practice room, each a page of its own, and whether it is the instructor's alone. */
     private static final Map<String, Boolean> VIEWS = Map.of(
             "live", true,
+            "map", false,
             "seat", true,
             "own", false,
             "prepare", true,
@@ -53,6 +54,8 @@ final class PageFiles {
             for (String module : new String[] {
                 "home",
                 "live",
+                "map",
+                "room-map",
                 "own",
                 "seat",
                 "prepare",
@@ -78,7 +81,7 @@ final class PageFiles {
             add("/", "instructor.html", HTML, true);
             add("/student", "student.html", HTML, false);
         }
-        add("/enter", "enter.html", HTML, false);
+        add("/enter", room ? "join.html" : "enter.html", HTML, false);
         for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
             add("/" + style, style, STYLE, false);
         }

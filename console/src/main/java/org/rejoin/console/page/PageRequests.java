@@ -270,7 +270,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Audience audience = talk.room().isEmpty() && name.equals("student") ? Audience.STUDENT : audience(asker);
         if (talk.room().isEmpty()) {
             name = "";
-        } else if (!name.equals(PageServer.ROOM) && !talk.room().get().maySee(asker, name)) {
+        } else if (!name.equals(PageServer.ROOM) && !name.equals(PageServer.MAP) && !talk.room().get().maySee(asker, name)) {
             reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
             return;
         }
@@ -314,10 +314,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             String what = order.path("do").asText();
             if (path.equals("/order") && !asker.get().instructor() && Orders.isForPilots(what)) {
                 pilots(context, asker.get(), what, order, reply);
+            } else if (path.equals("/measure")) {
+                Optional<RoutePicture> plan = server.routesOf(order.path("show").asText(""));
+                plan.ifPresentOrElse(
+                        found -> measure(found, order, reply),
+                        () -> reply.json(Orders.refused("no lesson is flown there")));
             } else if (show.isEmpty()) {
                 reply.json(Orders.refused("no lesson is flown there"));
-            } else if (path.equals("/measure")) {
-                measure(show.get(), order, reply);
             } else if (!asker.get().instructor()) {
                 reply.text(HttpResponseStatus.FORBIDDEN, "the instructor's alone");
             } else {
@@ -368,7 +371,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                         + COOKIE_S + (access.encrypted() ? "; Secure" : ""));
     }
 
-    private static void measure(PageShow show, JsonNode order, Reply reply) {
+    private static void measure(RoutePicture plan, JsonNode order, Reply reply) {
         double[] at = new double[4];
         for (int i = 0; i < 4; i++) {
             at[i] = order.path("at").path(i).asDouble(Double.NaN);
@@ -377,7 +380,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 return;
             }
         }
-        String said = show.routes().measured(at[0], at[1], at[2], at[3]);
+        String said = plan.measured(at[0], at[1], at[2], at[3]);
         reply.json(JsonText.object("measured", json -> json.writeStringField("text", said)));
     }
 

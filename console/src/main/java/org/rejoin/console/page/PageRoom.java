@@ -4,12 +4,14 @@ import java.net.InetAddress;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.BiConsumer;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.geo.Position;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -113,6 +115,39 @@ public interface PageRoom {
      * @return one JSON object
      */
     String board(Asker asker);
+
+    /**
+     * An aircraft where it was last heard, for a map of the room.
+     *
+     * @param seat name of its show
+     * @param name of who sits there, else of the seat
+     * @param position WGS 84
+     * @param trackTrueDeg over the ground; empty where unsent
+     * @param groundSpeedKt 0 where unsent
+     * @param ageS of its data, seconds
+     * @param old whether that is too old to be true
+     * @param jumped whether it was put elsewhere a moment ago
+     * @param off whether it is off a limit now
+     */
+    record Seen(
+            String seat,
+            String name,
+            Position position,
+            OptionalDouble trackTrueDeg,
+            double groundSpeedKt,
+            double ageS,
+            boolean old,
+            boolean jumped,
+            boolean off) {}
+
+    /**
+     * Every aircraft that is heard; cheap, called twice a second on the page's thread.
+     *
+     * @return in the order of seats
+     */
+    default List<Seen> seen() {
+        return List.of();
+    }
 
     /**
      * Whether somebody may look at a show.

@@ -66,8 +66,12 @@ public final class PageServer implements AutoCloseable {
     /** The stream of the room. */
     static final String ROOM = "room";
 
+    /** The stream of the map of the room. */
+    static final String MAP = "map";
+
     private final PageAccess access;
     private final Optional<PageRoom> room;
+    private final RoomMap map = new RoomMap();
     private final EventLoopGroup group;
     private final Channel channel;
     private final Future<?> ticking;
@@ -367,9 +371,15 @@ public final class PageServer implements AutoCloseable {
             viewers.add(page, audience, name, asker, text.toString());
             return;
         }
+        if (name.equals(MAP)) {
+            String text = room.map(known -> map.whole(seat -> isOnMap(known, asker, seat)))
+                    .orElse("");
+            viewers.add(page, audience, name, asker, "retry: 1000\n\n" + text);
+            return;
+        }
         PageShow show = shows.get(name);
         String whole = show == null
-                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n\n"
+                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n"
                 : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
         viewers.add(page, audience, name, asker, whole);
     }
@@ -423,7 +433,30 @@ public final class PageServer implements AutoCloseable {
                 Picture.line(text, known.board(asker));
                 return text.toString();
             }));
+            room.ifPresent(this::tellMap);
         }
+    }
+
+    private void tellMap(PageRoom known) {
+        boolean other = map.update(
+                known.seen(), seat -> showOf(seat).map(PageShow::routes), System.nanoTime() / 1e9);
+        viewers.tell(MAP, asker -> other
+                ? map.whole(seat -> isOnMap(known, asker, seat))
+                : map.news(seat -> isOnMap(known, asker, seat)));
+    }
+
+    /** A pilot sees those whom he may see, and whose place is not hidden from pilots. */
+    private boolean isOnMap(PageRoom known, PageRoom.Asker asker, String seat) {
+        return known.maySee(asker, seat)
+                && (asker.instructor()
+                        || showOf(seat)
+                                .map(show -> show.picture().sees(Audience.STUDENT, Topic.POSITION))
+                                .orElse(true));
+    }
+
+    /** Of a show or the room's map: distance and directions between two points. On the page's thread. */
+    Optional<RoutePicture> routesOf(String name) {
+        return name.equals(MAP) && room.isPresent() ? map.routes() : showOf(name).map(PageShow::routes);
     }
 
     @Override

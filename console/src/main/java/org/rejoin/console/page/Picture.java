@@ -10,7 +10,7 @@ import java.util.Set;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 
@@ -204,7 +204,10 @@ final class Picture {
         if (!sees(audience, Topic.POSITION)) {
             return;
         }
-        boolean withLine = sees(audience, Topic.ROUTE);
+        rows(text, seat, fresh, now, sees(audience, Topic.ROUTE));
+    }
+
+    static void rows(StringBuilder text, String seat, List<Row> fresh, @Nullable Row now, boolean withLine) {
         text.append("data: ");
         String head = JsonText.object("rows", json -> json.writeStringField("seat", seat));
         text.append(head, 0, head.length() - 1).append(",\"rows\":[");
@@ -217,10 +220,11 @@ final class Picture {
             text.append(",\"now\":");
             now.write(text, withLine);
         }
-        text.append("}\n\n");
+        text.append("}\n");
     }
 
+    /** One line of an event: what is told at one time is one event, for a browser takes its time for each. */
     static void line(StringBuilder text, String json) {
-        text.append("data: ").append(json).append("\n\n");
+        text.append("data: ").append(json).append('\n');
     }
 }

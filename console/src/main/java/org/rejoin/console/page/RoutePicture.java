@@ -6,10 +6,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -20,18 +22,18 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.draw.Projection;
+import org.rejoin.console.draw.RouteLines;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.PlanLines;
-import org.rejoin.console.report.Projection;
 import org.rejoin.console.report.StripValues;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
-/** Chart and routes as lines and points of one plan, in nautical miles from its centre. Immutable. */
+/** Charts and routes as lines and points of one plan, in nautical miles from its centre. Immutable. */
 final class RoutePicture {
 
     /** A hundredth of a mile: lines are thinned to a third of a unit. */
@@ -42,29 +44,64 @@ final class RoutePicture {
 
     private static final int MOST_POINTS = 1_500;
 
-    private final Lesson lesson;
+    /** A route, and what of its chart lies around it. */
+    private record Filed(FiledRoute route, List<Position> places, Chart near) {}
+
+    private final List<Filed> all;
     private final Supplier<LocalDate> date;
     private final Position centre;
     private final Projection view;
-    private final PlanLines lines;
-    private final Chart near;
+    private final RouteLines lines;
 
     RoutePicture(Lesson lesson, Supplier<LocalDate> date) {
-        this.lesson = lesson;
+        this(List.of(filed(lesson)), middle(places(lesson)), date);
+    }
+
+    private RoutePicture(List<Filed> all, Position centre, Supplier<LocalDate> date) {
+        this.all = all;
         this.date = date;
+        this.centre = centre;
+        double reach = reachNm(
+                centre, all.stream().flatMap(each -> each.places().stream()).toList());
+        double side = Math.sqrt(2) * reach * UNITS_PER_NM;
+        this.view = new Projection(centre, UNITS_PER_NM, side, side);
+        this.lines = new RouteLines(view);
+    }
+
+    /**
+     * Several on one plan.
+     *
+     * @param each may be none
+     * @param centre of the plan
+     * @param date for the magnetic model
+     */
+    static RoutePicture together(List<RoutePicture> each, Position centre, Supplier<LocalDate> date) {
+        return new RoutePicture(
+                each.stream().flatMap(one -> one.all.stream()).toList(), centre, date);
+    }
+
+    private static Filed filed(Lesson lesson) {
+        List<Position> places = places(lesson);
+        Position middle = middle(places);
+        return new Filed(
+                lesson.filed(),
+                places,
+                lesson.chart().within(new Region.Circle(middle, reachNm(middle, places))));
+    }
+
+    private static List<Position> places(Lesson lesson) {
         List<Position> places = new ArrayList<>();
         lesson.filed().points().forEach(point -> places.add(point.position()));
         lesson.start().ifPresent(start -> places.add(start.position()));
-        this.centre = middle(places);
-        double reach = LEAST_REACH_NM
-                + places.stream().mapToDouble(centre::distanceNm).max().orElse(0);
-        double side = Math.sqrt(2) * reach * UNITS_PER_NM;
-        this.view = new Projection(centre, UNITS_PER_NM, side, side);
-        this.lines = new PlanLines(view);
-        this.near = lesson.chart().within(new Region.Circle(centre, reach));
+        return places;
     }
 
-    private static Position middle(List<Position> places) {
+    private static double reachNm(Position from, List<Position> places) {
+        return LEAST_REACH_NM
+                + places.stream().mapToDouble(from::distanceNm).max().orElse(0);
+    }
+
+    static Position middle(List<Position> places) {
         Position first = places.get(0);
         Position farthest = first;
         for (Position place : places) {
@@ -121,11 +158,15 @@ final class RoutePicture {
 
     /** Points, airways and the filed route, as members of an object. */
     void writeChart(JsonGenerator json) throws IOException {
-        json.writeStringField("chart", CleanText.of(near.name()));
+        json.writeStringField(
+                "chart",
+                CleanText.of(
+                        all.stream().map(each -> each.near().name()).distinct().collect(Collectors.joining(", "))));
         json.writeArrayFieldStart("points");
         int left = MOST_POINTS;
-        List<Waypoint> first = new ArrayList<>(lesson.filed().points());
-        first.addAll(near.waypoints());
+        List<Waypoint> first = new ArrayList<>();
+        all.forEach(each -> first.addAll(each.route().points()));
+        all.forEach(each -> first.addAll(each.near().waypoints()));
         for (Waypoint point : first.stream().distinct().toList()) {
             if (left-- > 0) {
                 writePoint(json, point);
@@ -133,7 +174,10 @@ final class RoutePicture {
         }
         json.writeEndArray();
         json.writeArrayFieldStart("airways");
-        for (var airway : near.airways()) {
+        for (var airway : all.stream()
+                .flatMap(each -> each.near().airways().stream())
+                .distinct()
+                .toList()) {
             List<List<Projection.Point>> pieces = new ArrayList<>();
             for (int i = 1; i < airway.points().size(); i++) {
                 lines.between(airway.points().get(i - 1), airway.points().get(i))
@@ -147,7 +191,14 @@ final class RoutePicture {
             }
         }
         json.writeEndArray();
-        writeLines(json, "filed", lines.filed(lesson.filed()));
+        writeLines(
+                json,
+                "filed",
+                all.stream()
+                        .map(Filed::route)
+                        .distinct()
+                        .flatMap(route -> lines.filed(route).stream())
+                        .toList());
     }
 
     private void writePoint(JsonGenerator json, Waypoint point) throws IOException {

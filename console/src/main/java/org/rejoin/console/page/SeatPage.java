@@ -23,6 +23,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
@@ -30,9 +31,8 @@ import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.recording.InstructorFile.Remark;
-import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.Projection;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -78,6 +78,9 @@ public final class SeatPage implements LessonFlights.Watcher {
     private final List<Entry.Issued> issued = new CopyOnWriteArrayList<>();
     private final Deque<Remark> earlier = new ArrayDeque<>();
     private double clearedS = Double.NEGATIVE_INFINITY;
+    /** Further clearance is expected then, flown seconds. */
+    private double furtherS = Double.NaN;
+
     private boolean apart = true;
     private @Nullable Row before;
     private @Nullable Point last;
@@ -399,6 +402,13 @@ public final class SeatPage implements LessonFlights.Watcher {
     private void sayNext(Point point) {
         boolean turningToHeading = point.timeS() - clearedS < REACTION_S;
         NextAction next = NextAction.of(route(), point, turningToHeading, assigned);
+        if (point.phase() == Point.Phase.HOLDING) {
+            next = next.holdingUntil(furtherS - point.flownS());
+        }
+        say(next, point);
+    }
+
+    private void say(NextAction next, Point point) {
         tile = tile.said(next.text(), point.phase().words());
         String json = JsonText.object("next", out -> {
             out.writeStringField("seat", id);
@@ -503,6 +513,10 @@ public final class SeatPage implements LessonFlights.Watcher {
         inForce.push(fresh);
         issued.add(fresh);
         clearedS = fresh.timeS();
+        OptionalDouble ahead = fresh.route().furtherClearanceS();
+        furtherS = ahead.isPresent()
+                ? fresh.flownS() + ahead.getAsDouble()
+                : fresh.clearance().routeStays() ? furtherS : Double.NaN;
         stale = true;
         offer(Message.latest(Topic.ROUTE, "amended", JsonText.object("amended", json -> {
             json.writeStringField("seat", id);

@@ -15,7 +15,6 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
 import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.RadioSound;
@@ -23,6 +22,7 @@ import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
+import org.rejoin.console.words.CleanText;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
 import org.slf4j.Logger;

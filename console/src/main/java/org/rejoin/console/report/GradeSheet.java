@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.grade.AmendmentGrade;
 import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Criterion;
@@ -74,8 +75,11 @@ final class GradeSheet {
             out.start("td").end();
             out.element(
                     "td",
-                    "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS()) + ". Limit: "
-                            + criterion.source() + ".",
+                    (criterion.moment().isPresent()
+                                    ? "At " + Words.clock(criterion.moment().getAsDouble()) + ". "
+                                    : "")
+                            + "Judged " + Words.clock(criterion.fromS()) + " to " + Words.clock(criterion.toS())
+                            + ". Limit: " + criterion.source() + ".",
                     "colspan",
                     "4");
             out.end().end();

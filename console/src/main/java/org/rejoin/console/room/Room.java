@@ -22,6 +22,7 @@ import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
@@ -79,6 +80,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
+    private final DrillsFromHere drills;
     private final CountDownLatch ready = new CountDownLatch(1);
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
         Thread thread = new Thread(work, "room-disk");
@@ -103,6 +105,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.setting = setting;
         this.page = page;
         this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
+        this.drills = new DrillsFromHere(
+                setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.countDown();
@@ -185,7 +189,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     @Override
-    public AircraftSink heard(AircraftKey key, String marking, String format) {
+    public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
         String name = setting.records().nameOf(key, marking, known.size() + 1);
         // Two simulators may have one callsign.
         String label = known.stream().anyMatch(each -> each.label().equals(name))
@@ -238,6 +242,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         for (RoomSeat seat : known) {
             Optional<RoomFlight> flown = seat.flight();
             flown.ifPresent(flight -> flight.advanceTo(now));
+            if (look) {
+                seat.look();
+            }
             if (look
                     && flown.isPresent()
                     && flown.get().begun()
@@ -263,6 +270,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         if (!taken) {
             seat.trouble("the room is closed");
         }
+    }
+
+    /** Drills that begin where an aircraft is. May be asked on any thread. */
+    DrillsFromHere drills() {
+        return drills;
     }
 
     /** The instructor ends the attempt of a seat. May be called on any thread. */
@@ -388,6 +400,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Ends every attempt, in order: last events, recordings, grades. */
     @Override
     public void close() {
+        drills.close();
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             known.forEach(seat -> seat.flight().ifPresent(flown -> land(seat, false)));

@@ -17,7 +17,7 @@ import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.page.SeatPage;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -32,6 +32,9 @@ public final class RoomDesk implements PageRoom {
     static final ObjectMapper JSON = new ObjectMapper();
     private static final double OLD_S = 3;
     private static final double JUMP_SHOWN_S = 10;
+
+    /** A map is told twice a second: a jump is in one of two looks, seconds. */
+    private static final double MAP_JUMP_S = 0.75;
 
     /** Silent for longer and without an attempt, a seat is not listed, seconds (common practice, no source). */
     private static final double GONE_S = 600;
@@ -180,13 +183,44 @@ public final class RoomDesk implements PageRoom {
         }
         ArrayNode seats = board.putArray("seats");
         for (RoomSeat seat : known()) {
-            // A simulator that was closed long ago is no seat any more.
-            boolean here = seat.ageS() < GONE_S || seat.flight().isPresent();
-            if (here && maySee(asker, seat.id())) {
+            if (isHere(seat) && maySee(asker, seat.id())) {
                 write(seats.addObject(), seat, asker.instructor());
             }
         }
         return board.toString();
+    }
+
+    @Override
+    public List<Seen> seen() {
+        List<Seen> seen = new ArrayList<>();
+        for (RoomSeat seat : known()) {
+            if (isHere(seat)) {
+                seat.last().ifPresent(last -> seen.add(seen(seat, last)));
+            }
+        }
+        return seen;
+    }
+
+    private static Seen seen(RoomSeat seat, AircraftState last) {
+        return new Seen(
+                seat.id(),
+                CleanText.of(seat.pilot().map(Pilot::name).orElse(seat.label())),
+                RoomSeat.position(last),
+                last.trackTrueDeg(),
+                last.groundSpeedKt().orElse(0),
+                seat.ageS(),
+                seat.ageS() > OLD_S,
+                seat.jumped(MAP_JUMP_S),
+                seat.ageS() <= OLD_S
+                        && seat.flight()
+                                .flatMap(RoomFlight::page)
+                                .map(page -> !page.tile().off().isEmpty())
+                                .orElse(false));
+    }
+
+    /** A simulator that was closed long ago is no seat any more. */
+    private static boolean isHere(RoomSeat seat) {
+        return seat.ageS() < GONE_S || seat.flight().isPresent();
     }
 
     /** How the data of a seat stands, in one word. */
@@ -214,6 +248,8 @@ public final class RoomDesk implements PageRoom {
                 seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
         json.put("by_instructor", seat.byInstructor());
         json.put("trouble", CleanText.of(seat.trouble()));
+        json.put("may_drill", isFree(seat));
+        json.put("from_here", CleanText.of(seat.fromHere()));
         json.put("state", state(seat));
         json.put("age_s", Math.round(seat.ageS() * 10) / 10.0);
         ArrayNode lacks = json.putArray("lacks");
@@ -290,6 +326,9 @@ public final class RoomDesk implements PageRoom {
             }
             if (first.equals("attempts") || first.equals("attempt")) {
                 return recordsDesk.ask(asker, path, query, order);
+            }
+            if (first.equals("here") && order.isPresent()) {
+                return here(asker, order.get());
             }
             if (!asker.instructor()) {
                 return Answer.no("the instructor's alone");
@@ -418,6 +457,31 @@ public final class RoomDesk implements PageRoom {
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
         open().assign(seat.get(), seat.get().pilot(), lesson);
+        return done();
+    }
+
+    /** Whether no clearance is in force at a seat. */
+    private static boolean isFree(RoomSeat seat) {
+        return !seat.preparing()
+                && seat.flight().filter(flight -> !flight.complete()).isEmpty();
+    }
+
+    /** A drill from where the aircraft is: the pilot may have one too, as long as no clearance of a lesson is in force. */
+    private Answer here(Asker asker, JsonNode order) {
+        Optional<RoomSeat> seat = seat(order);
+        if (seat.isEmpty()
+                || (!asker.instructor()
+                        && !own(asker).map(seat.get()::equals).orElse(false))) {
+            return Answer.no("that is not your seat");
+        }
+        if (order.path("stop").asBoolean()) {
+            open().drills().stop(seat.get());
+            return done();
+        }
+        if (!isFree(seat.get()) && !asker.instructor()) {
+            return Answer.no("a clearance of your lesson is in force: fly it first");
+        }
+        open().drills().ask(seat.get());
         return done();
     }
 

@@ -6,8 +6,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.text.Normalizer;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -26,8 +28,21 @@ public final class RoomLessons {
     private static final String BUILT_IN_CHART = "open-ocean.yaml";
     private static final int MOST = 500;
 
+    /** As many as a room could want to fly again. */
+    private static final int MOST_DRAWN = 100;
+
+
     private final Path place;
     private final Optional<String> named;
+    private final Map<String, Lesson> drawn = new LinkedHashMap<>() {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, Lesson> eldest) {
+            return size() > MOST_DRAWN;
+        }
+    };
+    private int count;
 
     /**
      * A lesson to choose.
@@ -54,7 +69,7 @@ public final class RoomLessons {
         named.filter(each -> !isBuiltIn(each))
                 .ifPresent(each -> all.add(new Choice(each, titleOf(Path.of(each)), false)));
         for (BuiltInLesson each : BuiltInLesson.values()) {
-            all.add(new Choice(each.lessonName(), each.title(), false));
+            all.add(new Choice(each.lessonName(), titleOf(each), false));
         }
         for (Path file : files(place)) {
             all.add(new Choice(idOf(file), titleOf(file), true));
@@ -98,6 +113,15 @@ public final class RoomLessons {
         return file.getFileName().toString().replaceFirst("\\.yaml$", "");
     }
 
+    /** The lesson's own, which stands at the seat and in the record book too. */
+    private static String titleOf(BuiltInLesson lesson) {
+        try {
+            return LessonReader.read(lesson.lessonName()).title();
+        } catch (LessonException e) {
+            return lesson.title();
+        }
+    }
+
     private static String titleOf(Path file) {
         try {
             return LessonReader.readFile(file).title();
@@ -106,8 +130,23 @@ public final class RoomLessons {
         }
     }
 
-    /** By its id; only what is in the list can be read. */
+    /** Takes a lesson that was drawn for one flight; it is not in the list, and gone with the room. Its id. */
+    synchronized String drawn(Lesson lesson) {
+        String id = "from-here-" + (++count);
+        drawn.put(id, lesson);
+        return id;
+    }
+
+    private synchronized Optional<Lesson> ofDrawn(String id) {
+        return Optional.ofNullable(drawn.get(id));
+    }
+
+    /** By its id; only what is in the list can be read, or was drawn here. */
     Lesson read(String id) throws LessonException {
+        Optional<Lesson> here = ofDrawn(id);
+        if (here.isPresent()) {
+            return here.get();
+        }
         if (named.filter(id::equals).isPresent() || isBuiltIn(id)) {
             return LessonReader.read(id);
         }

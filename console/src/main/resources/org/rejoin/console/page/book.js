@@ -30,7 +30,7 @@ function Book({ me }) {
   const by = (to) => { if (to === order) { turn(!backward); } else { sort(to); } };
   const ids = [...chosen];
   return html`<section class="wide" aria-label="Attempts"><div class="row">
-      <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, aircraft, fault" onInput=${(e) => type(e.target.value)} /></label>
+      <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, 2026-11-28" onInput=${(e) => type(e.target.value)} /></label>
       ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more to compare them.</span>`}</div>
     <${Trouble} text=${trouble} />
     <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') : ''}</p>

@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, when, clock } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, when, clock } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
 
@@ -7,6 +7,7 @@ const id = parameter('id');
 const others = parameter('with').split(',').filter((each) => each !== '');
 document.body.dataset.show = '';
 const CLOSE_NM = 4; // around a turn
+const replay = { show: () => {}, go: (t) => replay.show(t) }; // once the flight is drawn
 
 const events = (text) => text.split('\n').filter((line) => line.startsWith('data: ')).map((line) => JSON.parse(line.slice(6)));
 
@@ -45,9 +46,9 @@ function Grade({ attempt }) {
   if (!grade) { return html`<section class="card"><h2>The grade</h2><p>Not graded: the flight is not over yet.</p></section>`; }
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
     <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
-    <ul class="faults">${grade.faults.map((each) => html`<li>▲ ${clock(each.at_s)} ${each.text}</li>`)}</ul>
+    <ul class="faults">${grade.faults.map((each) => html`<li>▲ <${Moment} at=${each.at_s} go=${replay.go} /> ${each.text}</li>`)}</ul>
     <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
-      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} />`)}</tbody></table></section>`;
+      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} go=${replay.go} />`)}</tbody></table></section>`;
 }
 
 function Replay({ model, rowAt, mark, T, moved }) {
@@ -61,6 +62,7 @@ function Replay({ model, rowAt, mark, T, moved }) {
     for (const seat of model.seats.values()) { const row = rowAt(seat.rows, at); if (row) { seat.now = row; } }
     mark('plan', 'strips', 'text', 'chosen');
   };
+  replay.show = show;
   useEffect(() => {
     if (!playing) { return undefined; }
     let t = time >= last ? 0 : time;

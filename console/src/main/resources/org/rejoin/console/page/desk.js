@@ -122,6 +122,7 @@ function askAgain(what, title, why) {
 }
 
 const taps = byId('taps') ? marks(byId('taps'), order, chosen) : () => {};
+if (seat()) { taps(); } // the stream may have been quicker than this script
 
 // The seat's name stands on the buttons.
 function named() {

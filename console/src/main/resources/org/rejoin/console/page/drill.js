@@ -81,7 +81,7 @@ function Drill({ me }) {
   const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : '');
   return html`<section class="wide card" aria-labelledby="drill-title"><h2 id="drill-title">The next drill</h2>
     ${me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${(Array.isArray(pilots) ? pilots : []).map((each) => html`<option value=${each.id}>${each.name}</option>`)}</select></label>` : null}
-    ${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : html`<p>Choose a pilot.</p>`}</section>
+    ${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : html`<p>${Array.isArray(pilots) && pilots.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`}</section>
     ${pilot ? html`<${Paper} pilot=${pilot} />
       <div class="by-ear"><${Listening} key=${pilot} pilot=${pilot} /></div>` : null}`;
 }

@@ -21,8 +21,11 @@ document.getElementById('entry').addEventListener('submit', (event) => {
   enter(document.getElementById('token').value);
 });
 
-if (location.hash.length > 1) {
+function fromLink() {
+  if (location.hash.length < 2) { return; }
   const token = decodeURIComponent(location.hash.slice(1));
   history.replaceState(null, '', '/enter');
   enter(token);
 }
+window.addEventListener('hashchange', fromLink); // a link that is opened where this page is open already
+fromLink();

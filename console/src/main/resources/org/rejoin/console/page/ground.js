@@ -45,7 +45,8 @@ export function drawTrack(sheet, flown, since, other, withNow) {
     if (fresh || rows[i][APART] === 1) { pen.moveTo(x, y); } else { pen.lineTo(x, y); }
     fresh = false;
   }
-  if (withNow && !fresh && flown.now && flown.now[APART] !== 1) { pen.lineTo(view.px(flown.now[X]), view.py(flown.now[Y])); }
+  // A replay may stand at an earlier moment than the last row.
+  if (withNow && !fresh && flown.now && flown.now[APART] !== 1 && flown.now[T] >= rows[rows.length - 1][T]) { pen.lineTo(view.px(flown.now[X]), view.py(flown.now[Y])); }
   pen.stroke();
 }
 
@@ -116,7 +117,7 @@ export function drawGround(sheet) {
   if (route) { drawRoute(sheet, route, false); }
   if (model.preview) { drawRoute(sheet, model.preview, true); }
   for (const each of model.seats.values()) {
-    if (each !== flown && each.now) { drawTrack(sheet, each, model.whole ? -Infinity : each.now[T] - OTHER_SEATS_S, true, false); }
+    if (each !== flown && each.now) { drawTrack(sheet, each, model.whole ? -Infinity : each.now[T] - OTHER_SEATS_S, !model.all, false); }
   }
   if (flown) { drawTrack(sheet, flown, -Infinity, false, false); events(sheet, flown); }
   if (model.preview) { names(sheet, model.preview, true); }
@@ -147,14 +148,15 @@ export function drawFoot(sheet) {
   let x = 200;
   sheet.arrow(x, y - 3, 0, []);
   sheet.arrow(x, y - 3, h.variation_deg, [3, 3]);
-  const north = 'true north up; dashed: magnetic, ' + Math.abs(h.variation_deg).toFixed(1) + '° '
+  const whole = 'true north up; dashed: magnetic, ' + Math.abs(h.variation_deg).toFixed(1) + '° '
     + (h.variation_deg < 0 ? 'west' : 'east');
+  const north = x + 18 + pen.measureText(whole).width < sheet.view.width ? whole : 'true north up';
   sheet.text(north, x + 18, y + 2, colours.ink);
   x += 18 + pen.measureText(north).width + 34;
   const wind = h.wind_kt > 0
     ? 'wind ' + String(Math.round(h.wind_from_deg)).padStart(3, '0') + ' true, ' + Math.round(h.wind_kt) + ' kt'
     : 'wind calm';
-  if (x + 170 < sheet.view.width) {
+  if (h.wind_kt !== undefined && x + 170 < sheet.view.width) { // each lesson has its own
     if (h.wind_kt > 0) { sheet.arrow(x, y - 3, h.wind_from_deg + 180, []); }
     sheet.text(wind, x + 18, y + 2, colours.ink);
   }

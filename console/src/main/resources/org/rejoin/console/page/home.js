@@ -1,9 +1,9 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useRoom, useAsked, showBar, Act, Trouble, JoinCode, dataWords, isOld, stageWords, when, clock, tell } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, clock, tell } from '/pieces.js';
 
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
-  const [lesson, setLesson] = useState(seat.lesson);
+  const [lesson, setLesson] = useState(''); // chosen and not begun yet
   const [touched, touch] = useState(false);
   const [naming, name] = useState(null);
   const who = touched ? pilot : seat.pilot;
@@ -19,13 +19,14 @@ function Seat({ seat, connected, lessons, pilots }) {
     <div class="row">
       <label>Pilot <input type="text" list="pilots" value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
       <label>Lesson <select value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
-      <${Act} path="assign" order=${begin} done=${() => touch(false)} sure=${flying ? 'Ends this attempt: press again' : null}>Begin at ${seat.label}<//>
+      <${Act} path="assign" order=${begin} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends this attempt: press again' : null}>Begin at ${seat.label}<//>
     </div>
     <div class="row">
       ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>
         <${Act} path="end" order=${{ seat: seat.id }} sure="Press again to end it">End the attempt<//>` : null}
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Ends this attempt: press again' : null}>Again<//>
         <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'Ends this attempt: press again' : null}>Next lesson<//>` : null}
+      <${FromHere} seat=${seat} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
       ${naming === null ? html`<button type="button" onClick=${() => name(seat.label)}>Name this seat</button>`
         : html`<label>Name <input type="text" value=${naming} maxlength="40" onInput=${(e) => name(e.target.value)} /></label>
@@ -61,8 +62,14 @@ function Setup({ me, room, changed }) {
     ${me.fingerprint ? html`<p class="soft">Fingerprint of the page's certificate (SHA-256): <code>${me.fingerprint}</code></p>` : null}</section>`;
 }
 
-function Last() {
-  const [list] = useAsked('attempts');
+// changed: whatever stands for another attempt. Its grade is there some seconds after its end.
+function Last({ changed }) {
+  const [looks, look] = useState(0);
+  useEffect(() => {
+    const later = [3, 15].map((s) => setTimeout(() => look((n) => n + 1), s * 1000));
+    return () => later.forEach(clearTimeout);
+  }, [changed]);
+  const [list] = useAsked('attempts', changed + looks);
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
@@ -84,7 +91,7 @@ function Home() {
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
     <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} changed=${() => change(changes + 1)} />` : null}
     ${me ? html`<${Setup} me=${me} room=${room} changed=${() => change(changes + 1)} />` : null}
-    <${Last} /></div>`;
+    <${Last} changed=${seats.map((seat) => seat.attempt + seat.stage).join()} /></div>`;
 }
 
 await showBar('Practice room');

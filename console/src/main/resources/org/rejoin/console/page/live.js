@@ -1,5 +1,6 @@
 // All seats at once, who needs the instructor first; one clearance to several of them.
 import { html, render, useState, useEffect, useRoom, showBar, SeatTile, byNeed, who } from '/pieces.js';
+import { RoomMap } from '/room-map.js';
 
 function Together({ seats }) {
   const [words, type] = useState('');
@@ -44,7 +45,8 @@ function Live() {
   }, []);
   if (!room) { return html`<p>Connecting.</p>`; }
   return html`<div class="wide">${room.seats.length === 0 ? html`<p>No aircraft is heard yet.</p>` : html`<p class="soft">Who needs you most stands first. Keys 1 to 9 open a seat.</p>`}
-    <div class="tiles">${byNeed(room.seats).map((seat) => html`<${SeatTile} key=${seat.id} seat=${seat} connected=${room.connected} number=${seat.id.slice(1)} to=${'/seat?s=' + seat.id} />`)}</div>
+    <div class="overview"><div class="tiles">${byNeed(room.seats).map((seat) => html`<${SeatTile} key=${seat.id} seat=${seat} connected=${room.connected} number=${seat.id.slice(1)} to=${'/seat?s=' + seat.id} />`)}</div>
+      <div class="room-map" hidden=${room.seats.length === 0}><${RoomMap} tapped=${(name) => { location.href = '/seat?s=' + name; }} /><p class="soft">Press an aircraft to open its seat. <a href="/map">The map alone</a></p></div></div>
     <${Together} seats=${room.seats} /></div>`;
 }
 

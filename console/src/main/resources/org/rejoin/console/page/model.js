@@ -17,9 +17,10 @@ const MOST_LINES = 20000;
 
 export const model = {
   hello: null, status: null, seats: new Map(), chosen: null, connected: false, preview: null,
+  all: false, // a map of all seats: nobody is chosen
   whole: false, // whether all of every track is shown, not only what is recent
   other: null, // another flight over the flown one: rows, begins, line, near, drawn
-  changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
+  changed: new Set(), // what must be drawn again: 'plan', 'moved', 'strips', 'seats', 'text', 'log', 'grade', 'status', 'data'; 'chosen': all at once
 };
 
 export function seat() {
@@ -29,6 +30,7 @@ export function seat() {
 const choosing = [];
 const called = [];
 const readBack = [];
+const marked = [];
 let told = false; // everything that was before
 let opened = false; // told once
 
@@ -70,7 +72,7 @@ function seatOf(message) {
   if (!found) {
     found = newSeat(message.seat, message.label || message.seat);
     model.seats.set(message.seat, found);
-    if (model.chosen === null) { model.chosen = message.seat; }
+    if (model.chosen === null && !model.all) { model.chosen = message.seat; }
     mark('seats', 'plan', 'log');
   }
   return found;
@@ -78,7 +80,11 @@ function seatOf(message) {
 
 export function mark(...what) {
   for (const each of what) { model.changed.add(each); }
+  for (const act of marked) { act(); }
 }
+
+// Who draws.
+export function whenMarked(act) { marked.push(act); }
 
 function markText(found) {
   if (found.name === model.chosen) { mark('text'); }
@@ -107,6 +113,13 @@ const takers = {
     mark('plan', 'seats', 'text', 'log', 'grade', 'status');
   },
   status(m) { model.status = m; mark('status', 'text', 'grade'); },
+  // Who is on the map of the room, and who is off a limit now.
+  here(m) {
+    const here = new Set(m.seats.map((each) => each.seat));
+    for (const name of [...model.seats.keys()]) { if (!here.has(name)) { model.seats.delete(name); } }
+    for (const each of m.seats) { const found = seatOf(each); found.label = each.label; found.off = each.off; }
+    mark('plan');
+  },
   seat(m) { seatOf(m).radio = m.radio ?? null; },
   rows(m) {
     const found = seatOf(m);
@@ -115,7 +128,7 @@ const takers = {
       found.rows = found.rows.filter((row, i) => i % 2 === 0 || row[APART] === 1);
     }
     if (m.now) { found.now = m.now; }
-    mark('plan', 'seats');
+    mark('moved', 'seats');
     markText(found);
   },
   event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
@@ -132,9 +145,12 @@ const takers = {
     if (told && m.seat === model.chosen) { tellCleared(true); }
   },
   grade(m) {
-    seatOf(m).grade = m.grade;
+    const found = seatOf(m), before = found.grade;
+    found.grade = m.grade;
     mark('seats');
-    if (m.seat === model.chosen) { mark('grade', 'log', 'plan'); }
+    if (m.seat !== model.chosen) { return; }
+    mark('grade', 'log');
+    if (!before || before.faults.length !== m.grade.faults.length) { mark('plan'); }
   },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
@@ -161,10 +177,21 @@ export const isOld = (found) => !found.over && found.state !== 'WAITING' && (fou
 
 export function connect(path) {
   setInterval(() => mark('data'), 500);
+  listen(path);
+}
+
+const AGAIN_MS = 3000;
+
+function listen(path) {
   const source = new EventSource(path);
   source.onopen = () => { model.connected = true; mark('status'); };
-  source.onerror = () => { model.connected = false; mark('status'); };
-  source.onmessage = (event) => take(event.data);
+  source.onerror = () => {
+    model.connected = false;
+    mark('status');
+    // A browser tries again where nobody answers, and never where it was refused once.
+    if (source.readyState === EventSource.CLOSED) { setTimeout(() => listen(path), AGAIN_MS); }
+  };
+  source.onmessage = (event) => event.data.split('\n').forEach(take); // all that is new at one time
 }
 
 // The event each fault was found in; the rest have the same name.

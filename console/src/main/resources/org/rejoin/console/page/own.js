@@ -1,5 +1,5 @@
 // A pilot's own seat. It changes with who sits where: the page follows.
-import { html, render, useEffect, useRoom, showBar, dataWords, isOld, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+import { html, render, useEffect, useRoom, showBar, dataWords, isOld, FromHere, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
 import { RadioCard } from '/radio-panel.js';
 
 let shown = null;
@@ -10,6 +10,8 @@ function Strip({ me }) {
   const old = !seat || isOld(seat, room.connected);
   useEffect(() => {
     document.body.classList.toggle('old', Boolean(seat) && old);
+    // No seat any more, as after a restart of the program: what was flown is not left standing.
+    if (!seat && shown !== null && room && room.connected) { location.reload(); return; }
     if (!seat || seat.stage === 'free' || seat.id === shown) { return; }
     if (shown !== null) { location.reload(); return; }
     shown = seat.id;
@@ -17,12 +19,14 @@ function Strip({ me }) {
     document.body.dataset.show = seat.id;
     // Later: what is drawn while effects run loses its own.
     import('/main.js').then(() => render(html`<${RadioCard} show=${seat.id} />`, document.getElementById('radio')));
-  }, [seat && seat.id, seat && seat.stage, old]);
+  }, [seat && seat.id, seat && seat.stage, old, room && room.connected]);
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">${seat
     ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
+      ${seat.may_drill || seat.from_here ? html`<${FromHere} seat=${seat} />` : null}
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
     : html`<p>${me && me.pilot ? me.pilot + ', your' : 'Your'} instructor gives you a seat and a lesson; they appear here.</p>`}
+    ${room.shown ? html`<p><a class="button" href="/map">Map of the room</a></p>` : null}
     ${room.seats.length > 1 ? html`<div class="tiles">${room.seats.filter((each) => each.id !== room.own).map((each) => html`<${SeatTile} seat=${each} connected=${room.connected} to="/own" />`)}</div>` : null}</div>`;
 }
 

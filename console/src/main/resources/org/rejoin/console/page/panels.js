@@ -118,10 +118,11 @@ function readings(flown) {
   set('corridor-value', cross === null || cross === undefined ? ''
     : Math.abs(cross).toFixed(2) + ' NM ' + (cross < 0 ? 'left' : 'right'));
   const hidden = model.status && !model.status.next && pilotLooks();
-  const next = flown && flown.next;
+  const next = flown && !flown.over ? flown.next : null;
   // Before an aircraft is heard, nothing is more urgent than that what comes cannot be read.
   const unread = !flown && model.status ? model.status.unread : [];
-  set('next', unread.length > 0 ? '▲ ' + unread.join('\n▲ ') : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
+  set('next', flown && flown.over ? 'The flight is over.' : unread.length > 0 ? '▲ ' + unread.join('\n▲ ')
+    : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
   if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
@@ -145,7 +146,8 @@ function seats() {
       button.addEventListener('click', () => choose(each.name));
       bar.append(button);
     }
-    button.setAttribute('aria-pressed', String(each.name === model.chosen));
+    const pressed = String(each.name === model.chosen);
+    if (button.getAttribute('aria-pressed') !== pressed) { button.setAttribute('aria-pressed', pressed); }
     const cross = each.now && each.now.length > CROSS && each.now[CROSS] !== null
       ? Math.abs(each.now[CROSS]).toFixed(2) + ' NM ' + (each.now[CROSS] < 0 ? 'L' : 'R') : '--';
     const faults = each.grade ? each.grade.faults.length : 0;
@@ -189,6 +191,12 @@ function log(flown) {
   below();
 }
 
+function measured(criterion) {
+  const cell = element('td', criterion.not_judged ? 'not judged' : figure(criterion.measured, criterion.unit), 'figure');
+  if (criterion.at_s != null) { cell.append(document.createElement('br'), 'at ' + clock(criterion.at_s)); }
+  return cell;
+}
+
 function grade(flown) {
   const grade = flown && flown.grade;
   const student = pilotLooks();
@@ -205,7 +213,7 @@ function grade(flown) {
   byId('criteria').replaceChildren(...(grade ? grade.criteria : []).map((criterion) => {
     const row = document.createElement('tr');
     row.append(element('td', (criterion.met ? '' : '▲ ') + criterion.title),
-      element('td', criterion.not_judged ? 'not judged' : figure(criterion.measured, criterion.unit), 'figure'), element('td', figure(criterion.limit, criterion.unit), 'figure'),
+      measured(criterion), element('td', figure(criterion.limit, criterion.unit), 'figure'),
       element('td', Number(criterion.points ?? 0).toFixed(1) + ' of ' + criterion.max_points, 'figure'));
     row.title = criterion.source;
     return row;

@@ -4,7 +4,7 @@ import { html, render, showBar, SeatTile, CriterionRow, Code, NextCard, Clearanc
 import { Plot } from '/plot.js';
 
 const seat = { id: 's1', label: 'Seat 1', pilot: 'Anna', stage: 'flying', state: 'flying', age_s: 0.2, title: 'A lesson', next: 'turn right to heading 110', score: 88, faults: 1, now: { altitude_ft: 4710, heading: '098', ground_speed_kt: 118 }, off: [{ what: '290 ft low', for_s: 41 }], lacks: [] };
-const criterion = { title: 'Altitude held', measured: 59, unit: 'ft', limit: 100, points: 9.1, max_points: 10, met: true, source: 'as an example' };
+const criterion = { title: 'Altitude held', measured: 59, unit: 'ft', limit: 100, points: 9.1, max_points: 10, met: true, at_s: 208.5, source: 'as an example' };
 const far = { name: 'distance to go, NM', say: (v) => v.toFixed(1) };
 const off = { name: 'off the line, NM', say: (v) => v.toFixed(2), band: [-0.25, 0.25], lines: [{ value: 0.25, name: 'limit' }] };
 const plotted = [{ name: 'first attempt', points: [[0, 0.4], [2, 0.3], [4, -0.1], [6, 0]], marks: true }, { name: 'second attempt', points: [[0, 0.1], [3, 0.05], [6, 0.02]] }];

@@ -24,12 +24,22 @@ export async function tell(path, order) {
 
 // The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
 export function listenToRoom(act) {
-  const source = new EventSource('/stream/room');
-  source.onmessage = (event) => {
-    const room = JSON.parse(event.data);
-    if (room.k === 'room') { act({ ...room, connected: true }); }
+  let source = null;
+  let over = false;
+  const listen = () => {
+    if (over) { return; }
+    source = new EventSource('/stream/room');
+    source.onmessage = (event) => {
+      const room = JSON.parse(event.data);
+      if (room.k === 'room') { act({ ...room, connected: true }); }
+    };
+    source.onerror = () => {
+      act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false }));
+      if (source.readyState === EventSource.CLOSED) { setTimeout(listen, 3000); }
+    };
   };
-  source.onerror = () => act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false }));
+  listen();
+  return () => { over = true; source.close(); };
 }
 
 export function useRoom() {
@@ -106,6 +116,13 @@ export function Act({ path, order, children, done, sure, disabled, name, id }) {
     ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}`;
 }
 
+// One press: a drill from where the aircraft is. Until it suits, the seat says what is waited for.
+export function FromHere({ seat }) {
+  return seat.from_here
+    ? html`<span class="from-here" role="status">Drill from here: ${seat.from_here}.</span><${Act} path="here" order=${{ seat: seat.id, stop: true }} name=${'No drill at ' + seat.label}>No drill<//>`
+    : html`<${Act} path="here" order=${{ seat: seat.id }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
+}
+
 export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
 
 // A square that a tablet's camera reads (ISO/IEC 18004), dark on light in either look.
@@ -120,11 +137,15 @@ export function Code({ text }) {
     <rect width="100%" height="100%" fill="#ffffff" /><path d=${path} fill="#000000" /></svg>`;
 }
 
+// Where no tablet comes to.
+const OWN_MACHINE = /^https?:\/\/(127\.|localhost|\[::1\])/;
+
 export function JoinCode({ given, close }) {
   return html`<div class="card join" role="status">
     <${Code} text=${given.link} />
     <div><p>Open <b>${given.page}</b> on the tablet and type</p><p class="code-text">${given.code}</p>
       <p class="soft">Good for ten minutes. The tablet stays in for a month.</p>
+      ${OWN_MACHINE.test(given.page) ? html`<p class="warning">▲ Only this machine reaches that address. For tablets start the room with <code>--page-bind</code> and this machine's address in your network.</p>` : null}
       ${given.fingerprint ? html`<p class="soft">The page's certificate must have this fingerprint (SHA-256): <code>${given.fingerprint}</code></p>` : null}
       <button type="button" onClick=${close}>Done</button></div></div>`;
 }
@@ -161,29 +182,39 @@ export function byNeed(seats) {
   return [...seats].sort((a, b) => need(a) - need(b) || longest(b) - longest(a) || a.id.localeCompare(b.id, 'en', { numeric: true }));
 }
 
-export function CriterionRow({ criterion, other }) {
+// A moment of the flight; pressed, the replay goes there.
+export function Moment({ at, go }) {
+  return go ? html`<button type="button" class="plain-button figure moment" aria-label=${'Go to ' + clock(at)} onClick=${() => go(at)}>${clock(at)}</button>` : html`<span class="figure">${clock(at)}</span>`;
+}
+
+export function CriterionRow({ criterion, other, go }) {
   const mark = criterion.not_judged ? '–' : criterion.met ? '✓' : '▲';
   const say = (each) => (each ? each.not_judged ? 'not judged' : figure(each.measured, each.unit) : '');
-  return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}</td>
+  return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}${criterion.at_s != null ? html`<br />at <${Moment} at=${criterion.at_s} go=${go} />` : null}</td>
     ${other === undefined ? null : html`<td class="figure">${say(other)}</td>`}
     <td class="figure">${figure(criterion.limit, criterion.unit)}</td>
     <td class="figure">${criterion.points != null ? criterion.points.toFixed(1) + ' of ' + criterion.max_points : ''}</td></tr>`;
 }
 
-// Plan and strips: the canvases that main.js draws on.
-export function Stage() {
-  return html`<section class="card plan" aria-labelledby="plan-title"><h2 id="plan-title" class="hidden">Plan view</h2>
+// The canvas of the plan, with its tools. label: what is seen.
+export function PlanCard({ label, follows }) {
+  return html`<section class="card plan" aria-labelledby="plan-title"><h2 id="plan-title" class="hidden">${label}</h2>
     <div class="stack">
-      <canvas id="plan" tabindex="0" role="img" aria-label="Plan view, true north up. Arrow keys move it, plus and minus change the scale, f follows the aircraft, a shows all, m measures between two points that Enter sets at the middle."></canvas>
-      <div class="tools" role="group" aria-label="Plan view">
+      <canvas id="plan" tabindex="0" role="img" aria-label=${label + ', true north up. Arrow keys move it, plus and minus change the scale, ' + (follows ? 'f follows the aircraft, ' : '') + 'a shows all, m measures between two points that Enter sets at the middle.'}></canvas>
+      <div class="tools" role="group" aria-label=${label}>
         <button type="button" id="closer" aria-label="Closer">+</button>
         <button type="button" id="wider" aria-label="Wider">−</button>
-        <button type="button" id="follow" aria-pressed="false">Follow</button>
+        ${follows ? html`<button type="button" id="follow" aria-pressed="false">Follow</button>` : null}
         <button type="button" id="all">All</button>
         <button type="button" id="measure" aria-pressed="false">Measure</button>
       </div>
       <p id="measured" class="measured" role="status"></p>
-    </div></section>
+    </div></section>`;
+}
+
+// Plan and strips: the canvases that main.js draws on.
+export function Stage() {
+  return html`<${PlanCard} label="Plan view" follows=${true} />
     <div class="strips">
       <section class="card"><h2>Corridor <span id="corridor-value" class="figure"></span></h2><canvas id="corridor" role="img" aria-label="Cross-track distance against distance to go, with the limits as a band"></canvas></section>
       <section class="card"><h2>Heading <span id="heading-value" class="figure"></span></h2><canvas id="heading" role="img" aria-label="Magnetic heading against time, with the limits of the assigned heading as a band"></canvas></section>
@@ -208,7 +239,7 @@ export function LogCard() {
 export function ClearanceCard() {
   return html`<section class="card clearance" aria-labelledby="clearance-title">
     <form id="clearance-form"><div class="row apart"><h2 id="clearance-title">Clearance in ATC's words</h2>
-      <label for="altitude">altitude, ft</label><input id="altitude" type="number" min="0" max="60000" step="100" inputmode="numeric" /></div>
+      <span class="pair"><label for="altitude">altitude, ft</label> <input id="altitude" type="number" min="0" max="60000" step="100" inputmode="numeric" /></span></div>
       <label class="hidden" for="words">Clearance</label>
       <textarea id="words" rows="2" maxlength="1000" spellcheck="false" autocomplete="off" placeholder="fly heading 110, intercept the … radial, join …, then as filed"></textarea>
       <pre id="caret" class="caret" hidden></pre>

@@ -1,14 +1,18 @@
 // The plan view on one canvas, true north up: what stays is drawn once and copied in each frame, what moves over it.
-import { model, seat, mark, T, X, Y, TRACK } from './model.js';
+import { model, seat, mark, isOld, T, X, Y, TRACK } from './model.js';
 import { colours } from './theme.js';
 import { surface, layer } from './surface.js';
-import { View, NOWHERE, both, aroundLine } from './view.js';
+import { View, NOWHERE, both, around, aroundLine } from './view.js';
 import { Sheet } from './sheet.js';
 import { MARGIN, drawGround, drawTrack, drawFoot } from './ground.js';
 import { crossTrack, drawOther, onHandle } from './other.js';
 
 const BAKED_S = 15; // of track that may be missing from the ground
 const FOOT = 34;
+const STILL = 6; // moved by less it is pressed, not drawn, pixels
+const TAP_REACH = 26; // from an aircraft, pixels
+const SEEN_PX = 0.5; // what moved by less looks the same
+const SEEN_DEG = 2; // the same at the aircraft's nose
 
 export class Plan {
   constructor(canvas) {
@@ -21,13 +25,15 @@ export class Plan {
     this.pointers = new Map();
     this.touched = false;
     this.handling = false;
+    this.tapped = null; // told the name of an aircraft that is pressed
     this.fitted = null; this.ground = null; this.foot = null;
     this.words = new Map(); // pictures of the names that move
+    this.drawn = new Map(); // the row of each aircraft as it was drawn
     this.listen();
   }
 
   listen() {
-    const on = (id, act) => document.getElementById(id).addEventListener('click', act);
+    const on = (id, act) => document.getElementById(id)?.addEventListener('click', act); // nobody to follow on a map of all
     on('closer', () => this.zoom(1.5));
     on('wider', () => this.zoom(1 / 1.5));
     on('follow', () => this.follow(!this.following));
@@ -40,15 +46,27 @@ export class Plan {
     }, { passive: false });
     canvas.addEventListener('pointerdown', (event) => {
       canvas.setPointerCapture(event.pointerId);
-      this.pointers.set(event.pointerId, { x: event.offsetX, y: event.offsetY });
+      this.pointers.set(event.pointerId, { x: event.offsetX, y: event.offsetY, fromX: event.offsetX, fromY: event.offsetY });
       this.handling = !this.measuring && onHandle(model.other, this.view, event.offsetX, event.offsetY);
       if (this.measuring && this.pointers.size === 1) { this.point(event.offsetX, event.offsetY); }
     });
     canvas.addEventListener('pointermove', (event) => this.dragged(event));
+    canvas.addEventListener('pointerup', (event) => this.tap(event, this.pointers.get(event.pointerId)));
     for (const end of ['pointerup', 'pointercancel']) {
       canvas.addEventListener(end, (event) => this.pointers.delete(event.pointerId));
     }
     canvas.addEventListener('keydown', (event) => this.key(event));
+  }
+
+  tap(event, began) {
+    const still = began && Math.hypot(event.offsetX - began.fromX, event.offsetY - began.fromY) < STILL;
+    if (!this.tapped || !still || this.measuring) { return; }
+    let nearest = null, least = TAP_REACH;
+    for (const each of model.seats.values()) {
+      const apart = each.now ? Math.hypot(this.view.px(each.now[X]) - event.offsetX, this.view.py(each.now[Y]) - event.offsetY) : Infinity;
+      if (apart < least) { least = apart; nearest = each; }
+    }
+    if (nearest) { this.tapped(nearest.name); }
   }
 
   dragged(event) {
@@ -67,7 +85,7 @@ export class Plan {
     } else {
       this.move((before.x - event.offsetX) / this.view.scale, (before.y - event.offsetY) / this.view.scale);
     }
-    this.pointers.set(event.pointerId, { x: event.offsetX, y: event.offsetY });
+    this.pointers.set(event.pointerId, { ...before, x: event.offsetX, y: event.offsetY });
   }
 
   key(event) {
@@ -100,7 +118,7 @@ export class Plan {
   follow(on) {
     this.following = on;
     this.touched = true;
-    document.getElementById('follow').setAttribute('aria-pressed', String(on));
+    document.getElementById('follow')?.setAttribute('aria-pressed', String(on));
     mark('plan');
   }
 
@@ -172,9 +190,20 @@ export class Plan {
     const same = this.fitted && this.fitted.key.every((each, i) => each === key[i]);
     const wanted = same ? this.fitted.wanted : this.wanted(route);
     this.fitted = { key, wanted };
-    const box = both(wanted, flown ? flown.box : NOWHERE);
+    let box = both(wanted, flown ? flown.box : NOWHERE);
+    for (const { now } of model.all ? model.seats.values() : []) { if (now) { box = around(box, now[X], now[Y]); } }
     if (!Number.isFinite(box[0])) { return; }
     if (!same) { this.view.fit(box, false); } else if (!this.view.shows(box)) { this.view.fit(box, true); }
+  }
+
+  // Whether an aircraft has moved, since it was drawn, by what can be seen.
+  moved() {
+    const seen = SEEN_PX / (this.view.scale * this.surface.dense);
+    return [...model.seats.values()].some(({ name, now }) => {
+      const drawn = this.drawn.get(name);
+      return now && now !== drawn && (!drawn || Math.hypot(now[X] - drawn[X], now[Y] - drawn[Y]) >= seen
+        || Math.abs((now[TRACK] - drawn[TRACK] + 540) % 360 - 180) >= SEEN_DEG);
+    });
   }
 
   draw() {
@@ -183,13 +212,14 @@ export class Plan {
     if (!model.hello || !this.surface.ready()) { return; }
     view.width = this.surface.width;
     view.height = this.surface.height;
+    this.drawn = new Map([...model.seats.values()].map(({ name, now }) => [name, now]));
     const flown = seat();
     const route = model.preview || (flown && flown.amended);
     if (!this.touched || view.scale === 0) { this.frameAll(flown, route); } else { this.fitted = null; }
     if (this.following && flown && flown.now) { view.x = flown.now[X]; view.y = flown.now[Y]; }
     const sheet = this.laidDown(flown, dense);
     for (const each of model.seats.values()) {
-      drawTrack(sheet, each, this.ground.baked.get(each.name) ?? -Infinity, each !== flown, true);
+      drawTrack(sheet, each, this.ground.baked.get(each.name) ?? -Infinity, each !== flown && !model.all, true);
     }
     for (const { now } of model.seats.values()) {
       if (now) { sheet.keepFree(view.px(now[X]), view.py(now[Y]), 9); }
@@ -254,13 +284,14 @@ export class Plan {
     pen.rotate(flown.now[TRACK] * Math.PI / 180);
     pen.beginPath();
     pen.moveTo(0, -14); pen.lineTo(9, 11); pen.lineTo(0, 6); pen.lineTo(-9, 11); pen.closePath();
-    pen.fillStyle = chosen ? colours.ink : colours.soft;
+    const old = model.all && isOld(flown);
+    pen.fillStyle = old ? colours.paper : chosen || model.all ? colours.ink : colours.soft;
     pen.fill();
-    pen.strokeStyle = colours.paper;
+    pen.strokeStyle = old ? colours.soft : colours.paper;
     pen.lineWidth = 2;
     pen.stroke();
     pen.restore();
-    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, flown.short || flown.label, false, flown.beside, this.words); }
+    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, (flown.off ? '▲ ' : '') + (flown.short || flown.label), Boolean(flown.off), flown.beside, this.words); }
   }
 
   measureLine(sheet) {

@@ -52,7 +52,7 @@ function Progress({ me }) {
   const list = Array.isArray(pilots) ? pilots : [];
   return html`<section class="wide card" aria-labelledby="progress-title"><h2 id="progress-title">Progress</h2>
     ${me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null}
-    ${pilot ? html`<${Skills} key=${pilot} pilot=${pilot} />` : html`<p>Choose a pilot.</p>`}</section>`;
+    ${pilot ? html`<${Skills} key=${pilot} pilot=${pilot} />` : html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`}</section>`;
 }
 
 const me = await showBar('Progress');

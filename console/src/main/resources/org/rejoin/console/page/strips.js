@@ -4,13 +4,9 @@ import { colours } from './theme.js';
 import { surface } from './surface.js';
 
 const SPAN_S = 240;
-const EVERY_MS = 200;
 
 const surfaces = new Map();
-let last = -Infinity;
-let waiting = false;
 
-// Every strip now and then, one a frame: nobody sees a strip move faster.
 const STRIPS = {
   corridor: (flown, all) => corridor(flown, all),
   heading: (flown, all) => against('heading', flown, all, HDG, HDG_ERR, model.hello.heading_limit_deg, 20, 'magnetic', true),
@@ -31,10 +27,18 @@ function prepare(id) {
   return { pen, w: width, h: height };
 }
 
+// Cut where there is no room for all of it: letters that are pressed together cannot be read.
+function cut(pen, text, most) {
+  if (pen.measureText(text).width <= most) { return text; }
+  let end = text.length - 1;
+  while (end > 3 && pen.measureText(text.slice(0, end) + '…').width > most) { end--; }
+  return end > 3 ? text.slice(0, end) + '…' : '';
+}
+
 function say(pen, text, x, y, align, most) {
   pen.textAlign = align || 'left';
   pen.fillStyle = colours.ink;
-  pen.fillText(text, x, y, most);
+  pen.fillText(most === undefined ? text : cut(pen, text, most), x, y);
   pen.textAlign = 'left';
 }
 
@@ -189,23 +193,18 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   rows.forEach((row, k) => { if (row[APART] === 1) { points.push(null); } points.push([px(row[T]), py(values[k])]); });
   curve(pen, points);
   pen.restore();
-  say(pen, unit, left, h - 6);
+  say(pen, unit, left, h - 6, 'left', right - left - 44);
   say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
 }
 
-// One strip of those that are due, or all of them at once.
-export function drawStrips(now, changed, all) {
+// One strip at a time, or all of them at once: in half a second a strip moves by less than a pixel.
+export function drawStrips(changed, all) {
   if (!model.hello) { return; }
-  waiting ||= changed;
-  if (all || (waiting && now - last >= EVERY_MS)) {
-    waiting = false;
-    last = now;
-    for (const id of Object.keys(STRIPS)) { stale.add(id); }
-  }
+  if (all || changed) { Object.keys(STRIPS).forEach((id) => stale.add(id)); }
   const flown = seat();
   for (const id of all ? [...stale] : [...stale].slice(0, 1)) {
     stale.delete(id);
     if (surfaces.get(id).ready()) { STRIPS[id](flown, flown ? withNow(flown) : []); }
   }
-  if (waiting || stale.size > 0) { mark('strips'); }
+  if (stale.size > 0) { mark('strips'); }
 }

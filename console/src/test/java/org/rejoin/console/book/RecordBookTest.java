@@ -124,6 +124,30 @@ class RecordBookTest {
 
     /** An open practice room has looked at the book; the command line adds to it and looks, and the room looks again. */
     @Test
+    void anAttemptIsFoundByAnyPartOfWhatStandsInTheBookAndByItsDate() throws IOException {
+        String one = id(attempt(ANN, "Radial inbound", 1, 90));
+        String two = id(attempt(ANN, "Radial inbound", 8, 70));
+        String other = id(attempt(BO, "Heading", 8, 70));
+        String day = MAY.plusSeconds(8 * 86_400).toString().substring(0, 10);
+        assertThat(ids(words("ann"))).containsExactly(one, two);
+        assertThat(ids(words(day))).containsExactlyInAnyOrder(two, other);
+        assertThat(ids(words("inbound " + day))).containsExactly(two);
+        assertThat(ids(words("inbound 1999"))).isEmpty();
+    }
+
+    private static AttemptQuery words(String typed) {
+        return new AttemptQuery(
+                "",
+                "",
+                typed,
+                Optional.empty(),
+                Optional.empty(),
+                OptionalDouble.empty(),
+                AttemptQuery.Order.DATE,
+                false);
+    }
+
+    @Test
     void whoHasLookedAtTheListKeepsNobodyElseFromLooking() throws IOException {
         String first = id(attempt(ANN, "Heading", 1, 50));
         assertThat(ids(AttemptQuery.ALL)).containsExactly(first);

@@ -9,9 +9,11 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
+import java.security.MessageDigest;
 import java.security.SecureRandom;
 import java.security.cert.X509Certificate;
 import java.time.Instant;
+import java.util.HexFormat;
 import java.util.Map;
 import java.util.Optional;
 import javax.net.ssl.SSLContext;
@@ -78,7 +80,7 @@ class RoomAccessTest {
                 ? Optional.of(
                         PageCertificate.made(home, java.util.List.of(InetAddress.getLoopbackAddress()), Instant.now()))
                 : Optional.empty();
-        RoomDesk desk = new RoomDesk(records, lessons, Sessions.of(home.secret(), home.place()), "", Map.of());
+        RoomDesk desk = new RoomDesk(records, lessons, Sessions.of(home.secret(), home.place()), certificate.map(PageCertificate::fingerprint).orElse(""), Map.of());
         server = PageServer.open(
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 certificate.map(PageCertificate::keys),
@@ -242,6 +244,16 @@ class RoomAccessTest {
         http = HttpClient.newBuilder().sslContext(all).build();
         open(true);
         assertThat(joined("Anna")).contains("; Secure");
+        // Beside the code stands what a tablet shows of the certificate that it is served with.
+        HttpResponse<String> served = get("/api/me", "");
+        byte[] certificate =
+                served.sslSession().orElseThrow().getPeerCertificates()[0].getEncoded();
+        String fingerprint = HexFormat.ofDelimiter(":")
+                .withUpperCase()
+                .formatHex(MessageDigest.getInstance("SHA-256").digest(certificate));
+        assertThat(ordered("code", "{\"pilot\":\"Bert\"}").path("fingerprint").asText())
+                .isEqualTo(fingerprint);
+        assertThat(JSON.readTree(served.body()).path("fingerprint").asText()).isEqualTo(fingerprint);
         assertThat(get("/", "").body()).contains("Practice room");
     }
 }

@@ -2,6 +2,8 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.image.BufferedImage;
+import java.io.ByteArrayInputStream;
 import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -10,11 +12,16 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import javax.imageio.ImageIO;
 
 import org.rejoin.console.Browser;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 
+import com.google.zxing.BinaryBitmap;
+import com.google.zxing.RGBLuminanceSource;
+import com.google.zxing.common.HybridBinarizer;
+import com.google.zxing.qrcode.QRCodeReader;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -96,6 +103,17 @@ class RoomDayInBrowserTest {
         browser.untilText(seat(id), "Debrief");
     }
 
+    /** The square code in a picture, read by a library of others (ZXing). */
+    private static String scanned(byte[] png) throws Exception {
+        BufferedImage picture = ImageIO.read(new ByteArrayInputStream(png));
+        int width = picture.getWidth();
+        int height = picture.getHeight();
+        int[] pixels = picture.getRGB(0, 0, width, height, null, 0, width);
+        return new QRCodeReader()
+                .decode(new BinaryBitmap(new HybridBinarizer(new RGBLuminanceSource(width, height, pixels))))
+                .getText();
+    }
+
     @Test
     void twoPilotsFlyThreeLessonsTheProgramIsKilledAndTheSheetHasTheRightName() throws Exception {
         try (Simulator one = new Simulator(feed, 60).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
@@ -112,7 +130,16 @@ class RoomDayInBrowserTest {
                 desk.untilText(".join", "Good for ten minutes");
                 desk.picture("room-home-1280x800");
                 link = address() + "/enter#" + desk.text(".code-text");
-                tablet.open(link);
+                assertThat(desk.text(".join")).contains("Only this machine reaches that address");
+                // As a tablet's camera does.
+                assertThat(scanned(desk.screen())).isEqualTo(link);
+                // Or typed, where the link of an older code was opened before.
+                tablet.open(address() + "/enter");
+                assertThat(tablet.text("main")).contains("Join code");
+                tablet.type("#token", "BCDFGH");
+                tablet.key("Enter");
+                tablet.untilText("#answer", "there is no such code");
+                tablet.value("location.hash = '#" + desk.text(".code-text") + "'");
                 tablet.untilText("#strip", "Anna Ocean");
                 tablet.untilText("#next", "turn");
                 tablet.picture("room-own-820x1180");

@@ -264,7 +264,7 @@ class RoomDeskInBrowserTest {
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
                 for (String view :
-                        List.of("/", "/live", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
+                        List.of("/", "/live", "/map", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
                     desk.open(address() + view);
                     desk.until(
                             "document.querySelector('#title') !== null && document.querySelector('#app').innerText.length > 10");
@@ -273,7 +273,7 @@ class RoomDeskInBrowserTest {
             }
             for (int[] size : new int[][] {{390, 844}, {820, 1180}}) {
                 desk.size(size[0], size[1]);
-                for (String view : List.of("/", "/live", "/seat?s=s1", "/book", "/prepare")) {
+                for (String view : List.of("/", "/live", "/map", "/seat?s=s1", "/book", "/prepare")) {
                     desk.open(address() + view);
                     desk.until("document.querySelector('#app').innerText.length > 10");
                     assertThat(desk.value(

@@ -93,8 +93,8 @@ class GradeMonotoneTest {
                     LargestHeld b = new LargestHeld(10);
                     for (int t = 0; t < 60; t++) {
                         double value = 15 * random.nextDouble();
-                        a.add(t, value);
-                        b.add(t, t >= at && t < at + 12 ? value + more : value);
+                        a.add(t, t, value);
+                        b.add(t, t, t >= at && t < at + 12 ? value + more : value);
                     }
                     assertThat(b.largest()).isGreaterThanOrEqualTo(a.largest() - 1e-9);
                 });

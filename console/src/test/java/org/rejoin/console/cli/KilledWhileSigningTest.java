@@ -1,0 +1,242 @@
+package org.rejoin.console.cli;
+
+import static java.util.Objects.requireNonNull;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.PrintWriter;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.SplittableRandom;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The practice room, the real program, killed while its page signs, marks, remarks and gives attempts to other pilots: what
+ * was answered is on the disk, the index lists it, and nothing else changed.
+ */
+@Timeout(value = 30, unit = TimeUnit.MINUTES)
+class KilledWhileSigningTest {
+
+    /** More by hand: {@code -Drejoin.sign-kills=50}. */
+    private static final int KILLS = Integer.getInteger("rejoin.sign-kills", 2);
+
+    private static final int ATTEMPTS = 5;
+    private static final ObjectMapper JSON = new ObjectMapper();
+
+    @TempDir
+    private Path folder;
+
+    private final HttpClient http = HttpClient.newHttpClient();
+    private String address = "";
+    private int told;
+
+    /** What the page was told is done, for each attempt. */
+    private static final class Done {
+        private final List<String> signed = new ArrayList<>();
+        private final List<String> remarked = new ArrayList<>();
+        private int marks;
+        private String pilot = "Anna";
+        /** Asked for when the program was killed: done or not, but nothing between. */
+        private String pilotAsked = "";
+    }
+
+    private final Map<String, Done> all = new HashMap<>();
+
+    private boolean ordered(String id, String what, String json) {
+        try {
+            return http.send(
+                                    HttpRequest.newBuilder(URI.create(address + "/api/attempt/" + id + "/" + what))
+                                            .timeout(Duration.ofSeconds(30))
+                                            .header("Content-Type", "application/json")
+                                            .header("Origin", address)
+                                            .POST(HttpRequest.BodyPublishers.ofString(json))
+                                            .build(),
+                                    HttpResponse.BodyHandlers.ofString())
+                            .statusCode()
+                    == 200;
+        } catch (IOException e) {
+            return false; // killed
+        } catch (InterruptedException e) {
+            throw new AssertionError(e);
+        }
+    }
+
+    /** One of each, and a look at the list, which brings the index up to date. */
+    private boolean round(String id, Done done) throws Exception {
+        int n = ++told;
+        if (!ordered(id, "sign", "{\"name\":\"C. Instructor\",\"certificate\":\"4711\",\"remark\":\"" + n + "\"}")) {
+            return false;
+        }
+        done.signed.add(String.valueOf(n));
+        if (!ordered(id, "mark", "{\"score\":" + n % 100 + ",\"by\":\"C. Instructor\",\"reason\":\"seen\"}")) {
+            return false;
+        }
+        done.marks++;
+        if (!ordered(id, "remark", "{\"t\":12,\"text\":\"remark " + n + "\"}")) {
+            return false;
+        }
+        done.remarked.add("remark " + n);
+        done.pilotAsked = "Pilot " + n % 7;
+        if (!ordered(id, "pilot", "{\"name\":\"" + done.pilotAsked + "\"}")) {
+            return false;
+        }
+        done.pilot = done.pilotAsked;
+        try {
+            http.send(
+                    HttpRequest.newBuilder(URI.create(address + "/api/attempts"))
+                            .timeout(Duration.ofSeconds(30))
+                            .build(),
+                    HttpResponse.BodyHandlers.ofString());
+            return true;
+        } catch (IOException e) {
+            return false; // killed
+        }
+    }
+
+    private static String command(String... args) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
+        assertThat(exit).as(err.toString()).isZero();
+        return out.toString();
+    }
+
+    private static List<String> texts(Path file, String member) throws IOException {
+        List<String> texts = new ArrayList<>();
+        if (Files.exists(file)) {
+            for (String line : Files.readAllLines(file)) {
+                texts.add(JSON.readTree(line).path(member).asText());
+            }
+        }
+        return texts;
+    }
+
+    @Test
+    void whatThePageWasToldIsDoneIsOnTheDiskAndInTheIndex() throws Exception {
+        Path home = folder.resolve("home");
+        command("fly", "heading-to-airway", "--hz", "1", "--home", home.toString(), "--as", "Anna");
+        Map<String, Path> places = copied(home);
+        SplittableRandom random = new SplittableRandom(20261128);
+        for (int kill = 0; kill < KILLS; kill++) {
+            killed(home, places, 20 + random.nextInt(600));
+            isWhole(home, places, "kill " + kill);
+        }
+    }
+
+    private void killed(Path home, Map<String, Path> places, int afterMs) throws Exception {
+        int page;
+        try (ServerSocket free = new ServerSocket(0)) {
+            page = free.getLocalPort();
+        }
+        address = "http://127.0.0.1:" + page;
+        try (RealProgram room = RealProgram.start(
+                folder,
+                0,
+                List.of(),
+                Map.of(),
+                List.of("room", "--home", home.toString(), "--port", "0", "--page", String.valueOf(page)))) {
+            room.awaitSaid("Ctrl-C closes the room");
+            List<String> ids = places.keySet().stream().sorted().toList();
+            Thread killer = new Thread(() -> {
+                try {
+                    Thread.sleep(afterMs);
+                } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                }
+                room.process().destroyForcibly();
+            });
+            killer.start();
+            int next = 0;
+            while (round(ids.get(next % ids.size()), all.get(ids.get(next % ids.size())))) {
+                next++;
+            }
+            killer.join();
+            room.process().waitFor();
+        }
+    }
+
+    private void isWhole(Path home, Map<String, Path> places, String when) throws Exception {
+        String listed = command("attempts", "--home", home.toString(), "--json");
+        Map<String, JsonNode> rows = new HashMap<>();
+        for (String line : listed.lines().toList()) {
+            JsonNode row = JSON.readTree(line);
+            rows.put(row.path("id").asText(), row);
+        }
+        assertThat(rows.keySet()).as(when).isEqualTo(places.keySet());
+        for (Map.Entry<String, Path> each : places.entrySet()) {
+            Done done = all.get(each.getKey());
+            Path place = each.getValue();
+            JsonNode row = requireNonNull(rows.get(each.getKey()));
+            // Answered: there. Not answered: there whole, or not at all; then it counts from here on.
+            List<String> signed = texts(place.resolve("signatures.jsonl"), "remark");
+            assertThat(signed).as(when).startsWith(done.signed.toArray(String[]::new));
+            assertThat(signed.size() - done.signed.size()).as(when).isBetween(0, 1);
+            List<String> remarked = texts(place.resolve("remarks.jsonl"), "text");
+            assertThat(remarked).as(when).startsWith(done.remarked.toArray(String[]::new));
+            assertThat(remarked.size() - done.remarked.size()).as(when).isBetween(0, 1);
+            int marks = texts(place.resolve("marks.jsonl"), "reason").size();
+            assertThat(marks - done.marks).as(when).isBetween(0, 1);
+            String pilot = JSON.readTree(place.resolve("attempt.json").toFile())
+                    .path("pilot")
+                    .asText();
+            assertThat(pilot).as(when).isIn(done.pilot, done.pilotAsked);
+            assertThat(row.path("pilot").asText()).as(when).isEqualTo(pilot);
+            assertThat(row.path("signed_by").asText(""))
+                    .as(when)
+                    .isEqualTo(signed.isEmpty() ? "" : "C. Instructor");
+            done.signed.clear();
+            done.signed.addAll(signed);
+            done.remarked.clear();
+            done.remarked.addAll(remarked);
+            done.marks = marks;
+            done.pilot = pilot;
+        }
+    }
+
+    /** The same flight under other identifiers. */
+    private Map<String, Path> copied(Path home) throws IOException {
+        Path first;
+        try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
+            first = requireNonNull(found.filter(each -> each.endsWith("grade.json"))
+                    .min(Comparator.naturalOrder())
+                    .orElseThrow()
+                    .getParent());
+        }
+        String id = first.getFileName().toString();
+        Map<String, Path> places = new HashMap<>(Map.of(id, first));
+        for (int i = 1; i < ATTEMPTS; i++) {
+            String other = id.substring(0, id.length() - 2) + String.format(Locale.ROOT, "%02d", i);
+            Path to = Files.createDirectories(first.resolveSibling(other));
+            try (Stream<Path> files = Files.list(first)) {
+                for (Path file : files.filter(Files::isRegularFile).toList()) {
+                    Files.copy(file, to.resolve(file.getFileName()));
+                }
+            }
+            Path json = to.resolve("attempt.json");
+            Files.writeString(json, Files.readString(json).replace(id, other));
+            places.put(other, to);
+        }
+        places.keySet().forEach(each -> all.put(each, new Done()));
+        return places;
+    }
+}
