@@ -182,7 +182,8 @@ final class InstructionReader {
             read.add(
                     part.lifted().number() != null
                             ? new Noted.LeaveHold(
-                                    Optional.empty(), quantities.time(part.lifted().number()))
+                                    Optional.empty(),
+                                    quantities.time(part.lifted().number()))
                             : new Noted.Lifted(lifted(part.lifted())));
         } else if (part.offset() != null) {
             offset(part.offset());
@@ -304,8 +305,7 @@ final class InstructionReader {
 
     private Instruction depart(DepartContext spoken) throws ClearanceException {
         if (spoken.AT() != null) {
-            return new Noted.LeaveHold(
-                    Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
+            return new Noted.LeaveHold(Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
         }
         if (spoken.degrees() != null) {
             int heading = quantities.degrees(spoken.degrees().number(), "heading");
@@ -381,9 +381,9 @@ final class InstructionReader {
         twice("clearance limits", Instruction.ClearedTo.class);
         twice("holds", Instruction.Hold.class);
         for (Instruction each : read) {
-            if (each instanceof Noted.ForHold) {
+            if (each instanceof Noted.ForHold hold) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
-                    notes.add("\"" + ((Noted.ForHold) each).words() + "\": for the hold, or the limit, at which you wait");
+                    notes.add("\"" + hold.words() + "\": for the hold, or the limit, at which you wait");
                 }
             } else if (each instanceof Noted noted) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");

@@ -216,9 +216,12 @@ class MannersTest {
     /** By the sequences of ECMA-48: no wrapping while it is drawn, the rest of the row cleared, and never a new row. */
     @Test
     void theStatusLineStaysOneAtAnyWidth() {
-        String text = "03:17.3  on heading 110, 0.42 NM right of the course, 2.1 NM to go, turn left in 8 s at the lead";
+        String text =
+                "03:17.3  on heading 110, 0.42 NM right of the course, 2.1 NM to go, turn left in 8 s at the lead";
         String drawn = FlightView.status(text, 0, false);
-        assertThat(drawn).isEqualTo("\r\u001b[?7l" + text + "\u001b[K\u001b[?7h").doesNotContain("\n");
+        assertThat(drawn)
+                .isEqualTo("\r\u001b[?7l" + text + "\u001b[K\u001b[?7h")
+                .doesNotContain("\n");
         // Where those are not known it ends before the last column, and covers the one before.
         String plain = FlightView.status(text, 90, true);
         assertThat(plain).startsWith("\r03:17.3").doesNotContain("\u001b", "\n").hasSize(1 + 90);
