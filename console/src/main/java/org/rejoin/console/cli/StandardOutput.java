@@ -23,8 +23,11 @@ final class StandardOutput extends FilterOutputStream {
 
     /** A writer that flushes each line. */
     PrintWriter writer() {
-        Charset charset = Terminal.attached() ? Terminal.charset() : StandardCharsets.UTF_8;
-        return new PrintWriter(new OutputStreamWriter(this, charset), true);
+        return writer(Terminal.attached() ? Terminal.charset() : StandardCharsets.UTF_8);
+    }
+
+    PrintWriter writer(Charset charset) {
+        return new PrintWriter(new PlainLetters(new OutputStreamWriter(this, charset), charset), true);
     }
 
     /** Why something was not written; empty where all was. */

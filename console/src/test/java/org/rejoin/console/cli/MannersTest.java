@@ -3,10 +3,12 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -189,6 +191,19 @@ class MannersTest {
         assertThat(lesson).content().isEqualTo("mine");
     }
 
+    /** A place is written with a blank for the degrees where a terminal has no sign for them, never with a question mark. */
+    @ParameterizedTest
+    @CsvSource({"US-ASCII, N38 12.000' to-do \"Sao\" ... ?", "ISO-8859-1, N38\u00b012.000' to-do \"S\u00e3o\" ... ?"})
+    void whatATerminalCannotShowIsWrittenInItsOwnLetters(String charset, String shown) {
+        ByteArrayOutputStream terminal = new ByteArrayOutputStream();
+        Charset letters = Charset.forName(charset);
+        PrintWriter out = new StandardOutput(terminal).writer(letters);
+        out.printf("N38%s12.000' to%sdo %s", "\u00b0", "\u2013", "\u201cS\u00e3o\u201d ");
+        out.append('\u2026').print(" \u6f22");
+        out.flush();
+        assertThat(terminal.toString(letters)).isEqualTo(shown);
+    }
+
     @Test
     void anArgumentMayStandInAFile() throws Exception {
         Path words = Files.writeString(folder.resolve("list.txt"), "--list\n--json\n");
@@ -201,9 +216,12 @@ class MannersTest {
     /** By the sequences of ECMA-48: no wrapping while it is drawn, the rest of the row cleared, and never a new row. */
     @Test
     void theStatusLineStaysOneAtAnyWidth() {
-        String text = "03:17.3  on heading 110, 0.42 NM right of the course, 2.1 NM to go, turn left in 8 s at the lead";
+        String text =
+                "03:17.3  on heading 110, 0.42 NM right of the course, 2.1 NM to go, turn left in 8 s at the lead";
         String drawn = FlightView.status(text, 0, false);
-        assertThat(drawn).isEqualTo("\r\u001b[?7l" + text + "\u001b[K\u001b[?7h").doesNotContain("\n");
+        assertThat(drawn)
+                .isEqualTo("\r\u001b[?7l" + text + "\u001b[K\u001b[?7h")
+                .doesNotContain("\n");
         // Where those are not known it ends before the last column, and covers the one before.
         String plain = FlightView.status(text, 90, true);
         assertThat(plain).startsWith("\r03:17.3").doesNotContain("\u001b", "\n").hasSize(1 + 90);

@@ -49,9 +49,8 @@ public record Asking(String hex, double everyS) {
     public static Asking typed(String text, double everyS) throws ProfileException {
         String quoted = text.replaceAll("\\\\(?![nrt0\\\\])", "\\\\\\\\").replace("\"", "\\\"");
         try {
-            YamlNode root = YamlText.strictly(
-                    "ask: {text: \"" + quoted + "\", every_s: " + everyS + "}", "a request is text on one line");
-            return read(((YamlNode.Mapping) root).members().get("ask").value());
+            return read(YamlText.strictly(
+                    "{text: \"" + quoted + "\", every_s: " + everyS + "}", "a request is text on one line"));
         } catch (YamlException e) {
             throw new ProfileException(e.line(), e.column(), e.said());
         }
