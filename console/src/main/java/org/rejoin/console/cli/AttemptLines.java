@@ -82,7 +82,19 @@ final class AttemptLines {
         cells.add(row.ownMark().map(mark -> number(OptionalDouble.of(mark), 1)).orElse(""));
         cells.add(row.attempt().instructor());
         cells.add(row.grade().standard());
+        return csv(cells);
+    }
+
+    /** Any row of a table for a spreadsheet. */
+    static String csv(List<String> cells) {
         return String.join(",", cells.stream().map(AttemptLines::cell).toList());
+    }
+
+    /** One of them is printed. */
+    static void notBoth(boolean json, boolean csv) throws BadInput {
+        if (json && csv) {
+            throw new BadInput("--json and --csv exclude each other: give one of them");
+        }
     }
 
     /** RFC 4180; a cell that a spreadsheet would take for a formula begins with an apostrophe. */

@@ -41,6 +41,9 @@ final class PilotsCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print one JSON object a line.")
     boolean json;
 
+    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
+    boolean csv;
+
     private record Known(String id, String name, List<AttemptRow> attempts) {
         String last() {
             return attempts.isEmpty()
@@ -51,6 +54,7 @@ final class PilotsCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        AttemptLines.notBoth(json, csv);
         if (home.nothingYet()) {
             HomeOption.note(spec, "nothing has been kept yet in " + home.place());
             return Rejoin.DONE;
@@ -84,6 +88,13 @@ final class PilotsCommand implements Callable<Integer> {
 
     private void print(List<Known> pilots) throws Exception {
         PrintWriter print = spec.commandLine().getOut();
+        if (csv) {
+            print.println("id,name,attempts,last_utc");
+            pilots.forEach(each -> print.println(AttemptLines.csv(List.of(
+                    each.id(), each.name(), Integer.toString(each.attempts().size()), each.last()))));
+            print.flush();
+            return;
+        }
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of("pilot", "attempts", "last (UTC)", "id"));
         for (Known each : pilots) {

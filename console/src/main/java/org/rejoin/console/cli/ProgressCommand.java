@@ -57,8 +57,12 @@ final class ProgressCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
+    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
+    boolean csv;
+
     @Override
     public Integer call() throws BadInput, IOException {
+        AttemptLines.notBoth(json, csv);
         PrintWriter out = spec.commandLine().getOut();
         List<GradedAttempt> attempts = who.attempts(spec);
         List<Mark> marks =
@@ -71,6 +75,8 @@ final class ProgressCommand implements Callable<Integer> {
         }
         if (json) {
             out.println(json(who.pilot, attempts, progress, who.goal(), now).toPrettyString());
+        } else if (csv) {
+            table(out, progress, who.goal(), now);
         } else {
             print(out, attempts, progress, who.goal(), now);
         }
@@ -119,6 +125,22 @@ final class ProgressCommand implements Callable<Integer> {
                         .put("shape", attempt.shape())
                         .put("seconds", Math.round(seconds))));
         return object;
+    }
+
+    private static void table(PrintWriter out, Progress progress, Goal goal, Instant now) {
+        out.println("skill,p,low,high,words,marks,last,due");
+        for (Skill skill : Skill.values()) {
+            Estimate estimate = progress.of(skill, now);
+            out.println(AttemptLines.csv(List.of(
+                    skill.name(),
+                    String.valueOf(rounded(estimate.p())),
+                    String.valueOf(rounded(estimate.low())),
+                    String.valueOf(rounded(estimate.high())),
+                    estimate.standing().word(),
+                    String.valueOf(estimate.marks()),
+                    estimate.last().map(ProgressCommand::day).orElse(""),
+                    day(progress.due(skill, goal, now)))));
+        }
     }
 
     private void print(PrintWriter out, List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {
