@@ -8,7 +8,9 @@ import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 
 import org.rejoin.console.book.Durable;
@@ -38,6 +40,9 @@ public final class RoomLessons {
      */
     record Choice(String id, String title, boolean own) {}
 
+    /** Of the built-in ones, which stay as they are. */
+    private final Map<BuiltInLesson, String> titles = new ConcurrentHashMap<>();
+
     /**
      * The lessons of a data folder.
      *
@@ -54,7 +59,7 @@ public final class RoomLessons {
         named.filter(each -> !isBuiltIn(each))
                 .ifPresent(each -> all.add(new Choice(each, titleOf(Path.of(each)), false)));
         for (BuiltInLesson each : BuiltInLesson.values()) {
-            all.add(new Choice(each.lessonName(), titleOf(each), false));
+            all.add(new Choice(each.lessonName(), titles.computeIfAbsent(each, RoomLessons::titleOf), false));
         }
         for (Path file : files(place)) {
             all.add(new Choice(idOf(file), titleOf(file), true));

@@ -4,8 +4,8 @@ import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.StringWriter;
 import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -201,9 +201,7 @@ class KilledWhileSigningTest {
                     .asText();
             assertThat(pilot).as(when).isIn(done.pilot, done.pilotAsked);
             assertThat(row.path("pilot").asText()).as(when).isEqualTo(pilot);
-            assertThat(row.path("signed_by").asText(""))
-                    .as(when)
-                    .isEqualTo(signed.isEmpty() ? "" : "C. Instructor");
+            assertThat(row.path("signed_by").asText("")).as(when).isEqualTo(signed.isEmpty() ? "" : "C. Instructor");
             done.signed.clear();
             done.signed.addAll(signed);
             done.remarked.clear();

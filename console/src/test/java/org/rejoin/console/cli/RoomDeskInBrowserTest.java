@@ -263,8 +263,8 @@ class RoomDeskInBrowserTest {
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
-                for (String view :
-                        List.of("/", "/live", "/map", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
+                for (String view : List.of(
+                        "/", "/live", "/map", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
                     desk.open(address() + view);
                     desk.until(
                             "document.querySelector('#title') !== null && document.querySelector('#app').innerText.length > 10");
