@@ -111,6 +111,7 @@ public final class CheckProgram {
             }
             return missing.isEmpty() && found >= 8 ? "" : found + " named, missing " + missing;
         });
+        check("each page of the docs that another one names is there", this::docs);
         check("it starts without any Java on the path, and says its version", () -> {
             Ended ended = start(Map.of(), "--version");
             return ended.code == 0 && ended.text().startsWith("Rejoin ") && ended.err.isEmpty() ? "" : said(ended);
@@ -168,6 +169,25 @@ public final class CheckProgram {
             }
         }
         return wrong.isEmpty() && lines.size() > 50 ? "" : String.join(", ", wrong);
+    }
+
+    private String docs() throws IOException {
+        List<String> missing = new ArrayList<>();
+        int found = 0;
+        try (Stream<Path> pages = Files.list(program.resolve("docs"))) {
+            for (Path page : pages.sorted().toList()) {
+                Matcher link = Pattern.compile("\\]\\(([^)#:]+)[^)]*\\)").matcher(Files.readString(page));
+                while (link.find()) {
+                    found++;
+                    if (!Files.isRegularFile(page.resolveSibling(link.group(1)))) {
+                        missing.add(page.getFileName() + " names " + link.group(1));
+                    }
+                }
+            }
+        }
+        boolean told = Files.isRegularFile(program.resolve("docs/files.md"))
+                && Files.isRegularFile(program.resolve("docs/wire-formats.md"));
+        return missing.isEmpty() && found > 5 && told ? "" : found + " links, missing " + missing;
     }
 
     private String recorded() throws Exception {

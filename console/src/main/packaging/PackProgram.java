@@ -79,6 +79,7 @@ public final class PackProgram {
             }
         }
         copyGuide(image.resolve("guide"));
+        copyDocs(image.resolve("docs"));
         printed(image, "man", "share/man/man1/rejoin.1");
         printed(image, "completion", "share/bash-completion/completions/rejoin");
         writeBill(image);
@@ -130,6 +131,20 @@ public final class PackProgram {
                 String name = file.getFileName().toString();
                 if (name.matches("guide-[a-z]+\\.png|guide\\.html|(page|room|guide)\\.css")) {
                     Files.copy(file, folder.resolve(name));
+                }
+            }
+        }
+    }
+
+    /** The pages that the guide and the templates name, in one folder. */
+    private void copyDocs(Path folder) throws IOException {
+        Files.createDirectories(folder);
+        for (String module : List.of("sim-protocol", "bridge", "console")) {
+            try (Stream<Path> pages = Files.list(root.resolve(module).resolve("docs"))) {
+                for (Path page : pages.filter(each -> each.toString().endsWith(".md")).sorted().toList()) {
+                    Files.writeString(
+                            folder.resolve(page.getFileName()),
+                            Files.readString(page).replaceAll("\\]\\(\\.\\./\\.\\./[a-z-]+/docs/", "]("));
                 }
             }
         }

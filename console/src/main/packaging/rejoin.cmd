@@ -1,17 +1,20 @@
 @echo off
 rem Starts Rejoin with the runtime beside it. What it makes for a quicker start goes into the cache folder, silently.
-setlocal DisableDelayedExpansion
-set "home=%~dp0"
-set "java=%home%runtime\bin\java.exe"
-set "jar=%home%rejoin.jar"
+setlocal EnableExtensions DisableDelayedExpansion
+set "here=%~dp0"
+set "java=%here%runtime\bin\java.exe"
+set "jar=%here%rejoin.jar"
 set "options=-Xlog:disable -Xlog:all=error:stderr"
-for %%c in (brief debrief chart lesson help --help --version) do if "%~1"=="%%c" set "options=%options% -XX:TieredStopAtLevel=1 -XX:+UseSerialGC"
+set "short="
+for %%c in (brief debrief chart lesson help --help --version --print-settings) do if "%~1"=="%%c" set "short=yes"
+if "%~1"=="" set "short=yes"
+if defined short set "options=%options% -XX:TieredStopAtLevel=1 -XX:+UseSerialGC"
 if not defined LOCALAPPDATA goto start
 if defined REJOIN_NO_CACHE goto start
 set "cache=%LOCALAPPDATA%\rejoin"
 if not exist "%cache%\" mkdir "%cache%" 2>nul
 if not exist "%cache%\" goto start
-for %%f in ("%jar%") do set "key=%%~zf-%%~tf-%home%"
+for %%f in ("%jar%") do set "key=%%~zf-%%~tf-%here%"
 set "key=%key: =_%"
 set "key=%key::=_%"
 set "key=%key:\=_%"
@@ -24,7 +27,7 @@ if exist "%archive%" (
 )
 rem A folder is made by one start alone, however many begin at once.
 mkdir "%cache%\%key%.tried" 2>nul || goto start
-start "" /b cmd /d /c call "%home%make-archive.cmd" "%cache%\%key%" >nul 2>nul <nul
+start "" /b cmd /d /c call "%here%make-archive.cmd" "%cache%\%key%" >nul 2>nul <nul
 :start
 "%java%" %options% -jar "%jar%" %*
 exit /b %ERRORLEVEL%

@@ -1,9 +1,7 @@
 package org.rejoin.bridge;
 
 import java.time.LocalDate;
-import java.util.ArrayDeque;
-import java.util.ArrayList;
-import java.util.Deque;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -52,6 +50,7 @@ public final class FlightSession {
      * @param wind as far as known; calm otherwise
      * @param limits in force
      * @param feedTimeoutS see {@link Tracker}
+     * @param timeOfDay against which the times of clearances are held; empty where nobody knows it
      */
     public record Setting(
             Chart chart,
@@ -60,7 +59,31 @@ public final class FlightSession {
             LocalDate date,
             Wind wind,
             Limits limits,
-            double feedTimeoutS) {}
+            double feedTimeoutS,
+            Optional<TimeOfDay> timeOfDay) {
+
+        /**
+         * A flight of which the time of day is not known.
+         *
+         * @param chart with stations, fixes and airways
+         * @param filed the route before any amendment
+         * @param amendments in the order they are spoken
+         * @param date of the flight
+         * @param wind as far as known; calm otherwise
+         * @param limits in force
+         * @param feedTimeoutS see {@link Tracker}
+         */
+        public Setting(
+                Chart chart,
+                FiledRoute filed,
+                List<Amendment> amendments,
+                LocalDate date,
+                Wind wind,
+                Limits limits,
+                double feedTimeoutS) {
+            this(chart, filed, amendments, date, wind, limits, feedTimeoutS, Optional.empty());
+        }
+    }
 
     private final Setting setting;
     private final FlightRecord record;
@@ -68,10 +91,7 @@ public final class FlightSession {
     private final FeedQuality quality = new FeedQuality();
     private final MoveWatch moves;
     private final VariationMap variation;
-    private final List<Entry.Issued> inForce = new ArrayList<>();
-
-    /** What was in force before, the last first: where a clearance that is taken back leads to. */
-    private final Deque<List<Entry.Issued>> replaced = new ArrayDeque<>();
+    private final Standing<Entry.Issued> standing = new Standing<>();
 
     /** What the last clearance flown to its end left assigned; it stays so when a later one is taken back. */
     private Assigned leftAssigned = Assigned.NOTHING;
@@ -81,6 +101,9 @@ public final class FlightSession {
     private @Nullable AircraftState first;
     private @Nullable AircraftState last;
     private @Nullable AircraftState setDown;
+
+    /** From when the time of day is counted, seconds flown. */
+    private double dayFromS;
 
     /**
      * A flight that begins with the next sample, by the standard rules.
@@ -173,18 +196,19 @@ public final class FlightSession {
                 new Entry.Happened(tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
         if (again) {
             schedule = new Schedule(setting.amendments(), setting.chart(), setting.filed(), down.timeS());
-            inForce.clear();
-            replaced.clear();
+            standing.forget();
             leftAssigned = Assigned.NOTHING;
+            if (setting.timeOfDay().filter(TimeOfDay::ofLesson).isPresent()) {
+                dayFromS = tracker.flownAt(down.timeS());
+            }
             last = null;
             fly(down);
             return;
         }
         take(down);
-        List<Entry.Issued> before = List.copyOf(inForce);
-        inForce.clear();
-        before.forEach(
-                issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+        standing.again()
+                .forEach(issued ->
+                        speak(issued.clearance().text(), issued.clearance().altitudeFt()));
     }
 
     private void fly(AircraftState state) {
@@ -274,8 +298,8 @@ public final class FlightSession {
     /**
      * Speaks a clearance now, at the last sample.
      *
-     * @param text in ATC's words; "disregard" and the like take the amendment in force back: then the one before it is in
-     *     force again, worked out from here, and before the first the route as filed
+     * @param text in ATC's words; "disregard" and the like take the amendment in force back: what is in force then says
+     *     {@link Standing}, worked out from here
      * @param altitudeFt assigned beside the words, feet; empty to take the one in the words, if any
      * @return the route now in force; where none is after taking an amendment back, the way on as filed from here
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
@@ -286,7 +310,7 @@ public final class FlightSession {
             withdraw(amended.clearance());
             return record.inForce().route().orElse(amended);
         }
-        boolean flown = tracker.complete();
+        boolean flown = tracker.flownToItsEnd();
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
@@ -296,40 +320,30 @@ public final class FlightSession {
                         : List.of());
         double timeS = lastS().orElseThrow();
         Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
-        if (!amended.clearance().routeStays()) {
-            if (flown) {
-                // Flown to its end: a later one taken back leads to the route as filed, not to this one again.
-                replaced.clear();
-                leftAssigned = before;
-            } else if (!inForce.isEmpty()) {
-                replaced.push(List.copyOf(inForce));
-            }
-            inForce.clear();
+        boolean routeStays = amended.clearance().routeStays();
+        if (!routeStays && flown) {
+            leftAssigned = before;
         }
-        inForce.add(issued);
+        standing.issued(issued, routeStays, flown);
         record.append(issued);
         tell(events);
         return amended;
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
+        boolean flown = tracker.flownToItsEnd();
         List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");
         }
-        inForce.clear();
         double timeS = lastS().orElseThrow();
         record.append(new Entry.Withdrawn(timeS, tracker.flownAt(timeS), clearance, tracker.assigned()));
         tell(events);
-        List<Entry.Issued> before = replaced.isEmpty() ? List.of() : replaced.pop();
-        if (clearance.first(Instruction.Onward.class).isPresent()) {
-            // "Continue as filed" says where to: not to the clearance before.
-            replaced.clear();
-            return;
-        }
-        before.forEach(
-                issued -> speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+        boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
+        standing.takenBack(asFiled, flown)
+                .forEach(issued ->
+                        speak(issued.clearance().text(), issued.clearance().altitudeFt()));
     }
 
     /**
@@ -357,13 +371,25 @@ public final class FlightSession {
         Clearance clearance =
                 ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
         AmendedRoute worked = RouteAmender.amend(
-                setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting));
+                setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting, timeOfDay()));
         return clearance.routeStays()
                 ? record.inForce()
                         .route()
                         .map(inForce -> inForce.keptUnder(worked))
                         .orElse(worked)
                 : worked;
+    }
+
+    /**
+     * The time of day at the last sample.
+     *
+     * @return Coordinated Universal Time; empty before the first sample and where nobody knows it
+     */
+    public Optional<LocalTime> timeOfDay() {
+        AircraftState now = last;
+        return now == null
+                ? Optional.empty()
+                : setting.timeOfDay().map(day -> day.after(tracker.flownAt(now.timeS()) - dayFromS));
     }
 
     /**

@@ -1,11 +1,13 @@
 package org.rejoin.bridge;
 
+import java.time.LocalTime;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.route.Performance;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.protocol.AircraftState;
@@ -21,7 +23,8 @@ final class SituationNow {
 
     private SituationNow() {}
 
-    static Situation of(AircraftState now, Clearance clearance, FlightSession.Setting setting) {
+    static Situation of(
+            AircraftState now, Clearance clearance, FlightSession.Setting setting, Optional<LocalTime> utc) {
         Position position = new Position(now.latitudeDeg(), now.longitudeDeg());
         Situation unsure = new Situation(
                 position, now.altitudeMslFt(), ASSUMED_KT, Optional.empty(), setting.wind(), setting.date());
@@ -37,7 +40,9 @@ final class SituationNow {
                 trueAirspeedKt(now, setting),
                 RouteAmender.needsPresentHeading(clearance) ? heading : Optional.empty(),
                 setting.wind(),
-                setting.date());
+                setting.date(),
+                Performance.UNKNOWN,
+                utc);
     }
 
     /** Air vector = ground vector - wind; good enough for a lead, and all that every feed carries. */

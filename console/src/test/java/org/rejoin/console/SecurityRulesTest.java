@@ -71,12 +71,14 @@ class SecurityRulesTest {
     }
 
     @Test
-    void noProgramIsRunButTheKeyToolOfTheJdkAndTheSpeechPrograms() {
+    void noProgramIsRunButTheKeyToolOfTheJdkTheSpeechProgramsAndWhatOpensThePage() {
         noClasses()
                 .that()
                 .doNotHaveFullyQualifiedName("org.rejoin.console.door.PageCertificate")
                 .and()
                 .doNotHaveFullyQualifiedName("org.rejoin.console.speech.Child")
+                .and()
+                .doNotHaveFullyQualifiedName("org.rejoin.console.cli.WebBrowser")
                 .should()
                 .dependOnClassesThat()
                 .haveNameMatching("java\\.lang\\.ProcessBuilder|javax\\.script\\..*|javax\\.naming\\..*")

@@ -24,6 +24,15 @@ public interface WireFormat {
     boolean recognises(Datagram datagram);
 
     /**
+     * Whether the sender's clock tells the time of day.
+     *
+     * @return true if the source time of a sample is seconds since midnight, Coordinated Universal Time
+     */
+    default boolean tellsUtc() {
+        return false;
+    }
+
+    /**
      * A decoder for one sender.
      *
      * @return a new decoder, confined to one thread

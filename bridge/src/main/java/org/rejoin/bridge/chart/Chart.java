@@ -21,6 +21,7 @@ public final class Chart {
     private final Map<String, List<Airport>> airports;
     private final Map<String, List<Airway>> airways;
     private final List<PublishedHold> holds;
+    private final Map<String, String> says;
 
     /**
      * A chart of these things.
@@ -57,12 +58,44 @@ public final class Chart {
             Collection<Airport> airports,
             Collection<Airway> airways,
             Collection<PublishedHold> holds) {
+        this(name, stations, fixes, airports, airways, holds, Map.of());
+    }
+
+    private Chart(
+            String name,
+            Collection<Station> stations,
+            Collection<Fix> fixes,
+            Collection<Airport> airports,
+            Collection<Airway> airways,
+            Collection<PublishedHold> holds,
+            Map<String, String> says) {
         this.holds = List.copyOf(holds);
+        this.says = Map.copyOf(says);
         this.name = name;
         this.stations = byIdent(stations);
         this.fixes = byIdent(fixes);
         this.airports = byIdent(airports);
         this.airways = byIdent(airways, Airway::ident);
+    }
+
+    /**
+     * The same chart, where some names sound otherwise than they are written.
+     *
+     * @param sounds by ident: other words that sound so ("skew ah"), or the phones of American English in ARPAbet ("S K Y UW
+     *     AH")
+     * @return a chart of the same things
+     */
+    public Chart saying(Map<String, String> sounds) {
+        return new Chart(name, stations(), fixes(), airports(), airways(), holds, sounds);
+    }
+
+    /**
+     * How the names sound that sound otherwise than they are written.
+     *
+     * @return by ident, as in {@link #saying}
+     */
+    public Map<String, String> says() {
+        return says;
     }
 
     private static <T extends Waypoint> Map<String, List<T>> byIdent(Collection<T> points) {
@@ -237,6 +270,7 @@ public final class Chart {
                 fixes().stream().filter(wanted).toList(),
                 airports().stream().filter(wanted).toList(),
                 pieces,
-                holds.stream().filter(hold -> wanted.test(hold.fix())).toList());
+                holds.stream().filter(hold -> wanted.test(hold.fix())).toList(),
+                says);
     }
 }

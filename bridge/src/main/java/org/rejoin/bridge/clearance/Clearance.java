@@ -84,7 +84,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         Optional<Instruction.MaintainSpeed> speed = Optional.empty();
         boolean presentSpeed = false;
         for (Instruction each : instructions) {
-            if (isHeading(each) && heading.isEmpty()) {
+            if (each instanceof Instruction.Heading && heading.isEmpty()) {
                 heading = Optional.of(each);
             } else if (each instanceof Instruction.Maintain maintain) {
                 altitude = Optional.of(maintain);
@@ -100,13 +100,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
             }
         }
         return new Assigned(heading, altitude, speed, presentSpeed);
-    }
-
-    private static boolean isHeading(Instruction instruction) {
-        return instruction instanceof Instruction.FlyHeading
-                || instruction instanceof Instruction.TurnBy
-                || instruction instanceof Instruction.FlyPresentHeading
-                || instruction instanceof Instruction.FlyRunwayHeading;
     }
 
     /**

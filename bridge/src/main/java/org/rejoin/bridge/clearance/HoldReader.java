@@ -53,7 +53,10 @@ final class HoldReader {
                 .filter(on -> on.RADIAL() != null && on.place() != null)
                 .map(HoldOnContext::place)
                 .findFirst();
-        if (spoken.BETWEEN() != null) {
+        Optional<HoldLine> line = Optional.empty();
+        if (spoken.RADIAL() != null && spoken.BETWEEN() == null) {
+            fix = places.onRadial(spoken.place(), spoken.number(0), spoken.number(1));
+        } else if (spoken.BETWEEN() != null) {
             fix = places.onRadial(spoken.place(), spoken.number(0), spoken.number(1));
             double length = quantities.distanceNm(spoken.number(2)) - quantities.distanceNm(spoken.number(1));
             if (length < 1) {
@@ -72,7 +75,11 @@ final class HoldReader {
             throw source.notUnderstood(
                     spoken, "where to hold is not said: name the fix, for example \"hold north of\" and a fix");
         }
-        Optional<HoldLine> line = Optional.empty();
+        if (spoken.RADIAL() != null && spoken.holdOn().isEmpty()) {
+            line = Optional.of(new HoldLine.OnRadial(
+                    places.station(spoken.place(), station -> station.kind().hasRadials(), "it has no radials"),
+                    new Radial(quantities.degrees(spoken.number(0), "radial"))));
+        }
         for (HoldOnContext on : spoken.holdOn()) {
             if (line.isPresent()) {
                 throw source.notUnderstood(on, "said twice for one hold");
@@ -83,7 +90,7 @@ final class HoldReader {
         OptionalDouble miles = between;
         TurnDirection turns = TurnDirection.SHORTEST;
         Optional<String> further = Optional.empty();
-        boolean published = false;
+        boolean published = spoken.PUBLISHED() != null;
         boolean once = false;
         List<Instruction> more = new ArrayList<>();
         for (HoldPartContext part : spoken.holdPart()) {
@@ -193,8 +200,9 @@ final class HoldReader {
         double from = to ? degrees + 180.0 : degrees;
         Waypoint place = spoken.place() == null ? fix : places.waypoint(spoken.place());
         if (!(place instanceof Station station) || station.kind() == Station.Kind.DME) {
-            notes.add("\"" + source.words(spoken) + "\": read as the inbound course");
-            return new HoldLine.OnCourse(new MagneticDirection(degrees));
+            boolean away = spoken.FROM() != null && !to;
+            notes.add("\"" + source.words(spoken) + "\": read as the " + (away ? "outbound" : "inbound") + " course");
+            return new HoldLine.OnCourse(new MagneticDirection(away ? degrees + 180.0 : degrees));
         }
         return station.kind() == Station.Kind.NDB
                 ? new HoldLine.OnBearing(station, new MagneticDirection(from))

@@ -233,6 +233,52 @@ public sealed interface Instruction {
         OUTBOUND
     }
 
+    /** A heading to fly. */
+    sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {}
+
+    /** A line of a station to intercept. */
+    sealed interface StationLine extends Instruction permits InterceptRadial, InterceptBearing, InterceptArc {
+
+        /**
+         * Where the line is left.
+         *
+         * @return empty where it is not said
+         */
+        Optional<Until> until();
+
+        /**
+         * Meets it as what it is, so that no kind is forgotten.
+         *
+         * @param radial what comes of a radial
+         * @param bearing what comes of a bearing
+         * @param arc what comes of an arc
+         * @param <R> what the meeting gives
+         * @return what came of it
+         */
+        <R> R line(
+                Function<? super InterceptRadial, ? extends R> radial,
+                Function<? super InterceptBearing, ? extends R> bearing,
+                Function<? super InterceptArc, ? extends R> arc);
+    }
+
+    /** An airway or a fix that the route goes on by. */
+    sealed interface Onto extends Instruction permits InterceptAirway, JoinAirway, Direct {
+
+        /**
+         * Meets it as what it is, so that no kind is forgotten.
+         *
+         * @param intercept what comes of an airway to intercept
+         * @param join what comes of an airway to join
+         * @param direct what comes of a fix
+         * @param <R> what the meeting gives
+         * @return what came of it
+         */
+        <R> R onto(
+                Function<? super InterceptAirway, ? extends R> intercept,
+                Function<? super JoinAirway, ? extends R> join,
+                Function<? super Direct, ? extends R> direct);
+    }
+
     /**
      * What is held, or kept to, on whatever route there is, and says nothing of the route: an altitude, a speed, a crossing,
      * a report.
@@ -342,7 +388,7 @@ public sealed interface Instruction {
      * @param heading by today's variation
      * @param direction of the turn
      */
-    record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Instruction {
+    record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Heading {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyHeading(this);
@@ -355,7 +401,7 @@ public sealed interface Instruction {
      * @param degrees (0, 360)
      * @param direction left or right
      */
-    record TurnBy(double degrees, TurnDirection direction) implements Instruction {
+    record TurnBy(double degrees, TurnDirection direction) implements Heading {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.turnBy(this);
@@ -363,7 +409,7 @@ public sealed interface Instruction {
     }
 
     /** "Fly present heading". */
-    record FlyPresentHeading() implements Instruction {
+    record FlyPresentHeading() implements Heading {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyPresentHeading(this);
@@ -371,7 +417,7 @@ public sealed interface Instruction {
     }
 
     /** "Fly runway heading". */
-    record FlyRunwayHeading() implements Instruction {
+    record FlyRunwayHeading() implements Heading {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyRunwayHeading(this);
@@ -383,7 +429,15 @@ public sealed interface Instruction {
      *
      * @param airway ident, shown by the chart
      */
-    record InterceptAirway(String airway) implements Instruction {
+    record InterceptAirway(String airway) implements Onto {
+        @Override
+        public <R> R onto(
+                Function<? super InterceptAirway, ? extends R> intercept,
+                Function<? super JoinAirway, ? extends R> join,
+                Function<? super Direct, ? extends R> direct) {
+            return intercept.apply(this);
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.interceptAirway(this);
@@ -398,7 +452,14 @@ public sealed interface Instruction {
      * @param sense as said
      * @param until where it is left; empty where unsaid
      */
-    record InterceptRadial(Station station, Radial radial, Sense sense, Optional<Until> until) implements Instruction {
+    record InterceptRadial(Station station, Radial radial, Sense sense, Optional<Until> until) implements StationLine {
+        @Override
+        public <R> R line(
+                Function<? super InterceptRadial, ? extends R> onRadial,
+                Function<? super InterceptBearing, ? extends R> onBearing,
+                Function<? super InterceptArc, ? extends R> onArc) {
+            return onRadial.apply(this);
+        }
 
         /**
          * A radial without a word on where it is left.
@@ -426,7 +487,14 @@ public sealed interface Instruction {
      * @param until where it is left; empty where unsaid
      */
     record InterceptBearing(Station station, MagneticDirection bearing, Sense sense, Optional<Until> until)
-            implements Instruction {
+            implements StationLine {
+        @Override
+        public <R> R line(
+                Function<? super InterceptRadial, ? extends R> onRadial,
+                Function<? super InterceptBearing, ? extends R> onBearing,
+                Function<? super InterceptArc, ? extends R> onArc) {
+            return onBearing.apply(this);
+        }
 
         /**
          * A bearing without a word on where it is left.
@@ -462,7 +530,15 @@ public sealed interface Instruction {
             Optional<String> bound,
             Optional<String> side,
             Optional<Until> until)
-            implements Instruction {
+            implements StationLine {
+        @Override
+        public <R> R line(
+                Function<? super InterceptRadial, ? extends R> onRadial,
+                Function<? super InterceptBearing, ? extends R> onBearing,
+                Function<? super InterceptArc, ? extends R> onArc) {
+            return onArc.apply(this);
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.interceptArc(this);
@@ -478,7 +554,14 @@ public sealed interface Instruction {
      * @param away how far along the airway from the fix it is joined; empty for the fix itself
      */
     record JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to, Optional<Away> away)
-            implements Instruction {
+            implements Onto {
+        @Override
+        public <R> R onto(
+                Function<? super InterceptAirway, ? extends R> intercept,
+                Function<? super JoinAirway, ? extends R> join,
+                Function<? super Direct, ? extends R> direct) {
+            return join.apply(this);
+        }
 
         /**
          * An airway joined at a fix, or anywhere.
@@ -504,7 +587,14 @@ public sealed interface Instruction {
      * @param whenAble whether "when able" was said
      * @param turn which way to turn toward it
      */
-    record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Instruction {
+    record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
+        @Override
+        public <R> R onto(
+                Function<? super InterceptAirway, ? extends R> intercept,
+                Function<? super JoinAirway, ? extends R> join,
+                Function<? super Direct, ? extends R> direct) {
+            return direct.apply(this);
+        }
 
         /**
          * A direct by the short way round.
@@ -626,6 +716,18 @@ public sealed interface Instruction {
          */
         public Maintain(double feet, boolean untilEstablished) {
             this(feet, untilEstablished, Vertical.UNSAID, Begin.NOW, Optional.empty());
+        }
+
+        /**
+         * "Descend now to 5000, then descend at pilot's discretion, maintain 4000" (7110.65 4-5-7): two altitudes that do not
+         * contradict each other.
+         *
+         * @param before said before this one
+         * @return whether this one is begun later and leads on the same way
+         */
+        public boolean goesOnFrom(Maintain before) {
+            boolean on = vertical == Vertical.CLIMB ? feet > before.feet : feet < before.feet;
+            return when != Begin.NOW && vertical != Vertical.UNSAID && vertical == before.vertical && on;
         }
 
         @Override

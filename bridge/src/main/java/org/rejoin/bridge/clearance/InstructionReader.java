@@ -129,7 +129,7 @@ final class InstructionReader {
     private void filler(FillerContext spoken) {
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
-        } else if (spoken.QNH() != null) {
+        } else if (spoken.QNH() != null || spoken.ALTIMETER() != null) {
             notes.add("\"" + source.words(spoken) + "\": the altimeter setting, nothing to fly");
         } else if (spoken.ANTICIPATE() != null || spoken.DELAY_EXPECTED() != null || spoken.number() != null) {
             notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
@@ -179,7 +179,11 @@ final class InstructionReader {
         } else if (part.further() != null) {
             further(part.further().furtherTime());
         } else if (part.lifted() != null) {
-            read.add(new Noted.Lifted(lifted(part.lifted())));
+            read.add(
+                    part.lifted().number() != null
+                            ? new Noted.LeaveHold(
+                                    Optional.empty(), quantities.time(part.lifted().number()))
+                            : new Noted.Lifted(lifted(part.lifted())));
         } else if (part.offset() != null) {
             offset(part.offset());
         } else if (part.after() != null) {
@@ -276,7 +280,8 @@ final class InstructionReader {
                 notes.add("\"" + source.words(reason).replaceFirst("^[,; ]+", "")
                         + "\": the reason for the vector, nothing to fly");
             } else if (child instanceof TerminalNode word
-                    && word.getSymbol().getType() == ClearanceLanguageParser.HASTE) {
+                    && word.getSymbol().getType() == ClearanceLanguageParser.HASTE
+                    && !(word.getParent() instanceof FillerContext time && time.TIME() != null)) {
                 notes.add("\"" + word.getText() + "\": heard; how fast is the pilot's to fly");
             }
         }
@@ -298,22 +303,37 @@ final class InstructionReader {
     }
 
     private Instruction depart(DepartContext spoken) throws ClearanceException {
+        if (spoken.AT() != null) {
+            return new Noted.LeaveHold(
+                    Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
+        }
         if (spoken.degrees() != null) {
             int heading = quantities.degrees(spoken.degrees().number(), "heading");
             return new Instruction.Depart(
-                    places.waypoint(spoken.place()),
+                    places.waypoint(spoken.place(0)),
                     Optional.of(new MagneticDirection(heading)),
                     Optional.empty(),
                     side(spoken.side()));
         }
         Station station = places.station(
-                spoken.place(), candidate -> candidate.kind().hasRadials(), "it has no radials; say a heading");
+                spoken.place(0), candidate -> candidate.kind().hasRadials(), "it has no radials; say a heading");
+        if (spoken.place().size() > 1 && !places.waypoint(spoken.place(1)).equals(station)) {
+            throw source.notUnderstood(
+                    spoken, "a station is departed on a radial of its own; for another, say direct, then intercept it");
+        }
         int radial = quantities.degrees(spoken.number(), "radial");
         return new Instruction.Depart(station, Optional.empty(), Optional.of(new Radial(radial)));
     }
 
     /** "Rest of route unchanged" goes without saying after a change, but is said once only. */
     List<Instruction> finished(boolean changed) throws ClearanceException {
+        if (read.isEmpty() && correction == null && !notes.isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "heard, and nothing in it changes route, heading, altitude, speed or hold",
+                    0,
+                    source.text().length());
+        }
         if (read.isEmpty() || correction != null) {
             throw new ClearanceException(
                     ClearanceException.Code.NOT_UNDERSTOOD,
@@ -361,7 +381,11 @@ final class InstructionReader {
         twice("clearance limits", Instruction.ClearedTo.class);
         twice("holds", Instruction.Hold.class);
         for (Instruction each : read) {
-            if (each instanceof Noted noted) {
+            if (each instanceof Noted.ForHold) {
+                if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
+                    notes.add("\"" + ((Noted.ForHold) each).words() + "\": for the hold, or the limit, at which you wait");
+                }
+            } else if (each instanceof Noted noted) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");
             } else if (each instanceof Instruction.Depart depart
                     && depart.turn() != Instruction.TurnDirection.SHORTEST) {
@@ -374,7 +398,11 @@ final class InstructionReader {
     private void twice(String what, Class<? extends Instruction> kind) {
         List<Instruction> said =
                 read.stream().filter(kind::isInstance).distinct().toList();
-        if (said.size() > 1) {
+        boolean further = said.size() > 1
+                && said.get(said.size() - 1) instanceof Instruction.Maintain last
+                && said.get(said.size() - 2) instanceof Instruction.Maintain before
+                && last.goesOnFrom(before);
+        if (said.size() > 1 && !further) {
             notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2))
                     + "\", then \"" + Phraseology.say(said.get(said.size() - 1))
                     + "\"; the last counts here, ask if that is not what is meant");

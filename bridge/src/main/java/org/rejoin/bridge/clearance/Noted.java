@@ -6,7 +6,8 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Waypoint;
 
 /**
- * What is understood, read back and shown, and not followed by route, tracker or debrief: a note of the clearance says so.
+ * What is understood, read back and shown, and not followed by route, tracker or debrief, but for the times of a hold: a
+ * note of the clearance says so.
  */
 public sealed interface Noted extends Instruction.Assignment {
 
@@ -28,6 +29,9 @@ public sealed interface Noted extends Instruction.Assignment {
     default <R> R fold(Visitor<R> visitor) {
         return visitor.noted(this);
     }
+
+    /** Until when to hold: followed where a hold is in force. */
+    sealed interface ForHold extends Noted {}
 
     /** Where or when something begins or ends. */
     sealed interface When {
@@ -429,7 +433,7 @@ public sealed interface Noted extends Instruction.Assignment {
      *
      * @param time of day, four digits
      */
-    record HoldUntil(String time) implements Noted {
+    record HoldUntil(String time) implements ForHold {
         @Override
         public String kind() {
             return "hold until";
@@ -442,11 +446,30 @@ public sealed interface Noted extends Instruction.Assignment {
     }
 
     /**
+     * "Depart WEKIT at 1530", "leave the hold at 1530".
+     *
+     * @param fix where it is held; empty for the hold in force
+     * @param time of day, four digits
+     */
+    record LeaveHold(Optional<Waypoint> fix, String time) implements ForHold {
+        @Override
+        public String kind() {
+            return "hold until";
+        }
+
+        @Override
+        public String words() {
+            return fix.map(at -> "depart " + Phraseology.place(at)).orElse("leave the hold") + " at "
+                    + SpokenWords.digits(time);
+        }
+    }
+
+    /**
      * "Expect further clearance 1530", with no hold to say it of.
      *
      * @param time of day, four digits
      */
-    record FurtherClearance(String time) implements Noted {
+    record FurtherClearance(String time) implements ForHold {
         @Override
         public String kind() {
             return "further clearance";
@@ -463,7 +486,7 @@ public sealed interface Noted extends Instruction.Assignment {
      *
      * @param minutes from now, 1 to 600
      */
-    record FurtherClearanceIn(int minutes) implements Noted {
+    record FurtherClearanceIn(int minutes) implements ForHold {
         @Override
         public String kind() {
             return "further clearance";

@@ -82,6 +82,16 @@ public final class Phraseology {
     }
 
     /**
+     * A number in group form, as of an airway: "four fifty-five" (AIM 4-2-8 c).
+     *
+     * @param number 0 to 999
+     * @return in words
+     */
+    public static String grouped(int number) {
+        return SpokenWords.grouped(String.valueOf(number));
+    }
+
+    /**
      * Letters and figures one by one, as of a callsign.
      *
      * @param ident letters and digits

@@ -12,9 +12,10 @@ public interface AircraftSink {
      * @param aircraft whose
      * @param marking callsign or marking as sent, which may be anything; empty text where unsent
      * @param format name of the wire format it is heard in
+     * @param clock time of day of its first sample
      * @return takes whatever is said of it from here on
      */
-    default AircraftSink heard(AircraftKey aircraft, String marking, String format) {
+    default AircraftSink heard(AircraftKey aircraft, String marking, String format, DayClock clock) {
         return this;
     }
 

@@ -268,7 +268,11 @@ public final class AircraftSorter implements DatagramSink {
         } else {
             aircraft = new Aircraft(
                     key,
-                    sink.heard(key, sample.marking(), sender.report().format().orElse("")));
+                    sink.heard(
+                            key,
+                            sample.marking(),
+                            sender.report().format().orElse(""),
+                            DayClock.of(one.first().orElse(sample), sender.tellsUtc())));
             aircraftCount++;
         }
         sender.aircraft().put(key.aircraft(), aircraft);

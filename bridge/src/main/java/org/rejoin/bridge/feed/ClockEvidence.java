@@ -89,8 +89,6 @@ final class ClockEvidence {
 
     /** The choice that this evidence leads to. */
     TimeBase judge() {
-        String advance = String.format(
-                Locale.ROOT, "the sender's clock advanced %.2f s in %.2f s of receipt", senderS, receiptS());
         if (timed * 2 <= samples) {
             return TimeBase.receipt(timed == 0 ? "the sender sends no clock" : "the sender's clock is often missing");
         }
@@ -107,12 +105,17 @@ final class ClockEvidence {
             return TimeBase.receipt("the sender's clock repeats while the aircraft moves");
         }
         if (goesWithReceipt()) {
-            return TimeBase.sender(advance);
+            return TimeBase.sender(advance());
         }
         if (goesWithMotion()) {
-            return TimeBase.sender(advance + ", and so did the motion");
+            return TimeBase.sender(advance() + ", and so did the motion");
         }
-        return TimeBase.receipt(advance);
+        return TimeBase.receipt(advance());
+    }
+
+    private String advance() {
+        return String.format(
+                Locale.ROOT, "the sender's clock advanced %.2f s in %.2f s of receipt", senderS, receiptS());
     }
 
     private boolean goesWithReceipt() {

@@ -89,6 +89,11 @@ final class Sender {
         return unidentified;
     }
 
+    /** Whether its clock tells the time of day. */
+    boolean tellsUtc() {
+        return format != null && format.tellsUtc();
+    }
+
     AircraftSorter.SenderReport report() {
         return new AircraftSorter.SenderReport(
                 address,

@@ -982,8 +982,9 @@ public sealed interface FlightEvent {
      * @param timeS seconds since the first sample
      * @param ident of the fix
      * @param cleared whether by a clearance
+     * @param afterEfcS how long after the time of further clearance, seconds, negative before it; empty where none is known
      */
-    record HoldLeft(double timeS, String ident, boolean cleared) implements FlightEvent {
+    record HoldLeft(double timeS, String ident, boolean cleared, OptionalDouble afterEfcS) implements FlightEvent {
         @Override
         public EventKind kind() {
             return EventKind.HOLD_LEFT;
@@ -992,6 +993,7 @@ public sealed interface FlightEvent {
         @Override
         public void writeTo(Fields out) {
             out.text("ident", ident).flag("cleared", cleared);
+            afterEfcS.ifPresent(value -> out.number("after_efc_s", value));
         }
     }
 

@@ -844,8 +844,9 @@ public sealed interface Rule {
      *
      * @param times so many times the outbound leg
      * @param plusNm and so far on top from the fix, nautical miles
+     * @param earlyS so long before the time of further clearance is at that time, seconds
      */
-    record HoldLeft(double times, double plusNm) implements Rule {
+    record HoldLeft(double times, double plusNm, double earlyS) implements Rule {
         @Override
         public String title() {
             return "hold left";
@@ -853,14 +854,16 @@ public sealed interface Rule {
 
         @Override
         public String text() {
-            return "with the next clearance; without one it is a route left: farther from the fix than " + n(times)
+            return "with the next clearance, or at the time of further clearance, not more than " + n(earlyS)
+                    + " s before it, or later; else it is a route left: farther from the fix than " + n(times)
                     + " times the outbound leg and " + n(plusNm)
                     + " NM, or flown on past the fix as in a hold not entered";
         }
 
         @Override
         public String source() {
-            return "a clearance is to be followed: 14 CFR 91.123; the values: common practice, no source";
+            return "a clearance is to be followed: 14 CFR 91.123; a clearance limit is left at the time of further clearance:"
+                    + " 14 CFR 91.185 (c)(3); the values: common practice, no source";
         }
     }
 
@@ -901,7 +904,7 @@ public sealed interface Rule {
         @Override
         public String text() {
             return "more than " + n(pastNm)
-                    + " NM from it, ahead of it or to its side, without a clearance: a route left. Who turns and holds on the course he came on waits for his clearance";
+                    + " NM from it, ahead of it or to its side, without a clearance and before the time of further clearance: a route left. Who turns and holds on the course he came on waits for his clearance";
         }
 
         @Override

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.learn;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * An altitude in one unit.
@@ -29,6 +30,14 @@ record Altitude(
         double pitchScore,
         double pitchR2,
         String words) {
+
+    /** An altimeter is set to another pressure, and read late (common practice, no source). */
+    private static final double MISREAD_FT = 200;
+
+    private static final double MISREAD = 0.02;
+
+    /** Two fields that end nearer to one another than this are not told apart by an altimeter, feet. */
+    private static final double CLEARLY_FT = 60;
 
     /** Whether its pitch is only a piece of the octets that make a better pitch for the other. */
     boolean hasPieceOfPitchOf(Altitude other) {
@@ -68,6 +77,41 @@ record Altitude(
         boolean differs = spot.at() != other.spot.at() || !spot.type().equals(other.spot.type());
         boolean less = spot.size() < other.spot.size() || (spot.isInteger() && !other.spot.isInteger());
         return differs && less && spot.overlaps(other.spot);
+    }
+
+    /** Whether it ends elsewhere than where the altimeter stood; no where nobody told. */
+    boolean contradicts(OptionalDouble altimeterFt) {
+        return altimeterFt.isPresent() && !fits(altimeterFt.getAsDouble(), offFt(altimeterFt.getAsDouble()));
+    }
+
+    /** Whether another altitude ends so much nearer to where the altimeter stood that it is the one meant. */
+    boolean yieldsTo(Altitude other, double altimeterShowsFt) {
+        double off = other.offFt(altimeterShowsFt);
+        return fits(altimeterShowsFt, off) && off + CLEARLY_FT < offFt(altimeterShowsFt);
+    }
+
+    private double offFt(double altimeterShowsFt) {
+        return Math.abs(feet[feet.length - 1] - altimeterShowsFt);
+    }
+
+    private static boolean fits(double altimeterShowsFt, double offFt) {
+        return offFt < MISREAD_FT + MISREAD * Math.abs(altimeterShowsFt);
+    }
+
+    /** With what the pilot said of it. */
+    Altitude told(boolean shown) {
+        return new Altitude(
+                spot,
+                scale,
+                score + (shown ? 3 : -5),
+                feet,
+                rateSpot,
+                rateScale,
+                pitchSpot,
+                pitchScale,
+                pitchScore,
+                pitchR2,
+                words + (shown ? "; it ends at what the altimeter shows" : "; the altimeter shows something else"));
     }
 
     /** Whether both say the same altitude, within a few feet. */

@@ -266,18 +266,19 @@ final class Conclusion {
         }
         Altitude first = found.get(0);
         double margin = 4;
-        boolean unitOnly = false;
+        Altitude rival = first;
         String next = "none";
         for (Altitude other : found) {
             if (!other.sameAs(first) && !other.isPieceOf(first)) {
                 margin = first.score() - other.score();
                 next = other.spot().words() + " in " + other.scale().words() + ", " + other.words();
-                unitOnly = other.spot().overlaps(first.spot());
+                rival = other;
                 break;
             }
         }
         climbed = first.spreadFt() >= CLIMB_FT;
-        boolean sure = positionSure && margin > MARGIN && climbed && first.score() > 1.2;
+        boolean sure =
+                positionSure && margin > MARGIN && climbed && first.score() > 1.2 && !first.contradicts(known.altimeterFt());
         altitudeFt = sure ? first.feet() : altitudeFt;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
@@ -309,16 +310,27 @@ final class Conclusion {
         if (!climbed) {
             findings.ask("climb at least 500 ft at a steady rate");
         } else if (!sure) {
-            double feet = first.feet()[first.feet().length - 1];
-            findings.ask(String.format(
-                    Locale.ROOT,
-                    "what did the altimeter show at the end? Give it with --altimeter: the field in %s reads %.0f ft if"
-                            + " it is in %s, %s",
-                    first.spot().words(),
-                    feet,
-                    first.scale().words(),
-                    unitOnly ? "another unit fits as well" : "another field fits as well"));
+            findings.ask(altimeter(first, rival));
         }
+    }
+
+    /** Without the figures that were received: who reads them in the question answers with them. */
+    private String altimeter(Altitude first, Altitude rival) {
+        String asked = Learned.ALTIMETER + ", in feet? Say it with --altimeter: ";
+        if (first.contradicts(known.altimeterFt())) {
+            return Learned.ALTIMETER + String.format(Locale.ROOT, "? %.0f ft", known.altimeterFt().orElseThrow())
+                    + " is not where any field ends that moves like an altitude; look again, and at its setting";
+        }
+        if (rival.equals(first)) {
+            return asked + "nothing but that speaks for " + in(first);
+        }
+        return asked + (rival.spot().overlaps(first.spot())
+                ? "the altitude in " + in(first) + " may as well be in " + rival.scale().words()
+                : "the altitude is " + in(first) + ", or " + in(rival));
+    }
+
+    private static String in(Altitude altitude) {
+        return altitude.spot().words() + " in " + altitude.scale().words();
     }
 
     private void airspeed(boolean positionSure) {

@@ -31,6 +31,9 @@ public record Learned(
         List<String> notes,
         ScriptFlown flown) {
 
+    /** How the one question begins that needs no second flight. */
+    static final String ALTIMETER = "what did the altimeter show at the end";
+
     /** Keeps copies. */
     public Learned {
         findings = List.copyOf(findings);
@@ -92,6 +95,16 @@ public record Learned(
     public boolean settled() {
         boolean vertical = sure(Quantity.VERTICAL_SPEED) || sure(Quantity.VELOCITY_DOWN) || geocentric();
         return complete() && (flown.whole() || (vertical && sure(Quantity.ROLL)));
+    }
+
+    /**
+     * Whether the pilot can settle all that is open by saying what the altimeter showed when the flight ended: nothing that
+     * is flown would.
+     *
+     * @return false where there is another question, or none
+     */
+    public boolean needsAltimeterAlone() {
+        return questions.size() == 1 && questions.get(0).startsWith(ALTIMETER);
     }
 
     /**

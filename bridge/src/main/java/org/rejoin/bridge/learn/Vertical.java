@@ -95,6 +95,8 @@ final class Vertical {
         }
         List<Altitude> whole = List.copyOf(found);
         found.replaceAll(f -> whole.stream().anyMatch(f::hasPieceOfPitchOf) ? f.withoutPitch() : f);
+        altimeterFt.ifPresent(shown -> found.replaceAll(f -> f.told(
+                !f.contradicts(altimeterFt) && whole.stream().noneMatch(other -> f.yieldsTo(other, shown)))));
         found.sort(Comparator.comparingDouble(Altitude::score).reversed());
         return found;
     }
@@ -151,12 +153,6 @@ final class Vertical {
             boolean fits = isHeight(feet);
             score += fits ? 3 : -5;
             words.add(fits ? "it is the height of the position" : "it is not the height of the position");
-        }
-        if (altimeterFt.isPresent()) {
-            double off = Math.abs(feet[n - 1] - altimeterFt.getAsDouble());
-            boolean fits = off < 200 + 0.02 * Math.abs(altimeterFt.getAsDouble());
-            score += fits ? 3 : -5;
-            words.add(fits ? "it ends at what the altimeter shows" : "the altimeter shows something else");
         }
         return Optional.of(new Altitude(
                 candidate.spot,

@@ -108,7 +108,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
         }
         List<Fix> fixes = new ArrayList<>(chart.fixes());
         fixes.add(point);
-        return new Chart(chart.name(), chart.stations(), fixes, chart.airports(), airways, chart.holds());
+        return new Chart(chart.name(), chart.stations(), fixes, chart.airports(), airways, chart.holds())
+                .saying(chart.says());
     }
 
     private static Airway with(Airway airway, Fix point) {

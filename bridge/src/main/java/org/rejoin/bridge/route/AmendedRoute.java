@@ -3,10 +3,13 @@ package org.rejoin.bridge.route;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 /**
@@ -14,7 +17,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
  *
  * @param clearance it follows from
  * @param filed the route before
- * @param situation of the aircraft when the clearance was heard
+ * @param situation of the aircraft when the clearance was heard; its time of day is that of the words in force
  * @param heading that is to meet the course; empty when the clearance needs none
  * @param course of the radial to intercept; empty when none was cleared
  * @param intercept where heading and course meet; empty when they do not
@@ -88,7 +91,7 @@ public record AmendedRoute(
         return new AmendedRoute(
                 further.clearance,
                 filed,
-                situation,
+                situation.withUtc(further.situation.utc()),
                 heading,
                 course,
                 intercept,
@@ -162,6 +165,46 @@ public record AmendedRoute(
      */
     public boolean endsInHold() {
         return holding.filter(hold -> !hold.once()).isPresent();
+    }
+
+    /**
+     * How long it is until the time at which further clearance is expected, or until which to hold, from when the words in
+     * force were heard.
+     *
+     * @return seconds, negative where that is past; empty where no time is said, or the time of day is not known
+     */
+    public OptionalDouble furtherClearanceS() {
+        OptionalDouble ahead = OptionalDouble.empty();
+        for (Instruction said : clearance.instructions()) {
+            if (said instanceof Noted.FurtherClearanceIn in) {
+                ahead = OptionalDouble.of(in.minutes() * 60.0);
+            } else {
+                Optional<String> time = further(said);
+                ahead = time.isPresent() ? situation.secondsUntil(time.get()) : ahead;
+            }
+        }
+        return ahead;
+    }
+
+    /** The time that an instruction names for it. */
+    static Optional<String> further(Instruction said) {
+        return said instanceof Instruction.Hold hold
+                ? hold.expectFurtherClearance()
+                : said instanceof Noted.FurtherClearance further
+                        ? Optional.of(further.time())
+                        : said instanceof Noted.HoldUntil until
+                                ? Optional.of(until.time())
+                                : said instanceof Noted.LeaveHold leave ? Optional.of(leave.time()) : Optional.empty();
+    }
+
+    /**
+     * The computed fix at which the route turns onto the airway.
+     *
+     * @return empty without a computed fix, and where the route holds there until the next clearance
+     */
+    public Optional<ComputedFix> turnsAt() {
+        return computedFix.filter(computed -> !endsInHold()
+                || holding.filter(hold -> hold.fix().equals(computed.fix())).isEmpty());
     }
 
     /**

@@ -11,7 +11,6 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
-import org.rejoin.bridge.clearance.Noted;
 
 /** Whether the altitudes of a clearance go together, and whether its speed can be flown. */
 final class AssignedChecks {
@@ -25,8 +24,6 @@ final class AssignedChecks {
     private static final double FASTEST = 1.4;
 
     private static final double SLOWEST = 0.6;
-
-    private static final int DAY_MIN = 24 * 60;
 
     private AssignedChecks() {}
 
@@ -62,7 +59,8 @@ final class AssignedChecks {
     private static void altitudes(AmendmentDraft draft) {
         List<Maintain> all = draft.clearance.all(Maintain.class);
         List<Double> different = all.stream().map(Maintain::feet).distinct().toList();
-        if (different.size() > 1) {
+        boolean further = all.size() == 2 && all.get(1).goesOnFrom(all.get(0));
+        if (different.size() > 1 && !further) {
             draft.warn(
                     Warning.Code.ALTITUDES_CONFLICT,
                     "the clearance assigns %s; the last is taken, %.0f ft: ask",
@@ -73,22 +71,15 @@ final class AssignedChecks {
         }
     }
 
-    /** A time has no day: one of the last twelve hours is past, any other is to come. */
     private static void times(AmendmentDraft draft, LocalTime now) {
         for (Instruction each : draft.clearance.instructions()) {
-            Optional<String> said = each instanceof Instruction.Hold hold
-                    ? hold.expectFurtherClearance()
-                    : each instanceof Noted.FurtherClearance further
-                            ? Optional.of(further.time())
-                            : each instanceof Noted.HoldUntil until ? Optional.of(until.time()) : Optional.empty();
-            said.ifPresent(time -> time(draft, now, time));
+            AmendedRoute.further(each).ifPresent(time -> time(draft, now, time));
         }
     }
 
     private static void time(AmendmentDraft draft, LocalTime now, String time) {
-        int minute = Integer.parseInt(time.substring(0, 2)) * 60 + Integer.parseInt(time.substring(2));
-        int ago = Math.floorMod(now.getHour() * 60 + now.getMinute() - minute, DAY_MIN);
-        if (ago > 0 && ago < DAY_MIN / 2) {
+        long ago = (long) Math.floor(-draft.situation.secondsUntil(time).orElseThrow() / 60);
+        if (ago > 0) {
             draft.warn(
                     Warning.Code.TIME_IN_THE_PAST,
                     "%s was %d minutes ago, it is %02d%02d UTC: ask for another time",

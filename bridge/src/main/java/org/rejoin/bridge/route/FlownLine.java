@@ -39,8 +39,36 @@ sealed interface FlownLine {
     /** The course along it that is turned to from a track: as said, else the one that takes the smaller turn. */
     TrueDirection courseToward(Position point, TrueDirection track);
 
+    /** How a track meets it, for the working. */
+    String crossed();
+
     /** The name of a point of it: station, radial, distance. */
     String ident(Position point);
+
+    /** What is done with a line, by what it is. */
+    interface Visitor<R> {
+
+        R radial(OnRadial line) throws ClearanceException;
+
+        R arc(OnArc line) throws ClearanceException;
+    }
+
+    /** Lets a reader meet this line. */
+    <R> R meet(Visitor<R> visitor) throws ClearanceException;
+
+    /** Reads it, as a line is read from the chart. */
+    interface Reading {
+        FlownLine read() throws ClearanceException;
+    }
+
+    /** The line of an instruction. */
+    static FlownLine of(Instruction.StationLine said, Chart chart, AmendmentDraft draft) throws ClearanceException {
+        return said.<Reading>line(
+                        radial -> () -> of(radial, chart, draft),
+                        bearing -> () -> of(bearing, draft),
+                        arc -> () -> of(arc, draft))
+                .read();
+    }
 
     /** An arc. */
     static OnArc of(Instruction.InterceptArc said, AmendmentDraft draft) throws ClearanceException {
@@ -96,6 +124,11 @@ sealed interface FlownLine {
             implements FlownLine {
 
         @Override
+        public <R> R meet(Visitor<R> visitor) throws ClearanceException {
+            return visitor.radial(this);
+        }
+
+        @Override
         public String name() {
             String figures = Angles.figures(radial.deg());
             return station.kind() == Station.Kind.NDB
@@ -139,6 +172,11 @@ sealed interface FlownLine {
         }
 
         @Override
+        public String crossed() {
+            return "crossing of two geodesics on WGS 84";
+        }
+
+        @Override
         public String ident(Position point) {
             return String.format(
                     Locale.ROOT,
@@ -156,6 +194,11 @@ sealed interface FlownLine {
      * @param situation for the variation where the station has no radials
      */
     record OnArc(Instruction.InterceptArc said, Situation situation) implements FlownLine {
+
+        @Override
+        public <R> R meet(Visitor<R> visitor) throws ClearanceException {
+            return visitor.arc(this);
+        }
 
         Station station() {
             return said.station();
@@ -220,6 +263,11 @@ sealed interface FlownLine {
                             + situation.variationAt(station()).eastDeg())
                     .orElse(track.deg());
             return Math.abs(Angles.turn(course.deg() - other)) > 90 ? course.reciprocal() : course;
+        }
+
+        @Override
+        public String crossed() {
+            return "crossing of a geodesic with a geodesic circle on WGS 84";
         }
 
         @Override

@@ -304,39 +304,42 @@ final class HoldPlan {
         return Optional.empty();
     }
 
+    /** Finds the inbound course; throws where the line has no direction. */
+    private interface Search {
+        Inbound find() throws ClearanceException;
+    }
+
     private Inbound onLine(HoldLine line) throws ClearanceException {
-        if (line instanceof HoldLine.OnRadial on) {
-            if (on.station().declination().isEmpty()) {
-                throw ClearanceException.cannotBeWorkedOut(on.station().ident()
-                        + " has no station declination on the chart, so its radials have no" + " direction");
-            }
-            return from(
-                    on.station(),
-                    on.radial(),
-                    on.radial().toTrue(on.station().declination().get()),
-                    "the " + on.station().ident() + " "
-                            + Angles.figures(on.radial().deg()) + " radial");
+        return line.<Search>fold(
+                        radial -> () -> onRadial(radial),
+                        bearing -> () -> from(
+                                bearing.station(),
+                                new Radial(bearing.bearing().deg()),
+                                bearing.bearing().toTrue(draft.situation.variationAt(bearing.station())),
+                                "the " + Angles.figures(bearing.bearing().deg()) + " bearing from "
+                                        + bearing.station().ident()),
+                        course -> () -> onCourse(course),
+                        airway -> () -> onAirway(airway.airway()))
+                .find();
+    }
+
+    private Inbound onRadial(HoldLine.OnRadial on) throws ClearanceException {
+        if (on.station().declination().isEmpty()) {
+            throw ClearanceException.cannotBeWorkedOut(on.station().ident()
+                    + " has no station declination on the chart, so its radials have no direction");
         }
-        if (line instanceof HoldLine.OnBearing on) {
-            return from(
-                    on.station(),
-                    new Radial(on.bearing().deg()),
-                    on.bearing().toTrue(draft.situation.variationAt(on.station())),
-                    "the " + Angles.figures(on.bearing().deg()) + " bearing from "
-                            + on.station().ident());
-        }
-        if (line instanceof HoldLine.OnCourse on) {
-            TrueDirection course = trueOf(on.inbound().deg());
-            side(
-                    course.reciprocal(),
-                    "the inbound course " + Angles.figures(on.inbound().deg()));
-            return new Inbound(
-                    "the inbound course " + Angles.figures(on.inbound().deg()),
-                    new Radial(on.inbound().deg()),
-                    course,
-                    Optional.empty());
-        }
-        return onAirway(((HoldLine.OnAirway) line).airway());
+        return from(
+                on.station(),
+                on.radial(),
+                on.radial().toTrue(on.station().declination().get()),
+                "the " + on.station().ident() + " " + Angles.figures(on.radial().deg()) + " radial");
+    }
+
+    private Inbound onCourse(HoldLine.OnCourse on) throws ClearanceException {
+        TrueDirection course = trueOf(on.inbound().deg());
+        String name = "the inbound course " + Angles.figures(on.inbound().deg());
+        side(course.reciprocal(), name);
+        return new Inbound(name, new Radial(on.inbound().deg()), course, Optional.empty());
     }
 
     /** A radial through the fix: of the fix itself it is held on that radial; of another station on the side said. */

@@ -18,7 +18,11 @@ final class OneCourse {
     /** Checks the instructions before any is worked out. */
     static void check(Clearance clearance) throws ClearanceException {
         List<Instruction> instructions = clearance.instructions();
-        atMostOne(instructions.stream().filter(OneCourse::isHeading).count(), "headings");
+        atMostOne(
+                instructions.stream()
+                        .filter(Instruction.Heading.class::isInstance)
+                        .count(),
+                "headings");
         boolean sequence = LineSequence.applies(clearance);
         if (!sequence) {
             atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
@@ -64,13 +68,6 @@ final class OneCourse {
             throw ClearanceException.cannotBeWorkedOut("the clearance has " + count + " " + what
                     + ": say the one to fly now, and the other as a clearance of its own when it is to begin");
         }
-    }
-
-    private static boolean isHeading(Instruction instruction) {
-        return instruction instanceof Instruction.FlyHeading
-                || instruction instanceof Instruction.TurnBy
-                || instruction instanceof Instruction.FlyPresentHeading
-                || instruction instanceof Instruction.FlyRunwayHeading;
     }
 
     private static boolean isSpeed(Instruction instruction) {

@@ -24,7 +24,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 record RadialOfAirway(AirwayPath path, int first, Station station, Course.Direction direction, double offDeg) {
 
     /** A radial is said in whole degrees and a station may be a degree out of true (no source). */
-    private static final double SAME_DEG = 2;
+    static final double SAME_DEG = 2;
 
     /** A leg farther away than this is not named by a radial, nautical miles (the largest service volume). */
     private static final double REACH_NM = 130;

@@ -66,6 +66,12 @@ public final class RouteAmender {
                         + "\": understood, but the route for it is not worked out here"
                         + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
             }
+            boolean until = each instanceof Noted.HoldUntil || each instanceof Noted.LeaveHold;
+            if (until && RouteEnd.goesOn(clearance, each)) {
+                throw ClearanceException.cannotBeWorkedOut("what follows at "
+                        + AmendedRoute.further(each).orElseThrow()
+                        + " is not begun by itself: clear the hold until then, and the rest when it is time");
+            }
         }
     }
 
@@ -109,19 +115,13 @@ public final class RouteAmender {
     /** What leads along the route; "intercept V12 at F" is joined at F. */
     private static List<Instruction> lateral(List<Instruction> instructions) {
         List<Instruction> lateral = new ArrayList<>(
-                instructions.stream().filter(RouteAmender::leadsOn).toList());
+                instructions.stream().filter(Instruction.Onto.class::isInstance).toList());
         boolean joinedAt = lateral.size() > 1
                 && lateral.get(0) instanceof Instruction.InterceptAirway intercept
                 && lateral.get(1) instanceof Instruction.JoinAirway join
                 && join.airway().equals(intercept.airway())
                 && join.at().isPresent();
         return joinedAt ? lateral.subList(1, lateral.size()) : lateral;
-    }
-
-    private static boolean leadsOn(Instruction instruction) {
-        return instruction instanceof Instruction.InterceptAirway
-                || instruction instanceof Instruction.JoinAirway
-                || instruction instanceof Instruction.Direct;
     }
 
     private static boolean startsAtFix(Instruction first) {

@@ -1,12 +1,16 @@
 package org.rejoin.bridge.route;
 
+import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -62,8 +66,18 @@ final class RouteEnd {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
             throw ClearanceException.cannotBeWorkedOut(
-                    said.fix().ident() + " is not on the amended route, so it cannot be departed on a heading: say"
+                    said.fix().ident() + " is not on the amended route, so it cannot be departed: say"
                             + " for example \"direct " + said.fix().ident() + ", depart ...\"");
+        }
+        if (goesOn(draft.clearance, said)) {
+            if (said.radial().isPresent() && isNextLeg(draft, leg, said)) {
+                return;
+            }
+            throw ClearanceException.cannotBeWorkedOut(
+                    "no line leads from the " + (said.radial().isPresent() ? "radial" : "heading") + " on which "
+                            + said.fix().ident()
+                            + " is departed to what is said after it: understood, but not flown by itself; give the second"
+                            + " part when the aircraft is there");
         }
         draft.endAfter(leg);
         if (said.heading().isPresent()) {
@@ -82,6 +96,38 @@ final class RouteEnd {
         }
     }
 
+    /** Whether a way on is said after an instruction. */
+    static boolean goesOn(Clearance clearance, Instruction said) {
+        List<Instruction> all = clearance.instructions();
+        return all.subList(all.indexOf(said) + 1, all.size()).stream()
+                .anyMatch(each -> each instanceof Instruction.Onward
+                        || each instanceof Instruction.Direct
+                        || each instanceof Instruction.JoinAirway
+                        || each instanceof Instruction.InterceptAirway
+                        || each instanceof Instruction.InterceptRadial);
+    }
+
+    /** A radial this close to the leg that begins at its station is that leg, as it is of an airway to join. */
+    private static boolean isNextLeg(AmendmentDraft draft, int leg, Instruction.Depart said) {
+        Station station = (Station) said.fix();
+        int next = leg + 1;
+        if (next >= draft.legs.size() || station.declination().isEmpty()) {
+            return false;
+        }
+        Leg after = draft.legs.get(next);
+        Radial radial = said.radial().orElseThrow();
+        TrueDirection azimuth = radial.toTrue(station.declination().get());
+        boolean same = after.groundPath()
+                .filter(path -> path.pointAt(0).distanceNm(station.position()) < SAME_NM)
+                .filter(path -> Math.abs(path.courseAt(0).turnTo(azimuth)) <= RadialOfAirway.SAME_DEG)
+                .isPresent();
+        if (same) {
+            draft.notes.add("the " + station.ident() + " " + Angles.figures(radial.deg()) + " radial is the leg "
+                    + after.airway().map(airway -> "of " + airway + " ").orElse("") + "from there: flown as that");
+        }
+        return same;
+    }
+
     private static void limit(AmendmentDraft draft, Waypoint limit) {
         Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
         int leg = legTo(draft, limit);
@@ -96,9 +142,13 @@ final class RouteEnd {
                     "the clearance limit %s is not on the amended route: ask how you are to get there",
                     limit.ident());
         }
-        if (!limit.equals(destination)) {
-            draft.limit = Optional.of(limit);
+        if (limit.equals(destination) && limit instanceof Airport) {
+            draft.notes.add("the clearance limit, " + limit.ident()
+                    + ", is the end of the filed route: nothing of it is cut off");
+            return;
         }
+        // Over a fix nobody lands: also where the filed route ends there, the aircraft waits for more.
+        draft.limit = Optional.of(limit);
     }
 
     private static void hold(Chart chart, AmendmentDraft draft, Instruction.Hold said) throws ClearanceException {

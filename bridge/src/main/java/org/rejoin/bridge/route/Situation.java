@@ -34,6 +34,8 @@ public record Situation(
         Performance performance,
         Optional<LocalTime> utc) {
 
+    private static final double HALF_DAY_S = 12 * 3600;
+
     /**
      * An aircraft of which the time of day is not known.
      *
@@ -87,6 +89,33 @@ public record Situation(
         if (!(trueAirspeedKt >= 30 && trueAirspeedKt <= 1000)) {
             throw new IllegalArgumentException("true airspeed " + trueAirspeedKt + " is not in [30, 1000] knots");
         }
+    }
+
+    /**
+     * The same at another time of day.
+     *
+     * @param now Coordinated Universal Time; empty where unknown
+     * @return a copy
+     */
+    public Situation withUtc(Optional<LocalTime> now) {
+        return new Situation(position, altitudeFt, trueAirspeedKt, heading, wind, date, performance, now);
+    }
+
+    /**
+     * How long until a time that a clearance names. A time has no day: one of the last twelve hours is past, any other is to
+     * come.
+     *
+     * @param time four digits, hours and minutes, Coordinated Universal Time
+     * @return seconds, (-43200, 43200], negative where it is past; empty where the time of day is not known
+     */
+    public OptionalDouble secondsUntil(String time) {
+        if (utc.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        double at = (Integer.parseInt(time.substring(0, 2)) * 60 + Integer.parseInt(time.substring(2))) * 60;
+        double ahead = at - utc.get().toNanoOfDay() * 1e-9;
+        return OptionalDouble.of(
+                ahead > HALF_DAY_S ? ahead - 2 * HALF_DAY_S : ahead <= -HALF_DAY_S ? ahead + 2 * HALF_DAY_S : ahead);
     }
 
     /**

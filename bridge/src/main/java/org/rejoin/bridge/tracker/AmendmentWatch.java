@@ -43,7 +43,13 @@ final class AmendmentWatch {
 
     private @Nullable FlightInstant last;
 
-    AmendmentWatch(AmendedRoute route, Assignments assigned, List<NearStation> stations, Limits limits, Rules rules) {
+    AmendmentWatch(
+            AmendedRoute route,
+            Assignments assigned,
+            List<NearStation> stations,
+            Limits limits,
+            Rules rules,
+            double issuedS) {
         this.route = route;
         this.done = new Achievement(route);
         this.legs = new LegSequence(route, limits, rules, done);
@@ -55,6 +61,7 @@ final class AmendmentWatch {
                 .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.routeEnd = new RouteEndWatch(route, rules);
+        routeEnd.further(route, issuedS);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
         this.due = new DueWatch(
@@ -64,6 +71,11 @@ final class AmendmentWatch {
 
     boolean complete() {
         return done.complete();
+    }
+
+    /** Whether all of it is done and nothing of it goes on until ATC says more. */
+    boolean flownToItsEnd() {
+        return done.complete() && !routeEnd.lasts() && route.resumesAt() >= 0;
     }
 
     /** Whether the aircraft is established now. */
@@ -102,8 +114,9 @@ final class AmendmentWatch {
         }
     }
 
-    /** A further clearance that leaves the route as it is may ask for further crossings of it. */
-    void further(AmendedRoute under) {
+    /** A further clearance that leaves the route as it is may ask for further crossings of it, and name another time. */
+    void further(AmendedRoute under, double issuedS) {
+        routeEnd.further(under, issuedS);
         for (CrossingPlan plan : under.crossings()) {
             crossings.removeIf(crossing -> crossing.sameAs(plan));
             watch(plan);

@@ -58,6 +58,7 @@ final class HoldWatch {
     private Optional<Holding.Entry> flown = Optional.empty();
     private double turnedDeg;
     private double inboundFromS = Double.NaN;
+    private double furtherS = Double.NaN;
     private int inboundLegs;
     private @Nullable CourseMeasure last;
 
@@ -102,6 +103,11 @@ final class HoldWatch {
         flown = Optional.of(holding.entry());
         part = Part.OUTBOUND;
         turnedDeg = Double.NaN;
+    }
+
+    /** Further clearance is expected then, flown seconds. */
+    void furtherAt(double flownS) {
+        furtherS = flownS;
     }
 
     /** Whether the hold was begun. */
@@ -192,7 +198,7 @@ final class HoldWatch {
         }
         double atS = Math.max(dueS, before.flownS());
         if (flown.isPresent()) {
-            left(now, atS, events);
+            left(now, fixS, atS, events);
         } else if (notEntered.when(true)) {
             events.add(new FlightEvent.HoldNotEntered(
                     now.timeAt(atS),
@@ -262,7 +268,7 @@ final class HoldWatch {
         fixS = atS;
         goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
         if (holding.once()) {
-            events.add(new FlightEvent.HoldLeft(now.timeAt(atS), holding.fix().ident(), true));
+            events.add(new FlightEvent.HoldLeft(now.timeAt(atS), holding.fix().ident(), true, afterTime(atS)));
         }
         return true;
     }
@@ -291,14 +297,20 @@ final class HoldWatch {
         double beforeNm = inbound.lengthNm() - now.alongNm();
         double away = Math.sqrt(beforeNm * beforeNm + now.crossTrackNm() * now.crossTrackNm());
         if (part != Part.OVER && away > leaving.times() * legNm + leaving.plusNm()) {
-            left(now, now.flownS(), events);
+            // It was left where the pattern ends, or after.
+            double beyondS = (away - legNm) / Math.max(1, now.instant().groundSpeedKt()) * 3600;
+            left(now, Math.max(fixS, now.flownS() - beyondS), now.flownS(), events);
         }
     }
 
-    private void left(CourseMeasure now, double atS, List<FlightEvent> events) {
+    /** Without a clearance: at the time of further clearance that is as told, else it is the route that is left. */
+    private void left(CourseMeasure now, double leftS, double atS, List<FlightEvent> events) {
         part = Part.OVER;
         String ident = holding.fix().ident();
-        events.add(new FlightEvent.HoldLeft(now.timeAt(atS), ident, false));
+        events.add(new FlightEvent.HoldLeft(now.timeAt(atS), ident, false, afterTime(leftS)));
+        if (leftS >= furtherS - leaving.earlyS()) {
+            return;
+        }
         events.add(new FlightEvent.RouteLeft(
                 now.timeAt(atS), ident, now.crossTrackNm(), inbound.lengthNm() - now.alongNm()));
     }
@@ -328,7 +340,13 @@ final class HoldWatch {
     void cleared(double timeS, List<FlightEvent> events) {
         if (holds()) {
             part = Part.OVER;
-            events.add(new FlightEvent.HoldLeft(timeS, holding.fix().ident(), true));
+            double flownS = last == null ? Double.NaN : last.flownS();
+            events.add(new FlightEvent.HoldLeft(timeS, holding.fix().ident(), true, afterTime(flownS)));
         }
+    }
+
+    private OptionalDouble afterTime(double flownS) {
+        double after = flownS - furtherS;
+        return Double.isNaN(after) ? OptionalDouble.empty() : OptionalDouble.of(after);
     }
 }

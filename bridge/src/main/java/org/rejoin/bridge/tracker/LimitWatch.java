@@ -5,6 +5,7 @@ import java.util.List;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -21,19 +22,27 @@ final class LimitWatch {
     private final TrueDirection course;
     private final Rule.ClearanceLimit rule;
     private final Once told = new Once();
+    private final double earlyS;
     private double lastBeyondNm = Double.NaN;
+    private double furtherS = Double.NaN;
 
     /**
      * A limit that was passed.
      *
      * @param limit where
      * @param course on which it is reached, true
-     * @param rule in force
+     * @param rules in force
      */
-    LimitWatch(Waypoint limit, TrueDirection course, Rule.ClearanceLimit rule) {
+    LimitWatch(Waypoint limit, TrueDirection course, Rules rules) {
         this.limit = limit;
         this.course = course;
-        this.rule = rule;
+        this.rule = rules.of(Rule.ClearanceLimit.class);
+        this.earlyS = rules.of(Rule.HoldLeft.class).earlyS();
+    }
+
+    /** Further clearance is expected then, flown seconds; NaN where nobody said. */
+    void furtherAt(double flownS) {
+        furtherS = flownS;
     }
 
     void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
@@ -50,6 +59,10 @@ final class LimitWatch {
             return;
         }
         double atS = Dwell.root(before.flownS(), beyondBefore, now.flownS(), beyond);
+        double awayS = rule.pastNm() / Math.max(1, now.groundSpeedKt()) * 3600;
+        if (atS - awayS >= furtherS - earlyS) {
+            return;
+        }
         events.add(new FlightEvent.RouteLeft(atS + now.timeS() - now.flownS(), limit.ident(), aside, -ahead));
     }
 }

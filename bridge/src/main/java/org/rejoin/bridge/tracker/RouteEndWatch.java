@@ -1,6 +1,7 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
@@ -23,6 +24,7 @@ final class RouteEndWatch {
     private final @Nullable HoldWatch hold;
     private final @Nullable HeadingWatch departHeading;
     private @Nullable LimitWatch limit;
+    private double furtherS = Double.NaN;
     private boolean departing;
     private boolean holdOver;
     private boolean ended;
@@ -42,6 +44,26 @@ final class RouteEndWatch {
         this.departHeading = route.departHeading()
                 .map(heading -> new HeadingWatch(heading.deg(), rules))
                 .orElse(null);
+    }
+
+    /**
+     * A clearance may say when further clearance is expected, or until when to hold.
+     *
+     * @param under in whose words it is said
+     * @param issuedS when, flown seconds
+     */
+    void further(AmendedRoute under, double issuedS) {
+        OptionalDouble ahead = under.furtherClearanceS();
+        if (ahead.isEmpty()) {
+            return;
+        }
+        furtherS = issuedS + ahead.getAsDouble();
+        if (hold != null) {
+            hold.furtherAt(furtherS);
+        }
+        if (limit != null) {
+            limit.furtherAt(furtherS);
+        }
     }
 
     void step(FlightInstant now, LegSequence legs, List<FlightEvent> events) {
@@ -97,8 +119,11 @@ final class RouteEndWatch {
                             .get(last)
                             .groundPath()
                             .map(GroundPath::finalCourse)
-                            .map(course -> new LimitWatch(fix, course, rules.of(Rule.ClearanceLimit.class)))
+                            .map(course -> new LimitWatch(fix, course, rules))
                             .orElse(null));
+            if (limit != null) {
+                limit.furtherAt(furtherS);
+            }
         }
     }
 

@@ -226,7 +226,7 @@ public final class Tracker {
         boolean routeStays = amendment != null && clearance.routeStays();
         AmendmentWatch before = amendment;
         if (before != null && routeStays) {
-            before.further(route);
+            before.further(route, flownAt(now.timeS()));
         } else if (before != null) {
             before.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
         }
@@ -234,7 +234,7 @@ public final class Tracker {
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
         if (!routeStays) {
             consequences.reset();
-            amendment = new AmendmentWatch(route, assigned, stations, limits, rules);
+            amendment = new AmendmentWatch(route, assigned, stations, limits, rules, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(here, told);
             }
@@ -355,6 +355,16 @@ public final class Tracker {
      */
     public boolean complete() {
         return amendment != null && amendment.complete();
+    }
+
+    /**
+     * Whether the amendment in force was flown to its end: all of it is done, and nothing of it goes on until ATC says more,
+     * as a hold, a wait at a limit or a heading does.
+     *
+     * @return false too when there is none
+     */
+    public boolean flownToItsEnd() {
+        return amendment != null && amendment.flownToItsEnd();
     }
 
     /** Detectors find their events independently; the log is in order of time. */

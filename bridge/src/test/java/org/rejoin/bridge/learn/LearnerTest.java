@@ -86,7 +86,13 @@ class LearnerTest {
         List<Datagram> flight = lines(3, m -> m.altitude(), m -> m.verticalSpeed() / 60);
         Learned learned = learn(flight, OptionalDouble.empty());
         assertThat(learned.missing()).containsExactly("altitude");
-        assertThat(String.join(" ", learned.questions())).contains("--altimeter");
+        // Who reads a figure of the feed in the question answers with it: the answer is the pilot's alone.
+        assertThat(learned.questions())
+                .singleElement()
+                .asString()
+                .contains("--altimeter", "ft", " in m")
+                .doesNotContainPattern("\\d{3}");
+        assertThat(learned.needsAltimeterAlone()).isTrue();
 
         double shown = new FlownScript(new Random(3), 5, 18)
                 .moments().stream().reduce((a, b) -> b).orElseThrow().altitude();
@@ -98,6 +104,51 @@ class LearnerTest {
                         .orElseThrow()
                         .unit())
                 .isEqualTo(Unit.FT);
+    }
+
+    /** What the pilot says is believed before what fits: a field that ends elsewhere is no altitude. */
+    @Test
+    void anAltimeterThatNoFieldShowsSettlesNothing() {
+        List<Datagram> flight = lines(4, m -> m.altitude() * 0.3048, m -> m.verticalSpeed());
+        assertThat(learn(flight, OptionalDouble.empty()).complete()).isTrue();
+        Learned told = learn(flight, OptionalDouble.of(19_000));
+        assertThat(told.missing()).containsExactly("altitude");
+        assertThat(told.questions()).singleElement().asString().contains("19000 ft is not where any field ends");
+    }
+
+    /** One by the standard pressure beside one above the sea: a quarter of an inch of mercury apart, 250 feet. */
+    @Test
+    void ofTwoFieldsTheOneThatEndsWhereTheAltimeterStoodIsTaken() {
+        List<Datagram> flight = new ArrayList<>();
+        double shown = 0;
+        for (FlownScript.Moment m : new FlownScript(new Random(6), 5, 18).moments()) {
+            shown = m.altitude();
+            String line = String.format(
+                    Locale.ROOT,
+                    "%.7f;%.7f;%.2f;%.2f;%.2f;%.2f;%.2f\n",
+                    m.latitude(),
+                    m.longitude(),
+                    m.altitude() - 250,
+                    m.altitude(),
+                    m.heading(),
+                    m.groundSpeed(),
+                    m.verticalSpeed());
+            flight.add(Datagram.of(
+                    1_780_000_000_000_000L + Math.round(m.timeS() * 1e6),
+                    SENDER,
+                    line.getBytes(StandardCharsets.UTF_8)));
+        }
+        assertThat(learn(flight, OptionalDouble.empty()).needsAltimeterAlone()).isTrue();
+        for (int field : new int[] {2, 3}) {
+            Learned told = learn(flight, OptionalDouble.of(field == 3 ? shown : shown - 250));
+            assertThat(told.missing()).as(told.yaml("told")).isEmpty();
+            assertThat(told.profile("told")
+                            .orElseThrow()
+                            .value(Quantity.ALTITUDE_MSL)
+                            .orElseThrow()
+                            .at())
+                    .isEqualTo(field);
+        }
     }
 
     @Test

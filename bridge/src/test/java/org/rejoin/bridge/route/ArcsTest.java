@@ -176,4 +176,10 @@ class ArcsTest {
         assertThat(route.warnings()).extracting(Warning::code).contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
         assertThat(route.headingsThatMeet()).isNotEmpty();
     }
+
+    @Test
+    void an_airway_before_a_line_is_not_dropped() {
+        assertThatThrownBy(() -> arc("intercept V31, intercept the AAA 15 mile arc clockwise to the AAA 360 radial"))
+                .hasMessageContaining("say first what is flown first");
+    }
 }

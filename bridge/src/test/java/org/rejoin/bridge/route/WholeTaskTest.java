@@ -141,6 +141,42 @@ class WholeTaskTest {
                 .isEmpty();
     }
 
+    /** Over an airport the flight ends; over a fix, also the last one filed, the aircraft waits for more. */
+    @Test
+    void a_limit_at_the_end_of_the_filed_route_is_said() {
+        AmendedRoute airport = on("cleared to XBBB, direct AAA, then as filed").work();
+        assertThat(airport.notes())
+                .contains("the clearance limit, XBBB, is the end of the filed route: nothing of it is cut off");
+        AmendedRoute fix = OceanCase.of("XAAA DCT AAA V31 BBB", "cleared to BBB, direct AAA, then as filed", 38.1, -54.5)
+                .work();
+        assertThat(fix.limit()).contains(OceanCase.BBB);
+        assertThat(fix.legs().get(fix.legs().size() - 1).endsAt()).contains(OceanCase.BBB);
+    }
+
+    /** Nothing of a clearance is left out without a word. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "direct AAA, depart AAA heading 120, then as filed | no line leads from the heading on which AAA is departed",
+                "direct AAA, depart AAA on the 120 radial, join V31 | no line leads from the radial on which AAA is departed",
+                "hold at BBB until 1530, then as filed | what follows at 1530 is not begun by itself",
+                "direct AAA, hold at AAA, depart AAA at 1530, direct BBB | what follows at 1530 is not begun by itself",
+                "depart BBB at 1530, direct AAA | what follows at 1530 is not begun by itself"
+            })
+    void what_is_said_after_the_end_of_a_route_is_not_swallowed(String words, String why) {
+        assertThatThrownBy(() -> on(words).work()).hasMessageContaining(why);
+    }
+
+    @Test
+    void the_radial_departed_on_may_be_the_next_leg() {
+        AmendedRoute route = on("direct AAA, depart AAA on the 061 radial, join V31, then as filed")
+                .work();
+        assertThat(route.departsOnRadial()).isFalse();
+        assertThat(route.legs().get(1).airway()).contains("V31");
+        assertThat(route.notes()).contains("the AAA 061 radial is the leg of V31 from there: flown as that");
+    }
+
     @Test
     void depart_a_fix_on_a_heading_or_a_radial() {
         AmendedRoute heading = on("direct AAA, depart AAA heading 120").work();

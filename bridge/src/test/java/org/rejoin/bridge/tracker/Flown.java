@@ -1,9 +1,11 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.TimeOfDay;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
@@ -64,6 +66,19 @@ record Flown(FlightRecord record, FlightSession session) {
     }
 
     static Flown fly(List<AircraftState> states, Wind wind, Rules rules, List<Amendment> amendments) {
+        return fly(states, wind, rules, amendments, Optional.empty());
+    }
+
+    static Flown at(TimeOfDay day, List<AircraftState> states, List<Amendment> amendments) {
+        return fly(states, Ocean.CALM, Rules.STANDARD, amendments, Optional.of(day));
+    }
+
+    private static Flown fly(
+            List<AircraftState> states,
+            Wind wind,
+            Rules rules,
+            List<Amendment> amendments,
+            Optional<TimeOfDay> timeOfDay) {
         try {
             FlightRecord record = FlightRecord.whole();
             FlightSession session = new FlightSession(
@@ -74,7 +89,8 @@ record Flown(FlightRecord record, FlightSession session) {
                             Ocean.DATE,
                             wind,
                             Limits.INSTRUMENT_RATING,
-                            12),
+                            12,
+                            timeOfDay),
                     record,
                     rules);
             states.forEach(session::accept);

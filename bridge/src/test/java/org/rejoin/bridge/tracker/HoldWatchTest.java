@@ -2,8 +2,12 @@ package org.rejoin.bridge.tracker;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalTime;
+import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.TimeOfDay;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Position;
@@ -11,6 +15,8 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.Warning;
+import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -163,6 +169,93 @@ class HoldWatchTest {
         assertThat(flown.all(FlightEvent.HoldLeft.class))
                 .singleElement()
                 .satisfies(left -> assertThat(left.cleared()).isFalse());
+    }
+
+    /**
+     * A clearance limit is left at the time of further clearance (14 CFR 91.185 (c)(3)); a minute before is at that time
+     * (common practice, no source). The hold ends over its fix so many seconds after 1530.
+     */
+    @ParameterizedTest
+    @CsvSource({"-75, true", "-50, false", "0, false", "300, false"})
+    void theHoldIsLeftAtTheTimeOfFurtherClearance(double afterS, boolean fault) {
+        ClosedFormFlight flight = circuit(arriving(0), 1);
+        double overS = flight.endS();
+        flight.seconds(200);
+        Flown flown = Flown.at(
+                endingAt(overS - afterS),
+                flight.sample(2),
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, expect further clearance 1530")));
+        assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
+        assertThat(flown.all(FlightEvent.HoldLeft.class)).singleElement().satisfies(left -> {
+            assertThat(left.cleared()).isFalse();
+            assertThat(left.afterEfcS().orElseThrow()).isCloseTo(afterS, Offset.offset(0.5));
+        });
+    }
+
+    /** 1530 is so many seconds after the first sample. */
+    private static TimeOfDay endingAt(double seconds) {
+        return new TimeOfDay(LocalTime.of(15, 30).minusNanos(Math.round(seconds * 1e9)), true);
+    }
+
+    /** Said again with another time, the last one counts; in minutes it needs no clock. */
+    @ParameterizedTest
+    @CsvSource({
+        "expect further clearance 1540, true",
+        "expect further clearance in 20 minutes, true",
+        "maintain 7000, false"
+    })
+    void theLastTimeOfFurtherClearanceCounts(String later, boolean fault) {
+        ClosedFormFlight flight = circuit(arriving(0), 1);
+        double overS = flight.endS();
+        flight.seconds(200);
+        Flown flown = Flown.at(
+                endingAt(overS),
+                flight.sample(2),
+                List.of(
+                        Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, expect further clearance 1530"),
+                        Ocean.say(overS - 60, later)));
+        assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
+                .as("%s", flown.events())
+                .isEqualTo(fault);
+    }
+
+    @Test
+    void aTimeOfFurtherClearanceThatIsOverIsSaidWhenItIsIssued() {
+        ClosedFormFlight flight = arriving(0);
+        List<Amendment> late = List.of(
+                Ocean.say(20, "direct AAA, hold west of AAA on the 282 radial, expect further clearance 1530"));
+        Flown flown = Flown.at(new TimeOfDay(LocalTime.of(15, 34), true), flight.sample(2), late);
+        assertThat(flown.record().issued())
+                .singleElement()
+                .satisfies(issued -> assertThat(issued.route().warnings())
+                        .filteredOn(warning -> warning.code() == Warning.Code.TIME_IN_THE_PAST)
+                        .singleElement()
+                        .satisfies(warning ->
+                                assertThat(warning.text()).contains("1530 was 4 minutes ago", "it is 1534 UTC")));
+        assertThat(Flown.fly(flight.sample(2), late).record().issued().get(0).route().warnings())
+                .extracting(Warning::code)
+                .doesNotContain(Warning.Code.TIME_IN_THE_PAST);
+    }
+
+    /** Set back to the start the lesson begins again, at its own time; the day of a real clock goes on. */
+    @ParameterizedTest
+    @CsvSource({"true, 15:00:00", "false, 15:01:40"})
+    void theExerciseFlownAgainBeginsAtTheLessonsTime(boolean ofLesson, LocalTime expected) {
+        List<AircraftState> states = new ArrayList<>(arriving(0).sample(2).stream()
+                .filter(state -> state.timeS() < 100)
+                .toList());
+        arriving(0).sample(2).stream()
+                .filter(state -> state.timeS() < 3)
+                .map(state -> state.withTimeS(state.timeS() + 100))
+                .forEach(states::add);
+        Flown flown = Flown.at(
+                new TimeOfDay(LocalTime.of(15, 0), ofLesson),
+                states,
+                List.of(Ocean.say(0, "direct AAA, hold west of AAA on the 282 radial")));
+        assertThat(flown.record().issued()).hasSize(2);
+        assertThat(flown.record().issued().get(1).route().situation().utc()).contains(expected);
     }
 
     /** Outbound for 60 s is 2 NM: twice that and 4 NM. */

@@ -5,9 +5,14 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.security.SecureRandom;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -18,6 +23,9 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 public final class Roster {
 
     private static final int LONGEST = 80;
+
+    /** By how much the limits of the hearing are moved for his voice. */
+    private static final String VOICE = "voice";
 
     private final HomeFolder home;
 
@@ -102,16 +110,64 @@ public final class Roster {
         }
     }
 
+    /**
+     * How well a pilot's voice fits the recogniser.
+     *
+     * @param pilot of this roster
+     * @return as {@code console.speech.Listener} has it; empty where his voice was never learnt
+     * @throws IOException if the roster cannot be read; one line
+     */
+    public OptionalDouble voice(Pilot pilot) throws IOException {
+        Double fit = voices().get(pilot.id());
+        return fit == null ? OptionalDouble.empty() : OptionalDouble.of(fit);
+    }
+
+    /**
+     * Keeps it.
+     *
+     * @param pilot of this roster
+     * @param fit as {@code console.speech.Listener} has it
+     * @throws IOException if the roster cannot be read or written; one line
+     */
+    public void keepVoice(Pilot pilot, double fit) throws IOException {
+        try (HomeLock ignored = home.change("changing the roster")) {
+            Map<String, Double> voices = new HashMap<>(voices());
+            voices.put(pilot.id(), fit);
+            write(pilots(), voices);
+        }
+    }
+
+    private Map<String, Double> voices() throws IOException {
+        Map<String, Double> voices = new HashMap<>();
+        if (Files.exists(home.roster())) {
+            for (JsonNode each :
+                    BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
+                if (each.path(VOICE).isNumber()) {
+                    voices.put(each.path("id").asText(), each.path(VOICE).asDouble());
+                }
+            }
+        }
+        return voices;
+    }
+
     /** The caller holds the lock. */
     void remove(Pilot pilot) throws IOException {
         write(pilots().stream().filter(each -> !each.equals(pilot)).toList());
     }
 
     private void write(List<Pilot> pilots) throws IOException {
+        write(pilots, voices());
+    }
+
+    private void write(List<Pilot> pilots, Map<String, Double> voices) throws IOException {
         ObjectNode json = BookJson.object();
         ArrayNode list = json.putArray("pilots");
         for (Pilot each : pilots) {
-            list.addObject().put("id", each.id()).put("name", each.name());
+            ObjectNode pilot = list.addObject().put("id", each.id()).put("name", each.name());
+            Double fit = voices.get(each.id());
+            if (fit != null) {
+                pilot.put(VOICE, JsonNumbers.rounded(fit, 2));
+            }
         }
         Durable.write(home.roster(), BookJson.pretty(json));
     }

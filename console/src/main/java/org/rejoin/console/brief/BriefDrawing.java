@@ -3,53 +3,41 @@ package org.rejoin.console.brief;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 
-import org.rejoin.bridge.chart.Airway;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.GeodesicArc;
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Course;
-import org.rejoin.bridge.route.HeadingPlan;
-import org.rejoin.bridge.route.HoldPattern;
-import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.draw.Plan;
+import org.rejoin.console.draw.PlanStyle;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.words.Words;
 
-/**
- * A brief as a drawing in SVG, to be printed: airway, radial, track on the heading, intercept, computed fix, stations,
- * scale, true and magnetic north. Lines are told apart by dashes and labels, not by colour alone.
- */
+/** A brief as a drawing in SVG, to be printed: the clearance, the plan with what a pilot sets and flies, and its key. */
 public final class BriefDrawing {
 
-    private static final int WIDTH = 1000;
-    private static final int HEIGHT = 790;
-    static final double TYPE = 13;
-    static final Sketch.Frame MAP = new Sketch.Frame(20, 92, 960, 560);
+    private static final double WIDTH = 1000;
+    private static final double PLAN_TOP = 96;
+    private static final double KEY_LINE = 26;
 
-    private static final Paper.Stroke AIRWAY = new Paper.Stroke(Paper.BLUE, 2.5, "", 1);
-    private static final Paper.Stroke RADIAL = new Paper.Stroke(Paper.VERMILLION, 2.2, "12 4 2 4", 1);
-    private static final Paper.Stroke TRACK = new Paper.Stroke(Paper.BLACK, 2, "7 5", 1);
-    private static final Paper.Stroke NOSE = new Paper.Stroke(Paper.BLACK, 1.4, "1.5 3", 1);
-    private static final Paper.Stroke FLOWN = new Paper.Stroke(Paper.GREEN, 9, "", 0.35);
+    /** Around the aircraft, so that a plan without any other place has a size, nautical miles. */
+    private static final double LEAST_REACH_NM = 2;
 
     private final Brief brief;
     private final AmendedRoute route;
-    private final Sketch sketch;
-    private final Labels labels = new Labels(MAP);
-    private final Paper paper;
-    private final List<Runnable> lettering = new ArrayList<>();
+    private final Projection view;
+    private final Markup out = new Markup();
 
     private BriefDrawing(Brief brief) {
         this.brief = brief;
         this.route = brief.route();
-        this.sketch = new Sketch(MAP, shown(route));
-        this.paper = new Paper(WIDTH, HEIGHT, "Clearance: " + route.clearance().text());
+        this.view = Projection.showing(shown(route), List.of(), WIDTH, 480, 680, 90);
     }
 
     /**
@@ -57,46 +45,126 @@ public final class BriefDrawing {
      *
      * @param brief worked out
      * @param caution stands at its foot
-     * @return an SVG document
+     * @return an SVG document; it holds no script and fetches nothing
      */
     public static String svg(Brief brief, String caution) {
-        BriefDrawing drawing = new BriefDrawing(brief);
-        drawing.heading();
-        drawing.paper.openClip(MAP);
-        drawing.lines();
-        new DrawingSymbols(brief, drawing.sketch, drawing.paper, drawing.labels, drawing.lettering::add)
-                .draw(drawing.airways());
-        // Labels last: they must know everything that they are to keep clear of.
-        drawing.lettering.forEach(Runnable::run);
-        drawing.paper.close();
-        drawing.paper.frame(MAP);
-        new DrawingKey(drawing.paper, drawing.sketch, brief.route()).draw(drawing.key());
-        drawing.paper.text(20, HEIGHT - 10, caution, 12, true, "start");
-        return drawing.paper.finished();
+        return new BriefDrawing(brief).document(caution);
     }
 
-    private List<DrawingKey.Entry> key() {
-        List<DrawingKey.Entry> entries = new ArrayList<>();
-        if (!airways().isEmpty()) {
-            entries.add(new DrawingKey.Entry("airway", AIRWAY));
-        }
-        boolean curved = route.holding().isPresent() || route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance);
-        if (route.course().isPresent() || curved) {
-            entries.add(new DrawingKey.Entry(curved ? "radial, arc, hold" : "radial or bearing", RADIAL));
-        }
-        if (route.heading().isPresent()) {
-            entries.add(new DrawingKey.Entry("track on the heading", TRACK));
-            if (route.situation().wind().speedKt() > 0) {
-                entries.add(new DrawingKey.Entry("where the nose points", NOSE));
+    private String document(String caution) {
+        double keyTop = PLAN_TOP + Plan.height(view) + KEY_LINE;
+        List<String[]> key = key();
+        double foot = keyTop + KEY_LINE * ((key.size() + 1) / 2 + 2);
+        String height = Figures.xy(foot + 24);
+        out.start(
+                "svg",
+                "xmlns",
+                "http://www.w3.org/2000/svg",
+                "viewBox",
+                "0 0 " + Figures.xy(WIDTH) + " " + height,
+                "width",
+                Figures.xy(WIDTH),
+                "height",
+                height,
+                "role",
+                "img",
+                "class",
+                "drawing");
+        out.element("title", "Clearance: " + route.clearance().text());
+        out.own("style", PlanStyle.onPaper());
+        out.empty("rect", "width", Figures.xy(WIDTH), "height", height, "fill", "#ffffff");
+        heading();
+        plan();
+        for (int i = 0; i < key.size(); i++) {
+            double x = i % 2 == 0 ? 4 : WIDTH / 2;
+            double y = keyTop + KEY_LINE * (i / 2);
+            out.start("g", "transform", Words.say("translate(%s %s)", Figures.xy(x), Figures.xy(y - 6)));
+            for (int style = 1; style < key.get(i).length; style++) {
+                out.empty("polyline", "class", key.get(i)[style], "points", "4,0 72,0");
             }
+            out.end();
+            text("small", x + 84, y, key.get(i)[0]);
         }
-        entries.add(new DrawingKey.Entry("route to fly", FLOWN));
-        return entries;
+        text(
+                "small",
+                4,
+                foot - KEY_LINE,
+                Words.say(
+                        "%.0f kt true airspeed, %s. Radials by station declination, headings by today's variation.",
+                        route.situation().trueAirspeedKt(), route.situation().date()));
+        text("name", 4, foot, caution);
+        return out.endLine().document();
+    }
+
+    private void heading() {
+        out.element("text", "Clearance worked out", "class", "name", "x", "4", "y", "26", "font-size", "22");
+        double y = 50;
+        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text());
+        for (String line : clearance.subList(0, Math.min(2, clearance.size()))) {
+            text("small", 4, y, line);
+            y += 20;
+        }
+        String filed = "Filed: " + route.filed().text();
+        text("small", 4, y, filed.length() > 100 ? filed.substring(0, 100) + " ..." : filed);
+    }
+
+    private void plan() {
+        Plan plan = new Plan(out, view, Optional.of(route), true);
+        plan.open(
+                "brief",
+                "x",
+                "0",
+                "y",
+                Figures.xy(PLAN_TOP),
+                "width",
+                Figures.xy(WIDTH),
+                "height",
+                Figures.xy(Plan.height(view)));
+        plan.airways(brief.chart().airways());
+        plan.routes(route.filed());
+        plan.nose(90);
+        plan.closeLines();
+        plan.you();
+        plan.names();
+        plan.marks(places());
+        plan.labels();
+        plan.close(route.situation().wind(), "as given", route.situation().date());
+    }
+
+    /** What each line means, with the styles that are drawn over one another. */
+    private List<String[]> key() {
+        List<String[]> key = new ArrayList<>();
+        key.add(new String[] {"route to fly", "amended-band", "amended"});
+        key.add(new String[] {"route as filed", "filed"});
+        route.course().ifPresent(course -> key.add(new String[] {"radial or bearing", "radial"}));
+        route.heading().ifPresent(plan -> {
+            key.add(new String[] {"track on the heading", "amended-band", "heading"});
+            if (route.situation().wind().speedKt() > 0) {
+                key.add(new String[] {"where the nose points", "nose"});
+            }
+        });
+        key.add(new String[] {"airway", "airway"});
+        return key;
+    }
+
+    private Set<Waypoint> places() {
+        Set<Waypoint> places = new LinkedHashSet<>();
+        route.course().ifPresent(course -> places.add(course.station()));
+        route.computedFix().ifPresent(fix -> fix.definitions().forEach(definition -> places.add(definition.station())));
+        route.legs().forEach(leg -> leg.endsAt().ifPresent(places::add));
+        places.addAll(brief.chart().stations());
+        Set<String> airways = new LinkedHashSet<>();
+        route.legs().forEach(leg -> leg.airway().ifPresent(airways::add));
+        airways.forEach(ident -> brief.chart().airways(ident).forEach(airway -> places.addAll(airway.points())));
+        return places;
     }
 
     private static List<Position> shown(AmendedRoute route) {
         List<Position> shown = new ArrayList<>();
-        shown.add(route.situation().position());
+        Position here = route.situation().position();
+        for (double deg : new double[] {0, 90, 180, 270}) {
+            shown.add(here.destination(new TrueDirection(deg), LEAST_REACH_NM));
+        }
         route.intercept().map(Intercept::position).ifPresent(shown::add);
         route.intercept().flatMap(Intercept::airwayLeg).ifPresent(segment -> {
             shown.add(segment.from().position());
@@ -108,14 +176,13 @@ public final class BriefDrawing {
             shown.add(fix.segment().from().position());
             shown.add(fix.segment().to().position());
         });
-        route.legs().stream()
-                .filter(Leg.DmeArc.class::isInstance)
-                .map(leg -> ((Leg.DmeArc) leg).path())
-                .forEach(arc -> {
-                    shown.add(arc.pointAt(arc.lengthNm() / 2));
-                    shown.add(arc.pointAt(arc.lengthNm()));
-                    shown.add(arc.centre());
-                });
+        for (Leg leg : route.legs()) {
+            if (leg instanceof Leg.DmeArc arc) {
+                shown.add(arc.path().pointAt(arc.path().lengthNm() / 2));
+                shown.add(arc.path().pointAt(arc.path().lengthNm()));
+                shown.add(arc.path().centre());
+            }
+        }
         route.holding().ifPresent(hold -> shown.add(hold.fix().position()));
         int last = Math.min(route.legs().size(), Math.max(route.courseLeg(), 0) + 2);
         route.legs()
@@ -124,147 +191,7 @@ public final class BriefDrawing {
         return shown;
     }
 
-    private void heading() {
-        paper.text(20, 28, "Clearance worked out", 19, true, "start");
-        double y = 50;
-        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text());
-        for (String line : clearance.subList(0, Math.min(2, clearance.size()))) {
-            paper.text(20, y, line, 14, false, "start");
-            y += 17;
-        }
-        String filed = "Filed: " + route.filed().text();
-        paper.text(20, y, filed.length() > 130 ? filed.substring(0, 130) + " ..." : filed, 13, false, "start");
-    }
-
-    private void lines() {
-        List<Leg> legs = route.legs();
-        for (int i = Math.max(0, route.courseLeg()); i < legs.size() && route.courseLeg() >= 0; i++) {
-            Leg leg = legs.get(i);
-            leg.line()
-                    .map(line -> sketch.spots(line, Math.min(leg.joinedAtNm(), line.lengthNm()), line.lengthNm()))
-                    .ifPresent(spots -> {
-                        paper.line(spots, FLOWN);
-                        labels.line(spots);
-                    });
-            if (leg instanceof Leg.DmeArc arc) {
-                arc(arc);
-            } else if (leg instanceof Leg.HoldAtFix hold) {
-                racetrack(hold.holding());
-            }
-        }
-        for (String ident : airways()) {
-            brief.chart().airways(ident).forEach(this::airway);
-        }
-        route.course().ifPresent(this::radial);
-        route.heading().filter(plan -> route.courseLeg() != 0).ifPresent(this::track);
-    }
-
-    private void arc(Leg.DmeArc leg) {
-        GeodesicArc path = leg.path();
-        List<Sketch.Spot> spots = new ArrayList<>();
-        int pieces = Math.max(8, (int) (Math.abs(path.sweepDeg()) / 3));
-        for (int i = 0; i <= pieces; i++) {
-            spots.add(sketch.spot(path.pointAt(path.lengthNm() * i / pieces)));
-        }
-        paper.line(spots, FLOWN);
-        paper.line(spots, RADIAL);
-        labels.line(spots);
-        List<String> words = List.of(
-                Words.say("%.0f DME arc %s", leg.distanceNm(), leg.station().ident()));
-        lettering.add(() -> along(spots.stream().filter(MAP::contains).toList(), words, TYPE, true));
-    }
-
-    private void racetrack(Holding hold) {
-        List<Sketch.Spot> spots = HoldPattern.racetrack(hold, route.situation().trueAirspeedKt()).stream()
-                .map(sketch::spot)
-                .toList();
-        paper.line(spots, FLOWN);
-        paper.line(spots, RADIAL);
-        labels.line(spots);
-    }
-
-    private Set<String> airways() {
-        Set<String> idents = new LinkedHashSet<>();
-        route.legs().forEach(leg -> leg.airway().ifPresent(idents::add));
-        route.clearance().first(Instruction.JoinAirway.class).ifPresent(join -> idents.add(join.airway()));
-        route.intercept()
-                .flatMap(Intercept::airwayLeg)
-                .flatMap(segment -> segment.airway())
-                .ifPresent(idents::add);
-        return idents;
-    }
-
-    private void airway(Airway airway) {
-        List<Sketch.Spot> longest = List.of();
-        double most = 0;
-        for (int i = 0; i + 1 < airway.points().size(); i++) {
-            Position from = airway.points().get(i).position();
-            Position to = airway.points().get(i + 1).position();
-            if (from.distanceNm(to) < 0.01) {
-                continue;
-            }
-            GeodesicLine line = GeodesicLine.between(from, to);
-            List<Sketch.Spot> spots = sketch.spots(line, 0, line.lengthNm());
-            paper.line(spots, AIRWAY);
-            labels.line(spots);
-            long inside = spots.stream().filter(MAP::contains).count();
-            if (inside * line.lengthNm() > most) {
-                most = inside * line.lengthNm();
-                longest = spots.stream().filter(MAP::contains).toList();
-            }
-        }
-        List<Sketch.Spot> beside = longest;
-        if (!beside.isEmpty()) {
-            lettering.add(() -> along(beside, List.of(airway.ident()), 16, true));
-        }
-    }
-
-    private void radial(Course course) {
-        double farthest = 0;
-        for (Position position : shown(route)) {
-            farthest = Math.max(farthest, course.outbound().offset(position).alongTrackNm());
-        }
-        double reach = Math.max(5, Math.min(farthest, course.outbound().lengthNm()));
-        List<Sketch.Spot> spots = sketch.spots(course.outbound(), 0, reach * 1.04);
-        paper.line(spots, RADIAL);
-        labels.line(spots);
-        lettering.add(() -> along(
-                spots.stream().filter(MAP::contains).toList(),
-                List.of(
-                        course.station().ident() + " "
-                                + Words.direction(course.radial().deg())
-                                + (course.station().kind() == Station.Kind.NDB ? " bearing" : " radial"),
-                        "set course " + Words.direction(course.courseToSet().deg()) + " " + course.direction()),
-                TYPE,
-                true));
-    }
-
-    private void track(HeadingPlan plan) {
-        double length = route.intercept().map(Intercept::distanceNm).orElse(MAP.height() / 3 / sketch.scale());
-        List<Sketch.Spot> spots = sketch.spots(plan.path(), 0, Math.max(length, 0.01));
-        paper.line(spots, TRACK);
-        labels.line(spots);
-        List<String> words = new ArrayList<>();
-        words.add((plan.origin() == HeadingPlan.Origin.PROPOSED ? "proposed heading " : "heading ")
-                + Words.direction(plan.magnetic().deg()));
-        if (route.situation().wind().speedKt() > 0) {
-            GeodesicLine nose = GeodesicLine.from(
-                    route.situation().position(), plan.headingTrue(), Math.max(0.1, 90 / sketch.scale()));
-            List<Sketch.Spot> ahead = sketch.spots(nose, 0, nose.lengthNm());
-            paper.line(ahead, NOSE);
-            labels.line(ahead);
-            words.add(Words.say(
-                    "track %s true", Words.tenths(plan.ground().track().deg())));
-        }
-        route.intercept()
-                .ifPresent(met -> words.add(Words.say("%.1f NM, %s", met.distanceNm(), Words.minutes(met.minutes()))));
-        if (route.intercept().isEmpty() && route.courseLeg() > 0) {
-            words.add("does not meet the course");
-        }
-        lettering.add(() -> along(spots, words, TYPE, false));
-    }
-
-    private void along(List<Sketch.Spot> spots, List<String> words, double size, boolean bold) {
-        labels.along(spots, 9, words, size).ifPresent(box -> paper.label(box, words, size, bold));
+    private void text(String style, double x, double y, String words) {
+        out.element("text", words, "class", style, "x", Figures.xy(x), "y", Figures.xy(y));
     }
 }

@@ -184,16 +184,17 @@ final class BriefPicture {
     private static String theFix(ComputedFix fix, AmendedRoute route) {
         String turn = route.intercept().isPresent() ? "There turn" : "Once on the course, that is where to turn";
         return Words.say(
-                "The course crosses %s between %s and %s where no fix is published: that crossing is the fix to make, %.1f"
-                        + " NM from %s. %s %s onto %s toward %s.",
-                RouteWords.airway(fix.segment()),
-                fix.segment().from().ident(),
-                fix.segment().to().ident(),
+                "The course crosses %s where no fix is published: that crossing is the fix to make, %.1f NM from %s.%s",
+                RouteWords.segment(fix.segment()),
                 fix.definitions().get(0).distanceNm(),
                 fix.definitions().get(0).station().ident(),
-                turn,
-                Words.side(fix.turnDeg()),
-                RouteWords.airway(fix.segment()),
-                fix.segment().to().ident());
+                route.turnsAt()
+                        .map(at -> Words.say(
+                                " %s %s onto %s toward %s.",
+                                turn,
+                                Words.side(at.turnDeg()),
+                                RouteWords.airway(at.segment()),
+                                at.segment().to().ident()))
+                        .orElse(""));
     }
 }

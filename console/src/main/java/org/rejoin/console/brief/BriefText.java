@@ -332,6 +332,10 @@ public final class BriefText {
                                     definition.distanceNm());
             paragraph("       ", form + ": " + definition.reason());
         }
+        route.turnsAt().ifPresent(this::turnThere);
+    }
+
+    private void turnThere(ComputedFix fix) {
         numbered(
                 "Turn there",
                 Words.say(

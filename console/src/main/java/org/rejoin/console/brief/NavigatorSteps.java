@@ -28,7 +28,7 @@ final class NavigatorSteps {
             steps.add("Fly the heading first; the navigator can wait until the aircraft is turned.");
         }
         if (route.computedFix().isPresent() && route.course().isPresent()) {
-            outbound(route.course().get(), route.computedFix().get(), steps);
+            outbound(route.course().get(), route.computedFix().get(), route, steps);
         } else if (route.course().isPresent()
                 && route.course().get().direction() == Course.Direction.TO
                 && route.legs().get(route.courseLeg()) instanceof Leg.CourseToFix) {
@@ -52,7 +52,7 @@ final class NavigatorSteps {
         return steps;
     }
 
-    private static void outbound(Course course, ComputedFix fix, List<String> steps) {
+    private static void outbound(Course course, ComputedFix fix, AmendedRoute route, List<String> steps) {
         String station = course.station().ident();
         String before = fix.segment().to().ident();
         steps.add(Words.say(
@@ -66,6 +66,14 @@ final class NavigatorSteps {
                 course.name(),
                 fix.definitions().get(0).distanceNm(),
                 Words.place(fix.fix().position())));
+        if (route.turnsAt().isEmpty()) {
+            steps.add("Insert it in the flight plan as the last point. Left out: nothing tells you where the hold"
+                    + " begins.");
+            steps.add(
+                    "Established on the course, make the leg to it the active one and let it sequence again. Left out:"
+                            + " the navigator never comes to the hold.");
+            return;
+        }
         steps.add("Insert it in the flight plan directly before " + before
                 + ". Left out: nothing tells you where to turn,"
                 + " and you ride the course across the airway; put in the wrong place, the navigator turns you the wrong"
@@ -132,6 +140,7 @@ final class NavigatorSteps {
         for (Leg leg : route.legs()) {
             Waypoint to = leg.endsAt().orElse(null);
             boolean said = to == null
+                    || (leg instanceof Leg.DirectToFix && leg == route.legs().get(0))
                     || (leg instanceof Leg.DmeArc)
                     || route.computedFix().filter(fix -> fix.fix().equals(to)).isPresent();
             if (to != null && !filed.contains(to) && !said) {

@@ -1,63 +1,52 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.console.book.AttemptRow;
-import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
-import org.rejoin.console.report.CleanText;
-
-import com.fasterxml.jackson.core.JsonGenerator;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
+import org.rejoin.console.words.CleanText;
 
 /** Attempts of the record book as lines: for people, as JSON, as CSV. */
 final class AttemptLines {
 
-    static final String CSV_HEAD =
-            "id,pilot,aircraft,lesson,began_utc,duration_s,score,met,faults,signed_by,recording,signature,own_mark,instructor,standard";
+    /** For other programs, as CSV or JSON. */
+    static final Table<AttemptRow> TABLE = new Table<>(List.of(
+            column("id", row -> new Cell.Text(row.attempt().id())),
+            column("pilot", row -> new Cell.Text(row.attempt().pilot())),
+            column("aircraft", row -> new Cell.Text(row.attempt().aircraft())),
+            column("lesson", row -> new Cell.Text(row.attempt().lesson())),
+            column("began_utc", row -> new Cell.Text(row.attempt().began().toString())),
+            column("duration_s", row -> Cell.number(row.attempt().durationS(), 2)),
+            column("score", row -> Cell.number(row.grade().score(), 1)),
+            column("met", row -> row.grade().met().<Cell>map(Cell.Flag::new).orElse(Cell.NONE)),
+            column("faults", row -> new Cell.Texts(row.grade().faults())),
+            column("signed_by", row -> Cell.text(row.signedBy().orElse(""))),
+            column(
+                    "recording",
+                    row -> new Cell.Text(
+                            row.folder().toAbsolutePath().normalize().toString())),
+            column("signature", row -> Cell.text(signature(row))),
+            column(
+                    "own_mark",
+                    row -> Cell.number(row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1)),
+            column("instructor", row -> new Cell.Text(row.attempt().instructor())),
+            column("standard", row -> new Cell.Text(row.grade().standard()))));
 
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     private AttemptLines() {}
 
-    static String json(AttemptRow row) {
-        return Json.object(json -> {
-            json.writeStringField("id", row.attempt().id());
-            json.writeStringField("pilot", row.attempt().pilot());
-            json.writeStringField("aircraft", row.attempt().aircraft());
-            json.writeStringField("lesson", row.attempt().lesson());
-            json.writeStringField("began_utc", row.attempt().began().toString());
-            JsonNumbers.orNull(json, "duration_s", row.attempt().durationS(), 2);
-            JsonNumbers.orNull(json, "score", row.grade().score(), 1);
-            if (row.grade().met().isPresent()) {
-                json.writeBooleanField("met", row.grade().met().get());
-            } else {
-                json.writeNullField("met");
-            }
-            Json.texts(json, "faults", row.grade().faults());
-            text(json, "signed_by", row.signedBy().orElse(""));
-            json.writeStringField(
-                    "recording", row.folder().toAbsolutePath().normalize().toString());
-            text(json, "signature", signature(row));
-            JsonNumbers.orNull(
-                    json, "own_mark", row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1);
-            json.writeStringField("instructor", row.attempt().instructor());
-            json.writeStringField("standard", row.grade().standard());
-        });
-    }
-
-    private static void text(JsonGenerator json, String name, String value) throws IOException {
-        if (value.isEmpty()) {
-            json.writeNullField(name);
-        } else {
-            json.writeStringField(name, value);
-        }
+    private static Table.Column<AttemptRow> column(String name, Function<AttemptRow, Cell> cell) {
+        return new Table.Column<>(name, cell);
     }
 
     /** Of the last signature: matches, changed; empty if there is none. */
@@ -65,29 +54,10 @@ final class AttemptLines {
         return row.signedBy().isEmpty() ? "" : row.signatureMatches() ? "matches" : "changed";
     }
 
-    static String csv(AttemptRow row) {
-        List<String> cells = new ArrayList<>();
-        cells.add(row.attempt().id());
-        cells.add(row.attempt().pilot());
-        cells.add(row.attempt().aircraft());
-        cells.add(row.attempt().lesson());
-        cells.add(row.attempt().began().toString());
-        cells.add(number(row.attempt().durationS(), 2));
-        cells.add(number(row.grade().score(), 1));
-        cells.add(row.grade().met().map(String::valueOf).orElse(""));
-        cells.add(String.join(" ", row.grade().faults()));
-        cells.add(row.signedBy().orElse(""));
-        cells.add(row.folder().toAbsolutePath().normalize().toString());
-        cells.add(signature(row));
-        cells.add(row.ownMark().map(mark -> number(OptionalDouble.of(mark), 1)).orElse(""));
-        cells.add(row.attempt().instructor());
-        cells.add(row.grade().standard());
-        return csv(cells);
-    }
-
-    /** Any row of a table for a spreadsheet. */
-    static String csv(List<String> cells) {
-        return String.join(",", cells.stream().map(AttemptLines::cell).toList());
+    private static String number(OptionalDouble value, int digits) {
+        return value.isPresent()
+                ? JsonNumbers.rounded(value.getAsDouble(), digits).toPlainString()
+                : "";
     }
 
     /** One of them is printed. */
@@ -95,20 +65,6 @@ final class AttemptLines {
         if (json && csv) {
             throw new BadInput("--json and --csv exclude each other: give one of them");
         }
-    }
-
-    /** RFC 4180; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
-    static String cell(String text) {
-        String safe = text.matches("(?s)[=+\\-@\\t\\r].*") ? "'" + text : text;
-        return safe.chars().anyMatch(c -> c == ',' || c == '"' || c < ' ')
-                ? '"' + safe.replace("\"", "\"\"") + '"'
-                : safe;
-    }
-
-    private static String number(OptionalDouble value, int digits) {
-        return value.isPresent()
-                ? JsonNumbers.rounded(value.getAsDouble(), digits).toPlainString()
-                : "";
     }
 
     /** A table with aligned columns. */

@@ -8,7 +8,7 @@ import java.util.concurrent.Callable;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -94,11 +94,11 @@ final class AttemptsCommand implements Callable<Integer> {
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
             for (AttemptRow row : listing.rows()) {
-                print.println(AttemptLines.json(row));
+                print.println(AttemptLines.TABLE.json(row));
             }
         } else if (csv) {
-            print.println(AttemptLines.CSV_HEAD);
-            listing.rows().forEach(row -> print.println(AttemptLines.csv(row)));
+            print.println(AttemptLines.TABLE.csvHead());
+            listing.rows().forEach(row -> print.println(AttemptLines.TABLE.csv(row)));
         } else {
             AttemptLines.table(listing.rows()).forEach(print::println);
         }

@@ -11,7 +11,7 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import picocli.CommandLine.Command;

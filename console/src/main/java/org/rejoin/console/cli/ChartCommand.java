@@ -266,7 +266,7 @@ final class ChartCommand implements Callable<Integer> {
         @Override
         public Integer call() throws Exception {
             Template.CHART.write(file, spec.commandLine().getOut());
-            spec.commandLine().getOut().println("Next: change it, and see what it holds with chart " + file);
+            spec.commandLine().getOut().println("Next: change it, and see what it holds: rejoin chart " + file);
             return Rejoin.DONE;
         }
     }

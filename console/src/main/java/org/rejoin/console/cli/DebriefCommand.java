@@ -16,7 +16,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.RecordingFolder;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;

@@ -5,9 +5,12 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.PaperResult;
@@ -45,15 +48,17 @@ final class DrillPaper implements Callable<Integer> {
     @Mixin
     DrillKeeping keeping = new DrillKeeping();
 
-    @Option(names = "--json", description = "Read the answers from standard input, one a line; print one JSON object.")
+    @Option(names = "--json", description = "Read the answers from standard input, one a line, then those to the drawings that \"drill make"
+                    + " --kind paper --json\" lists; print one JSON object.")
     boolean json;
 
     @Override
     public Integer call() throws IOException, BadInput, LessonException {
         keeping.check(spec);
         PaperDrill paper;
+        DrillChart on = chart.read();
         try {
-            paper = PaperDrill.draw(chart.read(), wishes.request());
+            paper = PaperDrill.draw(on, wishes.request());
         } catch (NoDrillException e) {
             throw new BadInput(String.valueOf(e.getMessage()));
         }
@@ -72,15 +77,48 @@ final class DrillPaper implements Callable<Integer> {
             Answers.Answer answer = answers.next();
             items.add(new PaperResult.Item(question, answer.text(), json ? 0 : answer.seconds()));
         }
+        if (!json) {
+            out.println("Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line passes.");
+        }
+        for (Question drawing : paper.drawings()) {
+            drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
+        }
         PaperResult result = new PaperResult(paper, items);
         keep(result);
         if (json) {
             out.println(result.json().toPrettyString());
         } else {
-            print(result, out);
+            print(result, on.chart(), out);
         }
         out.flush();
         return Rejoin.DONE;
+    }
+
+    /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
+    private Optional<PaperResult.Item> drawn(
+            PaperDrill paper, Question drawing, Chart on, Answers answers, PrintWriter out)
+            throws IOException, BadInput {
+        double seconds = 0;
+        while (true) {
+            if (!json) {
+                out.print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
+                out.flush();
+            }
+            Answers.Answer answer = answers.next();
+            seconds += answer.seconds();
+            if (answer.text().isEmpty()) {
+                return Optional.empty();
+            }
+            try {
+                String places = paper.drawn(drawing, answer.text(), on);
+                return Optional.of(new PaperResult.Item(drawing, places, json ? 0 : seconds));
+            } catch (LessonException e) {
+                if (json) {
+                    throw new BadInput(drawing.code() + ": " + e.getMessage());
+                }
+                out.println(e.getMessage());
+            }
+        }
     }
 
     private void keep(PaperResult result) throws IOException, BadInput {
@@ -93,13 +131,15 @@ final class DrillPaper implements Callable<Integer> {
                 result::marks);
     }
 
-    private static void print(PaperResult result, PrintWriter out) {
+    private static void print(PaperResult result, Chart on, PrintWriter out) {
         out.println();
         for (PaperResult.Item item : result.items()) {
             out.println((item.right() ? "right  " : "WRONG  ") + item.question().ask());
             if (!item.right()) {
-                out.println("       you said: " + (item.given().isEmpty() ? "nothing" : item.given()) + ", right is: "
-                        + item.question().answer().words());
+                String given = PaperDrill.asTyped(item.question(), item.given(), on);
+                out.println("       you said: " + (given.isEmpty() ? "nothing" : given) + ", right is: "
+                        + PaperDrill.asTyped(
+                                item.question(), item.question().answer().words(), on));
             }
             out.println("       " + item.question().working());
         }

@@ -2,10 +2,12 @@ package org.rejoin.console.cli;
 
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
+import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
@@ -25,7 +27,8 @@ final class DrillWishes {
             names = "--shape",
             paramLabel = "SHAPE",
             defaultValue = "any",
-            description = "A heading to an airway, B radial inbound, C radial outbound, arc, hold, any (default: any).")
+            description = "A heading to an airway, B radial inbound, C radial outbound, radials one until another, arc, hold,"
+                    + " any (default: any).")
     String shape = "any";
 
     @Option(
@@ -104,7 +107,9 @@ final class DrillWishes {
             return Optional.empty();
         }
         return Optional.of(Shape.named(shape)
-                .orElseThrow(() -> new BadInput("--shape \"" + shape + "\" is none of A, B, C, arc, hold, any")));
+                .orElseThrow(() -> new BadInput("--shape \"" + shape + "\" is none of "
+                        + Arrays.stream(Shape.values()).map(Shape::option).collect(Collectors.joining(", "))
+                        + ", any")));
     }
 
     private static Band band(String option, String text, double least, double most, String unit) throws BadInput {

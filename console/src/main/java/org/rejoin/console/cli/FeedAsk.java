@@ -65,6 +65,21 @@ record FeedAsk(InetSocketAddress to, Asking asking) {
         return Optional.of(new FeedAsk(address(ask, port), asking.get()));
     }
 
+    /**
+     * What the user types, without a profile.
+     *
+     * @param request what to send
+     * @param everyS how often, seconds
+     * @throws BadInput if one is not sound, or the address may not be asked
+     */
+    static FeedAsk typed(FeedPort port, String request, double everyS) throws BadInput {
+        try {
+            return new FeedAsk(address(port.ask, port), Asking.typed(request, everyS));
+        } catch (ProfileException e) {
+            throw new BadInput("--request: " + e.getMessage());
+        }
+    }
+
     private static InetSocketAddress address(String ask, FeedPort port) throws BadInput {
         Matcher parts = ADDRESS.matcher(ask);
         if (!parts.matches() || Integer.parseInt(parts.group(2)) > 65_535 || Integer.parseInt(parts.group(2)) == 0) {

@@ -13,7 +13,10 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicInteger;
 
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
@@ -23,6 +26,7 @@ import org.rejoin.bridge.learn.Learned;
 import org.rejoin.bridge.learn.Learner;
 import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.Datagram;
 
 import org.jspecify.annotations.Nullable;
@@ -56,6 +60,8 @@ final class FeedLearn implements Callable<Integer> {
     private static final double TRY_EVERY_S = 15;
     private static final double LONGEST_S = 900;
     private static final long PAUSE_NS = 2_000_000_000L;
+    private static final long LONGEST_REPORT_S = 30;
+    private static final int MOST_ANSWERS = 5;
 
     @Spec
     CommandSpec spec = CommandSpec.create();
@@ -85,7 +91,7 @@ final class FeedLearn implements Callable<Integer> {
     @Option(
             names = "--altimeter",
             paramLabel = "FT",
-            description = "What the altimeter showed at the end of the flight, feet.")
+            description = "What your altimeter showed at the end of the flight, feet: yours, not a figure of the feed.")
     @Nullable
     Double altimeter;
 
@@ -96,8 +102,20 @@ final class FeedLearn implements Callable<Integer> {
     @Nullable
     Double seconds;
 
+    @Option(
+            names = "--request",
+            paramLabel = "TEXT",
+            description = "What to send to --ask where the simulator sends only when it is asked; \\\\n ends a line.")
+    @Nullable
+    String request;
+
+    @Option(names = "--every", paramLabel = "S", description = "How often to ask, seconds (default: 0.5).")
+    double everyS = 0.5;
+
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
+
+    private Optional<FeedAsk> ask = Optional.empty();
 
     private final MicroClock clock;
 
@@ -124,12 +142,16 @@ final class FeedLearn implements Callable<Integer> {
         } catch (IllegalArgumentException e) {
             throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
         }
-        if (!port.ask.isEmpty()) {
+        if (port.ask.isEmpty() != (request == null)) {
             throw new ParameterException(
                     spec.commandLine(),
-                    "--ask needs a profile that says what to send; record what feed watch --profile FILE --ask "
-                            + port.ask + " is answered with a packet tool, and give it as --capture");
+                    "--ask HOST:PORT and --request TEXT belong together: whom to ask, and with what");
         }
+        if (capture != null && request != null) {
+            throw new ParameterException(
+                    spec.commandLine(), "--ask and --capture exclude each other: give one of them");
+        }
+        ask = request == null ? Optional.empty() : Optional.of(FeedAsk.typed(port, request, everyS));
         if (capture != null) {
             Path flown = capture;
             Learned learned;
@@ -141,9 +163,6 @@ final class FeedLearn implements Callable<Integer> {
                 waiting.over();
             }
             return report(learned);
-        }
-        if (!ported) {
-            throw new ParameterException(spec.commandLine(), "give --port N to listen, or --capture FILE");
         }
         return listen();
     }
@@ -184,20 +203,27 @@ final class FeedLearn implements Callable<Integer> {
         Collected collected = new Collected();
         PrintWriter err = spec.commandLine().getErr();
         AtomicBoolean stop = new AtomicBoolean();
-        Thread here = Thread.currentThread();
+        AtomicInteger code = new AtomicInteger(Rejoin.FAILED);
+        CountDownLatch reported = new CountDownLatch(1);
         Learned learned = null;
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
             err.println(
                     "rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
                             + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");
-            Interrupts.onInterrupt(() -> {
-                stop.set(true);
-                try {
-                    here.join(30_000); // the report is written before the program ends
-                } catch (InterruptedException e) {
-                    Thread.currentThread().interrupt();
-                }
-            });
+            Interrupts.onInterrupt(
+                    () -> {
+                        stop.set(true);
+                        try {
+                            // The report is written before the program ends.
+                            if (!reported.await(LONGEST_REPORT_S, TimeUnit.SECONDS)) {
+                                err.println("rejoin: the report takes too long; the profile is not written");
+                            }
+                        } catch (InterruptedException e) {
+                            Thread.currentThread().interrupt();
+                        }
+                    },
+                    code::get);
+            ask.ifPresent(asked -> asked.start(feed, text -> err.println("rejoin: " + text)));
             double triedS = FIRST_TRY_S - TRY_EVERY_S;
             double heardS = 0;
             long heardNs = System.nanoTime();
@@ -215,8 +241,9 @@ final class FeedLearn implements Callable<Integer> {
                 boolean pausing = flownS > triedS && flownS > FIRST_TRY_S && System.nanoTime() - heardNs > PAUSE_NS;
                 if (seconds == null && (flownS > triedS + TRY_EVERY_S || pausing)) {
                     triedS = flownS;
-                    learned = learn(collected.copy());
-                    if (learned.settled()) {
+                    // What the altimeter shows at the end says nothing of now.
+                    learned = learn(collected.copy(), OptionalDouble.empty());
+                    if (learned.settled() || (learned.flown().whole() && learned.needsAltimeterAlone())) {
                         break;
                     }
                     String next = next(learned);
@@ -228,21 +255,60 @@ final class FeedLearn implements Callable<Integer> {
                 }
             }
         }
-        List<Datagram> all = collected.copy();
-        if (all.isEmpty()) {
+        try {
+            code.set(conclude(collected.copy(), learned, !stop.get()));
+        } finally {
+            reported.countDown();
             Interrupts.done();
+        }
+        return code.get();
+    }
+
+    /** Keeps the flight, says what was found, and asks what only the pilot knows. */
+    private int conclude(List<Datagram> all, @Nullable Learned sofar, boolean ask) throws IOException {
+        PrintWriter err = spec.commandLine().getErr();
+        if (all.isEmpty()) {
             throw new IOException("nothing arrived on port " + port.port
                     + ": let the simulator send UDP there, and see with feed watch");
         }
         Path flight = keep(all);
-        int code = report(learned == null ? learn(all) : learned);
-        if (code == UNSURE) {
-            err.println(
-                    "rejoin: the flight is kept in " + flight + ": what you know now can be told without flying again:"
-                            + " feed learn --capture " + flight + " --out " + out + " --altimeter FT");
+        Learned learned = sofar == null || altimeter != null ? learn(all) : sofar;
+        if (ask && learned.needsAltimeterAlone() && altimeter == null && !json && Terminal.attached()) {
+            OptionalDouble shown = shown(err);
+            learned = shown.isPresent() ? learn(all, shown) : learned;
         }
-        Interrupts.done();
+        int code = report(learned);
+        if (code == UNSURE) {
+            err.println("rejoin: the flight is kept in " + flight
+                    + (learned.needsAltimeterAlone()
+                            ? ": answer without flying again: feed learn --capture " + flight + " --out " + out
+                                    + " --altimeter FT"
+                            : ", to be learnt from again with feed learn --capture " + flight + " --out " + out));
+            err.flush();
+        }
         return code;
+    }
+
+    /** What is typed, and nothing else, is the answer. */
+    private static OptionalDouble shown(PrintWriter err) throws IOException {
+        err.println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
+                + " (Enter if you do not know)");
+        err.flush();
+        Answers answers = new Answers();
+        for (int i = 0; i < MOST_ANSWERS; i++) {
+            String typed = answers.next().text();
+            if (typed.isEmpty()) {
+                return OptionalDouble.empty();
+            }
+            try {
+                double feet = Double.parseDouble(typed.replaceFirst("(?i)\\s*(ft|feet)$", ""));
+                return new Known(OptionalDouble.empty(), OptionalDouble.of(feet), 2000).altimeterFt();
+            } catch (IllegalArgumentException e) {
+                err.println("rejoin: \"" + CleanText.line(typed) + "\" is not an altitude in feet, as 4500 is");
+                err.flush();
+            }
+        }
+        return OptionalDouble.empty();
     }
 
     /** What to fly next; once the script is flown, what would settle the rest. */
@@ -268,7 +334,12 @@ final class FeedLearn implements Callable<Integer> {
     }
 
     private Learned learn(List<Datagram> datagrams) {
-        return new Learner(known(datagrams.get(0).receivedMicros())).learn(datagrams);
+        return learn(datagrams, altimeter == null ? OptionalDouble.empty() : OptionalDouble.of(altimeter));
+    }
+
+    private Learned learn(List<Datagram> datagrams, OptionalDouble altimeterFt) {
+        Known known = known(datagrams.get(0).receivedMicros());
+        return new Learner(new Known(known.variationDeg(), altimeterFt, known.decimalYear())).learn(datagrams);
     }
 
     private Known known(long micros) {
@@ -286,7 +357,12 @@ final class FeedLearn implements Callable<Integer> {
         String file = String.valueOf(out.getFileName());
         int dot = file.lastIndexOf('.');
         String name = (dot > 0 ? file.substring(0, dot) : file).toLowerCase(Locale.ROOT);
-        Files.writeString(out, learned.yaml(name));
+        Files.writeString(
+                out,
+                learned.yaml(name)
+                        + ask.filter(asked -> learned.profile(name).isPresent())
+                                .map(asked -> "\n# Sent to --ask HOST:PORT.\n" + asked.asking().yaml() + "\n")
+                                .orElse(""));
         PrintWriter print = spec.commandLine().getOut();
         if (json) {
             print.println(LearnReport.json(learned, out));

@@ -70,15 +70,11 @@ final class FlightView implements AircraftView.Screen, AutoCloseable {
 
     private void print(Line line) {
         if (line.where() == Where.STATUS) {
-            String text = line.text();
-            // Without wrapping, so that the line stays one at any width of the terminal (ECMA-48 EL, and the private
-            // mode 7 that terminals share).
-            out.print(
-                    SHORT_LINES
-                            ? "\r" + text + " ".repeat(Math.max(0, statusWidth - text.length()))
-                            : "\r\u001b[?7l" + text + "\u001b[K\u001b[?7h");
+            out.print(status(line.text(), statusWidth, SHORT_LINES));
             out.flush();
-            statusWidth = text.length();
+            statusWidth = SHORT_LINES
+                    ? Math.min(STATUS_WIDTH, line.text().length())
+                    : line.text().length();
             return;
         }
         if (statusWidth > 0) {
@@ -89,6 +85,21 @@ final class FlightView implements AircraftView.Screen, AutoCloseable {
         PrintWriter target = line.where() == Where.ERR ? err : out;
         target.println(line.text());
         target.flush();
+    }
+
+    /**
+     * A status line that is drawn over the one before: without wrapping, so that it stays one at any width of the terminal
+     * (ECMA-48 EL, and the private mode 7 that terminals share).
+     *
+     * @param before columns of the one before
+     * @param cut whether the terminal may not know these: then it is kept shorter than the narrowest usual one
+     */
+    static String status(String text, int before, boolean cut) {
+        if (!cut) {
+            return "\r\u001b[?7l" + text + "\u001b[K\u001b[?7h";
+        }
+        String shown = text.substring(0, Math.min(STATUS_WIDTH, text.length()));
+        return "\r" + shown + " ".repeat(Math.max(0, before - shown.length()));
     }
 
     /** Shows one aircraft. */
@@ -160,8 +171,7 @@ final class FlightView implements AircraftView.Screen, AutoCloseable {
         if (nowNs - lastStatusNs >= STATUS_EVERY_NS) {
             lastStatusNs = nowNs;
             String text = several ? summary() : words.status(now);
-            output.offer(new Line(
-                    Where.STATUS, SHORT_LINES ? text.substring(0, Math.min(STATUS_WIDTH, text.length())) : text));
+            output.offer(new Line(Where.STATUS, text));
         }
     }
 

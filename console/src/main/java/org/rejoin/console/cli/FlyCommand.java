@@ -5,6 +5,7 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.Arrays;
 import java.util.List;
@@ -154,6 +155,7 @@ final class FlyCommand implements Callable<Integer> {
         AtomicLong flownMicros = new AtomicLong();
         MicroClock clock = () -> startMicros + flownMicros.get();
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        LocalTime start = flown.time().orElseGet(() -> LocalTime.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit, gusts);
         FlightView view =
                 new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, false);
@@ -184,7 +186,7 @@ final class FlyCommand implements Callable<Integer> {
             if (page.isPresent()) {
                 page.get().awaitStart();
             }
-            PracticeSender sender = new PracticeSender(live.localAddress(), sent, speedUp(), new PracticeSender.Pace() {
+            PracticeSender sender = new PracticeSender(live.localAddress(), sent, speedUp(), start, new PracticeSender.Pace() {
                 @Override
                 public void at(double timeS) {
                     flownMicros.set(Math.round(timeS * 1e6));

@@ -2,11 +2,13 @@ package org.rejoin.console.cli;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Map;
 
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.IndexBusyException;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
@@ -31,7 +33,16 @@ final class HomeOption {
                 : HomeFolder.usualPlace(
                         System.getProperty("os.name", ""),
                         System.getenv(),
-                        Path.of(System.getProperty("user.home", "")));
+                        user(
+                                System.getProperty("os.name", ""),
+                                System.getenv(),
+                                System.getProperty("user.home", "")));
+    }
+
+    /** The user's folder as the shell and the settings file know it; Java asks the system's list of users instead. */
+    static Path user(String system, Map<String, String> environment, String known) {
+        String home = system.toLowerCase(Locale.ROOT).startsWith("windows") ? "" : environment.getOrDefault("HOME", "");
+        return Path.of(home.isBlank() ? known : home);
     }
 
     /** Whether there is nothing to read, and nobody said there should be. */

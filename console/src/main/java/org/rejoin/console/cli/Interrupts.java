@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.IntSupplier;
 
 /** Ctrl-C and TERM end a flight in order: last events, grade, files. */
 final class Interrupts {
@@ -15,18 +16,26 @@ final class Interrupts {
      * @param end ends it, and returns when everything is written and printed
      */
     static void endOnInterrupt(Runnable end) {
-        onInterrupt(() -> {
-            try {
-                end.run();
-            } finally {
-                // The code of a program that a signal ends would be 130 or 143, as if it had failed.
-                Runtime.getRuntime().halt(Rejoin.DONE);
-            }
-        });
+        onInterrupt(end, () -> Rejoin.DONE);
     }
 
-    static void onInterrupt(Runnable end) {
-        Thread hook = new Thread(end, "interrupt");
+    /**
+     * Ends the program when it is interrupted, with an exit code that is known only then.
+     *
+     * @param end ends what is done, and returns when everything is written and printed
+     * @param code asked after it
+     */
+    static void onInterrupt(Runnable end, IntSupplier code) {
+        Thread hook = new Thread(
+                () -> {
+                    try {
+                        end.run();
+                    } finally {
+                        // The code of a program that a signal ends would be 130 or 143, as if it had failed.
+                        Runtime.getRuntime().halt(code.getAsInt());
+                    }
+                },
+                "interrupt");
         HOOK.set(hook);
         Runtime.getRuntime().addShutdownHook(hook);
     }

@@ -6,7 +6,7 @@ import java.util.List;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 /** What a pilot must know before the flight begins. */
@@ -19,6 +19,7 @@ final class LessonSheet {
         lines.add("Lesson: " + CleanText.line(lesson.title()));
         lines.add("Filed: " + CleanText.line(lesson.filed().text()));
         lesson.start().ifPresent(start -> lines.add(start(start)));
+        lesson.time().ifPresent(time -> lines.add(Words.say("Time: %tH%tM UTC at your first sample", time, time)));
         if (lesson.wind().speedKt() > 0) {
             lines.add(Words.say(
                     "Wind: from %s true at %.0f kt",

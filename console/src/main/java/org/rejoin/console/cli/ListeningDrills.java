@@ -12,6 +12,7 @@ import java.util.concurrent.ConcurrentHashMap;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.Drill;
@@ -21,6 +22,7 @@ import org.rejoin.console.drill.DrillRequest;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Mark;
@@ -68,7 +70,7 @@ final class ListeningDrills implements RoomDesk.Part {
     }
 
     /** What the recogniser made of a readback: what it doubts is unclear, and stays so where the pilot leaves the words. */
-    private record Heard(String words, List<Readback.Element> elements) {}
+    private record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {}
 
     ListeningDrills(Path home, String program) {
         this.home = home;
@@ -91,8 +93,19 @@ final class ListeningDrills implements RoomDesk.Part {
                         CALLSIGN,
                         each.getValue().on().chart(),
                         each.getValue().drill().filed(),
-                        (words, elements) -> heard.put(id, new Heard(words, List.copyOf(elements)))))
+                        voice(each.getKey()),
+                        (words, elements, wav) -> heard.put(id, new Heard(words, List.copyOf(elements), wav))))
                 .findFirst();
+    }
+
+    /** As it was learnt at a seat; 0 where it was not. */
+    private double voice(String pilot) {
+        try (RecordBook book = book()) {
+            Optional<Pilot> known = book.roster().find(pilot);
+            return known.isPresent() ? book.roster().voice(known.get()).orElse(0) : 0;
+        } catch (IOException e) {
+            return 0;
+        }
     }
 
     @Override
@@ -122,7 +135,10 @@ final class ListeningDrills implements RoomDesk.Part {
                 .put("id", now.id())
                 .put("filed", now.drill().filed().text())
                 .put("callsign", CALLSIGN)
-                .put("spoken", Aloud.of(now.drill().route().clearance(), Optional.of(CALLSIGN)))
+                .put("spoken", Aloud.of(
+                                now.drill().route().clearance(),
+                                Optional.of(CALLSIGN),
+                                now.on().chart()))
                 .put("told", now.told())
                 .toString());
     }
@@ -150,9 +166,12 @@ final class ListeningDrills implements RoomDesk.Part {
         result.put("again", again);
         copyS.ifPresent(s -> result.put("copy_s", s));
         readS.ifPresent(s -> result.put("read_s", s));
-        keep(pilot, now.drill(), result, copyS.orElse(0) + readS.orElse(0), outcome, again);
+        Path folder = keep(pilot, now.drill(), result, copyS.orElse(0) + readS.orElse(0), outcome, again);
         sittings.remove(pilot);
-        heard.remove(now.id());
+        Heard last = heard.remove(now.id());
+        if (last != null && last.wav().isPresent() && result.path("how").asText().equals("heard")) {
+            new InstructorFile(folder).keep(new InstructorFile.Sound(1, last.wav().get()));
+        }
         return PageRoom.Answer.json(answer(now.drill(), elements, outcome).toString());
     }
 
@@ -169,7 +188,7 @@ final class ListeningDrills implements RoomDesk.Part {
     }
 
     /** Of a drill that was heard twice nobody knows what once would have given: it is kept, and marks nothing. */
-    private void keep(String pilot, Drill drill, ObjectNode result, double seconds, Readback.Outcome outcome, int again)
+    private Path keep(String pilot, Drill drill, ObjectNode result, double seconds, Readback.Outcome outcome, int again)
             throws IOException {
         Instant now = Instant.now();
         List<Mark> marks = again > 0 || outcome == Readback.Outcome.UNCLEAR
@@ -183,7 +202,7 @@ final class ListeningDrills implements RoomDesk.Part {
                         0,
                         false));
         try (RecordBook book = book()) {
-            new AttemptFolders(book)
+            return new AttemptFolders(book)
                     .keep(new AttemptFolders.Unflown(
                             pilot,
                             "Listening: " + drill.title(),

@@ -55,6 +55,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final FlightDay day;
     private final boolean several;
     private final UnreadFeed unread;
+    private final InstructorFile.Said said;
     private final UdpFeed feed;
     private final FlightThread flightThread;
     private final FeedLoad load = new FeedLoad();
@@ -101,7 +102,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
-        InstructorFile.Said said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
+        this.said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
         this.several = setup.following().several();
         this.flights = new LessonFlights(
                 lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);
@@ -161,7 +162,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
-        page.ifPresent(shown -> watchers.add(shown.watcher(aircraft)));
+        page.ifPresent(shown -> watchers.add(
+                shown.watcher(aircraft, said.to(aircraft.key().label()))));
         drills.ifPresent(more -> watchers.add(more.watcher(aircraft)));
         return watchers;
     }
@@ -201,6 +203,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             unread.look(nowMicros, sorter::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
+                page.ifPresent(shown -> shown.unread(unread.standing()));
                 sayFirstFault();
                 sayWhoIsHeard(nowMicros);
             }

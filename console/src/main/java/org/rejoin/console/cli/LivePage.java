@@ -3,6 +3,7 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -23,6 +24,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageActions;
 import org.rejoin.console.page.PageServer;
+import org.rejoin.console.page.SeatPage;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.console.speech.Speech;
@@ -104,10 +106,22 @@ final class LivePage implements PageActions, AutoCloseable {
         hearing = pilot;
     }
 
-    LessonFlights.Watcher watcher(FlownAircraft aircraft) {
+    /**
+     * Who shows an aircraft.
+     *
+     * @param said at this aircraft before, where a flight is gone on with
+     */
+    LessonFlights.Watcher watcher(FlownAircraft aircraft, InstructorFile.Said said) {
         String id = aircraft.key().label();
         flown.put(id, aircraft);
-        return server.seat(id, aircraft.name().label(), aircraft::grade);
+        SeatPage seat = server.seat(id, aircraft.name().label(), aircraft::grade);
+        seat.remarked(said.remarks());
+        return seat;
+    }
+
+    /** What arrives and cannot be flown by, a line each. */
+    void unread(List<String> lines) {
+        server.unread(lines);
     }
 
     FlightDay day() {
@@ -176,6 +190,13 @@ final class LivePage implements PageActions, AutoCloseable {
     public void saidAgain(String seat, InstructorFile.Again again, Consumer<Kept> done) {
         kept.ifPresentOrElse(
                 disk -> disk.keep(again, problem -> answer(problem, "what was asked for again cannot be kept: ", done)),
+                () -> done.accept(NOT_RECORDED));
+    }
+
+    @Override
+    public void sound(String seat, InstructorFile.Sound sound, Consumer<Kept> done) {
+        kept.ifPresentOrElse(
+                disk -> disk.keep(sound, problem -> answer(problem, "the sound cannot be kept: ", done)),
                 () -> done.accept(NOT_RECORDED));
     }
 

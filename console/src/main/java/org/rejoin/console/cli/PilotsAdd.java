@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.Pilot;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;

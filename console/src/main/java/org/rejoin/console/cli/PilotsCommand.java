@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -12,7 +13,9 @@ import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
@@ -52,6 +55,14 @@ final class PilotsCommand implements Callable<Integer> {
         }
     }
 
+    private static final Table<Known> TABLE = new Table<>(List.of(
+            new Table.Column<>("id", each -> new Cell.Text(each.id())),
+            new Table.Column<>("name", each -> new Cell.Text(each.name())),
+            new Table.Column<>(
+                    "attempts",
+                    each -> new Cell.Number(BigDecimal.valueOf(each.attempts().size()))),
+            new Table.Column<>("last_utc", each -> new Cell.Text(each.last()))));
+
     @Override
     public Integer call() throws Exception {
         AttemptLines.notBoth(json, csv);
@@ -89,9 +100,8 @@ final class PilotsCommand implements Callable<Integer> {
     private void print(List<Known> pilots) throws Exception {
         PrintWriter print = spec.commandLine().getOut();
         if (csv) {
-            print.println("id,name,attempts,last_utc");
-            pilots.forEach(each -> print.println(AttemptLines.csv(List.of(
-                    each.id(), each.name(), Integer.toString(each.attempts().size()), each.last()))));
+            print.println(TABLE.csvHead());
+            pilots.forEach(each -> print.println(TABLE.csv(each)));
             print.flush();
             return;
         }

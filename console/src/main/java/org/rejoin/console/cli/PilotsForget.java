@@ -8,7 +8,7 @@ import java.util.Objects;
 import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptQuery;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;

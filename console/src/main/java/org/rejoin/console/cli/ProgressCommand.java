@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -17,8 +18,9 @@ import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
-import org.rejoin.console.skill.ProgressPlot;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -127,19 +129,33 @@ final class ProgressCommand implements Callable<Integer> {
         return object;
     }
 
+    /** A skill, what is known of it, and when it is due. */
+    private record Known(Skill skill, Estimate estimate, Instant due) {}
+
+    private static final Table<Known> TABLE = new Table<>(List.of(
+            new Table.Column<>("skill", each -> new Cell.Text(each.skill().name())),
+            new Table.Column<>("p", each -> share(each.estimate().p())),
+            new Table.Column<>("low", each -> share(each.estimate().low())),
+            new Table.Column<>("high", each -> share(each.estimate().high())),
+            new Table.Column<>(
+                    "words", each -> new Cell.Text(each.estimate().standing().word())),
+            new Table.Column<>(
+                    "marks",
+                    each -> new Cell.Number(BigDecimal.valueOf(each.estimate().marks()))),
+            new Table.Column<>(
+                    "last",
+                    each -> new Cell.Text(
+                            each.estimate().last().map(ProgressCommand::day).orElse(""))),
+            new Table.Column<>("due", each -> new Cell.Text(day(each.due())))));
+
+    private static Cell share(double value) {
+        return new Cell.Number(BigDecimal.valueOf(rounded(value)));
+    }
+
     private static void table(PrintWriter out, Progress progress, Goal goal, Instant now) {
-        out.println("skill,p,low,high,words,marks,last,due");
+        out.println(TABLE.csvHead());
         for (Skill skill : Skill.values()) {
-            Estimate estimate = progress.of(skill, now);
-            out.println(AttemptLines.csv(List.of(
-                    skill.name(),
-                    String.valueOf(rounded(estimate.p())),
-                    String.valueOf(rounded(estimate.low())),
-                    String.valueOf(rounded(estimate.high())),
-                    estimate.standing().word(),
-                    String.valueOf(estimate.marks()),
-                    estimate.last().map(ProgressCommand::day).orElse(""),
-                    day(progress.due(skill, goal, now)))));
+            out.println(TABLE.csv(new Known(skill, progress.of(skill, now), progress.due(skill, goal, now))));
         }
     }
 

@@ -77,7 +77,7 @@ public final class Rejoin implements Callable<Integer> {
             "Rejoin: practise the moment when air traffic control changes the route.",
             "  fly --rate 4 --page    see a first flight, four times as fast; no simulator needed",
             "  feed watch             see what your simulator sends; then: listen radial-outbound --page",
-            "  lesson new, chart new  write your own; --help says all; --print-settings keeps your options",
+            "  room                   a teaching day on one page: pilots, lessons, records; --help says all",
             CAUTION);
 
     @Spec

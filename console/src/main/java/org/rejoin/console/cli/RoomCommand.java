@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.NetworkInterface;
+import java.net.URI;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -21,13 +22,13 @@ import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.page.PageServer;
-import org.rejoin.console.report.CleanText;
 import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
 import org.rejoin.console.room.RoomRecords;
 import org.rejoin.console.speech.Speech;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -80,6 +81,11 @@ final class RoomCommand implements Callable<Integer> {
             description = "Address of this machine to serve the page on (default: 127.0.0.1, this machine only)."
                     + " Beyond it, everyone else joins by a code that the page shows.")
     String pageBind = "127.0.0.1";
+
+    @Option(
+            names = "--no-browser",
+            description = "Do not open the page in your browser; from a script it never is.")
+    boolean noBrowser;
 
     @Option(
             names = "--lesson",
@@ -168,15 +174,19 @@ final class RoomCommand implements Callable<Integer> {
                 String scheme = encrypted.isPresent() ? "https://" : "http://";
                 int open = server.localAddress().getPort();
                 desk.open(room, scheme + shown(reachable(address)) + ":" + open);
-                print("Practice room open: " + scheme
+                String here = scheme
                         + shown(address.isAnyLocalAddress() ? InetAddress.getLoopbackAddress() : address) + ":" + open
-                        + "/");
+                        + "/";
+                print("Practice room open: " + here);
                 print("Send: your simulators' UDP to "
                         + room.localAddress().getAddress().getHostAddress() + ":"
                         + room.localAddress().getPort());
                 print("Data folder: " + CleanText.line(book.home().place().toString()));
                 encrypted.ifPresent(each -> print("Certificate: SHA-256 " + each.fingerprint()));
                 print("Ctrl-C closes the room.");
+                if (!noBrowser && Terminal.attached() && WebBrowser.open(URI.create(here))) {
+                    print("Your browser opens the page; with --no-browser it does not.");
+                }
                 CountDownLatch closed = new CountDownLatch(1);
                 Interrupts.endOnInterrupt(() -> {
                     room.close();

@@ -11,12 +11,12 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.report.CleanText;
 import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.speech.RadioSound;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Voice;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;

@@ -22,7 +22,7 @@ final class SpeechOptions {
     @Option(
             names = "--hear",
             description = "Hear readbacks that the pilot speaks at his page, with the recogniser of your machine (off"
-                    + " unless you ask for it; no sound leaves the machine, none is kept).")
+                    + " unless you ask for it; no sound leaves the machine, and it is deleted once it was heard).")
     boolean hear;
 
     @Option(
@@ -40,11 +40,18 @@ final class SpeechOptions {
     @Nullable
     Path hearModel;
 
+    @Option(
+            names = "--keep-sound",
+            description = "Keep the sound of each readback that counts, in the folder of its flight or drill"
+                    + " (readback-CLEARANCE-N.wav).")
+    boolean keepSound;
+
     /** What this machine can say and hear. */
     Speech speech(CommandSpec spec) throws BadInput {
-        if (!hear && (hearProgram != null || hearModel != null)) {
+        if (!hear && (hearProgram != null || hearModel != null || keepSound)) {
             throw new ParameterException(
-                    spec.commandLine(), "--hear-program and --hear-model are for hearing: add --hear");
+                    spec.commandLine(),
+                    "--hear-program, --hear-model and --keep-sound are for hearing: add --hear");
         }
         Optional<Listener> listener = hear
                 ? Optional.of(BadInput.in(() -> new Listener(
@@ -54,6 +61,6 @@ final class SpeechOptions {
                                 VoiceOptions.searchPath()),
                         VoiceOptions.searchPath())))
                 : Optional.empty();
-        return new Speech(voice.speaker(spec), listener, voice.wordsAMinute);
+        return new Speech(voice.speaker(spec), listener, voice.wordsAMinute, keepSound);
     }
 }

@@ -1,16 +1,25 @@
 package org.rejoin.console.drill;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.Place;
 import org.rejoin.console.skill.Skill;
 
 /**
@@ -25,6 +34,11 @@ final class Drawing {
     private static final double LINE_NM = 2;
     private static final double POINT_NM = 2;
     private static final double POINT_SHARE = 0.1;
+
+    private static final Pattern BEARING_DISTANCE = Pattern.compile("([A-Z0-9]{1,5})/(\\d{1,3})/(\\d{1,3}(?:\\.\\d+)?)");
+
+    /** Nearer a place is the station, nautical miles. */
+    private static final double AT_STATION_NM = 0.1;
 
     private Drawing() {}
 
@@ -67,6 +81,19 @@ final class Drawing {
                             arc.distanceNm())));
             return all;
         }
+        Measured.secondCourse(route)
+                .ifPresent(second -> all.add(new Question(
+                        "DRAW_CORNER",
+                        Skill.FIX,
+                        "Mark where the first radial is left.",
+                        new Question.Answer.Point(second.path().start(), POINT_NM),
+                        0,
+                        String.format(
+                                Locale.ROOT,
+                                "on the %s radial of %s, %.0f NM out",
+                                Angles.figures(second.course().reciprocal().deg()),
+                                second.station().ident(),
+                                second.path().lengthNm()))));
         route.computedFix()
                 .ifPresent(fix -> all.add(new Question(
                         "DRAW_FIX",
@@ -84,6 +111,84 @@ final class Drawing {
                                 fix.definitions().get(0).distanceNm(),
                                 fix.definitions().get(0).station().ident()))));
         return all;
+    }
+
+    /**
+     * What was typed instead of drawn, as a page sends it: one place or two, each LAT,LON, an ident of the chart, or
+     * STATION/RADIAL/DISTANCE.
+     */
+    static String typed(Question drawing, String typed, Chart chart, Drill drill) throws LessonException {
+        String[] words = typed.trim().split("[\\s;]+", -1);
+        int places = drawing.answer() instanceof Question.Answer.Line ? 2 : 1;
+        if (words.length != places) {
+            throw new LessonException(
+                    places == 2
+                            ? "a line is two places, the way it is flown: for example " + example(chart, 12) + " "
+                                    + example(chart, 30)
+                            : "a point is one place: for example " + example(chart, 12));
+        }
+        List<String> positions = new ArrayList<>();
+        for (String word : words) {
+            Optional<Position> byBearing = byBearing(word, chart, drill.date());
+            positions.add(DrillText.place(
+                    byBearing.isPresent()
+                            ? byBearing.get()
+                            : Place.read(word, chart, drill.filed().points(), new ArrayList<>())));
+        }
+        return String.join(" ", positions);
+    }
+
+    /** A bearing of an NDB and a distance, by the variation of the day. */
+    private static Optional<Position> byBearing(String word, Chart chart, LocalDate date) {
+        Matcher typed = BEARING_DISTANCE.matcher(word.toUpperCase(Locale.ROOT));
+        if (!typed.matches()) {
+            return Optional.empty();
+        }
+        return chart.stations(typed.group(1)).stream()
+                .filter(StationLines::isNdb)
+                .flatMap(station -> StationLines.of(station, date).stream())
+                .findFirst()
+                .map(lines -> lines.station()
+                        .position()
+                        .destination(
+                                lines.azimuth(new Radial(Double.parseDouble(typed.group(2)))),
+                                Double.parseDouble(typed.group(3))));
+    }
+
+    private static String example(Chart chart, int nm) {
+        return chart.stations().stream()
+                .filter(station -> station.declination().isPresent())
+                .findFirst()
+                .map(station -> station.ident() + "/078/" + nm)
+                .orElse("38.5,-50." + nm);
+    }
+
+    /** Places as they are typed: by the nearest station with radials, else in degrees. */
+    static String words(String positions, Chart chart) {
+        return positions(positions, positions.trim().split(" +", -1).length)
+                .map(all -> all.stream().map(each -> words(each, chart)).collect(Collectors.joining(" ")))
+                .orElse(positions);
+    }
+
+    private static String words(Position place, Chart chart) {
+        return chart.stations().stream()
+                .filter(station -> station.declination().isPresent())
+                .min(Comparator.comparingDouble(station -> station.position().distanceNm(place)))
+                .map(station -> {
+                    double nm = station.position().distanceNm(place);
+                    return nm < AT_STATION_NM
+                            ? station.ident()
+                            : String.format(
+                                    Locale.ROOT,
+                                    "%s/%s/%.1f",
+                                    station.ident(),
+                                    Angles.figures(Radial.of(
+                                                    station.position().to(place).initial(),
+                                                    station.declination().orElseThrow())
+                                            .deg()),
+                                    nm);
+                })
+                .orElseGet(() -> DrillText.place(place));
     }
 
     /** Positions as they were drawn; empty where the text is not so many. */

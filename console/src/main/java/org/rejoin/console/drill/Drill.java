@@ -45,7 +45,7 @@ public record Drill(
         Features features) {
 
     /** Changes when the same seed gives another drill than before. */
-    public static final int VERSION = 3;
+    public static final int VERSION = 4;
 
     /** What a drill is graded against. */
     public static final String STANDARD = "instrument-rating";

@@ -31,6 +31,9 @@ public final class DrillChart {
     /** Names closer than this must differ, nautical miles. */
     private static final double SAME_NAME_NM = 300;
 
+    /** An NDB of the ordinary class H reaches so far, nautical miles (AIM 1-1-2, from memory); charts rarely tell the class. */
+    private static final double NDB_NM = 50;
+
     private final Chart chart;
     private final String sha256;
     private final List<Airway> airways;
@@ -48,8 +51,8 @@ public final class DrillChart {
         this.sha256 = sha256;
         this.airways = List.copyOf(chart.airways());
         this.stations = chart.stations().stream()
-                .filter(station ->
-                        station.kind().hasRadials() && station.declination().isPresent())
+                .filter(station -> StationLines.isNdb(station)
+                        || (station.kind().hasRadials() && station.declination().isPresent()))
                 .toList();
     }
 
@@ -75,7 +78,7 @@ public final class DrillChart {
         return !airways.isEmpty();
     }
 
-    /** Stations with radials within a distance, in the order of the chart. */
+    /** Stations with radials or bearings within a distance, in the order of the chart. */
     List<Station> stationsWithin(Position place, double nm) {
         return stations.stream()
                 .filter(station -> roughlyWithin(place, station.position(), nm))
@@ -220,8 +223,11 @@ public final class DrillChart {
                 == 1;
     }
 
-    /** The airspace height of the station that a drill at this altitude uses, feet above it; empty class gives no limit. */
+    /** How far from a station a drill at this altitude uses it, nautical miles; a VOR without a class has no limit. */
     static OptionalDouble reachNm(Station station, double altitudeFt) {
+        if (StationLines.isNdb(station)) {
+            return OptionalDouble.of(NDB_NM);
+        }
         return station.serviceClass()
                 .map(kind -> OptionalDouble.of(
                         org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))

@@ -124,8 +124,9 @@ public final class DrillFromHere {
          *
          * @param because one sentence
          * @param noLine whether the aircraft could, and no line lies right for it: a vector helps
+         * @param mustWait whether the aircraft does not fly as it must for any drill: on the ground, in a turn, climbing
          */
-        record NotNow(String because, boolean noLine) implements Answer {}
+        record NotNow(String because, boolean noLine, boolean mustWait) implements Answer {}
     }
 
     /**
@@ -140,7 +141,7 @@ public final class DrillFromHere {
     public static Answer of(Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
         Optional<String> wait = wait(aircraft);
         if (wait.isPresent()) {
-            return new Answer.NotNow(wait.get(), false);
+            return new Answer.NotNow(wait.get(), false, true);
         }
         DrillRequest here = new DrillRequest(
                 request.seed(),
@@ -189,7 +190,8 @@ public final class DrillFromHere {
                                         "no airway of chart %s lies within %.0f NM of the aircraft",
                                         chart.chart().name(),
                                         NEAR_NM),
-                near);
+                near,
+                false);
     }
 
     private static Optional<String> wait(Aircraft aircraft) {

@@ -53,7 +53,7 @@ public final class DrillMaker {
     private static final double MINUTES_SHARE = 0.05;
 
     private static final Map<Shape, LineShape> SHAPES =
-            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new DmeArcLine(), new HoldLine())
+            List.of(new AirwayLine(), new InboundRadial(), new OutboundRadial(), new RadialToRadial(), new DmeArcLine(), new HoldLine())
                     .stream()
                     .collect(Collectors.toMap(LineShape::shape, shape -> shape));
 

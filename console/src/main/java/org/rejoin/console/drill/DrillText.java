@@ -117,6 +117,7 @@ public final class DrillText {
         object.put("first_turn_deg", rounded(features.firstTurnDeg(), 0));
         features.direction().ifPresentOrElse(it -> object.put("direction", it), () -> object.putNull("direction"));
         object.put("reciprocal_trap", features.reciprocalTrap());
+        object.put("ndb", features.ndb());
         object.put("look_alike", features.lookAlike());
         object.put("extras", features.extras());
         features.entry().ifPresent(entry -> object.put("entry", entry.word()));

@@ -1,5 +1,6 @@
 package org.rejoin.console.drill;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -12,7 +13,6 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
@@ -24,7 +24,7 @@ import org.rejoin.console.words.Words;
 
 /**
  * A hold at the end of a leg of the airway: at a station on one of its radials, drawn so that each of the three entries comes
- * as often as the others, or at a fix on the airway or on the radial of a station that passes it.
+ * as often as the others, or at a fix on the airway or on the radial or bearing of a station that passes it.
  */
 final class HoldLine implements LineShape {
 
@@ -61,11 +61,12 @@ final class HoldLine implements LineShape {
             return Optional.empty();
         }
         boolean right = ask.turnsRight();
-        Optional<Instruction.Hold> hold = leg.to() instanceof Station station
-                        && station.kind().hasRadials()
-                        && station.declination().isPresent()
-                ? atStation(station, arrival(line, ask), right, random)
-                : atFix(chart, way, leg, right, altitude.getAsDouble(), random);
+        LocalDate date = ask.request().date();
+        Optional<StationLines> lines =
+                leg.to() instanceof Station station ? StationLines.of(station, date) : Optional.empty();
+        Optional<Instruction.Hold> hold = lines.isPresent()
+                ? atStation(lines.get(), arrival(line, ask), right, random)
+                : atFix(chart, way, leg, right, altitude.getAsDouble(), date, random);
         if (hold.isEmpty()) {
             tally.add(Tally.Why.NO_STATION);
             return Optional.empty();
@@ -94,7 +95,7 @@ final class HoldLine implements LineShape {
     }
 
     private static Optional<Instruction.Hold> atStation(
-            Station station, TrueDirection arrival, boolean right, Random random) {
+            StationLines lines, TrueDirection arrival, boolean right, Random random) {
         Holding.Entry[] entries = Holding.Entry.values();
         double off = (switch (entries[random.nextInt(entries.length)]) {
                     case DIRECT -> DIRECT_DEG;
@@ -103,15 +104,13 @@ final class HoldLine implements LineShape {
                 })
                 .draw(random);
         TrueDirection inbound = new TrueDirection(arrival.deg() - (right ? off : -off));
-        Declination declination = station.declination().orElseThrow();
-        Radial radial = new Radial(
-                Math.round(Radial.of(inbound.reciprocal(), declination).deg()));
+        Radial radial = lines.said(inbound.reciprocal());
         return Optional.of(hold(
-                station,
+                lines.station(),
                 compass(radial.deg()),
-                new Instruction.HoldLine.OnRadial(station, radial),
+                lines.holdOn(radial),
                 right,
-                station.kind().hasDistance(),
+                lines.station().kind().hasDistance(),
                 random));
     }
 
@@ -122,17 +121,18 @@ final class HoldLine implements LineShape {
             FiledRoute.Segment leg,
             boolean right,
             double altitudeFt,
+            LocalDate date,
             Random random) {
         Waypoint fix = leg.to();
         List<Instruction.Hold> all = new ArrayList<>();
         double variation = MagneticModel.WMM2025
-                .variation(fix.position(), altitudeFt, DrillRequest.USUAL_DATE)
+                .variation(fix.position(), altitudeFt, date)
                 .eastDeg();
         double back = fix.position().to(leg.from().position()).initial().deg() - variation;
         all.add(hold(fix, compass(back), new Instruction.HoldLine.OnAirway(way.airway()), right, false, random));
         for (Station station : chart.stationsWithin(fix.position(), STATION_NM)) {
-            Declination declination = station.declination().orElseThrow();
-            Radial exact = Radial.of(station.position().to(fix.position()).initial(), declination);
+            StationLines lines = StationLines.of(station, date).orElseThrow();
+            Radial exact = lines.exact(station.position().to(fix.position()).initial());
             Radial radial = new Radial(Math.round(exact.deg()));
             boolean inRange = DrillChart.reachNm(station, altitudeFt).orElse(STATION_NM)
                     >= station.position().distanceNm(fix.position()) + 5;
@@ -149,7 +149,7 @@ final class HoldLine implements LineShape {
                 all.add(hold(
                         fix,
                         compass(side),
-                        new Instruction.HoldLine.OnRadial(station, radial),
+                        lines.holdOn(radial),
                         right,
                         station.kind().hasDistance(),
                         random));

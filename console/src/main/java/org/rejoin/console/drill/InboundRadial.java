@@ -8,13 +8,12 @@ import java.util.Random;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.console.skill.Shape;
 
-/** Shape B: a radial inbound to a station on the filed airway. */
+/** Shape B: a radial, or a bearing of an NDB, inbound to a station on the filed airway. */
 final class InboundRadial implements LineShape {
 
     private static final Band LEFT_NM = new Band(12, 22);
@@ -35,8 +34,7 @@ final class InboundRadial implements LineShape {
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         List<FiledRoute.Segment> onward = way.legs().stream()
                 .filter(leg -> leg.from() instanceof Station station
-                        && station.kind().hasRadials()
-                        && station.declination().isPresent())
+                        && StationLines.of(station, ask.request().date()).isPresent())
                 .toList();
         if (onward.isEmpty()) {
             tally.add(Tally.Why.NO_STATION);
@@ -44,7 +42,8 @@ final class InboundRadial implements LineShape {
         }
         FiledRoute.Segment leg = onward.get(random.nextInt(onward.size()));
         Station station = (Station) leg.from();
-        Declination declination = station.declination().orElseThrow();
+        StationLines lines =
+                StationLines.of(station, ask.request().date()).orElseThrow();
         if (!chart.isOnlyOneOfItsName(station)) {
             tally.add(Tally.Why.TWO_NAMES);
             return Optional.empty();
@@ -52,9 +51,8 @@ final class InboundRadial implements LineShape {
         TrueDirection out = station.position().to(leg.to().position()).initial();
         double turn = TURN_DEG.draw(random) * (ask.turnsRight() ? 1 : -1);
         TrueDirection inbound = new TrueDirection(out.deg() - turn);
-        Radial radial = new Radial(
-                Math.round(Radial.of(inbound.reciprocal(), declination).deg()));
-        TrueDirection azimuth = radial.toTrue(declination);
+        Radial radial = lines.said(inbound.reciprocal());
+        TrueDirection azimuth = lines.azimuth(radial);
         double rounded = azimuth.reciprocal().turnTo(out);
         if (isAlongRoute(way, station, azimuth)) {
             tally.add(Tally.Why.TURN);
@@ -73,7 +71,7 @@ final class InboundRadial implements LineShape {
                 Shape.B,
                 way,
                 List.of(
-                        new Instruction.InterceptRadial(station, radial, Instruction.Sense.UNSAID),
+                        lines.intercept(radial, true, Optional.empty()),
                         new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
                         new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
                 GeodesicLine.from(station.position(), azimuth, REACH_NM).reversed(),
@@ -85,7 +83,7 @@ final class InboundRadial implements LineShape {
     }
 
     /** Whether a radial is a leg of the filed route itself, flown either way. */
-    private static boolean isAlongRoute(FiledAirway way, Station station, TrueDirection azimuth) {
+    static boolean isAlongRoute(FiledAirway way, Station station, TrueDirection azimuth) {
         return way.filed().segments().stream()
                 .filter(leg -> leg.from().equals(station) || leg.to().equals(station))
                 .map(leg -> leg.from().equals(station) ? leg.to() : leg.from())

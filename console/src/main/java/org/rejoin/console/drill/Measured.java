@@ -67,6 +67,9 @@ public final class Measured {
                 met.turnDeg(),
                 present.map(heading -> heading.turnTo(plan.magnetic())).orElse(0.0),
                 trap,
+                route.course()
+                        .map(course -> StationLines.isNdb(course.station()))
+                        .orElse(false),
                 route.course().map(course -> lookAlike(course.station(), chart)).orElse(false),
                 out(route),
                 extras(clearance, route.situation()),
@@ -107,10 +110,23 @@ public final class Measured {
         if (route.legs().get(route.courseLeg()) instanceof Leg.DmeArc) {
             return Shape.ARC;
         }
+        if (secondCourse(route).isPresent()) {
+            return Shape.RADIALS;
+        }
         return route.course()
                 .map(Course::direction)
                 .map(direction -> direction == Course.Direction.TO ? Shape.B : Shape.C)
                 .orElse(Shape.A);
+    }
+
+    /** The radial that another one was left at: the leg along it, TO its station. */
+    static Optional<Leg.CourseToFix> secondCourse(AmendedRoute route) {
+        int next = route.courseLeg() + 1;
+        return route.course().isPresent()
+                        && next < route.legs().size()
+                        && route.legs().get(next) instanceof Leg.CourseToFix second
+                ? Optional.of(second)
+                : Optional.empty();
     }
 
     static OptionalDouble turnAtEnd(AmendedRoute route) {
@@ -136,7 +152,12 @@ public final class Measured {
         double fix = route.computedFix()
                 .map(each -> each.fix().position().distanceNm(station.position()))
                 .orElse(0.0);
-        return OptionalDouble.of(Math.max(met, fix));
+        double left = route.legs()
+                .get(route.courseLeg())
+                .groundPath()
+                .map(path -> path.end().distanceNm(station.position()))
+                .orElse(0.0);
+        return OptionalDouble.of(Math.max(met, Math.max(fix, left)));
     }
 
     /** An altitude that the aircraft has already asks nothing more of the pilot. */

@@ -9,14 +9,13 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Crossing;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.console.skill.Shape;
 
-/** Shape C: a radial outbound from a station off the filed airway to where it crosses it. */
+/** Shape C: a radial, or a bearing of an NDB, outbound from a station off the filed airway to where it crosses it. */
 final class OutboundRadial implements LineShape {
 
     private static final Band LEFT_NM = new Band(9, 20);
@@ -31,7 +30,7 @@ final class OutboundRadial implements LineShape {
     private static final double ANYTHING_NM = 3;
 
     /** Farther no standard service volume reaches below 14,500 ft, nautical miles (AIM 1-1-8). */
-    private static final double FARTHEST_NM = 100;
+    static final double FARTHEST_NM = 100;
 
     /** A pilot who knows the service volumes sees that this is beyond, nautical miles; judgement. */
     private static final double BEYOND_NM = 3;
@@ -67,10 +66,10 @@ final class OutboundRadial implements LineShape {
             return Optional.empty();
         }
         Station station = off.get(random.nextInt(off.size()));
-        Declination declination = station.declination().orElseThrow();
-        Radial radial = new Radial(Math.round(
-                Radial.of(station.position().to(about).initial(), declination).deg()));
-        GeodesicLine outbound = GeodesicLine.from(station.position(), radial.toTrue(declination), FARTHEST_NM);
+        StationLines lines =
+                StationLines.of(station, ask.request().date()).orElseThrow();
+        Radial radial = lines.said(station.position().to(about).initial());
+        GeodesicLine outbound = GeodesicLine.from(station.position(), lines.azimuth(radial), FARTHEST_NM);
         Optional<Crossing> found = outbound.crossing(airway);
         if (found.isEmpty()) {
             tally.add(Tally.Why.FLAT_CROSSING);
@@ -93,7 +92,7 @@ final class OutboundRadial implements LineShape {
             tally.add(Tally.Why.OUT_OF_RANGE);
             return Optional.empty();
         }
-        double clear = Math.max(NEAREST_NM, CONE * (altitude.getAsDouble() - station.elevationFt()));
+        double clear = clearNm(station, altitude.getAsDouble());
         double most = Math.min(LEFT_NM.high(), fix.alongFirstNm() - clear);
         if (most < LEFT_NM.low()) {
             tally.add(Tally.Why.TOO_SHORT);
@@ -103,7 +102,7 @@ final class OutboundRadial implements LineShape {
                 Shape.C,
                 way,
                 List.of(
-                        new Instruction.InterceptRadial(station, radial, Instruction.Sense.UNSAID),
+                        lines.intercept(radial, false, Optional.empty()),
                         new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
                         new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
                 GeodesicLine.from(station.position(), outbound.initialCourse(), fix.alongFirstNm()),
@@ -112,6 +111,11 @@ final class OutboundRadial implements LineShape {
                 OptionalDouble.of(fix.turnDeg()),
                 altitude.getAsDouble(),
                 Optional.of(station)));
+    }
+
+    /** How near to a station a line of it can be followed. */
+    static double clearNm(Station station, double altitudeFt) {
+        return Math.max(NEAREST_NM, CONE * (altitudeFt - station.elevationFt()));
     }
 
     private static Optional<Tally.Why> wrong(

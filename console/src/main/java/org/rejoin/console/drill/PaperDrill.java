@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -21,6 +22,7 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.skill.Shape;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -123,6 +125,35 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     }
 
     /**
+     * An answer to one of the drawings, typed where nothing can be drawn.
+     *
+     * @param drawing one of {@link #drawings()}
+     * @param typed a place, or two for a line the way it is flown; each {@code LAT,LON} in degrees, an ident of the chart, or
+     *     {@code STATION/RADIAL/DISTANCE}
+     * @param chart it was drawn on
+     * @return as a page sends it
+     * @throws LessonException if it is no such place, or too many or too few; one line
+     */
+    public String drawn(Question drawing, String typed, Chart chart) throws LessonException {
+        return Drawing.typed(drawing, typed, chart, drill);
+    }
+
+    /**
+     * An answer as a pilot types it.
+     *
+     * @param question one of the questions or drawings
+     * @param answer the right one in words, or one that was given
+     * @param chart it was drawn on
+     * @return places by the nearest station's radial and distance; all else as it is
+     */
+    public static String asTyped(Question question, String answer, Chart chart) {
+        return switch (question.kind()) {
+            case "line", "point" -> Drawing.words(answer, chart);
+            default -> answer;
+        };
+    }
+
+    /**
      * The questions without their answers.
      *
      * @return code, skill, kind, ask
@@ -198,15 +229,16 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                     double nm = station.position().distanceNm(situation.position());
                     return String.format(
                             Locale.ROOT,
-                            "That is %.1f NM from %s, on its %s radial",
+                            StationLines.isNdb(station)
+                                    ? "That is %.1f NM from %s, on the %s bearing from it"
+                                    : "That is %.1f NM from %s, on its %s radial",
                             nm,
                             station.ident(),
-                            station.declination()
-                                    .map(declination -> Angles.figures(station.position()
+                            StationLines.of(station, situation.date())
+                                    .map(lines -> Angles.figures(lines.exact(station.position()
                                                     .to(situation.position())
-                                                    .initial()
-                                                    .deg()
-                                            - declination.eastDeg()))
+                                                    .initial())
+                                            .deg()))
                                     .orElse("?"));
                 })
                 .orElse("The chart shows where that is");

@@ -64,6 +64,9 @@ final class PaperQuestions {
             ArcQuestions.add(arc, route, all);
         } else {
             route.computedFix().ifPresent(fix -> fix(fix, all));
+            Measured.secondCourse(route)
+                    .ifPresent(second ->
+                            RadialsQuestions.add(route.course().orElseThrow(), second, route, all));
         }
         route.holding().ifPresent(holding -> HoldQuestions.add(holding, route, all));
         if (flyable && route.holding().isEmpty()) {
@@ -82,6 +85,7 @@ final class PaperQuestions {
     private static void course(Course course, List<Question> all) {
         boolean to = course.direction() == Course.Direction.TO;
         String station = course.station().ident();
+        String line = StationLines.isNdb(course.station()) ? "bearing" : "radial";
         all.add(new Question(
                 "COURSE",
                 Skill.COURSE,
@@ -89,9 +93,9 @@ final class PaperQuestions {
                 new Question.Answer.Direction(course.courseToSet().deg(), COURSE_DEG),
                 0,
                 to
-                        ? "inbound: radial + 180 = "
+                        ? "inbound: " + line + " + 180 = "
                                 + Angles.figures(course.courseToSet().deg())
-                        : "outbound: the radial itself, "
+                        : "outbound: the " + line + " itself, "
                                 + Angles.figures(course.radial().deg())));
         all.add(new Question(
                 "TO_FROM",
@@ -100,8 +104,8 @@ final class PaperQuestions {
                 new Question.Answer.Choice(to ? "to" : "from", List.of("to", "from")),
                 TWO_WAYS,
                 to
-                        ? station + " is on the route: the radial is flown TO it"
-                        : station + " is not on the route: the radial leads FROM it to the airway"));
+                        ? station + " is on the route: the " + line + " is flown TO it"
+                        : station + " is not where the line leads: the " + line + " is flown FROM it"));
     }
 
     private static void intercept(AmendedRoute route, Intercept met, List<Question> all) {

@@ -15,10 +15,12 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.TimeOfDay;
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
@@ -127,10 +129,10 @@ public final class LessonFlights implements AircraftSink {
     }
 
     @Override
-    public AircraftSink heard(AircraftKey key, String marking, String format) {
+    public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
         // Forgotten by the feed and heard again it has another clock, which must not go on in the flight that there is.
         if (!flown.containsKey(key) && wanted(key, marking)) {
-            return begin(key, marking, format);
+            return begin(key, marking, format, clock);
         }
         if (!flown.containsKey(key) && first != null && told++ < TOLD) {
             first.note("a second aircraft, " + key.label() + ", is heard and not followed; this flight is of "
@@ -205,7 +207,7 @@ public final class LessonFlights implements AircraftSink {
                         : "; heard instead: " + heard + (more > 0 ? " and " + more + " more" : "")));
     }
 
-    private FlownAircraft begin(AircraftKey key, String marking, String format) {
+    private FlownAircraft begin(AircraftKey key, String marking, String format, DayClock clock) {
         FlownAircraft aircraft = new FlownAircraft(
                 key,
                 name(key, marking),
@@ -216,7 +218,8 @@ public final class LessonFlights implements AircraftSink {
                         date.get(),
                         lesson.wind(),
                         set.limits(),
-                        format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S),
+                        format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S,
+                        timeOfDay(clock)),
                 set,
                 records.get());
         aircraft.toHear(said.to(key.label()).talk());
@@ -224,6 +227,15 @@ public final class LessonFlights implements AircraftSink {
         flown.put(key, aircraft);
         first = first == null ? aircraft : first;
         return aircraft;
+    }
+
+    /** The lesson's, or the feed's; that of the computer belongs to today, not to a day that was named. */
+    private Optional<TimeOfDay> timeOfDay(DayClock clock) {
+        return lesson.time()
+                .map(time -> new TimeOfDay(time, true))
+                .or(() -> clock.sender()
+                        .or(() -> lesson.date().isEmpty() ? Optional.of(clock.receipt()) : Optional.empty())
+                        .map(time -> new TimeOfDay(time, false)));
     }
 
     /** Those of the lesson, then those issued in flight, each at the sample it was issued at. */

@@ -30,6 +30,9 @@ public final class UnreadFeed {
     /** Positions may be sent more seldom than the rest, microseconds. */
     private static final long NO_POSITION_MICROS = 8_000_000;
 
+    /** Who was complained of is looked at again so often, microseconds. */
+    private static final long AGAIN_MICROS = 1_000_000;
+
     private static final int MOST_SENDERS = 16;
     private static final int SHOWN = 48;
     private static final int SHOWN_OCTETS = 16;
@@ -37,12 +40,14 @@ public final class UnreadFeed {
     private final List<WireFormat> formats;
     private final int port;
     private final Map<InetSocketAddress, Stranger> strangers = new LinkedHashMap<>();
+    private long askedMicros;
 
     /** One sender so far: since when, and its last datagram. */
     private static final class Stranger {
         private final long sinceMicros;
         private Datagram last;
         private boolean said;
+        private String standing = "";
 
         Stranger(Datagram first) {
             sinceMicros = first.receivedMicros();
@@ -84,24 +89,46 @@ public final class UnreadFeed {
      */
     public List<String> look(long nowMicros, Supplier<List<AircraftSorter.SenderReport>> senders) {
         List<String> lines = new ArrayList<>();
-        boolean settled = strangers.values().stream().allMatch(stranger -> stranger.said);
-        for (AircraftSorter.SenderReport report : settled ? List.<AircraftSorter.SenderReport>of() : senders.get()) {
+        for (AircraftSorter.SenderReport report :
+                settled(nowMicros) ? List.<AircraftSorter.SenderReport>of() : senders.get()) {
             Stranger stranger = strangers.get(report.sender());
-            if (stranger == null || stranger.said) {
-                continue;
-            }
-            if (report.samples() > 0) {
+            if (stranger != null && report.samples() > 0) {
                 stranger.said = true; // it was understood once: what fails later is counted elsewhere
+                stranger.standing = "";
+            }
+            if (stranger == null || stranger.said) {
                 continue;
             }
             long waitedMicros = nowMicros - stranger.sinceMicros;
             boolean makesSense = report.notPositions() > 0;
             if (waitedMicros >= (makesSense ? NO_POSITION_MICROS : PATIENCE_MICROS)) {
                 stranger.said = true;
-                lines.add(words(report, stranger.last));
+                stranger.standing = words(report, stranger.last);
+                lines.add(stranger.standing);
             }
         }
         return lines;
+    }
+
+    /**
+     * What was said and still holds, for a page that is opened later.
+     *
+     * @return one line a sender whose datagrams cannot be flown by
+     */
+    public List<String> standing() {
+        return strangers.values().stream()
+                .map(stranger -> stranger.standing)
+                .filter(line -> !line.isEmpty())
+                .toList();
+    }
+
+    private boolean settled(long nowMicros) {
+        if (strangers.values().stream().anyMatch(stranger -> !stranger.said)) {
+            return false;
+        }
+        boolean again = nowMicros - askedMicros >= AGAIN_MICROS && !standing().isEmpty();
+        askedMicros = again ? nowMicros : askedMicros;
+        return !again;
     }
 
     private String words(AircraftSorter.SenderReport report, Datagram last) {

@@ -2,6 +2,7 @@ package org.rejoin.console.lesson;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
 
@@ -19,6 +20,7 @@ import org.rejoin.bridge.geo.Wind;
  * @param chart loaded
  * @param filed expanded over the chart
  * @param date for the magnetic model; empty for the day of the flight
+ * @param time of day at the first sample, Coordinated Universal Time; empty for that of the flight
  * @param start of the practice aircraft; empty for lessons flown only by a simulator
  * @param wind for the practice aircraft
  * @param amendments in the order they are spoken
@@ -33,6 +35,7 @@ public record Lesson(
         Chart chart,
         FiledRoute filed,
         Optional<LocalDate> date,
+        Optional<LocalTime> time,
         Optional<Start> start,
         Wind wind,
         List<Amendment> amendments,
@@ -48,7 +51,7 @@ public record Lesson(
     }
 
     /**
-     * A lesson whose clearances are heard clean.
+     * A lesson without a time of day whose clearances are heard clean.
      *
      * @param title free text
      * @param chart loaded
@@ -72,7 +75,19 @@ public record Lesson(
             String standard,
             Files files,
             List<String> notes) {
-        this(title, chart, filed, date, start, wind, amendments, standard, Optional.empty(), files, notes);
+        this(
+                title,
+                chart,
+                filed,
+                date,
+                Optional.empty(),
+                start,
+                wind,
+                amendments,
+                standard,
+                Optional.empty(),
+                files,
+                notes);
     }
 
     /**

@@ -3,6 +3,7 @@ package org.rejoin.console.lesson;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +11,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
@@ -31,6 +34,9 @@ final class LessonCheck {
 
     /** Farther from the route nobody begins an amended route, NM (common practice, no source). */
     private static final double FAR_NM = 300;
+
+    /** As a controller says it, or with a colon, which a time in YAML often has. */
+    private static final Pattern TIME = Pattern.compile("([01][0-9]|2[0-3]):?([0-5][0-9])");
 
     private final LessonYaml yaml;
     private final LessonLines lines;
@@ -56,6 +62,7 @@ final class LessonCheck {
         FiledRoute filed = filed();
         notes.addAll(filed.notes());
         Optional<LocalDate> date = date();
+        Optional<LocalTime> time = time();
         Optional<Lesson.Start> start = start(filed);
         Wind wind = wind();
         List<Amendment> amendments = amendments(filed);
@@ -69,6 +76,7 @@ final class LessonCheck {
                 chart,
                 filed,
                 date,
+                time,
                 start,
                 wind,
                 amendments,
@@ -104,6 +112,18 @@ final class LessonCheck {
         } catch (DateTimeException e) {
             throw wrong("date", "\"" + date + "\" is not a day, expected YYYY-MM-DD");
         }
+    }
+
+    private Optional<LocalTime> time() throws LessonException {
+        String time = yaml.time_utc();
+        if (time == null) {
+            return Optional.empty();
+        }
+        Matcher said = TIME.matcher(time);
+        if (!said.matches()) {
+            throw wrong("time_utc", "\"" + time + "\" is not a time of day, 0000 to 2359 UTC, expected HHMM");
+        }
+        return Optional.of(LocalTime.of(Integer.parseInt(said.group(1)), Integer.parseInt(said.group(2))));
     }
 
     private Optional<Lesson.Start> start(FiledRoute filed) throws LessonException {

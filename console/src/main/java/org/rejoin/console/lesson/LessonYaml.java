@@ -19,6 +19,7 @@ record LessonYaml(
         @Nullable String chart,
         @Nullable String filed,
         @Nullable String date,
+        @Nullable String time_utc,
         @Nullable StartYaml start,
         @Nullable WindYaml wind,
         List<AmendmentYaml> amendments,
@@ -27,7 +28,7 @@ record LessonYaml(
         LessonLines lines) {
 
     static final List<String> KEYS =
-            List.of("title", "chart", "filed", "date", "start", "wind", "amendments", "standard", "radio");
+            List.of("title", "chart", "filed", "date", "time_utc", "start", "wind", "amendments", "standard", "radio");
     static final List<String> START_KEYS = List.of("at", "altitude_ft", "heading_magnetic_deg", "speed_kt");
     static final List<String> WIND_KEYS = List.of("from_true_deg", "speed_kt");
     static final List<String> RADIO_KEYS = List.of("voice_over_noise_db", "seed");
@@ -105,6 +106,7 @@ record LessonYaml(
                         text(members, "chart"),
                         text(members, "filed"),
                         text(members, "date"),
+                        text(members, "time_utc"),
                         start.isEmpty() ? null : start(start.get()),
                         wind.isEmpty() ? null : wind(wind.get()),
                         amendments(members),

@@ -164,7 +164,11 @@ public final class EventText {
             case HOLD_LEFT -> {
                 FlightEvent.HoldLeft e = (FlightEvent.HoldLeft) event;
                 yield Words.say(
-                        "left the hold at %s, %s", e.ident(), e.cleared() ? "as cleared" : "with no clearance for it");
+                                "left the hold at %s, %s",
+                                e.ident(), e.cleared() ? "as cleared" : "with no clearance for it")
+                        + (e.afterEfcS().isEmpty()
+                                ? ""
+                                : ", " + beside(e.afterEfcS().getAsDouble()) + " the time of further clearance");
             }
             case CROSSING -> {
                 FlightEvent.Crossing e = (FlightEvent.Crossing) event;
@@ -237,5 +241,12 @@ public final class EventText {
             case TEARDROP -> "teardrop entry";
             case PARALLEL -> "parallel entry";
         };
+    }
+
+    /** Before a time, at it or after it. */
+    private static String beside(double afterS) {
+        return Math.abs(afterS) < 30
+                ? "at"
+                : Words.minutes(Math.rint(Math.abs(afterS) / 60 * 10) / 10) + (afterS < 0 ? " before" : " after");
     }
 }

@@ -19,6 +19,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.Words;
 
 /**
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
@@ -93,6 +94,23 @@ record NextAction(String text, double inNm) {
                     }
                 }));
         return new NextAction(text.toString(), lateral.inNm());
+    }
+
+    /**
+     * The same, with how long the hold still lasts.
+     *
+     * @param aheadS seconds until the time of further clearance, negative past it; NaN where none is known
+     */
+    NextAction holdingUntil(double aheadS) {
+        if (Double.isNaN(aheadS)) {
+            return this;
+        }
+        String time = aheadS <= 0
+                ? "the time of further clearance is past: ask for it"
+                : aheadS < 60
+                        ? "further clearance is expected within the minute"
+                        : Words.say("further clearance is expected in %.0f min", Math.floor(aheadS / 60));
+        return new NextAction(text + "; " + time, inNm);
     }
 
     /**

@@ -11,7 +11,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -25,8 +25,11 @@ final class Orders {
     /** No clearance or remark is longer, characters. */
     static final int MOST_CHARACTERS = 1_000;
 
-    /** ATC's words that take an amendment back. */
+    /** ATC's words that take all amendments back. */
     private static final String CANCEL = "cancel amended clearance, then as filed";
+
+    /** ATC's words that take the last one back (Pilot/Controller Glossary and ICAO Annex 10, volume II, 5.2.1.5.8: "disregard"). */
+    private static final String DISREGARD = "disregard the amendment";
 
     private static final Set<String> WORDLESS = Set.of("cancel", "undo", "elements", "tapped", "again");
 
@@ -120,17 +123,16 @@ final class Orders {
     /** The clearance before comes into force again, from here; before the first there is the filed route. */
     private void undo(SeatPage page, FlightSession seat, Consumer<String> answer) throws ClearanceException {
         Optional<Entry.Issued> before = page.before();
-        if (before.isEmpty()) {
-            issue(page, seat, CANCEL, OptionalDouble.empty(), answer);
+        if (before.isEmpty() || page.current().stream().noneMatch(each -> each.clearance().routeStays())) {
+            issue(page, seat, DISREGARD, OptionalDouble.empty(), answer);
             return;
         }
-        page.undo(true);
-        try {
-            Clearance again = before.get().clearance();
-            issue(page, seat, again.text(), again.altitudeFt(), answer);
-        } finally {
-            page.undo(false);
-        }
+        // An altitude alone: with a disregard the route would go with it.
+        Clearance again = before.get().clearance();
+        page.undo(
+                seat.preview(DISREGARD, OptionalDouble.empty()).clearance(),
+                seat.lastS().orElseThrow(),
+                () -> issue(page, seat, again.text(), again.altitudeFt(), answer));
     }
 
     private static OptionalDouble altitude(JsonNode order) {

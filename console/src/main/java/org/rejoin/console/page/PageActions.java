@@ -90,6 +90,17 @@ public interface PageActions {
         done.accept(new Kept(false, Optional.empty()));
     }
 
+    /**
+     * Keeps the sound of a readback, which the user asked for.
+     *
+     * @param seat id
+     * @param sound of which clearance
+     * @param done told once, on any thread
+     */
+    default void sound(String seat, InstructorFile.Sound sound, Consumer<Kept> done) {
+        done.accept(new Kept(false, Optional.empty()));
+    }
+
     /** For a flight that is over: nothing can be done to it. */
     PageActions NONE = new PageActions() {
         @Override

@@ -209,16 +209,16 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     /** On a thread that waits for programs; the answer comes back on the page's. */
-    private void speech(ChannelHandlerContext context, Reply reply, Supplier<SpeechDesk.Answer> work) {
+    private void speech(ChannelHandlerContext context, Reply reply, Supplier<PageAnswer> work) {
         boolean taken = talk.speech().later(() -> {
-            SpeechDesk.Answer answer;
+            PageAnswer answer;
             try {
                 answer = work.get();
             } catch (RuntimeException e) {
                 LOG.debug("speech", e);
-                answer = SpeechDesk.Answer.no(HttpResponseStatus.INTERNAL_SERVER_ERROR, "it did not work: " + e);
+                answer = PageAnswer.no(HttpResponseStatus.INTERNAL_SERVER_ERROR, "it did not work: " + e);
             }
-            SpeechDesk.Answer said = answer;
+            PageAnswer said = answer;
             onPage(context, () -> {
                 waiting--;
                 reply.octets(said.status(), said.type(), said.octets());
@@ -250,12 +250,11 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             }
             PageRoom.Answer said = answer;
             onPage(context, () -> {
-                if (!said.ok()) {
-                    reply.text(HttpResponseStatus.CONFLICT, said.text());
-                } else if (said.type().startsWith("text/html")) {
+                if (said.ok() && said.type().startsWith("text/html")) {
                     reply.document(said.text());
                 } else {
-                    reply.octets(HttpResponseStatus.OK, said.type(), said.text().getBytes(StandardCharsets.UTF_8));
+                    PageAnswer octets = PageAnswer.of(said);
+                    reply.octets(octets.status(), octets.type(), octets.octets());
                 }
             });
         });

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.function.BiConsumer;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
@@ -71,14 +70,42 @@ public interface PageRoom {
      * @param callsign of whom it is for
      * @param chart it is on
      * @param filed route before it
-     * @param heard told the words of a readback as they were heard, and what they are worth; from any thread
+     * @param voice how well the pilot's voice fits the recogniser, as {@code console.speech.Listener} has it; 0 if not known
+     * @param heard told what was heard of a readback
      */
     record Exercise(
-            Clearance clearance,
-            String callsign,
-            Chart chart,
-            FiledRoute filed,
-            BiConsumer<String, List<Readback.Element>> heard) {}
+            Clearance clearance, String callsign, Chart chart, FiledRoute filed, double voice, Hearing heard) {}
+
+    /** Told what was heard of a readback; from any thread. */
+    interface Hearing {
+
+        /**
+         * Heard.
+         *
+         * @param words as heard
+         * @param elements what they are worth; unclear where it was not sure
+         * @param wav its sound, where the user asked that it be kept
+         */
+        void heard(String words, List<Readback.Element> elements, Optional<byte[]> wav);
+    }
+
+    /**
+     * How well the voice of the pilot who sits somewhere fits the recogniser.
+     *
+     * @param show of his seat
+     * @return as {@code console.speech.Listener} has it; empty where it is not known
+     */
+    default OptionalDouble voice(String show) {
+        return OptionalDouble.empty();
+    }
+
+    /**
+     * Keeps it with the pilot who sits there, if one does.
+     *
+     * @param show of his seat
+     * @param fit as {@code console.speech.Listener} has it
+     */
+    default void keepVoice(String show, double fit) {}
 
     /**
      * What somebody is to hear and read back without a flight.

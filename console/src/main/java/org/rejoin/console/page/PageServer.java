@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.time.LocalDate;
 import java.util.Collection;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -286,6 +287,15 @@ public final class PageServer implements AutoCloseable {
         shows.values().forEach(loads);
     }
 
+    /**
+     * What arrives and cannot be flown by.
+     *
+     * @param lines one a sender; empty where all is understood
+     */
+    public void unread(List<String> lines) {
+        shows.values().forEach(show -> show.picture().unread(lines));
+    }
+
     /** The lesson has begun. */
     public void began() {
         onThread(() -> only().picture().stage(Picture.Stage.FLYING));
@@ -369,7 +379,7 @@ public final class PageServer implements AutoCloseable {
         }
         PageShow show = shows.get(name);
         String whole = show == null
-                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n\n"
+                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n"
                 : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
         viewers.add(page, audience, name, asker, whole);
     }

@@ -1,10 +1,6 @@
 package org.rejoin.console.page;
 
 import java.util.Optional;
-import java.util.concurrent.ArrayBlockingQueue;
-import java.util.concurrent.RejectedExecutionException;
-import java.util.concurrent.ThreadPoolExecutor;
-import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
 /** What all connections to a page share, and the thread on which what may wait for a disk is answered. */
@@ -12,7 +8,7 @@ final class PageTalk implements AutoCloseable {
 
     private static final int MOST_WAITING = 200;
 
-    private final ThreadPoolExecutor work;
+    private final PageWork work = new PageWork("page-work", 1, MOST_WAITING);
     private final PageServer server;
     private final PageAccess access;
     private final Guesses guesses;
@@ -36,12 +32,6 @@ final class PageTalk implements AutoCloseable {
         this.room = room;
         this.speech = speech;
         this.warned = warned;
-        this.work = new ThreadPoolExecutor(1, 1, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(MOST_WAITING), task -> {
-            Thread thread = new Thread(task, "page-work");
-            thread.setDaemon(true);
-            return thread;
-        });
-        work.allowCoreThreadTimeOut(true);
     }
 
     PageServer server() {
@@ -74,17 +64,12 @@ final class PageTalk implements AutoCloseable {
 
     /** False where too much waits already. */
     boolean later(Runnable task) {
-        try {
-            work.execute(task);
-            return true;
-        } catch (RejectedExecutionException e) {
-            return false;
-        }
+        return work.later(task);
     }
 
     @Override
     public void close() {
-        work.shutdown();
+        work.close();
         speech.close();
     }
 }

@@ -10,7 +10,7 @@ import java.util.Set;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 
@@ -39,6 +39,7 @@ final class Picture {
             EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION, Topic.WORDS);
     private Stage stage;
     private volatile Load load = new Load(0, 0);
+    private volatile List<String> unread = List.of();
 
     Picture(Lesson lesson, ToleranceSet set, String caution, RoutePicture routes, Stage stage) {
         this.lesson = lesson;
@@ -141,6 +142,11 @@ final class Picture {
         load = new Load(behindS, lost);
     }
 
+    /** What arrives and cannot be flown by, a line each; may be told from any thread. */
+    void unread(List<String> lines) {
+        unread = List.copyOf(lines);
+    }
+
     /** The stage, what students are shown, and what was lost on the way. */
     String status(int pages, long dropped) {
         return JsonText.object("status", json -> {
@@ -154,6 +160,11 @@ final class Picture {
             json.writeNumberField("dropped", dropped);
             json.writeNumberField("behind_s", Math.round(load.behindS()));
             json.writeNumberField("not_taken", load.lost());
+            json.writeArrayFieldStart("unread");
+            for (String line : unread) {
+                json.writeString(CleanText.of(line));
+            }
+            json.writeEndArray();
             json.writeNumberField(
                     "lost", seats.values().stream().mapToLong(SeatPicture::lost).sum());
         });
@@ -209,10 +220,11 @@ final class Picture {
             text.append(",\"now\":");
             now.write(text, withLine);
         }
-        text.append("}\n\n");
+        text.append("}\n");
     }
 
+    /** One line of an event: what is told at one time is one event, for a browser takes its time for each. */
     static void line(StringBuilder text, String json) {
-        text.append("data: ").append(json).append("\n\n");
+        text.append("data: ").append(json).append('\n');
     }
 }

@@ -15,7 +15,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -137,6 +137,13 @@ final class Readbacks {
                 page.id(),
                 readback,
                 done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
+        heard.filter(each -> way.equals("heard"))
+                .flatMap(SeatPage.Heard::wav)
+                .ifPresent(wav -> actions.sound(
+                        page.id(),
+                        new InstructorFile.Sound(page.numberOf(issued.get()), wav),
+                        done -> done.problem()
+                                .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why))));
         answer.accept(JsonText.object("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
             json.writeArrayFieldStart("elements");

@@ -22,12 +22,12 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.draw.Projection;
+import org.rejoin.console.draw.RouteLines;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.PlanLines;
-import org.rejoin.console.report.Projection;
 import org.rejoin.console.report.StripValues;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -51,7 +51,7 @@ final class RoutePicture {
     private final Supplier<LocalDate> date;
     private final Position centre;
     private final Projection view;
-    private final PlanLines lines;
+    private final RouteLines lines;
 
     RoutePicture(Lesson lesson, Supplier<LocalDate> date) {
         this(List.of(filed(lesson)), middle(places(lesson)), date);
@@ -65,7 +65,7 @@ final class RoutePicture {
                 centre, all.stream().flatMap(each -> each.places().stream()).toList());
         double side = Math.sqrt(2) * reach * UNITS_PER_NM;
         this.view = new Projection(centre, UNITS_PER_NM, side, side);
-        this.lines = new PlanLines(view);
+        this.lines = new RouteLines(view);
     }
 
     /**
@@ -118,6 +118,11 @@ final class RoutePicture {
 
     double southNm(Projection.Point point) {
         return (point.y() - view.height() / 2) / UNITS_PER_NM;
+    }
+
+    /** What of the lesson's chart is drawn; of the first lesson where several are. */
+    Chart chart() {
+        return all.get(0).near();
     }
 
     Projection.Point of(Position position) {

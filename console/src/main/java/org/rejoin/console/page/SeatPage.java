@@ -16,6 +16,8 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
@@ -23,15 +25,16 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
-import org.rejoin.console.report.CleanText;
-import org.rejoin.console.report.Projection;
+import org.rejoin.console.recording.InstructorFile.Remark;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -75,7 +78,11 @@ public final class SeatPage implements LessonFlights.Watcher {
     private final Map<Integer, Heard> heard = new ConcurrentHashMap<>();
     private final Map<Integer, Integer> again = new ConcurrentHashMap<>();
     private final List<Entry.Issued> issued = new CopyOnWriteArrayList<>();
+    private final Deque<Remark> earlier = new ArrayDeque<>();
     private double clearedS = Double.NEGATIVE_INFINITY;
+    /** Further clearance is expected then, flown seconds. */
+    private double furtherS = Double.NaN;
+
     private boolean apart = true;
     private @Nullable Row before;
     private @Nullable Point last;
@@ -91,6 +98,8 @@ public final class SeatPage implements LessonFlights.Watcher {
     private volatile Tile tile = Tile.EMPTY;
     private final Deque<Entry.Issued> inForce = new ArrayDeque<>();
     private boolean undoing;
+    private final List<String> disregards = new CopyOnWriteArrayList<>();
+    private double takenBackS = Double.NaN;
     /** Told to the instructor element by element: the event that follows would say it twice. */
     private int readbacksTold;
 
@@ -245,8 +254,9 @@ public final class SeatPage implements LessonFlights.Watcher {
      *
      * @param words as heard
      * @param elements against the clearance; unclear where it was not sure
+     * @param wav its sound, where the user asked that it be kept
      */
-    record Heard(String words, List<Readback.Element> elements) {
+    record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {
         Heard {
             elements = List.copyOf(elements);
         }
@@ -281,9 +291,27 @@ public final class SeatPage implements LessonFlights.Watcher {
         return callsign;
     }
 
-    /** What is issued next is the clearance before, once more: an undo of an undo goes further back. */
-    void undo(boolean on) {
-        undoing = on;
+    /**
+     * What only keeps the route is taken back, and the clearance before is in force once more. On the flight's thread.
+     *
+     * @param words that say so
+     * @param timeS of the flight
+     * @param issues brings it into force
+     * @throws ClearanceException if it cannot
+     */
+    void undo(Clearance words, double timeS, Issuing issues) throws ClearanceException {
+        undoing = true;
+        try {
+            issues.issue();
+            disregard(timeS, words);
+        } finally {
+            undoing = false;
+        }
+    }
+
+    /** Brings a clearance into force. */
+    interface Issuing {
+        void issue() throws ClearanceException;
     }
 
     /** What orders and messages name the seat by. */
@@ -303,6 +331,10 @@ public final class SeatPage implements LessonFlights.Watcher {
     @Override
     public void point(Point point) {
         last = point;
+        while (!earlier.isEmpty() && earlier.getFirst().elapsedS() <= point.timeS()) {
+            Remark made = earlier.removeFirst();
+            remark(made.elapsedS(), made.text());
+        }
         apart |= point.newPiece();
         Row row = row(point);
         // A row a quarter of a second is all that a page keeps; nobody sees more.
@@ -393,6 +425,13 @@ public final class SeatPage implements LessonFlights.Watcher {
     private void sayNext(Point point) {
         boolean turningToHeading = point.timeS() - clearedS < REACTION_S;
         NextAction next = NextAction.of(route(), point, turningToHeading, assigned);
+        if (point.phase() == Point.Phase.HOLDING) {
+            next = next.holdingUntil(furtherS - point.flownS());
+        }
+        say(next, point);
+    }
+
+    private void say(NextAction next, Point point) {
         tile = tile.said(next.text(), point.phase().words());
         String json = JsonText.object("next", out -> {
             out.writeStringField("seat", id);
@@ -425,7 +464,38 @@ public final class SeatPage implements LessonFlights.Watcher {
     @Override
     public void withdrawn(Entry.Withdrawn withdrawn) {
         stale = true;
+        takenBackS = withdrawn.timeS();
+        disregard(withdrawn.timeS(), withdrawn.clearance());
         asFiled(withdrawn.assigned());
+    }
+
+    /** The controller says so; the clearance that is in force again by it is not called once more. */
+    private void disregard(double timeS, Clearance words) {
+        String spoken = Aloud.of(words, callsign, picture.chart());
+        disregards.add(spoken);
+        int number = disregards.size();
+        offer(Message.latest(Topic.OPEN, "disregard", JsonText.object("disregard", json -> {
+            json.writeStringField("seat", id);
+            json.writeNumberField("number", number);
+            json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
+            json.writeStringField("spoken", spoken);
+        })));
+    }
+
+    /**
+     * What the controller says when he takes a clearance back; may be asked from any thread.
+     *
+     * @param number 1 for the first time
+     */
+    Optional<String> disregarded(int number) {
+        return number >= 1 && number <= disregards.size() ? Optional.of(disregards.get(number - 1)) : Optional.empty();
+    }
+
+    /** What came into force by the words of a disregard is no new clearance. */
+    private boolean isGivenBack(Entry.Issued fresh) {
+        return undoing
+                || (fresh.timeS() == takenBackS
+                        && issued.stream().anyMatch(each -> each.clearance().equals(fresh.clearance())));
     }
 
     /** No amended route any more. */
@@ -488,6 +558,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     @Override
     public void issued(Entry.Issued fresh) {
         AmendedRoute now = fresh.route();
+        boolean givenBack = isGivenBack(fresh);
         route = now;
         assigned = fresh.assigned();
         if (undoing) {
@@ -497,6 +568,10 @@ public final class SeatPage implements LessonFlights.Watcher {
         inForce.push(fresh);
         issued.add(fresh);
         clearedS = fresh.timeS();
+        OptionalDouble ahead = fresh.route().furtherClearanceS();
+        furtherS = ahead.isPresent()
+                ? fresh.flownS() + ahead.getAsDouble()
+                : fresh.clearance().routeStays() ? furtherS : Double.NaN;
         stale = true;
         offer(Message.latest(Topic.ROUTE, "amended", JsonText.object("amended", json -> {
             json.writeStringField("seat", id);
@@ -508,7 +583,8 @@ public final class SeatPage implements LessonFlights.Watcher {
             json.writeStringField("seat", id);
             json.writeNumberField("clearance", issued.size());
             json.writeNumberField("t", JsonNumbers.rounded(fresh.timeS(), 2));
-            json.writeStringField("spoken", Aloud.of(now.clearance(), callsign));
+            json.writeStringField("spoken", Aloud.of(now.clearance(), callsign, picture.chart()));
+            json.writeBooleanField("given_back", givenBack);
         })));
     }
 
@@ -557,6 +633,15 @@ public final class SeatPage implements LessonFlights.Watcher {
             json.writeStringField("seat", id);
             ReadBackJson.write(readback, json);
         })));
+    }
+
+    /**
+     * Remarks that were made before the program was started again; each is shown when the flight has come to its time.
+     *
+     * @param made in the order made
+     */
+    public void remarked(List<Remark> made) {
+        earlier.addAll(made);
     }
 
     void remark(double timeS, String text) {

@@ -90,7 +90,7 @@ final class Viewers {
 
     /** Takes a page in, with all it needs to know. */
     void add(Channel channel, Audience audience, String show, PageRoom.Asker asker, String whole) {
-        ByteBuf octets = Unpooled.copiedBuffer(whole, StandardCharsets.UTF_8);
+        ByteBuf octets = event(whole);
         viewers.add(new Viewer(channel, audience, show, asker, octets.readableBytes()));
         channel.writeAndFlush(new DefaultHttpContent(octets));
     }
@@ -110,7 +110,7 @@ final class Viewers {
 
     /** Sends an audience of a show its text; lets go who does not read. */
     void send(String show, Audience audience, String text) {
-        ByteBuf octets = Unpooled.copiedBuffer(text, StandardCharsets.UTF_8);
+        ByteBuf octets = event(text);
         try {
             for (Viewer viewer : List.copyOf(viewers)) {
                 if (viewer.audience == audience && viewer.show.equals(show) && stays(viewer) && !text.isEmpty()) {
@@ -126,10 +126,14 @@ final class Viewers {
     void tell(String show, Function<PageRoom.Asker, String> text) {
         for (Viewer viewer : List.copyOf(viewers)) {
             if (viewer.show.equals(show) && stays(viewer)) {
-                viewer.channel.writeAndFlush(new DefaultHttpContent(
-                        Unpooled.copiedBuffer(text.apply(viewer.asker), StandardCharsets.UTF_8)));
+                viewer.channel.writeAndFlush(new DefaultHttpContent(event(text.apply(viewer.asker))));
             }
         }
+    }
+
+    /** Lines of an event, with the empty one that ends it. */
+    private static ByteBuf event(String lines) {
+        return Unpooled.copiedBuffer(lines + "\n", StandardCharsets.UTF_8);
     }
 
     private boolean stays(Viewer viewer) {

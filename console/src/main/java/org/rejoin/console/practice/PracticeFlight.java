@@ -3,6 +3,7 @@ package org.rejoin.console.practice;
 import java.time.LocalDate;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Queue;
@@ -11,6 +12,7 @@ import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.Standing;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -61,8 +63,7 @@ public final class PracticeFlight {
     private @Nullable PracticePilot pilot;
     private @Nullable AmendedRoute inForce;
 
-    /** Amendments of the route that are in force or were, the last first: one taken back gives way to the one before. */
-    private final Deque<Amendment> heard = new ArrayDeque<>();
+    private final Standing<Amendment> standing = new Standing<>();
 
     private boolean habitShown;
 
@@ -175,16 +176,18 @@ public final class PracticeFlight {
     private void hear(Amendment amendment) throws LessonException {
         try {
             Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed());
+            boolean flown = pilot != null && pilot.flownToItsEnd();
             if (clearance.disregards()) {
-                heard.pollFirst();
                 boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
-                if (!asFiled && !heard.isEmpty()) {
-                    hear(heard.removeFirst());
+                List<Amendment> again = standing.takenBack(asFiled, flown);
+                if (!again.isEmpty()) {
+                    for (Amendment each : again) {
+                        hear(each);
+                    }
                     return;
                 }
-                heard.clear();
-            } else if (!clearance.routeStays()) {
-                heard.addFirst(amendment);
+            } else {
+                standing.issued(amendment, clearance.routeStays(), flown);
             }
             Situation situation = new Situation(
                     aircraft.position(),

@@ -131,6 +131,16 @@ final class PracticePilot {
         return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
     }
 
+    /** Whether the last of what is cleared is being flown, back on the filed route. */
+    boolean flownToItsEnd() {
+        boolean on = !Double.isNaN(leg > Math.max(route.courseLeg(), 0) ? settledS : onCourseS);
+        return route.resumesAt() >= 0
+                && !route.endsInHold()
+                && route.limit().isEmpty()
+                && leg >= lastNeeded()
+                && on;
+    }
+
     /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */
     private Leg.@Nullable DirectToFix unaimed() {
         return leg < route.legs().size() && aimed == null && route.legs().get(leg) instanceof Leg.DirectToFix direct

@@ -6,6 +6,7 @@ import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.time.LocalTime;
 import java.util.OptionalDouble;
 import java.util.concurrent.locks.LockSupport;
 
@@ -19,6 +20,7 @@ public final class PracticeSender {
     private final InetSocketAddress target;
     private final WireFormat.Encoder encoder;
     private final OptionalDouble rate;
+    private final double startS;
     private final Pace pace;
     private long sent;
 
@@ -52,10 +54,13 @@ public final class PracticeSender {
      * @param target address and port
      * @param format to send in
      * @param rate seconds of simulation a second of real time, above 0; empty for as fast as the pace allows
+     * @param start time of day at the first state, Coordinated Universal Time, for a format that tells it
      * @param pace told of every step
      */
-    public PracticeSender(InetSocketAddress target, WireFormat format, OptionalDouble rate, Pace pace) {
+    public PracticeSender(
+            InetSocketAddress target, WireFormat format, OptionalDouble rate, LocalTime start, Pace pace) {
         this.target = target;
+        this.startS = format.tellsUtc() ? start.toSecondOfDay() : 0;
         this.encoder = format.newEncoder();
         this.rate = rate;
         this.pace = pace;
@@ -96,7 +101,7 @@ public final class PracticeSender {
 
     private void send(DatagramSocket socket, AircraftState state) {
         try {
-            for (byte[] payload : encoder.encode(state)) {
+            for (byte[] payload : encoder.encode(state.withTimeS(state.timeS() + startS))) {
                 socket.send(new DatagramPacket(payload, payload.length, target));
                 sent++;
                 pace.sent(sent);

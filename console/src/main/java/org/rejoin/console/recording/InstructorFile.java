@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -39,6 +40,8 @@ public final class InstructorFile {
     static final String REMARKS = "remarks.jsonl";
     static final String READBACKS = "readbacks.jsonl";
     static final String AGAIN = "again.jsonl";
+
+    private static final int MOST_SOUNDS = 100;
 
     private final Path directory;
 
@@ -79,6 +82,14 @@ public final class InstructorFile {
             return new FlightEvent.SaidAgain(elapsedS, number);
         }
     }
+
+    /**
+     * The sound of a readback.
+     *
+     * @param clearance 1 for the first issued
+     * @param wav file
+     */
+    public record Sound(int clearance, byte[] wav) {}
 
     /**
      * How a clearance was read back.
@@ -311,6 +322,31 @@ public final class InstructorFile {
         line.put("seat", again.seat());
         line.put("clearance", again.number());
         append(AGAIN, line);
+    }
+
+    /**
+     * Keeps the sound of a readback, as {@code readback-1-1.wav}, the clearance and the next number that is free; returns when
+     * it is on the disk.
+     *
+     * @param sound to keep
+     * @throws IOException if it cannot be written
+     */
+    public void keep(Sound sound) throws IOException {
+        for (int n = 1; n <= MOST_SOUNDS; n++) {
+            Path file = directory.resolve("readback-" + sound.clearance() + "-" + n + ".wav");
+            try (FileChannel channel = FileChannel.open(
+                    file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS)) {
+                ByteBuffer buffer = ByteBuffer.wrap(sound.wav());
+                while (buffer.hasRemaining()) {
+                    channel.write(buffer);
+                }
+                channel.force(true);
+                return;
+            } catch (FileAlreadyExistsException e) {
+                // Another readback of the same clearance.
+            }
+        }
+        throw new IOException("this clearance was read back " + MOST_SOUNDS + " times already");
     }
 
     private void append(String name, ObjectNode line) throws IOException {

@@ -31,6 +31,8 @@ public final class InstructorWriter implements AutoCloseable {
         void keep(InstructorFile.ReadBack readback) throws IOException;
 
         void keep(InstructorFile.Again again) throws IOException;
+
+        void keep(InstructorFile.Sound sound) throws IOException;
     }
 
     private interface Write {
@@ -62,6 +64,11 @@ public final class InstructorWriter implements AutoCloseable {
             @Override
             public void keep(InstructorFile.Again again) throws IOException {
                 file.keep(again);
+            }
+
+            @Override
+            public void keep(InstructorFile.Sound sound) throws IOException {
+                file.keep(sound);
             }
         });
     }
@@ -114,6 +121,16 @@ public final class InstructorWriter implements AutoCloseable {
      */
     public void keep(InstructorFile.Again again, Consumer<Optional<String>> done) {
         keep(() -> file.keep(again), done);
+    }
+
+    /**
+     * Keeps the sound of a readback; returns at once.
+     *
+     * @param sound to keep
+     * @param done as for a clearance
+     */
+    public void keep(InstructorFile.Sound sound, Consumer<Optional<String>> done) {
+        keep(() -> file.keep(sound), done);
     }
 
     private void keep(Write write, Consumer<Optional<String>> done) {

@@ -15,6 +15,7 @@ import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
@@ -121,13 +122,15 @@ final class ClearanceSheet {
         out.element("dt", "Computed fix");
         out.start("dd")
                 .text(Words.say(
-                        "%s at %s, where the %s crosses %s at %.0f degrees; %s there",
+                        "%s at %s, where the %s crosses %s at %.0f degrees%s",
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
                         route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
                         RouteWords.segment(fix.segment()),
                         fix.crossingAngleDeg(),
-                        RouteWords.turn(fix)));
+                        route.turnsAt()
+                                .map(at -> "; " + RouteWords.turn(at) + " there")
+                                .orElse("")));
         out.start("ul");
         for (ComputedFix.Definition definition : fix.definitions()) {
             out.element("li", definition(definition));
@@ -239,7 +242,7 @@ final class ClearanceSheet {
                 .map(Leg.DmeArc.class::cast)
                 .forEach(arc -> said.append(
                         Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
-        route.computedFix()
+        route.turnsAt()
                 .ifPresent(fix -> said.append("turn ")
                         .append(Words.side(fix.turnDeg()))
                         .append(" at a fix that is on no chart (")

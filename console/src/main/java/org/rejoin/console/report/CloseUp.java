@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.grade.Fault;
 
 /**

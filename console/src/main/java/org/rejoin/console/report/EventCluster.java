@@ -4,6 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.LabelPlacer;
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.words.Words;
 
 /**

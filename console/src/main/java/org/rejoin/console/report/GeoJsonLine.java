@@ -6,6 +6,7 @@ import java.util.List;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.draw.Figures;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 

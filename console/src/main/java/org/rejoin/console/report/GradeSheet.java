@@ -3,6 +3,7 @@ package org.rejoin.console.report;
 import java.util.List;
 
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.grade.AmendmentGrade;
 import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Criterion;

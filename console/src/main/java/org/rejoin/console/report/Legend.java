@@ -1,5 +1,8 @@
 package org.rejoin.console.report;
 
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.draw.Projection;
+
 /** What each line and mark of a plan means. */
 final class Legend {
 

@@ -6,6 +6,8 @@ import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 import java.util.Locale;
 
+import org.rejoin.console.draw.PlanStyle;
+
 /**
  * Style and script of the page, and a policy that allows these two and nothing else.
  *
@@ -15,7 +17,7 @@ import java.util.Locale;
 record PageResources(String style, String script) {
 
     static PageResources read() throws IOException {
-        return new PageResources(text("report.css"), text("report.js"));
+        return new PageResources(PlanStyle.forPage() + text("report.css"), text("report.js"));
     }
 
     /** For the Content-Security-Policy (W3C, Content Security Policy Level 3, section 8.4: hashes). */

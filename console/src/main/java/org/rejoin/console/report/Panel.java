@@ -4,6 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.draw.Polyline;
+import org.rejoin.console.draw.Projection;
+
 /**
  * One strip of a drawing: a value against time.
  *
@@ -103,7 +108,7 @@ record Panel(String id, double top, double height, double least, double most, do
 
     private static void stroke(Markup out, String style, List<Projection.Point> points) {
         if (points.size() > 1) {
-            PlanView.polyline(out, style, Polyline.thinned(points));
+            Polyline.write(out, style, Polyline.thinned(points));
         }
     }
 

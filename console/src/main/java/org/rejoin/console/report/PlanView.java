@@ -6,18 +6,20 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
-import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.best.BestPath;
 import org.rejoin.console.best.Comparison;
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.draw.Plan;
+import org.rejoin.console.draw.Polyline;
+import org.rejoin.console.draw.Projection;
 
 /**
  * The flight from above, true north up: chart, filed route, amended route, the track flown and what happened where. One
@@ -27,18 +29,12 @@ final class PlanView {
 
     static final double WIDTH = 1000;
 
-    /** Below the plan: scale, north, wind. */
-    private static final double FOOT = 74;
-
-    private static final int MOST_AIRWAY_LEGS = 400;
-
     private final DebriefedFlight flight;
     private final String id;
     private final boolean close;
     private final Optional<AmendedRoute> route;
     private final List<Point> samples;
     private final Projection view;
-    private final PlanLines lines;
     private final Optional<Comparison> comparison;
 
     /**
@@ -57,7 +53,6 @@ final class PlanView {
         this.route = route;
         this.samples = List.copyOf(samples);
         this.view = frame();
-        this.lines = new PlanLines(view);
         this.comparison = Comparison.all(flight.record()).stream()
                 .filter(each -> route.isPresent()
                         && each.best().route().legs().equals(route.get().legs()))
@@ -85,58 +80,33 @@ final class PlanView {
     }
 
     void write(Markup out, List<NumberedEvent> events) {
-        String clip = "plan-area-" + id;
-        out.start(
-                "svg",
-                "viewBox",
-                "0 0 " + Figures.xy(WIDTH) + " " + Figures.xy(view.height() + FOOT),
-                "class",
-                "drawing plan",
-                "role",
-                "group",
-                "aria-label",
-                "Plan view, true north up");
-        out.start("defs").start("clipPath", "id", clip);
-        out.empty("rect", "width", Figures.xy(WIDTH), "height", Figures.xy(view.height()));
-        out.end().end();
-        out.empty("rect", "class", "frame", "width", Figures.xy(WIDTH), "height", Figures.xy(view.height()));
-        PlanLabels labels = new PlanLabels(out, view);
-        out.start("g", "clip-path", "url(#" + clip + ")");
-        writeAirways(out, labels);
-        Optional<List<Projection.Point>> heading = route.flatMap(lines::heading);
-        Optional<List<Projection.Point>> radial = route.flatMap(lines::radial);
-        List<List<Projection.Point>> amended = route.map(lines::amended).orElse(List.of());
-        amended.forEach(line -> polyline(out, "amended-band", line));
-        heading.ifPresent(line -> polyline(out, "amended-band", line));
-        draw(out, labels, "filed", lines.filed(flight.lesson().filed()));
-        draw(out, labels, "radial", radial.stream().toList());
-        draw(out, labels, "amended", amended);
-        draw(out, labels, "heading", heading.stream().toList());
-        draw(out, labels, "best", best());
-        draw(out, labels, "track", track());
-        out.end();
-        writePlaces(labels);
-        labels.events(events, flight.record());
-        heading.ifPresent(line -> labels.onLine(
-                line,
-                "heading "
-                        + Angles.figures(route.orElseThrow()
-                                .heading()
-                                .orElseThrow()
-                                .magnetic()
-                                .deg())));
-        radial.ifPresent(line ->
-                labels.onLine(line, route.orElseThrow().course().orElseThrow().name()));
-        labels.airways();
-        labels.write(close ? id + "-" : "plan-");
+        Plan plan = new Plan(out, view, route, false);
+        plan.open(id);
+        plan.airways(flight.lesson().chart().airways());
+        plan.routes(flight.lesson().filed());
+        comparison.ifPresent(each -> plan.path(
+                "best",
+                each.best().points().stream().map(BestPath.Point::position).toList()));
+        for (List<Point> piece : FlightRecord.pieces(samples)) {
+            plan.line(
+                    "track",
+                    Polyline.thinned(piece.stream()
+                            .map(sample -> view.of(sample.position()))
+                            .toList()));
+        }
+        plan.closeLines();
+        plan.marks(places());
+        EventMarks marks =
+                new EventMarks(events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
+        plan.names();
+        plan.labels();
+        marks.write(out, plan, close ? id + "-" : "plan-");
         if (!close) {
             out.start("g", "id", "aircraft-" + id, "class", "aircraft", "display", "none");
             out.empty("path", "d", "M0,-17 L11,13 L0,7 L-11,13 Z");
             out.end();
         }
-        new PlanFoot(out, view, route)
-                .write(flight.lesson().wind(), flight.debrief().date());
-        out.endLine();
+        plan.close(flight.lesson().wind(), "by the lesson", flight.debrief().date());
         if (!close) {
             comparison.ifPresent(each -> {
                 out.start("p").element("strong", "Against the best flyable path: ");
@@ -145,65 +115,12 @@ final class PlanView {
         }
     }
 
-    /** The best flyable path for the clearance of this plan. */
-    private List<List<Projection.Point>> best() {
-        return comparison.stream()
-                .map(each -> lines.through(each.best().points().stream()
-                        .map(BestPath.Point::position)
-                        .toList()))
-                .filter(points -> points.size() > 1)
-                .toList();
-    }
-
-    private List<List<Projection.Point>> track() {
-        List<List<Projection.Point>> pieces = new ArrayList<>();
-        for (List<Point> piece : FlightRecord.pieces(samples)) {
-            pieces.add(Polyline.thinned(
-                    piece.stream().map(sample -> view.of(sample.position())).toList()));
-        }
-        return pieces;
-    }
-
-    private void writeAirways(Markup out, PlanLabels labels) {
-        int drawn = 0;
-        for (Airway airway : flight.lesson().chart().airways()) {
-            for (int i = 1; i < airway.points().size() && drawn < MOST_AIRWAY_LEGS; i++) {
-                Waypoint from = airway.points().get(i - 1);
-                Waypoint to = airway.points().get(i);
-                Optional<List<Projection.Point>> line = near(from, to) ? lines.between(from, to) : Optional.empty();
-                if (line.isPresent()) {
-                    polyline(out, "airway", line.get());
-                    labels.airway(line.get(), airway.ident());
-                    drawn++;
-                }
-            }
-        }
-    }
-
-    /** Cheap, so that a chart of a continent costs little. */
-    private boolean near(Waypoint from, Waypoint to) {
-        double reach = view.reachNm() * 1.2;
-        return roughNm(from.position()) < reach
-                || roughNm(to.position()) < reach
-                || roughNm(from.position()) < from.position().distanceNm(to.position()) + reach;
-    }
-
-    private double roughNm(Position position) {
-        double north = 60 * (position.latitudeDeg() - view.centre().latitudeDeg());
-        return Math.abs(north) > view.reachNm() * 40
-                ? Math.abs(north)
-                : view.centre().distanceNm(position);
-    }
-
-    private void writePlaces(PlanLabels labels) {
+    private Set<Waypoint> places() {
         Chart chart = flight.lesson().chart();
         Set<Waypoint> first = new LinkedHashSet<>();
         route.ifPresent(amended -> {
-            amended.computedFix().ifPresent(fix -> labels.computedFix(fix));
             amended.course().ifPresent(course -> first.add(course.station()));
             amended.legs().stream().map(Leg::endsAt).flatMap(Optional::stream).forEach(first::add);
-            amended.computedFix().ifPresent(fix -> first.remove(fix.fix()));
-            amended.intercept().ifPresent(met -> labels.intercept(met, lines.lead(amended)));
         });
         for (FiledRoute.Segment segment : flight.lesson().filed().segments()) {
             first.add(segment.from());
@@ -212,17 +129,6 @@ final class PlanView {
         first.addAll(chart.stations());
         first.addAll(chart.fixes());
         first.addAll(chart.airports());
-        first.forEach(labels::place);
-    }
-
-    private static void draw(Markup out, PlanLabels labels, String style, List<List<Projection.Point>> all) {
-        for (List<Projection.Point> line : all) {
-            polyline(out, style, line);
-            labels.avoid(line);
-        }
-    }
-
-    static void polyline(Markup out, String style, List<Projection.Point> points) {
-        out.empty("polyline", "class", style, "points", Polyline.attribute(points));
+        return first;
     }
 }

@@ -7,6 +7,8 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.json.Json;
 
 import com.fasterxml.jackson.core.JsonGenerator;

@@ -11,6 +11,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.recording.InstructorFile;

@@ -4,8 +4,12 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
 import org.rejoin.protocol.AircraftState;
 
 /**
@@ -15,65 +19,45 @@ import org.rejoin.protocol.AircraftState;
  */
 final class SamplesCsv {
 
-    private static final List<String> NAMES = List.of(
-            "time_s",
-            "utc",
-            "latitude_deg",
-            "longitude_deg",
-            "altitude_ft",
-            "heading_true_deg",
-            "heading_magnetic_deg",
-            "true_track_deg",
-            "ground_speed_kt",
-            "vertical_speed_fpm",
-            "pitch_deg",
-            "roll_deg",
-            "indicated_airspeed_kt",
-            "paused",
-            "phase",
-            "cross_track_nm",
-            "to_go_nm",
-            "track_error_deg",
-            "heading_error_deg",
-            "altitude_error_ft",
-            "established");
-
     private SamplesCsv() {}
 
     static void write(DebriefedFlight flight, Writer out) throws IOException {
-        CsvWriter csv = new CsvWriter(out);
-        for (String name : NAMES) {
-            csv.field(name);
-        }
-        csv.end();
-        for (Point sample : flight.samples()) {
-            AircraftState state = sample.state();
-            csv.field(Figures.decimal(sample.timeS(), 3).toPlainString())
-                    .field(TrackXml.utc(flight.instant(sample.timeS())))
-                    .field(Figures.plain(state.latitudeDeg(), 9))
-                    .field(Figures.plain(state.longitudeDeg(), 9))
-                    .field(number(state.altitudeMslFt(), 2))
-                    .field(number(state.headingTrueDeg(), 3))
-                    .field(number(Point.given(sample.headingMagneticDeg()), 3))
-                    .field(number(state.trackTrueDeg(), 3))
-                    .field(number(state.groundSpeedKt(), 3))
-                    .field(number(state.verticalSpeedFpm(), 1))
-                    .field(number(state.pitchDeg(), 3))
-                    .field(number(state.rollDeg(), 3))
-                    .field(number(state.indicatedAirspeedKt(), 3))
-                    .field(String.valueOf(state.paused()))
-                    .field(sample.phase().words())
-                    .field(number(Point.given(sample.crossTrackNm()), 4))
-                    .field(number(Point.given(sample.toGoNm()), 4))
-                    .field(number(Point.given(sample.trackErrorDeg()), 2))
-                    .field(number(Point.given(sample.headingErrorDeg()), 2))
-                    .field(number(Point.given(sample.altitudeErrorFt()), 1))
-                    .field(String.valueOf(sample.established()))
-                    .end();
-        }
+        new Table<>(List.of(
+                        column("time_s", sample -> Cell.number(OptionalDouble.of(sample.timeS()), 3)),
+                        column("utc", sample -> new Cell.Text(TrackXml.utc(flight.instant(sample.timeS())))),
+                        sent("latitude_deg", state -> OptionalDouble.of(state.latitudeDeg()), 9),
+                        sent("longitude_deg", state -> OptionalDouble.of(state.longitudeDeg()), 9),
+                        sent("altitude_ft", AircraftState::altitudeMslFt, 2),
+                        sent("heading_true_deg", AircraftState::headingTrueDeg, 3),
+                        given("heading_magnetic_deg", Point::headingMagneticDeg, 3),
+                        sent("true_track_deg", AircraftState::trackTrueDeg, 3),
+                        sent("ground_speed_kt", AircraftState::groundSpeedKt, 3),
+                        sent("vertical_speed_fpm", AircraftState::verticalSpeedFpm, 1),
+                        sent("pitch_deg", AircraftState::pitchDeg, 3),
+                        sent("roll_deg", AircraftState::rollDeg, 3),
+                        sent("indicated_airspeed_kt", AircraftState::indicatedAirspeedKt, 3),
+                        column("paused", sample -> new Cell.Flag(sample.state().paused())),
+                        column("phase", sample -> new Cell.Text(sample.phase().words())),
+                        given("cross_track_nm", Point::crossTrackNm, 4),
+                        given("to_go_nm", Point::toGoNm, 4),
+                        given("track_error_deg", Point::trackErrorDeg, 2),
+                        given("heading_error_deg", Point::headingErrorDeg, 2),
+                        given("altitude_error_ft", Point::altitudeErrorFt, 1),
+                        column("established", sample -> new Cell.Flag(sample.established()))))
+                .writeCsv(flight.samples(), out);
     }
 
-    private static String number(OptionalDouble value, int digits) {
-        return value.isPresent() ? Figures.plain(value.getAsDouble(), digits) : "";
+    private static Table.Column<Point> column(String name, Function<Point, Cell> cell) {
+        return new Table.Column<>(name, cell);
+    }
+
+    /** A field of the feed. */
+    private static Table.Column<Point> sent(String name, Function<AircraftState, OptionalDouble> value, int digits) {
+        return column(name, sample -> Cell.plain(value.apply(sample.state()), digits));
+    }
+
+    /** A figure of the tracker. */
+    private static Table.Column<Point> given(String name, ToDoubleFunction<Point> value, int digits) {
+        return column(name, sample -> Cell.plain(Point.given(value.applyAsDouble(sample)), digits));
     }
 }

@@ -7,6 +7,10 @@ import java.util.stream.DoubleStream;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.LabelPlacer;
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.draw.Projection;
 import org.rejoin.console.words.Words;
 
 /** Three strips on one time axis: cross-track with its limits, altitude, heading; every event is a line through them. */

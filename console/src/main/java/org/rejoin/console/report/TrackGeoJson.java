@@ -7,6 +7,8 @@ import java.util.List;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;

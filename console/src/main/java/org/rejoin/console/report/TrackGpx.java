@@ -9,6 +9,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.draw.Figures;
 
 /**
  * The flight as GPX 1.1: the fixes as waypoints, the routes, the track with UTC of the capture. Elevations are metres above

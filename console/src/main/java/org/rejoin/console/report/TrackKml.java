@@ -11,6 +11,7 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.draw.Figures;
 
 /**
  * The flight as KML 2.2 (OGC 07-147r2): track, routes, fixes and events, each event with its time. Altitudes are metres

@@ -10,6 +10,8 @@ import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
+import org.rejoin.console.words.CleanText;
+
 /** An XML document in one namespace, written by StAX; text is cleaned of what XML cannot hold. */
 final class TrackXml {
 

@@ -1,13 +1,15 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom.Answer;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -21,6 +23,8 @@ final class LessonsDesk {
     private static final YAMLMapper YAML = YAMLMapper.builder()
             .disable(YAMLGenerator.Feature.WRITE_DOC_START_MARKER)
             .build();
+
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HHmm", Locale.ROOT);
 
     private final RoomLessons lessons;
 
@@ -60,7 +64,10 @@ final class LessonsDesk {
 
     /** A lesson as the form takes it. */
     private Answer text(String id) throws IOException, LessonException {
-        JsonNode tree = YAML.readTree(lessons.read(id).files().lessonYaml());
+        Lesson lesson = lessons.read(id);
+        ObjectNode tree = (ObjectNode) YAML.readTree(lesson.files().lessonYaml());
+        // A plain 0730 is a number to this reader.
+        lesson.time().ifPresent(time -> tree.put("time_utc", TIME.format(time)));
         return Answer.json(tree.toString());
     }
 
@@ -76,7 +83,7 @@ final class LessonsDesk {
         lesson.put("title", draft.path("title").asText("").strip());
         lesson.put("chart", lessons.chartPath(draft.path("chart").asText()));
         lesson.put("filed", draft.path("filed").asText("").strip());
-        for (String each : new String[] {"date", "standard"}) {
+        for (String each : new String[] {"date", "time_utc", "standard"}) {
             String given = draft.path(each).asText("").strip();
             if (!given.isEmpty()) {
                 lesson.put(each, given);

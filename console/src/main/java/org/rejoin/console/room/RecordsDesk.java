@@ -18,8 +18,8 @@ import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
-import org.rejoin.console.report.CleanText;
 import org.rejoin.console.report.Report;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;

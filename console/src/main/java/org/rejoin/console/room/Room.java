@@ -22,6 +22,7 @@ import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
@@ -29,6 +30,7 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Following;
+import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageServer;
@@ -73,9 +75,12 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final PageServer page;
     private final AircraftSorter seats;
     private final UdpFeed feed;
+    private final UnreadFeed unread;
+    private volatile List<String> unreadNow = List.of();
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
+    private final DrillsFromHere drills;
     private final CountDownLatch ready = new CountDownLatch(1);
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
         Thread thread = new Thread(work, "room-disk");
@@ -100,6 +105,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.setting = setting;
         this.page = page;
         this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
+        this.drills = new DrillsFromHere(
+                setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
+        this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.countDown();
     }
@@ -129,6 +137,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         return feed.dropped() + feed.droppedBySystem().orElse(0);
     }
 
+    /** What arrives and cannot be flown by, a line a sender. */
+    List<String> unread() {
+        return unreadNow;
+    }
+
     long refused() {
         return feed.refused();
     }
@@ -137,6 +150,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     public void accept(Datagram datagram) {
         awaitReady();
         nowMicros = datagram.receivedMicros();
+        unread.heard(datagram);
         // First who it is and where: one that was put back to the start belongs to the next attempt.
         seats.accept(datagram);
         for (RoomSeat seat : of(datagram.sender())) {
@@ -175,7 +189,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     @Override
-    public AircraftSink heard(AircraftKey key, String marking, String format) {
+    public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
         String name = setting.records().nameOf(key, marking, known.size() + 1);
         // Two simulators may have one callsign.
         String label = known.stream().anyMatch(each -> each.label().equals(name))
@@ -222,11 +236,15 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         awaitReady();
         nowMicros = now;
         seats.advanceTo(now);
+        unread.look(now, seats::senders).forEach(setting.warn());
         boolean look = now - lookedMicros >= 1_000_000;
         lookedMicros = look ? now : lookedMicros;
         for (RoomSeat seat : known) {
             Optional<RoomFlight> flown = seat.flight();
             flown.ifPresent(flight -> flight.advanceTo(now));
+            if (look) {
+                seat.look();
+            }
             if (look
                     && flown.isPresent()
                     && flown.get().begun()
@@ -235,6 +253,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         if (look) {
+            unreadNow = unread.standing();
             page.load(feed.behindS(), lost());
         }
     }
@@ -251,6 +270,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         if (!taken) {
             seat.trouble("the room is closed");
         }
+    }
+
+    /** Drills that begin where an aircraft is. May be asked on any thread. */
+    DrillsFromHere drills() {
+        return drills;
     }
 
     /** The instructor ends the attempt of a seat. May be called on any thread. */
@@ -376,6 +400,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Ends every attempt, in order: last events, recordings, grades. */
     @Override
     public void close() {
+        drills.close();
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             known.forEach(seat -> seat.flight().ifPresent(flown -> land(seat, false)));

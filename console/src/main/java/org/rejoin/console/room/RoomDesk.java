@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicReference;
 
 import org.rejoin.bridge.geo.Angles;
@@ -17,7 +18,7 @@ import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.page.SeatPage;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -167,6 +168,35 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
+    public OptionalDouble voice(String show) {
+        try {
+            Optional<Pilot> pilot = pilotAt(show);
+            return pilot.isPresent() ? records.voice(pilot.get()) : OptionalDouble.empty();
+        } catch (IOException e) {
+            return OptionalDouble.empty();
+        }
+    }
+
+    @Override
+    public void keepVoice(String show, double fit) {
+        try {
+            Optional<Pilot> pilot = pilotAt(show);
+            if (pilot.isPresent()) {
+                records.keepVoice(pilot.get(), fit);
+            }
+        } catch (IOException e) {
+            // The seat has it until the flight is over.
+        }
+    }
+
+    private Optional<Pilot> pilotAt(String show) {
+        return known().stream()
+                .filter(seat -> seat.id().equals(show))
+                .findFirst()
+                .flatMap(RoomSeat::pilot);
+    }
+
+    @Override
     public String board(Asker asker) {
         ObjectNode board = JSON.createObjectNode();
         board.put("k", "room");
@@ -178,6 +208,8 @@ public final class RoomDesk implements PageRoom {
             board.put("behind_s", Math.round(open.behindS()));
             board.put("lost", open.lost());
             board.put("refused", open.refused());
+            ArrayNode unread = board.putArray("unread");
+            open.unread().forEach(line -> unread.add(CleanText.of(line)));
         }
         ArrayNode seats = board.putArray("seats");
         for (RoomSeat seat : known()) {
@@ -246,6 +278,8 @@ public final class RoomDesk implements PageRoom {
                 seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
         json.put("by_instructor", seat.byInstructor());
         json.put("trouble", CleanText.of(seat.trouble()));
+        json.put("may_drill", isFree(seat));
+        json.put("from_here", CleanText.of(seat.fromHere()));
         json.put("state", state(seat));
         json.put("age_s", Math.round(seat.ageS() * 10) / 10.0);
         ArrayNode lacks = json.putArray("lacks");
@@ -322,6 +356,9 @@ public final class RoomDesk implements PageRoom {
             }
             if (first.equals("attempts") || first.equals("attempt")) {
                 return recordsDesk.ask(asker, path, query, order);
+            }
+            if (first.equals("here") && order.isPresent()) {
+                return here(asker, order.get());
             }
             if (!asker.instructor()) {
                 return Answer.no("the instructor's alone");
@@ -450,6 +487,31 @@ public final class RoomDesk implements PageRoom {
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
         open().assign(seat.get(), seat.get().pilot(), lesson);
+        return done();
+    }
+
+    /** Whether no clearance is in force at a seat. */
+    private static boolean isFree(RoomSeat seat) {
+        return !seat.preparing()
+                && seat.flight().filter(flight -> !flight.complete()).isEmpty();
+    }
+
+    /** A drill from where the aircraft is: the pilot may have one too, as long as no clearance of a lesson is in force. */
+    private Answer here(Asker asker, JsonNode order) {
+        Optional<RoomSeat> seat = seat(order);
+        if (seat.isEmpty()
+                || (!asker.instructor()
+                        && !own(asker).map(seat.get()::equals).orElse(false))) {
+            return Answer.no("that is not your seat");
+        }
+        if (order.path("stop").asBoolean()) {
+            open().drills().stop(seat.get());
+            return done();
+        }
+        if (!isFree(seat.get()) && !asker.instructor()) {
+            return Answer.no("a clearance of your lesson is in force: fly it first");
+        }
+        open().drills().ask(seat.get());
         return done();
     }
 

@@ -267,6 +267,11 @@ final class RoomFlight implements PageActions {
         writer.keep(again, problem -> answer(problem, "what was asked for again cannot be kept: ", done));
     }
 
+    @Override
+    public void sound(String seat, InstructorFile.Sound sound, Consumer<Kept> done) {
+        writer.keep(sound, problem -> answer(problem, "the sound cannot be kept: ", done));
+    }
+
     private void answer(Optional<String> problem, String said, Consumer<Kept> done) {
         problem.ifPresent(why -> hall.warn(label + ": " + said + why));
         done.accept(new Kept(problem.isEmpty(), problem));

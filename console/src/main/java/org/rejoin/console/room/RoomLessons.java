@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.text.Normalizer;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -28,8 +29,21 @@ public final class RoomLessons {
     private static final String BUILT_IN_CHART = "open-ocean.yaml";
     private static final int MOST = 500;
 
+    /** As many as a room could want to fly again. */
+    private static final int MOST_DRAWN = 100;
+
+
     private final Path place;
     private final Optional<String> named;
+    private final Map<String, Lesson> drawn = new LinkedHashMap<>() {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, Lesson> eldest) {
+            return size() > MOST_DRAWN;
+        }
+    };
+    private int count;
 
     /**
      * A lesson to choose.
@@ -120,8 +134,23 @@ public final class RoomLessons {
         }
     }
 
-    /** By its id; only what is in the list can be read. */
+    /** Takes a lesson that was drawn for one flight; it is not in the list, and gone with the room. Its id. */
+    synchronized String drawn(Lesson lesson) {
+        String id = "from-here-" + (++count);
+        drawn.put(id, lesson);
+        return id;
+    }
+
+    private synchronized Optional<Lesson> ofDrawn(String id) {
+        return Optional.ofNullable(drawn.get(id));
+    }
+
+    /** By its id; only what is in the list can be read, or was drawn here. */
     Lesson read(String id) throws LessonException {
+        Optional<Lesson> here = ofDrawn(id);
+        if (here.isPresent()) {
+            return here.get();
+        }
         if (named.filter(id::equals).isPresent() || isBuiltIn(id)) {
             return LessonReader.read(id);
         }

@@ -23,7 +23,7 @@ import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.report.CleanText;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -151,6 +151,15 @@ public final class RoomRecords {
 
     synchronized Optional<Pilot> find(String nameOrId) throws IOException {
         return book.roster().find(nameOrId);
+    }
+
+    /** How well a pilot's voice fits the recogniser; empty where it was never learnt. */
+    OptionalDouble voice(Pilot pilot) throws IOException {
+        return book.roster().voice(pilot);
+    }
+
+    void keepVoice(Pilot pilot, double fit) throws IOException {
+        book.roster().keepVoice(pilot, fit);
     }
 
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {

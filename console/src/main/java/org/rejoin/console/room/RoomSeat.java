@@ -1,6 +1,8 @@
 package org.rejoin.console.room;
 
 import java.net.InetSocketAddress;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -10,7 +12,11 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.book.Pilot;
+import org.rejoin.console.drill.DrillFromHere;
+import org.rejoin.console.drill.LatelyFlown;
+import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 
@@ -43,6 +49,10 @@ final class RoomSeat {
     private volatile boolean over;
     private volatile boolean byInstructor;
     private volatile String trouble = "";
+    private volatile String fromHere = "";
+    private volatile @Nullable Lesson lastLesson;
+    private volatile double completeAtS = Double.NaN;
+    private final LatelyFlown lately = new LatelyFlown();
     private @Nullable List<Datagram> waiting;
     /** Another than the one it was first heard from; 0 while there was none. */
     private int port;
@@ -121,6 +131,44 @@ final class RoomSeat {
         return byInstructor;
     }
 
+    /** What a drill that is to begin here waits for; empty text where none is asked for. */
+    String fromHere() {
+        return fromHere;
+    }
+
+    void fromHere(String words) {
+        fromHere = words;
+    }
+
+    /** The lesson that is flown or was flown last. */
+    Optional<Lesson> lastLesson() {
+        return Optional.ofNullable(lastLesson);
+    }
+
+    /** How it flies, in the air of its lesson; empty until it was watched for a few seconds. */
+    Optional<DrillFromHere.Aircraft> aircraft(Wind wind) {
+        synchronized (lately) {
+            return lately.aircraft(wind);
+        }
+    }
+
+    /** Looks on the feed's thread how long the lesson has been complete. */
+    void look() {
+        RoomFlight flown = flight;
+        if (flown == null || !flown.complete()) {
+            completeAtS = Double.NaN;
+        } else if (Double.isNaN(completeAtS)) {
+            completeAtS = flown.elapsedS();
+        }
+    }
+
+    /** Seconds of the flight since every clearance of the lesson was complete; 0 where it is not. */
+    double completeForS() {
+        RoomFlight flown = flight;
+        double since = completeAtS;
+        return flown == null || Double.isNaN(since) ? 0 : flown.elapsedS() - since;
+    }
+
     /** What went wrong at this seat; empty text if nothing did. */
     String trouble() {
         return trouble;
@@ -153,6 +201,8 @@ final class RoomSeat {
         List<Datagram> held = waiting;
         waiting = null;
         flight = fresh;
+        lastLesson = fresh.lesson();
+        completeAtS = Double.NaN;
         attempt = fresh.folder().place().getFileName().toString();
         over = false;
         byInstructor = false;
@@ -188,6 +238,7 @@ final class RoomSeat {
         heardNs = System.nanoTime();
         heardMicros = micros;
         if (before == null) {
+            watched(state, false);
             return false;
         }
         double seconds = Math.max(MOVED.baseS(), state.timeS() - before.timeS());
@@ -199,7 +250,14 @@ final class RoomSeat {
         if (moved) {
             jumpedNs = System.nanoTime();
         }
+        watched(state, moved);
         return moved;
+    }
+
+    private void watched(AircraftState state, boolean moved) {
+        synchronized (lately) {
+            lately.heard(state, moved, LocalDate.now(ZoneOffset.UTC));
+        }
     }
 
     /** Another port of its address goes on with it. */

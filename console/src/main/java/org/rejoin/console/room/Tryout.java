@@ -3,6 +3,7 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -11,6 +12,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.route.Warning;
@@ -77,7 +79,7 @@ final class Tryout {
                 each -> List.of(),
                 InstructorFile.Said.NOTHING);
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
-        AircraftSink flight = desk.heard(key, "PRACTICE", "");
+        AircraftSink flight = desk.heard(key, "PRACTICE", "", DayClock.receivedAt(Instant.now()));
         states.forEach(state -> flight.state(key, state));
         desk.finish();
         return new Tryout(lesson, set, desk.flown().get(0), problem);

@@ -3,6 +3,8 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.time.LocalTime;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -11,6 +13,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Position;
@@ -206,6 +209,7 @@ final class WhatIfDesk {
                 lesson.chart(),
                 lesson.filed(),
                 lesson.date(),
+                lesson.time(),
                 lesson.start(),
                 wind,
                 lesson.amendments(),
@@ -225,10 +229,21 @@ final class WhatIfDesk {
                 FlightRecord::whole,
                 each -> List.of(),
                 new InstructorFile.Said(spoken, List.of()));
-        AircraftSink flight = flights.heard(key, debrief.aircraft().label(), "");
+        AircraftSink flight = flights.heard(key, debrief.aircraft().label(), "", clock());
         states.forEach(state -> flight.state(key, state));
         flights.finish();
         return flights.flown().get(0);
+    }
+
+    /** The time of day of the flight as it was flown; the time of receipt says no more than its clearances do. */
+    private DayClock clock() {
+        Optional<LocalTime> began = debrief.record().issued().stream()
+                .findFirst()
+                .flatMap(issued -> issued.route()
+                        .situation()
+                        .utc()
+                        .map(time -> time.minusNanos(Math.round(issued.flownS() * 1e9))));
+        return new DayClock(began, debrief.began().atOffset(ZoneOffset.UTC).toLocalTime());
     }
 
     /** Grade and cost of one clearance. */

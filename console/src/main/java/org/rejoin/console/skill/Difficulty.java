@@ -3,15 +3,14 @@ package org.rejoin.console.skill;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.Collections;
 import java.util.EnumMap;
-import java.util.Iterator;
-import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import org.rejoin.console.skill.DifficultyFile.Band;
+import org.rejoin.console.skill.DifficultyFile.Flag;
 
 /**
  * How hard a drill is for each skill, in logits, from its features and the weights of one file. The weights are judgement;
@@ -22,18 +21,21 @@ public final class Difficulty {
     /** The weights that come with the program. */
     public static final Difficulty BUILT_IN = load();
 
-    private final JsonNode weights;
+    private static final double STRONG_TAILWIND_KT = 15;
 
-    private Difficulty(JsonNode weights) {
+    private final DifficultyFile weights;
+
+    private Difficulty(DifficultyFile weights) {
         this.weights = weights;
     }
 
     private static Difficulty load() {
         try (InputStream in = Objects.requireNonNull(
                 Difficulty.class.getResourceAsStream("difficulty.yaml"), "difficulty.yaml is missing from the jar")) {
-            return new Difficulty(new YAMLMapper().readTree(in));
+            return new Difficulty(
+                    DifficultyFile.read("difficulty.yaml", new String(in.readAllBytes(), StandardCharsets.UTF_8)));
         } catch (IOException e) {
-            throw new UncheckedIOException("difficulty.yaml", e);
+            throw new UncheckedIOException(e);
         }
     }
 
@@ -43,7 +45,7 @@ public final class Difficulty {
      * @return 1 or more
      */
     public int version() {
-        return weights.path("version").asInt();
+        return weights.version();
     }
 
     /**
@@ -52,7 +54,7 @@ public final class Difficulty {
      * @return seconds
      */
     public double timelyWithinS() {
-        return weights.path("timely_within_s").asDouble();
+        return weights.timelyWithinS();
     }
 
     /**
@@ -62,21 +64,29 @@ public final class Difficulty {
      * @return logits by skill, 0 is the standard, harder is more; a skill that the shape does not show is not there
      */
     public Map<Skill, Double> of(Features features) {
-        Map<Skill, Double> logits = new EnumMap<>(Skill.class);
-        add(logits, weights.path("base").path(features.shape().option()), true, 1);
-        addBand(logits, "angle_deg", features.angleDeg());
-        addBand(logits, "minutes", features.minutes());
-        addBand(logits, "crosswind_kt", features.crosswindKt());
-        features.turnAtFixDeg().ifPresent(turn -> addBand(logits, "turn_at_fix_deg", Math.abs(turn)));
-        features.outNm().ifPresent(out -> addBand(logits, "out_nm", out));
-        flag(logits, "tailwind_over_15_kt", features.tailwindKt() > 15 ? 1 : 0);
-        flag(logits, "reciprocal_trap", features.reciprocalTrap() ? 1 : 0);
-        flag(logits, "look_alike", features.lookAlike() ? 1 : 0);
+        Map<Skill, Double> logits =
+                new EnumMap<>(Objects.requireNonNull(weights.base().get(features.shape())));
+        add(logits, weights.at(Band.ANGLE_DEG, features.angleDeg()), 1);
+        add(logits, weights.at(Band.MINUTES, features.minutes()), 1);
+        add(logits, weights.at(Band.CROSSWIND_KT, features.crosswindKt()), 1);
+        features.turnAtFixDeg()
+                .ifPresent(turn -> add(logits, weights.at(Band.TURN_AT_FIX_DEG, Math.abs(turn)), 1));
+        features.outNm().ifPresent(out -> add(logits, weights.at(Band.OUT_NM, out), 1));
+        flag(logits, Flag.TAILWIND_OVER_15_KT, features.tailwindKt() > STRONG_TAILWIND_KT ? 1 : 0);
+        flag(logits, Flag.RECIPROCAL_TRAP, features.reciprocalTrap() ? 1 : 0);
+        flag(logits, Flag.NDB, features.ndb() ? 1 : 0);
+        flag(logits, Flag.LOOK_ALIKE, features.lookAlike() ? 1 : 0);
         boolean opposite = features.turnAtFixDeg().isPresent()
                 && features.turnAtFixDeg().getAsDouble() * features.turnOntoCourseDeg() < 0;
-        flag(logits, "turns_opposite", opposite ? 1 : 0);
-        flag(logits, "extra", features.extras());
-        features.entry().ifPresent(entry -> flag(logits, "entry_" + entry.word(), 1));
+        flag(logits, Flag.TURNS_OPPOSITE, opposite ? 1 : 0);
+        flag(logits, Flag.EXTRA, features.extras());
+        features.entry()
+                .map(entry -> switch (entry) {
+                    case DIRECT -> Flag.ENTRY_DIRECT;
+                    case TEARDROP -> Flag.ENTRY_TEARDROP;
+                    case PARALLEL -> Flag.ENTRY_PARALLEL;
+                })
+                .ifPresent(entry -> flag(logits, entry, 1));
         logits.replaceAll((skill, logit) -> Math.round(logit * 100) / 100.0);
         return Collections.unmodifiableMap(logits);
     }
@@ -89,51 +99,15 @@ public final class Difficulty {
      */
     public double readOnce(Features features) {
         return of(features).getOrDefault(Skill.HEAR, 0.0)
-                + weights.path("flags")
-                        .path("read_once")
-                        .path(Skill.HEAR.name())
-                        .asDouble();
+                + weights.flags().getOrDefault(Flag.READ_ONCE, Map.of()).getOrDefault(Skill.HEAR, 0.0);
     }
 
-    private void addBand(Map<Skill, Double> logits, String feature, double value) {
-        JsonNode found = null;
-        for (JsonNode row : weights.path(feature)) {
-            if (value >= row.path("from").asDouble()) {
-                found = row;
-            }
-        }
-        if (found != null) {
-            add(logits, found, false, 1);
-        }
+    private void flag(Map<Skill, Double> logits, Flag flag, int times) {
+        add(logits, weights.flags().getOrDefault(flag, Map.of()), times);
     }
 
-    private void flag(Map<Skill, Double> logits, String name, int times) {
-        if (times > 0) {
-            add(logits, weights.path("flags").path(name), false, times);
-        }
-    }
-
-    /** Adds what a row says; only a base brings a skill in. */
-    private static void add(Map<Skill, Double> logits, JsonNode row, boolean base, int times) {
-        for (Skill skill : List.of(Skill.values())) {
-            JsonNode weight = row.path(skill.name());
-            if (weight.isNumber() && (base || logits.containsKey(skill))) {
-                logits.merge(skill, weight.asDouble() * times, Double::sum);
-            }
-        }
-    }
-
-    /** Names in the file that are no skill, for a test of the file. */
-    List<String> strangers() {
-        List<String> strangers = new java.util.ArrayList<>();
-        for (JsonNode shape : weights.path("base")) {
-            for (Iterator<String> names = shape.fieldNames(); names.hasNext(); ) {
-                String name = names.next();
-                if (Skill.named(name).isEmpty()) {
-                    strangers.add(name);
-                }
-            }
-        }
-        return strangers;
+    /** Adds what a row says to the skills that the shape shows. */
+    private static void add(Map<Skill, Double> logits, Map<Skill, Double> row, int times) {
+        row.forEach((skill, weight) -> logits.computeIfPresent(skill, (same, logit) -> logit + weight * times));
     }
 }

@@ -16,6 +16,7 @@ import java.util.OptionalDouble;
  * @param turnOntoCourseDeg from the track to the course, degrees, right positive
  * @param firstTurnDeg from the present heading to the assigned one, degrees, right positive
  * @param reciprocalTrap whether the present heading lies within 60 degrees of the wrong way along the line
+ * @param ndb whether the line is a bearing of an NDB, which no course can be set for
  * @param lookAlike whether a station that sounds alike is near
  * @param outNm farthest from the station that gives the course, nautical miles; empty where none does
  * @param extras assigned altitudes and speeds, and "until established", each one
@@ -31,6 +32,7 @@ public record Features(
         double turnOntoCourseDeg,
         double firstTurnDeg,
         boolean reciprocalTrap,
+        boolean ndb,
         boolean lookAlike,
         OptionalDouble outNm,
         int extras,

@@ -13,6 +13,8 @@ public enum Shape {
     B("B", "a radial inbound to a station on the route", "TO"),
     /** A radial outbound from a station off the route to where it crosses the airway. */
     C("C", "a radial outbound to an airway where no fix is published", "FROM"),
+    /** A radial of one station until the radial of another, which leads to the route. */
+    RADIALS("radials", "a radial until another radial, inbound to a station on the route", null),
     /** A DME arc. */
     ARC("arc", "a DME arc", null),
     /** A holding pattern. */
@@ -31,7 +33,7 @@ public enum Shape {
     /**
      * Name on the command line.
      *
-     * @return "A", "B", "C", "arc" or "hold"
+     * @return "A", "B", "C", "radials", "arc" or "hold"
      */
     public String option() {
         return option;

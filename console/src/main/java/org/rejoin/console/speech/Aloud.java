@@ -10,6 +10,9 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
+import org.rejoin.bridge.chart.Airport;
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Phraseology;
 
@@ -50,6 +53,38 @@ public final class Aloud {
         Optional<String> first = clearance.callsign().isPresent() ? Optional.empty() : own;
         String said = Phraseology.say(clearance);
         return words(first.map(callsign -> callsign + ", " + said).orElse(said));
+    }
+
+    /**
+     * The same, on a chart that says how some names sound.
+     *
+     * @param clearance any
+     * @param own callsign of the aircraft; empty where it is not known
+     * @param chart whose names are said
+     * @return words for {@link Speaker}
+     */
+    public static String of(Clearance clearance, Optional<String> own, Chart chart) {
+        String words = of(clearance, own);
+        for (Map.Entry<String, String> each : chart.says().entrySet()) {
+            if (!Pronunciations.isPhones(each.getValue())) {
+                for (String name : names(chart, each.getKey())) {
+                    words = words.replaceAll(
+                            "(?i)\\b" + Pattern.quote(words(name)) + "\\b", Matcher.quoteReplacement(words(each.getValue())));
+                }
+            }
+        }
+        return words;
+    }
+
+    /** What the points of an ident are called. */
+    static List<String> names(Chart chart, String ident) {
+        return chart.waypoints().stream()
+                .filter(point -> point.ident().equals(ident))
+                .map(point -> point instanceof Station station
+                        ? station.name()
+                        : point instanceof Airport airport ? airport.name() : point.ident())
+                .distinct()
+                .toList();
     }
 
     /**

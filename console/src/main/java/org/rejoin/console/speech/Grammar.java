@@ -35,14 +35,17 @@ final class Grammar {
 
     private final List<Pattern> clauses;
     private final List<Pattern> ends;
+    private final List<Pattern> first;
 
     /**
      * Clauses in any order.
      *
      * @param clauses one or more of these are said
      * @param ends said before or after them, or not
+     * @param first said before all else, or not
      */
-    Grammar(List<Pattern> clauses, List<Pattern> ends) {
+    Grammar(List<Pattern> clauses, List<Pattern> ends, List<Pattern> first) {
+        this.first = List.copyOf(first);
         this.clauses = List.copyOf(clauses);
         this.ends = List.copyOf(ends);
     }
@@ -90,10 +93,29 @@ final class Grammar {
         return new Named(name, part);
     }
 
+    /** The same with a mark behind each word. */
+    static Pattern marked(Pattern pattern, String mark) {
+        if (pattern instanceof Word word) {
+            return new Word(word.text() + mark);
+        }
+        if (pattern instanceof Row row) {
+            return new Row(row.parts().stream().map(each -> marked(each, mark)).toList());
+        }
+        if (pattern instanceof Choice choice) {
+            return new Choice(
+                    choice.parts().stream().map(each -> marked(each, mark)).toList());
+        }
+        if (pattern instanceof Maybe maybe) {
+            return new Maybe(marked(maybe.part(), mark));
+        }
+        Named named = (Named) pattern;
+        return new Named(named.name() + mark, marked(named.part(), mark));
+    }
+
     /** Every word in it. */
     Set<String> vocabulary() {
         Set<String> words = new LinkedHashSet<>();
-        Stream.concat(clauses.stream(), ends.stream()).forEach(each -> collect(each, words));
+        Stream.of(clauses, ends, first).flatMap(List::stream).forEach(each -> collect(each, words));
         return words;
     }
 
@@ -117,7 +139,9 @@ final class Grammar {
         String clause = clauses.stream().map(each -> text(each, rules)).collect(Collectors.joining(" | "));
         StringBuilder out = new StringBuilder("#JSGF V1.0;\ngrammar readback;\n");
         String end = ends.stream().map(each -> text(each, rules)).collect(Collectors.joining(" | "));
+        String before = first.stream().map(each -> text(each, rules)).collect(Collectors.joining(" | "));
         out.append("public <readback> = ")
+                .append(before.isEmpty() ? "" : "[" + before + "] ")
                 .append(end.isEmpty() ? "<clause>+" : "<end>* <clause>+ <end>*")
                 .append(";\n");
         if (!end.isEmpty()) {
@@ -176,6 +200,9 @@ final class Grammar {
             }
             for (Pattern end : ends) {
                 next.addAll(after(end, words, at));
+            }
+            if (at == 0) {
+                first.forEach(each -> next.addAll(after(each, words, 0)));
             }
             for (int to : next) {
                 int now = cost[at] + (pauses.contains(at) ? 1 : 2);

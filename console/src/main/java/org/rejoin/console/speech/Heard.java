@@ -5,31 +5,48 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 
 /**
  * What a recogniser heard, clause by clause, with how well each fits its words against bare phones. Pure.
  *
  * @param clauses in the order said; none where nothing was understood
+ * @param all pieces of the sound, silence too
  */
-record Heard(List<Clause> clauses) {
+record Heard(List<Clause> clauses, List<Recogniser.Segment> all) {
 
     /** Said before or after a readback, and no part of it. */
     private static final Set<String> COURTESY = Set.of("roger", "wilco");
 
     Heard {
         clauses = List.copyOf(clauses);
+        all = List.copyOf(all);
     }
 
     /**
      * One clause.
      *
-     * @param text its words
+     * @param words each with its place in the sound
      * @param fit how much likelier its sound is as these words than as bare phones, per frame of 10 ms, in the recogniser's
      *     unit; negative where bare phones fit better
      * @param worst the same of the word that fits worst
      */
-    record Clause(String text, double fit, double worst) {}
+    record Clause(List<Recogniser.Segment> words, double fit, double worst) {
+        Clause {
+            words = List.copyOf(words);
+        }
+
+        /** Its words. */
+        List<String> spoken() {
+            return words.stream().map(Recogniser.Segment::word).toList();
+        }
+
+        /** The same with blanks between. */
+        String text() {
+            return String.join(" ", spoken());
+        }
+    }
 
     /** A pause between two words, frames (judgement). */
     private static final int PAUSE = 5;
@@ -53,13 +70,13 @@ record Heard(List<Clause> clauses) {
         int from = 0;
         for (int to : ends.orElse(List.of())) {
             List<Recogniser.Segment> part = said.subList(from, to);
-            String text = part.stream().map(Recogniser.Segment::word).collect(Collectors.joining(" "));
-            if (!COURTESY.contains(text)) {
-                clauses.add(new Clause(text, fit(part, phones), worst(part, phones)));
+            Clause clause = new Clause(part, fit(part, phones), worst(part, phones));
+            if (!COURTESY.contains(clause.text())) {
+                clauses.add(clause);
             }
             from = to;
         }
-        return new Heard(clauses);
+        return new Heard(clauses, words);
     }
 
     private static double fit(List<Recogniser.Segment> part, List<Recogniser.Segment> phones) {
@@ -68,7 +85,7 @@ record Heard(List<Clause> clauses) {
         int frames = 0;
         for (Recogniser.Segment each : part) {
             score += each.score();
-            bare += bare(phones, each.from(), each.to());
+            bare += score(phones, each.from(), each.to());
             frames += each.to() - each.from();
         }
         return (score - bare) / Math.max(1, frames);
@@ -78,22 +95,35 @@ record Heard(List<Clause> clauses) {
         double worst = Double.POSITIVE_INFINITY;
         for (Recogniser.Segment each : part) {
             int frames = each.to() - each.from();
-            double fit = (each.score() - bare(phones, each.from(), each.to())) / Math.max(SHORT, frames);
+            double fit = (each.score() - score(phones, each.from(), each.to())) / Math.max(SHORT, frames);
             worst = Math.min(worst, fit);
         }
         return worst;
     }
 
-    /** The score of bare phones over some frames. */
-    private static double bare(List<Recogniser.Segment> phones, int from, int to) {
+    /** The score of some frames. */
+    static double score(List<Recogniser.Segment> pieces, int from, int to) {
         double score = 0;
-        for (Recogniser.Segment each : phones) {
+        for (Recogniser.Segment each : pieces) {
             int shared = Math.min(to, each.to()) - Math.max(from, each.from());
             if (shared > 0) {
                 score += each.score() * shared / Math.max(1, each.to() - each.from());
             }
         }
         return score;
+    }
+
+    /** Some frames, and as many more on either side until both decodes have a word begin there: only then they compare. */
+    static int[] span(List<Recogniser.Segment> one, List<Recogniser.Segment> other, int from, int to) {
+        Set<Integer> begins = new TreeSet<>();
+        one.forEach(each -> begins.add(each.from()));
+        one.forEach(each -> begins.add(each.to()));
+        Set<Integer> both = new TreeSet<>();
+        other.forEach(each -> both.addAll(List.of(each.from(), each.to())));
+        both.retainAll(begins);
+        int first = both.stream().filter(each -> each <= from).reduce((a, b) -> b).orElse(from);
+        int last = both.stream().filter(each -> each >= to).findFirst().orElse(to);
+        return new int[] {first, last};
     }
 
     /** All of it in words, a comma after each clause. */

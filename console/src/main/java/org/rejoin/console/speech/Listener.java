@@ -30,15 +30,24 @@ public final class Listener {
             "turn left heading one two zero, climb and maintain six thousand, then as filed";
 
     /** A clause is clear when its sound is likelier as its words than as bare phones by this, per frame (see the test). */
-    private static final double CLEAR = -17;
+    private static final double CLEAR = -20;
 
     /** And each of its words by this. */
-    private static final double WORD_CLEAR = -45;
+    private static final double WORD_CLEAR = -60;
 
-    /** What is called wrong must fit better: a figure misheard must not be the pilot's mistake. */
-    private static final double FIRM = -10;
+    /** What is called wrong, and has no number or name in it that was compared with others, must fit better. */
+    private static final double FIRM = -12;
 
     private static final double WORD_FIRM = -32;
+
+    /** No other value may be as near as this, or it is not sure that it was right (found on the voices of the test). */
+    private static final double SURE = 20;
+
+    /** Nor its twin, "fourteen" of "forty". */
+    private static final double SURE_OF_TWINS = 60;
+
+    /** Nor any, or it may not be the pilot's mistake. */
+    private static final double SURE_WRONG = 80;
 
     /** The whole is speech of this grammar when it fits by this. */
     private static final double WHOLE = -14;
@@ -86,7 +95,7 @@ public final class Listener {
      */
     public Listener(Recogniser recogniser, String searchPath) {
         this.recogniser = recogniser;
-        this.pronunciations = new Pronunciations(recogniser.dictionary(), LetterSounds.on(searchPath), Map.of());
+        this.pronunciations = new Pronunciations(recogniser.dictionary(), LetterSounds.on(searchPath));
     }
 
     /**
@@ -109,13 +118,20 @@ public final class Listener {
      * @throws IOException if the program fails, or is busy; one line
      */
     public Result hear(String seat, Sound sound, Expected expected, double voice) throws IOException {
-        Grammar grammar = ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own());
-        Heard heard = heard(seat, sound, grammar);
-        return result(heard, expected, voice);
+        return result(heard(seat, sound, expected), expected, voice);
     }
 
-    /** What only follows from clauses that are clear stands; the rest is unclear. Pure. */
-    static Result result(Heard heard, Expected expected, double voice) {
+    /**
+     * What was heard.
+     *
+     * @param heard in words
+     * @param others what else it could have been
+     */
+    record Decoded(Heard heard, List<Rivals.Other> others) {}
+
+    /** What only follows from clauses that are clear stands, where no other value is near; the rest is unclear. Pure. */
+    static Result result(Decoded decoded, Expected expected, double voice) {
+        Heard heard = decoded.heard();
         List<String> all = heard.clauses().stream().map(Heard.Clause::text).toList();
         List<String> clear = texts(heard, CLEAR + voice, WORD_CLEAR + voice);
         List<String> firm = texts(heard, FIRM + voice, WORD_FIRM + voice);
@@ -129,12 +145,19 @@ public final class Listener {
                 .map(airway -> Phraseology.airway(airway.ident()))
                 .collect(Collectors.toSet());
         List<Readback.Element> elements = new ArrayList<>();
-        for (int i = 0; i < whole.size(); i++) {
-            Readback.Element element = whole.get(i);
+        for (Readback.Element element : whole) {
+            List<Rivals.Other> others = decoded.others().stream()
+                    .filter(other -> !check(other.clauses(), expected).contains(element))
+                    .toList();
+            boolean sure =
+                    others.stream().allMatch(other -> other.margin() >= (other.twin() ? SURE_OF_TWINS : SURE));
             boolean stands = switch (element.verdict()) {
-                case RIGHT -> ofClear.contains(element);
-                case WRONG -> ofFirm.contains(element) && !isLike(element, charted);
-                case MISSING -> !some;
+                case RIGHT -> ofClear.contains(element) && sure;
+                case WRONG ->
+                    (others.isEmpty() ? ofFirm : ofClear).contains(element)
+                            && others.stream().allMatch(other -> other.margin() >= SURE_WRONG)
+                            && !isLike(element, charted);
+                case MISSING -> !some && sure;
                 case UNCLEAR -> false;
             };
             if (stands && !refused) {
@@ -168,7 +191,7 @@ public final class Listener {
                 .toList();
     }
 
-    private static List<Readback.Element> check(List<String> clauses, Expected expected) {
+    static List<Readback.Element> check(List<String> clauses, Expected expected) {
         return check(String.join(", ", clauses), expected);
     }
 
@@ -186,15 +209,19 @@ public final class Listener {
      * @throws IOException if the program fails, or is busy; one line
      */
     public Optional<Double> calibrate(String seat, Sound sound, Expected any) throws IOException {
-        Grammar grammar = ReadbackGrammar.of(any.chart(), any.filed(), any.clearance(), any.own());
-        Heard heard = heard(seat, sound, grammar);
+        Heard heard = heard(seat, sound, any).heard();
         String plain = heard.words().replaceAll("\\btree\\b", "three");
         return plain.equals(KNOWN_SENTENCE)
-                ? Optional.of(Math.max(-MOST_LOWER, Math.min(0, heard.fit() - USUAL_FIT)))
+                ? Optional.of(voice(heard.fit()))
                 : Optional.empty();
     }
 
-    private Heard heard(String seat, Sound sound, Grammar grammar) throws IOException {
+    /** By how much the limits are moved for a voice of which a known sentence fits so. */
+    static double voice(double fit) {
+        return Math.max(-MOST_LOWER, Math.min(0, fit - USUAL_FIT));
+    }
+
+    private Decoded heard(String seat, Sound sound, Expected expected) throws IOException {
         if (sound.seconds() > MOST_S) {
             throw new IOException("the sound is longer than " + Math.round(MOST_S) + " s");
         }
@@ -206,11 +233,7 @@ public final class Listener {
                 throw new IOException("two readbacks are being heard already: try again");
             }
             try {
-                List<Recogniser.Segment> words =
-                        recogniser.hear(sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary()));
-                List<Recogniser.Segment> phones =
-                        recogniser.hear(sound, Recogniser.phoneGrammar(), Recogniser.phoneDictionary());
-                return Heard.of(words, phones, grammar);
+                return decoded(sound, expected);
             } finally {
                 running.release();
             }
@@ -219,11 +242,25 @@ public final class Listener {
         }
     }
 
+    private Decoded decoded(Sound sound, Expected expected) throws IOException {
+        Grammar grammar = ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own());
+        List<Recogniser.Segment> phones =
+                recogniser.hear(sound, Recogniser.phoneGrammar(), Recogniser.phoneDictionary());
+        Map<String, String> says = ReadbackGrammar.says(expected.chart());
+        Heard heard = Heard.of(hear(sound, grammar, says), phones, grammar);
+        Rivals rivals = new Rivals(
+                heard,
+                ReadbackGrammar.names(expected.chart(), expected.filed()),
+                Aloud.of(expected.clearance(), expected.own()));
+        return new Decoded(heard, rivals.isEmpty() ? List.of() : rivals.others(hear(sound, rivals.grammar(), says)));
+    }
+
+    private List<Recogniser.Segment> hear(Sound sound, Grammar grammar, Map<String, String> says) throws IOException {
+        return recogniser.hear(sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary(), says));
+    }
+
     /** For tests of the limits. */
-    Heard heard(Sound sound, Expected expected) throws IOException {
-        return heard(
-                "",
-                sound,
-                ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own()));
+    Decoded heard(Sound sound, Expected expected) throws IOException {
+        return heard("", sound, expected);
     }
 }

@@ -4,12 +4,20 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** A folder of this user's alone for what a program reads and writes; gone with all that is in it when it is closed. */
 final class PrivateFolder implements AutoCloseable {
+
+    /** Then the number of the process that uses it. */
+    private static final String NAME = "rejoin-sound-";
+
+    private static final Pattern OURS = Pattern.compile(NAME + "(\\d+)-.*");
 
     private final Path place;
 
@@ -26,7 +34,50 @@ final class PrivateFolder implements AutoCloseable {
                     PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))
                 }
                 : new FileAttribute<?>[0];
-        this.place = Files.createTempDirectory("rejoin-", mine);
+        this.place = Files.createTempDirectory(
+                NAME + ProcessHandle.current().pid() + "-", mine);
+    }
+
+    /** Deletes what a run of this program that was killed outright left behind. What cannot be deleted is left. */
+    static void sweep() {
+        Path temp = Path.of(System.getProperty("java.io.tmpdir"));
+        try (DirectoryStream<Path> all = Files.newDirectoryStream(temp, NAME + "*")) {
+            for (Path each : all) {
+                Matcher ours = OURS.matcher(String.valueOf(each.getFileName()));
+                if (ours.matches()
+                        && Files.isDirectory(each, LinkOption.NOFOLLOW_LINKS)
+                        && !isRunning(ours.group(1))) {
+                    deleteIfMine(each);
+                }
+            }
+        } catch (IOException e) {
+            // There is no such folder.
+        }
+    }
+
+    private static boolean isRunning(String process) {
+        try {
+            return ProcessHandle.of(Long.parseLong(process)).isPresent();
+        } catch (NumberFormatException e) {
+            return true;
+        }
+    }
+
+    private static void deleteIfMine(Path place) {
+        try {
+            delete(place);
+        } catch (IOException e) {
+            // Another user's, or gone meanwhile.
+        }
+    }
+
+    private static void delete(Path place) throws IOException {
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(place)) {
+            for (Path file : files) {
+                Files.deleteIfExists(file);
+            }
+        }
+        Files.deleteIfExists(place);
     }
 
     /** A file in it that a program will write. */
@@ -64,11 +115,6 @@ final class PrivateFolder implements AutoCloseable {
 
     @Override
     public void close() throws IOException {
-        try (DirectoryStream<Path> files = Files.newDirectoryStream(place)) {
-            for (Path file : files) {
-                Files.deleteIfExists(file);
-            }
-        }
-        Files.deleteIfExists(place);
+        delete(place);
     }
 }

@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.Collectors;
 
 /**
  * How words sound, in the 39 phones of American English (ARPAbet, without stress): from the recogniser's own dictionary, from
@@ -29,20 +30,23 @@ final class Pronunciations {
             "ZH");
 
     /** As published: TREE, FIFE, FOW-ER, TOU-SAND (ICAO Annex 10, volume II, 5.2.1.4.3.1); and what dictionaries lack. */
-    private static final Map<String, List<String>> OURS = Map.of(
-            "tree", List.of("T R IY"),
-            "fife", List.of("F AY F"),
-            "fower", List.of("F OW ER"),
-            "niner", List.of("N AY N ER"),
-            "thousand", List.of("TH AW Z AH N D", "T AW Z AH N D"),
-            "wilco", List.of("W IH L K OW"),
-            "juliett", List.of("JH UW L IY EH T"),
-            "alfa", List.of("AE L F AH"),
-            "xray", List.of("EH K S R EY"));
+    private static final Map<String, List<String>> OURS = Map.ofEntries(
+            Map.entry("tree", List.of("T R IY")),
+            Map.entry("fife", List.of("F AY F")),
+            Map.entry("fower", List.of("F OW ER")),
+            Map.entry("niner", List.of("N AY N ER")),
+            Map.entry("thousand", List.of("TH AW Z AH N D", "T AW Z AH N D")),
+            Map.entry("wilco", List.of("W IH L K OW")),
+            Map.entry("juliett", List.of("JH UW L IY EH T")),
+            Map.entry("alfa", List.of("AE L F AH")),
+            Map.entry("xray", List.of("EH K S R EY")),
+            // With the tap that Americans say for the t; a teen never has it.
+            Map.entry("thirty", List.of("TH ER T IY", "TH ER D IY")),
+            Map.entry("forty", List.of("F AO R T IY", "F AO R D IY")),
+            Map.entry("eighty", List.of("EY T IY", "EY D IY")));
 
     private final Path dictionary;
     private final LetterSounds letters;
-    private final Map<String, String> says;
     private final Map<String, List<String>> known = new ConcurrentHashMap<>();
 
     /**
@@ -50,12 +54,10 @@ final class Pronunciations {
      *
      * @param dictionary of the recogniser: a word and its phones on a line, further ones as word(2)
      * @param letters for words that no dictionary has
-     * @param says as the chart says it: a word, lower case, and its phones
      */
-    Pronunciations(Path dictionary, LetterSounds letters, Map<String, String> says) {
+    Pronunciations(Path dictionary, LetterSounds letters) {
         this.dictionary = dictionary;
         this.letters = letters;
-        this.says = Map.copyOf(says);
     }
 
     /** Whether phones are written as the model has them. */
@@ -66,17 +68,21 @@ final class Pronunciations {
     /**
      * A dictionary of these words alone.
      *
+     * @param words lower case, some with a mark of {@link Rivals} behind
+     * @param says as the chart says some of them: other words, or phones
      * @throws IOException if the recogniser's own cannot be read, or a word cannot be worked out; one line
      */
-    String of(Set<String> words) throws IOException {
-        Set<String> missing = new TreeSet<>(words);
+    String of(Set<String> words, Map<String, String> says) throws IOException {
+        Set<String> missing = words.stream().map(Rivals::plain).collect(Collectors.toCollection(TreeSet::new));
+        says.values().stream().filter(each -> !isPhones(each)).forEach(each -> missing.addAll(words(each)));
         missing.removeAll(known.keySet());
         if (!missing.isEmpty()) {
             known.putAll(read(missing));
         }
         StringBuilder out = new StringBuilder();
         for (String word : new TreeSet<>(words)) {
-            List<String> ways = known.getOrDefault(word, List.of());
+            String sounds = says.get(Rivals.plain(word));
+            List<String> ways = sounds == null ? ways(Rivals.plain(word)) : List.of(phones(sounds));
             for (int i = 0; i < ways.size(); i++) {
                 out.append(word)
                         .append(i == 0 ? "" : "(" + (i + 1) + ")")
@@ -86,6 +92,23 @@ final class Pronunciations {
             }
         }
         return out.toString();
+    }
+
+    private List<String> ways(String word) {
+        return known.getOrDefault(word, List.of());
+    }
+
+    private static List<String> words(String text) {
+        return List.of(text.strip().toLowerCase(Locale.ROOT).split("[ -]+", -1));
+    }
+
+    /** Of other words that sound so, the first way each is said. */
+    private String phones(String sounds) {
+        return isPhones(sounds)
+                ? sounds.strip()
+                : words(sounds).stream()
+                        .flatMap(each -> ways(each).stream().limit(1))
+                        .collect(Collectors.joining(" "));
     }
 
     private Map<String, List<String>> read(Set<String> words) throws IOException {
@@ -103,9 +126,7 @@ final class Pronunciations {
         Map<String, List<String>> all = new HashMap<>();
         Set<String> unknown = new TreeSet<>();
         for (String word : words) {
-            Optional<String> charted = Optional.ofNullable(says.get(word));
-            List<String> ways = charted.map(List::of)
-                    .orElseGet(() -> Optional.ofNullable(OURS.get(word)).orElse(found.getOrDefault(word, List.of())));
+            List<String> ways = Optional.ofNullable(OURS.get(word)).orElse(found.getOrDefault(word, List.of()));
             if (ways.isEmpty()) {
                 unknown.add(word);
             } else {

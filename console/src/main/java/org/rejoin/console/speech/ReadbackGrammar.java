@@ -6,14 +6,20 @@ import static org.rejoin.console.speech.Grammar.maybe;
 import static org.rejoin.console.speech.Grammar.named;
 import static org.rejoin.console.speech.Grammar.row;
 import static org.rejoin.console.speech.Grammar.words;
+import static org.rejoin.console.speech.SpokenFigures.UP_TO_99;
+import static org.rejoin.console.speech.SpokenFigures.TEN;
+import static org.rejoin.console.speech.SpokenFigures.DIRECTION;
+import static org.rejoin.console.speech.SpokenFigures.DIGIT;
 
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.stream.Stream;
 
@@ -39,75 +45,6 @@ final class ReadbackGrammar {
     /** Of each kind of point so many are listened for, the nearest to the filed route first (judgement). */
     private static final int MOST_POINTS = 40;
 
-    private static final Pattern DIGIT = named(
-            "digit",
-            any(
-                    "zero", "one", "two", "three", "tree", "four", "fower", "five", "fife", "six", "seven", "eight",
-                    "nine", "niner"));
-
-    private static final Pattern TEEN = named(
-            "teen",
-            any(
-                    "ten",
-                    "eleven",
-                    "twelve",
-                    "thirteen",
-                    "fourteen",
-                    "fifteen",
-                    "sixteen",
-                    "seventeen",
-                    "eighteen",
-                    "nineteen"));
-
-    private static final Pattern TENS =
-            named("tens", any("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"));
-
-    private static final Pattern UNIT = named(
-            "unit",
-            any(
-                    "one", "two", "three", "tree", "four", "fower", "five", "fife", "six", "seven", "eight", "nine",
-                    "niner"));
-
-    private static final Pattern UP_TO_99 = named("group", choice(TEEN, row(TENS, maybe(UNIT))));
-
-    private static final Pattern HUNDREDS = any("three", "tree");
-
-    /** 001 to 360: figures one by one, or the first and a group. */
-    private static final Pattern THREE = named(
-            "three",
-            choice(
-                    row(any("zero", "one", "two"), choice(row(DIGIT, DIGIT), UP_TO_99)),
-                    row(
-                            HUNDREDS,
-                            choice(
-                                    row(
-                                            any("zero", "one", "two", "three", "tree", "four", "fower", "five", "fife"),
-                                            DIGIT),
-                                    TEEN,
-                                    row(any("twenty", "thirty", "forty", "fifty"), maybe(UNIT)),
-                                    words("six zero"),
-                                    words("sixty")))));
-
-    private static final Pattern THOUSANDS = words("thousand");
-
-    private static final Pattern ALTITUDE = named(
-            "altitude",
-            choice(
-                    row(
-                            choice(row(any("one", "two"), DIGIT), TEEN, UNIT),
-                            THOUSANDS,
-                            maybe(row(DIGIT, words("hundred")))),
-                    row(
-                            words("flight level"),
-                            choice(
-                                    row(words("one"), any("eight", "nine", "niner"), DIGIT),
-                                    row(any("two", "three", "tree", "four", "fower", "five", "fife"), DIGIT, DIGIT)))));
-
-    private static final Pattern CARDINAL =
-            named("compass", any("north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"));
-
-    private static final Pattern TIME = named("time", row(DIGIT, DIGIT, DIGIT, DIGIT));
-
     private static final java.util.regex.Pattern AIRWAY_IDENT =
             java.util.regex.Pattern.compile("([A-Z]{1,2})(\\d{1,4})");
     private static final java.util.regex.Pattern LETTERS_THEN_FIGURES =
@@ -115,8 +52,16 @@ final class ReadbackGrammar {
 
     private final List<Pattern> clauses = new ArrayList<>();
     private final List<Pattern> ends = new ArrayList<>();
+    private final Pattern altitude;
 
-    private ReadbackGrammar() {}
+    /**
+     * For one clearance.
+     *
+     * @param said its words
+     */
+    private ReadbackGrammar(String said) {
+        this.altitude = SpokenFigures.altitude(said.matches(".*\\btwo \\w+ thousand.*"));
+    }
 
     /**
      * The grammar for one clearance.
@@ -127,7 +72,8 @@ final class ReadbackGrammar {
      * @param own callsign of the aircraft; empty where it is not known
      */
     static Grammar of(Chart chart, FiledRoute filed, Clearance clearance, Optional<String> own) {
-        ReadbackGrammar grammar = new ReadbackGrammar();
+        String said = Phraseology.say(clearance);
+        ReadbackGrammar grammar = new ReadbackGrammar(said);
         List<Station> radials = nearest(
                 chart.stations().stream()
                         .filter(each -> each.kind().hasRadials())
@@ -135,17 +81,13 @@ final class ReadbackGrammar {
                 filed);
         Pattern stations = named("station", names(radials));
         Pattern spoken = named("spokenStation", names(radials, false));
-        List<Waypoint> points = new ArrayList<>(filed.points());
-        points.addAll(nearest(chart.fixes(), filed));
-        points.addAll(nearest(chart.airports(), filed));
-        points.addAll(nearest(chart.stations(), filed));
-        Pattern places = named("place", names(points.stream().distinct().toList()));
+        Pattern places = named("place", names(points(chart, filed)));
         grammar.usual(stations, spoken, places, airways(chart, filed));
         Pattern any = named("anyStation", names(nearest(chart.stations(), filed)));
-        grammar.rarer(Phraseology.say(clearance), any, places, airways(chart, filed));
+        grammar.clauses.addAll(new RarerClauses(any, places, airways(chart, filed), grammar.altitude).of(said));
         Stream.concat(clearance.callsign().stream(), own.stream()).forEach(grammar::callsign);
-        grammar.ends.add(any("roger", "wilco"));
-        return new Grammar(grammar.clauses, grammar.ends);
+        // At the beginning alone: at the end "five twelve" was heard as "five two, wilco".
+        return new Grammar(grammar.clauses, grammar.ends, List.of(any("roger", "wilco")));
     }
 
     private static <T extends Waypoint> List<T> nearest(List<T> points, FiledRoute filed) {
@@ -169,25 +111,55 @@ final class ReadbackGrammar {
 
     private static Pattern names(List<? extends Waypoint> points, boolean alsoSpelled) {
         Set<String> texts = new LinkedHashSet<>();
-        for (Waypoint point : points) {
-            if (alsoSpelled) {
-                texts.add(plain(Phraseology.place(point)));
-            }
-            String name = point instanceof Station station
-                    ? station.name()
-                    : point instanceof Airport airport ? airport.name() : point.ident();
-            if (plain(name).length() > 3) {
-                texts.add(plain(name));
-            }
-            if (alsoSpelled && point.ident().matches("[A-Za-z]{2,5}")) {
-                texts.add(plain(Phraseology.spelled(point.ident())));
-            }
-        }
-        texts.remove("");
+        points.forEach(point -> texts.addAll(names(point, alsoSpelled)));
         // A chart without any: a word that nobody says.
         return texts.isEmpty()
                 ? words("nowhere")
                 : choice(texts.stream().map(Grammar::words).toList());
+    }
+
+    private static Set<String> names(Waypoint point, boolean alsoSpelled) {
+        Set<String> texts = new LinkedHashSet<>();
+        if (alsoSpelled) {
+            texts.add(plain(Phraseology.place(point)));
+        }
+        String name = point instanceof Station station
+                ? station.name()
+                : point instanceof Airport airport ? airport.name() : point.ident();
+        if (plain(name).length() > 3) {
+            texts.add(plain(name));
+        }
+        if (alsoSpelled && point.ident().matches("[A-Za-z]{2,5}")) {
+            texts.add(plain(Phraseology.spelled(point.ident())));
+        }
+        texts.remove("");
+        return texts;
+    }
+
+    /** How words of names sound that the chart says: names of one word alone. */
+    static Map<String, String> says(Chart chart) {
+        Map<String, String> says = new TreeMap<>();
+        chart.says().forEach((ident, sounds) -> Aloud.names(chart, ident).stream()
+                .map(ReadbackGrammar::plain)
+                .filter(name -> !name.isEmpty() && !name.contains(" "))
+                .forEach(name -> says.put(name, sounds)));
+        return says;
+    }
+
+    /** Each place that is listened for, with all its names. */
+    static List<Set<String>> names(Chart chart, FiledRoute filed) {
+        return points(chart, filed).stream()
+                .map(point -> names(point, true))
+                .filter(each -> !each.isEmpty())
+                .toList();
+    }
+
+    private static List<Waypoint> points(Chart chart, FiledRoute filed) {
+        List<Waypoint> points = new ArrayList<>(filed.points());
+        points.addAll(nearest(chart.fixes(), filed));
+        points.addAll(nearest(chart.airports(), filed));
+        points.addAll(nearest(chart.stations(), filed));
+        return points.stream().distinct().toList();
     }
 
     /** Letters and single blanks, lower case; empty where something else is in it. */
@@ -239,10 +211,10 @@ final class ReadbackGrammar {
                 maybe(choice(
                         any("fly", "flying", "continue"), row(maybe("turn", "turning"), side, maybe("to", "fly")))),
                 words("heading"),
-                THREE,
+                DIRECTION,
                 maybe("degrees")));
         clauses.add(row(
-                any("turn", "turning"), choice(row(TENS, words("degrees"), side), row(side, TENS, words("degrees")))));
+                any("turn", "turning"), choice(row(TEN, words("degrees"), side), row(side, TEN, words("degrees")))));
         clauses.add(row(any("fly", "flying", "maintain", "continue"), any("present", "runway"), words("heading")));
         Pattern to = choice(row(maybe("to", "and"), any("intercept", "intercepting", "join", "joining")), words("via"));
         Pattern sense = any("inbound", "outbound", "track inbound", "track outbound");
@@ -250,13 +222,13 @@ final class ReadbackGrammar {
         Pattern radial = named(
                 "radial",
                 choice(
-                        row(maybe("the"), stations, THREE, words("radial")),
-                        row(maybe("the"), stations, words("radial"), THREE),
-                        row(maybe("the"), THREE, words("radial"), any("of", "from"), maybe("the"), stations),
-                        row(maybe("the"), words("radial"), THREE, any("of", "from"), stations)));
-        clauses.add(row(maybe(any("intercept", "join")), maybe("the"), THREE, words("radial")));
+                        row(maybe("the"), stations, DIRECTION, words("radial")),
+                        row(maybe("the"), stations, words("radial"), DIRECTION),
+                        row(maybe("the"), DIRECTION, words("radial"), any("of", "from"), maybe("the"), stations),
+                        row(maybe("the"), words("radial"), DIRECTION, any("of", "from"), stations)));
+        clauses.add(row(maybe(any("intercept", "join")), maybe("the"), DIRECTION, words("radial")));
         clauses.add(row(maybe(meet), radial, maybe(sense)));
-        clauses.add(row(maybe("to", "and"), any("intercept", "intercepting"), maybe("the"), spoken, THREE));
+        clauses.add(row(maybe("to", "and"), any("intercept", "intercepting"), maybe("the"), spoken, DIRECTION));
         clauses.add(row(
                 maybe(choice(to, words("cleared via"))),
                 airways,
@@ -284,81 +256,9 @@ final class ReadbackGrammar {
                                 any("climb", "climbing", "descend", "descending"),
                                 choice(words("and maintain"), words("to"), maybe("maintain"))),
                         any("maintain", "maintaining")),
-                ALTITUDE,
+                altitude,
                 maybe("until established")));
-        clauses.add(ALTITUDE);
-    }
-
-    /** What only a clearance that has such a thing is read back with. */
-    private void rarer(String said, Pattern stations, Pattern places, Pattern airways) {
-        if (said.contains("cross ")) {
-            clauses.add(row(
-                    any("cross", "crossing"),
-                    maybe(row(DIGIT, maybe(DIGIT), any("mile", "miles"), CARDINAL, words("of"))),
-                    places,
-                    any("at", "at or above", "at or below"),
-                    maybe("and maintain"),
-                    ALTITUDE));
-        }
-        if (said.contains("hold ") || said.contains("expect further")) {
-            clauses.add(row(
-                    any("hold", "holding"),
-                    choice(row(CARDINAL, maybe(any("of", "at"))), words("at"), maybe("over")),
-                    places,
-                    maybe(row(
-                            words("on"),
-                            choice(row(maybe("the"), maybe(stations), THREE, words("radial")), airways)))));
-            clauses.add(row(choice(DIGIT, row(DIGIT, DIGIT), TEEN), any("minute", "mile"), words("legs")));
-            clauses.add(row(any("left", "right"), words("turns")));
-            clauses.add(words("as published"));
-            clauses.add(row(any("expect further clearance", "expect further clearance at", "e f c"), TIME));
-        }
-        if (said.contains(" arc")) {
-            Pattern miles = choice(row(DIGIT, maybe(DIGIT)), TEEN);
-            Pattern dme = any("mile", "d m e", "mile d m e");
-            clauses.add(row(
-                    maybe(row(any("intercept", "intercepting", "join", "joining"))),
-                    maybe("the"),
-                    choice(
-                            row(stations, miles, dme, words("arc")),
-                            row(miles, dme, words("arc"), maybe(CARDINAL), words("of"), stations)),
-                    maybe("clockwise", "counterclockwise", "counter clockwise"),
-                    maybe(row(
-                            any("to", "until"),
-                            choice(row(maybe("the"), maybe(stations), THREE, words("radial")), airways, places)))));
-        }
-        if (said.contains(" knots") || said.contains("speed")) {
-            Pattern speed = choice(row(DIGIT, DIGIT, maybe(DIGIT)), row(DIGIT, UP_TO_99));
-            clauses.add(row(
-                    any("maintain", "maintaining", "do not exceed", "reduce speed to", "increase speed to", "speed"),
-                    speed,
-                    maybe("knots"),
-                    maybe("or greater", "or less")));
-            clauses.add(any("maintain present speed", "resume normal speed"));
-        }
-        if (said.contains("depart ")) {
-            clauses.add(row(
-                    any("depart", "departing"),
-                    places,
-                    choice(
-                            row(maybe(row(maybe("turn"), any("left", "right"))), words("heading"), THREE),
-                            row(words("on the"), THREE, words("radial")))));
-        }
-        if (said.contains("cleared to ")) {
-            clauses.add(row(any("cleared to"), maybe("the"), places, maybe("airport")));
-        }
-        if (said.contains(" bearing ")) {
-            clauses.add(row(
-                    maybe("to", "intercept", "intercepting"),
-                    maybe("the"),
-                    THREE,
-                    any("bearing to", "bearing from"),
-                    maybe("the"),
-                    stations));
-        }
-        if (said.contains("disregard")) {
-            clauses.add(any("disregard", "disregard the amendment"));
-        }
+        clauses.add(altitude);
     }
 
     /** The callsign, its figures one by one or in groups; with other figures it is another's, and heard as that. */

@@ -121,6 +121,8 @@ public record Recogniser(Path program, Path model) {
                 "yes",
                 "-seed",
                 "1",
+                "-compallsen",
+                "yes",
                 "-logfn",
                 folder.resolve("log").toString());
     }

@@ -56,8 +56,11 @@ public final class RouteWords {
                         arc.path().lengthNm())));
         route.computedFix()
                 .ifPresent(fix -> lines.add(Words.say(
-                        "computed fix %s at %s on %s; there %s",
-                        fix.fix().ident(), Words.place(fix.fix().position()), segment(fix.segment()), turn(fix))));
+                        "computed fix %s at %s on %s%s",
+                        fix.fix().ident(),
+                        Words.place(fix.fix().position()),
+                        segment(fix.segment()),
+                        route.turnsAt().map(at -> "; there " + turn(at)).orElse(""))));
         route.holding().ifPresent(hold -> lines.add(hold(hold)));
         route.limit()
                 .filter(limit -> !route.endsInHold())

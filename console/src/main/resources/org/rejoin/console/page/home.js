@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, Trouble, JoinCode, dataWords, isOld, stageWords, when, clock, tell } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, clock, tell } from '/pieces.js';
 
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
@@ -26,6 +26,7 @@ function Seat({ seat, connected, lessons, pilots }) {
         <${Act} path="end" order=${{ seat: seat.id }} sure="Press again to end it">End the attempt<//>` : null}
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Ends this attempt: press again' : null}>Again<//>
         <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'Ends this attempt: press again' : null}>Next lesson<//>` : null}
+      <${FromHere} seat=${seat} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
       ${naming === null ? html`<button type="button" onClick=${() => name(seat.label)}>Name this seat</button>`
         : html`<label>Name <input type="text" value=${naming} maxlength="40" onInput=${(e) => name(e.target.value)} /></label>
@@ -86,6 +87,7 @@ function Home() {
     <section aria-labelledby="seats-title" class="wide"><h2 id="seats-title">Aircraft that are heard</h2>
       <${Trouble} text=${trouble} />
       ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}
+      ${room && room.unread ? room.unread.map((line) => html`<p class="card warning" role="status">▲ ${line}</p>`) : null}
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
     <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} changed=${() => change(changes + 1)} />` : null}
     ${me ? html`<${Setup} me=${me} room=${room} changed=${() => change(changes + 1)} />` : null}

@@ -20,7 +20,7 @@ export const model = {
   all: false, // a map of all seats: nobody is chosen
   whole: false, // whether all of every track is shown, not only what is recent
   other: null, // another flight over the flown one: rows, begins, line, near, drawn
-  changed: new Set(), // what must be drawn again: 'plan', 'strips', 'seats', 'text', 'log', 'grade', 'status'; 'chosen': all at once
+  changed: new Set(), // what must be drawn again: 'plan', 'moved', 'strips', 'seats', 'text', 'log', 'grade', 'status', 'data'; 'chosen': all at once
 };
 
 export function seat() {
@@ -29,7 +29,9 @@ export function seat() {
 
 const choosing = [];
 const called = [];
+const takenBack = [];
 const readBack = [];
+const marked = [];
 let told = false; // everything that was before
 let opened = false; // told once
 
@@ -42,6 +44,12 @@ export function whenCleared(act) {
   called.push(act);
   act(seat()?.cleared ?? null, false);
   return () => called.splice(called.indexOf(act), 1);
+}
+
+// Each "disregard" to the seat that is looked at, while it is looked at.
+export function whenTakenBack(act) {
+  takenBack.push(act);
+  return () => takenBack.splice(takenBack.indexOf(act), 1);
 }
 
 // Each readback of the seat that is looked at.
@@ -79,7 +87,11 @@ function seatOf(message) {
 
 export function mark(...what) {
   for (const each of what) { model.changed.add(each); }
+  for (const act of marked) { act(); }
 }
+
+// Who draws.
+export function whenMarked(act) { marked.push(act); }
 
 function markText(found) {
   if (found.name === model.chosen) { mark('text'); }
@@ -123,7 +135,7 @@ const takers = {
       found.rows = found.rows.filter((row, i) => i % 2 === 0 || row[APART] === 1);
     }
     if (m.now) { found.now = m.now; }
-    mark('plan', 'seats');
+    mark('moved', 'seats');
     markText(found);
   },
   event(m) { line(seatOf(m), { kind: 'event', t: m.t, name: m.name, clock: m.clock, text: m.text }); },
@@ -135,14 +147,23 @@ const takers = {
     seatOf(m).readbacks.set(m.clearance, m);
     if (told && m.seat === model.chosen) { for (const act of readBack) { act(); } }
   },
+  disregard(m) {
+    const found = seatOf(m);
+    const fresh = m.number > (found.disregarded ?? 0);
+    found.disregarded = m.number;
+    if (told && fresh && m.seat === model.chosen) { for (const act of takenBack) { act(m); } }
+  },
   cleared(m) {
     seatOf(m).cleared = m.clearance ? m : null;
     if (told && m.seat === model.chosen) { tellCleared(true); }
   },
   grade(m) {
-    seatOf(m).grade = m.grade;
+    const found = seatOf(m), before = found.grade;
+    found.grade = m.grade;
     mark('seats');
-    if (m.seat === model.chosen) { mark('grade', 'log', 'plan'); }
+    if (m.seat !== model.chosen) { return; }
+    mark('grade', 'log');
+    if (!before || before.faults.length !== m.grade.faults.length) { mark('plan'); }
   },
   over(m) { seatOf(m).over = true; mark('text', 'seats'); },
   ready() {
@@ -172,7 +193,7 @@ export function connect(path) {
   stream(path, {
     open() { model.connected = true; mark('status'); },
     lost() { model.connected = false; mark('status'); },
-    told: take,
+    told(text) { text.split('\n').forEach(take); }, // all that is new at one time
   });
 }
 

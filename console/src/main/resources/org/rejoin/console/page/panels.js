@@ -74,6 +74,7 @@ function status() {
     if (status.dropped > 0) { parts.push(status.dropped + ' that did not read let go'); }
     if (status.behind_s > 1) { parts.push('following is ' + status.behind_s + ' s behind'); }
     if (status.not_taken > 0) { parts.push(status.not_taken + ' datagrams lost before they could be taken'); }
+    if (heard) { parts.push(...status.unread.map((line) => '▲ ' + line)); }
     if (status.lost > 0) { parts.push(status.lost + ' pieces could not be shown'); }
     set('pages', parts.join('; '));
     for (const what of ['next', 'route', 'grade', 'position', 'words']) {
@@ -118,7 +119,10 @@ function readings(flown) {
     : Math.abs(cross).toFixed(2) + ' NM ' + (cross < 0 ? 'left' : 'right'));
   const hidden = model.status && !model.status.next && pilotLooks();
   const next = flown && !flown.over ? flown.next : null;
-  set('next', flown && flown.over ? 'The flight is over.' : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
+  // Before an aircraft is heard, nothing is more urgent than that what comes cannot be read.
+  const unread = !flown && model.status ? model.status.unread : [];
+  set('next', flown && flown.over ? 'The flight is over.' : unread.length > 0 ? '▲ ' + unread.join('\n▲ ')
+    : hidden ? 'not shown in this lesson' : next ? next.text : ' ');
   set('phase', hidden ? ' ' : next ? next.phase : ' ');
   if (byId('next')) { byId('next').classList.toggle('due', Boolean(next && next.now && !hidden)); }
 }
@@ -135,12 +139,15 @@ function seats() {
       button = document.createElement('button');
       button.type = 'button';
       button.dataset.seat = each.name;
-      button.title = each.label;
+      const number = bar.children.length + 1;
+      button.title = each.label + (number < 10 ? ', key ' + number : '');
+      if (number < 10) { button.setAttribute('aria-keyshortcuts', String(number)); }
       button.append(element('b', each.short), element('span', '', 'figure'));
       button.addEventListener('click', () => choose(each.name));
       bar.append(button);
     }
-    button.setAttribute('aria-pressed', String(each.name === model.chosen));
+    const pressed = String(each.name === model.chosen);
+    if (button.getAttribute('aria-pressed') !== pressed) { button.setAttribute('aria-pressed', pressed); }
     const cross = each.now && each.now.length > CROSS && each.now[CROSS] !== null
       ? Math.abs(each.now[CROSS]).toFixed(2) + ' NM ' + (each.now[CROSS] < 0 ? 'L' : 'R') : '--';
     const faults = each.grade ? each.grade.faults.length : 0;

@@ -108,6 +108,13 @@ export function Act({ path, order, children, done, sure, disabled, name, id }) {
     ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}`;
 }
 
+// One press: a drill from where the aircraft is. Until it suits, the seat says what is waited for.
+export function FromHere({ seat }) {
+  return seat.from_here
+    ? html`<span class="from-here" role="status">Drill from here: ${seat.from_here}.</span><${Act} path="here" order=${{ seat: seat.id, stop: true }} name=${'No drill at ' + seat.label}>No drill<//>`
+    : html`<${Act} path="here" order=${{ seat: seat.id }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
+}
+
 export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
 
 // A square that a tablet's camera reads (ISO/IEC 18004), dark on light in either look.

@@ -11,6 +11,8 @@ const BAKED_S = 15; // of track that may be missing from the ground
 const FOOT = 34;
 const STILL = 6; // moved by less it is pressed, not drawn, pixels
 const TAP_REACH = 26; // from an aircraft, pixels
+const SEEN_PX = 0.5; // what moved by less looks the same
+const SEEN_DEG = 2; // the same at the aircraft's nose
 
 export class Plan {
   constructor(canvas) {
@@ -26,6 +28,7 @@ export class Plan {
     this.tapped = null; // told the name of an aircraft that is pressed
     this.fitted = null; this.ground = null; this.foot = null;
     this.words = new Map(); // pictures of the names that move
+    this.drawn = new Map(); // the row of each aircraft as it was drawn
     this.listen();
   }
 
@@ -193,12 +196,23 @@ export class Plan {
     if (!same) { this.view.fit(box, false); } else if (!this.view.shows(box)) { this.view.fit(box, true); }
   }
 
+  // Whether an aircraft has moved, since it was drawn, by what can be seen.
+  moved() {
+    const seen = SEEN_PX / (this.view.scale * this.surface.dense);
+    return [...model.seats.values()].some(({ name, now }) => {
+      const drawn = this.drawn.get(name);
+      return now && now !== drawn && (!drawn || Math.hypot(now[X] - drawn[X], now[Y] - drawn[Y]) >= seen
+        || Math.abs((now[TRACK] - drawn[TRACK] + 540) % 360 - 180) >= SEEN_DEG);
+    });
+  }
+
   draw() {
     const { pen, dense } = this.surface;
     const view = this.view;
     if (!model.hello || !this.surface.ready()) { return; }
     view.width = this.surface.width;
     view.height = this.surface.height;
+    this.drawn = new Map([...model.seats.values()].map(({ name, now }) => [name, now]));
     const flown = seat();
     const route = model.preview || (flown && flown.amended);
     if (!this.touched || view.scale === 0) { this.frameAll(flown, route); } else { this.fitted = null; }

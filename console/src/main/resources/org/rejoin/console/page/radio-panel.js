@@ -1,6 +1,6 @@
 // The radio in the pilot's page: speaks each clearance once, and again on request; takes the readback.
 import { html, useState, useEffect, useRef } from '/preact.js';
-import { seat, whenCleared, clock, T } from '/model.js';
+import { seat, whenCleared, whenTakenBack, clock, T } from '/model.js';
 import { FAST, SLOW, browserVoices, hush, isSoundOn, keepWishes, programSpeech, radioOf, say, soundOn, speaker, wishes } from '/voice.js';
 import { ReadbackPart } from '/readback.js';
 
@@ -71,7 +71,7 @@ export function RadioCard({ show }) {
   const spoken = useRef({ seat: '', clearance: 0 });
   const speaking = useRef(0);
   const keyOf = () => show || seat()?.name || '';
-  const where = (path) => '/api/speech/' + path + '?seat=' + encodeURIComponent(keyOf()) + '&clearance=' + cleared.clearance;
+  const where = (path, clearance) => '/api/speech/' + path + '?seat=' + encodeURIComponent(keyOf()) + '&clearance=' + clearance;
   const wordsAMinute = all.ready ? all.wish.words_a_minute ?? all.program.words_a_minute : 100;
   const who = all.ready ? speaker({ voices: all.voices, program: all.program, wish: all.wish, lessonRadio }) : null;
 
@@ -80,7 +80,7 @@ export function RadioCard({ show }) {
     complain('');
     tell('ATC is speaking.');
     try {
-      await say({ who, words: cleared.spoken, where: where('said') + '&wpm=' + wordsAMinute, wordsAMinute, radio: radioOf(lessonRadio, all.wish, cleared.clearance) });
+      await say({ who, words: cleared.spoken, where: where('said', cleared.clearance) + '&wpm=' + wordsAMinute, wordsAMinute, radio: radioOf(lessonRadio, all.wish, cleared.clearance) });
       if (mine === speaking.current) { tell('Read it back.'); }
     } catch (why) { if (mine === speaking.current) { tell(''); complain(why.message); } }
   };
@@ -88,6 +88,8 @@ export function RadioCard({ show }) {
     if (!cleared || !who) { return; }
     const before = spoken.current;
     if (before.seat === cleared.seat && before.clearance === cleared.clearance && before.t === cleared.t) { return; }
+    // In force again by a disregard, which was said: nothing new.
+    if (cleared.given_back) { spoken.current = cleared; count(0); return; }
     hush();
     // What was issued before anybody looked is not news.
     if (!cleared.fresh && before.seat !== cleared.seat) { spoken.current = cleared; tell('Clearance ' + cleared.clearance + ' was issued at ' + clock(cleared.t) + '. Say again has it spoken.'); return; }
@@ -96,7 +98,22 @@ export function RadioCard({ show }) {
     count(0);
     speak();
   }, [cleared, who !== null, sound]);
-  useEffect(() => { if (!cleared) { tell(''); complain(''); hush(); } }, [cleared === null]);
+  useEffect(() => { if (!cleared) { complain(''); } }, [cleared === null]);
+  // ATC takes the last clearance back: said whatever is in force after it.
+  const back = useRef(null);
+  back.current = async (message) => {
+    const mine = ++speaking.current;
+    hush();
+    complain('');
+    const left = () => { const now = seat()?.cleared; return now ? 'The clearance before is in force again.' : 'No amended clearance is in force: go on as filed.'; };
+    if (!sound || !who) { tell('ATC: disregard. ' + left()); return; }
+    tell('ATC is speaking.');
+    try {
+      await say({ who, words: message.spoken, where: where('said', 0) + '&disregard=' + message.number + '&wpm=' + wordsAMinute, wordsAMinute, radio: radioOf(lessonRadio, all.wish, 1000 + message.number) });
+      if (mine === speaking.current) { tell('ATC: disregard. ' + left()); }
+    } catch (why) { if (mine === speaking.current) { tell('ATC: disregard. ' + left()); complain(why.message); } }
+  };
+  useEffect(() => whenTakenBack((message) => back.current(message)), []);
 
   const on = async () => { turn(await soundOn() || who?.by === 'browser'); };
   const sayAgain = async () => {
@@ -135,8 +152,8 @@ export function RadioCard({ show }) {
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : who?.by === 'nobody' ? html`<p id="no-voice" class="warning">▲ ${who.why}</p>` : null}
     ${cleared && all.ready ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
       began=${() => { hush(); speaking.current++; tell(''); }}
-      hear=${(wav) => post(where('heard'), wav, 'audio/wav')}
-      learn=${{ ask: () => get(where('calibrate')), tell: (wav) => post(where('calibrate'), wav, 'audio/wav') }} count=${(answer) => counted(show, cleared.clearance, answer)} />` : null}
+      hear=${(wav) => post(where('heard', cleared.clearance), wav, 'audio/wav')}
+      learn=${{ ask: () => get(where('calibrate', cleared.clearance)), tell: (wav) => post(where('calibrate', cleared.clearance), wav, 'audio/wav') }} count=${(answer) => counted(show, cleared.clearance, answer)} />` : null}
     ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${lessonRadio} />` : null}</section>`;
 }
 

@@ -2,24 +2,24 @@
 import { html, useState, useEffect, useRef } from '/preact.js';
 import { Microphone, MOST_S, whyNoMicrophone } from '/talk.js';
 
-const SIGNS = { right: '✓', wrong: '▲', unclear: '?', missing: '∅' };
-const SAYS = { right: 'right', wrong: 'wrong', unclear: 'not clear', missing: 'missing' };
+const SIGNS = { right: '✓', wrong: '▲', unclear: '?', missing: '∅', heard: '•' };
+const SAYS = { right: 'right', wrong: 'wrong', unclear: 'not clear', missing: 'missing', heard: 'heard' };
 const QUIET = 0.02; // of full scale
 const STATES = {
   idle: '', opening: 'The microphone opens. Wait for "Talk now".', talking: 'Talk now.', sent: 'What you said is being worked out.', known: 'Your voice is known on this machine until Rejoin ends.',
 };
 const TYPED_IN = 'input, textarea, select, button, summary'; // what a space is meant for
 
-// One element, as it was heard. Before it counts nothing tells what ATC said; a press leads to the words that were heard.
+// One element, as it was heard. Before it counts nothing tells what ATC said or what is right; a press leads to the words that were heard.
 function Heard({ element, correct, counted }) {
   const words = element.verdict === 'missing' ? '' : element.heard || '';
   const says = element.verdict === 'missing' && !element.must ? 'left out' : SAYS[element.verdict];
   const text = html`<b>${SIGNS[element.verdict]} ${element.element}</b>${words ? html`<span>${words}</span>` : null}
-    <span class=${element.verdict === 'right' || says === 'left out' ? 'soft' : 'warning'}>${says}</span>
+    <span class=${element.verdict === 'right' || element.verdict === 'heard' || says === 'left out' ? 'soft' : 'warning'}>${says}</span>
     ${counted && element.verdict !== 'right' ? html`<span>${element.said ? 'ATC said: ' + element.said : 'ATC said nothing of the kind'}</span>` : null}
-    <span class="soft">${element.must ? 'must be read back' : 'may be left out'}</span>`;
+    ${counted ? html`<span class="soft">${element.must ? 'must be read back' : 'may be left out'}</span>` : null}`;
   return html`<li data-verdict=${element.verdict} data-must=${String(Boolean(element.must))}>${counted ? text : html`<button type="button" onClick=${correct}
-    aria-label=${element.element + ' ' + (words || '') + ': ' + says + ', ' + (element.must ? 'must be read back' : 'may be left out') + '. Press to change the words.'}>${text}</button>`}</li>`;
+    aria-label=${element.element + ' ' + (words || '') + ': ' + says + '. Press to change the words.'}>${text}</button>`}</li>`;
 }
 
 // Records while a button or the space key is held.
@@ -163,7 +163,7 @@ export function ReadbackPart({ name, hearing, hear, learn, count, now, began }) 
     <p id="talk-state" role="status">${counted ? 'Counted.' : STATES[state] ?? ''}</p>
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : null}
     ${shown ? html`<section aria-labelledby="heard-title"><h3 id="heard-title">${counted ? 'Your readback' : 'This was heard'}</h3>
-      ${heard?.doubt && !counted ? html`<p class="warning">? It was not clear. What is not clear never counts as wrong.</p>` : null}
+      ${heard?.doubt && !counted ? html`<p class="warning">? Not all of it was clear: say it again, or put the words right. What is not clear never counts as wrong.</p>` : null}
       <ul id="heard" class="heard">${shown.elements.map((each) => html`<${Heard} element=${each} counted=${Boolean(counted)} correct=${() => correct(each)} />`)}</ul></section>` : null}
     ${counted ? html`${counted.note ? html`<p id="counted-note">${counted.note}</p>` : null}` : html`<form onSubmit=${finish}>
       <label for="typed" class=${heard ? '' : 'hidden'}>${heard ? 'The words; change them if you said others' : 'Readback, typed'}</label>

@@ -1,5 +1,5 @@
 // One seat, as the instructor works it.
-import { html, render, useRoom, useEffect, showBar, parameter, who, dataWords, isOld, Act, Trouble, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+import { html, render, useRoom, useEffect, showBar, parameter, who, dataWords, isOld, Act, FromHere, Trouble, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
 
 const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
 document.body.dataset.stream = '/stream/' + id;
@@ -18,6 +18,7 @@ function Strip() {
       ${(seat.off || []).map((each) => html`<span class="warning">▲ ${each.what}</span>`)}<${Trouble} text=${seat.trouble} />
       <span class="grow"></span>
       ${seat.stage === 'flying' ? html`<${Act} path="end" order=${{ seat: id }} sure=${'Press again: ends for ' + who(seat)}>End the attempt<//>` : null}
+      <${FromHere} seat=${seat} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
       <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}</div>`;

@@ -4,13 +4,9 @@ import { colours } from './theme.js';
 import { surface } from './surface.js';
 
 const SPAN_S = 240;
-const EVERY_MS = 200;
 
 const surfaces = new Map();
-let last = -Infinity;
-let waiting = false;
 
-// Every strip now and then, one a frame: nobody sees a strip move faster.
 const STRIPS = {
   corridor: (flown, all) => corridor(flown, all),
   heading: (flown, all) => against('heading', flown, all, HDG, HDG_ERR, model.hello.heading_limit_deg, 20, 'magnetic', true),
@@ -201,19 +197,14 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');
 }
 
-// One strip of those that are due, or all of them at once.
-export function drawStrips(now, changed, all) {
+// One strip at a time, or all of them at once: in half a second a strip moves by less than a pixel.
+export function drawStrips(changed, all) {
   if (!model.hello) { return; }
-  waiting ||= changed;
-  if (all || (waiting && now - last >= EVERY_MS)) {
-    waiting = false;
-    last = now;
-    for (const id of Object.keys(STRIPS)) { stale.add(id); }
-  }
+  if (all || changed) { Object.keys(STRIPS).forEach((id) => stale.add(id)); }
   const flown = seat();
   for (const id of all ? [...stale] : [...stale].slice(0, 1)) {
     stale.delete(id);
     if (surfaces.get(id).ready()) { STRIPS[id](flown, flown ? withNow(flown) : []); }
   }
-  if (waiting || stale.size > 0) { mark('strips'); }
+  if (stale.size > 0) { mark('strips'); }
 }

@@ -16,6 +16,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import java.util.zip.ZipFile;
 
+import org.rejoin.console.table.Cell;
 import org.rejoin.console.xapi.StrictStore;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -337,7 +338,7 @@ class AttemptsCommandTest {
 
     @Test
     void aCellThatASpreadsheetWouldWorkOutIsText() {
-        assertThat(AttemptLines.cell("=1+1")).isEqualTo("'=1+1");
-        assertThat(AttemptLines.cell("a,\"b\"")).isEqualTo("\"a,\"\"b\"\"\"");
+        assertThat(new Cell.Text("=1+1").csv()).isEqualTo("'=1+1");
+        assertThat(new Cell.Text("a,\"b\"").csv()).isEqualTo("\"a,\"\"b\"\"\"");
     }
 }

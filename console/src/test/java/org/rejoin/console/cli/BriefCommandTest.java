@@ -291,7 +291,14 @@ final class BriefCommandTest {
                 .isZero();
         String text = Files.readString(svg);
         assertThat(text)
-                .contains("AAA 078 radial", "computed fix AAA078064", "V40", " NM", "TN", "MN", Rejoin.CAUTION)
+                .contains(
+                        "AAA 078 radial",
+                        "computed fix AAA078064",
+                        "V40",
+                        " NM",
+                        "true north up",
+                        "magnetic,",
+                        Rejoin.CAUTION)
                 .doesNotContain("<script", "NaN", "href");
         assertThat(DocumentBuilderFactory.newInstance()
                         .newDocumentBuilder()
@@ -378,7 +385,7 @@ final class BriefCommandTest {
                         svg.toString()))
                 .isZero();
         assertThat(Files.readString(svg))
-                .contains("15 DME arc AAA", "radial, arc, hold")
+                .contains("15 DME arc AAA", "route to fly")
                 .doesNotContain("NaN");
         assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
     }

@@ -60,7 +60,7 @@ class DrillCommandTest {
     @CsvSource(
             delimiter = '|',
             value = {
-                "drill make --shape Q | --shape \"Q\" is none of A, B, C, arc, hold, any",
+                "drill make --shape Q | --shape \"Q\" is none of A, B, C, radials, arc, hold, any",
                 "drill make --angle 95-99 | --angle",
                 "drill make --angle steep | --angle",
                 "drill make --minutes 0-1 | --minutes",
@@ -157,7 +157,7 @@ class DrillCommandTest {
         assertThat(paper.path("drawings"))
                 .isNotEmpty()
                 .allSatisfy(each -> assertThat(each.path("kind").asText()).isIn("line", "point"));
-        assertThat(paper.path("features").path("shape").asText()).isIn("A", "B", "C");
+        assertThat(paper.path("features").path("shape").asText()).isIn("A", "B", "C", "radials");
         assertThat(paper.path("difficulty").isObject()).isTrue();
     }
 

@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -12,6 +13,8 @@ import java.net.SocketTimeoutException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+
+import org.rejoin.protocol.profile.Asking;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -114,6 +117,42 @@ class FeedAskTest {
                         "0");
         assertThat(said.code()).isEqualTo(2);
         assertThat(said.err()).contains(why);
+    }
+
+    /** Of a feed that must be asked for, a layout that nobody knows is learnt as any other. */
+    @Test
+    void anUnknownFeedIsAskedForWhileItIsLearnt() throws Exception {
+        Path out = folder.resolve("mine.yaml");
+        try (DatagramSocket simulator = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            Thread thread = new Thread(() -> answer(simulator), "simulator");
+            thread.start();
+            String address = "127.0.0.1:" + simulator.getLocalPort();
+            Said said = run(
+                    "feed", "learn", "--port", "0", "--ask", address, "--request", "state?", "--every", "0.1",
+                    "--seconds", "2", "--out", out.toString());
+            assertThat(said.code()).as(said.err()).isEqualTo(FeedLearn.UNSURE);
+            assertThat(said.err()).contains("asking " + address + " every 0.1 s with 6 octets: \"state?\"");
+            assertThat(said.out()).contains("datagrams in 2 s");
+        }
+        for (String half : new String[] {"--ask 127.0.0.1:5000", "--request state?"}) {
+            Said said = run(("feed learn --port 0 --out " + out + " " + half).split(" "));
+            assertThat(said.code()).isEqualTo(2);
+            assertThat(said.err()).contains("belong together");
+        }
+        Said said = run("feed", "learn", "--out", out.toString(), "--ask", "192.0.2.1:5000", "--request", "state?");
+        assertThat(said.code()).isEqualTo(2);
+        assertThat(said.err()).contains("beyond this machine");
+    }
+
+    @Test
+    void whatIsTypedIsWhatTheProfileSaysAfterwards() throws Exception {
+        Asking typed = Asking.typed("say \"it\" \\n", 0.5);
+        assertThat(typed.octets()).isEqualTo("say \"it\" \n".getBytes(StandardCharsets.US_ASCII));
+        String profile = PROFILE.replaceAll("(?m)^ask:.*\\R", "");
+        assertThat(Asking.of(profile)).isEmpty();
+        assertThat(Asking.of(profile + typed.yaml() + "\n")).contains(typed);
+        assertThatThrownBy(() -> Asking.typed("", 1)).hasMessageContaining("1 to 1024 octets");
+        assertThatThrownBy(() -> Asking.typed("x", 0)).hasMessageContaining("every_s");
     }
 
     @Test

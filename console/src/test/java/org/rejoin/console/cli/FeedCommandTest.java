@@ -133,7 +133,6 @@ class FeedCommandTest {
                 "feed check dis --capture DIR/bad.yaml",
                 "feed check",
                 "feed learn",
-                "feed learn --out DIR/x.yaml",
                 "feed learn --capture nowhere.pcap --out DIR/x.yaml",
                 "feed learn --capture DIR/bad.yaml --out DIR/x.yaml",
                 "feed learn --capture DIR/bad.yaml --out DIR",

@@ -15,6 +15,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.concurrent.atomic.AtomicLong;
 
@@ -24,6 +25,8 @@ import org.rejoin.protocol.profile.Unit;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 
@@ -37,7 +40,7 @@ class FeedLearnLiveTest {
     Path directory;
 
     /** Seconds of a flight by the script of the help, in a wind of 18 kt. */
-    private static List<String> flight() {
+    private static List<String> flight(double climbsIn) {
         SplittableRandom random = new SplittableRandom(11);
         List<String> lines = new ArrayList<>();
         double latitude = 30;
@@ -62,14 +65,14 @@ class FeedLearnLiveTest {
             altitude += climb / 60 * step;
             lines.add(String.format(
                     Locale.ROOT,
-                    "%.2f;%.2f;%.7f;%.7f;%.1f;%.1f;%.0f\n",
+                    "%.2f;%.2f;%.7f;%.7f;%.1f;%.1f;%.3f\n",
                     noisy(bank, 0.3, random),
                     (noisy(heading, 0.2, random) + 360) % 360,
                     noisy(latitude, 7e-6, random),
                     noisy(longitude, 8e-6, random),
                     noisy(Math.hypot(north, east) * 1852 / 3600, 0.15, random),
                     noisy(altitude, 2, random),
-                    noisy(climb, 20, random)));
+                    noisy(climb, 20, random) / climbsIn));
         }
         return lines;
     }
@@ -92,7 +95,7 @@ class FeedLearnLiveTest {
         }
         Path out = directory.resolve("mine.yaml");
         StringWriter said = new StringWriter();
-        Thread sender = new Thread(() -> send(port, nowMicros, asked), "sender");
+        Thread sender = new Thread(() -> send(port, nowMicros, asked, 1), "sender");
         sender.start();
         int code = new CommandLine(new FeedLearn(() -> {
                     asked.incrementAndGet();
@@ -131,11 +134,11 @@ class FeedLearnLiveTest {
     }
 
     /** Each line when the one before was taken in. */
-    private static void send(int port, AtomicLong nowMicros, AtomicLong asked) {
+    private static void send(int port, AtomicLong nowMicros, AtomicLong asked, double climbsIn) {
         try (DatagramSocket socket = new DatagramSocket()) {
             InetSocketAddress target = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
             Thread.sleep(1000); // until the port is open; what is sent before is lost, as with any simulator
-            for (String line : flight()) {
+            for (String line : flight(climbsIn)) {
                 byte[] octets = line.getBytes(StandardCharsets.US_ASCII);
                 nowMicros.addAndGet(1_000_000 / HZ);
                 long before = asked.get();
@@ -147,6 +150,70 @@ class FeedLearnLiveTest {
         } catch (IOException | InterruptedException e) {
             Thread.currentThread().interrupt(); // the command has ended
         }
+    }
+
+    /** Feet and feet a second fit as well as metres and metres a second: nothing that is flown settles that. */
+    @Test
+    void whenOnlyThePilotKnowsTheRestTheListeningEndsAndHisAnswerNeedsNoSecondFlight() throws Exception {
+        AtomicLong nowMicros = new AtomicLong(1_780_348_474_000_000L);
+        AtomicLong asked = new AtomicLong();
+        int port = RealProgram.freePort();
+        Path out = directory.resolve("mine.yaml");
+        StringWriter said = new StringWriter();
+        Thread sender = new Thread(() -> send(port, nowMicros, asked, 60), "sender");
+        sender.start();
+        int code = new CommandLine(new FeedLearn(() -> {
+                    asked.incrementAndGet();
+                    return nowMicros.get();
+                }))
+                .setOut(new PrintWriter(said))
+                .setErr(new PrintWriter(said))
+                .execute("--port", String.valueOf(port), "--out", out.toString());
+        sender.interrupt();
+        sender.join(10_000);
+        assertThat(code).as(said.toString()).isEqualTo(FeedLearn.UNSURE);
+        assertThat(said.toString()).contains("Not settled: altitude", "--capture " + directory.resolve("mine.pcap"));
+        for (String altimeter : List.of("4400", "9000")) {
+            StringWriter again = new StringWriter();
+            int answered = Rejoin.run(
+                    new PrintWriter(again),
+                    new PrintWriter(again),
+                    "feed",
+                    "learn",
+                    "--capture",
+                    directory.resolve("mine.pcap").toString(),
+                    "--altimeter",
+                    altimeter,
+                    "--out",
+                    out.toString());
+            assertThat(answered).as(again.toString()).isEqualTo(altimeter.equals("4400") ? 0 : FeedLearn.UNSURE);
+        }
+    }
+
+    /** Ctrl-C and TERM end it with its report, and with the code that says whether all was found. */
+    @Test
+    @DisabledOnOs(OS.WINDOWS)
+    void whoEndsItHasTheReportAndTheFlight() throws Exception {
+        Path out = directory.resolve("mine.yaml");
+        int port = RealProgram.freePort();
+        try (RealProgram program = RealProgram.start(
+                        directory,
+                        port,
+                        List.of(),
+                        Map.of(),
+                        List.of("feed", "learn", "--port", String.valueOf(port), "--out", out.toString()));
+                DatagramSocket socket = new DatagramSocket()) {
+            program.awaitSaid("listening on");
+            for (int i = 0; i < 20; i++) {
+                program.send(socket, flight(1).get(i).getBytes(StandardCharsets.US_ASCII));
+            }
+            Thread.sleep(200);
+            program.process().destroy();
+            assertThat(program.awaitEnd()).as(program.said()).isEqualTo(FeedLearn.UNSURE);
+            assertThat(program.said()).contains("Not settled", "the flight is kept in");
+        }
+        assertThat(directory.resolve("mine.pcap")).isNotEmptyFile();
+        assertThat(out).isNotEmptyFile();
     }
 
     @Test

@@ -132,8 +132,8 @@ class ListeningDrillInBrowserTest {
         assertThat(heard.path("elements")).as(heard.toString()).isNotEmpty();
         assertThat(heard.path("elements").findValuesAsText("verdict"))
                 .as(heard.toString())
-                .doesNotContain("wrong")
-                .contains("right");
+                .doesNotContain("wrong", "right", "missing")
+                .contains("heard");
         JsonNode counted =
                 pilot.value("fetch('/api/listen', {method: 'POST', headers: {'Content-Type': 'application/json'},"
                         + " body: JSON.stringify({id: '" + drill.path("id").asText() + "', how: 'heard', words: "

@@ -190,6 +190,35 @@ class MannersTest {
     }
 
     @Test
+    void anArgumentMayStandInAFile() throws Exception {
+        Path words = Files.writeString(folder.resolve("list.txt"), "--list\n--json\n");
+        Said said = run("fly", "@" + words);
+        assertThat(said.code()).isZero();
+        assertThat(JSON.readTree(said.out())).hasSizeGreaterThan(3);
+        assertThat(run("--help").out()).contains("@FILE");
+    }
+
+    /** By the sequences of ECMA-48: no wrapping while it is drawn, the rest of the row cleared, and never a new row. */
+    @Test
+    void theStatusLineStaysOneAtAnyWidth() {
+        String text = "03:17.3  on heading 110, 0.42 NM right of the course, 2.1 NM to go, turn left in 8 s at the lead";
+        String drawn = FlightView.status(text, 0, false);
+        assertThat(drawn).isEqualTo("\r\u001b[?7l" + text + "\u001b[K\u001b[?7h").doesNotContain("\n");
+        // Where those are not known it ends before the last column, and covers the one before.
+        String plain = FlightView.status(text, 90, true);
+        assertThat(plain).startsWith("\r03:17.3").doesNotContain("\u001b", "\n").hasSize(1 + 90);
+        assertThat(plain.stripTrailing()).hasSizeLessThanOrEqualTo(1 + 79);
+    }
+
+    @Test
+    void theFoldersOfAUserAreThoseOfHisShell() {
+        assertThat(HomeOption.user("Linux", Map.of("HOME", "/h"), "/u")).isEqualTo(Path.of("/h"));
+        assertThat(HomeOption.user("Linux", Map.of("HOME", " "), "/u")).isEqualTo(Path.of("/u"));
+        assertThat(HomeOption.user("Mac OS X", Map.of(), "/u")).isEqualTo(Path.of("/u"));
+        assertThat(HomeOption.user("Windows 11", Map.of("HOME", "/h"), "/u")).isEqualTo(Path.of("/u"));
+    }
+
+    @Test
     void aNameThatTheLocaleDoesNotKnowIsSaidInPlainWords() {
         assertThat(Hints.said("Invalid value for option '--out': cannot convert 'flown/x' to interface"
                         + " java.nio.file.Path (java.nio.file.InvalidPathException: Malformed input: flown/x)"))

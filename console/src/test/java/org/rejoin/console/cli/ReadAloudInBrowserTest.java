@@ -6,6 +6,11 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.ByteArrayInputStream;
 import java.io.SequenceInputStream;
 import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -173,6 +178,47 @@ class ReadAloudInBrowserTest {
         pilot.until("document.getElementById('radio-on').getAttribute('aria-pressed') === 'true'");
     }
 
+    /** Bob has a code, and no business at Anna's seat: he hears nothing, and nothing is heard of him. */
+    private void nobodyElseTalksThere(Browser desk) throws Exception {
+        HttpClient http = HttpClient.newHttpClient();
+        JsonNode code = new ObjectMapper()
+                .readTree(desk.value(post("/api/code", "{\"pilot\":\"Bob\"}")).asText());
+        String cookie = sent(http, "/enter", "application/json", "{\"token\":" + code.get("code") + "}", "")
+                .headers()
+                .firstValue("Set-Cookie")
+                .orElseThrow()
+                .replaceFirst(";.*", "");
+        String seat = "seat=s1&clearance=1";
+        HttpRequest said = HttpRequest.newBuilder(URI.create(address() + "/api/speech/said?" + seat))
+                .header("Cookie", cookie)
+                .build();
+        assertThat(http.send(said, HttpResponse.BodyHandlers.ofString()).statusCode())
+                .isEqualTo(403);
+        String wav = Files.readString(folder.resolve("microphone.wav"), StandardCharsets.ISO_8859_1);
+        for (String path : List.of("heard", "calibrate")) {
+            HttpResponse<String> refused = sent(http, "/api/speech/" + path + "?" + seat, "audio/wav", wav, cookie);
+            assertThat(refused.statusCode()).as(path + ": " + refused.body()).isEqualTo(403);
+        }
+        assertThat(sent(http, "/api/speech/again", "application/json", "{\"seat\":\"s1\",\"clearance\":1}", cookie)
+                        .statusCode())
+                .isEqualTo(403);
+        String readback = "{\"do\":\"readback\",\"show\":\"s1\",\"clearance\":1,\"text\":\"then as filed\"}";
+        assertThat(sent(http, "/order", "application/json", readback, cookie).statusCode())
+                .isEqualTo(403);
+    }
+
+    private HttpResponse<String> sent(HttpClient http, String path, String type, String body, String cookie)
+            throws Exception {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(address() + path))
+                .header("Origin", address())
+                .header("Content-Type", type)
+                .POST(HttpRequest.BodyPublishers.ofString(body, StandardCharsets.ISO_8859_1));
+        if (!cookie.isEmpty()) {
+            request.header("Cookie", cookie);
+        }
+        return http.send(request.build(), HttpResponse.BodyHandlers.ofString());
+    }
+
     @Test
     void aClearanceIsHeardThroughTheRadioReadBackAloudMarkedAndTheMarkIsChanged() throws Exception {
         Path microphone = said(
@@ -200,6 +246,8 @@ class ReadAloudInBrowserTest {
             desk.open(address() + "/seat?s=s1");
             desk.untilText("#log", "say again: clearance 1");
 
+            nobodyElseTalksThere(desk);
+
             // Read back by the space key: shown, and nothing counts yet.
             space(pilot, true);
             pilot.untilText("#talk-state", "Talk now");
@@ -213,8 +261,9 @@ class ReadAloudInBrowserTest {
             assertThat(pilot.value("[...document.querySelectorAll('#heard li')].map((e) => e.dataset.verdict).join()")
                             .asText())
                     .as(pilot.text("#heard"))
-                    // All but the callsign, which was left out.
-                    .matches("missing(,right){6}");
+                    // All but the callsign, which was left out; what is right or missing is told when it counts.
+                    .matches("heard(,heard){5}");
+            assertThat(pilot.text("#heard")).doesNotContain("callsign").doesNotContain("ATC said");
             assertThat(desk.text("#log")).doesNotContain("Readback:");
             pilot.click("#count");
             pilot.untilText("#talk-state", "Counted");
@@ -274,6 +323,14 @@ class ReadAloudInBrowserTest {
             assertThat(pilot.value("document.getElementById('talk').getBoundingClientRect().height")
                             .asDouble())
                     .isGreaterThanOrEqualTo(44);
+
+            // The controller takes it back: that is said, and the clearance before is in force again without being called.
+            pilot.until("window.played.length === 4");
+            desk.click("#cancel");
+            pilot.untilText("#radio-state", "ATC: disregard. The clearance before is in force again.");
+            pilot.until("window.played.length === 5");
+            assertThat(pilot.value("window.played[4].seconds").asDouble()).isLessThan(4);
+            pilot.picture("read-aloud-disregard-390x844");
 
             // No microphone: one line says why and what to do.
             pilot.beforeEachPage(

@@ -20,6 +20,7 @@ import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Capture;
@@ -230,7 +231,7 @@ class RecordingKeepsAllTest {
         List<String> seats = new ArrayList<>();
         AircraftSorter heard = new AircraftSorter(Formats.with(List.of()), AircraftChoice.all(), new AircraftSink() {
             @Override
-            public AircraftSink heard(AircraftKey key, String marking, String format) {
+            public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
                 seats.add(key.label());
                 return this;
             }

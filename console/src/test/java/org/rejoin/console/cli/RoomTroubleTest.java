@@ -4,13 +4,19 @@ import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.channels.FileChannel;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -112,6 +118,47 @@ class RoomTroubleTest {
         try (RealProgram next = open()) {
             assertThat(next.process().isAlive()).isTrue();
         }
+    }
+
+    /** On the terminal and on Home, and gone from there when it can be read. */
+    @Test
+    void aSimulatorThatCannotBeReadIsSaid() throws Exception {
+        try (RealProgram room = open();
+                DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            String who = "127.0.0.1:" + socket.getLocalPort() + " sends what no format here reads";
+            while (!room.said().contains(who)) {
+                assertThat(room.process().isAlive()).isTrue();
+                room.send(socket, new byte[] {0x4B, 0x54, 1, 0, 7});
+                Thread.sleep(100);
+            }
+            assertThat(room.said()).contains("4b 54 01", "feed learn --port " + room.port());
+            while (!board().contains(who)) {
+                Thread.sleep(50);
+            }
+            for (byte[] state : RealProgram.flight().subList(0, 10)) {
+                room.send(socket, state);
+            }
+            while (board().contains(who)) {
+                assertThat(room.process().isAlive()).isTrue();
+                Thread.sleep(50);
+            }
+        }
+    }
+
+    private String board() throws Exception {
+        HttpResponse<InputStream> stream = HttpClient.newHttpClient()
+                .send(
+                        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + page + "/stream/room"))
+                                .build(),
+                        HttpResponse.BodyHandlers.ofInputStream());
+        try (BufferedReader lines = new BufferedReader(new InputStreamReader(stream.body(), StandardCharsets.UTF_8))) {
+            for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+                if (line.contains("\"k\":\"room\"")) {
+                    return line;
+                }
+            }
+        }
+        return "";
     }
 
     @Test

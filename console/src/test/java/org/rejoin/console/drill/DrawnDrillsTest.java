@@ -151,6 +151,7 @@ class DrawnDrillsTest {
         int right = 0;
         int thenRight = 0;
         int then = 0;
+        int bearings = 0;
         long longestMs = 0;
         Map<String, Integer> shapes = new TreeMap<>();
         Map<Features.Entry, Integer> entries = new EnumMap<>(Features.Entry.class);
@@ -167,25 +168,24 @@ class DrawnDrillsTest {
             then += features.turnAtFixDeg().isPresent() ? 1 : 0;
             thenRight += features.turnAtFixDeg().orElse(0) > 0 ? 1 : 0;
             shapes.merge(features.shape().option(), 1, Integer::sum);
+            bearings += features.ndb() ? 1 : 0;
             features.entry().ifPresent(entry -> entries.merge(entry, 1, Integer::sum));
             octants.add((long) (drill.route().intercept().orElseThrow().course().deg() / 45));
         }
         String seen = place + ": onto the course right " + right + " of " + DRAWN + ", at its end right " + thenRight
-                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size();
+                + " of " + then + ", " + shapes + ", entries " + entries + ", octants " + octants.size() + ", bearings " + bearings;
         if (SAY) {
             System.out.println(seen + ", longest " + longestMs + " ms");
         }
         assertThat((double) right / DRAWN).as(seen).isBetween(0.4, 0.6);
-        if (place != Place.ARINC) {
-            // The sample of records has one short airway with stations; what it cannot give is said.
-            double to = shapes.getOrDefault("B", 0);
-            double from = shapes.getOrDefault("C", 0);
-            assertThat(to / (to + from)).as(seen).isBetween(0.4, 0.6);
-            assertThat(shapes).as(seen).containsOnlyKeys("A", "B", "C", "arc", "hold");
-            assertThat((double) thenRight / then).as(seen).isBetween(0.4, 0.6);
-            assertThat(octants.size()).as(seen).isEqualTo(8);
-            assertThat(entries).as(seen).containsOnlyKeys(Features.Entry.values());
-        }
+        double to = shapes.getOrDefault("B", 0);
+        double from = shapes.getOrDefault("C", 0);
+        assertThat(to / (to + from)).as(seen).isBetween(0.4, 0.6);
+        assertThat(shapes).as(seen).containsOnlyKeys("A", "B", "C", "radials", "arc", "hold");
+        assertThat((double) thenRight / then).as(seen).isBetween(0.4, 0.6);
+        assertThat(octants.size()).as(seen).isEqualTo(8);
+        assertThat(entries).as(seen).containsOnlyKeys(Features.Entry.values());
+        assertThat(bearings).as("bearings of NDBs: " + seen).isBetween(DRAWN / 40, DRAWN / 4);
     }
 
     private static void asWorkedOut(Drill drill, Chart chart, long seed) throws Exception {
@@ -232,6 +232,7 @@ class DrawnDrillsTest {
                             seen.turnOntoCourseDeg(),
                             seen.firstTurnDeg(),
                             seen.reciprocalTrap(),
+                            seen.ndb(),
                             seen.lookAlike(),
                             seen.outNm(),
                             seen.extras(),

@@ -83,9 +83,9 @@ final class DrillCharts {
         return way.distanceNm() < 0.01 ? centre : centre.destination(way.initial(), way.distanceNm());
     }
 
-    /** Records of the ARINC 424 sample, read as a user's file would be. */
+    /** Records of ARINC 424, read as a user's file would be: six VORs, two NDBs, one of them on an airway; layout of its own. */
     static Chart arinc() throws Exception {
-        return ChartReader.read(Path.of("../bridge/src/test/resources/org/rejoin/bridge/chart/io/ocean-sample.424"))
+        return ChartReader.read(Path.of("src/test/resources/org/rejoin/console/drill/ocean-drills.424"))
                 .chart();
     }
 

@@ -1,6 +1,7 @@
 package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.Instant;
 import java.util.EnumMap;
@@ -8,12 +9,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
@@ -231,6 +239,98 @@ class PaperDrillTest {
         assertThat(right.accepts(text(right.at().destination(new TrueDirection(45), off + 0.1))))
                 .isFalse();
         assertThat(asked(flyable(Shape.A).drawings(), "DRAW_INTERCEPT").kind()).isEqualTo("point");
+    }
+
+    @Test
+    void whatCannotBeDrawnIsTypedAsPlacesAndMarkedByTheSameCode() throws Exception {
+        Chart chart = DrillCharts.ours();
+        PaperDrill paper = flyable(Shape.C);
+        Question course = asked(paper.drawings(), "DRAW_COURSE");
+        GeodesicLine line = ((Question.Answer.Line) course.answer()).line();
+        String right = PaperDrill.asTyped(
+                course, text(line.pointAt(5)) + " " + text(line.pointAt(line.lengthNm() - 1)), chart);
+        assertThat(right).matches("[A-Z]{3}/\\d{3}/[\\d.]+ [A-Z]{3}/\\d{3}/[\\d.]+");
+        String drawn = paper.drawn(course, right, chart);
+        assertThat(course.answer().accepts(drawn)).isTrue();
+        String[] ends = right.split(" ");
+        assertThat(course.answer().accepts(paper.drawn(course, ends[1] + " " + ends[0], chart)))
+                .as("the reciprocal")
+                .isFalse();
+        // The radial of the clearance itself, typed by station and distance.
+        String station = paper.route().course().orElseThrow().station().ident();
+        String radial = Angles.figures(paper.route().course().orElseThrow().radial().deg());
+        assertThat(course.answer()
+                        .accepts(paper.drawn(
+                                course,
+                                station + "/" + radial + "/8 " + station + "/" + radial + "/16",
+                                chart)))
+                .isTrue();
+        Question fix = asked(paper.drawings(), "DRAW_FIX");
+        assertThat(fix.answer()
+                        .accepts(paper.drawn(
+                                fix, PaperDrill.asTyped(fix, fix.answer().words(), chart), chart)))
+                .isTrue();
+        assertThat(fix.answer().accepts(paper.drawn(fix, "PTL", chart))).isFalse();
+    }
+
+    @Test
+    void whatIsNoPlaceIsRefusedWithWhatWouldBeRight() throws Exception {
+        Chart chart = DrillCharts.ours();
+        PaperDrill paper = flyable(Shape.C);
+        Question course = asked(paper.drawings(), "DRAW_COURSE");
+        Question fix = asked(paper.drawings(), "DRAW_FIX");
+        assertThatThrownBy(() -> paper.drawn(course, "PTL", chart))
+                .hasMessage("a line is two places, the way it is flown: for example PTL/078/12 PTL/078/30");
+        assertThatThrownBy(() -> paper.drawn(fix, "PTL FUL", chart))
+                .hasMessage("a point is one place: for example PTL/078/12");
+        assertThatThrownBy(() -> paper.drawn(fix, "QQQ/078/12", chart)).hasMessageContaining("station QQQ is not on chart");
+        assertThatThrownBy(() -> paper.drawn(fix, "over-there", chart)).hasMessageContaining("is not a place");
+    }
+
+    @Test
+    void aRadialUntilAnotherAsksWhereItIsLeftAndTheSecondCourse() throws Exception {
+        PaperDrill paper = flyable(Shape.RADIALS);
+        Leg.CourseToFix second = Measured.secondCourse(paper.route()).orElseThrow();
+        assertThat(paper.route().course().orElseThrow().station()).isNotEqualTo(second.station());
+        Question course = asked(paper.questions(), "SECOND_COURSE");
+        // Inbound is the radial and 180; that radial stands in the words.
+        Radial radial = second.course().reciprocal();
+        assertThat(paper.say()).contains(" until the " + second.station().name());
+        assertThat(paper.route().clearance().all(Instruction.InterceptRadial.class))
+                .last()
+                .satisfies(said -> assertThat(said.radial()).isEqualTo(radial));
+        assertThat(course.answer().accepts(Angles.figures(radial.deg() + 180))).isTrue();
+        assertThat(course.answer().accepts(Angles.figures(radial.deg()))).isFalse();
+        Question corner = asked(paper.drawings(), "DRAW_CORNER");
+        assertThat(((Question.Answer.Point) corner.answer())
+                        .at()
+                        .distanceNm(second.path().start()))
+                .isLessThan(0.01);
+        assertThat(asked(paper.questions(), "TO_FROM").answer().words()).isEqualTo("from");
+    }
+
+    @Test
+    void aBearingOfAnNdbIsAskedByTodaysVariation() throws Exception {
+        int seen = 0;
+        for (int seed = 0; seed < 60 && seen < 3; seed++) {
+            PaperDrill paper = paper(seed, Shape.C);
+            Course course = paper.route().course().orElseThrow();
+            if (course.station().kind() != Station.Kind.NDB) {
+                continue;
+            }
+            seen++;
+            assertThat(paper.drill().features().ndb()).isTrue();
+            assertThat(paper.say()).contains(" bearing from Gannet");
+            double variation = MagneticModel.WMM2025
+                    .variation(course.station().position(), 0, DrillRequest.USUAL_DATE)
+                    .eastDeg();
+            double magnetic = course.outbound().initialCourse().deg() - variation;
+            assertThat(Math.abs(Angles.turn(
+                            Double.parseDouble(asked(paper.questions(), "COURSE").answer().words()) - magnetic)))
+                    .isLessThan(1e-6);
+            assertThat(paper.sheet().get(2)).matches("That is .* NM from GNT, on the \\d{3} bearing from it");
+        }
+        assertThat(seen).isPositive();
     }
 
     private static String text(Position position) {

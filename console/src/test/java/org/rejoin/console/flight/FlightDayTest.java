@@ -20,6 +20,12 @@ import org.rejoin.protocol.json.JsonFormat;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.rejoin.protocol.nmea.NmeaFormat;
+import org.rejoin.protocol.WireFormat;
+import java.util.Optional;
+import java.time.LocalTime;
 import org.junit.jupiter.api.io.TempDir;
 
 /** A flight across midnight has one day, live and in a debrief. */
@@ -70,6 +76,44 @@ class FlightDayTest {
         FlightDay day = new FlightDay(LessonReader.read("heading-to-airway"));
         day.heard(sample(0));
         assertThat(day.get()).isEqualTo(LocalDate.of(2026, 6, 1));
+    }
+
+    /** The lesson's time goes before the feed's, that before the computer's; a day that is named is not the computer's. */
+    @ParameterizedTest
+    @CsvSource({
+        "nmea, 1500, 2026-06-01, 15:00",
+        "nmea,     , 2026-06-01, 08:20",
+        "json, 1500,           , 15:00",
+        "json,     ,           , 23:59:59.500",
+        "json,     , 2026-06-01, ''",
+    })
+    void theTimeOfDay(String format, String lessonTime, String date, String expected) throws Exception {
+        Path file = folder.resolve("heading-to-airway.yaml");
+        Files.writeString(
+                file,
+                (date == null ? "" : "date: " + date + "\n")
+                        + (lessonTime == null ? "" : "time_utc: " + lessonTime + "\n")
+                        + Files.readString(file).replace("elapsed_s: 30", "elapsed_s: 0"));
+        WireFormat wire = format.equals("nmea") ? new NmeaFormat() : new JsonFormat();
+        Path capture = folder.resolve("flight.pcap");
+        try (CaptureWriter writer = CaptureWriter.create(capture, HERE)) {
+            WireFormat.Encoder encoder = wire.newEncoder();
+            for (int second = 0; second < 5; second++) {
+                AircraftState state = AircraftState.at(30_000 + second, 38.66 + second / 3600.0, -49.62);
+                for (byte[] octets : encoder.encode(state)) {
+                    writer.write(Datagram.of(BEFORE_MIDNIGHT + second * 1_000_000L, HERE, octets));
+                }
+            }
+        }
+        Debrief debrief = Debrief.of(
+                        capture,
+                        LessonReader.readFile(file),
+                        List.of(wire),
+                        new Following.First(),
+                        InstructorFile.Said.NOTHING)
+                .get(0);
+        assertThat(debrief.record().issued().get(0).route().situation().utc().map(LocalTime::toString))
+                .isEqualTo(Optional.of(expected).filter(time -> !time.isEmpty()));
     }
 
     @Test

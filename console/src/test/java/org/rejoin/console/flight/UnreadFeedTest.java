@@ -69,6 +69,20 @@ class UnreadFeedTest {
         assertThat(look(feed, 110, report(0, 0, 9))).isEmpty();
     }
 
+    /** For a page that is opened later: what was said holds until the sender is understood. */
+    @Test
+    void whatWasSaidStandsUntilTheSenderIsUnderstood() {
+        UnreadFeed feed = new UnreadFeed(List.of(new JsonFormat()), 3000);
+        feed.heard(text(100, "POS;38.2;-49.9\r\n"));
+        assertThat(feed.standing()).isEmpty();
+        List<String> said = look(feed, 102.9, report(0, 0, 2));
+        assertThat(feed.standing()).isEqualTo(said).hasSize(1);
+        look(feed, 110, report(0, 0, 9));
+        assertThat(feed.standing()).isEqualTo(said);
+        assertThat(look(feed, 112, report(1, 0, 9))).isEmpty();
+        assertThat(feed.standing()).isEmpty();
+    }
+
     @Test
     void octetsThatAreNoTextAreShownAsOctets() {
         UnreadFeed feed = new UnreadFeed(List.of(), 3000);

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import org.rejoin.bridge.Amendment;
 
 import org.junit.jupiter.api.Test;
+import java.time.LocalTime;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -62,6 +63,15 @@ class LessonReaderTest {
         assertThat(refused).as(text).isNotNull();
         assertThat(refused.getMessage()).isNotNull().doesNotContain("\n");
         return String.valueOf(refused.getMessage());
+    }
+
+    /** Four figures, also where YAML 1.1 would read them as octal, or as sixties. */
+    @ParameterizedTest
+    @CsvSource({"1500, 15:00", "0730, 07:30", "07:30, 07:30", "'\"0005\"', 00:05"})
+    void theTimeOfDayAtTheStart(String said, LocalTime time) throws Exception {
+        Path file = lesson(LESSON.replace("date: 2026-06-01", "date: 2026-06-01\ntime_utc: " + said), CHART);
+        assertThat(LessonReader.readFile(file).time()).contains(time);
+        assertThat(LessonReader.readFile(lesson(LESSON, CHART)).time()).isEmpty();
     }
 
     @ParameterizedTest
@@ -127,6 +137,8 @@ class LessonReaderTest {
                 "altitude_ft: 5000, | altitude_ft: 5_000, | lesson.yaml:5: start: altitude_ft | write 5000",
                 "altitude_ft: 5000, | altitude_ft: 0x50, | lesson.yaml:5: start: altitude_ft | decimal figures",
                 "38.2,-49.9 | 38,2,-49,9 | lesson.yaml:5: start: at: | did you mean 38.2,-49.9?",
+                "date: 2026-06-01 | time_utc: 2460 | lesson.yaml:4: time_utc: | \"2460\" is not a time of day, 0000 to 2359 UTC",
+                "date: 2026-06-01 | time_utc: 930 | lesson.yaml:4: time_utc: | expected HHMM",
                 "abeam: BBB | elapsed_s: 20 | lesson.yaml:11: amendment 2: | 20 s is before amendment 1 at 30 s"
             })
     void whatIsWrongIsSaidWithItsLine(String part, String instead, String where, String said) throws IOException {

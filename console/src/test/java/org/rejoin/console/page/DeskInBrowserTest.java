@@ -6,10 +6,13 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -57,6 +60,136 @@ class DeskInBrowserTest {
         browser.click("#speak");
         browser.until("window.said.length === " + number);
         assertThat(browser.value("window.said.at(-1)").asText()).isEqualTo(text + " [en]");
+    }
+
+    /** Read from the top, and in the first screen of a phone: what must happen next. */
+    @Test
+    void onAPhoneWhatMustHappenNextStandsFirst() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder)) {
+            flown.fly("127.0.0.1:40001 OTHER", flown.states(Habit.GOOD, 5).subList(0, 300));
+            for (String path : List.of("/", "/student")) {
+                browser.size(390, 844);
+                browser.open(flown.address() + path);
+                browser.until("document.getElementById('clock').textContent === '02:19'");
+                browser.until("!document.getElementById('seats').hidden");
+                browser.until("document.getElementById('next').textContent.trim() !== ''");
+                String above = "document.getElementById('next').getBoundingClientRect().bottom";
+                assertThat(browser.value(above).asDouble()).as(path).isLessThan(844);
+                assertThat(browser.value("[...document.querySelectorAll('main canvas, main form')].every((each) =>"
+                                        + " document.getElementById('next').compareDocumentPosition(each)"
+                                        + " === Node.DOCUMENT_POSITION_FOLLOWING"
+                                        + " && each.getBoundingClientRect().top >= " + above + ")")
+                                .asBoolean())
+                        .as(path + ": in the order of reading, too")
+                        .isTrue();
+                assertThat(browser.value("document.documentElement.scrollWidth").asInt())
+                        .as(path)
+                        .isLessThanOrEqualTo(390);
+                browser.picture("one-flight-phone" + path.replace('/', '-') + "-390x844");
+            }
+            browser.size(1280, 720);
+            browser.open(flown.address() + "/");
+            browser.until("document.getElementById('clock').textContent === '02:19'");
+            assertThat(browser.value("document.getElementById('next').getBoundingClientRect().left"
+                                    + " > document.getElementById('plan').getBoundingClientRect().right"
+                                    + " && document.querySelector('footer').getBoundingClientRect().bottom <= 720"
+                                    + " && document.documentElement.scrollHeight <= 720")
+                            .asBoolean())
+                    .as("on a desk beside the plan, and all of it in one screen")
+                    .isTrue();
+            browser.picture("one-flight-desk-1280x720");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void aKeyChoosesASeatUnlessItIsTyped() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = opened(flown, folder)) {
+            flown.fly("127.0.0.1:40001 OTHER", flown.states(Habit.GOOD, 5).subList(0, 300));
+            browser.until("document.querySelectorAll('#seats button').length === 2");
+            String chosen = "document.querySelector('#seats [aria-pressed=\"true\"] b').textContent";
+            browser.key("2");
+            browser.until(chosen + " === 'OTHER'");
+            browser.key("3");
+            browser.type("#words", "fly heading ");
+            browser.key("1");
+            assertThat(browser.value("document.getElementById('words').value").asText())
+                    .isEqualTo("fly heading 1");
+            assertThat(browser.value(chosen).asText()).isEqualTo("OTHER");
+            browser.value("document.activeElement.blur()");
+            browser.key("1");
+            browser.until(chosen + " === 'REJOIN'");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void aFeedThatCannotBeReadIsSaidWhereThePilotLooks() throws Exception {
+        String line = "127.0.0.1:40009 sends what no format here reads, 32 octets a datagram: 4b 54 01";
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            flown.server.unread(List.of(line));
+            for (String path : List.of("/student", "/")) {
+                browser.open(flown.address() + path);
+                browser.untilText("#next", line);
+            }
+            flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(0, 700));
+            browser.untilText("#next", "turn left to course 066 FROM PTL");
+            browser.untilText("#pages", line);
+            flown.server.unread(List.of());
+            browser.until("!document.getElementById('pages').textContent.includes('no format')");
+            assertThat(browser.complaints()).isEmpty();
+        }
+    }
+
+    @Test
+    void whatWasRemarkedBeforeTheProgramWasStartedAgainStandsAtItsTime() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            flown.page(SEAT).remarked(List.of(new InstructorFile.Remark(52, SEAT, "looked at the chart too long")));
+            flown.fly(SEAT, flown.states(Habit.GOOD, 5).subList(0, 700));
+            browser.open(flown.address() + "/");
+            browser.untilText("#log", "looked at the chart too long");
+            browser.untilText("#log", "on the assigned heading");
+            assertThat(browser.text("#log").replace('\n', ' '))
+                    .containsPattern("ATC:.* 00:52\\.0 .{0,12}looked at the chart too long");
+        }
+    }
+
+    /** A feed with the true heading alone has a compass heading, too: by the variation, from the first sample. */
+    @Test
+    void theHeadingIsThereBeforeAnyClearanceThoughTheFeedHasTheTrueOne() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            flown.fly(
+                    SEAT,
+                    flown.states(Habit.GOOD, 5).subList(0, 50).stream()
+                            .map(DeskInBrowserTest::withTheTrueHeadingAlone)
+                            .toList());
+            browser.open(flown.address() + "/");
+            browser.untilText("#heading-value", "150");
+            assertThat(flown.page(SEAT).tile().headingMagneticDeg()).isPresent();
+        }
+    }
+
+    private static AircraftState withTheTrueHeadingAlone(AircraftState state) {
+        assertThat(state.headingTrueDeg()).isPresent();
+        return new AircraftState(
+                state.timeS(),
+                state.latitudeDeg(),
+                state.longitudeDeg(),
+                state.altitudeMslFt(),
+                state.headingTrueDeg(),
+                OptionalDouble.empty(),
+                state.trackTrueDeg(),
+                state.groundSpeedKt(),
+                state.verticalSpeedFpm(),
+                state.pitchDeg(),
+                state.rollDeg(),
+                state.indicatedAirspeedKt(),
+                state.paused());
     }
 
     @Test

@@ -17,6 +17,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.TimeOfDay;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
@@ -87,7 +88,14 @@ final class FlownPage implements PageActions, AutoCloseable {
             });
             FlightSession seat = new FlightSession(
                     new FlightSession.Setting(
-                            lesson.chart(), lesson.filed(), lesson.amendments(), DATE, lesson.wind(), set.limits(), 5),
+                            lesson.chart(),
+                            lesson.filed(),
+                            lesson.amendments(),
+                            DATE,
+                            lesson.wind(),
+                            set.limits(),
+                            5,
+                            lesson.time().map(time -> new TimeOfDay(time, true))),
                     record);
             return new Flown(seat, page);
         });

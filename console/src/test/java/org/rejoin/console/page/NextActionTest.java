@@ -284,6 +284,17 @@ class NextActionTest {
         assertThat(next(along(last, 0, -1)).text()).endsWith("XFUL in 0.0 NM");
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "725, further clearance is expected in 12 min",
+        "59, further clearance is expected within the minute",
+        "-1, the time of further clearance is past: ask for it"
+    })
+    void inAHoldItSaysHowLong(double aheadS, String said) {
+        assertThat(new NextAction("hold", 1).holdingUntil(aheadS).text()).isEqualTo("hold; " + said);
+        assertThat(new NextAction("hold", 1).holdingUntil(Double.NaN).text()).isEqualTo("hold");
+    }
+
     @Test
     void anIndexThatNoLegHasIsNoAccident() {
         assertThat(next(along(-1, 0, 2)).text()).isEqualTo("fly heading 110");

@@ -54,7 +54,7 @@ class SpeechPageTest {
                 Optional.empty(),
                 Optional.ofNullable(System.getenv("PATH")).orElse(""));
         assumeTrue(voice.isPresent(), "no speech program on this machine");
-        return new Speech(voice.map(Speaker::new), Optional.empty(), 130);
+        return new Speech(voice.map(Speaker::new), Optional.empty(), 130, false);
     }
 
     private static FlownPage page(Optional<String> token, Speech speech) throws Exception {
@@ -257,7 +257,8 @@ class SpeechPageTest {
         Speech both = new Speech(
                 voice.speaker(),
                 Optional.of(new Listener(Recogniser.of(Optional.empty(), Optional.empty(), path), path)),
-                130);
+                130,
+                false);
         try (FlownPage page = page(Optional.empty(), both)) {
             assertThat(text(get(page, "/api/speech"))).contains("\"hearing\":{\"program\":\"pocketsphinx_batch\"}");
             assertThat(text(get(page, "/api/speech/calibrate"))).contains(Listener.KNOWN_SENTENCE);
@@ -277,7 +278,10 @@ class SpeechPageTest {
                     client.send(request, HttpResponse.BodyHandlers.ofString()).body());
             assertThat(heard.path("elements").findValuesAsText("element"))
                     .contains("heading", "station", "radial", "airway", "onward");
-            assertThat(heard.path("elements").findValuesAsText("verdict")).doesNotContain("wrong");
+            // Before it counts nothing tells what ATC said, or what is right.
+            assertThat(heard.path("elements").findValuesAsText("verdict")).containsOnly("heard");
+            assertThat(heard.path("elements").findValuesAsText("said")).isEmpty();
+            assertThat(heard.path("elements").findValuesAsText("element")).doesNotContain("callsign");
             page.onThread(
                     () -> assertThat(readbacks(page)).as("nothing counts yet").isEmpty());
             String order = JSON.createObjectNode()

@@ -23,6 +23,17 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 
+import java.util.ArrayList;
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.console.LessonFlight;
+import org.rejoin.console.grade.Grader;
+import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.protocol.AircraftState;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -79,6 +90,83 @@ class WholeTaskFlownTest {
         assertThat(grade.faults()).isEmpty();
         assertThat(grade.verdict()).as("%s", grade.notes()).isEqualTo(Verdict.MET);
         assertThat(grade.score().orElseThrow()).isGreaterThanOrEqualTo(90);
+    }
+
+    /** One flight, judged as it is flown, of a pilot who hears several clearances. */
+    private record Heard(FlightRecord record, Grade grade, AircraftState last) {
+        static Heard fly(Lesson base, String... said) throws Exception {
+            List<Amendment> all = new ArrayList<>();
+            for (String each : said) {
+                String[] parts = each.split(": ", 2);
+                all.add(new Amendment(
+                        new Amendment.When.ElapsedS(Double.parseDouble(parts[0])), parts[1], OptionalDouble.empty()));
+            }
+            Lesson lesson = new Lesson(
+                    base.title(),
+                    base.chart(),
+                    base.filed(),
+                    base.date(),
+                    base.start(),
+                    base.wind(),
+                    all,
+                    base.standard(),
+                    base.files(),
+                    base.notes());
+            FlightRecord record = FlightRecord.whole();
+            Grader grader = new Grader(ToleranceSet.read(lesson.standard()));
+            record.tell(grader);
+            FlightSession session = LessonFlight.seat(lesson, all, record);
+            AircraftState[] last = new AircraftState[1];
+            new PracticeFlight(lesson, lesson.date().orElseThrow(), Habit.GOOD).fly(1, state -> {
+                last[0] = state;
+                session.accept(state);
+            });
+            session.finish();
+            return new Heard(record, grader.grade(), last[0]);
+        }
+
+        double offNm(Waypoint from, Waypoint to) {
+            return Math.abs(GeodesicLine.between(from.position(), to.position())
+                    .offset(new Position(last.latitudeDeg(), last.longitudeDeg()))
+                    .crossTrackNm());
+        }
+    }
+
+    /** A hold goes on until ATC says more: what came after it taken back, it is held again, by the pilot as by the tracker. */
+    @Test
+    void aHoldStandsAgainWhenTheWayOutIsTakenBack() throws Exception {
+        Lesson base = lesson("38.28/-49.55", 120, V40, "direct PRION");
+        Heard heard = Heard.fly(
+                base,
+                "20: direct PRION, hold northwest of PRION on V40, right turns",
+                "760: direct FUL, then as filed",
+                "780: disregard");
+        assertThat(heard.record().events())
+                .extracting(FlightEvent::name)
+                .containsSubsequence("hold_entered", "amendment_complete", "hold_left", "hold_entered", "hold_inbound");
+        assertThat(heard.record().inForce().route().orElseThrow().endsInHold()).isTrue();
+        assertThat(heard.grade().faults()).isEmpty();
+    }
+
+    /** Back on the route as filed nothing older is flown any more: the heading before is not, when the last is taken back. */
+    @Test
+    void whatWasFlownToItsEndLeadsBackToNothingOlder() throws Exception {
+        Lesson base = lesson("38.45/-49.55", 140, V40, "direct PRION");
+        Heard heard = Heard.fly(base, "5: fly heading 090", "40: direct PRION, then as filed", "560: disregard");
+        assertThat(heard.record().events())
+                .extracting(FlightEvent::name)
+                .containsSubsequence("amendment_complete", "clearance_issued", "flight_ended");
+        assertThat(heard.record().events().stream()
+                        .filter(FlightEvent.ClearanceIssued.class::isInstance)
+                        .map(FlightEvent.ClearanceIssued.class::cast)
+                        .toList())
+                .extracting(FlightEvent.ClearanceIssued::text)
+                .endsWith("disregard");
+        assertThat(heard.record().inForce().route()).isEmpty();
+        assertThat(heard.offNm(
+                        base.chart().waypoints("PRION").get(0),
+                        base.chart().waypoints("FUL").get(0)))
+                .isLessThan(2);
     }
 
     /** "Intercept the radial" with nothing said of a heading: one is proposed, flown and met. */

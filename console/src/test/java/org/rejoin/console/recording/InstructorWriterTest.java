@@ -56,6 +56,11 @@ class InstructorWriterTest {
         }
 
         @Override
+        public void keep(InstructorFile.Sound sound) {
+            throw new AssertionError("nobody talks in these tests");
+        }
+
+        @Override
         public void keep(InstructorFile.Again again) {
             throw new AssertionError("nobody asks again in these tests");
         }

@@ -126,10 +126,4 @@ class EstimateTest {
                 .hasMessage("difficulty NaN is not in [-10, 10] logits");
         assertThatThrownBy(() -> mark(MONDAY, 0, true, 1)).hasMessageContaining("chance of guessing");
     }
-
-    @Test
-    void theWeightsNameNothingButSkills() {
-        assertThat(Difficulty.BUILT_IN.strangers()).isEmpty();
-        assertThat(Difficulty.BUILT_IN.version()).isEqualTo(2);
-    }
 }

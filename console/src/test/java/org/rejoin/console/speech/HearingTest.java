@@ -42,7 +42,7 @@ class HearingTest {
         assumeTrue(found.isPresent(), "no flite on this machine");
         assumeTrue(Programs.find(List.of("pocketsphinx_batch"), path).isPresent(), "no recogniser on this machine");
         flite = found.get();
-        written = new WrittenReadbacks();
+        written = new WrittenReadbacks(WrittenReadbacks.KNOWN);
         listener = new Listener(Recogniser.of(Optional.empty(), Optional.empty(), path), path);
     }
 
@@ -54,7 +54,7 @@ class HearingTest {
 
     private static Listener.Expected expected(Written each) {
         return new Listener.Expected(
-                written.lesson.chart(), written.lesson.filed(), each.clearance(), WrittenReadbacks.OWN);
+                written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
     }
 
     @Test

@@ -21,11 +21,14 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 
-/** The readbacks of {@code readbacks.txt}, each with the marks that an instructor would give. */
+/** Readbacks written by hand, each with the marks that an instructor would give. */
 final class WrittenReadbacks {
 
-    /** The aircraft of all of them. */
-    static final Optional<String> OWN = Optional.of("Oceanic 512");
+    /** Rules and limits may be adjusted on these. */
+    static final String KNOWN = "readbacks.txt";
+
+    /** On these nothing may be adjusted. */
+    static final String HELD_OUT = "readbacks-held-out.txt";
 
     /**
      * One readback.
@@ -37,18 +40,25 @@ final class WrittenReadbacks {
     record Written(Clearance clearance, String text, List<String> marks) {}
 
     final Lesson lesson;
+
+    /** The aircraft of all of them. */
+    final Optional<String> own;
+
     final List<Written> readbacks = new ArrayList<>();
     final List<Written> others = new ArrayList<>();
 
-    WrittenReadbacks() throws IOException, LessonException, ClearanceException {
+    WrittenReadbacks(String file) throws IOException, LessonException, ClearanceException {
         lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
-        try (InputStream in = WrittenReadbacks.class.getResourceAsStream("readbacks.txt");
+        try (InputStream in = WrittenReadbacks.class.getResourceAsStream(file);
                 BufferedReader lines =
                         new BufferedReader(new InputStreamReader(Objects.requireNonNull(in), StandardCharsets.UTF_8))) {
             Clearance clearance = null;
             String text = "";
+            String callsign = "";
             for (String line = lines.readLine(); line != null; line = lines.readLine()) {
-                if (line.startsWith("C ")) {
+                if (line.startsWith("A ")) {
+                    callsign = line.substring(2);
+                } else if (line.startsWith("C ")) {
                     clearance = ClearanceReader.read(line.substring(2), lesson.chart(), lesson.filed());
                 } else if (line.startsWith("R ")) {
                     text = line.substring(2);
@@ -61,6 +71,7 @@ final class WrittenReadbacks {
                     others.add(new Written(Objects.requireNonNull(clearance), line.substring(2), List.of()));
                 }
             }
+            own = Optional.of(callsign);
         }
     }
 
@@ -72,6 +83,6 @@ final class WrittenReadbacks {
     }
 
     List<Readback.Element> check(Written written, String words) {
-        return Readback.check(written.clearance(), words, lesson.chart(), lesson.filed(), OWN);
+        return Readback.check(written.clearance(), words, lesson.chart(), lesson.filed(), own);
     }
 }

@@ -32,6 +32,11 @@ public final class NmeaFormat implements WireFormat {
     }
 
     @Override
+    public boolean tellsUtc() {
+        return true; // hhmmss.ss of GGA, RMC and GLL
+    }
+
+    @Override
     public Decoder newDecoder() {
         return new NmeaDecoder();
     }

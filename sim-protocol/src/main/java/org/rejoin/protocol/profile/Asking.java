@@ -38,6 +38,34 @@ public record Asking(String hex, double everyS) {
         }
     }
 
+    /**
+     * A request that a user types.
+     *
+     * @param text as in a profile: {@code \n} ends a line
+     * @param everyS seconds from one request to the next, 0.05 to 60
+     * @return what is to be sent
+     * @throws ProfileException if it is empty, too long, or not so often
+     */
+    public static Asking typed(String text, double everyS) throws ProfileException {
+        String quoted = text.replaceAll("\\\\(?![nrt0\\\\])", "\\\\\\\\").replace("\"", "\\\"");
+        try {
+            YamlNode root = YamlText.strictly(
+                    "ask: {text: \"" + quoted + "\", every_s: " + everyS + "}", "a request is text on one line");
+            return read(((YamlNode.Mapping) root).members().get("ask").value());
+        } catch (YamlException e) {
+            throw new ProfileException(e.line(), e.column(), e.said());
+        }
+    }
+
+    /**
+     * As it stands in a profile.
+     *
+     * @return one line
+     */
+    public String yaml() {
+        return "ask: {octets: \"" + HexFormat.ofDelimiter(" ").formatHex(octets()) + "\", every_s: " + everyS + "}";
+    }
+
     static Asking read(YamlNode node) throws YamlException {
         YamlMembers ask = new YamlMembers(node, "ask", List.of("text", "octets", "every_s"));
         Optional<String> text = ask.text("text");

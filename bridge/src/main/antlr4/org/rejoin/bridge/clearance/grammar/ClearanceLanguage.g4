@@ -43,8 +43,9 @@ filler
     | AMEND YOUR? (ALTITUDE | ROUTE | CLEARANCE)
     | CORRECTION
     | DELAY_EXPECTED | ANTICIPATE expectWord+
-    | HASTE (CLIMB | DESCENT | DESCEND) (THROUGH | UNTIL (CROSS | PASS)?) altitude
-    | QNH number
+    | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
+    | QNH number | (THE namedPlace?)? ALTIMETER number
+    | TIME HASTE number
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
 
@@ -82,7 +83,9 @@ presentHeading : (FLY | CONTINUE | MAINTAIN) YOUR? PRESENT HEADING reason? endin
 runwayHeading : (FLY | CONTINUE | MAINTAIN) RUNWAY HEADING reason? ;
 
 // FOR SPACING; VECTORS FOR SEQUENCING: why, nothing to fly
-reason : COMMA? (VECTOR? FOR | FOR? VECTOR (FOR | AROUND) | DUE TO?) (REASON | AND)+ ;
+reason : COMMA? (VECTOR? FOR | FOR? VECTOR (FOR | AROUND) | DUE TO?) (REASON | AND)+
+    | COMMA? FOR? VECTOR ACROSS THE? (airway | radial | place)
+    ;
 
 haste : HASTE ;
 
@@ -177,7 +180,10 @@ direct
 whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
 // DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
-depart : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | (ON | VIA)? THE? number RADIAL) reason? ;
+depart
+    : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | (ON | VIA)? THE? place? number RADIAL) reason?
+    | DEPART THE? place COMMA? AT TIME? number
+    ;
 
 radialFix
     : place number RADIAL number MILE? FIX
@@ -199,7 +205,7 @@ onward
     | RESUME YOUR? OWN? NAVIGATION
     | REST OF THE? (ROUTE | CLEARANCE) UNCHANGED
     | (CLEARED | PROCEED)? ON COURSE
-    | VIA? LAST ROUTING CLEARED
+    | CLEARED? VIA? LAST ROUTING CLEARED
     | REST AS FILED
     ;
 
@@ -243,7 +249,7 @@ until
 
 // TO BE LEVEL BY BBB; TO REACH BY BBB; LEVEL TEN MILES BEFORE BBB; BY 1530
 levelBy
-    : ((TO BE | TO | BE)? (LEVEL | REACH)? (BY | AT) | BEFORE CROSS?) (near | THE? place | TIME? number)
+    : ((TO BE | TO | BE)? (LEVEL | REACH)? (BY | AT (OR BEFORE)?) | BEFORE CROSS?) (near | THE? place | TIME? number)
     | (TO BE | BE)? LEVEL near
     ;
 
@@ -296,7 +302,7 @@ speedUntil : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number) ;
 lifted
     : CANCEL (SPEED | ALTITUDE | LEVEL) RESTRICTION
     | NO ATC? SPEED RESTRICTION
-    | (CANCEL | DEPART) THE? HOLD
+    | (CANCEL | DEPART) THE? HOLD PATTERN? (AT TIME? number)?
     | CANCEL OFFSET
     ;
 
@@ -309,9 +315,12 @@ speedBound : OR (GREATER | LESS) ;
 
 // HOLD WEST OF AAA ON THE 270 RADIAL, 1 MINUTE LEGS, LEFT TURNS, EXPECT FURTHER CLEARANCE 1530
 hold
-    : HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
+    : HOLD AS PUBLISHED (AT | OVER) THE? (radialFix | place) (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
       (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD ON THE? number RADIAL (OF | FROM) THE? place BETWEEN number AND number MILE DME?
+      (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD ON THE? number RADIAL (OF | FROM) THE? place COMMA? AT (DISTANCE number MILE? DME? | number MILE? DME)
       (COMMA? (holdOn | holdPart | holdLevel))*
     ;
 
@@ -320,6 +329,7 @@ holdLevel : MAINTAIN altitude | MAINTAIN? plainLevel ;
 holdOn
     : ON THE? place number (RADIAL | COURSE | BEARING | TRACK)
     | ON THE? number (RADIAL | COURSE | BEARING | TRACK) ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
+    | ON THE? (RADIAL | COURSE | BEARING | TRACK) number ((OF | FROM | TO) THE? (place | NDB | VOR | FIX))? sense?
     | ON airway
     | (ON THE?)? INBOUND (TRACK | COURSE) number DEGREES?
     ;
@@ -358,6 +368,7 @@ expectWord
     | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
+       | ALTIMETER
        | DELAY_EXPECTED | ASIDE | NOT_OURS | STRANGE )
     ;
 
@@ -404,10 +415,12 @@ callsignAlone : callsign STOP* EOF ;
 
 ABLE : 'able' ;
 ABOVE : 'above' | 'higher' ;
+ACROSS : 'across' ;
 ADVISED : 'advised' | 'notice' ;
 AFTER : 'after' | 'past' | 'later' ;
 AIRPORT : 'airport' | 'aerodrome' ;
 AIRWAY : 'airway' ;
+ALTIMETER : 'altimeter' ;
 ALTITUDE : 'altitude' ;
 AMEND : 'amend' ;
 AMENDED : 'amended' ;
@@ -561,7 +574,7 @@ YOUR : 'your' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
 NOT_OURS
-    : 'squawk' | 'squawking' | 'contact' | 'monitor' | 'altimeter'
+    : 'squawk' | 'squawking' | 'contact' | 'monitor'
     | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
     | 'reset' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
     ;

@@ -10,11 +10,13 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Radial;
 
 /**
- * One holding pattern as an ARINC 424 file has it, record EP of supplement 18. How a course with its T, a fix with its
- * region and section, and an altitude are written is that of the records read elsewhere here, which were held against real
- * files. Which columns of the record hold them is from memory alone (4.1.5): fix in columns 30 to 38, continuation 39,
- * inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths of a minute),
- * altitudes 50 to 59, speed 60 to 62. The public file of the United States has no such record to try them on.
+ * One holding pattern as an ARINC 424 file has it, record EP of supplement 18, 4.1.5: fix in columns 30 to 38,
+ * continuation 39, inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths of a
+ * minute), altitudes 50 to 59, speed 60 to 62. Two open-source parsers of the format, made apart from one another, place all
+ * of these alike: {@code jack-laverty/arinc424} ({@code src/arinc424/definitions/HoldingPattern.py}, and the standard's sample
+ * records under {@code tests/example_data/424-18}) and {@code malstraem/arinc424.net} ({@code Routing/HoldingPattern.cs}). The
+ * public file of the United States has no such record. A pattern that gives no inbound course or no turns, as some of the
+ * sample do, says where the fix of one is and not how it is flown.
  *
  * @param line in the file
  * @param ident of the fix
@@ -44,6 +46,11 @@ record ArincHoldRecord(
     static ArincHoldRecord read(ArincRecord record) throws BadField {
         record.requireLength(44, "a holding pattern");
         String ident = ArincFields.ident(record, 30, 34);
+        if (record.blank(40, 43) || record.at(44) == ' ') {
+            throw new BadField("the holding pattern at " + ident + " has no "
+                    + (record.blank(40, 43) ? "inbound course" : "turn direction")
+                    + ": it cannot be held as published");
+        }
         // "343T" is whole degrees true (5.62).
         boolean isTrue = record.at(43) == 'T';
         int course = isTrue ? record.digits(40, 42) * 10 : record.digits(40, 43);

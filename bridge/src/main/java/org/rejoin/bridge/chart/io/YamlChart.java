@@ -2,7 +2,9 @@ package org.rejoin.bridge.chart.io;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
@@ -27,6 +29,7 @@ import org.jspecify.annotations.Nullable;
 final class YamlChart {
 
     private static final List<String> KEYS = List.of("name", "stations", "fixes", "airports", "airways", "holds");
+    private static final String SAYS = "says";
     private static final List<String> STATION_KEYS = List.of(
             "ident",
             "name",
@@ -36,10 +39,14 @@ final class YamlChart {
             "latitude_deg",
             "longitude_deg",
             "declination_deg",
-            "elevation_ft");
-    private static final List<String> FIX_KEYS = List.of("ident", "latitude_deg", "longitude_deg");
+            "elevation_ft",
+            SAYS);
+    private static final List<String> FIX_KEYS = List.of("ident", "latitude_deg", "longitude_deg", SAYS);
     private static final List<String> AIRPORT_KEYS =
-            List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft");
+            List.of("ident", "name", "latitude_deg", "longitude_deg", "elevation_ft", SAYS);
+
+    /** Words, or phones; nothing else reaches a speech program. */
+    private static final Pattern SOUNDS = Pattern.compile("[A-Za-z][A-Za-z' -]{0,79}");
     private static final Pattern SECTION =
             Pattern.compile("^[\"']?(stations|fixes|airports|airways|holds)[\"']?\\s*:", Pattern.MULTILINE);
     private static final double LOWEST_FT = -2_000;
@@ -50,6 +57,7 @@ final class YamlChart {
     private final List<Station> stations = new ArrayList<>();
     private final List<Fix> fixes = new ArrayList<>();
     private final List<Airport> airports = new ArrayList<>();
+    private final Map<String, String> says = new LinkedHashMap<>();
 
     private YamlChart(Problems problems, ChartLines lines) {
         this.problems = problems;
@@ -108,7 +116,7 @@ final class YamlChart {
         YamlHolds holds = new YamlHolds(new Chart("", stations, fixes, airports, read), problems);
         List<PublishedHold> patterns = new ArrayList<>();
         each(root, "holds", node -> holds.read(node).ifPresent(patterns::add));
-        return new Chart(title(root).orElse(name), stations, fixes, airports, read, patterns);
+        return new Chart(title(root).orElse(name), stations, fixes, airports, read, patterns).saying(says);
     }
 
     private Optional<String> title(YamlNode.Mapping root) {
@@ -211,6 +219,16 @@ final class YamlChart {
     private <T extends Waypoint> void keep(List<T> list, YamlRecord entry, T point) {
         list.add(point);
         lines.add(point, entry.line());
+        entry.text(SAYS).ifPresent(sounds -> {
+            if (SOUNDS.matcher(sounds).matches()) {
+                says.put(point.ident(), sounds);
+            } else {
+                entry.noted(
+                        entry.line(),
+                        "says is how the name sounds: other words (skew ah) or phones (S K Y UW AH), found \"" + sounds
+                                + "\"");
+            }
+        });
     }
 
     private static double elevation(YamlRecord entry) {

@@ -2,6 +2,7 @@ package org.rejoin.bridge.chart.io;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.ByteArrayInputStream;
@@ -20,6 +21,7 @@ import java.util.Random;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Position;
@@ -287,7 +289,7 @@ class ArincReaderTest {
         assertThatThrownBy(() -> read(wide)).isInstanceOf(IOException.class).hasMessageContaining("UTF-16");
     }
 
-    /** Columns of ARINC 424-18, 4.1.5, from memory: an invented pattern at an invented station. */
+    /** Columns of ARINC 424-18, 4.1.5, as the parsers named at {@link ArincHoldRecord} have them; an invented pattern. */
     @Test
     void holdingPatternsAreReadByTheirFix() throws IOException {
         Position at = new Position(-40, -120);
@@ -327,5 +329,47 @@ class ArincReaderTest {
         });
         assertThat(result.problems())
                 .anySatisfy(problem -> assertThat(problem.what()).contains("QZZ"));
+    }
+
+    /**
+     * Whole lines in the layout of the standard's sample records (jack-laverty/arinc424,
+     * tests/example_data/424-18/enroute_holding.txt): a station with a flight level, a fix with a speed, two patterns of one
+     * fix told apart by their number, and one that gives neither course nor turns (there with no continuation number either). Names and figures are invented.
+     */
+    @Test
+    void holdingPatternsInTheLayoutOfTheStandardsSampleAreRead() throws IOException {
+        String sample = """
+                SPACEPENRT                 10QAA  XAD 01300R   1518000FL450                                       QALA BANK                300382606
+                SPACEPENRT                 20QALOMXAEA01770L   100500017999160                                    QALOM                    300392606
+                SPACEPENRT                 21QIRUSXAEA00570R   10     17999                                       QIRUS                    300402606
+                SPACEPENRT                 22QIRUSXAEA02370R   10     17999                                       QIRUS                    300412606
+                SPACEPENRT                 30QAA  XAD 0        10     17999                                       QALA BANK                300422606
+                """;
+        String points = new String(
+                new ArincWriter()
+                        .vhf("QAA", "XA", "VTH  ", 113.4, new Position(-40, -120), 12)
+                        .waypoint("QALOM", "XA", new Position(-40.5, -120))
+                        .waypoint("QIRUS", "XA", new Position(-40.2, -120.4))
+                        .octets("\n"),
+                StandardCharsets.ISO_8859_1);
+        ChartReader.Result result = read((points + sample).getBytes(StandardCharsets.ISO_8859_1));
+        assertThat(result.chart().holds())
+                .extracting(
+                        hold -> hold.fix().ident(),
+                        hold -> hold.inboundMagnetic().deg(),
+                        PublishedHold::right,
+                        hold -> hold.legMinutes().orElse(0),
+                        hold -> hold.legNm().orElse(0),
+                        hold -> hold.minimumAltitudeFt().orElse(0),
+                        hold -> hold.maximumAltitudeFt().orElse(0),
+                        hold -> hold.maximumSpeedKt().orElse(0))
+                .containsExactly(
+                        tuple("QAA", 130.0, true, 1.5, 0.0, 18_000.0, 45_000.0, 0.0),
+                        tuple("QALOM", 177.0, false, 1.0, 0.0, 5000.0, 17_999.0, 160.0),
+                        tuple("QIRUS", 57.0, true, 1.0, 0.0, 0.0, 17_999.0, 0.0),
+                        tuple("QIRUS", 237.0, true, 1.0, 0.0, 0.0, 17_999.0, 0.0));
+        assertThat(result.problems())
+                .extracting(ChartReader.Problem::what)
+                .containsExactly("the holding pattern at QAA has no inbound course: it cannot be held as published");
     }
 }

@@ -1,4 +1,4 @@
-package org.rejoin.console.report;
+package org.rejoin.console.draw;
 
 import java.util.List;
 
@@ -28,7 +28,13 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
      * @param y downward
      */
     public record Point(double x, double y) {
-        double distance(Point other) {
+        /**
+         * From here to there.
+         *
+         * @param other place of the same drawing
+         * @return units of the drawing
+         */
+        public double distance(Point other) {
             return Math.hypot(x - other.x, y - other.y);
         }
     }
@@ -46,8 +52,25 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
         return new Point(width / 2 + reach * Math.sin(angle), height / 2 - reach * Math.cos(angle));
     }
 
-    /** From the centre to a corner. */
-    double reachNm() {
+    /**
+     * How a true direction at a place lies in the drawing: the meridians converge.
+     *
+     * @param from where the direction is taken
+     * @param trueDeg direction there, clockwise from true north
+     * @return degrees clockwise from up
+     */
+    double upDeg(Position from, double trueDeg) {
+        Point here = of(from);
+        Point there = of(from.destination(new TrueDirection(trueDeg), 1));
+        return Math.toDegrees(Math.atan2(there.x - here.x, here.y - there.y));
+    }
+
+    /**
+     * From the centre to a corner.
+     *
+     * @return nautical miles
+     */
+    public double reachNm() {
         return Math.hypot(width, height) / 2 / unitsPerNm;
     }
 
@@ -60,8 +83,9 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
      * @param least height of the drawing
      * @param highest height of the drawing
      * @param margin left free all around
+     * @return a plan of the width, and of a height between the two
      */
-    static Projection showing(
+    public static Projection showing(
             List<Position> wanted, List<Position> welcome, double width, double least, double highest, double margin) {
         Projection first = new Projection(wanted.get(0), 1, 0, 0);
         Box box = new Box();

@@ -1,4 +1,4 @@
-package org.rejoin.console.report;
+package org.rejoin.console.words;
 
 /** Text from a file or a datagram, made fit for HTML, XML and a terminal: what none may contain becomes U+FFFD. */
 public final class CleanText {

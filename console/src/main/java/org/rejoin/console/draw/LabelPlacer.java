@@ -1,10 +1,10 @@
-package org.rejoin.console.report;
+package org.rejoin.console.draw;
 
 import java.util.ArrayList;
 import java.util.List;
 
 /** Finds room for labels: beside their point, not over each other, over as few lines as can be. Greedy, in call order. */
-final class LabelPlacer {
+public final class LabelPlacer {
 
     /** Least first, so that a label stays near its point. */
     private static final double[] DISTANCES = {12, 22, 36, 54, 78, 108};
@@ -29,7 +29,18 @@ final class LabelPlacer {
      * @param width units
      * @param height units
      */
-    record Box(double left, double top, double width, double height) {
+    public record Box(double left, double top, double width, double height) {
+        /**
+         * The room of a mark.
+         *
+         * @param at its middle
+         * @param radius of the mark, units
+         * @return a square around it
+         */
+        public static Box around(Projection.Point at, double radius) {
+            return new Box(at.x() - radius, at.y() - radius, 2 * radius, 2 * radius);
+        }
+
         boolean overlaps(Box other) {
             return left < other.left + other.width
                     && other.left < left + width
@@ -46,8 +57,12 @@ final class LabelPlacer {
         }
     }
 
-    /** A place that no label may cover. */
-    void keepFree(Box box) {
+    /**
+     * A place that no label may cover.
+     *
+     * @param box covered by something else
+     */
+    public void keepFree(Box box) {
         taken.add(box);
     }
 
@@ -68,8 +83,15 @@ final class LabelPlacer {
         }
     }
 
-    /** Takes the best room for a label of a size near a point. */
-    Box place(Projection.Point point, double labelWidth, double labelHeight) {
+    /**
+     * Takes the best room for a label of a size near a point.
+     *
+     * @param point named by the label
+     * @param labelWidth units
+     * @param labelHeight units
+     * @return taken
+     */
+    public Box place(Projection.Point point, double labelWidth, double labelHeight) {
         Box best = new Box(point.x() + 8, point.y() - labelHeight / 2, labelWidth, labelHeight);
         double least = Double.POSITIVE_INFINITY;
         for (double distance : DISTANCES) {

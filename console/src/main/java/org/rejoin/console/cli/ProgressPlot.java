@@ -1,4 +1,4 @@
-package org.rejoin.console.skill;
+package org.rejoin.console.cli;
 
 import java.time.Duration;
 import java.time.Instant;
@@ -7,12 +7,19 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
 
+import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.Markup;
+import org.rejoin.console.skill.Estimate;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Progress;
+import org.rejoin.console.skill.Skill;
+
 /**
  * A pilot's skills over time as a picture: for each skill the estimate and the band that holds the truth in 90 of 100. SVG
  * 1.1, in plain lines: the plotting libraries of the platform draw with its fonts, so that no two machines give the same
  * file, and bring more than this page of lines.
  */
-public final class ProgressPlot {
+final class ProgressPlot {
 
     private static final int WIDTH = 640;
     private static final int ROW = 110;
@@ -24,7 +31,7 @@ public final class ProgressPlot {
 
     private final Instant from;
     private final Instant to;
-    private final StringBuilder svg = new StringBuilder();
+    private final Markup svg = new Markup();
 
     private ProgressPlot(Instant from, Instant to) {
         this.from = from;
@@ -39,7 +46,7 @@ public final class ProgressPlot {
      * @param now right edge; not before the last mark
      * @return SVG; the same for the same marks and time
      */
-    public static String svg(String pilot, List<Mark> marks, Instant now) {
+    static String svg(String pilot, List<Mark> marks, Instant now) {
         List<Estimate> history = Progress.history(marks);
         List<Skill> skills = List.of(Skill.values()).stream()
                 .filter(skill -> history.stream().anyMatch(each -> each.skill() == skill))
@@ -64,16 +71,23 @@ public final class ProgressPlot {
 
     private void begin(String pilot, int rows) {
         int height = TOP + rows * ROW + FOOT;
-        svg.append(String.format(
-                Locale.ROOT,
-                "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%d\" height=\"%d\" viewBox=\"0 0 %d %d\""
-                        + " font-family=\"sans-serif\" font-size=\"11\">\n",
-                WIDTH,
-                height,
-                WIDTH,
-                height));
-        svg.append(String.format(Locale.ROOT, "<title>Progress of %s</title>\n", escaped(pilot)));
-        svg.append(String.format(Locale.ROOT, "<rect width=\"%d\" height=\"%d\" fill=\"white\"/>\n", WIDTH, height));
+        svg.start(
+                "svg",
+                "xmlns",
+                "http://www.w3.org/2000/svg",
+                "width",
+                "" + WIDTH,
+                "height",
+                "" + height,
+                "viewBox",
+                "0 0 " + WIDTH + " " + height,
+                "font-family",
+                "sans-serif",
+                "font-size",
+                "11");
+        svg.text("\n").element("title", "Progress of " + pilot).text("\n");
+        svg.empty("rect", "width", "" + WIDTH, "height", "" + height, "fill", "white")
+                .text("\n");
         text(LEFT, 18, "start", pilot + ": right at standard difficulty, of 100");
         text(LEFT, 33, "start", "line: estimate; band: holds the truth in 90 of 100");
     }
@@ -87,13 +101,8 @@ public final class ProgressPlot {
                 history.get(history.size() - 1).at(to).standing().word());
         for (int of100 : new int[] {0, 50, 100}) {
             int y = y(top, of100 / 100.0);
-            svg.append(String.format(
-                    Locale.ROOT,
-                    "<line x1=\"%d\" y1=\"%d\" x2=\"%d\" y2=\"%d\" stroke=\"#ccc\"/>\n",
-                    LEFT,
-                    y,
-                    WIDTH - RIGHT,
-                    y));
+            svg.empty(
+                    "line", "x1", "" + LEFT, "y1", "" + y, "x2", "" + (WIDTH - RIGHT), "y2", "" + y, "stroke", "#ccc");
             text(LEFT - 6, y + 4, "end", String.valueOf(of100));
         }
         StringBuilder high = new StringBuilder();
@@ -110,17 +119,13 @@ public final class ProgressPlot {
                 middle.append(point(at, top, then.p()));
             }
         }
-        svg.append(String.format(
-                Locale.ROOT, "<polygon points=\"%s%s\" fill=\"#9bd\" fill-opacity=\"0.4\"/>\n", high, low));
-        svg.append(String.format(
-                Locale.ROOT, "<polyline points=\"%s\" fill=\"none\" stroke=\"#136\" stroke-width=\"1.5\"/>\n", middle));
+        svg.empty("polygon", "points", high.append(low).toString(), "fill", "#9bd", "fill-opacity", "0.4");
+        svg.empty("polyline", "points", middle.toString(), "fill", "none", "stroke", "#136", "stroke-width", "1.5");
         for (Estimate each : history) {
-            svg.append(String.format(
-                    Locale.ROOT,
-                    "<circle cx=\"%.1f\" cy=\"%d\" r=\"2\" fill=\"#136\"/>\n",
-                    x(each.last().orElse(from)),
-                    y(top, each.p())));
+            String x = Figures.xy(x(each.last().orElse(from)));
+            svg.empty("circle", "cx", x, "cy", "" + y(top, each.p()), "r", "2", "fill", "#136");
         }
+        svg.text("\n");
     }
 
     private String end(int rows) {
@@ -132,12 +137,12 @@ public final class ProgressPlot {
                 y + 22,
                 "start",
                 "For simulation and training only. It does not say whether a pilot is ready for anything.");
-        return svg.append("</svg>\n").toString();
+        return svg.endLine().document();
     }
 
     private void text(int x, int y, String anchor, String words) {
-        svg.append(String.format(
-                Locale.ROOT, "<text x=\"%d\" y=\"%d\" text-anchor=\"%s\">%s</text>\n", x, y, anchor, escaped(words)));
+        svg.element("text", words, "x", "" + x, "y", "" + y, "text-anchor", anchor)
+                .text("\n");
     }
 
     private String point(Instant at, int top, double share) {
@@ -152,26 +157,5 @@ public final class ProgressPlot {
 
     private static int y(int top, double share) {
         return (int) Math.round(top + (1 - share) * HIGH);
-    }
-
-    /** A name may be anything: markup, and characters that XML 1.0 does not have. */
-    private static String escaped(String text) {
-        StringBuilder escaped = new StringBuilder();
-        text.codePoints().forEach(each -> {
-            boolean isText = each >= 0x20
-                    && !(each >= 0x7F && each <= 0x9F)
-                    && !(each >= 0xD800 && each <= 0xDFFF)
-                    && each != 0xFFFE
-                    && each != 0xFFFF;
-            escaped.append(
-                    switch (each) {
-                        case '<' -> "&lt;";
-                        case '>' -> "&gt;";
-                        case '&' -> "&amp;";
-                        case '"' -> "&quot;";
-                        default -> isText ? Character.toString(each) : " ";
-                    });
-        });
-        return escaped.toString();
     }
 }

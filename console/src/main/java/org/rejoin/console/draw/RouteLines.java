@@ -1,4 +1,4 @@
-package org.rejoin.console.report;
+package org.rejoin.console.draw;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -16,7 +16,7 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
 /** The lines of a plan as far as they can be seen. */
-public final class PlanLines {
+public final class RouteLines {
 
     private static final int STEPS = 40;
 
@@ -33,7 +33,7 @@ public final class PlanLines {
      *
      * @param view they are drawn in
      */
-    public PlanLines(Projection view) {
+    public RouteLines(Projection view) {
         this.view = view;
     }
 
@@ -87,9 +87,18 @@ public final class PlanLines {
      * @return those that can be seen
      */
     public List<List<Projection.Point>> amended(AmendedRoute route) {
-        return route.legs().stream()
-                .flatMap(leg -> leg.fold(new Flown(route.situation().trueAirspeedKt())).stream())
-                .toList();
+        return route.legs().stream().flatMap(leg -> flown(leg, route).stream()).toList();
+    }
+
+    /**
+     * What of a leg is flown.
+     *
+     * @param leg of the route
+     * @param route amended
+     * @return empty where it cannot be seen
+     */
+    Optional<List<Projection.Point>> flown(Leg leg, AmendedRoute route) {
+        return leg.fold(new Flown(route.situation().trueAirspeedKt()));
     }
 
     /** What of a leg is drawn as flown; an arc over the ground as cleared, a hold in still air. */

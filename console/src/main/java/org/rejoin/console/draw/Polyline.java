@@ -1,4 +1,4 @@
-package org.rejoin.console.report;
+package org.rejoin.console.draw;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -7,14 +7,19 @@ import java.util.Deque;
 import java.util.List;
 
 /** Lines of a drawing with no more points than the eye can tell (Douglas and Peucker, Cartographica 10, 1973). */
-final class Polyline {
+public final class Polyline {
 
     private static final double TOLERANCE = 0.3;
 
     private Polyline() {}
 
-    /** The same line to within a third of a unit. */
-    static List<Projection.Point> thinned(List<Projection.Point> points) {
+    /**
+     * The same line to within a third of a unit.
+     *
+     * @param points of the line
+     * @return some of them, the first and the last among them
+     */
+    public static List<Projection.Point> thinned(List<Projection.Point> points) {
         if (points.size() < 3) {
             return points;
         }
@@ -55,8 +60,18 @@ final class Polyline {
         return point.distance(new Projection.Point(from.x() + share * dx, from.y() + share * dy));
     }
 
-    /** For the {@code points} attribute. */
-    static String attribute(List<Projection.Point> points) {
+    /**
+     * Writes a line as an element of SVG.
+     *
+     * @param out takes the element
+     * @param style class of the line in the style sheet
+     * @param points of the line
+     */
+    public static void write(Markup out, String style, List<Projection.Point> points) {
+        out.empty("polyline", "class", style, "points", attribute(points));
+    }
+
+    private static String attribute(List<Projection.Point> points) {
         StringBuilder text = new StringBuilder();
         for (Projection.Point point : points) {
             text.append(text.isEmpty() ? "" : " ")

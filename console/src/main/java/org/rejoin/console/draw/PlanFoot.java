@@ -1,4 +1,4 @@
-package org.rejoin.console.report;
+package org.rejoin.console.draw;
 
 import java.time.LocalDate;
 import java.util.Optional;
@@ -26,14 +26,14 @@ final class PlanFoot {
         this.middle = view.height() + 40;
     }
 
-    void write(Wind wind, LocalDate date) {
+    void write(Wind wind, String source, LocalDate date) {
         scale();
         double variation = route.map(amended ->
                         amended.situation().variationAt(view.centre()).eastDeg())
                 .orElseGet(() ->
                         MagneticModel.WMM2025.variation(view.centre(), 0, date).eastDeg());
         north(variation);
-        wind(wind);
+        wind(wind, source);
     }
 
     private void scale() {
@@ -64,7 +64,7 @@ final class PlanFoot {
                 Words.say("dashed: magnetic, %.1f\u00b0 %s", Math.abs(variation), variation < 0 ? "west" : "east"));
     }
 
-    private void wind(Wind wind) {
+    private void wind(Wind wind, String source) {
         double x = 750;
         if (wind.speedKt() == 0) {
             text(x, middle + 8, "wind calm");
@@ -72,7 +72,7 @@ final class PlanFoot {
         }
         arrow("wind", x, wind.from().deg() + 180, true);
         text(x + 36, middle - 4, "wind from " + Angles.figures(wind.from().deg()) + " true");
-        text(x + 36, middle + 20, Words.say("%.0f kt, by the lesson", wind.speedKt()));
+        text(x + 36, middle + 20, Words.say("%.0f kt, %s", wind.speedKt(), source));
     }
 
     private void arrow(String style, double x, double degrees, boolean head) {

@@ -1,0 +1,74 @@
+package org.rejoin.bridge;
+
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.List;
+
+/**
+ * Which clearances stand, and which stand again when the last is taken back. "Disregard" and "cancel" annul what was
+ * transmitted last (ICAO Annex 10, volume II, from memory): the one before stands again, unless that was flown to its end. A
+ * clearance that was flown to its end leaves no way to go back to: taken back, it leaves the flight as filed, and nothing
+ * older comes back either. A hold, a wait at a limit and a heading that go on until ATC says more are not flown to their
+ * end. Read by the flight that is judged and by the practice pilot alike.
+ *
+ * @param <C> a clearance, however the caller keeps it
+ */
+public final class Standing<C> {
+
+    private final List<C> inForce = new ArrayList<>();
+
+    /** What stood before, the last first. */
+    private final Deque<List<C>> replaced = new ArrayDeque<>();
+
+    /**
+     * A clearance is issued.
+     *
+     * @param clearance new
+     * @param routeStays whether it leaves the route as it is: then it stands beside the others
+     * @param flown whether the one before it was flown to its end
+     */
+    public void issued(C clearance, boolean routeStays, boolean flown) {
+        if (!routeStays) {
+            if (flown) {
+                replaced.clear();
+            } else if (!inForce.isEmpty()) {
+                replaced.push(List.copyOf(inForce));
+            }
+            inForce.clear();
+        }
+        inForce.add(clearance);
+    }
+
+    /**
+     * The last clearance is taken back.
+     *
+     * @param asFiled whether it is said with it that the flight goes on as filed
+     * @param flown whether the last one was flown to its end
+     * @return what stands again, to be worked out from here and issued anew, in this order; nothing for as filed
+     */
+    public List<C> takenBack(boolean asFiled, boolean flown) {
+        inForce.clear();
+        if (asFiled || flown) {
+            replaced.clear();
+        }
+        return replaced.isEmpty() ? List.of() : replaced.pop();
+    }
+
+    /**
+     * All that stands is to be worked out anew.
+     *
+     * @return what stood, in the order issued
+     */
+    public List<C> again() {
+        List<C> before = List.copyOf(inForce);
+        inForce.clear();
+        return before;
+    }
+
+    /** Nothing was ever issued. */
+    public void forget() {
+        inForce.clear();
+        replaced.clear();
+    }
+}

@@ -1,0 +1,227 @@
+package org.rejoin.bridge.route;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction.ArcDirection;
+import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicArc;
+import org.rejoin.bridge.geo.SlantRange;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
+
+/** An arc of a clearance: which way round, how far, and where it is left. */
+final class ArcToFly {
+
+    /** An arc of less than this is none, degrees (no source). */
+    private static final double LEAST_ARC_DEG = 1;
+
+    /** An arc that goes round by more than this was hardly meant, degrees (no source). */
+    private static final double LONG_ARC_DEG = 270;
+
+    private final Chart chart;
+    private final AmendmentDraft draft;
+    private final LineOntoAirway airway;
+
+    ArcToFly(Chart chart, AmendmentDraft draft) {
+        this.chart = chart;
+        this.draft = draft;
+        this.airway = new LineOntoAirway(chart, draft);
+    }
+
+    /** Adds the leg of the arc, and those of the airway where it is left onto that. */
+    LineFlown fly(FlownLine.OnArc arc, LineFlown here, Optional<FlownLine> next, Optional<AirwayPath> path)
+            throws ClearanceException {
+        TrueDirection entry =
+                arc.station().distancePosition().to(here.position()).initial();
+        arc.said().side().ifPresent(side -> {
+            double off = Math.abs(Angles.turn(
+                    entry.toMagnetic(draft.situation.variationAt(arc.station())).deg() - Compass.degrees(side)));
+            if (off > 67.5) {
+                draft.warn(
+                        Warning.Code.CHOICE_MADE,
+                        "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
+                        side,
+                        arc.station().ident(),
+                        Compass.words(entry.toMagnetic(draft.situation.variationAt(arc.station()))
+                                .deg()));
+            }
+        });
+        List<LineEnd> ends = LineEnd.of(arc, new Ends(arc), next, path, chart, draft);
+        if (ends.isEmpty()) {
+            throw ClearanceException.cannotBeWorkedOut(
+                    "the clearance does not say where the " + arc.name() + " is left, and "
+                            + path.map(each -> each.ident().isEmpty() ? "the filed route" : each.ident())
+                                    .orElse("the next line")
+                            + " does not cross it: say for example \"arc clockwise to the "
+                            + arc.station().ident() + " 090 radial\"");
+        }
+        LineEnd clockwise = nearest(arc, entry, ends, 1);
+        LineEnd counter = nearest(arc, entry, ends, -1);
+        boolean right = clockwise(arc, entry, clockwise, counter);
+        LineEnd end = right ? clockwise : counter;
+        double sweep = sweep(arc, entry, end, right ? 1 : -1);
+        if (Math.abs(sweep) > LONG_ARC_DEG) {
+            draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "the arc is left only after %.0f degrees round the station: where it is to be left lies behind",
+                    Math.abs(sweep));
+        }
+        Waypoint to = end.named().orElseGet(() -> new Fix(arc.ident(end.position()), end.position()));
+        GeodesicArc flown = new GeodesicArc(arc.station().distancePosition(), arc.radiusNm(), entry, sweep);
+        draft.legs.add(new Leg.DmeArc(
+                arc.station(),
+                arc.said().distanceNm(),
+                flown,
+                arc.radialAt(here.position()),
+                arc.radialAt(end.position()),
+                to));
+        if (draft.legs.size() == 2 && draft.intercept.isPresent()) {
+            // Only now is it known which way the arc is flown, and so how far the turn onto it is.
+            Intercept met = draft.intercept.get();
+            HeadingPlan plan = draft.heading.orElseThrow();
+            draft.intercept = Optional.of(Intercepts.of(
+                    plan,
+                    new Crossing(met.position(), met.distanceNm(), 0, here.track(), flown.courseAbeam(met.position())),
+                    Optional.empty()));
+        }
+        describeArc(arc, flown);
+        TrueDirection track = flown.courseAt(flown.lengthNm());
+        if (end.step().isPresent()) {
+            airway.onto(
+                    end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path.orElseThrow());
+        }
+        return new LineFlown(end.position(), track, end.step().isPresent());
+    }
+
+    private void describeArc(FlownLine.OnArc arc, GeodesicArc flown) {
+        draft.step(
+                "arc",
+                "angle at the station x reduced length of the radius, on WGS 84",
+                "%s, %s from %05.1f by %.1f degrees: %.2f NM",
+                arc.name(),
+                flown.clockwise() ? "clockwise" : "counterclockwise",
+                flown.startAzimuth().deg(),
+                Math.abs(flown.sweepDeg()),
+                flown.lengthNm());
+        draft.altitudeFt().ifPresent(feet -> {
+            double ground = SlantRange.groundNm(
+                    arc.said().distanceNm(), feet - arc.station().elevationFt());
+            draft.notes.add(String.format(
+                    Locale.ROOT,
+                    "a DME shows slant range: at %.0f ft, %.1f on it is %.2f NM over the ground",
+                    feet,
+                    arc.said().distanceNm(),
+                    ground));
+        });
+        draft.heading.ifPresent(plan -> {
+            double speed = plan.ground().groundSpeedKt();
+            draft.step(
+                    "lead onto an arc",
+                    "R tan(angle / 2), R = GS / (60 pi); for 90 degrees the handbook says 0.5 % of the ground speed in NM",
+                    "R = %.4f NM; half a per cent of %.0f kt is %.2f NM",
+                    Turn.standardRadiusNm(speed),
+                    speed,
+                    speed * 0.005);
+        });
+    }
+
+    private boolean clockwise(FlownLine.OnArc arc, TrueDirection entry, LineEnd clockwise, LineEnd counter) {
+        if (arc.said().direction() != ArcDirection.UNSAID) {
+            return arc.said().direction() == ArcDirection.CLOCKWISE;
+        }
+        double right = sweep(arc, entry, clockwise, 1);
+        double left = sweep(arc, entry, counter, -1);
+        if (arc.said().bound().isPresent()) {
+            double wanted = Compass.degrees(arc.said().bound().get());
+            double variation = draft.situation.variationAt(arc.station()).eastDeg();
+            // An arc leads where its courses at both ends point; the better of the two tells the ways apart.
+            double first = entry.deg() - variation - wanted;
+            double offRight = Math.min(Math.abs(Angles.turn(first + 90)), Math.abs(Angles.turn(first + 90 + right)));
+            double offLeft = Math.min(Math.abs(Angles.turn(first - 90)), Math.abs(Angles.turn(first - 90 + left)));
+            return offRight <= offLeft;
+        }
+        boolean shorterRight = right <= -left;
+        draft.warn(
+                Warning.Code.CHOICE_MADE,
+                "which way round the arc is not said; taken is the shorter, %s by %.0f degrees: ask",
+                shorterRight ? "clockwise" : "counterclockwise",
+                shorterRight ? right : -left);
+        return shorterRight;
+    }
+
+    /** The end that comes first one way round. */
+    private static LineEnd nearest(FlownLine.OnArc arc, TrueDirection entry, List<LineEnd> ends, int side) {
+        return ends.stream()
+                .min(Comparator.comparingDouble(end -> Math.abs(sweep(arc, entry, end, side))))
+                .orElseThrow();
+    }
+
+    private static double sweep(FlownLine.OnArc arc, TrueDirection entry, LineEnd end, int side) {
+        double azimuth =
+                arc.station().distancePosition().to(end.position()).initial().deg();
+        double turn = Angles.circle((azimuth - entry.deg()) * side);
+        return side * (turn < LEAST_ARC_DEG ? turn + 360 - 1e-6 - turn : turn);
+    }
+
+    /** Where the arc can be left. */
+    private record Ends(FlownLine.OnArc arc) implements LineEnd.Places {
+
+        @Override
+        public LineEnd atFix(Waypoint fix) throws ClearanceException {
+            if (arc.crossTrackNm(fix.position()) > LineEnd.ON_LINE_NM) {
+                throw ClearanceException.cannotBeWorkedOut(String.format(
+                        Locale.ROOT,
+                        "%s is %.1f NM from %s and so not on the %s",
+                        fix.ident(),
+                        fix.position().distanceNm(arc.station().distancePosition()),
+                        arc.station().ident(),
+                        arc.name()));
+            }
+            return new LineEnd(arc.nearest(fix.position()), Optional.empty(), 0, Optional.of(fix));
+        }
+
+        @Override
+        public List<LineEnd> atDistance(Until.AtDistance at) throws ClearanceException {
+            throw ClearanceException.cannotBeWorkedOut(
+                    "an arc is left at a radial, an airway or a fix, not at a distance");
+        }
+
+        @Override
+        public List<LineEnd> atLine(FlownLine line) throws ClearanceException {
+            return line.meet(new FlownLine.Visitor<>() {
+                @Override
+                public List<LineEnd> radial(FlownLine.OnRadial radial) {
+                    return radial.station().equals(arc.station())
+                            ? List.of(LineEnd.at(radial.station()
+                                    .distancePosition()
+                                    .destination(radial.outbound().initialCourse(), arc.radiusNm())))
+                            : arc.crossings(radial.outbound()).stream()
+                                    .filter(along -> along > 0 && along < RadialAmendment.RADIAL_REACH_NM)
+                                    .map(along -> LineEnd.at(radial.outbound().pointAt(along)))
+                                    .toList();
+                }
+
+                @Override
+                public List<LineEnd> arc(FlownLine.OnArc other) throws ClearanceException {
+                    throw ClearanceException.cannotBeWorkedOut("the " + arc.name()
+                            + " is not left onto another arc: say" + " the radial where it is left, and the "
+                            + other.name() + " as a clearance of its own");
+                }
+            });
+        }
+
+        @Override
+        public List<Double> crossingsOf(AirwayPath.Step step) {
+            return arc.crossings(step.line());
+        }
+    }
+}

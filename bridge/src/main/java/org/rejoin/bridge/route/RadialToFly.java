@@ -1,0 +1,203 @@
+package org.rejoin.bridge.route;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** A radial of a clearance, or a bearing: how far it is flown, and where it is left. */
+final class RadialToFly {
+
+    private final Chart chart;
+    private final AmendmentDraft draft;
+    private final LineOntoAirway airway;
+
+    RadialToFly(Chart chart, AmendmentDraft draft) {
+        this.chart = chart;
+        this.draft = draft;
+        this.airway = new LineOntoAirway(chart, draft);
+    }
+
+    /** Adds its leg, and those of the airway where it is left onto that. */
+    LineFlown fly(FlownLine.OnRadial radial, LineFlown here, Optional<FlownLine> next, Optional<AirwayPath> path)
+            throws ClearanceException {
+        double from = radial.outbound().offset(here.position()).alongTrackNm();
+        List<LineEnd> ends = ends(radial, next, path);
+        double sign = switch (radial.sense()) {
+            case INBOUND -> -1;
+            case OUTBOUND -> 1;
+            case UNSAID -> 0;
+        };
+        LineEnd end = ends.stream()
+                .filter(each -> sign == 0 || (along(radial, each) - from) * sign > 0)
+                .min(Comparator.comparingDouble(each -> Math.abs(along(radial, each) - from)))
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("along the " + radial.name()
+                        + " there is nothing ahead to leave it at: where it is to be left lies behind, or is not met"));
+        double to = along(radial, end);
+        Waypoint at = end.named().orElseGet(() -> new Fix(radial.ident(end.position()), end.position()));
+        TrueDirection track = radialLeg(radial, from, to, at);
+        draft.step(
+                "where the " + radial.name() + " is left",
+                "crossing on WGS 84",
+                "%.6f, %.6f, %.4f NM from %s",
+                end.position().latitudeDeg(),
+                end.position().longitudeDeg(),
+                to,
+                radial.station().ident());
+        if (end.step().isPresent()) {
+            airway.onto(end, at, radial.station(), radial.radial(), track, to, path.orElseThrow());
+        }
+        return new LineFlown(end.position(), track, end.step().isPresent());
+    }
+
+    /** The leg along a radial; its true course at the end. */
+    private TrueDirection radialLeg(FlownLine.OnRadial radial, double from, double to, Waypoint at) {
+        GeodesicLine outbound = radial.outbound();
+        boolean out = to >= from;
+        draft.course = draft.course
+                .filter(course -> !course.station().equals(radial.station()) || draft.legs.size() > 1)
+                .or(() -> Optional.of(new Course(
+                        radial.station(),
+                        radial.radial(),
+                        out ? Course.Direction.FROM : Course.Direction.TO,
+                        outbound)));
+        if (out) {
+            draft.legs.add(new Leg.FixOutbound(
+                    radial.station(),
+                    at,
+                    radial.radial(),
+                    GeodesicLine.from(outbound.start(), outbound.initialCourse(), Math.max(to, 0.05)),
+                    Math.max(0, Math.min(from, to))));
+            return outbound.courseAt(to);
+        }
+        draft.legs.add(new Leg.CourseToFix(
+                at,
+                radial.radial().reciprocal(),
+                GeodesicLine.between(outbound.pointAt(Math.max(from, to + 0.05)), outbound.pointAt(to)),
+                radial.station()));
+        return outbound.courseAt(to).reciprocal();
+    }
+
+    private static double along(FlownLine.OnRadial radial, LineEnd end) {
+        return radial.outbound().offset(end.position()).alongTrackNm();
+    }
+
+    private List<LineEnd> ends(FlownLine.OnRadial radial, Optional<FlownLine> next, Optional<AirwayPath> path)
+            throws ClearanceException {
+        return LineEnd.of(radial, new Ends(radial), next, path, chart, draft);
+    }
+
+    /** Where the radial can be left. */
+    private record Ends(FlownLine.OnRadial radial) implements LineEnd.Places {
+
+        /** Nearer to the station than this a radial has no direction yet, nautical miles. */
+        private static final double LEAST_NM = 0.01;
+
+        @Override
+        public LineEnd atFix(Waypoint fix) throws ClearanceException {
+            Offset offset = radial.outbound().offset(fix.position());
+            if (Math.abs(offset.crossTrackNm()) > LineEnd.ON_LINE_NM) {
+                throw ClearanceException.cannotBeWorkedOut(String.format(
+                        Locale.ROOT,
+                        "%s lies %.1f NM off the %s",
+                        fix.ident(),
+                        Math.abs(offset.crossTrackNm()),
+                        radial.name()));
+            }
+            return new LineEnd(radial.outbound().pointAt(offset.alongTrackNm()), Optional.empty(), 0, Optional.of(fix));
+        }
+
+        @Override
+        public List<LineEnd> atDistance(Until.AtDistance at) {
+            return ahead(
+                    radial.outbound().crossingsOfCircle(at.station().distancePosition(), at.distanceNm()).stream());
+        }
+
+        @Override
+        public List<LineEnd> atLine(FlownLine line) {
+            return ahead(
+                    line.crossings(radial.outbound()).stream().filter(each -> each < RadialAmendment.RADIAL_REACH_NM));
+        }
+
+        private List<LineEnd> ahead(Stream<Double> alongNm) {
+            return alongNm.filter(each -> each > LEAST_NM)
+                    .map(each -> LineEnd.at(radial.outbound().pointAt(each)))
+                    .toList();
+        }
+
+        @Override
+        public List<Double> crossingsOf(AirwayPath.Step step) {
+            return radial.outbound().crossing(step.line()).stream()
+                    .filter(crossing -> crossing.alongFirstNm() > LEAST_NM)
+                    .map(Crossing::alongSecondNm)
+                    .toList();
+        }
+    }
+
+    /**
+     * Adds what is flown of the last radial, which leads to the airway, or is it, or leads to its station on the route.
+     *
+     * @param implied whether "to the 070 radial" of an arc named it, and nothing else
+     */
+    LineFlown finish(FlownLine.OnRadial radial, LineFlown here, Optional<AirwayPath> path, boolean implied)
+            throws ClearanceException {
+        if (path.isEmpty()) {
+            throw ClearanceException.cannotBeWorkedOut("the clearance does not say where the " + radial.name()
+                    + " is left: say \"until\" a radial or a distance, then direct");
+        }
+        AirwayPath route = path.get();
+        LineFlown done = new LineFlown(here.position(), here.track(), true);
+        List<LineEnd> met = ends(radial, Optional.empty(), path);
+        double from = radial.outbound().offset(here.position()).alongTrackNm();
+        Optional<RadialOfAirway> same =
+                RadialOfAirway.of(route, radial.station(), radial.outbound().initialCourse());
+        if (same.isPresent() && same.get().fits(radial.sense())) {
+            AirwayPath.Step step = route.steps().get(same.get().first());
+            double along = step.line().offset(here.position()).alongTrackNm();
+            if (along < step.line().lengthNm()) {
+                int begins = draft.legs.size();
+                draft.legs.addAll(
+                        route.legsFrom(same.get().first(), step.segment().from(), Math.max(0, along)));
+                draft.markJoin(begins, route.ident());
+                draft.markResume(begins);
+                draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
+                return done;
+            }
+        }
+        int onPath = route.indexOf(radial.station());
+        if (onPath >= 0 && radial.sense() != Instruction.Sense.OUTBOUND) {
+            radialLeg(radial, from, 0, radial.station());
+            int begins = draft.legs.size();
+            draft.legs.addAll(route.legsFromPoint(onPath));
+            draft.markJoin(begins, route.ident());
+            draft.markResume(begins);
+            return done;
+        }
+        if (implied && met.isEmpty()) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the clearance does not say how the route goes on from the %s: ask before you reach it",
+                    radial.name());
+            return done;
+        }
+        if (met.isEmpty()) {
+            throw new ClearanceException(
+                    ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY,
+                    "the " + radial.name() + " does not cross "
+                            + (route.ident().isEmpty() ? "the filed route" : route.ident()));
+        }
+        return fly(radial, here, Optional.empty(), path);
+    }
+}

@@ -1,0 +1,162 @@
+package org.rejoin.console.draw;
+
+import java.io.StringWriter;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import javax.xml.stream.XMLOutputFactory;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamWriter;
+
+import org.rejoin.console.words.CleanText;
+
+/**
+ * Writes HTML with SVG inside, in the form that is well-formed XML too. Text and attribute values are always escaped, by
+ * the platform's XML writer; there is no way to write a string as markup.
+ */
+public final class Markup {
+
+    private final StringWriter out = new StringWriter(1 << 16);
+    private final Deque<String> open = new ArrayDeque<>();
+    private final XMLStreamWriter xml;
+
+    /** An empty document. */
+    public Markup() {
+        try {
+            this.xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(out);
+        } catch (XMLStreamException e) {
+            throw new IllegalStateException("no XML can be written: " + e.getMessage(), e);
+        }
+    }
+
+    /** One call of the writer. It fails on a broken target alone, and ours is memory. */
+    private interface Call {
+        void make() throws XMLStreamException;
+    }
+
+    private Markup write(Call call) {
+        try {
+            call.make();
+        } catch (XMLStreamException e) {
+            throw new IllegalStateException(e);
+        }
+        return this;
+    }
+
+    /**
+     * Opens an element.
+     *
+     * @param name of the element, one of ours
+     * @param attributes name, value, name, value ...
+     * @return this
+     */
+    public Markup start(String name, String... attributes) {
+        open.push(name);
+        return write(() -> {
+            xml.writeStartElement(name);
+            attributes(attributes);
+        });
+    }
+
+    private void attributes(String... attributes) throws XMLStreamException {
+        for (int i = 0; i < attributes.length; i += 2) {
+            xml.writeAttribute(attributes[i], CleanText.of(attributes[i + 1]));
+        }
+    }
+
+    /**
+     * Closes the innermost element.
+     *
+     * @return this
+     */
+    public Markup end() {
+        open.pop();
+        return write(xml::writeEndElement);
+    }
+
+    /**
+     * Closes the innermost element and starts a new line of the source.
+     *
+     * @return this
+     */
+    public Markup endLine() {
+        return end().text("\n");
+    }
+
+    /**
+     * An element without content that HTML lets stand without an end tag, or one of SVG.
+     *
+     * @param name of the element, one of ours
+     * @param attributes name, value, name, value ...
+     * @return this
+     */
+    public Markup empty(String name, String... attributes) {
+        return write(() -> {
+            xml.writeEmptyElement(name);
+            attributes(attributes);
+        });
+    }
+
+    /**
+     * An element that holds text only.
+     *
+     * @param name of the element, one of ours
+     * @param text any
+     * @param attributes name, value, name, value ...
+     * @return this
+     */
+    public Markup element(String name, String text, String... attributes) {
+        return start(name, attributes).text(text).end();
+    }
+
+    /**
+     * Text, made fit to be shown.
+     *
+     * @param text any
+     * @return this
+     */
+    public Markup text(String text) {
+        return write(() -> xml.writeCharacters(CleanText.of(text)));
+    }
+
+    /**
+     * A style sheet, a script or a block of data of our own making, for elements whose content is not parsed.
+     *
+     * @param element that holds it
+     * @param content written as it is
+     * @param attributes name, value, name, value ...
+     * @return this
+     * @throws IllegalArgumentException if the content could end the element
+     */
+    public Markup own(String element, String content, String... attributes) {
+        if (content.contains("</") || content.contains("<!--")) {
+            throw new IllegalArgumentException("the content of " + element + " must not hold \"</\" or \"<!--\"");
+        }
+        // The empty text ends the start tag.
+        start(element, attributes).text("").write(xml::flush);
+        out.write(content);
+        return endLine();
+    }
+
+    /**
+     * The document type; first of all.
+     *
+     * @return this
+     */
+    public Markup documentType() {
+        return write(() -> xml.writeDTD("<!DOCTYPE html>")).text("\n");
+    }
+
+    /**
+     * The document.
+     *
+     * @return its text
+     * @throws IllegalStateException if an element is still open
+     */
+    public String document() {
+        if (!open.isEmpty()) {
+            throw new IllegalStateException("still open: " + open);
+        }
+        write(xml::flush);
+        return out.toString();
+    }
+}

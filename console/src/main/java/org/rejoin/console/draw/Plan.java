@@ -1,0 +1,253 @@
+package org.rejoin.console.draw;
+
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
+
+/**
+ * Chart and routes from above in SVG, true north up. Called in the order of its methods: lines, marks and names, labels,
+ * foot; whoever draws more (a track, events) does it between them.
+ */
+public final class Plan {
+
+    /** Below the plan: scale, north, wind. */
+    private static final double FOOT = 74;
+
+    private static final int MOST_AIRWAY_LEGS = 400;
+
+    private final Markup out;
+    private final Projection view;
+    private final Optional<AmendedRoute> route;
+    private final RouteLines lines;
+    private final PlanLabels labels;
+
+    /**
+     * Nothing is drawn yet.
+     *
+     * @param out takes the drawing
+     * @param view what is seen
+     * @param route amended by the clearance; empty when none was issued
+     * @param detailed whether the figures that a pilot sets and flies stand below the names
+     */
+    public Plan(Markup out, Projection view, Optional<AmendedRoute> route, boolean detailed) {
+        this.out = out;
+        this.view = view;
+        this.route = route;
+        this.lines = new RouteLines(view);
+        this.labels = new PlanLabels(out, view, detailed);
+    }
+
+    /**
+     * Its height with the foot.
+     *
+     * @param view what is seen
+     * @return units of the drawing
+     */
+    public static double height(Projection view) {
+        return view.height() + FOOT;
+    }
+
+    /**
+     * Opens the drawing and its frame; what follows is cut off at the frame.
+     *
+     * @param id of the drawing in its document
+     * @param place attributes that say where it stands in an outer drawing; none in a page
+     */
+    public void open(String id, String... place) {
+        String clip = "plan-area-" + id;
+        String[] attributes = {
+            "viewBox",
+            "0 0 " + Figures.xy(view.width()) + " " + Figures.xy(height(view)),
+            "class",
+            "drawing plan",
+            "role",
+            "group",
+            "aria-label",
+            "Plan view, true north up"
+        };
+        String[] all = Arrays.copyOf(place, place.length + attributes.length);
+        System.arraycopy(attributes, 0, all, place.length, attributes.length);
+        out.start("svg", all).start("defs").start("clipPath", "id", clip);
+        out.empty("rect", "width", Figures.xy(view.width()), "height", Figures.xy(view.height()));
+        out.end().end();
+        out.empty("rect", "class", "frame", "width", Figures.xy(view.width()), "height", Figures.xy(view.height()));
+        out.start("g", "clip-path", "url(#" + clip + ")");
+    }
+
+    /**
+     * The airways that can be seen.
+     *
+     * @param airways of the chart
+     */
+    public void airways(Collection<Airway> airways) {
+        int drawn = 0;
+        for (Airway airway : airways) {
+            for (int i = 1; i < airway.points().size() && drawn < MOST_AIRWAY_LEGS; i++) {
+                Waypoint from = airway.points().get(i - 1);
+                Waypoint to = airway.points().get(i);
+                Optional<List<Projection.Point>> line = near(from, to) ? lines.between(from, to) : Optional.empty();
+                if (line.isPresent()) {
+                    line("airway", line.get());
+                    labels.airway(line.get(), airway.ident());
+                    drawn++;
+                }
+            }
+        }
+    }
+
+    /** Cheap, so that a chart of a continent costs little. */
+    private boolean near(Waypoint from, Waypoint to) {
+        double reach = view.reachNm() * 1.2;
+        return roughNm(from.position()) < reach
+                || roughNm(to.position()) < reach
+                || roughNm(from.position()) < from.position().distanceNm(to.position()) + reach;
+    }
+
+    private double roughNm(Position position) {
+        double north = 60 * (position.latitudeDeg() - view.centre().latitudeDeg());
+        return Math.abs(north) > view.reachNm() * 40
+                ? Math.abs(north)
+                : view.centre().distanceNm(position);
+    }
+
+    /**
+     * The filed route, and over it the amended one with its radial and heading.
+     *
+     * @param filed before the clearance
+     */
+    public void routes(FiledRoute filed) {
+        List<List<Projection.Point>> amended = route.map(lines::amended).orElse(List.of());
+        List<List<Projection.Point>> heading =
+                route.flatMap(lines::heading).stream().toList();
+        amended.forEach(line -> Polyline.write(out, "amended-band", line));
+        heading.forEach(line -> Polyline.write(out, "amended-band", line));
+        lines.filed(filed).forEach(line -> line("filed", line));
+        route.flatMap(lines::radial).ifPresent(line -> line("radial", line));
+        amended.forEach(line -> line("amended", line));
+        heading.forEach(line -> line("heading", line));
+    }
+
+    /**
+     * A line that labels keep clear of where they can.
+     *
+     * @param style class of the line in the style sheet
+     * @param line as drawn
+     */
+    public void line(String style, List<Projection.Point> line) {
+        Polyline.write(out, style, line);
+        labels.room().avoid(line);
+    }
+
+    /**
+     * A path through places that lie close together.
+     *
+     * @param style class of the line in the style sheet
+     * @param places of the path; fewer than two draw nothing
+     */
+    public void path(String style, List<Position> places) {
+        List<Projection.Point> line = lines.through(places);
+        if (line.size() > 1) {
+            line(style, line);
+        }
+    }
+
+    /**
+     * The line along which the nose points on the heading; the wind carries the aircraft beside it.
+     *
+     * @param lengthUnits of the line, units of the drawing
+     */
+    public void nose(double lengthUnits) {
+        route.filter(amended -> amended.situation().wind().speedKt() > 0)
+                .ifPresent(amended -> amended.heading()
+                        .map(plan -> GeodesicLine.from(
+                                amended.situation().position(), plan.headingTrue(), lengthUnits / view.unitsPerNm()))
+                        .ifPresent(ahead -> line("nose", lines.line(ahead, 0, ahead.lengthNm()))));
+    }
+
+    /** Ends what is cut off at the frame. */
+    public void closeLines() {
+        out.end();
+    }
+
+    /** Marks where the aircraft was when the clearance was heard. */
+    public void you() {
+        route.ifPresent(labels::you);
+    }
+
+    /**
+     * Marks computed fix and intercept, then places, the first ones before the others where there is not room for all.
+     *
+     * @param places of chart and routes
+     */
+    public void marks(Collection<Waypoint> places) {
+        route.ifPresent(amended -> {
+            amended.computedFix().ifPresent(fix -> labels.computedFix(fix, amended));
+            amended.intercept().ifPresent(met -> labels.intercept(met, lines.lead(amended)));
+        });
+        Optional<Waypoint> computed = route.flatMap(AmendedRoute::computedFix).map(fix -> fix.fix());
+        places.stream().filter(place -> !computed.equals(Optional.of(place))).forEach(labels::place);
+    }
+
+    /** Names the lines. */
+    public void names() {
+        route.ifPresent(amended -> {
+            lines.heading(amended)
+                    .ifPresent(line -> labels.heading(line, amended.heading().orElseThrow(), amended));
+            lines.radial(amended)
+                    .ifPresent(line -> labels.radial(line, amended.course().orElseThrow()));
+            for (Leg leg : amended.legs()) {
+                if (leg instanceof Leg.DmeArc arc) {
+                    lines.flown(arc, amended).ifPresent(line -> labels.arc(line, arc));
+                }
+            }
+        });
+        labels.airways();
+    }
+
+    /**
+     * Where other labels find room.
+     *
+     * @return shared with the labels of this plan
+     */
+    public LabelPlacer room() {
+        return labels.room();
+    }
+
+    /**
+     * A thin line from a mark to a label that found no room beside it.
+     *
+     * @param at the mark
+     * @param box of its label
+     */
+    public void tie(Projection.Point at, LabelPlacer.Box box) {
+        labels.tie(at, box);
+    }
+
+    /** Writes the labels, over everything else. */
+    public void labels() {
+        labels.write();
+    }
+
+    /**
+     * Scale, norths and wind below the plan, and the end of the drawing.
+     *
+     * @param wind that was reckoned with
+     * @param source of the wind, for people
+     * @param date of the magnetic variation where no clearance was issued
+     */
+    public void close(Wind wind, String source, LocalDate date) {
+        new PlanFoot(out, view, route).write(wind, source, date);
+        out.endLine();
+    }
+}

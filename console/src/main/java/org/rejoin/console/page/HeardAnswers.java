@@ -1,0 +1,118 @@
+package org.rejoin.console.page;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.words.CleanText;
+import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.Sound;
+
+import io.netty.handler.codec.http.HttpResponseStatus;
+
+/**
+ * What was heard of a readback: the pilot sees his words and what was not clear, and may change them before anything counts.
+ * Until then nothing tells him what ATC said, nor what is right. Waits for the recogniser.
+ */
+final class HeardAnswers {
+
+    private final Listener listener;
+    private final Optional<PageRoom> room;
+    private final boolean keepsSound;
+
+    HeardAnswers(Listener listener, Optional<PageRoom> room, boolean keepsSound) {
+        this.listener = listener;
+        this.keepsSound = keepsSound;
+        this.room = room;
+    }
+
+    private static Listener.Expected expected(SpeechDesk.Place place, Entry.Issued issued) {
+        return new Listener.Expected(
+                place.show().lesson().chart(),
+                place.show().lesson().filed(),
+                issued.clearance(),
+                place.seat().callsign());
+    }
+
+    /** A clearance of a flight, read back. */
+    PageAnswer of(SpeechDesk.Place place, int number, Sound sound) throws PageAnswer.No, IOException {
+        Entry.Issued issued = place.seat()
+                .issued(number)
+                .orElseThrow(
+                        () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Listener.Result result =
+                listener.hear(place.seat().id(), sound, expected(place, issued), voice(place));
+        place.seat().heard(number, new SeatPage.Heard(result.words(), result.elements(), kept(sound)));
+        return answer(result, sound);
+    }
+
+    private Optional<byte[]> kept(Sound sound) {
+        return keepsSound ? Optional.of(sound.wav()) : Optional.empty();
+    }
+
+    /** Of the pilot who sits there, where one is known; else of the seat. */
+    private double voice(SpeechDesk.Place place) {
+        OptionalDouble kept =
+                room.map(known -> known.voice(place.show().name())).orElse(OptionalDouble.empty());
+        return kept.orElse(place.seat().voice());
+    }
+
+    /** A drill without a flight, read back. */
+    PageAnswer of(String id, PageRoom.Exercise exercise, Sound sound) throws IOException {
+        Listener.Result result = listener.hear(
+                id,
+                sound,
+                new Listener.Expected(
+                        exercise.chart(), exercise.filed(), exercise.clearance(), Optional.of(exercise.callsign())),
+                exercise.voice());
+        exercise.heard().heard(result.words(), result.elements(), kept(sound));
+        return answer(result, sound);
+    }
+
+    private static PageAnswer answer(Listener.Result result, Sound sound) {
+        List<Readback.Element> heard = result.elements().stream()
+                .filter(each -> each.verdict() != Readback.Verdict.MISSING)
+                .toList();
+        return PageAnswer.json(Json.object(json -> {
+            json.writeStringField("words", CleanText.of(result.words()));
+            json.writeBooleanField("doubt", result.doubt());
+            json.writeArrayFieldStart("elements");
+            for (Readback.Element each : heard) {
+                json.writeStartObject();
+                json.writeStringField("element", each.what());
+                json.writeStringField("heard", CleanText.of(each.found()));
+                json.writeStringField("verdict", each.verdict() == Readback.Verdict.UNCLEAR ? "unclear" : "heard");
+                json.writeBooleanField("must", each.must());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeNumberField("seconds", JsonNumbers.rounded(sound.seconds(), 1));
+        }));
+    }
+
+    /** One sentence that is known tells how well a voice fits. */
+    PageAnswer calibrated(SpeechDesk.Place place, Sound sound) throws PageAnswer.No, IOException {
+        Entry.Issued any = place.seat()
+                .issued(1)
+                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no clearance was issued yet"));
+        Optional<Double> voice = listener.calibrate(place.seat().id(), sound, expected(place, any));
+        voice.ifPresent(fit -> {
+            place.seat().voice(fit);
+            room.ifPresent(known -> known.keepVoice(place.show().name(), fit));
+        });
+        return PageAnswer.json(Json.object(json -> {
+            json.writeBooleanField("ok", voice.isPresent());
+            json.writeStringField("sentence", Listener.KNOWN_SENTENCE);
+        }));
+    }
+
+    /** The known sentence. */
+    static PageAnswer sentence() {
+        return PageAnswer.json(Json.object(json -> json.writeStringField("sentence", Listener.KNOWN_SENTENCE)));
+    }
+}

@@ -1,0 +1,46 @@
+package org.rejoin.console.page;
+
+import java.nio.charset.StandardCharsets;
+
+import io.netty.handler.codec.http.HttpResponseStatus;
+
+/**
+ * What a page is answered.
+ *
+ * @param status of HTTP
+ * @param type media type
+ * @param octets content
+ */
+record PageAnswer(HttpResponseStatus status, String type, byte[] octets) {
+
+    static PageAnswer json(String text) {
+        return new PageAnswer(HttpResponseStatus.OK, "application/json", text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    static PageAnswer no(HttpResponseStatus status, String why) {
+        return new PageAnswer(status, "text/plain; charset=utf-8", why.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Of a room. */
+    static PageAnswer of(PageRoom.Answer answer) {
+        return answer.ok()
+                ? new PageAnswer(HttpResponseStatus.OK, answer.type(), answer.text().getBytes(StandardCharsets.UTF_8))
+                : no(HttpResponseStatus.CONFLICT, answer.text());
+    }
+
+    /** A question that cannot be answered. */
+    static final class No extends Exception {
+        private static final long serialVersionUID = 1;
+
+        private final transient PageAnswer answer;
+
+        No(HttpResponseStatus status, String why) {
+            super(why);
+            this.answer = no(status, why);
+        }
+
+        PageAnswer answer() {
+            return answer;
+        }
+    }
+}
