@@ -62,6 +62,10 @@ class KilledWhileSigningTest {
 
     private final Map<String, Done> all = new HashMap<>();
 
+    private Done done(String id) {
+        return requireNonNull(all.get(id));
+    }
+
     private boolean ordered(String id, String what, String json) {
         try {
             return http.send(
@@ -167,7 +171,7 @@ class KilledWhileSigningTest {
             });
             killer.start();
             int next = 0;
-            while (round(ids.get(next % ids.size()), all.get(ids.get(next % ids.size())))) {
+            while (round(ids.get(next % ids.size()), done(ids.get(next % ids.size())))) {
                 next++;
             }
             killer.join();
@@ -184,7 +188,7 @@ class KilledWhileSigningTest {
         }
         assertThat(rows.keySet()).as(when).isEqualTo(places.keySet());
         for (Map.Entry<String, Path> each : places.entrySet()) {
-            Done done = all.get(each.getKey());
+            Done done = done(each.getKey());
             Path place = each.getValue();
             JsonNode row = requireNonNull(rows.get(each.getKey()));
             // Answered: there. Not answered: there whole, or not at all; then it counts from here on.
