@@ -60,6 +60,13 @@ final class AttemptLines {
                 : "";
     }
 
+    /** One of them is printed. */
+    static void notBoth(boolean json, boolean csv) throws BadInput {
+        if (json && csv) {
+            throw new BadInput("--json and --csv exclude each other: give one of them");
+        }
+    }
+
     /** A table with aligned columns. */
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();

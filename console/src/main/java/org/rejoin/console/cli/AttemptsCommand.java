@@ -69,9 +69,7 @@ final class AttemptsCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        if (json && csv) {
-            throw new BadInput("--json and --csv exclude each other: give one of them");
-        }
+        AttemptLines.notBoth(json, csv);
         if (home.nothingYet()) {
             HomeOption.note(spec, "nothing has been kept yet in " + home.place());
             print(new RecordBook.Listing(List.of(), List.of()));

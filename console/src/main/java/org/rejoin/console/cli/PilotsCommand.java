@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -12,6 +13,8 @@ import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -41,6 +44,9 @@ final class PilotsCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print one JSON object a line.")
     boolean json;
 
+    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
+    boolean csv;
+
     private record Known(String id, String name, List<AttemptRow> attempts) {
         String last() {
             return attempts.isEmpty()
@@ -49,8 +55,17 @@ final class PilotsCommand implements Callable<Integer> {
         }
     }
 
+    private static final Table<Known> TABLE = new Table<>(List.of(
+            new Table.Column<>("id", each -> new Cell.Text(each.id())),
+            new Table.Column<>("name", each -> new Cell.Text(each.name())),
+            new Table.Column<>(
+                    "attempts",
+                    each -> new Cell.Number(BigDecimal.valueOf(each.attempts().size()))),
+            new Table.Column<>("last_utc", each -> new Cell.Text(each.last()))));
+
     @Override
     public Integer call() throws Exception {
+        AttemptLines.notBoth(json, csv);
         if (home.nothingYet()) {
             HomeOption.note(spec, "nothing has been kept yet in " + home.place());
             return Rejoin.DONE;
@@ -84,6 +99,12 @@ final class PilotsCommand implements Callable<Integer> {
 
     private void print(List<Known> pilots) throws Exception {
         PrintWriter print = spec.commandLine().getOut();
+        if (csv) {
+            print.println(TABLE.csvHead());
+            pilots.forEach(each -> print.println(TABLE.csv(each)));
+            print.flush();
+            return;
+        }
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of("pilot", "attempts", "last (UTC)", "id"));
         for (Known each : pilots) {

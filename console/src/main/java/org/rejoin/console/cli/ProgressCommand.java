@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -18,6 +19,8 @@ import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -56,8 +59,12 @@ final class ProgressCommand implements Callable<Integer> {
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
+    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
+    boolean csv;
+
     @Override
     public Integer call() throws BadInput, IOException {
+        AttemptLines.notBoth(json, csv);
         PrintWriter out = spec.commandLine().getOut();
         List<GradedAttempt> attempts = who.attempts(spec);
         List<Mark> marks =
@@ -70,6 +77,8 @@ final class ProgressCommand implements Callable<Integer> {
         }
         if (json) {
             out.println(json(who.pilot, attempts, progress, who.goal(), now).toPrettyString());
+        } else if (csv) {
+            table(out, progress, who.goal(), now);
         } else {
             print(out, attempts, progress, who.goal(), now);
         }
@@ -118,6 +127,36 @@ final class ProgressCommand implements Callable<Integer> {
                         .put("shape", attempt.shape())
                         .put("seconds", Math.round(seconds))));
         return object;
+    }
+
+    /** A skill, what is known of it, and when it is due. */
+    private record Known(Skill skill, Estimate estimate, Instant due) {}
+
+    private static final Table<Known> TABLE = new Table<>(List.of(
+            new Table.Column<>("skill", each -> new Cell.Text(each.skill().name())),
+            new Table.Column<>("p", each -> share(each.estimate().p())),
+            new Table.Column<>("low", each -> share(each.estimate().low())),
+            new Table.Column<>("high", each -> share(each.estimate().high())),
+            new Table.Column<>(
+                    "words", each -> new Cell.Text(each.estimate().standing().word())),
+            new Table.Column<>(
+                    "marks",
+                    each -> new Cell.Number(BigDecimal.valueOf(each.estimate().marks()))),
+            new Table.Column<>(
+                    "last",
+                    each -> new Cell.Text(
+                            each.estimate().last().map(ProgressCommand::day).orElse(""))),
+            new Table.Column<>("due", each -> new Cell.Text(day(each.due())))));
+
+    private static Cell share(double value) {
+        return new Cell.Number(BigDecimal.valueOf(rounded(value)));
+    }
+
+    private static void table(PrintWriter out, Progress progress, Goal goal, Instant now) {
+        out.println(TABLE.csvHead());
+        for (Skill skill : Skill.values()) {
+            out.println(TABLE.csv(new Known(skill, progress.of(skill, now), progress.due(skill, goal, now))));
+        }
     }
 
     private void print(PrintWriter out, List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {

@@ -298,8 +298,7 @@ final class AmendmentGrader {
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
         } else if (achieved.isPresent()) {
-            Criterion measured = Criterion.measured(
-                            Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
+            Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
                     .at(line.missedAtS());
             criteria.add(
                     line.fellShort()

@@ -58,13 +58,13 @@ final class CrossingMeasures {
             FlightEvent.Crossing worst =
                     Collections.max(crossed, Comparator.comparingDouble(at -> Math.abs(at.errorFt())));
             criteria.add(Criterion.measured(
-                    Criterion.Kind.CROSSING,
-                    Math.abs(worst.errorFt()),
-                    limitFt,
-                    Span.of(
-                            crossed.get(0).timeS(),
-                            crossed.get(crossed.size() - 1).timeS()),
-                    source)
+                            Criterion.Kind.CROSSING,
+                            Math.abs(worst.errorFt()),
+                            limitFt,
+                            Span.of(
+                                    crossed.get(0).timeS(),
+                                    crossed.get(crossed.size() - 1).timeS()),
+                            source)
                     .at(worst.timeS()));
         }
         for (String place : wanted) {

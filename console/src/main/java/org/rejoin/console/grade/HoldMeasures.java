@@ -87,7 +87,10 @@ final class HoldMeasures {
             double knots = now.state().indicatedAirspeedKtOrNaN();
             if (!Double.isNaN(knots)) {
                 speedSeen = true;
-                fast.add(now.flownS(), now.timeS(), Math.max(0, knots - holding.get().maximumSpeedKt()));
+                fast.add(
+                        now.flownS(),
+                        now.timeS(),
+                        Math.max(0, knots - holding.get().maximumSpeedKt()));
             }
         }
         turned(now);
@@ -186,15 +189,15 @@ final class HoldMeasures {
         double fastKt = fast.largest();
         if (speedSeen && !inHold.empty()) {
             criteria.add(Criterion.measured(
-                    Criterion.Kind.HOLD_SPEED,
-                    fastKt,
-                    10,
-                    inHold,
-                    String.format(
-                            Locale.ROOT,
-                            "at most %.0f kt (AIM 5-3-8), 10 kt (%s)",
-                            holding.get().maximumSpeedKt(),
-                            TASK))
+                            Criterion.Kind.HOLD_SPEED,
+                            fastKt,
+                            10,
+                            inHold,
+                            String.format(
+                                    Locale.ROOT,
+                                    "at most %.0f kt (AIM 5-3-8), 10 kt (%s)",
+                                    holding.get().maximumSpeedKt(),
+                                    TASK))
                     .at(fast.largestAtS()));
         }
     }

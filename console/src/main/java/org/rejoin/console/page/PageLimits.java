@@ -4,14 +4,14 @@ package org.rejoin.console.page;
  * How much a page takes on. Limits of students are their own: whatever students do, an instructor finds room.
  *
  * @param connections open at once, whatever they are for; beyond it the least known one is closed for the newest
- * @param instructors open instructors' pages
- * @param students open students' pages
+ * @param instructors streams of open instructors' pages; a page of a practice room has two or three
+ * @param students streams of open students' pages
  * @param studentsAnAddress of them from one address
  * @param requestMs from the first octet of a request to its last, milliseconds
  * @param idleS a connection that asks for nothing is closed after so long, seconds
  */
 record PageLimits(int connections, int instructors, int students, int studentsAnAddress, long requestMs, int idleS) {
 
-    /** A classroom with a dozen seats needs a tenth of it (common practice, no source). */
-    static final PageLimits USUAL = new PageLimits(256, 20, 80, 40, 10_000, 30);
+    /** Two instructors with a window for each of a dozen seats, and a tablet at each (common practice, no source). */
+    static final PageLimits USUAL = new PageLimits(256, 48, 80, 40, 10_000, 30);
 }

@@ -269,7 +269,9 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Audience audience = talk.room().isEmpty() && name.equals("student") ? Audience.STUDENT : audience(asker);
         if (talk.room().isEmpty()) {
             name = "";
-        } else if (!name.equals(PageServer.ROOM) && !name.equals(PageServer.MAP) && !talk.room().get().maySee(asker, name)) {
+        } else if (!name.equals(PageServer.ROOM)
+                && !name.equals(PageServer.MAP)
+                && !talk.room().get().maySee(asker, name)) {
             reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
             return;
         }

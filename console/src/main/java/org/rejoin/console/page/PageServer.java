@@ -438,11 +438,12 @@ public final class PageServer implements AutoCloseable {
     }
 
     private void tellMap(PageRoom known) {
-        boolean other = map.update(
-                known.seen(), seat -> showOf(seat).map(PageShow::routes), System.nanoTime() / 1e9);
-        viewers.tell(MAP, asker -> other
-                ? map.whole(seat -> isOnMap(known, asker, seat))
-                : map.news(seat -> isOnMap(known, asker, seat)));
+        boolean other = map.update(known.seen(), seat -> showOf(seat).map(PageShow::routes), System.nanoTime() / 1e9);
+        viewers.tell(
+                MAP,
+                asker -> other
+                        ? map.whole(seat -> isOnMap(known, asker, seat))
+                        : map.news(seat -> isOnMap(known, asker, seat)));
     }
 
     /** A pilot sees those whom he may see, and whose place is not hidden from pilots. */
@@ -456,7 +457,9 @@ public final class PageServer implements AutoCloseable {
 
     /** Of a show or the room's map: distance and directions between two points. On the page's thread. */
     Optional<RoutePicture> routesOf(String name) {
-        return name.equals(MAP) && room.isPresent() ? map.routes() : showOf(name).map(PageShow::routes);
+        return name.equals(MAP) && room.isPresent()
+                ? map.routes()
+                : showOf(name).map(PageShow::routes);
     }
 
     @Override

@@ -148,10 +148,10 @@ final class RoomMap {
         return text.toString();
     }
 
-    private void tell(
-            StringBuilder text, RoutePicture plan, Predicate<String> may, Function<Seat, List<Fix>> rows) {
-        List<Seat> allowed =
-                seats.values().stream().filter(seat -> may.test(seat.last.seat())).toList();
+    private void tell(StringBuilder text, RoutePicture plan, Predicate<String> may, Function<Seat, List<Fix>> rows) {
+        List<Seat> allowed = seats.values().stream()
+                .filter(seat -> may.test(seat.last.seat()))
+                .toList();
         Picture.line(text, JsonText.object("here", json -> {
             json.writeArrayFieldStart("seats");
             for (Seat seat : allowed) {

@@ -76,17 +76,14 @@ final class RoutePicture {
      * @param date for the magnetic model
      */
     static RoutePicture together(List<RoutePicture> each, Position centre, Supplier<LocalDate> date) {
-        return new RoutePicture(
-                each.stream().flatMap(one -> one.all.stream()).toList(), centre, date);
+        return new RoutePicture(each.stream().flatMap(one -> one.all.stream()).toList(), centre, date);
     }
 
     private static Filed filed(Lesson lesson) {
         List<Position> places = places(lesson);
         Position middle = middle(places);
         return new Filed(
-                lesson.filed(),
-                places,
-                lesson.chart().within(new Region.Circle(middle, reachNm(middle, places))));
+                lesson.filed(), places, lesson.chart().within(new Region.Circle(middle, reachNm(middle, places))));
     }
 
     private static List<Position> places(Lesson lesson) {

@@ -150,7 +150,7 @@ final class GradeSheet {
         return switch (criterion.unit()) {
             case "count" -> Words.say("%.0f", value);
             case "NM" -> Words.say("%.2f NM", value);
-            case "deg" -> Words.say("%.0f\u00b0", value);
+            case "deg" -> Words.say("%.1f\u00b0", value);
             default -> Words.say("%.0f %s", value, criterion.unit());
         };
     }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 
 import org.rejoin.console.book.Durable;
@@ -52,6 +53,9 @@ public final class RoomLessons {
      */
     record Choice(String id, String title, boolean own) {}
 
+    /** Of the built-in ones, which stay as they are. */
+    private final Map<BuiltInLesson, String> titles = new ConcurrentHashMap<>();
+
     /**
      * The lessons of a data folder.
      *
@@ -68,7 +72,7 @@ public final class RoomLessons {
         named.filter(each -> !isBuiltIn(each))
                 .ifPresent(each -> all.add(new Choice(each, titleOf(Path.of(each)), false)));
         for (BuiltInLesson each : BuiltInLesson.values()) {
-            all.add(new Choice(each.lessonName(), titleOf(each), false));
+            all.add(new Choice(each.lessonName(), titles.computeIfAbsent(each, RoomLessons::titleOf), false));
         }
         for (Path file : files(place)) {
             all.add(new Choice(idOf(file), titleOf(file), true));

@@ -63,6 +63,7 @@ function Replay({ model, rowAt, mark, T, moved }) {
     mark('plan', 'strips', 'text', 'chosen');
   };
   replay.show = show;
+  useEffect(() => moved(last), []); // a remark is made at the moment that is shown
   useEffect(() => {
     if (!playing) { return undefined; }
     let t = time >= last ? 0 : time;

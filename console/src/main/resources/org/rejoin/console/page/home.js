@@ -19,7 +19,7 @@ function Seat({ seat, connected, lessons, pilots }) {
     <div class="row">
       <label>Pilot <input type="text" list="pilots" value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
       <label>Lesson <select value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
-      <${Act} path="assign" order=${begin} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends this attempt: press again' : null}>Begin at ${seat.label}<//>
+      <${Act} path="assign" order=${begin} disabled=${what === ''} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends this attempt: press again' : null}>Begin at ${seat.label}<//>
     </div>
     <div class="row">
       ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>

@@ -190,21 +190,39 @@ export const isOld = (found) => !found.over && found.state !== 'WAITING' && (fou
 
 export function connect(path) {
   setInterval(() => mark('data'), 500);
-  listen(path);
+  stream(path, {
+    open() { model.connected = true; mark('status'); },
+    lost() { model.connected = false; mark('status'); },
+    told(text) { text.split('\n').forEach(take); }, // all that is new at one time
+  });
 }
 
 const AGAIN_MS = 3000;
 
-function listen(path) {
-  const source = new EventSource(path);
-  source.onopen = () => { model.connected = true; mark('status'); };
-  source.onerror = () => {
-    model.connected = false;
-    mark('status');
-    // A browser tries again where nobody answers, and never where it was refused once.
-    if (source.readyState === EventSource.CLOSED) { setTimeout(() => listen(path), AGAIN_MS); }
+// A stream that is asked for again where it was refused, which a browser does not do by itself. A browser has six connections for
+// all its pages of one server: one that nobody sees lets its stream go until it is seen, but for a pilot's, whose radio goes on.
+// Returns what ends it.
+export function stream(path, { open, lost, told: tell }) {
+  let source = null;
+  let later = 0;
+  const begin = () => {
+    source = new EventSource(path);
+    source.onopen = open;
+    source.onerror = () => {
+      lost();
+      if (source && source.readyState === EventSource.CLOSED) { source = null; later = setTimeout(look, AGAIN_MS); }
+    };
+    source.onmessage = (event) => tell(event.data);
   };
-  source.onmessage = (event) => event.data.split('\n').forEach(take); // all that is new at one time
+  const end = () => {
+    clearTimeout(later);
+    if (source) { source.close(); source = null; }
+  };
+  const seen = () => document.visibilityState !== 'hidden' || document.body.dataset.pilot === 'yes' || !document.body.classList.contains('room');
+  function look() { if (!seen()) { end(); } else if (!source) { clearTimeout(later); begin(); } }
+  document.addEventListener('visibilitychange', look);
+  look();
+  return () => { document.removeEventListener('visibilitychange', look); end(); };
 }
 
 // The event each fault was found in; the rest have the same name.

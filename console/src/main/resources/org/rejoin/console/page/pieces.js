@@ -2,7 +2,7 @@
 import { html, render, useState, useEffect } from '/preact.js';
 import { qrcode } from '/qrcode.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure } from '/model.js';
+import { clock, figure, stream } from '/model.js';
 
 export { clock, figure };
 
@@ -24,22 +24,14 @@ export async function tell(path, order) {
 
 // The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
 export function listenToRoom(act) {
-  let source = null;
-  let over = false;
-  const listen = () => {
-    if (over) { return; }
-    source = new EventSource('/stream/room');
-    source.onmessage = (event) => {
-      const room = JSON.parse(event.data);
+  return stream('/stream/room', {
+    open() { /* the room follows at once */ },
+    lost() { act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false })); },
+    told(text) {
+      const room = JSON.parse(text);
       if (room.k === 'room') { act({ ...room, connected: true }); }
-    };
-    source.onerror = () => {
-      act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false }));
-      if (source.readyState === EventSource.CLOSED) { setTimeout(listen, 3000); }
-    };
-  };
-  listen();
-  return () => { over = true; source.close(); };
+    },
+  });
 }
 
 export function useRoom() {

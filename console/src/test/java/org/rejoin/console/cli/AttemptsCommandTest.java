@@ -307,6 +307,36 @@ class AttemptsCommandTest {
     }
 
     @Test
+    void pilotsAndProgressAreTablesForASpreadsheetTooWithTheSameNumbersAsInJson() throws Exception {
+        add("Ann, the elder", "airway-good");
+        add("Bo", "airway-late");
+        assertThat(run("pilots", "--home", home(), "--csv")).isZero();
+        assertThat(out.lines().toList())
+                .hasSize(3)
+                .startsWith("id,name,attempts,last_utc")
+                .anyMatch(line -> line.contains("\"Ann, the elder\",1,2026-"));
+        assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--json")).isZero();
+        JsonNode skill = JSON.readTree(out).path("skills").get(3);
+        assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--csv")).isZero();
+        assertThat(out.lines().toList())
+                .startsWith("skill,p,low,high,words,marks,last,due")
+                .contains(String.join(
+                        ",",
+                        List.of(
+                                skill.path("skill").asText(),
+                                skill.path("p").asText(),
+                                skill.path("low").asText(),
+                                skill.path("high").asText(),
+                                skill.path("words").asText(),
+                                skill.path("marks").asText(),
+                                skill.path("last").asText(""),
+                                skill.path("due").asText())));
+        assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--csv", "--json"))
+                .isEqualTo(2);
+        assertThat(err).contains("exclude each other");
+    }
+
+    @Test
     void aCellThatASpreadsheetWouldWorkOutIsText() {
         assertThat(new Cell.Text("=1+1").csv()).isEqualTo("'=1+1");
         assertThat(new Cell.Text("a,\"b\"").csv()).isEqualTo("\"a,\"\"b\"\"\"");

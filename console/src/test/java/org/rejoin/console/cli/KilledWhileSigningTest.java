@@ -4,8 +4,8 @@ import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.StringWriter;
 import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -61,6 +61,10 @@ class KilledWhileSigningTest {
     }
 
     private final Map<String, Done> all = new HashMap<>();
+
+    private Done done(String id) {
+        return requireNonNull(all.get(id));
+    }
 
     private boolean ordered(String id, String what, String json) {
         try {
@@ -167,7 +171,7 @@ class KilledWhileSigningTest {
             });
             killer.start();
             int next = 0;
-            while (round(ids.get(next % ids.size()), all.get(ids.get(next % ids.size())))) {
+            while (round(ids.get(next % ids.size()), done(ids.get(next % ids.size())))) {
                 next++;
             }
             killer.join();
@@ -184,7 +188,7 @@ class KilledWhileSigningTest {
         }
         assertThat(rows.keySet()).as(when).isEqualTo(places.keySet());
         for (Map.Entry<String, Path> each : places.entrySet()) {
-            Done done = all.get(each.getKey());
+            Done done = done(each.getKey());
             Path place = each.getValue();
             JsonNode row = requireNonNull(rows.get(each.getKey()));
             // Answered: there. Not answered: there whole, or not at all; then it counts from here on.
@@ -201,9 +205,7 @@ class KilledWhileSigningTest {
                     .asText();
             assertThat(pilot).as(when).isIn(done.pilot, done.pilotAsked);
             assertThat(row.path("pilot").asText()).as(when).isEqualTo(pilot);
-            assertThat(row.path("signed_by").asText(""))
-                    .as(when)
-                    .isEqualTo(signed.isEmpty() ? "" : "C. Instructor");
+            assertThat(row.path("signed_by").asText("")).as(when).isEqualTo(signed.isEmpty() ? "" : "C. Instructor");
             done.signed.clear();
             done.signed.addAll(signed);
             done.remarked.clear();

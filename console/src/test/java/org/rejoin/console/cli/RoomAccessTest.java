@@ -80,7 +80,12 @@ class RoomAccessTest {
                 ? Optional.of(
                         PageCertificate.made(home, java.util.List.of(InetAddress.getLoopbackAddress()), Instant.now()))
                 : Optional.empty();
-        RoomDesk desk = new RoomDesk(records, lessons, Sessions.of(home.secret(), home.place()), certificate.map(PageCertificate::fingerprint).orElse(""), Map.of());
+        RoomDesk desk = new RoomDesk(
+                records,
+                lessons,
+                Sessions.of(home.secret(), home.place()),
+                certificate.map(PageCertificate::fingerprint).orElse(""),
+                Map.of());
         server = PageServer.open(
                 new InetSocketAddress(InetAddress.getLoopbackAddress(), 0),
                 certificate.map(PageCertificate::keys),

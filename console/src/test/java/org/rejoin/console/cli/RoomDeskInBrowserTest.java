@@ -163,7 +163,7 @@ class RoomDeskInBrowserTest {
                 Simulator simulator = new Simulator(feed, 60);
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/prepare");
-            desk.untilText("#from-lesson", "heading");
+            desk.untilText("#from-lesson", "Heading to an airway");
             desk.value("(() => { const e = document.querySelector('#from-lesson'); e.value = 'heading-to-airway';"
                     + " e.dispatchEvent(new Event('change', {bubbles: true})); })()");
             desk.until("document.getElementById('f-filed').value.startsWith('XSKU')");
@@ -263,8 +263,8 @@ class RoomDeskInBrowserTest {
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
-                for (String view :
-                        List.of("/", "/live", "/map", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
+                for (String view : List.of(
+                        "/", "/live", "/map", "/seat?s=s1", "/own", "/prepare", "/book", "/progress", "/drill")) {
                     desk.open(address() + view);
                     desk.until(
                             "document.querySelector('#title') !== null && document.querySelector('#app').innerText.length > 10");

@@ -38,8 +38,9 @@ class RoomMapInBrowserTest {
 
     /** Miles from one aircraft to another, as the map has them. */
     private static double apartNm(Browser desk) throws Exception {
-        return desk.value(ON_MAP
-                        + ".filter((s) => s.name !== 's3').map((s) => s.now)).then(([a, b]) => Math.hypot(a[1] - b[1], a[2] - b[2]))")
+        return desk.value(
+                        ON_MAP
+                                + ".filter((s) => s.name !== 's3').map((s) => s.now)).then(([a, b]) => Math.hypot(a[1] - b[1], a[2] - b[2]))")
                 .asDouble();
     }
 
@@ -140,8 +141,9 @@ class RoomMapInBrowserTest {
         tablet.picture("room-map-pilot-1024");
         assertThat(apartNm(tablet)).isPositive();
         // A drill in finding out where one is: the map does not tell either.
-        desk.value("fetch('/order', {method: 'POST', headers: {'Content-Type': 'application/json'}, body:"
-                + " JSON.stringify({show: 's1', do: 'show', what: 'position', visible: false})}).then((r) => r.json())");
+        desk.value(
+                "fetch('/order', {method: 'POST', headers: {'Content-Type': 'application/json'}, body:"
+                        + " JSON.stringify({show: 's1', do: 'show', what: 'position', visible: false})}).then((r) => r.json())");
         tablet.until(ON_MAP + ".map((s) => s.name).join()).then((n) => n === 's2,s3')");
         desk.until(ON_MAP + ".length === 3)");
         ordered(desk, "shown", "{\"visible\":false}");

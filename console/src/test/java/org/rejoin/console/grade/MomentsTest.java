@@ -100,9 +100,7 @@ class MomentsTest {
         Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
         assertThat(criterion(flown, "ALTITUDE").moment()).isEmpty();
         assertThat(criterion(flown, "FAULTS").moment()).isEmpty();
-        assertThat(criterion(flown, "INTERCEPT").moment())
-                .as("not judged")
-                .isEmpty();
+        assertThat(criterion(flown, "INTERCEPT").moment()).as("not judged").isEmpty();
     }
 
     @Test
@@ -110,6 +108,7 @@ class MomentsTest {
         Leg leg = approaching();
         leg.flight.altitude(t -> t > 70 && t < 90 ? 6150 : 6000).seconds(130);
         Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
-        assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.matches(" +at 01:[12]\\d\\.\\d; limit: .*"));
+        assertThat(GradeCard.lines(flown.grade(), ""))
+                .anyMatch(line -> line.matches(" +at 01:[12]\\d\\.\\d; limit: .*"));
     }
 }

@@ -85,8 +85,7 @@ class RoomMapTest {
 
     @Test
     void aLessonNearbyLeavesTheMiddleAndOneInAnotherOceanMovesIt() throws Exception {
-        RoutePicture lesson =
-                new RoutePicture(LessonReader.read("radial-outbound"), () -> LocalDate.of(2026, 6, 1));
+        RoutePicture lesson = new RoutePicture(LessonReader.read("radial-outbound"), () -> LocalDate.of(2026, 6, 1));
         PageRoom.Seen near = seen("s1", HERE, false);
         update(0, Optional.empty(), near);
         JsonNode before = said(map.whole(seat -> true), "hello").path("centre");
