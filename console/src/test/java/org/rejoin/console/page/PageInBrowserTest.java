@@ -193,8 +193,7 @@ class PageInBrowserTest {
             browser.value("window.strokes = {}");
             // A twentieth of a second moves nobody by what can be seen.
             flown.fly(SEAT, states.subList(2000, 2001));
-            String taken = "import('/model.js').then((m) => m.seat().now[m.T] > %s && m.model.changed.size === 0)";
-            browser.until(String.format(taken, "99.96"));
+            browser.until("import('/model.js').then((m) => m.seat().now[m.T] > 99.96 && m.model.changed.size === 0)");
             assertThat(browser.value("window.strokes.plan ?? 0").asInt()).isZero();
             flown.fly(SEAT, states.subList(2001, 2100));
             browser.until("window.strokes.plan > 0");
