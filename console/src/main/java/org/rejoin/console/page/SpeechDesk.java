@@ -105,6 +105,7 @@ final class SpeechDesk implements AutoCloseable {
     }
 
     private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
+        number(query, "clearance"); // a figure that is none is told whatever can be said
         SaidAnswers answers = new SaidAnswers(
                 speech.speaker()
                         .orElseThrow(() -> new PageAnswer.No(
