@@ -50,7 +50,8 @@ final class ReadbackTable {
         out.start("tr");
         out.element("td", Words.clock(readback.elapsedS()), "class", "figure");
         out.element("td", talk.number() == 0 ? "" : String.valueOf(talk.number()));
-        out.element("td", way(talk.how()) + (readback.heard().isEmpty() ? "" : ": \u201c" + readback.heard() + "\u201d"));
+        out.element(
+                "td", way(talk.how()) + (readback.heard().isEmpty() ? "" : ": \u201c" + readback.heard() + "\u201d"));
         out.element("td", between(talk.issuedS(), talk.beganS()), "class", "figure");
         out.element("td", between(talk.beganS(), talk.endedS()), "class", "figure");
         out.start("td");

@@ -72,8 +72,7 @@ final class ReportPage {
             closeUp.write(out, flight, events);
             endSection();
         }
-        ReadbackTable readbacks =
-                new ReadbackTable(out, flight.debrief().said());
+        ReadbackTable readbacks = new ReadbackTable(out, flight.debrief().said());
         if (!readbacks.isEmpty()) {
             section("readbacks-title", "Readbacks");
             readbacks.write();

@@ -87,8 +87,9 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         String revision = revision(folder.place());
         lesson(json, attempt, revision);
         result(json, attempt, summary, grade.get());
-        readbacks(folder.place()).ifPresent(array -> ((ObjectNode) json.path("result").path("extensions"))
-                .set(BASE + "/xapi/ext/readbacks", array));
+        readbacks(folder.place())
+                .ifPresent(array ->
+                        ((ObjectNode) json.path("result").path("extensions")).set(BASE + "/xapi/ext/readbacks", array));
         context(json, attempt, summary, who, revision, opaque);
         json.put("timestamp", MILLIS.format(end(attempt)));
         return Optional.of(new Statement(id, attempt.id(), json));

@@ -93,14 +93,16 @@ class ClosedWhileItHearsTest {
                         String.valueOf(page),
                         "--hear"))) {
             program.awaitSaid("Ctrl-C closes the room");
-            JsonNode code = JSON.readTree(post("/api/code", "{\"pilot\":\"Anna\"}").body());
+            JsonNode code =
+                    JSON.readTree(post("/api/code", "{\"pilot\":\"Anna\"}").body());
             cookie = post("/enter", "{\"token\":" + code.get("code") + "}")
                     .headers()
                     .firstValue("Set-Cookie")
                     .orElseThrow()
                     .replaceFirst(";.*", "");
-            JsonNode drill = JSON.readTree(http.send(request("/api/listen").build(), HttpResponse.BodyHandlers.ofString())
-                    .body());
+            JsonNode drill =
+                    JSON.readTree(http.send(request("/api/listen").build(), HttpResponse.BodyHandlers.ofString())
+                            .body());
             CompletableFuture<HttpResponse<String>> heard = http.sendAsync(
                     request("/api/speech/heard?exercise=" + drill.path("id").asText())
                             .header("Content-Type", "audio/wav")
@@ -113,7 +115,10 @@ class ClosedWhileItHearsTest {
             }
             List<ProcessHandle> children = program.process().descendants().toList();
             assertThat(sounds(temp)).isNotEmpty();
-            assertThat(new ProcessBuilder("kill", "-INT", String.valueOf(program.process().pid()))
+            assertThat(new ProcessBuilder(
+                                    "kill",
+                                    "-INT",
+                                    String.valueOf(program.process().pid()))
                             .start()
                             .waitFor())
                     .isZero();

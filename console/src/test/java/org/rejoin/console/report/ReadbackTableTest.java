@@ -18,8 +18,7 @@ class ReadbackTableTest {
                 atS,
                 "s",
                 how.equals("heard") ? "heading one <one> zero" : "",
-                new ReadBack.Talk(
-                        1, how, "", OptionalDouble.of(30), OptionalDouble.of(36.5), OptionalDouble.of(41)),
+                new ReadBack.Talk(1, how, "", OptionalDouble.of(30), OptionalDouble.of(36.5), OptionalDouble.of(41)),
                 List.of(
                         new ReadBack.Element("heading", "heading one one zero", "heading one zero one", heading),
                         new ReadBack.Element("altitude", "six thousand", "", "unclear"),
@@ -43,6 +42,7 @@ class ReadbackTableTest {
                 .contains("\u25b2 heading: heading one zero one, cleared heading one one zero")
                 .contains("? altitude: not clear, cleared six thousand", "onward: left out, as it may be")
                 .contains("changed by the instructor", "Clearance 1 was asked for again 2 times.");
-        assertThat(new ReadbackTable(new Markup(), InstructorFile.Said.NOTHING).isEmpty()).isTrue();
+        assertThat(new ReadbackTable(new Markup(), InstructorFile.Said.NOTHING).isEmpty())
+                .isTrue();
     }
 }

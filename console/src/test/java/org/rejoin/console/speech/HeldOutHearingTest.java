@@ -143,8 +143,16 @@ class HeldOutHearingTest {
         StringBuilder out = new StringBuilder();
         Map<String, int[]> all = new TreeMap<>(counts);
         all.put("together", sum());
-        all.forEach((voice, count) -> out.append("\n  %-20s %d of %d right (%.1f %%), %d unclear, %d called wrong, %d called right"
-                .formatted(voice, count[0], count[1], 100.0 * count[0] / Math.max(1, count[1]), count[2], count[3], count[4])));
+        all.forEach((voice, count) ->
+                out.append("\n  %-20s %d of %d right (%.1f %%), %d unclear, %d called wrong, %d called right"
+                        .formatted(
+                                voice,
+                                count[0],
+                                count[1],
+                                100.0 * count[0] / Math.max(1, count[1]),
+                                count[2],
+                                count[3],
+                                count[4])));
         return out.append("\n  not refused: ").append(notRefused.size()).toString();
     }
 }

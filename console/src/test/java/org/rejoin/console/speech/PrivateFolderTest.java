@@ -31,7 +31,8 @@ class PrivateFolderTest {
         Path others = Files.createTempDirectory("rejoin-sounds-of-mine-");
         try (PrivateFolder inUse = new PrivateFolder()) {
             Path file = inUse.file("sound.wav", new byte[10]);
-            new Speech(Optional.of(new Speaker(new Voice(Voice.Kind.FLITE, TEMP, "slt"))), Optional.empty(), 130, false);
+            new Speech(
+                    Optional.of(new Speaker(new Voice(Voice.Kind.FLITE, TEMP, "slt"))), Optional.empty(), 130, false);
             assertThat(left).doesNotExist();
             assertThat(file).exists();
             assertThat(others).exists();

@@ -30,7 +30,8 @@ class RivalsTest {
 
     @Test
     void aNumberANameAndASideAreComparedWithOthersOfTheirKind() {
-        Rivals rivals = new Rivals(heard("turn", "left", "intercept", "petrel", "zero", "six", "six", "radial"), NAMES, "");
+        Rivals rivals =
+                new Rivals(heard("turn", "left", "intercept", "petrel", "zero", "six", "six", "radial"), NAMES, "");
         assertThat(rivals.grammar().vocabulary())
                 .contains("right_0", "fulmar_1", "seven_2", "turn", "intercept", "radial")
                 .doesNotContain("left_0", "petrel_1", "lima_1");
@@ -84,8 +85,10 @@ class RivalsTest {
         assertThat(SpokenFigures.value(List.of("forty"))).isEqualTo("40");
         assertThat(SpokenFigures.value(List.of("forty", "one"))).isEqualTo("41");
         assertThat(SpokenFigures.value(List.of("tree", "niner", "fourteen"))).isEqualTo("3914");
-        assertThat(SpokenFigures.areTwins(List.of("forty"), List.of("fourteen"))).isTrue();
-        assertThat(SpokenFigures.areTwins(List.of("fourteen"), List.of("forty"))).isTrue();
+        assertThat(SpokenFigures.areTwins(List.of("forty"), List.of("fourteen")))
+                .isTrue();
+        assertThat(SpokenFigures.areTwins(List.of("fourteen"), List.of("forty")))
+                .isTrue();
         assertThat(SpokenFigures.areTwins(List.of("forty"), List.of("fifteen"))).isFalse();
     }
 }

@@ -39,14 +39,14 @@ class WrittenReadbacksTest {
     void theGrammarHasTheWordsOfEach(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         for (Written each : written.readbacks) {
-            Grammar grammar = ReadbackGrammar.of(
-                    written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
+            Grammar grammar =
+                    ReadbackGrammar.of(written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
             List<String> words = List.of(each.text().split("[, ]+", -1));
             assertThat(grammar.clauses(words, Set.of())).as(each.text()).isPresent();
         }
         for (Written each : written.others) {
-            Grammar grammar = ReadbackGrammar.of(
-                    written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
+            Grammar grammar =
+                    ReadbackGrammar.of(written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
             assertThat(grammar.clauses(List.of(each.text().split("[, ]+", -1)), Set.of()))
                     .as(each.text())
                     .isEmpty();
@@ -57,10 +57,11 @@ class WrittenReadbacksTest {
     @Test
     void aNameIsListenedForAsTheChartSays(@TempDir Path folder) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(WrittenReadbacks.KNOWN);
-        Path dictionary = Files.writeString(folder.resolve("d"), "skew S K Y UW\nah AA\nskua S K W AH\nfulmar F UH L M AA R\n");
+        Path dictionary =
+                Files.writeString(folder.resolve("d"), "skew S K Y UW\nah AA\nskua S K W AH\nfulmar F UH L M AA R\n");
         Pronunciations sounds = new Pronunciations(dictionary, LetterSounds.byTable());
-        Map<String, String> says = ReadbackGrammar.says(
-                written.lesson.chart().saying(Map.of("SKU", "skew ah", "FUL", "F UH L M ER")));
+        Map<String, String> says =
+                ReadbackGrammar.says(written.lesson.chart().saying(Map.of("SKU", "skew ah", "FUL", "F UH L M ER")));
         assertThat(sounds.of(Set.of("skua", "fulmar_3", "tern"), says))
                 .contains("skua S K Y UW AA\n", "fulmar_3 F UH L M ER\n", "tern T EH R N\n");
         assertThat(sounds.of(Set.of("skua"), Map.of())).isEqualTo("skua S K W AH\n");

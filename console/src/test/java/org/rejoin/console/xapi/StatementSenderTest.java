@@ -25,8 +25,8 @@ import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;

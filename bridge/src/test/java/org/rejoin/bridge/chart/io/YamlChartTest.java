@@ -71,8 +71,10 @@ class YamlChartTest {
         assertThat(result.chart().says())
                 .containsExactlyInAnyOrderEntriesOf(java.util.Map.of("AAAAA", "S K Y UW AH", "BBBBB", "skew ah"));
         assertThat(result.chart().fixes()).hasSize(3);
-        assertThat(result.problems()).singleElement().satisfies(problem -> assertThat(problem.toString())
-                .contains("says is how the name sounds", "; reboot"));
+        assertThat(result.problems())
+                .singleElement()
+                .satisfies(
+                        problem -> assertThat(problem.toString()).contains("says is how the name sounds", "; reboot"));
     }
 
     @Test
