@@ -135,7 +135,9 @@ final class ListeningDrills implements RoomDesk.Part {
                 .put("id", now.id())
                 .put("filed", now.drill().filed().text())
                 .put("callsign", CALLSIGN)
-                .put("spoken", Aloud.of(
+                .put(
+                        "spoken",
+                        Aloud.of(
                                 now.drill().route().clearance(),
                                 Optional.of(CALLSIGN),
                                 now.on().chart()))
@@ -169,8 +171,11 @@ final class ListeningDrills implements RoomDesk.Part {
         Path folder = keep(pilot, now.drill(), result, copyS.orElse(0) + readS.orElse(0), outcome, again);
         sittings.remove(pilot);
         Heard last = heard.remove(now.id());
-        if (last != null && last.wav().isPresent() && result.path("how").asText().equals("heard")) {
-            new InstructorFile(folder).keep(new InstructorFile.Sound(1, last.wav().get()));
+        if (last != null
+                && last.wav().isPresent()
+                && result.path("how").asText().equals("heard")) {
+            new InstructorFile(folder)
+                    .keep(new InstructorFile.Sound(1, last.wav().get()));
         }
         return PageRoom.Answer.json(answer(now.drill(), elements, outcome).toString());
     }

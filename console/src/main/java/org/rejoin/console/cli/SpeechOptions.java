@@ -50,8 +50,7 @@ final class SpeechOptions {
     Speech speech(CommandSpec spec) throws BadInput {
         if (!hear && (hearProgram != null || hearModel != null || keepSound)) {
             throw new ParameterException(
-                    spec.commandLine(),
-                    "--hear-program, --hear-model and --keep-sound are for hearing: add --hear");
+                    spec.commandLine(), "--hear-program, --hear-model and --keep-sound are for hearing: add --hear");
         }
         Optional<Listener> listener = hear
                 ? Optional.of(BadInput.in(() -> new Listener(

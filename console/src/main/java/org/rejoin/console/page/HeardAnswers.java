@@ -1,7 +1,9 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -43,10 +45,8 @@ final class HeardAnswers {
     PageAnswer of(SpeechDesk.Place place, int number, Sound sound) throws PageAnswer.No, IOException {
         Entry.Issued issued = place.seat()
                 .issued(number)
-                .orElseThrow(
-                        () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
-        Listener.Result result =
-                listener.hear(place.seat().id(), sound, expected(place, issued), voice(place));
+                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Listener.Result result = listener.hear(place.seat().id(), sound, expected(place, issued), voice(place));
         place.seat().heard(number, new SeatPage.Heard(result.words(), result.elements(), kept(sound)));
         return answer(result, sound);
     }
@@ -74,9 +74,16 @@ final class HeardAnswers {
         return answer(result, sound);
     }
 
+    /** In the order of his words, not of the clearance, which would tell what is no part of it. */
+    private static int place(String words, String found) {
+        int at = found.isEmpty() ? -1 : words.toLowerCase(Locale.ROOT).indexOf(found.toLowerCase(Locale.ROOT));
+        return at < 0 ? Integer.MAX_VALUE : at;
+    }
+
     private static PageAnswer answer(Listener.Result result, Sound sound) {
         List<Readback.Element> heard = result.elements().stream()
                 .filter(each -> each.verdict() != Readback.Verdict.MISSING)
+                .sorted(Comparator.comparingInt(each -> place(result.words(), each.found())))
                 .toList();
         return PageAnswer.json(Json.object(json -> {
             json.writeStringField("words", CleanText.of(result.words()));

@@ -123,7 +123,8 @@ final class Orders {
     /** The clearance before comes into force again, from here; before the first there is the filed route. */
     private void undo(SeatPage page, FlightSession seat, Consumer<String> answer) throws ClearanceException {
         Optional<Entry.Issued> before = page.before();
-        if (before.isEmpty() || page.current().stream().noneMatch(each -> each.clearance().routeStays())) {
+        if (before.isEmpty()
+                || page.current().stream().noneMatch(each -> each.clearance().routeStays())) {
             issue(page, seat, DISREGARD, OptionalDouble.empty(), answer);
             return;
         }

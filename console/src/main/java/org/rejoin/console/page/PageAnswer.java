@@ -24,7 +24,8 @@ record PageAnswer(HttpResponseStatus status, String type, byte[] octets) {
     /** Of a room. */
     static PageAnswer of(PageRoom.Answer answer) {
         return answer.ok()
-                ? new PageAnswer(HttpResponseStatus.OK, answer.type(), answer.text().getBytes(StandardCharsets.UTF_8))
+                ? new PageAnswer(
+                        HttpResponseStatus.OK, answer.type(), answer.text().getBytes(StandardCharsets.UTF_8))
                 : no(HttpResponseStatus.CONFLICT, answer.text());
     }
 

@@ -73,8 +73,7 @@ public interface PageRoom {
      * @param voice how well the pilot's voice fits the recogniser, as {@code console.speech.Listener} has it; 0 if not known
      * @param heard told what was heard of a readback
      */
-    record Exercise(
-            Clearance clearance, String callsign, Chart chart, FiledRoute filed, double voice, Hearing heard) {}
+    record Exercise(Clearance clearance, String callsign, Chart chart, FiledRoute filed, double voice, Hearing heard) {}
 
     /** Told what was heard of a readback; from any thread. */
     interface Hearing {

@@ -63,8 +63,7 @@ final class SaidAnswers {
         }
         Entry.Issued issued = place.seat()
                 .issued(SpeechDesk.number(query, "clearance").orElse(0))
-                .orElseThrow(
-                        () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Sound clean = speaker.say(
                 Aloud.of(
                         issued.clearance(),

@@ -76,8 +76,8 @@ final class SpeechDesk implements AutoCloseable {
     PageAnswer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
         try {
             Listener listener = speech.listener()
-                    .orElseThrow(() ->
-                            new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "this program was not started to hear (--hear)"));
+                    .orElseThrow(() -> new PageAnswer.No(
+                            HttpResponseStatus.NOT_FOUND, "this program was not started to hear (--hear)"));
             Sound sound = sound(wav);
             HeardAnswers answers = new HeardAnswers(listener, room, speech.keepsSound());
             if (path.equals(HEARD) && query.containsKey("exercise")) {
@@ -105,11 +105,11 @@ final class SpeechDesk implements AutoCloseable {
     }
 
     private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
+        number(query, "clearance"); // a figure that is none is told whatever can be said
         SaidAnswers answers = new SaidAnswers(
                 speech.speaker()
                         .orElseThrow(() -> new PageAnswer.No(
-                                HttpResponseStatus.NOT_FOUND,
-                                "this machine has no speech program: " + Voice.INSTALL)),
+                                HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL)),
                 speech.wordsAMinute());
         return query.containsKey("exercise")
                 ? answers.of(exercise(asker, query), query)
@@ -172,8 +172,8 @@ final class SpeechDesk implements AutoCloseable {
     private Place place(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No {
         String seat = query.getOrDefault("seat", "");
         String show = query.getOrDefault("show", "");
-        Place place =
-                found(show, seat).orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such seat is flown"));
+        Place place = found(show, seat)
+                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such seat is flown"));
         if (!mayTalk(asker, place.show())) {
             throw new PageAnswer.No(HttpResponseStatus.FORBIDDEN, NOT_YOURS);
         }

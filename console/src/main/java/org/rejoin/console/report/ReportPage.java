@@ -73,6 +73,12 @@ final class ReportPage {
             closeUp.write(out, flight, events);
             endSection();
         }
+        ReadbackTable readbacks = new ReadbackTable(out, flight.debrief().said());
+        if (!readbacks.isEmpty()) {
+            section("readbacks-title", "Readbacks");
+            readbacks.write();
+            endSection();
+        }
         replay();
         section("strips-title", "The flight against time");
         new Strips(out, flight).write(events);

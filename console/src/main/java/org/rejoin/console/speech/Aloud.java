@@ -69,7 +69,8 @@ public final class Aloud {
             if (!Pronunciations.isPhones(each.getValue())) {
                 for (String name : names(chart, each.getKey())) {
                     words = words.replaceAll(
-                            "(?i)\\b" + Pattern.quote(words(name)) + "\\b", Matcher.quoteReplacement(words(each.getValue())));
+                            "(?i)\\b" + Pattern.quote(words(name)) + "\\b",
+                            Matcher.quoteReplacement(words(each.getValue())));
                 }
             }
         }

@@ -121,7 +121,8 @@ record Heard(List<Clause> clauses, List<Recogniser.Segment> all) {
         Set<Integer> both = new TreeSet<>();
         other.forEach(each -> both.addAll(List.of(each.from(), each.to())));
         both.retainAll(begins);
-        int first = both.stream().filter(each -> each <= from).reduce((a, b) -> b).orElse(from);
+        int first =
+                both.stream().filter(each -> each <= from).reduce((a, b) -> b).orElse(from);
         int last = both.stream().filter(each -> each >= to).findFirst().orElse(to);
         return new int[] {first, last};
     }

@@ -149,8 +149,7 @@ public final class Listener {
             List<Rivals.Other> others = decoded.others().stream()
                     .filter(other -> !check(other.clauses(), expected).contains(element))
                     .toList();
-            boolean sure =
-                    others.stream().allMatch(other -> other.margin() >= (other.twin() ? SURE_OF_TWINS : SURE));
+            boolean sure = others.stream().allMatch(other -> other.margin() >= (other.twin() ? SURE_OF_TWINS : SURE));
             boolean stands = switch (element.verdict()) {
                 case RIGHT -> ofClear.contains(element) && sure;
                 case WRONG ->
@@ -211,9 +210,7 @@ public final class Listener {
     public Optional<Double> calibrate(String seat, Sound sound, Expected any) throws IOException {
         Heard heard = heard(seat, sound, any).heard();
         String plain = heard.words().replaceAll("\\btree\\b", "three");
-        return plain.equals(KNOWN_SENTENCE)
-                ? Optional.of(voice(heard.fit()))
-                : Optional.empty();
+        return plain.equals(KNOWN_SENTENCE) ? Optional.of(voice(heard.fit())) : Optional.empty();
     }
 
     /** By how much the limits are moved for a voice of which a known sentence fits so. */

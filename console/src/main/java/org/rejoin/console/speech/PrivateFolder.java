@@ -34,8 +34,7 @@ final class PrivateFolder implements AutoCloseable {
                     PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))
                 }
                 : new FileAttribute<?>[0];
-        this.place = Files.createTempDirectory(
-                NAME + ProcessHandle.current().pid() + "-", mine);
+        this.place = Files.createTempDirectory(NAME + ProcessHandle.current().pid() + "-", mine);
     }
 
     /** Deletes what a run of this program that was killed outright left behind. What cannot be deleted is left. */
@@ -44,9 +43,7 @@ final class PrivateFolder implements AutoCloseable {
         try (DirectoryStream<Path> all = Files.newDirectoryStream(temp, NAME + "*")) {
             for (Path each : all) {
                 Matcher ours = OURS.matcher(String.valueOf(each.getFileName()));
-                if (ours.matches()
-                        && Files.isDirectory(each, LinkOption.NOFOLLOW_LINKS)
-                        && !isRunning(ours.group(1))) {
+                if (ours.matches() && Files.isDirectory(each, LinkOption.NOFOLLOW_LINKS) && !isRunning(ours.group(1))) {
                     deleteIfMine(each);
                 }
             }

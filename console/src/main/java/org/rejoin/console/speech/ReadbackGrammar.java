@@ -6,10 +6,10 @@ import static org.rejoin.console.speech.Grammar.maybe;
 import static org.rejoin.console.speech.Grammar.named;
 import static org.rejoin.console.speech.Grammar.row;
 import static org.rejoin.console.speech.Grammar.words;
-import static org.rejoin.console.speech.SpokenFigures.UP_TO_99;
-import static org.rejoin.console.speech.SpokenFigures.TEN;
-import static org.rejoin.console.speech.SpokenFigures.DIRECTION;
 import static org.rejoin.console.speech.SpokenFigures.DIGIT;
+import static org.rejoin.console.speech.SpokenFigures.DIRECTION;
+import static org.rejoin.console.speech.SpokenFigures.TEN;
+import static org.rejoin.console.speech.SpokenFigures.UP_TO_99;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -139,10 +139,11 @@ final class ReadbackGrammar {
     /** How words of names sound that the chart says: names of one word alone. */
     static Map<String, String> says(Chart chart) {
         Map<String, String> says = new TreeMap<>();
-        chart.says().forEach((ident, sounds) -> Aloud.names(chart, ident).stream()
-                .map(ReadbackGrammar::plain)
-                .filter(name -> !name.isEmpty() && !name.contains(" "))
-                .forEach(name -> says.put(name, sounds)));
+        chart.says()
+                .forEach((ident, sounds) -> Aloud.names(chart, ident).stream()
+                        .map(ReadbackGrammar::plain)
+                        .filter(name -> !name.isEmpty() && !name.contains(" "))
+                        .forEach(name -> says.put(name, sounds)));
         return says;
     }
 

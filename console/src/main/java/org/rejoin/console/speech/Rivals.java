@@ -63,7 +63,8 @@ final class Rivals {
      */
     Rivals(Heard heard, List<Set<String>> names, String expected) {
         this.heard = heard;
-        this.expected = SpokenFigures.numbers(List.of(expected.toLowerCase(Locale.ROOT).split("[^a-z]+", -1)));
+        this.expected =
+                SpokenFigures.numbers(List.of(expected.toLowerCase(Locale.ROOT).split("[^a-z]+", -1)));
         for (int c = 0; c < heard.clauses().size(); c++) {
             of(c, heard.clauses().get(c).spoken(), names);
         }
@@ -190,7 +191,8 @@ final class Rivals {
             List<Recogniser.Segment> mine =
                     heard.clauses().get(place.clause()).words().subList(place.from(), place.to());
             int from = Math.min(
-                    said.get(0).from(), mine.isEmpty() ? Integer.MAX_VALUE : mine.get(0).from());
+                    said.get(0).from(),
+                    mine.isEmpty() ? Integer.MAX_VALUE : mine.get(0).from());
             int to = Math.max(
                     said.get(said.size() - 1).to(),
                     mine.isEmpty() ? 0 : mine.get(mine.size() - 1).to());
@@ -204,12 +206,11 @@ final class Rivals {
             int first = alone ? span[0] : from;
             int last = alone ? span[1] : to;
             double margin = Heard.score(all, first, last) - Heard.score(segments, first, last);
-            List<String> clauses =
-                    new ArrayList<>(heard.clauses().stream().map(Heard.Clause::text).toList());
+            List<String> clauses = new ArrayList<>(
+                    heard.clauses().stream().map(Heard.Clause::text).toList());
             List<String> words =
                     new ArrayList<>(heard.clauses().get(place.clause()).spoken());
-            List<String> instead =
-                    said.stream().map(each -> plain(each.word())).toList();
+            List<String> instead = said.stream().map(each -> plain(each.word())).toList();
             boolean twin = SpokenFigures.areTwins(words.subList(place.from(), place.to()), instead);
             words.subList(place.from(), place.to()).clear();
             words.addAll(place.from(), instead);

@@ -16,9 +16,12 @@ import java.util.function.UnaryOperator;
 
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.GradeSummary;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
@@ -38,6 +41,7 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     private static final String VERBS = "http://adlnet.gov/expapi/verbs/";
     private static final String TYPES = "http://adlnet.gov/expapi/activities/";
     private static final UUID FLIGHTS = NameUuid.of(NameUuid.URL, BASE + "/xapi/flight");
+    private static final ObjectMapper LINES = new ObjectMapper();
     private static final String NOT_ACHIEVED = "NOT_ACHIEVED";
     private static final DateTimeFormatter MILLIS = DateTimeFormatter.ofPattern(
                     "uuuu-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT)
@@ -83,6 +87,9 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         String revision = revision(folder.place());
         lesson(json, attempt, revision);
         result(json, attempt, summary, grade.get());
+        readbacks(folder.place())
+                .ifPresent(array ->
+                        ((ObjectNode) json.path("result").path("extensions")).set(BASE + "/xapi/ext/readbacks", array));
         context(json, attempt, summary, who, revision, opaque);
         json.put("timestamp", MILLIS.format(end(attempt)));
         return Optional.of(new Statement(id, attempt.id(), json));
@@ -170,6 +177,21 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
                 grade.path("faults").isArray()
                         ? grade.path("faults").deepCopy()
                         : JsonNodeFactory.instance.arrayNode());
+    }
+
+    /** Each readback: of which clearance, how it came, its times and elements; words as heard stay here. */
+    private static Optional<ArrayNode> readbacks(Path folder) throws IOException {
+        ArrayNode all = JsonNodeFactory.instance.arrayNode();
+        for (String line : Durable.lines(folder.resolve("readbacks.jsonl"))) {
+            JsonNode read = LINES.readTree(line);
+            ObjectNode each = all.addObject();
+            for (String key : List.of("elapsed_s", "clearance", "how", "issued_s", "began_s", "ended_s", "elements")) {
+                if (read.has(key)) {
+                    each.set(key, read.get(key));
+                }
+            }
+        }
+        return all.isEmpty() ? Optional.empty() : Optional.of(all);
     }
 
     private static void context(

@@ -264,6 +264,16 @@ class RecordBookTest {
     }
 
     @Test
+    void howAVoiceFitsIsKeptWithItsPilot() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        assertThat(book.roster().voice(ann)).isEmpty();
+        book.roster().keepVoice(ann, -3.256);
+        book.roster().findOrAdd("Bo");
+        assertThat(book.roster().voice(ann)).hasValue(-3.26);
+        assertThat(book.roster().pilots()).hasSize(2);
+    }
+
+    @Test
     void aPilotIsExportedWithEverythingAndForgottenWithEverything() throws Exception {
         Pilot ann = book.roster().findOrAdd("Ann");
         Pilot bo = book.roster().findOrAdd("Bo");

@@ -324,7 +324,8 @@ class ReadAloudInBrowserTest {
                             .asDouble())
                     .isGreaterThanOrEqualTo(44);
 
-            // The controller takes it back: that is said, and the clearance before is in force again without being called.
+            // The controller takes it back: that is said, and the clearance before is in force again without being
+            // called.
             pilot.until("window.played.length === 4");
             desk.click("#cancel");
             pilot.untilText("#radio-state", "ATC: disregard. The clearance before is in force again.");

@@ -47,6 +47,16 @@ class InstructorFileTest {
     }
 
     @Test
+    void soundThatIsKeptLiesBesideTheReadbacksAndWritesOverNothing() throws Exception {
+        Files.writeString(folder.resolve("readback-2-1.wav"), "the user's own");
+        file.keep(new InstructorFile.Sound(2, new byte[] {1, 2}));
+        file.keep(new InstructorFile.Sound(2, new byte[] {3}));
+        assertThat(folder.resolve("readback-2-1.wav")).hasContent("the user's own");
+        assertThat(folder.resolve("readback-2-2.wav")).hasBinaryContent(new byte[] {1, 2});
+        assertThat(folder.resolve("readback-2-3.wav")).hasBinaryContent(new byte[] {3});
+    }
+
+    @Test
     void aLineTornAtAnyOctetIsLeftOutAndWrittenOver() throws Exception {
         Path spoken = folder.resolve("spoken.jsonl");
         file.keep(FIRST);

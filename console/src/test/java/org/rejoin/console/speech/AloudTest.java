@@ -2,6 +2,7 @@ package org.rejoin.console.speech;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Clearance;
@@ -89,6 +90,17 @@ class AloudTest {
         assertThat(clearance("Oceanic 9, fly heading 110", Optional.of("N1")))
                 .as("as it was typed")
                 .isEqualTo("oceanic niner, fly heading one one zero");
+    }
+
+    /** Where a chart says how a name sounds, in other words; phones are for the hearing alone. */
+    @Test
+    void aNameSoundsAsTheChartSays() throws Exception {
+        Lesson lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        Clearance read = ClearanceReader.read("proceed direct SKU", lesson.chart(), lesson.filed());
+        assertThat(Aloud.of(read, Optional.empty(), lesson.chart().saying(Map.of("SKU", "skew ah"))))
+                .isEqualTo("proceed direct skew ah");
+        assertThat(Aloud.of(read, Optional.empty(), lesson.chart().saying(Map.of("SKU", "S K Y UW AH"))))
+                .isEqualTo("proceed direct skua");
     }
 
     @Test

@@ -53,8 +53,7 @@ class HearingTest {
     }
 
     private static Listener.Expected expected(Written each) {
-        return new Listener.Expected(
-                written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
+        return new Listener.Expected(written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
     }
 
     @Test

@@ -2,8 +2,11 @@ package org.rejoin.console.speech;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
@@ -12,6 +15,7 @@ import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.speech.WrittenReadbacks.Written;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -35,18 +39,32 @@ class WrittenReadbacksTest {
     void theGrammarHasTheWordsOfEach(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         for (Written each : written.readbacks) {
-            Grammar grammar = ReadbackGrammar.of(
-                    written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
+            Grammar grammar =
+                    ReadbackGrammar.of(written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
             List<String> words = List.of(each.text().split("[, ]+", -1));
             assertThat(grammar.clauses(words, Set.of())).as(each.text()).isPresent();
         }
         for (Written each : written.others) {
-            Grammar grammar = ReadbackGrammar.of(
-                    written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
+            Grammar grammar =
+                    ReadbackGrammar.of(written.lesson.chart(), written.lesson.filed(), each.clearance(), written.own);
             assertThat(grammar.clauses(List.of(each.text().split("[, ]+", -1)), Set.of()))
                     .as(each.text())
                     .isEmpty();
         }
+    }
+
+    /** In a dictionary of its own: words, with the phones of words that sound so, or phones. */
+    @Test
+    void aNameIsListenedForAsTheChartSays(@TempDir Path folder) throws Exception {
+        WrittenReadbacks written = new WrittenReadbacks(WrittenReadbacks.KNOWN);
+        Path dictionary =
+                Files.writeString(folder.resolve("d"), "skew S K Y UW\nah AA\nskua S K W AH\nfulmar F UH L M AA R\n");
+        Pronunciations sounds = new Pronunciations(dictionary, LetterSounds.byTable());
+        Map<String, String> says =
+                ReadbackGrammar.says(written.lesson.chart().saying(Map.of("SKU", "skew ah", "FUL", "F UH L M ER")));
+        assertThat(sounds.of(Set.of("skua", "fulmar_3", "tern"), says))
+                .contains("skua S K Y UW AA\n", "fulmar_3 F UH L M ER\n", "tern T EH R N\n");
+        assertThat(sounds.of(Set.of("skua"), Map.of())).isEqualTo("skua S K W AH\n");
     }
 
     /** Whatever the grammar allows is understood: nothing that is heard can come out as words without meaning. */

@@ -25,6 +25,7 @@ import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.junit.jupiter.api.AfterEach;
@@ -116,6 +117,29 @@ class StatementSenderTest {
         assertThat(Instant.parse(statement.json().path("timestamp").asText()))
                 .isEqualTo(Instant.parse("2026-06-01T14:00:00Z")
                         .plusSeconds((long) attempt.attempt().durationS().orElseThrow()));
+    }
+
+    /** With each element, how it came and its times; the words stay here, which may hold a name. */
+    @Test
+    void readbacksStandInTheStatement() throws Exception {
+        AttemptFolder attempt =
+                school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        assertThat(Statement.of(attempt, name -> "x").orElseThrow().json().toString())
+                .doesNotContain("ext/readbacks");
+        Files.writeString(
+                attempt.place().resolve("readbacks.jsonl"),
+                "{\"elapsed_s\":41,\"seat\":\"s\",\"heard\":\"this is Ann\",\"clearance\":1,\"how\":\"heard\",\"issued_s\":30,"
+                        + "\"began_s\":36,\"ended_s\":41,\"elements\":[{\"what\":\"heading\",\"verdict\":\"right\",\"must\":true}]}\n"
+                        + "{\"elapsed_s\":60,\"seat\":\"s\",\"heard\":\"\",\"clearance\":1,\"how\":\"marked\",\"elements\":[]}\n");
+        ObjectNode json = Statement.of(attempt, name -> "x").orElseThrow().json();
+        assertThat(StatementRules.broken(json)).isEmpty();
+        JsonNode readbacks = json.path("result").path("extensions").path(Statement.BASE + "/xapi/ext/readbacks");
+        assertThat(readbacks).hasSize(2);
+        assertThat(readbacks.get(0).path("how").asText()).isEqualTo("heard");
+        assertThat(readbacks.get(0).path("began_s").asDouble()).isEqualTo(36);
+        assertThat(readbacks.at("/0/elements/0/verdict").asText()).isEqualTo("right");
+        assertThat(readbacks.get(1).path("how").asText()).isEqualTo("marked");
+        assertThat(json.toString()).doesNotContain("this is Ann");
     }
 
     @Test

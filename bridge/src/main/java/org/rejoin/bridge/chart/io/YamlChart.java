@@ -47,6 +47,7 @@ final class YamlChart {
 
     /** Words, or phones; nothing else reaches a speech program. */
     private static final Pattern SOUNDS = Pattern.compile("[A-Za-z][A-Za-z' -]{0,79}");
+
     private static final Pattern SECTION =
             Pattern.compile("^[\"']?(stations|fixes|airports|airways|holds)[\"']?\\s*:", Pattern.MULTILINE);
     private static final double LOWEST_FT = -2_000;

@@ -62,6 +62,22 @@ class YamlChartTest {
     }
 
     @Test
+    void aNameMaySoundOtherwiseThanItIsWritten() throws Exception {
+        String text = "fixes:\n"
+                + "  - {ident: AAAAA, latitude_deg: 1, longitude_deg: 1, says: \"S K Y UW AH\"}\n"
+                + "  - {ident: BBBBB, latitude_deg: 2, longitude_deg: 1, says: skew ah}\n"
+                + "  - {ident: CCCCC, latitude_deg: 3, longitude_deg: 1, says: \"; reboot\"}\n";
+        ChartReader.Result result = read(text);
+        assertThat(result.chart().says())
+                .containsExactlyInAnyOrderEntriesOf(java.util.Map.of("AAAAA", "S K Y UW AH", "BBBBB", "skew ah"));
+        assertThat(result.chart().fixes()).hasSize(3);
+        assertThat(result.problems())
+                .singleElement()
+                .satisfies(
+                        problem -> assertThat(problem.toString()).contains("says is how the name sounds", "; reboot"));
+    }
+
+    @Test
     void aWholeChartIsReadWithoutAProblem() throws IOException {
         ChartReader.Result result = read(CHART);
         Chart chart = result.chart();

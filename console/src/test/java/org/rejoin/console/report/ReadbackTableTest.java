@@ -1,0 +1,48 @@
+package org.rejoin.console.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.InstructorFile.ReadBack;
+
+import org.junit.jupiter.api.Test;
+
+/** How the clearances were read back, on paper. */
+class ReadbackTableTest {
+
+    private static ReadBack readback(double atS, String how, String heading) {
+        return new ReadBack(
+                atS,
+                "s",
+                how.equals("heard") ? "heading one <one> zero" : "",
+                new ReadBack.Talk(1, how, "", OptionalDouble.of(30), OptionalDouble.of(36.5), OptionalDouble.of(41)),
+                List.of(
+                        new ReadBack.Element("heading", "heading one one zero", "heading one zero one", heading),
+                        new ReadBack.Element("altitude", "six thousand", "", "unclear"),
+                        new ReadBack.Element("onward", "then as filed", "", "missing")));
+    }
+
+    @Test
+    void timesElementsAndWhatTheInstructorChanged() {
+        Markup out = new Markup();
+        ReadbackTable table = new ReadbackTable(
+                out,
+                new InstructorFile.Said(
+                        List.of(),
+                        List.of(),
+                        List.of(readback(41, "heard", "wrong"), readback(60, "marked", "right")),
+                        List.of(new InstructorFile.Again(33, "s", 1), new InstructorFile.Again(34, "s", 1))));
+        assertThat(table.isEmpty()).isFalse();
+        table.write();
+        assertThat(out.document())
+                .contains("by voice: \u201cheading one &lt;one&gt; zero\u201d", "6.5 s", "4.5 s")
+                .contains("\u25b2 heading: heading one zero one, cleared heading one one zero")
+                .contains("? altitude: not clear, cleared six thousand", "onward: left out, as it may be")
+                .contains("changed by the instructor", "Clearance 1 was asked for again 2 times.");
+        assertThat(new ReadbackTable(new Markup(), InstructorFile.Said.NOTHING).isEmpty())
+                .isTrue();
+    }
+}
