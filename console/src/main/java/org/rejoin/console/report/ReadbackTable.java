@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.words.Words;
