@@ -277,8 +277,11 @@ final class Conclusion {
             }
         }
         climbed = first.spreadFt() >= CLIMB_FT;
-        boolean sure =
-                positionSure && margin > MARGIN && climbed && first.score() > 1.2 && !first.contradicts(known.altimeterFt());
+        boolean sure = positionSure
+                && margin > MARGIN
+                && climbed
+                && first.score() > 1.2
+                && !first.contradicts(known.altimeterFt());
         altitudeFt = sure ? first.feet() : altitudeFt;
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
@@ -318,15 +321,19 @@ final class Conclusion {
     private String altimeter(Altitude first, Altitude rival) {
         String asked = Learned.ALTIMETER + ", in feet? Say it with --altimeter: ";
         if (first.contradicts(known.altimeterFt())) {
-            return Learned.ALTIMETER + String.format(Locale.ROOT, "? %.0f ft", known.altimeterFt().orElseThrow())
+            return Learned.ALTIMETER
+                    + String.format(
+                            Locale.ROOT, "? %.0f ft", known.altimeterFt().orElseThrow())
                     + " is not where any field ends that moves like an altitude; look again, and at its setting";
         }
         if (rival.equals(first)) {
             return asked + "nothing but that speaks for " + in(first);
         }
-        return asked + (rival.spot().overlaps(first.spot())
-                ? "the altitude in " + in(first) + " may as well be in " + rival.scale().words()
-                : "the altitude is " + in(first) + ", or " + in(rival));
+        return asked
+                + (rival.spot().overlaps(first.spot())
+                        ? "the altitude in " + in(first) + " may as well be in "
+                                + rival.scale().words()
+                        : "the altitude is " + in(first) + ", or " + in(rival));
     }
 
     private static String in(Altitude altitude) {

@@ -95,8 +95,8 @@ final class Vertical {
         }
         List<Altitude> whole = List.copyOf(found);
         found.replaceAll(f -> whole.stream().anyMatch(f::hasPieceOfPitchOf) ? f.withoutPitch() : f);
-        altimeterFt.ifPresent(shown -> found.replaceAll(f -> f.told(
-                !f.contradicts(altimeterFt) && whole.stream().noneMatch(other -> f.yieldsTo(other, shown)))));
+        altimeterFt.ifPresent(shown -> found.replaceAll(f ->
+                f.told(!f.contradicts(altimeterFt) && whole.stream().noneMatch(other -> f.yieldsTo(other, shown)))));
         found.sort(Comparator.comparingDouble(Altitude::score).reversed());
         return found;
     }

@@ -361,7 +361,8 @@ final class FeedLearn implements Callable<Integer> {
                 out,
                 learned.yaml(name)
                         + ask.filter(asked -> learned.profile(name).isPresent())
-                                .map(asked -> "\n# Sent to --ask HOST:PORT.\n" + asked.asking().yaml() + "\n")
+                                .map(asked -> "\n# Sent to --ask HOST:PORT.\n"
+                                        + asked.asking().yaml() + "\n")
                                 .orElse(""));
         PrintWriter print = spec.commandLine().getOut();
         if (json) {

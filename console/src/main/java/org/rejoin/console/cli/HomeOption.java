@@ -33,10 +33,7 @@ final class HomeOption {
                 : HomeFolder.usualPlace(
                         System.getProperty("os.name", ""),
                         System.getenv(),
-                        user(
-                                System.getProperty("os.name", ""),
-                                System.getenv(),
-                                System.getProperty("user.home", "")));
+                        user(System.getProperty("os.name", ""), System.getenv(), System.getProperty("user.home", "")));
     }
 
     /** The user's folder as the shell and the settings file know it; Java asks the system's list of users instead. */

@@ -53,7 +53,9 @@ final class LessonCommand implements Callable<Integer> {
             if (!Files.exists(chart)) {
                 Template.CHART.write(chart, spec.commandLine().getOut());
             }
-            spec.commandLine().getOut().println("Next: change them, check with rejoin lesson check " + file + ", then rejoin fly " + file);
+            spec.commandLine()
+                    .getOut()
+                    .println("Next: change them, check with rejoin lesson check " + file + ", then rejoin fly " + file);
             return Rejoin.DONE;
         }
     }

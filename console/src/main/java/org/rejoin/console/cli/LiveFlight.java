@@ -162,8 +162,8 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         if (recording != null) {
             watchers.add(recording.log(aircraft));
         }
-        page.ifPresent(shown -> watchers.add(
-                shown.watcher(aircraft, said.to(aircraft.key().label()))));
+        page.ifPresent(shown ->
+                watchers.add(shown.watcher(aircraft, said.to(aircraft.key().label()))));
         drills.ifPresent(more -> watchers.add(more.watcher(aircraft)));
         return watchers;
     }

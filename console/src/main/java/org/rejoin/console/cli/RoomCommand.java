@@ -82,9 +82,7 @@ final class RoomCommand implements Callable<Integer> {
                     + " Beyond it, everyone else joins by a code that the page shows.")
     String pageBind = "127.0.0.1";
 
-    @Option(
-            names = "--no-browser",
-            description = "Do not open the page in your browser; from a script it never is.")
+    @Option(names = "--no-browser", description = "Do not open the page in your browser; from a script it never is.")
     boolean noBrowser;
 
     @Option(

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -101,7 +102,7 @@ class ReportTimesTest {
         assertThat(grade.get("faults")).isNotEmpty();
         for (JsonNode fault : grade.get("faults")) {
             long tenths = Math.round(fault.get("at_s").asDouble() * 10);
-            String clock = String.format("%02d:%02d.%d", tenths / 600, tenths / 10 % 60, tenths % 10);
+            String clock = String.format(Locale.ROOT, "%02d:%02d.%d", tenths / 600, tenths / 10 % 60, tenths % 10);
             assertThat(report).contains("at " + clock);
             assertThat(log.stream().mapToLong(event -> Math.round(atS(event) * 10)))
                     .contains(tenths);
