@@ -11,9 +11,9 @@ import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
-import org.rejoin.console.words.CleanText;
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.Sound;
+import org.rejoin.console.words.CleanText;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
 

@@ -16,8 +16,8 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.words.CleanText;
 import org.rejoin.console.draw.Projection;
+import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
 

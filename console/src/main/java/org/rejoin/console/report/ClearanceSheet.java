@@ -15,8 +15,8 @@ import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.console.log.EventText;
 import org.rejoin.console.draw.Markup;
+import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 

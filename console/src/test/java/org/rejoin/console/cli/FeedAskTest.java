@@ -128,8 +128,20 @@ class FeedAskTest {
             thread.start();
             String address = "127.0.0.1:" + simulator.getLocalPort();
             Said said = run(
-                    "feed", "learn", "--port", "0", "--ask", address, "--request", "state?", "--every", "0.1",
-                    "--seconds", "2", "--out", out.toString());
+                    "feed",
+                    "learn",
+                    "--port",
+                    "0",
+                    "--ask",
+                    address,
+                    "--request",
+                    "state?",
+                    "--every",
+                    "0.1",
+                    "--seconds",
+                    "2",
+                    "--out",
+                    out.toString());
             assertThat(said.code()).as(said.err()).isEqualTo(FeedLearn.UNSURE);
             assertThat(said.err()).contains("asking " + address + " every 0.1 s with 6 octets: \"state?\"");
             assertThat(said.out()).contains("datagrams in 2 s");

@@ -25,8 +25,24 @@ class PackagingScriptsTest {
 
     /** Names that programs look for in their environment; upper and lower case are the same there. */
     private static final Set<String> TAKEN = Set.of(
-            "home", "path", "temp", "tmp", "user", "username", "userprofile", "appdata", "localappdata", "comspec", "os",
-            "classpath", "java_home", "java_tool_options", "jdk_java_options", "systemroot", "lang", "display");
+            "home",
+            "path",
+            "temp",
+            "tmp",
+            "user",
+            "username",
+            "userprofile",
+            "appdata",
+            "localappdata",
+            "comspec",
+            "os",
+            "classpath",
+            "java_home",
+            "java_tool_options",
+            "jdk_java_options",
+            "systemroot",
+            "lang",
+            "display");
 
     private static String all(Pattern pattern, String text) {
         return String.join(
@@ -45,7 +61,9 @@ class PackagingScriptsTest {
     private static String read(Path script) throws Exception {
         String text = Files.readString(script);
         if (script.toString().endsWith(".cmd")) {
-            assertThat(text.replace("\r\n", "")).as("%s: each line ends with CR LF", script).doesNotContain("\n", "\r");
+            assertThat(text.replace("\r\n", ""))
+                    .as("%s: each line ends with CR LF", script)
+                    .doesNotContain("\n", "\r");
             return text.replace("\r\n", "\n");
         }
         return text;
@@ -70,11 +88,12 @@ class PackagingScriptsTest {
         String unix = read("rejoin");
         String windows = read("rejoin.cmd");
         Pattern options = Pattern.compile("(-X(?:log|X):[+A-Za-z]+(?:=[a-z0-9:]+)?)");
-        List<String> common = List.of(
-                "-Xlog:disable", "-Xlog:all=error:stderr", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC");
+        List<String> common =
+                List.of("-Xlog:disable", "-Xlog:all=error:stderr", "-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC");
         assertThat(all(options, unix).split(" ")).containsAll(common);
         assertThat(all(options, windows).split(" ")).containsAll(common);
-        String brief = all(Pattern.compile("\n    ([a-z |]+) \\| help \\| --\\* \\| ''\\)"), unix).replace(" | ", " ");
+        String brief = all(Pattern.compile("\n    ([a-z |]+) \\| help \\| --\\* \\| ''\\)"), unix)
+                .replace(" | ", " ");
         assertThat(brief).startsWith("brief ");
         assertThat(windows).contains("in (" + brief + " help --").contains("if \"%~1\"==\"\" set");
         // The archive is made of the same flight.

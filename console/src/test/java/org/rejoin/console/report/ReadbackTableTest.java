@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 

@@ -65,8 +65,9 @@ class ReportTimesTest {
                 crossings.add(number);
             }
         }
-        assertThat(crossings).isNotEmpty().allSatisfy(number -> assertThat(report)
-                .contains("id=\"near-1-" + number + "\""));
+        assertThat(crossings)
+                .isNotEmpty()
+                .allSatisfy(number -> assertThat(report).contains("id=\"near-1-" + number + "\""));
     }
 
     /** Of two clearances, what is judged of both is dated from the first to the end of the second. */
