@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
@@ -65,7 +66,7 @@ final class DrillsFromHere implements AutoCloseable {
     DrillsFromHere(RoomLessons lessons, BiConsumer<RoomSeat, String> begin) {
         this.lessons = lessons;
         this.begin = begin;
-        looking.scheduleWithFixedDelay(this::look, LOOK_S, LOOK_S, TimeUnit.SECONDS);
+        Future<?> unused = looking.scheduleWithFixedDelay(this::look, LOOK_S, LOOK_S, TimeUnit.SECONDS);
     }
 
     /** A drill is wanted at a seat. May be called on any thread. */
