@@ -77,7 +77,8 @@ public final class BriefDrawing {
         plan();
         for (int i = 0; i < key.size(); i++) {
             double x = i % 2 == 0 ? 4 : WIDTH / 2;
-            double y = keyTop + KEY_LINE * (i / 2);
+            int row = i / 2;
+            double y = keyTop + KEY_LINE * row;
             out.start("g", "transform", Words.say("translate(%s %s)", Figures.xy(x), Figures.xy(y - 6)));
             for (int style = 1; style < key.get(i).length; style++) {
                 out.empty("polyline", "class", key.get(i)[style], "points", "4,0 72,0");

@@ -60,7 +60,7 @@ final class PilotsCommand implements Callable<Integer> {
             new Table.Column<>("name", each -> new Cell.Text(each.name())),
             new Table.Column<>(
                     "attempts",
-                    each -> new Cell.Number(BigDecimal.valueOf(each.attempts().size()))),
+                    each -> new Cell.Figure(BigDecimal.valueOf(each.attempts().size()))),
             new Table.Column<>("last_utc", each -> new Cell.Text(each.last()))));
 
     @Override

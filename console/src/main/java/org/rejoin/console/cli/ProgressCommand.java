@@ -141,7 +141,7 @@ final class ProgressCommand implements Callable<Integer> {
                     "words", each -> new Cell.Text(each.estimate().standing().word())),
             new Table.Column<>(
                     "marks",
-                    each -> new Cell.Number(BigDecimal.valueOf(each.estimate().marks()))),
+                    each -> new Cell.Figure(BigDecimal.valueOf(each.estimate().marks()))),
             new Table.Column<>(
                     "last",
                     each -> new Cell.Text(
@@ -149,7 +149,7 @@ final class ProgressCommand implements Callable<Integer> {
             new Table.Column<>("due", each -> new Cell.Text(day(each.due())))));
 
     private static Cell share(double value) {
-        return new Cell.Number(BigDecimal.valueOf(rounded(value)));
+        return new Cell.Figure(BigDecimal.valueOf(rounded(value)));
     }
 
     private static void table(PrintWriter out, Progress progress, Goal goal, Instant now) {

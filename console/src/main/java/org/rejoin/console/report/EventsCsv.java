@@ -37,7 +37,7 @@ final class EventsCsv {
             rows.add(new Row(rows.size() + 1, event, track.positionAt(event.timeS()), fields));
         }
         List<Table.Column<Row>> columns = new ArrayList<>();
-        columns.add(column("number", row -> new Cell.Number(BigDecimal.valueOf(row.number()))));
+        columns.add(column("number", row -> new Cell.Figure(BigDecimal.valueOf(row.number()))));
         columns.add(column(
                 "time_s", row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)));
         columns.add(column(
@@ -65,7 +65,7 @@ final class EventsCsv {
         event.writeTo(new FlightEvent.Fields() {
             @Override
             public FlightEvent.Fields number(String field, double value) {
-                fields.put(field, new Cell.Number(JsonNumbers.rounded(field, value)));
+                fields.put(field, new Cell.Figure(JsonNumbers.rounded(field, value)));
                 return this;
             }
 

@@ -135,7 +135,7 @@ public final class RoomLessons {
 
     /** Takes a lesson that was drawn for one flight; it is not in the list, and gone with the room. Its id. */
     synchronized String drawn(Lesson lesson) {
-        String id = "from-here-" + (++count);
+        String id = "from-here-" + ++count;
         drawn.put(id, lesson);
         return id;
     }

@@ -61,7 +61,7 @@ public sealed interface Cell {
      *
      * @param value with its digits
      */
-    record Number(BigDecimal value) implements Cell {
+    record Figure(BigDecimal value) implements Cell {
 
         @Override
         public String csv() {
@@ -142,7 +142,7 @@ public sealed interface Cell {
      * @return a cell
      */
     static Cell number(OptionalDouble value, int digits) {
-        return value.isPresent() ? new Number(JsonNumbers.rounded(value.getAsDouble(), digits)) : NONE;
+        return value.isPresent() ? new Figure(JsonNumbers.rounded(value.getAsDouble(), digits)) : NONE;
     }
 
     /**
@@ -154,7 +154,7 @@ public sealed interface Cell {
      */
     static Cell plain(OptionalDouble value, int digits) {
         return value.isPresent()
-                ? new Number(JsonNumbers.rounded(value.getAsDouble(), digits).stripTrailingZeros())
+                ? new Figure(JsonNumbers.rounded(value.getAsDouble(), digits).stripTrailingZeros())
                 : NONE;
     }
 }

@@ -9,6 +9,7 @@ import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -47,13 +48,14 @@ import org.junit.jupiter.api.io.TempDir;
 class DrillFromHereInBrowserTest {
 
     private static final ObjectMapper JSON = new ObjectMapper();
-    private static final LocalDate TODAY = LocalDate.now(java.time.ZoneOffset.UTC);
 
     @TempDir
     private Path folder;
 
     /** An aircraft that never stops flying: straight on until it is told a lesson, which it flies from where it is. */
     private static final class Aircraft implements AutoCloseable {
+
+        private final LocalDate today = LocalDate.now(ZoneOffset.UTC);
 
         private final DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress());
         private final WireFormat.Encoder encoder = new DisFormat().newEncoder();
@@ -135,7 +137,7 @@ class DrillFromHereInBrowserTest {
         /** Flies the lesson of an attempt from where it is now, faster than the clock. */
         void hears(Lesson lesson) throws Exception {
             double variation = MagneticModel.WMM2025
-                    .variation(position, 5000, lesson.date().orElse(TODAY))
+                    .variation(position, 5000, lesson.date().orElse(today))
                     .eastDeg();
             Lesson.Start here = new Lesson.Start(
                     position,
@@ -154,7 +156,7 @@ class DrillFromHereInBrowserTest {
                     lesson.files(),
                     lesson.notes());
             List<AircraftState> flown = new ArrayList<>();
-            new PracticeFlight(from, lesson.date().orElse(TODAY), Habit.GOOD).fly(2, flown::add);
+            new PracticeFlight(from, lesson.date().orElse(today), Habit.GOOD).fly(2, flown::add);
             next = 0;
             told = flown;
             rate = 60;

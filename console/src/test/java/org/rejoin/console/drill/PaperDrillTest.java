@@ -252,7 +252,7 @@ class PaperDrillTest {
         assertThat(right).matches("[A-Z]{3}/\\d{3}/[\\d.]+ [A-Z]{3}/\\d{3}/[\\d.]+");
         String drawn = paper.drawn(course, right, chart);
         assertThat(course.answer().accepts(drawn)).isTrue();
-        String[] ends = right.split(" ");
+        String[] ends = right.split(" ", -1);
         assertThat(course.answer().accepts(paper.drawn(course, ends[1] + " " + ends[0], chart)))
                 .as("the reciprocal")
                 .isFalse();

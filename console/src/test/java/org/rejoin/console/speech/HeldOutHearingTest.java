@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -143,16 +144,16 @@ class HeldOutHearingTest {
         StringBuilder out = new StringBuilder();
         Map<String, int[]> all = new TreeMap<>(counts);
         all.put("together", sum());
-        all.forEach((voice, count) ->
-                out.append("\n  %-20s %d of %d right (%.1f %%), %d unclear, %d called wrong, %d called right"
-                        .formatted(
-                                voice,
-                                count[0],
-                                count[1],
-                                100.0 * count[0] / Math.max(1, count[1]),
-                                count[2],
-                                count[3],
-                                count[4])));
+        all.forEach((voice, count) -> out.append(String.format(
+                Locale.ROOT,
+                "\n  %-20s %d of %d right (%.1f %%), %d unclear, %d called wrong, %d called right",
+                voice,
+                count[0],
+                count[1],
+                100.0 * count[0] / Math.max(1, count[1]),
+                count[2],
+                count[3],
+                count[4])));
         return out.append("\n  not refused: ").append(notRefused.size()).toString();
     }
 }

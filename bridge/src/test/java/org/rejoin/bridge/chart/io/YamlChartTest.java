@@ -63,10 +63,12 @@ class YamlChartTest {
 
     @Test
     void aNameMaySoundOtherwiseThanItIsWritten() throws Exception {
-        String text = "fixes:\n"
-                + "  - {ident: AAAAA, latitude_deg: 1, longitude_deg: 1, says: \"S K Y UW AH\"}\n"
-                + "  - {ident: BBBBB, latitude_deg: 2, longitude_deg: 1, says: skew ah}\n"
-                + "  - {ident: CCCCC, latitude_deg: 3, longitude_deg: 1, says: \"; reboot\"}\n";
+        String text = """
+                fixes:
+                  - {ident: AAAAA, latitude_deg: 1, longitude_deg: 1, says: "S K Y UW AH"}
+                  - {ident: BBBBB, latitude_deg: 2, longitude_deg: 1, says: skew ah}
+                  - {ident: CCCCC, latitude_deg: 3, longitude_deg: 1, says: "; reboot"}
+                """;
         ChartReader.Result result = read(text);
         assertThat(result.chart().says())
                 .containsExactlyInAnyOrderEntriesOf(java.util.Map.of("AAAAA", "S K Y UW AH", "BBBBB", "skew ah"));
