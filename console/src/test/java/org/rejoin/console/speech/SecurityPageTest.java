@@ -13,7 +13,7 @@ import org.junit.jupiter.api.Test;
 class SecurityPageTest {
 
     private static final Path PROGRAM = Path.of("/opt/a");
-    private static final Path FOLDER = Path.of("/tmp/b");
+    private static final Path FOLDER = Path.of("/sounds");
 
     private static String arguments(List<String> command) {
         assertThat(command.get(0)).isEqualTo(PROGRAM.toString());
@@ -28,7 +28,7 @@ class SecurityPageTest {
                 .contains("`"
                         + arguments(new Recogniser(PROGRAM, Path.of("/opt/m")).command(FOLDER))
                                 .replace(model, "DIR")
-                                .replaceAll("/tmp/b/\\w+(\\.\\w+)?", "FILE")
+                                .replaceAll("/sounds/\\w+(\\.\\w+)?", "FILE")
                                 .replace(FOLDER.toString(), "DIR")
                         + "`");
         Path wav = FOLDER.resolve("said.wav");
