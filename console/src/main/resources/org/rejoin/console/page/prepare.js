@@ -1,13 +1,14 @@
 // A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
 import { html, render, useState, useAsked, ask, tell, showBar, Stage, Trouble, clock } from '/pieces.js';
 
-const EMPTY = { title: '', chart: '', filed: '', time: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
+const EMPTY = { title: '', chart: '', filed: '', date: '', time: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
   amendments: [{ kind: 'elapsed_s', value: '30', say: '', altitude: '' }] };
 
 // The form as a lesson file has it; numbers that were left out are left out.
 function lesson(form) {
   const number = (text) => (text === '' ? undefined : Number(text));
   const made = { title: form.title, chart: form.chart, filed: form.filed, standard: form.standard };
+  if (form.date !== '') { made.date = form.date; }
   if (form.time !== '') { made.time_utc = form.time; }
   if (form.at !== '') { made.start = { at: form.at, altitude_ft: number(form.altitude), heading_magnetic_deg: number(form.heading), speed_kt: number(form.speed) }; }
   if (form.wind !== '') { made.wind = { from_true_deg: number(form.from), speed_kt: number(form.wind) }; }
@@ -20,7 +21,7 @@ function lesson(form) {
 function formOf(read, chart) {
   const text = (value) => (value === undefined || value === null ? '' : String(value));
   const start = read.start || {}, wind = read.wind || {};
-  return { title: '', chart, filed: text(read.filed), time: text(read.time_utc), at: text(start.at), altitude: text(start.altitude_ft), heading: text(start.heading_magnetic_deg), speed: text(start.speed_kt),
+  return { title: '', chart, filed: text(read.filed), date: text(read.date), time: text(read.time_utc), at: text(start.at), altitude: text(start.altitude_ft), heading: text(start.heading_magnetic_deg), speed: text(start.speed_kt),
     from: text(wind.from_true_deg), wind: text(wind.speed_kt), standard: text(read.standard) || 'instrument-rating',
     amendments: (read.amendments || []).map((each) => ({ kind: each.when && each.when.abeam ? 'abeam' : 'elapsed_s', value: text(each.when && (each.when.abeam ?? each.when.elapsed_s)), say: text(each.say), altitude: text(each.altitude_ft) })) };
 }
@@ -52,6 +53,7 @@ function Prepare({ draw }) {
       <${Field} id="title" name="Title" form=${form} change=${change} />
       <label>Chart <select id="chart" value=${chart} onChange=${(e) => change({ ...form, chart: e.target.value })}>${(charts || []).map((each) => html`<option value=${each} selected=${each === chart}>${each}</option>`)}</select></label>
       <${Field} id="filed" name="Filed route" form=${form} change=${change} hint="XAAA DCT AAA V31 BBB DCT XBBB" />
+      <${Field} id="date" name="Date, for the magnetic variation" form=${form} change=${change} hint="2026-06-01; else the day of the flight" width="short" />
       <${Field} id="time" name="Time of day at the start, UTC" form=${form} change=${change} hint="1500, where ATC says times" width="short" />
       <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="LAT,LON or AAA/078/12" />
         <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
