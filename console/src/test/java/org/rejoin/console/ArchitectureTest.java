@@ -54,7 +54,7 @@ class ArchitectureTest {
             room("page", "draw", "flight", "grade", "json", "lesson", "log", "recording", "report", "speech", "words"),
             room("skill"),
             room("drill", "best", "book", "grade", "lesson", "practice", "skill", "words"),
-            room("book"),
+            room("book", "json"),
             room("xapi", "book"),
             room("door", "book"),
             room(

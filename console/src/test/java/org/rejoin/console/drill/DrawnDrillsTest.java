@@ -50,7 +50,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 class DrawnDrillsTest {
 
     /** Seeds that are drawn and worked out: cheap. */
-    private static final int DRAWN = Integer.getInteger("rejoin.drill-seeds", 160);
+    private static final int DRAWN = Integer.getInteger("rejoin.drill-seeds", 500);
 
     /** Seeds of them that are flown, well and with the habits. */
     private static final int FLOWN = Integer.getInteger("rejoin.drill-flights", 3);

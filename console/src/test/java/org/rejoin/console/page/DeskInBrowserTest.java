@@ -261,7 +261,7 @@ class DeskInBrowserTest {
             browser.untilText("#next", "fly as filed");
             browser.until("import('/model.js').then((m) => m.seat().amended === null)");
             assertThat(flown.spoken).hasSize(1);
-            assertThat(flown.spoken.get(0)).contains("cancel amended clearance");
+            assertThat(flown.spoken.get(0)).contains("disregard");
             browser.picture("page-taken-back-1280x720");
 
             // Twice is refused in words; a page opened later draws no route that is no more.
