@@ -105,6 +105,10 @@ final class Child {
                 }
             }
             int code = process.waitFor();
+            // A program that has ended already is waited for without a look at the interruption that ended it.
+            if (waits.isInterrupted()) {
+                throw new InterruptedException();
+            }
             if (late.get()) {
                 throw new IOException(
                         name + " did not answer in " + Math.round(mostS) + " s of its own time and was ended");
