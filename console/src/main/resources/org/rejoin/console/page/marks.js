@@ -23,9 +23,10 @@ function show(place, order, of, back, elements) {
   const buttons = elements.map(([what, cleared, found, , must], i) => {
     const button = document.createElement('button');
     button.type = 'button';
+    const said = cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns" says what it is
     const name = () => {
       const other = found && verdicts[i] !== 'right' && found !== cleared ? ', read back ' + found : '';
-      button.textContent = NAMES[verdicts[i]] + what + ' ' + cleared + other + (must || verdicts[i] === 'right' ? '' : ' (may be left out)');
+      button.textContent = NAMES[verdicts[i]] + said + other + (must || verdicts[i] === 'right' ? '' : ' (may be left out)');
       button.dataset.verdict = verdicts[i];
       button.dataset.must = String(must);
     };
