@@ -115,9 +115,10 @@ class ClosedWhileItHearsTest {
             }
             List<ProcessHandle> children = program.process().descendants().toList();
             assertThat(sounds(temp)).isNotEmpty();
+            // It closes as by Ctrl-C, which a program begun in the background may be told to ignore.
             assertThat(new ProcessBuilder(
                                     "kill",
-                                    "-INT",
+                                    "-TERM",
                                     String.valueOf(program.process().pid()))
                             .start()
                             .waitFor())

@@ -123,7 +123,7 @@ class GuideInBrowserTest {
             desk.untilText(".seat-row", "Anna flies");
 
             desk.open(address + "/prepare");
-            desk.untilText("#from-lesson", "heading");
+            desk.untilText("#from-lesson", "Heading to an airway");
             desk.value("(() => { const e = document.querySelector('#from-lesson'); e.value = 'radial-inbound';"
                     + " e.dispatchEvent(new Event('change', {bubbles: true})); })()");
             desk.until("document.getElementById('f-filed').value.length > 3");
