@@ -53,8 +53,8 @@ function Prepare({ draw }) {
       <${Field} id="title" name="Title" form=${form} change=${change} />
       <label>Chart <select id="chart" value=${chart} onChange=${(e) => change({ ...form, chart: e.target.value })}>${(charts || []).map((each) => html`<option value=${each} selected=${each === chart}>${each}</option>`)}</select></label>
       <${Field} id="filed" name="Filed route" form=${form} change=${change} hint="XAAA DCT AAA V31 BBB DCT XBBB" />
-      <${Field} id="date" name="Date, for the magnetic variation" form=${form} change=${change} hint="2026-06-01; else the day of the flight" width="short" />
-      <${Field} id="time" name="Time of day at the start, UTC" form=${form} change=${change} hint="1500, where ATC says times" width="short" />
+      <${Field} id="date" name="Date, for the magnetic variation" form=${form} change=${change} hint="2026-06-01; else the day of the flight" />
+      <${Field} id="time" name="Time of day at the start, UTC" form=${form} change=${change} hint="1500, where ATC says times" />
       <fieldset class="row"><legend>Start</legend><${Field} id="at" name="at" form=${form} change=${change} hint="LAT,LON or AAA/078/12" />
         <${Field} id="altitude" name="altitude, ft" form=${form} change=${change} kind="number" /><${Field} id="heading" name="heading, magnetic" form=${form} change=${change} kind="number" /><${Field} id="speed" name="speed, kt" form=${form} change=${change} kind="number" /></fieldset>
       <fieldset class="row"><legend>Wind</legend><${Field} id="from" name="from, true" form=${form} change=${change} kind="number" /><${Field} id="wind" name="kt" form=${form} change=${change} kind="number" /></fieldset>
