@@ -70,6 +70,11 @@ sealed interface FlownLine {
                 .read();
     }
 
+    /** The radial at which another line is left; which way it is flown is not said. */
+    static OnRadial of(Instruction.Until.AtRadial at, Chart chart, AmendmentDraft draft) throws ClearanceException {
+        return of(new Instruction.InterceptRadial(at.station(), at.radial(), Instruction.Sense.UNSAID), chart, draft);
+    }
+
     /** An arc. */
     static OnArc of(Instruction.InterceptArc said, AmendmentDraft draft) throws ClearanceException {
         if (!said.station().kind().hasDistance()) {

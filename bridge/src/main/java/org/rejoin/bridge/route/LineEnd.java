@@ -7,7 +7,6 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
-import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.Until;
 import org.rejoin.bridge.geo.Position;
 
@@ -70,11 +69,7 @@ record LineEnd(Position position, Optional<AirwayPath.Step> step, double alongSt
         Search goesOn = () -> next.isPresent() ? places.atLine(next.get()) : onPath(places, path);
         return line.until()
                 .<Search>map(until -> until.fold(
-                        radial -> () -> places.atLine(FlownLine.of(
-                                new Instruction.InterceptRadial(
-                                        radial.station(), radial.radial(), Instruction.Sense.UNSAID),
-                                chart,
-                                draft)),
+                        radial -> () -> places.atLine(FlownLine.of(radial, chart, draft)),
                         distance -> () -> places.atDistance(distance),
                         fix -> () -> List.of(places.atFix(fix.fix())),
                         airway -> goesOn))

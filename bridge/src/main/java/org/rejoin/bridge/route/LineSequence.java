@@ -116,10 +116,7 @@ final class LineSequence {
                 && arc.until().orElse(null) instanceof Until.AtRadial at
                 && !directNext) {
             // "Arc to the 070 radial" leaves the arc onto that radial.
-            lines.add(FlownLine.of(
-                    new Instruction.InterceptRadial(at.station(), at.radial(), Instruction.Sense.UNSAID),
-                    chart,
-                    draft));
+            lines.add(FlownLine.of(at, chart, draft));
             impliedLast = true;
         }
         if (last.until().orElse(null) instanceof Until.AtAirway at

@@ -21,6 +21,9 @@ import org.rejoin.bridge.route.Leg;
  */
 public final class Plan {
 
+    /** The aircraft around its place, nose up, units of the drawing. */
+    public static final String AIRCRAFT = "M0,-17 L11,13 L0,7 L-11,13 Z";
+
     /** Below the plan: scale, north, wind. */
     private static final double FOOT = 74;
 

@@ -156,7 +156,7 @@ final class PlanLabels {
         Projection.Point at = view.of(here);
         String turn = Words.say("translate(%s %s) rotate(%s)", x(at), y(at), Figures.plain(view.upDeg(here, nose), 1));
         out.start("g", "class", "aircraft", "transform", turn)
-                .empty("path", "d", "M0,-17 L11,13 L0,7 L-11,13 Z")
+                .empty("path", "d", Plan.AIRCRAFT)
                 .end();
         keepFree(at, 14);
         label(at, "you", List.of(), "name", false);

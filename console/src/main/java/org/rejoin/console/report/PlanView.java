@@ -103,7 +103,7 @@ final class PlanView {
         marks.write(out, plan, close ? id + "-" : "plan-");
         if (!close) {
             out.start("g", "id", "aircraft-" + id, "class", "aircraft", "display", "none");
-            out.empty("path", "d", "M0,-17 L11,13 L0,7 L-11,13 Z");
+            out.empty("path", "d", Plan.AIRCRAFT);
             out.end();
         }
         plan.close(flight.lesson().wind(), "by the lesson", flight.debrief().date());
