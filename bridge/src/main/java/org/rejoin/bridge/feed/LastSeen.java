@@ -32,27 +32,29 @@ final class LastSeen {
     /** The speed over ground is measured across so much, s: errors of positions do not count then. */
     private static final double MEASURED_S = 5;
 
-    private @Nullable Received last;
+    private Decoded.@Nullable Sample last;
+    private double lastS;
     private @Nullable Received anchor;
     private double measuredKt;
 
     void at(Decoded.Sample sample, long receivedMicros) {
-        Received now = Received.of(sample, receivedMicros * 1e-6);
-        if (anchor == null) {
-            anchor = now;
-        } else if (now.atS() - anchor.atS() >= MEASURED_S) {
-            measuredKt = now.distanceNm(anchor) / (now.atS() - anchor.atS()) * 3600;
-            anchor = now;
+        last = sample;
+        lastS = receivedMicros * 1e-6;
+        Received before = anchor;
+        if (before == null) {
+            anchor = Received.of(sample, lastS);
+        } else if (lastS - before.atS() >= MEASURED_S) {
+            anchor = Received.of(sample, lastS);
+            measuredKt = anchor.distanceNm(before) / (lastS - before.atS()) * 3600;
         }
-        last = now;
     }
 
     /** Whether a flight leads from there to this sample of another sender. */
     boolean leadsTo(Decoded.Sample sample, long receivedMicros) {
-        Received from = last;
-        if (from == null) {
+        if (last == null) {
             return false;
         }
+        Received from = Received.of(last, lastS);
         Received to = Received.of(sample, receivedMicros * 1e-6);
         double passedS = Math.max(0, to.atS() - from.atS());
         double wayNm = from.distanceNm(to);

@@ -11,6 +11,8 @@ import org.rejoin.protocol.earth.Geodetic;
 import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * Dead reckoning by the algorithms of IEEE 1278.1, Annex E: 2 FPW, 3 RPW, 4 RVW, 5 FVW in the world's axes, 6 FPB, 7 RPB, 8
  * RVB, 9 FVB in the body's.
@@ -47,20 +49,30 @@ record DeadReckoning(
     }
 
     /**
-     * As a PDU says, where its algorithm says that the aircraft goes on.
+     * As a PDU says, where its algorithm says that the aircraft goes on; read when it is asked for.
      *
      * @param heard the PDU, with an attitude and a velocity
      * @param algorithm in force
      * @param otherAxes whether the velocity is not in the axes that the algorithm states
-     * @return empty for algorithms 0 (other) and 1 (static)
+     * @return null for algorithms 0 (other) and 1 (static)
      */
-    static Optional<Reckoning> of(EntityState heard, int algorithm, boolean otherAxes) {
+    static @Nullable Reckoning asSent(EntityState heard, int algorithm, boolean otherAxes) {
         if (algorithm < FPW || algorithm > FVB) {
-            return Optional.empty();
+            return null;
         }
         int meant = !otherAxes ? algorithm : alongBody(algorithm) ? algorithm - TO_BODY : algorithm + TO_BODY;
-        return Optional.of(new DeadReckoning(
-                meant, heard.location(), heard.velocity(), heard.acceleration(), heard.orientation(), heard.turning()));
+        return heard.reckoning(meant);
+    }
+
+    /** What a PDU says, by an algorithm of 2 to 9. */
+    static DeadReckoning of(EntityState heard, int algorithm) {
+        return new DeadReckoning(
+                algorithm,
+                heard.location(),
+                heard.velocity(),
+                heard.acceleration(),
+                heard.orientation(),
+                heard.turning());
     }
 
     /** Where it is after a while, earth-centred, m. */

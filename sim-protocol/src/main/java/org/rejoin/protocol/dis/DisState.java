@@ -37,7 +37,10 @@ final class DisState implements StateView {
     private double vx;
     private double vy;
     private double vz;
-    private BodyAxes.@Nullable Attitude attitude;
+    private boolean levelled;
+    private double headingTrueDeg;
+    private double pitchDeg;
+    private double rollDeg;
 
     /** Views of what is read into one EntityState. */
     DisState(double geoidHeightM, EntityState heard) {
@@ -62,7 +65,7 @@ final class DisState implements StateView {
         sourceS = sentS;
         receivedS = atS;
         memory = known;
-        attitude = null;
+        levelled = false;
         vx = Double.NaN;
         vy = Double.NaN;
         vz = Double.NaN;
@@ -103,11 +106,32 @@ final class DisState implements StateView {
         return place.up(vx, vy, vz);
     }
 
-    private BodyAxes.@Nullable Attitude attitude() {
-        if (attitude == null && hasAttitude()) {
-            attitude = BodyAxes.of(heard.orientation()).attitudeIn(place.axes());
+    /**
+     * Works out the attitude relative to the horizon, once. The first two turns of IEEE 1278.1 lead to the nose, the last is
+     * about it: so the roll is phi and the angle that the wings, turned as yet by psi and theta alone, have to the horizon.
+     */
+    private void level() {
+        if (levelled) {
+            return;
         }
-        return attitude;
+        levelled = true;
+        headingTrueDeg = Double.NaN;
+        pitchDeg = Double.NaN;
+        rollDeg = Double.NaN;
+        if (!hasAttitude()) {
+            return;
+        }
+        double sinPsi = Math.sin(heard.psi());
+        double cosPsi = Math.cos(heard.psi());
+        double sinTheta = Math.sin(heard.theta());
+        double cosTheta = Math.cos(heard.theta());
+        double x = cosTheta * cosPsi;
+        double y = cosTheta * sinPsi;
+        headingTrueDeg = place.directionDeg(x, y, -sinTheta);
+        pitchDeg = Math.toDegrees(Math.asin(Math.max(-1, Math.min(1, place.up(x, y, -sinTheta)))));
+        double rightDown = -place.up(-sinPsi, cosPsi, 0);
+        double underDown = -place.up(sinTheta * cosPsi, sinTheta * sinPsi, cosTheta);
+        rollDeg = Math.IEEEremainder(Math.toDegrees(heard.phi() + Math.atan2(rightDown, underDown)), 360) + 0.0;
     }
 
     @Override
@@ -116,7 +140,7 @@ final class DisState implements StateView {
                 this,
                 timeS,
                 hasMotion() && hasAttitude()
-                        ? DeadReckoning.of(heard, algorithm(), turned).orElse(null)
+                        ? DeadReckoning.asSent(heard, algorithm(), turned)
                         : null);
     }
 
@@ -177,8 +201,8 @@ final class DisState implements StateView {
 
     @Override
     public double headingTrueDeg() {
-        BodyAxes.Attitude seen = attitude();
-        return seen == null ? Double.NaN : seen.headingTrueDeg();
+        level();
+        return headingTrueDeg;
     }
 
     @Override
@@ -205,14 +229,14 @@ final class DisState implements StateView {
 
     @Override
     public double pitchDeg() {
-        BodyAxes.Attitude seen = attitude();
-        return seen == null ? Double.NaN : StateRange.PITCH_DEG.kept(seen.pitchDeg());
+        level();
+        return StateRange.PITCH_DEG.kept(pitchDeg);
     }
 
     @Override
     public double rollDeg() {
-        BodyAxes.Attitude seen = attitude();
-        return seen == null ? Double.NaN : StateRange.ROLL_DEG.kept(seen.rollDeg());
+        level();
+        return StateRange.ROLL_DEG.kept(rollDeg);
     }
 
     @Override

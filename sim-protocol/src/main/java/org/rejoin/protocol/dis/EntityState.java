@@ -2,8 +2,11 @@ package org.rejoin.protocol.dis;
 
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.Reckoning;
 import org.rejoin.protocol.earth.BodyAxes;
 import org.rejoin.protocol.earth.Vector3;
 
@@ -79,6 +82,26 @@ final class EntityState {
         locationX = datagram.getDouble(velocity + LOCATION_AFTER);
         locationY = datagram.getDouble(velocity + LOCATION_AFTER + 8);
         locationZ = datagram.getDouble(velocity + LOCATION_AFTER + 16);
+    }
+
+    /** How this PDU goes on, by an algorithm of 2 to 9; holds the octets of the datagram, which never change. */
+    Reckoning reckoning(int algorithm) {
+        return new Kept(octets, start, full, algorithm);
+    }
+
+    /** Where a PDU stands, for whoever asks later how it goes on. */
+    private record Kept(ByteBuffer octets, int start, boolean full, int algorithm) implements Reckoning {
+
+        @Override
+        public Optional<AircraftState> after(AircraftState sample, double seconds) {
+            EntityState heard = new EntityState();
+            if (full) {
+                heard.full(octets, start);
+            } else {
+                heard.update(octets, start);
+            }
+            return DeadReckoning.of(heard, algorithm).after(sample, seconds);
+        }
     }
 
     /** Whether it says algorithm, type and marking, which an update leaves out. */

@@ -79,8 +79,7 @@ class DeadReckoningTest {
             byte[] octets = pdu(algorithm, acceleration, turning);
             EntityState heard = new EntityState();
             heard.full(ByteBuffer.wrap(octets), 0);
-            DeadReckoning ours =
-                    (DeadReckoning) DeadReckoning.of(heard, algorithm, false).orElseThrow();
+            DeadReckoning ours = DeadReckoning.of(heard, algorithm);
             EntityStatePdu theirs = new EntityStatePdu();
             theirs.unmarshal(ByteBuffer.wrap(octets));
             double t = random.nextDouble(12);
